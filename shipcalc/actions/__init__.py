@@ -1,0 +1,1 @@
+"""What a person can do, one function a verb: the seam the faces share."""

@@ -1,0 +1,1 @@
+"""What is left to do, by whom and by when."""

@@ -1,0 +1,1 @@
+"""A Quote becomes what people read: workbook, message, terminal page."""

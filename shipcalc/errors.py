@@ -1,0 +1,65 @@
+"""What can go wrong in a way the user can act on.
+
+    ShipcalcError            a sentence: where it is, what is wrong, how to mend it
+    ├── WrongInput           exit status 2: a name, a date, a setting, a file that cannot be used as it is
+    │   └── FaultyWorkbook   the same, with every faulty cell listed
+    └── NoAnswer             exit status 1: the question was fine, the answer is no (a hold, no carrier)
+
+A programmer's mistake is an assertion and never one of these.
+"""
+
+from dataclasses import dataclass
+from typing import ClassVar, Literal
+
+Severity = Literal["fault", "warning"]
+
+
+class ShipcalcError(Exception):
+    """A sentence for the user: `where: what — remedy`."""
+
+    exit_status: ClassVar[int] = 2
+
+    def __init__(self, what: str, *, where: str = "", remedy: str = "") -> None:
+        super().__init__(sentence(what, where=where, remedy=remedy))
+        self.what, self.where, self.remedy = what, where, remedy
+
+
+class WrongInput(ShipcalcError):
+    """Something typed or stored cannot be used as it is."""
+
+
+class NoAnswer(ShipcalcError):
+    """The question was understood, and the answer is no."""
+
+    exit_status = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One thing wrong in one cell of a workbook, as data: problems are collected and shown all at once.
+
+    `cell` is the full address (`trucking.xlsx › Per mile!C14`), `message` says what is wrong, `remedy` how to mend it.
+    A *fault* makes its row unusable; a *warning* leaves it in use.
+    """
+
+    cell: str
+    message: str
+    remedy: str = ""
+    severity: Severity = "fault"
+
+    def __str__(self) -> str:
+        return sentence(self.message, where=self.cell, remedy=self.remedy)
+
+
+class FaultyWorkbook(WrongInput):
+    """A workbook with faults; `problems` lists them all in the order of the sheets."""
+
+    def __init__(self, what: str, problems: tuple[Problem, ...], *, where: str = "", remedy: str = "") -> None:
+        super().__init__(what, where=where, remedy=remedy)
+        self.problems = problems
+
+
+def sentence(what: str, *, where: str = "", remedy: str = "") -> str:
+    """Return `where: what — remedy`, leaving out what is empty."""
+    told = f"{where}: {what}" if where else what
+    return f"{told} — {remedy}" if remedy else told

@@ -1,0 +1,1 @@
+"""Which papers and tasks: decision tables, answered from facts."""

@@ -1,0 +1,1 @@
+"""Where: postal code, city, port or coordinates become a Place; how far one is from another."""

@@ -1,0 +1,25 @@
+"""A place on the earth, and how the program came to know it."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+PlaceKind = Literal["postal code", "city", "port", "point", "address"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """Somewhere a vehicle can start from or be brought to.
+
+    `country` is ISO 3166-1 alpha-2 (Puerto Rico is PR, not US); `subdivision` the two-letter state or province in the
+    United States and Canada, elsewhere the name or code the gazetteer has, or empty. Coordinates are WGS 84 degrees.
+    `found_by` says how the text was understood ("ZIP 98225", "largest of 31 places of that name"): it is shown.
+    """
+
+    name: str
+    kind: PlaceKind
+    country: str
+    subdivision: str = ""
+    postal_code: str = ""
+    latitude: float
+    longitude: float
+    found_by: str = ""

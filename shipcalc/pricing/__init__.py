@@ -1,0 +1,1 @@
+"""How much: the carriers' tariffs as columns."""

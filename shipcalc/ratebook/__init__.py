@@ -1,0 +1,1 @@
+"""What it costs: Excel workbooks become checked rows that remember their cells."""

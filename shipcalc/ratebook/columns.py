@@ -1,0 +1,89 @@
+"""How a sheet of the rate book is described: one dataclass a row, one `column` a field.
+
+The description is the only source of headers, units, drop-downs, notes and examples: the reader, the starter workbooks and
+the reference in the documentation are all made from it.
+"""
+
+from collections.abc import Mapping
+from dataclasses import MISSING, dataclass, field, fields
+from enum import Enum
+from typing import Any
+
+
+class Kind(Enum):
+    """What a cell of a column holds, and in which unit it reaches the program."""
+
+    TEXT = "text"
+    CODE = "code"  # text that other sheets refer to; compared without regard to case
+    CHOICE = "choice"
+    YES_NO = "yes or no"
+    WHOLE = "whole number"
+    MILES = "miles"  # int
+    LENGTH = "length"  # written in inches, kept in mm
+    MASS = "mass"  # written in pounds, kept in grams
+    MONEY = "money"  # minor units of the book's currency
+    RATE = "rate"  # ten-thousandths of the book's currency
+    PERCENT = "percent"  # an Excel percentage (0.18 shown as 18 %), kept in millionths
+    FACTOR = "factor"  # float
+    DATE = "date"
+    LIST = "list"  # names divided by ; kept as a tuple
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column: its header (with the unit), what it holds, and the note the manager sees on the header cell."""
+
+    header: str
+    kind: Kind
+    note: str
+    example: str = ""
+    required: bool = False
+    choices: tuple[str, ...] = ()
+    synonyms: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class RowRef:
+    """Where a row stands, so that every figure can name its cell. `letters` maps a field to its column's letter."""
+
+    workbook: str
+    sheet: str
+    row: int
+    letters: Mapping[str, str]
+
+    def cell(self, key: str) -> str:
+        """Return the address of a field's cell: `trucking.xlsx › Per mile!D14`."""
+        return f"{self.workbook} › {self.sheet}!{self.letters.get(key, 'A')}{self.row}"
+
+
+NOWHERE = RowRef("", "", 0, {})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """A checked row of the rate book; `at` is where it stands."""
+
+    at: RowRef = NOWHERE
+
+
+def column(
+    header: str,
+    kind: Kind,
+    note: str,
+    *,
+    example: str = "",
+    required: bool = False,
+    choices: tuple[str, ...] = (),
+    synonyms: tuple[str, ...] = (),
+    default: Any = MISSING,
+) -> Any:
+    """Return a dataclass field that describes one column. A column that is not required defaults to None."""
+    described = Column(header, kind, note, example, required, choices, synonyms)
+    if default is MISSING and not required:
+        default = () if kind is Kind.LIST else None
+    return field(default=default, metadata={"column": described})
+
+
+def columns_of(row_type: type[Row]) -> dict[str, Column]:
+    """Return the columns of a row type by field name, in the order of the sheet."""
+    return {f.name: f.metadata["column"] for f in fields(row_type) if "column" in f.metadata}

@@ -1,0 +1,97 @@
+"""The sheets of `paperwork.xlsx`: documents and tasks as decision tables."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from shipcalc.ratebook.columns import Kind, Row, column
+from shipcalc.ratebook.trucking_rows import TRAILERS
+
+# The moments of a shipment that a document or a task is due by, in the order they come.
+STAGES = ("agreed", "ready", "pickup", "delivery", "after delivery")
+OWNERS = ("sales", "office", "yard", "carrier", "forwarder", "customs broker", "buyer")
+TITLES = ("clean", "lien", "salvage", "foreign", "bill of sale only", "missing")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Conditioned(Row):
+    """The condition columns that documents and tasks share: all must hold; blank holds always."""
+
+    overseas: bool | None = column(
+        "Overseas",
+        Kind.YES_NO,
+        "yes: only shipments that leave by sea. no: only by road at home. Blank: any.",
+        example="no",
+    )
+    to_country: tuple[str, ...] = column(
+        "To country", Kind.LIST, "Two-letter countries, divided by ; — blank: any.", example=""
+    )
+    trailer: str | None = column("Trailer", Kind.CHOICE, "Blank: any.", choices=TRAILERS, example="")
+    title: tuple[str, ...] = column(
+        "Title", Kind.LIST, "Kinds of title (" + ", ".join(TITLES) + "), divided by ; — blank: any.", example="lien"
+    )
+    runs: bool | None = column("Runs", Kind.YES_NO, "no: only vehicles that do not run. Blank: any.", example="")
+    lift_gate: bool | None = column(
+        "Low or lift gate", Kind.YES_NO, "yes: only where a lift gate is used. Blank: any.", example=""
+    )
+    value_over_minor: int | None = column(
+        "Value over ($)", Kind.MONEY, "Only vehicles worth more than this.", example=""
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DocumentRow(Conditioned):
+    """A paper that a shipment needs when its conditions hold."""
+
+    code: str = column("Code", Kind.CODE, "A short name without spaces.", example="title", required=True)
+    document: str = column(
+        "Document", Kind.TEXT, "What the paper is called.", example="Certificate of title, signed over", required=True
+    )
+    prepared_by: str = column(
+        "Prepared by", Kind.CHOICE, "Who makes it or gets it.", choices=OWNERS, example="office", required=True
+    )
+    given_to: str | None = column("Given to", Kind.CHOICE, "Who receives it.", choices=OWNERS, example="buyer")
+    copies: str | None = column("Copies", Kind.TEXT, "Original or copies, how many.", example="original")
+    stage: str = column(
+        "Due by", Kind.CHOICE, "The moment it is due by.", choices=STAGES, example="pickup", required=True
+    )
+    days: int = column("Days", Kind.WHOLE, "Days after that moment; before it is negative.", example="-2", default=0)
+    note: str | None = column("Note", Kind.TEXT, "A reason or a caution.", example="")
+    source: str | None = column(
+        "Source", Kind.TEXT, "The law, standard or 'common practice, no source'.", example="49 CFR 373.101"
+    )
+    checked_on: date | None = column(
+        "Checked on", Kind.DATE, "When somebody last looked at the source.", example="2026-11-25"
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TaskRow(Conditioned):
+    """Something that somebody must do when its conditions hold."""
+
+    code: str = column("Code", Kind.CODE, "A short name without spaces.", example="condition-report", required=True)
+    task: str = column(
+        "Task",
+        Kind.TEXT,
+        "What is to be done, as an order.",
+        example="Fill in the condition report with the driver",
+        required=True,
+    )
+    owner: str = column("Owner", Kind.CHOICE, "Who does it.", choices=OWNERS, example="yard", required=True)
+    after: tuple[str, ...] = column(
+        "After", Kind.LIST, "Codes of the tasks that come first, divided by ;", example="photographs"
+    )
+    stage: str = column(
+        "Due by", Kind.CHOICE, "The moment it is due by.", choices=STAGES, example="pickup", required=True
+    )
+    days: int = column("Days", Kind.WHOLE, "Days after that moment; before it is negative.", example="0", default=0)
+    proof: str | None = column("Proof", Kind.TEXT, "What shows that it is done.", example="signed condition report")
+    critical: bool = column(
+        "Critical", Kind.YES_NO, "yes: the shipment stands still without it.", example="yes", default=False
+    )
+    note: str | None = column("Note", Kind.TEXT, "A reason or a caution.", example="")
+    source: str | None = column(
+        "Source", Kind.TEXT, "The law, standard or 'common practice, no source'.", example="common practice, no source"
+    )
+    checked_on: date | None = column(
+        "Checked on", Kind.DATE, "When somebody last looked at the source.", example="2026-11-25"
+    )

@@ -1,0 +1,1 @@
+"""When: driving hours, working days, windows."""

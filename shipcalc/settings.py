@@ -1,0 +1,1 @@
+"""What the dealer has set: name, yards, files, currency, paper (`shipcalc.toml`)."""

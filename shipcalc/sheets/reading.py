@@ -1,0 +1,158 @@
+"""Tables from Excel and CSV files, every cell with its address.
+
+The only place that opens a workbook to read it. Excel files are read by calamine, which does not disturb a workbook that is
+open elsewhere; what Excel, LibreOffice and openpyxl save reads the same.
+"""
+
+import csv
+import hashlib
+import io
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, datetime, time, timedelta
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from shipcalc.errors import WrongInput
+
+if TYPE_CHECKING:
+    from python_calamine import CalamineSheet
+
+CellValue = str | int | float | bool | date | datetime | time | timedelta | None
+
+LARGEST_FILE_BYTES = 40_000_000
+_EXCEL_ENDINGS = (".xlsx", ".xlsm", ".xlsb", ".xls", ".ods")
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """One sheet as rows of cells from A1 on. `rows[0][0]` is A1; an empty cell is None.
+
+    `merged` holds the first and last cell of each merged range, counted from 0 as (row, column).
+    """
+
+    workbook: str
+    name: str
+    rows: tuple[tuple[CellValue, ...], ...]
+    hidden: bool = False
+    merged: tuple[tuple[tuple[int, int], tuple[int, int]], ...] = ()
+
+    def cell(self, row: int, column: int) -> str:
+        """Return a cell's full address, row and column counted from 0: `trucking.xlsx › Per mile!D14`."""
+        place = f"{letter(column)}{row + 1}"
+        return f"{self.workbook} › {self.name}!{place}" if self.name else f"{self.workbook} › {place}"
+
+    def filled_rows(self) -> Iterator[tuple[int, tuple[CellValue, ...]]]:
+        """Yield (row counted from 0, cells) for each row that is not empty."""
+        for number, row in enumerate(self.rows):
+            if any(not is_blank(value) for value in row):
+                yield number, row
+
+
+@dataclass(frozen=True, slots=True)
+class WorkbookFile:
+    """All sheets of a file, and the SHA-256 of its bytes."""
+
+    name: str
+    sheets: tuple[Sheet, ...]
+    sha256: str
+
+    def find_sheet(self, name: str) -> Sheet | None:
+        """Return the sheet of that name, without regard to case and outer blanks, or None."""
+        wanted = name.strip().casefold()
+        return next((sheet for sheet in self.sheets if sheet.name.strip().casefold() == wanted), None)
+
+
+def letter(column: int) -> str:
+    """Return a column's letters, counted from 0: 0 → A, 26 → AA."""
+    letters = ""
+    column += 1
+    while column:
+        column, rest = divmod(column - 1, 26)
+        letters = chr(ord("A") + rest) + letters
+    return letters
+
+
+def is_blank(value: CellValue) -> bool:
+    """Return whether a cell counts as empty: nothing, or only blanks (also the unbreakable ones)."""
+    return value is None or (isinstance(value, str) and not value.strip())
+
+
+def read_workbook(path: Path) -> WorkbookFile:
+    """Read an Excel (or OpenDocument) workbook or a CSV file.
+
+    Raises WrongInput where the file is missing, unreadable, locked by a password, too large or not a workbook.
+    """
+    content = _content(path)
+    if path.suffix.lower() in _EXCEL_ENDINGS:
+        sheets = _excel_sheets(path.name, content)
+    else:
+        sheets = (Sheet(path.name, "", _csv_rows(path.name, content)),)
+    return WorkbookFile(path.name, sheets, hashlib.sha256(content).hexdigest())
+
+
+def _content(path: Path) -> bytes:
+    try:
+        if path.is_dir():
+            raise WrongInput("is a folder, not a file", where=str(path), remedy="name the file itself")
+        if path.stat().st_size > LARGEST_FILE_BYTES:
+            raise WrongInput(
+                f"is larger than {LARGEST_FILE_BYTES // 1_000_000} MB",
+                where=str(path),
+                remedy="remove pictures and empty formatted rows, or split it",
+            )
+        return path.read_bytes()
+    except FileNotFoundError:
+        raise WrongInput("there is no such file", where=str(path), remedy="check the name and the folder") from None
+    except OSError as error:
+        why = (error.strerror or str(error)).lower()
+        raise WrongInput(f"cannot be read ({why})", where=str(path), remedy="check its permissions") from None
+
+
+def _excel_sheets(name: str, content: bytes) -> tuple[Sheet, ...]:
+    import python_calamine as calamine
+
+    if not content:
+        raise WrongInput(
+            "the file is empty", where=name, remedy="save it again from Excel, or take a copy from a backup"
+        )
+    try:
+        with calamine.load_workbook(io.BytesIO(content)) as book:
+            hidden = {
+                entry.name: entry.visible is not calamine.SheetVisibleEnum.Visible for entry in book.sheets_metadata
+            }
+            return tuple(_excel_sheet(name, book.get_sheet_by_name(title), hidden[title]) for title in book.sheet_names)
+    except calamine.PasswordError:
+        raise WrongInput("is locked by a password", where=name, remedy="save it without the password") from None
+    except (calamine.CalamineError, OSError, ValueError):
+        raise WrongInput(
+            "is not a workbook that can be opened, or was only half written",
+            where=name,
+            remedy="open it in Excel and save it again as .xlsx",
+        ) from None
+
+
+def _excel_sheet(name: str, sheet: "CalamineSheet", hidden: bool) -> Sheet:
+    rows = tuple(
+        tuple(None if value == "" else value for value in row) for row in sheet.to_python(skip_empty_area=False)
+    )
+    return Sheet(name, sheet.name, rows, hidden, tuple(sheet.merged_cell_ranges or ()))
+
+
+def _csv_rows(name: str, content: bytes) -> tuple[tuple[CellValue, ...], ...]:
+    """Read a CSV file whatever its divider (comma, semicolon, tab) and whether UTF-8 or Windows' Latin letters."""
+    if b"\0" in content[:4096]:
+        raise WrongInput("is neither a workbook nor a CSV file", where=name, remedy="save it as .xlsx or .csv")
+    try:
+        text = content.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        text = content.decode("cp1252", errors="replace")
+    header = text.split("\n", 1)[0]
+    divider = max(",;\t", key=header.count)
+    try:
+        rows = list(csv.reader(io.StringIO(text, newline=""), delimiter=divider, strict=True))
+    except csv.Error as error:
+        raise WrongInput(
+            f"cannot be read as CSV ({error})", where=name, remedy="save it again as CSV or .xlsx"
+        ) from None
+    return tuple(tuple(value or None for value in row) for row in rows)

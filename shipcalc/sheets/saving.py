@@ -1,0 +1,40 @@
+"""Files are written beside their place and then renamed: a stop in the middle leaves the old file whole."""
+
+import os
+import tempfile
+from pathlib import Path
+
+from shipcalc.errors import WrongInput
+
+
+def save(path: Path, content: bytes) -> None:
+    """Write `content` to `path`, making its folder; on any failure what stood there before is untouched.
+
+    Raises WrongInput where the place cannot be written (no rights, a full disk, open in a program that locks it).
+    """
+    beside: str | None = None
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        handle, beside = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
+        with os.fdopen(handle, "wb") as file:
+            file.write(content)
+        Path(beside).chmod(0o666 & ~_umask())
+        Path(beside).replace(path)
+        beside = None
+    except OSError as error:
+        why = (error.strerror or str(error)).lower()
+        raise WrongInput(
+            f"cannot be written ({why})",
+            where=str(path),
+            remedy="close it where it is open, or name another folder with --out",
+        ) from None
+    finally:
+        if beside is not None:
+            Path(beside).unlink(missing_ok=True)
+
+
+def _umask() -> int:
+    """Return the process's file mode mask, which can only be read by setting it."""
+    mask = os.umask(0o022)
+    os.umask(mask)
+    return mask

@@ -1,0 +1,1 @@
+"""What: the vehicle, the stock list, serial numbers, sizes."""

@@ -1,0 +1,49 @@
+"""A vehicle as the program knows it."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+TitleKind = Literal["clean", "lien", "salvage", "foreign", "bill of sale only", "missing"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Vehicle:
+    """One vehicle: what it measures, what works on it, what it is worth.
+
+    Lengths in millimetres over everything that sticks out, mass in grams, engine in cubic centimetres, money in minor
+    units of `currency`. None means unknown. `assumed` names the fields that were filled from the table of typical
+    sizes: they are said in every quote.
+    """
+
+    stock_number: str
+    year: int | None = None
+    make: str = ""
+    model: str = ""
+    body: str = ""
+    serial: str = ""
+    length_mm: int | None = None
+    width_mm: int | None = None
+    height_mm: int | None = None
+    clearance_mm: int | None = None
+    mass_grams: int | None = None
+    runs: bool = True
+    rolls: bool = True
+    steers: bool = True
+    brakes: bool = True
+    modified: bool = False
+    original_state: bool | None = None
+    value_minor: int | None = None
+    currency: str = "USD"
+    yard: str = ""
+    title: TitleKind = "clean"
+    engine_cc: int | None = None
+    fuel: str = ""
+    built_in: str = ""
+    note: str = ""
+    assumed: tuple[str, ...] = ()
+
+    @property
+    def name(self) -> str:
+        """Return what people call it: `1961 Larkspur Minnow roadster`."""
+        parts = (str(self.year) if self.year else "", self.make, self.model)
+        return " ".join(part for part in parts if part) or self.body or self.stock_number
