@@ -1,0 +1,129 @@
+"""The look of everything we write into Excel: colours, letters and named styles, as plain data.
+
+Quiet, like good stationery: black-grey ink, one dark accent, one warm colour for cautions, white space and thin rules in
+place of boxes. Nothing is said by colour alone. Every ink has a contrast of at least 4.5 : 1 on every ground it is used on
+(WCAG 2.1, success criterion 1.4.3), which a test checks. Arial is in Excel everywhere, and LibreOffice sets Liberation Sans
+with the same letter widths in its place; both have figures of equal width.
+"""
+
+from dataclasses import dataclass, replace
+from typing import Literal
+
+FONT = "Arial"
+
+INK = "22282E"
+GREY = "5A636C"
+RULE = "C7CCD1"
+ACCENT = "1B4B52"
+CAUTION_INK = "8A3F0C"
+WHITE = "FFFFFF"
+WASH = "EEF3F3"  # the ground of what is recommended
+CAUTION_WASH = "FBF2E8"
+ENTRY_WASH = "FAF8F1"  # the ground of a cell to be filled in
+
+INKS = (INK, GREY, ACCENT, CAUTION_INK)
+GROUNDS = (WHITE, WASH, CAUTION_WASH, ENTRY_WASH)
+
+Align = Literal["left", "center", "right"]
+Upright = Literal["top", "center", "bottom"]
+Rule = Literal["hair", "thin", "medium", "double"]
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """A named style, as it shows in Excel's list of cell styles. `name` is unique within a workbook; `size` in points."""
+
+    name: str
+    size: float = 10
+    bold: bool = False
+    italic: bool = False
+    ink: str = INK
+    ground: str = ""
+    align: Align = "left"
+    upright: Upright = "center"
+    wrap: bool = False
+    indent: int = 0
+    above: Rule | None = None
+    below: Rule | None = None
+    rule_ink: str = RULE
+    number_format: str = "General"
+
+    def on(self, ground: str) -> "Style":
+        """Return the same style on another ground."""
+        return replace(self, name=f"{self.name} on {ground}", ground=ground)
+
+    def shown_as(self, number_format: str) -> "Style":
+        """Return the same style with another number format."""
+        return replace(self, name=f"{self.name}, {number_format.partition(';')[0]}", number_format=number_format)
+
+    def aligned(self, align: Align) -> "Style":
+        """Return the same style, aligned otherwise."""
+        return replace(self, name=f"{self.name}, {align}", align=align)
+
+
+LETTERHEAD = Style("Letterhead", size=9, bold=True, ink=ACCENT)
+TITLE = Style("Title line", size=20, ink=ACCENT, upright="bottom")
+SUBTITLE = Style("Subtitle", size=11, ink=GREY)
+HEADING = Style("Section", size=11, bold=True, ink=ACCENT, upright="bottom", below="thin", rule_ink=ACCENT)
+LABEL = Style("Label", size=9, ink=GREY)
+BODY = Style("Body")
+STRONG = Style("Strong", bold=True)
+TEXT = Style("Running text", wrap=True, upright="top")
+SMALL = Style("Small text", size=9, ink=GREY, wrap=True, upright="top")
+HEADER = Style("Column header", size=9, ink=GREY, wrap=True, upright="bottom", below="thin")
+HEADER_FIGURE = Style(
+    "Column header, figures", size=9, ink=GREY, wrap=True, upright="bottom", below="thin", align="right"
+)
+FIGURE = Style("Figure", align="right")
+SMALL_FIGURE = Style("Small figure", size=9, ink=GREY, align="right")
+SUM_LABEL = Style("Sum label", bold=True, above="thin", rule_ink=INK)
+SUM = Style("Sum", bold=True, align="right", above="thin", rule_ink=INK)
+ANSWER = Style("Answer", size=16, bold=True, ink=ACCENT)
+MARK = Style("Mark", size=9, bold=True, ink=WHITE, ground=ACCENT)
+CAUTION = Style("Caution", ink=CAUTION_INK, wrap=True, upright="top")
+CAUTION_STRONG = Style("Caution, strong", bold=True, ink=CAUTION_INK)
+ENTRY = Style("To be filled in", ground=ENTRY_WASH, below="thin")
+TICK = Style("Tick box", size=14, align="center")
+
+STYLES = (
+    LETTERHEAD,
+    TITLE,
+    SUBTITLE,
+    HEADING,
+    LABEL,
+    BODY,
+    STRONG,
+    TEXT,
+    SMALL,
+    HEADER,
+    HEADER_FIGURE,
+    FIGURE,
+    SMALL_FIGURE,
+    SUM_LABEL,
+    SUM,
+    ANSWER,
+    MARK,
+    CAUTION,
+    CAUTION_STRONG,
+    ENTRY,
+    TICK,
+)
+
+TICK_BOX = "☐"
+TICKED = "☑"
+
+DATE = "ddd d mmm yyyy"
+DAY = "d mmm yyyy"
+WHOLE = "#,##0"
+PERCENT = "0.0%"
+
+
+def money_format(decimals: int) -> str:
+    """Return the number format of an amount with so many decimals, a true minus before it: 1,234.50."""
+    figures = "#,##0" + ("." + "0" * decimals if decimals else "")
+    return f"{figures};−{figures}"
+
+
+def rate_format(decimals: int) -> str:
+    """Return the number format of a rate: the currency's decimals, and up to two more where the rate has them."""
+    return f"#,##0.{'0' * decimals}##" if decimals else "#,##0.##"
