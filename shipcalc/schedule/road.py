@@ -1,0 +1,75 @@
+"""When a vehicle is picked up and delivered by road: two windows, earliest to latest.
+
+Carriers drive every day, so driving days are calendar days; a yard hands vehicles over on its own working days only.
+"""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from shipcalc.schedule.driving import RoadTime, road_time
+from shipcalc.schedule.working_days import YARD, Calendar, working_day_from
+
+Window = tuple[date, date]
+
+# The clock of a handover, common practice, no source: loaded at noon; what would arrive in the night arrives next morning.
+LOADED_AT_H = 12
+LAST_DELIVERY_AT_H = 20
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoadDates:
+    """When the vehicle is ready, picked up and delivered; `driving_days` are the days from pickup to the earliest delivery."""
+
+    ready: date
+    pickup: Window
+    delivery: Window
+    driving_days: int
+    note: str
+
+
+def road_dates(
+    *,
+    ready: date,
+    pickup_from_days: int,
+    pickup_to_days: int,
+    miles: float,
+    speed_mph: float,
+    spare_days: int,
+    extra_days: int = 0,
+    yard: Calendar = YARD,
+) -> RoadDates:
+    """Return the windows of a trip of `miles`.
+
+    Pickup is `pickup_from_days` to `pickup_to_days` after `ready` (calendar days), each end moved on to the yard's next working
+    day. The earliest delivery is the earliest pickup and the driving days; the latest is the latest pickup, the driving days, the
+    carrier's spare days and the area's extra days. A later `ready` never makes any of the four earlier.
+    """
+    first, last = sorted((pickup_from_days, pickup_to_days))
+    pickup = (
+        working_day_from(ready + timedelta(days=first), yard),
+        working_day_from(ready + timedelta(days=last), yard),
+    )
+    time = road_time(miles=miles, speed_mph=speed_mph)
+    days = _calendar_days(time.elapsed_h)
+    delivery = (
+        pickup[0] + timedelta(days=days),
+        pickup[1] + timedelta(days=days + max(spare_days, 0) + max(extra_days, 0)),
+    )
+    return RoadDates(
+        ready=ready, pickup=pickup, delivery=delivery, driving_days=days, note=_note(miles, speed_mph, time, days)
+    )
+
+
+def _calendar_days(elapsed_h: float) -> int:
+    """Return days from pickup to arrival: 2,000 mi at 55 mph, 69.86 h, from noon: the third day after, 9:52."""
+    days, hour = divmod(LOADED_AT_H + elapsed_h, 24)
+    return int(days) + (hour > LAST_DELIVERY_AT_H)
+
+
+def _note(miles: float, speed_mph: float, time: RoadTime, days: int) -> str:
+    shifts = "1 shift" if time.shifts == 1 else f"{time.shifts} shifts"
+    arrival = {0: "the same day", 1: "the next day"}.get(days, f"{days} days later")
+    return (
+        f"{miles:,.0f} mi at {speed_mph:g} mph: {time.driving_h:.1f} h of driving in {shifts}, "
+        f"{time.elapsed_h:.1f} h with rests (49 CFR 395.3), there {arrival} at the earliest"
+    )

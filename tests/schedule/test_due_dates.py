@@ -1,0 +1,70 @@
+from datetime import date, timedelta
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shipcalc.ratebook.paperwork_rows import STAGES
+from shipcalc.schedule.due import due_date, moment
+from shipcalc.schedule.road import road_dates
+from shipcalc.schedule.working_days import OFFICE, is_working_day
+
+AGREED = date(2026, 12, 1)  # a Tuesday
+DATES = road_dates(
+    ready=date(2026, 12, 3), pickup_from_days=2, pickup_to_days=6, miles=2000, speed_mph=55, spare_days=3
+)  # pickup Sat 5 to Wed 9 Dec, delivery Tue 8 to Tue 15 Dec
+
+CASES = [
+    ("agreed", 0, date(2026, 12, 1)),
+    ("agreed", 2, date(2026, 12, 3)),
+    ("ready", -1, date(2026, 12, 2)),
+    ("pickup", -1, date(2026, 12, 4)),  # before the first day it may happen
+    ("pickup", 0, date(2026, 12, 9)),  # at it: the last day it may happen
+    ("pickup", -3, date(2026, 12, 2)),
+    ("delivery", -2, date(2026, 12, 4)),  # Sunday 6: back to Friday
+    ("delivery", 0, date(2026, 12, 15)),
+    ("after delivery", 1, date(2026, 12, 16)),
+    ("after delivery", 5, date(2026, 12, 18)),  # Sunday 20: back to Friday
+]
+
+
+@pytest.mark.parametrize(("stage", "days", "due"), CASES)
+def test_due_dates_by_hand(stage, days, due):
+    assert due_date(stage, days, agreed=AGREED, dates=DATES) == due
+
+
+def test_nothing_is_due_before_the_agreement():
+    assert due_date("pickup", -30, agreed=AGREED, dates=DATES) == AGREED
+
+
+@given(
+    ready_in=st.integers(0, 60),
+    later=st.integers(0, 30),
+    miles=st.integers(1, 3500),
+    stage=st.sampled_from(STAGES),
+    days=st.integers(-20, 0),
+)
+def test_a_due_date_is_never_after_its_stage_and_a_later_ready_date_never_makes_it_earlier(
+    ready_in, later, miles, stage, days
+):
+    def dates(wait):
+        return road_dates(
+            ready=AGREED + timedelta(days=wait),
+            pickup_from_days=1,
+            pickup_to_days=5,
+            miles=miles,
+            speed_mph=55,
+            spare_days=2,
+        )
+
+    soon, late = dates(ready_in), dates(ready_in + later)
+    due = due_date(stage, days, agreed=AGREED, dates=soon)
+    assert AGREED <= due <= moment(stage, agreed=AGREED, dates=soon)[0 if days < 0 else 1]
+    assert due <= due_date(stage, days, agreed=AGREED, dates=late)
+    if days:
+        assert due == AGREED or is_working_day(due, OFFICE)
+
+
+@given(stage=st.sampled_from(STAGES), days=st.integers(-20, 20))
+def test_more_days_never_make_it_earlier(stage, days):
+    assert due_date(stage, days, agreed=AGREED, dates=DATES) <= due_date(stage, days + 1, agreed=AGREED, dates=DATES)
