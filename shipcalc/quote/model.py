@@ -55,10 +55,14 @@ class RateBookStamp(Part):
 
 
 class Leg(Part):
-    """One movement. `distance` is what was charged for, in `unit`; `method` says how it was found."""
+    """One movement. `distance` is what was charged for, in `unit`; `method` says how it was found.
+
+    The buyer sees `carrier` only where `carrier_named`.
+    """
 
     mode: str
     carrier: str
+    carrier_named: bool = False
     from_: Place = Field(alias="from")
     to: Place
     great_circle: float

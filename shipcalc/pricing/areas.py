@@ -1,0 +1,73 @@
+"""Which rows of the sheet Areas a place belongs to."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shipcalc.money import Int64
+from shipcalc.places.place import Place
+from shipcalc.pricing.columns import Bool, LaneColumns
+from shipcalc.ratebook.trucking_rows import Area
+
+_BEYOND_THE_ROADS = ("AK", "HI")
+_AFTER_ANY_DIGIT = "~"
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceColumns:
+    """Places as text columns of one length: country, state or province, postal code (empty where unknown)."""
+
+    country: NDArray[np.str_]
+    state: NDArray[np.str_]
+    postal_code: NDArray[np.str_]
+
+
+def place_columns(places: Sequence[Place]) -> PlaceColumns:
+    """Return the places as columns."""
+    return PlaceColumns(
+        np.array([place.country for place in places], dtype=np.str_),
+        np.array([place.subdivision for place in places], dtype=np.str_),
+        np.array([place.postal_code for place in places], dtype=np.str_),
+    )
+
+
+def lane_columns(pickups: PlaceColumns, deliveries: PlaceColumns, miles: Int64, areas: Sequence[Area]) -> LaneColumns:
+    """Return lanes as the pricing wants them; `pickups` may hold one place for all lanes."""
+    shape = (len(miles), len(areas))
+    return LaneColumns(
+        miles=miles,
+        at_pickup=np.broadcast_to(_memberships(pickups, areas), shape),
+        at_delivery=np.broadcast_to(_memberships(deliveries, areas), shape),
+        home=np.broadcast_to(_is_home(pickups) & _is_home(deliveries), (len(miles),)),
+    )
+
+
+def has_area(memberships: Bool, areas: Sequence[Area], names: Sequence[str]) -> Bool:
+    """Return for each lane (m,) whether its end lies in any of the named areas."""
+    wanted = {name.casefold() for name in names}
+    rows = [number for number, area in enumerate(areas) if area.area.casefold() in wanted]
+    return memberships[:, rows].any(axis=1)
+
+
+def _memberships(places: PlaceColumns, areas: Sequence[Area]) -> Bool:
+    inside = np.zeros((len(places.country), len(areas)), dtype=np.bool_)
+    for number, area in enumerate(areas):
+        inside[:, number] = _is_inside(places, area)
+    return inside
+
+
+def _is_inside(places: PlaceColumns, area: Area) -> Bool:
+    inside: Bool = np.equal(places.country, area.country)
+    if area.state:
+        inside = inside & (places.state == area.state)
+    if area.zip_from:
+        last = (area.zip_to or area.zip_from) + _AFTER_ANY_DIGIT
+        inside = inside & (places.postal_code >= area.zip_from) & (places.postal_code <= last)
+    return inside
+
+
+def _is_home(places: PlaceColumns) -> Bool:
+    home: Bool = (places.country == "US") & ~np.isin(places.state, _BEYOND_THE_ROADS)
+    return home

@@ -1,0 +1,76 @@
+"""Which rows of the decision table of extra charges apply to which vehicles and lanes."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+
+from shipcalc.money import Int64
+from shipcalc.pricing.columns import UNKNOWN, Asked, Bool, LaneColumns, VehicleColumns
+from shipcalc.pricing.tariff import is_valid
+from shipcalc.ratebook.trucking_rows import ExtraCharge
+
+# A measure has two condition columns, `<stem>_over_<unit>` and `<stem>_up_to_<unit>`.
+_MEASURES = (
+    ("length", "mm"),
+    ("width", "mm"),
+    ("height", "mm"),
+    ("clearance", "mm"),
+    ("mass", "grams"),
+    ("value", "minor"),
+)
+_STATES = ("runs", "rolls", "steers", "brakes", "modified")
+_WISHES = ("lift_gate", "limited_access", "express")
+
+
+@dataclass(frozen=True, slots=True)
+class Applying:
+    """A row of Extra charges, and where (n, m) all its conditions but the carrier's own hold."""
+
+    row: ExtraCharge
+    where: Bool
+
+
+def applying_extras(
+    rows: Iterable[ExtraCharge], vehicles: VehicleColumns, lanes: LaneColumns, asked: Asked
+) -> tuple[Applying, ...]:
+    """Return the rows that apply to at least one vehicle on one lane."""
+    found = []
+    for row in rows:
+        if not (is_valid(row.valid_from, row.valid_to, asked.pickup_day) and _meets_wishes(row, asked)):
+            continue
+        where = _vehicles_meeting(row, vehicles)[:, np.newaxis] & _lanes_meeting(row, lanes)[np.newaxis, :]
+        if where.any():
+            found.append(Applying(row, where))
+    return tuple(found)
+
+
+def _meets_wishes(row: ExtraCharge, asked: Asked) -> bool:
+    if row.vehicles_over is not None and asked.vehicle_count <= row.vehicles_over:
+        return False
+    return all(getattr(row, wish) in (None, getattr(asked, wish)) for wish in _WISHES)
+
+
+def _vehicles_meeting(row: ExtraCharge, vehicles: VehicleColumns) -> Bool:
+    meeting: Bool = np.ones(len(vehicles), dtype=np.bool_)
+    for state in _STATES:
+        wanted = getattr(row, state)
+        if wanted is not None:
+            meeting = meeting & (getattr(vehicles, state) == wanted)
+    for stem, unit in _MEASURES:
+        over, up_to = getattr(row, f"{stem}_over_{unit}"), getattr(row, f"{stem}_up_to_{unit}")
+        if over is None and up_to is None:
+            continue
+        measure: Int64 = getattr(vehicles, f"{stem}_{unit}")
+        meeting = meeting & (measure != UNKNOWN)
+        if over is not None:
+            meeting = meeting & (measure > over)
+        if up_to is not None:
+            meeting = meeting & (measure <= up_to)
+    return meeting
+
+
+def _lanes_meeting(row: ExtraCharge, lanes: LaneColumns) -> Bool:
+    if row.miles_over is None:
+        return np.ones(len(lanes), dtype=np.bool_)
+    return lanes.miles > row.miles_over

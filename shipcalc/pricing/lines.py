@@ -1,0 +1,299 @@
+"""The lines of a truck price, as columns.
+
+    linehaul   the carrier's base fee, its miles band by band, and what is missing to its minimum
+    fuel       the surcharge of the carrier's scheme
+    extras     the rows of Extra charges, Areas and Seasons whose conditions hold
+
+The same function gives the selling price and the cost: the selling tariff is the cost tariff with its rates marked up. A
+percentage is taken of the marked-up base and is not marked up again.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from shipcalc.money import E4, PPM, Int64, decimals, half_up, share
+from shipcalc.pricing.areas import has_area
+from shipcalc.pricing.columns import Asked, Bool, LaneColumns, VehicleColumns
+from shipcalc.pricing.extras import Applying
+from shipcalc.pricing.seasons import is_in_season
+from shipcalc.pricing.tariff import Service, miles_in_band
+from shipcalc.ratebook.pricing_settings import PricingRules
+from shipcalc.ratebook.trucking_rows import Area, ExtraCharge, Season
+
+LINEHAUL = ("truck.base", "truck.linehaul", "truck.minimum")
+FUEL = ("truck.fuel",)
+
+# A rate a mile is kept as ten-thousandths × millionths, so that a marked-up rate is exact.
+RATE_SCALE = E4 * PPM
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One line of a price for n vehicles × m lanes.
+
+    `unit` is "mi" (quantity in whole miles, `rate` in 1/RATE_SCALE of the major unit), "lump" (quantity 1, `rate` in minor units)
+    or "%" (quantity the base in minor units, `rate` in millionths, of the lines whose codes are in `of`, or of the vehicle's
+    value where `of` is empty). `amount` is zero where the line does not apply.
+    """
+
+    code: str
+    label: str
+    unit: str
+    quantity: Int64
+    rate: int | Int64
+    amount: Int64
+    of: tuple[str, ...] = ()
+    note: str = ""
+    cell: str
+
+
+@dataclass(frozen=True, slots=True)
+class Markup:
+    """What is added to the carriers' rates, in millionths, by kind of charge."""
+
+    linehaul_ppm: int = 0
+    fuel_ppm: int = 0
+    extras_ppm: int = 0
+
+
+NO_MARKUP = Markup()
+
+
+def selling_markup(rules: PricingRules) -> Markup:
+    """Return the markup that the sheet Pricing sets."""
+    return Markup(rules.markup_linehaul_ppm, rules.markup_fuel_ppm, rules.markup_extras_ppm)
+
+
+@dataclass(frozen=True, slots=True)
+class Trip:
+    """What all lines of one call are made from."""
+
+    vehicles: VehicleColumns
+    lanes: LaneColumns
+    asked: Asked
+    extras: tuple[Applying, ...]
+    areas: Sequence[Area]
+    seasons: Sequence[Season]
+    currency: str
+
+
+def truck_lines(service: Service, trip: Trip, markup: Markup) -> tuple[Line, ...]:
+    """Return all lines of one service; lines whose amount is zero everywhere are left out.
+
+    The caller asks `eligibility` first: where a service is not eligible its lines mean nothing.
+    """
+    linehaul = tuple(_linehaul_lines(service, trip, markup))
+    bases = {"linehaul": sum((line.amount for line in linehaul), start=np.zeros((1, 1), dtype=np.int64))}
+    fuel = tuple(_fuel_lines(service, trip, markup, bases["linehaul"]))
+    bases["linehaul and fuel"] = sum((line.amount for line in fuel), start=bases["linehaul"])
+    extras = (
+        *_extra_lines(service, trip, markup, bases),
+        *_area_lines(trip, markup, bases["linehaul"]),
+        *_season_lines(trip, bases["linehaul"]),
+    )
+    return (*linehaul, *fuel, *extras)
+
+
+def _linehaul_lines(service: Service, trip: Trip, markup: Markup) -> Iterator[Line]:
+    """Yield base fee, bands and the rest up to the minimum; the sum never falls with the miles."""
+    row, currency = service.row, trip.currency
+    miles = trip.lanes.miles
+    charged = service.charged_mi[np.minimum(miles, service.last_mi)]
+    total = np.zeros((1, len(miles)), dtype=np.int64)
+    if row.base_minor:
+        fee = _marked_up(row.base_minor, markup.linehaul_ppm)
+        yield Line(
+            code="truck.base",
+            label="Base fee",
+            unit="lump",
+            quantity=_ONE,
+            rate=fee,
+            amount=_ONE * fee,
+            cell=row.at.cell("base_minor"),
+        )
+        total = total + fee
+    for band in service.bands:
+        part = miles_in_band(service, band, charged)[np.newaxis, :]
+        if not part.any():
+            continue
+        rate = band.rate_e4 * (PPM + markup.linehaul_ppm)
+        amount = _miles_times(part, rate, currency)
+        total = total + amount
+        yield Line(
+            code="truck.linehaul",
+            label=_band_label(service, band.from_mi, band.to_mi),
+            unit="mi",
+            quantity=part,
+            rate=rate,
+            amount=amount,
+            note=_later_break_note(miles, charged),
+            cell=band.at.cell("rate_e4"),
+        )
+    missing = np.maximum(_marked_up(row.minimum_minor, markup.linehaul_ppm) - total, 0)
+    if missing.any():
+        yield Line(
+            code="truck.minimum",
+            label="Up to the minimum for a trip",
+            unit="lump",
+            quantity=_ONE,
+            rate=missing,
+            amount=missing,
+            cell=row.at.cell("minimum_minor"),
+        )
+
+
+def _fuel_lines(service: Service, trip: Trip, markup: Markup, linehaul: Int64) -> Iterator[Line]:
+    fuel = service.fuel
+    if fuel is None:
+        return
+    cell = fuel.row.at.cell("price_e4")
+    if fuel.rate_e4:
+        miles = trip.lanes.miles[np.newaxis, :]
+        rate = fuel.rate_e4 * (PPM + markup.fuel_ppm)
+        amount = _miles_times(miles, rate, trip.currency)
+        yield Line(code="truck.fuel", label=fuel.label, unit="mi", quantity=miles, rate=rate, amount=amount, cell=cell)
+    if fuel.percent_ppm:
+        amount = share(linehaul, fuel.percent_ppm)
+        yield Line(
+            code="truck.fuel",
+            label=fuel.label,
+            unit="%",
+            quantity=linehaul,
+            rate=fuel.percent_ppm,
+            amount=amount,
+            of=LINEHAUL,
+            cell=cell,
+        )
+
+
+def _extra_lines(service: Service, trip: Trip, markup: Markup, bases: dict[str, Int64]) -> Iterator[Line]:
+    for applying in trip.extras:
+        extra = applying.row
+        if extra.carrier and extra.carrier.casefold() != service.row.carrier.casefold():
+            continue
+        if extra.trailer and extra.trailer != service.row.trailer:
+            continue
+        line = _charge_line(extra, f"extra.{extra.code}", extra.label, applying.where, trip, markup, service, bases)
+        if line.amount.any():
+            yield line
+
+
+def _area_lines(trip: Trip, markup: Markup, linehaul: Int64) -> Iterator[Line]:
+    for number, area in enumerate(trip.areas):
+        if area.applies_at is None or area.charge is None:
+            continue
+        ends = {"pickup": trip.lanes.at_pickup[:, number], "delivery": trip.lanes.at_delivery[:, number]}
+        for end, at_end in ends.items():
+            if area.applies_at in (end, "both") and at_end.any():
+                where = at_end[np.newaxis, :]
+                label = area.label or f"{area.area} ({end})"
+                yield _charge_line(area, f"area.{end}", label, where, trip, markup, None, {"linehaul": linehaul})
+
+
+def _season_lines(trip: Trip, linehaul: Int64) -> Iterator[Line]:
+    lanes, areas = trip.lanes, trip.areas
+    for season in trip.seasons:
+        if not is_in_season(season, trip.asked.pickup_day):
+            continue
+        where = np.ones(len(lanes), dtype=np.bool_)
+        if season.from_area:
+            where &= has_area(lanes.at_pickup, areas, (season.from_area,))
+        if season.to_area:
+            where &= has_area(lanes.at_delivery, areas, (season.to_area,))
+        if where.any():
+            base = np.where(where[np.newaxis, :], linehaul, 0)
+            yield Line(
+                code="season",
+                label=season.label,
+                unit="%",
+                quantity=base,
+                rate=season.percent_ppm,
+                amount=share(base, season.percent_ppm),
+                of=LINEHAUL,
+                cell=season.at.cell("percent_ppm"),
+            )
+
+
+def _charge_line(
+    row: ExtraCharge | Area,
+    code: str,
+    label: str,
+    where: Bool,
+    trip: Trip,
+    markup: Markup,
+    service: Service | None,
+    bases: dict[str, Int64],
+) -> Line:
+    """Return the line of a row that charges a flat sum, a percentage or a rate a mile, where `where` (n, m) holds."""
+    if row.charge == "per mile":
+        assert row.rate_e4 is not None
+        miles = np.where(where, trip.lanes.miles[np.newaxis, :], 0)
+        rate = row.rate_e4 * (PPM + markup.extras_ppm)
+        amount = _miles_times(miles, rate, trip.currency)
+        return Line(
+            code=code, label=label, unit="mi", quantity=miles, rate=rate, amount=amount, cell=row.at.cell("rate_e4")
+        )
+    if row.charge == "flat":
+        assert row.amount_minor is not None
+        fee = _marked_up(row.amount_minor, markup.extras_ppm)
+        return Line(
+            code=code,
+            label=label,
+            unit="lump",
+            quantity=_ONE,
+            rate=fee,
+            amount=np.where(where, fee, 0),
+            cell=row.at.cell("amount_minor"),
+        )
+    assert row.percent_ppm is not None
+    name = getattr(row, "of", None) or "linehaul"
+    of = {"linehaul": LINEHAUL, "linehaul and fuel": (*LINEHAUL, *FUEL)}.get(name, ())
+    ppm = row.percent_ppm if of else _marked_up(row.percent_ppm, markup.extras_ppm)
+    base = np.where(where, bases[name] if of else _value_base(name, trip.vehicles, service), 0)
+    return Line(
+        code=code,
+        label=label,
+        unit="%",
+        quantity=base,
+        rate=ppm,
+        amount=share(base, ppm),
+        of=of,
+        cell=row.at.cell("percent_ppm"),
+    )
+
+
+def _value_base(name: str, vehicles: VehicleColumns, service: Service | None) -> Int64:
+    """Return the vehicles' value (n, 1), or the part of it above the carrier's cover; an unknown value counts as none."""
+    value = np.maximum(vehicles.value_minor, 0)[:, np.newaxis]
+    if name == "value above cover":
+        assert service is not None
+        return np.maximum(value - service.row.cover_minor, 0)
+    return value
+
+
+_ONE: Int64 = np.ones((1, 1), dtype=np.int64)
+
+
+def _marked_up(minor: int, markup_ppm: int) -> int:
+    return minor + share(minor, markup_ppm)
+
+
+def _miles_times(miles: Int64, rate: int, currency: str) -> Int64:
+    per_minor: int = RATE_SCALE // 10 ** decimals(currency)
+    exact: Int64 = miles * np.int64(rate)
+    return half_up(exact, per_minor)
+
+
+def _band_label(service: Service, from_mi: int, to_mi: int | None) -> str:
+    if service.row.bands == "graduated" and len(service.bands) > 1:
+        return f"Road miles {from_mi + 1:,} to {to_mi:,}" if to_mi else f"Road miles from {from_mi + 1:,} on"
+    return "Road miles"
+
+
+def _later_break_note(miles: Int64, charged: Int64) -> str:
+    """Return, for a single lane, the sentence that says it is charged as a longer one."""
+    if len(miles) != 1 or miles[0] == charged[0]:
+        return ""
+    return f"{int(miles[0]):,} miles charged as {int(charged[0]):,}: the lower rate that starts there costs less."

@@ -1,0 +1,95 @@
+"""A carrier's tariff compiled: for every whole mile, the mile it is charged as and the pieces of its bands.
+
+Distance bands are priced in one of two ways, chosen by the carrier's row:
+
+    whole trip   all miles at the rate of the band that the trip falls in
+    graduated    each mile at the rate of its own band
+
+Where a band's rate drops so far that a somewhat longer trip would cost less, the shorter trip is charged as the longer one (the
+"later break" of freight tariffs), so that a longer trip never costs less. The comparison is made on exact sums, before any
+rounding; a markup multiplies both sides and cannot change it.
+"""
+
+from collections import defaultdict
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+import numpy as np
+
+from shipcalc.money import Int64
+from shipcalc.pricing.fuel import FuelCharge, fuel_charges
+from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.trucking_rows import Carrier, MileBand
+
+LONGEST_TRIP_MI = 9_000
+
+
+@dataclass(frozen=True, slots=True)
+class Service:
+    """One carrier with one kind of trailer, ready to be priced.
+
+    `charged_mi[m]` is the mile that a trip of m miles is charged as.
+    """
+
+    row: Carrier
+    bands: tuple[MileBand, ...]
+    charged_mi: Int64
+    last_mi: int
+    fuel: FuelCharge | None
+
+
+@dataclass(frozen=True, slots=True)
+class Tariffs:
+    """All services that are valid on a day, and the rate book they come from."""
+
+    book: RateBook
+    day: date
+    services: tuple[Service, ...]
+
+
+def compile_tariffs(book: RateBook, day: date) -> Tariffs:
+    """Return the services whose rows are valid on `day`, with their fuel surcharge of that day."""
+    bands: Mapping[tuple[str, str], list[MileBand]] = defaultdict(list)
+    for band in book.bands:
+        bands[band.carrier.casefold(), band.trailer].append(band)
+    fuel = fuel_charges(book.fuel, day)
+    services = tuple(
+        _service(row, tuple(sorted(bands[row.carrier.casefold(), row.trailer], key=lambda band: band.from_mi)), fuel)
+        for row in book.carriers
+        if is_valid(row.valid_from, row.valid_to, day)
+    )
+    return Tariffs(book, day, services)
+
+
+def is_valid(first: date | None, last: date | None, day: date) -> bool:
+    """Return whether `day` lies between the two days, both included; None leaves that side open."""
+    return (first is None or first <= day) and (last is None or day <= last)
+
+
+def miles_in_band(service: Service, band: MileBand, charged_mi: Int64) -> Int64:
+    """Return how many miles of each trip are paid at the rate of `band`, for trips charged as `charged_mi`."""
+    last = LONGEST_TRIP_MI if band.to_mi is None else band.to_mi
+    if service.row.bands == "graduated":
+        return np.clip(charged_mi - band.from_mi, 0, last - band.from_mi)
+    return np.where((charged_mi > band.from_mi) & (charged_mi <= last), charged_mi, 0)
+
+
+def _service(row: Carrier, bands: tuple[MileBand, ...], fuel: Mapping[str, FuelCharge]) -> Service:
+    last_mi = LONGEST_TRIP_MI if not bands or bands[-1].to_mi is None else bands[-1].to_mi
+    miles = np.arange(last_mi + 1, dtype=np.int64)
+    uncompiled = Service(row, bands, miles, last_mi, fuel.get((row.fuel_scheme or "").casefold()))
+    exact = sum((miles_in_band(uncompiled, band, miles) * band.rate_e4 for band in bands), start=np.zeros_like(miles))
+    return Service(row, bands, _lowest_from_here_on(exact), last_mi, uncompiled.fuel)
+
+
+def _lowest_from_here_on(exact: Int64) -> Int64:
+    """Return for each mile the first mile at or after it whose price is the lowest from there on.
+
+    Invariant: exact[result] never falls with the mile, and equals exact where exact never falls.
+    """
+    lowest = np.minimum.accumulate(exact[::-1])[::-1]
+    is_break = exact == lowest
+    miles = np.arange(len(exact), dtype=np.int64)
+    breaks = np.where(is_break, miles, len(exact))
+    return np.minimum.accumulate(breaks[::-1])[::-1]

@@ -1,0 +1,50 @@
+"""Truck prices: all services of a day for vehicles × lanes, the one path that every price takes."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from shipcalc.money import Int64
+from shipcalc.pricing.columns import Asked, Bool, LaneColumns, VehicleColumns
+from shipcalc.pricing.eligibility import obstacles
+from shipcalc.pricing.extras import applying_extras
+from shipcalc.pricing.lines import Line, Markup, Trip, truck_lines
+from shipcalc.pricing.tariff import Service, Tariffs
+
+
+@dataclass(frozen=True, slots=True)
+class TruckPrice:
+    """One service priced: its lines, their sum (n, m) in minor units, where it is eligible (n, m), and what stands in the way."""
+
+    service: Service
+    lines: tuple[Line, ...]
+    total: Int64
+    eligible: Bool
+    obstacles: tuple[tuple[Bool, str], ...]
+
+
+def trip_of(tariffs: Tariffs, vehicles: VehicleColumns, lanes: LaneColumns, asked: Asked) -> Trip:
+    """Return the trip that `truck_price` is asked for: vehicles, lanes and the extra charges that apply to them."""
+    book = tariffs.book
+    extras = applying_extras(book.extras, vehicles, lanes, asked)
+    return Trip(vehicles, lanes, asked, extras, book.areas, book.seasons, book.pricing.currency)
+
+
+def truck_price(service: Service, trip: Trip, markup: Markup) -> TruckPrice:
+    """Return one service's price for every vehicle over every lane of the trip."""
+    shape = (len(trip.vehicles), len(trip.lanes))
+    found = tuple(obstacles(service, trip.vehicles, trip.lanes, trip.asked, trip.areas, trip.currency))
+    free = np.ones(shape, dtype=np.bool_)
+    for where, _ in found:
+        free &= ~where
+    if not free.any():
+        return TruckPrice(service, (), np.zeros(shape, dtype=np.int64), free, found)
+    lines = truck_lines(service, trip, markup)
+    total = sum((line.amount for line in lines), start=np.zeros(shape, dtype=np.int64))
+    return TruckPrice(service, lines, total, free, found)
+
+
+def truck_prices(services: Sequence[Service], trip: Trip, markup: Markup) -> tuple[TruckPrice, ...]:
+    """Return every service's price, in the order of the services."""
+    return tuple(truck_price(service, trip, markup) for service in services)

@@ -1,0 +1,51 @@
+"""How far each vehicle travels by road, with the rules of the rate book."""
+
+from dataclasses import dataclass
+
+from shipcalc.errors import NoAnswer
+from shipcalc.places.place import Place
+from shipcalc.places.reach import road_reach
+from shipcalc.places.road import FactorRule, RoadDistance, road_distance
+from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.trucking_rows import RoadFactor
+
+
+@dataclass(frozen=True, slots=True)
+class Lane:
+    """One start and the destination, and the road between them."""
+
+    start: Place
+    to: Place
+    road: RoadDistance
+
+
+def factor_rules(rows: tuple[RoadFactor, ...]) -> tuple[FactorRule, ...]:
+    """Return the rows of the sheet Road factors as the places want them."""
+    return tuple(
+        FactorRule(
+            from_place=row.from_place,
+            to_place=row.to_place,
+            over_mi=row.over_mi,
+            up_to_mi=row.up_to_mi,
+            factor=row.factor,
+            road_mi=row.road_mi,
+            cell=row.at.cell("road_mi" if row.road_mi is not None else "factor"),
+            source=row.source or "",
+        )
+        for row in rows
+    )
+
+
+def road_lanes(book: RateBook, starts: tuple[Place, ...], to: Place) -> tuple[Lane, ...]:
+    """Return one lane for each distinct start.
+
+    Raises NoAnswer where no road leads from a start to the destination.
+    """
+    rules = factor_rules(book.road_factors)
+    lanes = []
+    for start in dict.fromkeys(starts):
+        reach = road_reach(start, to)
+        if not reach.reached:
+            raise NoAnswer(reach.need, where=to.name)
+        lanes.append(Lane(start, to, road_distance(start, to, rules)))
+    return tuple(lanes)

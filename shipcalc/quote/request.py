@@ -1,0 +1,25 @@
+"""A request: complete, so that with a rate book and a date it determines the answer."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from shipcalc.places.place import Place
+from shipcalc.quote.model import Wishes
+from shipcalc.vehicles.vehicle import Vehicle
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Request:
+    """What is to be brought where. `starts` has one place for each vehicle; `notes` are sentences on how it was understood."""
+
+    vehicles: tuple[Vehicle, ...]
+    starts: tuple[Place, ...]
+    to: Place
+    ready: date
+    wishes: Wishes
+    buyer: str = ""
+    notes: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        assert self.vehicles, "a request has at least one vehicle"
+        assert len(self.vehicles) == len(self.starts), "one start for each vehicle"

@@ -1,0 +1,94 @@
+"""The sentences a quote carries beyond its figures: what is included, what is not, and the cautions."""
+
+from collections.abc import Iterator, Sequence
+
+from shipcalc.money import text
+from shipcalc.pricing.columns import UNKNOWN
+from shipcalc.quote.distances import Lane
+from shipcalc.quote.request import Request
+from shipcalc.ratebook.book import RateBook
+from shipcalc.vehicles.vehicle import Vehicle
+
+CAUTIONS = (
+    "Loading and securing are the carrier's work under the rules in force where the truck drives (in the United States "
+    "49 CFR 393); nobody else should tie down, loosen or ride in a vehicle on a trailer.",
+    "Hand the vehicle over with about a quarter tank of fuel, no leaks, the battery secured, the alarm off and nothing "
+    "loose inside; tell the carrier about anything that may move, drip or catch fire.",
+    "Cargo cover ends at the sum named and has exclusions. Ask for the carrier's certificate, and ask your own insurer "
+    "whether it is enough for this vehicle.",
+    "Note any damage on the delivery receipt before you sign it; a clean receipt makes a claim hard to prove.",
+    "Dates are windows, not promises: weather, roads and the carrier's other stops move them.",
+    "Title, registration and tax rules are the state's: ask your motor vehicle office or a licensed adviser.",
+)
+
+_SIZES = {
+    "length_mm": "length",
+    "width_mm": "width",
+    "height_mm": "height",
+    "clearance_mm": "ground clearance",
+    "mass_grams": "weight",
+}
+
+
+def included(request: Request, cover_minor: int, currency: str) -> tuple[str, ...]:
+    """Return what the price of a home transport contains."""
+    door = (
+        "to the nearest place the truck can reach"
+        if request.wishes.limited_access
+        else "door to door, as near as the truck can safely come"
+    )
+    lines = [
+        f"Transport {door}, one driver's hands at both ends.",
+        "Fuel surcharge at the price named in the lines, and the road tolls of the carrier's usual way.",
+        f"The carrier's cargo cover up to {text(cover_minor, currency)} for each vehicle.",
+        "Condition reports with photographs at pickup and at delivery.",
+    ]
+    if request.wishes.lift_gate:
+        lines.append("Loading and unloading with a lift gate.")
+    return tuple(lines)
+
+
+def not_included(request: Request, cover_minor: int, currency: str) -> tuple[str, ...]:
+    """Return what the price of a home transport does not contain."""
+    lines = [
+        "Sales or use tax, title and registration where you live.",
+        "Storage or a second trip if nobody can receive the vehicle in the delivery window.",
+        f"Cover above {text(cover_minor, currency)} for each vehicle, unless a line says so.",
+    ]
+    if not request.wishes.lift_gate:
+        lines.append("A lift gate, unless a line says so.")
+    return tuple(lines)
+
+
+def assumptions(request: Request, book: RateBook, lanes: Sequence[Lane]) -> Iterator[str]:
+    """Yield everything that was taken for granted, one sentence each."""
+    yield from request.notes
+    for vehicle in request.vehicles:
+        yield from _vehicle_assumptions(vehicle)
+    for lane in lanes:
+        yield _road_sentence(lane)
+
+
+def _vehicle_assumptions(vehicle: Vehicle) -> Iterator[str]:
+    assumed = [_SIZES.get(field, field) for field in vehicle.assumed]
+    if assumed:
+        yield f"{vehicle.stock_number}: {_listed(assumed)} taken from the table of typical sizes for a {vehicle.body}; measure before loading."
+    unknown = [word for field, word in _SIZES.items() if getattr(vehicle, field) in (None, UNKNOWN)]
+    if unknown:
+        yield f"{vehicle.stock_number}: {_listed(unknown)} not known; taken as ordinary."
+    if vehicle.value_minor is None:
+        yield f"{vehicle.stock_number}: value not known; cover was not compared with it."
+
+
+def _road_sentence(lane: Lane) -> str:
+    road = lane.road
+    told = f"Road miles {lane.start.name} to {lane.to.name}: {road.miles:,}, "
+    if road.method == "lane":
+        told += "as the rate book states for this lane"
+    else:
+        told += f"the straight line of {road.great_circle_mi:,.0f} miles times {road.factor:.3f} ({road.method})"
+    return f"{told}. {road.note}".rstrip()
+
+
+def _listed(words: Sequence[str]) -> str:
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
