@@ -59,12 +59,13 @@ def _memberships(places: PlaceColumns, areas: Sequence[Area]) -> Bool:
 
 
 def _is_inside(places: PlaceColumns, area: Area) -> Bool:
-    inside: Bool = np.equal(places.country, area.country)
+    inside: Bool = np.ones(len(places.country), dtype=np.bool_)
+    inside &= places.country == area.country
     if area.state:
-        inside = inside & (places.state == area.state)
+        inside &= places.state == area.state
     if area.zip_from:
         last = (area.zip_to or area.zip_from) + _AFTER_ANY_DIGIT
-        inside = inside & (places.postal_code >= area.zip_from) & (places.postal_code <= last)
+        inside &= (places.postal_code >= area.zip_from) & (places.postal_code <= last)
     return inside
 
 

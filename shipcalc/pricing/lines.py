@@ -282,8 +282,7 @@ def _marked_up(minor: int, markup_ppm: int) -> int:
 
 def _miles_times(miles: Int64, rate: int, currency: str) -> Int64:
     per_minor: int = RATE_SCALE // 10 ** decimals(currency)
-    exact: Int64 = miles * np.int64(rate)
-    return half_up(exact, per_minor)
+    return half_up(miles * rate, per_minor)
 
 
 def _band_label(service: Service, from_mi: int, to_mi: int | None) -> str:

@@ -86,7 +86,7 @@ def _option(
     charges = _charges(candidate, request, book, lane_of)
     total = sum((charge.amount for charge in charges), start=to_decimal(0, currency))
     assert to_minor(total, currency) == candidate.total_minor, "the lines add up to the price that was compared"
-    trailer = "enclosed" if row.trailer == "enclosed" else "open"
+    trailer = choice.trailer
     documents, tasks = papers(request, book, trailer=trailer, agreed=as_of, dates=candidate.dates)
     deposit = half_up(candidate.total_minor * book.pricing.deposit_ppm, PPM)
     return Option(

@@ -12,7 +12,7 @@ from shipcalc.pricing.lines import NO_MARKUP, Line, Trip, selling_markup
 from shipcalc.pricing.tariff import Service, compile_tariffs
 from shipcalc.pricing.truck import TruckPrice, trip_of, truck_price, truck_prices
 from shipcalc.quote.distances import Lane
-from shipcalc.quote.model import LeftOut
+from shipcalc.quote.model import LeftOut, Trailer
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.schedule.road import RoadDates, road_dates
@@ -59,10 +59,15 @@ def candidates(
         reasons = _reasons(price, lane_of)
         row = price.service.row
         if reasons:
-            left_out.append(LeftOut(carrier=row.carrier, trailer=row.trailer, reason="; ".join(reasons)))
+            left_out.append(LeftOut(carrier=row.carrier, trailer=trailer_of(price.service), reason="; ".join(reasons)))
         else:
             found.append(_candidate(price, trip, lanes, lane_of, request, book))
     return tuple(found), tuple(left_out)
+
+
+def trailer_of(service: Service) -> Trailer:
+    """Return the kind of trailer of a service."""
+    return "enclosed" if service.row.trailer == "enclosed" else "open"
 
 
 def _reasons(price: TruckPrice, lane_of: tuple[int, ...]) -> tuple[str, ...]:

@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from shipcalc.money import text
-from shipcalc.quote.candidates import Candidate
+from shipcalc.quote.candidates import Candidate, trailer_of
+from shipcalc.quote.model import Trailer
 from shipcalc.ratebook.book import RateBook
 from shipcalc.vehicles.vehicle import Vehicle
 
@@ -20,9 +21,9 @@ class Choice:
     good_for: tuple[str, ...]
 
     @property
-    def trailer(self) -> str:
-        """Return "open" or "enclosed"."""
-        return self.candidate.service.row.trailer
+    def trailer(self) -> Trailer:
+        """Return the kind of trailer."""
+        return trailer_of(self.candidate.service)
 
 
 def choices(candidates: Sequence[Candidate]) -> tuple[Choice, ...]:

@@ -1,66 +1,74 @@
 """Which papers and tasks an option brings, with their dates: where the tables meet the schedule."""
 
-from collections.abc import Iterator
 from datetime import date
 
 from shipcalc.paperwork.needs import Facts, documents_needed, tasks_needed
 from shipcalc.quote.model import Document, Task
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
 from shipcalc.schedule.due import due_date
 from shipcalc.schedule.road import RoadDates
+from shipcalc.vehicles.vehicle import Vehicle
 
 
 def papers(
     request: Request, book: RateBook, *, trailer: str, agreed: date, dates: RoadDates
 ) -> tuple[tuple[Document, ...], tuple[Task, ...]]:
     """Return the documents and tasks of the shipment; with several vehicles each names its own."""
+    several = len(request.vehicles) > 1
     documents: list[Document] = []
     tasks: list[Task] = []
-    for number, facts in _facts(request, trailer):
-        for paper in documents_needed(book.documents, facts):
-            documents.append(
-                Document(
-                    code=paper.code,
-                    title=paper.document,
-                    due=due_date(paper.stage, paper.days, agreed=agreed, dates=dates),
-                    prepared_by=paper.prepared_by,
-                    given_to=paper.given_to or "",
-                    copies=paper.copies or "",
-                    note=paper.note or "",
-                    source=paper.source or "",
-                    vehicle=number,
-                )
-            )
-        for row in tasks_needed(book.tasks, facts):
-            tasks.append(
-                Task(
-                    code=row.code,
-                    title=row.task,
-                    owner=row.owner,
-                    due=due_date(row.stage, row.days, agreed=agreed, dates=dates),
-                    stage=row.stage,
-                    after=row.after,
-                    proof=row.proof or "",
-                    critical=row.critical,
-                    note=row.note or "",
-                    source=row.source or "",
-                    vehicle=number,
-                )
-            )
+    for vehicle in request.vehicles:
+        facts, number = _facts(request, vehicle, trailer), vehicle.stock_number if several else None
+        documents += [
+            _document(row, number, due_date(row.stage, row.days, agreed=agreed, dates=dates))
+            for row in documents_needed(book.documents, facts)
+        ]
+        tasks += [
+            _task(row, number, due_date(row.stage, row.days, agreed=agreed, dates=dates))
+            for row in tasks_needed(book.tasks, facts)
+        ]
     return tuple(documents), tuple(tasks)
 
 
-def _facts(request: Request, trailer: str) -> Iterator[tuple[str | None, Facts]]:
-    several = len(request.vehicles) > 1
-    for vehicle in request.vehicles:
-        facts = Facts(
-            overseas=False,
-            to_country=request.to.country,
-            trailer=trailer,
-            title=vehicle.title,
-            runs=vehicle.runs,
-            lift_gate=request.wishes.lift_gate,
-            value_minor=vehicle.value_minor,
-        )
-        yield (vehicle.stock_number if several else None), facts
+def _facts(request: Request, vehicle: Vehicle, trailer: str) -> Facts:
+    return Facts(
+        overseas=False,
+        to_country=request.to.country,
+        trailer=trailer,
+        title=vehicle.title,
+        runs=vehicle.runs,
+        lift_gate=request.wishes.lift_gate,
+        value_minor=vehicle.value_minor,
+    )
+
+
+def _document(row: DocumentRow, vehicle: str | None, due: date) -> Document:
+    return Document(
+        code=row.code,
+        title=row.document,
+        due=due,
+        prepared_by=row.prepared_by,
+        given_to=row.given_to or "",
+        copies=row.copies or "",
+        note=row.note or "",
+        source=row.source or "",
+        vehicle=vehicle,
+    )
+
+
+def _task(row: TaskRow, vehicle: str | None, due: date) -> Task:
+    return Task(
+        code=row.code,
+        title=row.task,
+        owner=row.owner,
+        due=due,
+        stage=row.stage,
+        after=row.after,
+        proof=row.proof or "",
+        critical=row.critical,
+        note=row.note or "",
+        source=row.source or "",
+        vehicle=vehicle,
+    )

@@ -10,12 +10,18 @@ from shipcalc.ratebook.book import RateBook
 from shipcalc.vehicles.vehicle import Vehicle
 
 CAUTIONS = (
-    "Loading and securing are the carrier's work under the rules in force where the truck drives (in the United States "
-    "49 CFR 393); nobody else should tie down, loosen or ride in a vehicle on a trailer.",
-    "Hand the vehicle over with about a quarter tank of fuel, no leaks, the battery secured, the alarm off and nothing "
-    "loose inside; tell the carrier about anything that may move, drip or catch fire.",
-    "Cargo cover ends at the sum named and has exclusions. Ask for the carrier's certificate, and ask your own insurer "
-    "whether it is enough for this vehicle.",
+    (
+        "Loading and securing are the carrier's work under the rules in force where the truck drives (in the United States "
+        "49 CFR 393); nobody else should tie down, loosen or ride in a vehicle on a trailer."
+    ),
+    (
+        "Hand the vehicle over with about a quarter tank of fuel, no leaks, the battery secured, the alarm off and nothing "
+        "loose inside; tell the carrier about anything that may move, drip or catch fire."
+    ),
+    (
+        "Cargo cover ends at the sum named and has exclusions. Ask for the carrier's certificate, and ask your own insurer "
+        "whether it is enough for this vehicle."
+    ),
     "Note any damage on the delivery receipt before you sign it; a clean receipt makes a claim hard to prove.",
     "Dates are windows, not promises: weather, roads and the carrier's other stops move them.",
     "Title, registration and tax rules are the state's: ask your motor vehicle office or a licensed adviser.",
@@ -72,7 +78,10 @@ def assumptions(request: Request, book: RateBook, lanes: Sequence[Lane]) -> Iter
 def _vehicle_assumptions(vehicle: Vehicle) -> Iterator[str]:
     assumed = [_SIZES.get(field, field) for field in vehicle.assumed]
     if assumed:
-        yield f"{vehicle.stock_number}: {_listed(assumed)} taken from the table of typical sizes for a {vehicle.body}; measure before loading."
+        yield (
+            f"{vehicle.stock_number}: {_listed(assumed)} taken from the table of typical sizes for a {vehicle.body}; "
+            "measure before loading."
+        )
     unknown = [word for field, word in _SIZES.items() if getattr(vehicle, field) in (None, UNKNOWN)]
     if unknown:
         yield f"{vehicle.stock_number}: {_listed(unknown)} not known; taken as ordinary."
