@@ -3,9 +3,10 @@
 import re
 from typing import TYPE_CHECKING
 
-from shipcalc.sheets.look import FONT, Rule, Style
+from shipcalc.sheets.look import FONT, INK, Rule, Style
 
 if TYPE_CHECKING:
+    from openpyxl import Workbook
     from openpyxl.cell.cell import Cell
     from openpyxl.styles import NamedStyle, Side
     from openpyxl.worksheet.properties import PageSetupProperties
@@ -44,6 +45,18 @@ def named_style(style: Style) -> "NamedStyle":
         ),
         number_format=style.number_format,
     )
+
+
+def set_normal_letters(book: "Workbook") -> None:
+    """Set what cells without a style look like; the widths of columns are counted in these letters."""
+    from openpyxl.styles import Alignment, Font
+    from openpyxl.utils.indexed_list import IndexedList
+
+    letters = Font(name=FONT, size=10, color=INK)
+    book._fonts = IndexedList([letters])  # type: ignore[attr-defined] # noqa: SLF001
+    normal = next(style for style in book._named_styles if style.name == "Normal")  # type: ignore[attr-defined] # noqa: SLF001
+    normal.font, normal.alignment = letters, Alignment(vertical="center")
+    normal.bind(book)
 
 
 def fitted_to_page() -> "PageSetupProperties":

@@ -23,7 +23,7 @@ from shipcalc.sheets.look import Style
 from shipcalc.sheets.packing import packed
 from shipcalc.sheets.reading import letter
 from shipcalc.sheets.saving import save
-from shipcalc.sheets.styling import clean, fitted_to_page, named_style, put_text
+from shipcalc.sheets.styling import clean, fitted_to_page, named_style, put_text, set_normal_letters
 
 if TYPE_CHECKING:
     from openpyxl.cell.cell import Cell
@@ -53,7 +53,6 @@ class Book:
 
     def __init__(self, *, title: str, creator: str, made: date, paper: Paper = "letter", subject: str = "") -> None:
         from openpyxl import Workbook
-        from openpyxl.styles import Alignment, Font
 
         self.paper: Paper = paper
         self.creator = creator
@@ -61,9 +60,7 @@ class Book:
         self._book: Workbook = Workbook()
         self._book.remove(self._book.worksheets[0])
         self._styles: set[str] = set()
-        normal = next(style for style in self._book._named_styles if style.name == "Normal")  # type: ignore[attr-defined] # noqa: SLF001
-        normal.font, normal.alignment = Font(name=look.FONT, size=10, color=look.INK), Alignment(vertical="center")
-        normal.bind(self._book)
+        set_normal_letters(self._book)
         moment = datetime.combine(made, time(12))
         properties = self._book.properties
         properties.title, properties.subject = clean(title), clean(subject) or None
@@ -289,8 +286,9 @@ class Page:
     def footer(self, left: str = "", right: str = "Page &P of &N") -> None:
         """Set the foot of the printed page. In `right`, &P is the page and &N how many there are; `left` is plain text."""
         foot = self._sheet.oddFooter
-        assert foot.left is not None and foot.right is not None  # openpyxl makes both
+        assert foot is not None  # openpyxl makes it with the sheet
         for part, text in ((foot.left, clean(left).replace("&", "&&")), (foot.right, right)):
+            assert part is not None  # openpyxl makes all three parts of a foot
             part.text, part.font, part.size, part.color = text or None, f"{look.FONT},Regular", 8, look.GREY
 
     # Charts
