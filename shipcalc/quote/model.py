@@ -128,6 +128,7 @@ class Document(Part):
     code: str
     title: str
     due: date
+    stage: str = ""
     prepared_by: str = ""
     given_to: str = ""
     copies: str = ""

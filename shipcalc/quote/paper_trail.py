@@ -1,6 +1,8 @@
 """Which papers and tasks an option brings, with their dates: where the tables meet the schedule."""
 
+from collections.abc import Iterable
 from datetime import date
+from typing import TypeVar
 
 from shipcalc.paperwork.needs import Facts, documents_needed, tasks_needed
 from shipcalc.quote.model import Document, Task
@@ -15,7 +17,7 @@ from shipcalc.vehicles.vehicle import Vehicle
 def papers(
     request: Request, book: RateBook, *, trailer: str, agreed: date, dates: RoadDates
 ) -> tuple[tuple[Document, ...], tuple[Task, ...]]:
-    """Return the documents and tasks of the shipment; with several vehicles each names its own."""
+    """Return the documents and tasks of the shipment; each of several vehicles has its own, unless their row says otherwise."""
     several = len(request.vehicles) > 1
     documents: list[Document] = []
     tasks: list[Task] = []
@@ -29,7 +31,18 @@ def papers(
             _task(row, number, due_date(row.stage, row.days, agreed=agreed, dates=dates))
             for row in tasks_needed(book.tasks, facts)
         ]
-    return tuple(documents), tuple(tasks)
+    return _once(documents), _once(tasks)
+
+
+Paper = TypeVar("Paper", Document, Task)
+
+
+def _once(papers: Iterable[Paper]) -> tuple[Paper, ...]:
+    """Return the papers without what is for the whole shipment and came with another vehicle already."""
+    first: dict[tuple[str, str | None], Paper] = {}
+    for paper in papers:
+        first.setdefault((paper.code, paper.vehicle), paper)
+    return tuple(first.values())
 
 
 def _facts(request: Request, vehicle: Vehicle, trailer: str) -> Facts:
@@ -49,12 +62,13 @@ def _document(row: DocumentRow, vehicle: str | None, due: date) -> Document:
         code=row.code,
         title=row.document,
         due=due,
+        stage=row.stage,
         prepared_by=row.prepared_by,
         given_to=row.given_to or "",
         copies=row.copies or "",
         note=row.note or "",
         source=row.source or "",
-        vehicle=vehicle,
+        vehicle=vehicle if row.each_vehicle else None,
     )
 
 
@@ -70,5 +84,5 @@ def _task(row: TaskRow, vehicle: str | None, due: date) -> Task:
         critical=row.critical,
         note=row.note or "",
         source=row.source or "",
-        vehicle=vehicle,
+        vehicle=vehicle if row.each_vehicle else None,
     )

@@ -36,6 +36,13 @@ class Conditioned(Row):
     value_over_minor: int | None = column(
         "Value over ($)", Kind.MONEY, "Only vehicles worth more than this.", example=""
     )
+    each_vehicle: bool = column(
+        "Each vehicle",
+        Kind.YES_NO,
+        "yes: once for every vehicle of the shipment. no: once for the whole shipment. Blank: yes.",
+        example="yes",
+        default=True,
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
