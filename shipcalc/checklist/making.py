@@ -1,0 +1,72 @@
+"""From an option of a quote to its checklist."""
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+
+from shipcalc.checklist.items import Item, item_id
+from shipcalc.checklist.ordering import with_dates_that_hold
+from shipcalc.quote.model import Document, Option, Quote, Task
+
+
+def checklist(quote: Quote, option: Option) -> tuple[Item, ...]:
+    """Return what is to be done for an option, by date, with what comes first before what waits for it.
+
+    Each paper has an item: the task that bears its code, or else one made for it. An item is due no later than what waits for
+    it, whatever the tables say.
+    """
+    papers = {item_id(paper.code, paper.vehicle): paper for paper in option.documents}
+    ids = [item_id(task.code, task.vehicle) for task in option.tasks]
+    items = [_task_item(task, own_id, ids, papers.get(own_id)) for task, own_id in zip(option.tasks, ids, strict=True)]
+    items.extend(_paper_item(paper, key) for key, paper in papers.items() if key not in set(ids))
+    return with_dates_that_hold(items, gates(quote, option))
+
+
+def gates(quote: Quote, option: Option) -> dict[str, tuple[date, date]]:
+    """Return the first and the last day of the stages that an item must not pass."""
+    return {
+        "ready": (quote.ready, quote.ready),
+        "pickup": option.dates.pickup,
+        "delivery": option.dates.delivery,
+    }
+
+
+def _task_item(task: Task, own_id: str, ids: Sequence[str], paper: Document | None) -> Item:
+    return Item(
+        id=own_id,
+        title=task.title,
+        owner=task.owner,
+        due=min(task.due, paper.due) if paper else task.due,
+        stage=task.stage,
+        after=tuple(dict.fromkeys(key for code in task.after for key in _ids_of(code, task.vehicle, ids))),
+        critical=task.critical,
+        wanted=task.proof or (paper.title if paper else ""),
+        note=task.note,
+        source=task.source,
+        vehicle=task.vehicle,
+    )
+
+
+def _paper_item(paper: Document, key: str) -> Item:
+    handing_on = f" and give it to the {paper.given_to}" if paper.given_to else ""
+    return Item(
+        id=key,
+        title=f"Have this paper ready{handing_on}: {paper.title}",
+        owner=paper.prepared_by,
+        due=paper.due,
+        stage=paper.stage,
+        wanted=paper.copies or paper.title,
+        note=paper.note,
+        source=paper.source,
+        vehicle=paper.vehicle,
+    )
+
+
+def _ids_of(code: str, vehicle: str | None, ids: Sequence[str]) -> Iterator[str]:
+    """Yield the ids a code means: the one of the same vehicle, else the shipment's, else those of all vehicles."""
+    wanted = code.casefold()
+    for key in (item_id(code, vehicle), code):
+        same = [entry for entry in ids if entry.casefold() == key.casefold()]
+        if same:
+            yield from same
+            return
+    yield from (entry for entry in ids if entry.casefold().startswith(f"{wanted}/"))
