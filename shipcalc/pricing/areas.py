@@ -48,7 +48,8 @@ def has_area(memberships: Bool, areas: Sequence[Area], names: Sequence[str]) -> 
     """Return for each lane (m,) whether its end lies in any of the named areas."""
     wanted = {name.casefold() for name in names}
     rows = [number for number, area in enumerate(areas) if area.area.casefold() in wanted]
-    return memberships[:, rows].any(axis=1)
+    held: Bool = np.logical_or.reduce(memberships[:, rows], axis=1)
+    return held
 
 
 def _memberships(places: PlaceColumns, areas: Sequence[Area]) -> Bool:

@@ -266,11 +266,12 @@ def _charge_line(
 
 def _value_base(name: str, vehicles: VehicleColumns, service: Service | None) -> Int64:
     """Return the vehicles' value (n, 1), or the part of it above the carrier's cover; an unknown value counts as none."""
-    value = np.maximum(vehicles.value_minor, 0)[:, np.newaxis]
+    covered = 0
     if name == "value above cover":
         assert service is not None
-        return np.maximum(value - service.row.cover_minor, 0)
-    return value
+        covered = service.row.cover_minor
+    above: Int64 = np.maximum(vehicles.value_minor - covered, 0)[:, np.newaxis]
+    return above
 
 
 _ONE: Int64 = np.ones((1, 1), dtype=np.int64)

@@ -1,0 +1,190 @@
+"""The settings of the sheet Pricing: what is known, how each value is read, and the rules that come of them."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+from shipcalc.errors import Problem
+from shipcalc.ratebook.cells import value_of
+from shipcalc.ratebook.columns import Column, Kind
+from shipcalc.ratebook.misread import Doubt, Misread, nearest
+from shipcalc.ratebook.trucking_rows import PricingSetting
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PricingRules:
+    """How cost becomes price. Percentages in millionths, money in minor units of `currency`.
+
+    An enclosed trailer is recommended from the value `enclosed_from_minor` on (None: never for the value alone).
+    `cells` maps the name of each setting in the workbook to its cell (`Rounding step` → `trucking.xlsx › Pricing!B7`).
+    """
+
+    currency: str = "USD"
+    valid_from: date | None = None
+    valid_to: date | None = None
+    markup_linehaul_ppm: int = 0
+    markup_fuel_ppm: int = 0
+    markup_extras_ppm: int = 0
+    rounding_step_minor: int = 1
+    days_valid: int = 14
+    deposit_ppm: int = 0
+    enclosed_from_minor: int | None = None
+    road_speed_mph: float = 55.0
+    fuel_stale_after_days: int = 14
+    cells: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """One known setting: its name on the sheet, the field it fills, how its value is read and shown."""
+
+    name: str
+    field: str
+    kind: Kind
+    unit: str
+    example: str
+    note: str
+
+
+def read_settings(rows: tuple[PricingSetting, ...]) -> tuple[PricingRules, tuple[Problem, ...]]:
+    """Return the rules that the rows of the sheet Pricing set, and what is wrong with them.
+
+    A setting that is not there keeps its default.
+    """
+    known = {setting.name.casefold(): setting for setting in SETTINGS}
+    currency = _currency(rows)
+    values: dict[str, object] = {}
+    cells: dict[str, str] = {}
+    problems: list[Problem] = []
+    for row in rows:
+        setting = known.get(row.setting.casefold())
+        if setting is None:
+            problems.append(_unknown(row))
+        elif setting.name in cells:
+            message = f'"{setting.name}" is set twice'
+            problems.append(Problem(row.at.cell("setting"), message, f"remove it here or at {cells[setting.name]}"))
+        else:
+            cells[setting.name] = row.at.cell("value")
+            value, wrong = _value(row, setting, currency)
+            problems.extend(wrong)
+            if value is not None:
+                values[setting.field] = value
+    rules = PricingRules(**values, cells=cells)  # type: ignore[arg-type]
+    return rules, (*problems, *_backwards(rules))
+
+
+def currency_of(rows: tuple[PricingSetting, ...]) -> str:
+    """Return the currency that amounts of the whole book are in."""
+    return _currency(rows)
+
+
+def _currency(rows: tuple[PricingSetting, ...]) -> str:
+    found = next((row.value.upper() for row in rows if row.setting.casefold() == "currency"), "USD")
+    return found if _is_currency(found) else "USD"
+
+
+def _is_currency(code: str) -> bool:
+    return len(code) == 3 and code.isascii() and code.isalpha()
+
+
+def _value(row: PricingSetting, setting: Setting, currency: str) -> tuple[object, tuple[Problem, ...]]:
+    where = row.at.cell("value")
+    if setting.field == "currency":
+        code = row.value.upper()
+        if not _is_currency(code):
+            wrong = f'"{row.value}" is not the code of a currency'
+            return None, (Problem(where, wrong, "write its three letters (ISO 4217), e.g. USD"),)
+        return code, ()
+    header = f"{setting.name} ($)" if setting.kind is Kind.MONEY else setting.name
+    try:
+        value = value_of(row.value, Column(header, setting.kind, setting.note, setting.example), currency)
+    except Misread as misread:
+        return None, (Problem(where, misread.message, misread.remedy),)
+    if setting.field in _ABOVE_ZERO and value == 0:
+        return None, (Problem(where, f'"{setting.name}" is zero', f"write {setting.unit}, e.g. {setting.example}"),)
+    if isinstance(value, Doubt):
+        return value.value, (Problem(where, value.message, value.remedy, "warning"),)
+    return value, ()
+
+
+def _unknown(row: PricingSetting) -> Problem:
+    near = nearest(row.setting, (setting.name for setting in SETTINGS))
+    names = ", ".join(setting.name for setting in SETTINGS)
+    remedy = f'write "{near}" if that is meant, or remove the row' if near else f"the known ones are: {names}"
+    return Problem(row.at.cell("setting"), f'there is no setting "{row.setting}"', remedy)
+
+
+def _backwards(rules: PricingRules) -> Iterator[Problem]:
+    if rules.valid_from and rules.valid_to and rules.valid_to < rules.valid_from:
+        yield Problem(
+            rules.cells["Valid to"],
+            f"the rate book ends on {rules.valid_to}, before it begins on {rules.valid_from}",
+            "exchange the two dates or mend the year",
+        )
+
+
+_ABOVE_ZERO = frozenset(("rounding_step_minor", "days_valid", "road_speed_mph", "fuel_stale_after_days"))
+
+SETTINGS = (
+    Setting(
+        "Currency",
+        "currency",
+        Kind.CODE,
+        "three letters (ISO 4217)",
+        "USD",
+        "The currency of every amount in this workbook.",
+    ),
+    Setting("Valid from", "valid_from", Kind.DATE, "date", "2026-01-01", "First day these prices may be quoted."),
+    Setting("Valid to", "valid_to", Kind.DATE, "date", "2027-12-31", "Last day these prices may be quoted."),
+    Setting(
+        "Markup on linehaul",
+        "markup_linehaul_ppm",
+        Kind.PERCENT,
+        "percent",
+        "14 %",
+        "Added to the carrier's base fee and miles, and to seasons.",
+    ),
+    Setting("Markup on fuel", "markup_fuel_ppm", Kind.PERCENT, "percent", "0 %", "Added to the fuel surcharge."),
+    Setting(
+        "Markup on extra charges",
+        "markup_extras_ppm",
+        Kind.PERCENT,
+        "percent",
+        "10 %",
+        "Added to extra charges and to charges of areas.",
+    ),
+    Setting(
+        "Rounding step",
+        "rounding_step_minor",
+        Kind.MONEY,
+        "dollars",
+        "5",
+        "The total is rounded up to a multiple of this.",
+    ),
+    Setting("Days valid", "days_valid", Kind.WHOLE, "days", "14", "How long a quote may be accepted."),
+    Setting("Deposit", "deposit_ppm", Kind.PERCENT, "percent of the total", "20 %", "Due when the buyer accepts."),
+    Setting(
+        "Enclosed from",
+        "enclosed_from_minor",
+        Kind.MONEY,
+        "dollars",
+        "75000",
+        "From this value of the vehicle on, an enclosed trailer is recommended. No row: never for the value alone.",
+    ),
+    Setting(
+        "Road speed (mph)",
+        "road_speed_mph",
+        Kind.FACTOR,
+        "miles an hour",
+        "55",
+        "Average speed while driving; gives the days on the road.",
+    ),
+    Setting(
+        "Fuel price stale after (days)",
+        "fuel_stale_after_days",
+        Kind.WHOLE,
+        "days",
+        "14",
+        "An older fuel price is a warning on every quote.",
+    ),
+)
