@@ -1,0 +1,73 @@
+"""Files of a quote: the buyer's workbook, the office's workbook, the checklist, and the data they were made from."""
+
+from pathlib import Path
+
+from shipcalc.errors import WrongInput
+from shipcalc.quote.model import Quote
+from shipcalc.settings import Paper
+
+BUYER_FILE = "quote.xlsx"
+OFFICE_FILE = "quote-office.xlsx"
+CHECKLIST_FILE = "checklist.xlsx"
+DATA_FILE = "quote.json"
+
+
+def write_files(quote: Quote, folder: Path, *, paper: Paper, option: int | None = None) -> tuple[Path, ...]:
+    """Write all files of a quote into `folder` and return their paths; the checklist is for `option`, else the recommended one.
+
+    Each file is whole or not there at all. Raises WrongInput where the folder cannot be written.
+    """
+    from shipcalc.documents.buyer_workbook import write_buyer_workbook
+    from shipcalc.documents.checklist_workbook import write_checklist_workbook
+    from shipcalc.documents.office_workbook import write_office_workbook
+    from shipcalc.quote.buyer import for_buyer
+    from shipcalc.sheets.saving import save
+
+    # The data go first: a folder that cannot be written is told before the slower workbooks are made.
+    save(folder / DATA_FILE, quote.to_json().encode() + b"\n")
+    write_buyer_workbook(for_buyer(quote), folder / BUYER_FILE, paper=paper)
+    write_office_workbook(quote, folder / OFFICE_FILE, paper=paper)
+    chosen = quote.recommended if option is None else option
+    write_checklist_workbook(quote, chosen, folder / CHECKLIST_FILE, paper=paper)
+    return tuple(folder / name for name in (BUYER_FILE, OFFICE_FILE, CHECKLIST_FILE, DATA_FILE))
+
+
+def read_quote(file: Path) -> Quote:
+    """Return the quote that `quote --out` or `quote --json` saved. Raises WrongInput where the file is none."""
+    from pydantic import ValidationError
+
+    try:
+        content = file.read_bytes()
+    except OSError as error:
+        why = (error.strerror or str(error)).lower()
+        raise WrongInput(
+            f"cannot be read ({why})", where=str(file), remedy=f"name the {DATA_FILE} of a quote"
+        ) from None
+    try:
+        return Quote.model_validate_json(content)
+    except ValidationError as error:
+        first = error.errors(include_url=False, include_input=False)[0]
+        spot = ".".join(str(part) for part in first["loc"])
+        what = f"is not a whole quote ({f'{spot}: ' if spot else ''}{first['msg'].lower()})"
+        remedy = f"name the {DATA_FILE} that shipcalc quote --out wrote, as it was written"
+        raise WrongInput(what, where=str(file), remedy=remedy) from None
+
+
+def option_index(quote: Quote, choice: int | None) -> int:
+    """Return the index of a choice as people count them, from 1 on; None is the recommended one."""
+    if choice is None:
+        return quote.recommended
+    if not 1 <= choice <= len(quote.options):
+        raise WrongInput(
+            f"there is no choice {choice}", where="--choice", remedy=f"the quote has choices 1 to {len(quote.options)}"
+        )
+    return choice - 1
+
+
+def folder_name(quote: Quote) -> str:
+    """Return a folder name for a quote's files that every system allows: `2026-12-01 B-104 to Madison WI 53703`."""
+    stock_numbers = " and ".join(vehicle.stock_number for vehicle in quote.vehicles[:3])
+    place = f"{quote.to.name} {quote.to.subdivision} {quote.to.postal_code}"
+    told = f"{quote.as_of} {stock_numbers} to {place}"
+    kept = "".join(letter if letter.isalnum() or letter in " -_" else " " for letter in told)
+    return " ".join(kept.split())[:100]

@@ -1,0 +1,101 @@
+"""Quote: from what somebody typed to the whole answer."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING
+
+from shipcalc.actions.sources import Sources
+from shipcalc.actions.starting import Start, start_of
+from shipcalc.actions.vehicles import vehicles_meant
+from shipcalc.errors import WrongInput
+
+if TYPE_CHECKING:
+    from shipcalc.quote.model import Dealer, Quote, Wishes
+
+TRAILERS = ("open", "enclosed")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Order:
+    """What is asked for, as typed: stock numbers or descriptions, a place, the buyer's wishes."""
+
+    vehicles: tuple[str, ...]
+    to: str
+    start: str = ""
+    ready: date | None = None
+    trailer: str = ""
+    lift_gate: bool = False
+    limited_access: bool = False
+    express: bool = False
+    term: str = ""
+    currency: str = ""
+    buyer: str = ""
+
+
+def quote(order: Order, sources: Sources, *, as_of: date) -> "Quote":
+    """Return the quote for an order. Raises WrongInput (an input) and NoAnswer (nobody goes there, a hold)."""
+    from shipcalc.places.find import get_place
+    from shipcalc.quote.assemble import make_quote
+    from shipcalc.quote.request import Request
+    from shipcalc.ratebook.book import read_rate_book
+
+    wishes = _wishes(order, sources)
+    book = read_rate_book(sources.rates.path)
+    vehicles, vehicle_notes = vehicles_meant(order.vehicles, sources, book)
+    starts = [start_of(vehicle, order.start, sources.settings) for vehicle in vehicles]
+    target = get_place(order.to)
+    assert target.place is not None, "get_place raises where there is none"
+    request = Request(
+        vehicles=vehicles,
+        starts=tuple(start.place for start in starts),
+        to=target.place,
+        ready=order.ready or as_of,
+        wishes=wishes,
+        buyer=order.buyer,
+        notes=_notes(vehicle_notes, starts, target.note, sources),
+    )
+    return make_quote(request, book, as_of=as_of, dealer=_dealer(sources))
+
+
+def _notes(vehicles: Sequence[str], starts: Sequence[Start], target: str, sources: Sources) -> tuple[str, ...]:
+    """Return all that was assumed, each sentence once, in the order somebody would ask."""
+    notes = [*vehicles, *(start.note for start in starts), target]
+    if sources.rates.invented:
+        notes.append("The prices are from the invented rate book inside shipcalc: nobody offers them.")
+    return tuple(dict.fromkeys(note for note in notes if note))
+
+
+def _wishes(order: Order, sources: Sources) -> "Wishes":
+    from shipcalc.quote.model import Wishes
+
+    trailer, term = order.trailer.strip().casefold(), order.term.strip().upper()
+    currency = (order.currency or sources.settings.currency).strip().upper()
+    if trailer and trailer not in TRAILERS:
+        raise WrongInput(
+            f'"{order.trailer}" is not a kind of trailer', where="--trailer", remedy="say open or enclosed"
+        )
+    return Wishes.model_validate(
+        {
+            "trailer": trailer or None,
+            "lift_gate": order.lift_gate,
+            "limited_access": order.limited_access,
+            "express": order.express,
+            "term": term or None,
+            "currency": currency or None,
+        }
+    )
+
+
+def _dealer(sources: Sources) -> "Dealer":
+    from shipcalc.quote.model import Dealer
+
+    set_by = sources.settings.dealer
+    return Dealer(
+        name=set_by.name or "The dealer",
+        phone=set_by.phone,
+        email=set_by.email,
+        address=set_by.address,
+        website=set_by.website,
+        licence=set_by.licence,
+    )

@@ -1,0 +1,111 @@
+"""Where the stock list, the rate book and the dealer's settings come from.
+
+In this order: what was named on the command line; `shipcalc.toml`; `./demo` and `./rates`; the invented ones that come
+with shipcalc. What was not named is said (`Sources.notes`), and an invented rate book is an assumption of the quote.
+"""
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from shipcalc.errors import WrongInput
+from shipcalc.settings import FILE_NAME, Settings, find_settings, read_settings
+
+STOCK_NAMES = ("stock.xlsx", "stock.csv")
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A file or folder, how it was come by, and whether it is the invented one inside shipcalc."""
+
+    path: Path
+    how: str = ""
+    invented: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Sources:
+    """Where everything comes from. `stock` is None where there is no stock list to be found."""
+
+    settings: Settings
+    stock: Found | None
+    rates: Found
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """Return what must be said about files that nobody named: `prices: the invented rate book inside shipcalc`."""
+        named = (("stock list", self.stock), ("prices", self.rates))
+        return tuple(f"{what}: {found.how}" for what, found in named if found is not None and found.how)
+
+    def get_stock(self) -> Path:
+        """Return the stock list's path. Raises WrongInput where there is none."""
+        if self.stock is None:
+            raise WrongInput("no stock list was found", remedy=f"name one with --stock, or set stock in {FILE_NAME}")
+        return self.stock.path
+
+
+def find_sources(*, folder: Path, stock: Path | None = None, rates: Path | None = None) -> Sources:
+    """Return the sources for somebody who works in `folder`, with what was named on the command line, if anything."""
+    settings = find_settings(folder)
+    found_stock = _stock(folder, stock, settings)
+    if settings.file is None and found_stock is not None:
+        settings = _settings_beside(found_stock, named=stock is not None)
+    return Sources(settings=settings, stock=found_stock, rates=_rates(folder, rates, settings))
+
+
+def invented_sources() -> Sources:
+    """Return the invented dealer that comes with shipcalc: its stock list, its rate book, its settings."""
+    stock = _stock_in(invented_folder("demo"))
+    if stock is None:
+        raise WrongInput("the invented dealer is missing", where="shipcalc", remedy="install shipcalc again")
+    found = Found(stock, _INVENTED_STOCK, invented=True)
+    settings = _settings_beside(found, named=False)
+    return Sources(settings, found, Found(invented_folder("rates"), _INVENTED_RATES, invented=True))
+
+
+def invented_folder(name: str) -> Path:
+    """Return the folder `demo` or `rates` that comes with shipcalc: in the installed package, else in the checkout."""
+    package = Path(__file__).parent.parent
+    bundled = package / "bundled" / name
+    return bundled if bundled.is_dir() else package.parent / name
+
+
+def _stock(folder: Path, named: Path | None, settings: Settings) -> Found | None:
+    if named is not None:
+        return Found(named)
+    if settings.stock is not None:
+        return Found(settings.stock, f"{settings.stock.name}, as {FILE_NAME} says")
+    here = _stock_in(folder / "demo")
+    if here is not None:
+        return Found(here, f"demo/{here.name} in this folder")
+    invented = _stock_in(invented_folder("demo"))
+    return Found(invented, _INVENTED_STOCK, invented=True) if invented is not None else None
+
+
+def _rates(folder: Path, named: Path | None, settings: Settings) -> Found:
+    if named is not None:
+        return Found(named)
+    if settings.rates is not None:
+        return Found(settings.rates, f"{settings.rates.name}, as {FILE_NAME} says")
+    here = folder / "rates"
+    if next(here.glob("*.xlsx"), None) is not None:
+        return Found(here, "the folder rates in this folder")
+    return Found(invented_folder("rates"), _INVENTED_RATES, invented=True)
+
+
+def _stock_in(folder: Path) -> Path | None:
+    return next((folder / name for name in STOCK_NAMES if (folder / name).is_file()), None)
+
+
+def _settings_beside(stock: Found, *, named: bool) -> Settings:
+    """Return the settings that stand beside a demo's stock list: they name its dealer and its yards.
+
+    A list that the user named brings no settings along: theirs are in the working folder. The files are known already.
+    """
+    beside = stock.path.parent / FILE_NAME
+    if named or not beside.is_file():
+        return Settings()
+    return replace(read_settings(beside), stock=None, rates=None, out=None)
+
+
+_INVENTED_STOCK = "the invented dealer inside shipcalc"
+_INVENTED_RATES = "the invented rate book inside shipcalc"

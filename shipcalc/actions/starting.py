@@ -1,0 +1,60 @@
+"""Where a vehicle starts from: what was said, else the yard it stands in."""
+
+from dataclasses import dataclass
+
+from shipcalc.errors import WrongInput
+from shipcalc.places.find import find_place, get_place
+from shipcalc.places.place import Place
+from shipcalc.settings import FILE_NAME, Settings
+from shipcalc.vehicles.vehicle import Vehicle
+
+
+@dataclass(frozen=True, slots=True)
+class Start:
+    """A place to start from, and a sentence where it was not said by the user."""
+
+    place: Place
+    note: str = ""
+
+
+def start_of(vehicle: Vehicle, said: str, settings: Settings) -> Start:
+    """Return where the vehicle starts: `said` (a yard's name or a place), else its yard, else the first yard that is set.
+
+    Raises WrongInput where none of these is a place.
+    """
+    if said:
+        return _said(said, settings)
+    if vehicle.yard:
+        return _yard_of(vehicle, settings)
+    if not settings.yards:
+        raise WrongInput(
+            f"nobody says where {vehicle.name} starts from",
+            remedy=f"say --from PLACE, or name your yards in {FILE_NAME}",
+        )
+    yard, text = settings.yards[0]
+    found = get_place(text)
+    assert found.place is not None, "get_place raises where there is none"
+    return Start(found.place, f"{vehicle.name} is in no yard's list: taken as starting from the yard {yard}.")
+
+
+def _said(said: str, settings: Settings) -> Start:
+    found = get_place(settings.find_yard(said) or said)
+    assert found.place is not None, "get_place raises where there is none"
+    return Start(found.place, found.note)
+
+
+def _yard_of(vehicle: Vehicle, settings: Settings) -> Start:
+    """Return the vehicle's yard as a place; a vehicle at another than the first yard is said to start there."""
+    text = settings.find_yard(vehicle.yard)
+    found = find_place(text or vehicle.yard)
+    if found.place is None:
+        known = ", ".join(yard for yard, _ in settings.yards)
+        raise WrongInput(
+            f'"{text or vehicle.yard}" is not a place shipcalc knows',
+            where=f"yard of {vehicle.stock_number}",
+            remedy=f"name it under [yards] in {FILE_NAME}{f' (there now: {known})' if known else ''}, or say --from PLACE",
+        )
+    if text and vehicle.yard.casefold() == settings.yards[0][0].casefold():
+        return Start(found.place)
+    note = f"{vehicle.name} stands in the yard {vehicle.yard} and starts from there."
+    return Start(found.place, note if text else f"{note} {found.note}".strip())

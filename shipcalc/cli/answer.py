@@ -1,0 +1,138 @@
+"""A quote on the terminal. First of all: how much, when, what else to pay, what is not included."""
+
+from collections.abc import Sequence
+from decimal import Decimal
+
+from shipcalc.cli.look import Column, Look, bullets, heading, pairs, paragraph, table
+from shipcalc.cli.words import amount, day, place_name, reckoning, short_span, span, vehicle_name
+from shipcalc.quote.model import Charge, Option, Quote, Window
+
+
+def quote_lines(quote: Quote, look: Look, *, chosen: int, for_office: bool) -> list[str]:
+    """Return a quote as lines of text; `chosen` is the option whose lines are shown."""
+    option = quote.options[chosen]
+    parts = [
+        _what(quote, option, look),
+        _first_things(quote, option, look),
+        _choices(quote, look, chosen=chosen),
+        _reason(quote, look),
+        _charges(quote, option, chosen, look, for_office=for_office),
+        _office(quote, option, look) if for_office else [],
+        _listed(look, "Mind", option.warnings, "!"),
+        _listed(look, "Assumed", quote.assumptions, "·"),
+        _listed(look, "To know", quote.cautions, "·"),
+    ]
+    return [line for part in parts for line in part]
+
+
+def _what(quote: Quote, option: Option, look: Look) -> list[str]:
+    names = [line for vehicle in quote.vehicles for line in paragraph(look, vehicle_name(vehicle))]
+    ways = [f"{place_name(leg.from_)} to {place_name(leg.to)}, {leg.distance:,} {leg.unit}" for leg in option.legs]
+    return [look.strong(line) for line in names] + [line for way in ways for line in paragraph(look, way)]
+
+
+def _first_things(quote: Quote, option: Option, look: Look) -> list[str]:
+    trailer = f", {option.trailer} trailer" if option.trailer else ""
+    total = f"{amount(option.total)} {quote.currency}"
+    at_home = option.buyer_pays_locally
+    entries = [
+        ("Price", f"{total}{trailer}"),
+        ("Delivered", f"{span(option.dates.delivery)}, picked up {span(option.dates.pickup)}"),
+        ("Also to pay", f"{amount(at_home)} {quote.currency} at the buyer's place" if at_home else "nothing else"),
+        ("Not included", " ".join(option.not_included)),
+        ("Included", " ".join(option.included)),
+        ("Deposit", f"{amount(option.deposit)} {quote.currency} to book" if option.deposit else ""),
+        ("Good until", day(quote.valid_until)),
+    ]
+    lines = pairs(look, entries)
+    return ["", lines[0].replace(total, look.strong(total), 1), *lines[1:]]
+
+
+def _choices(quote: Quote, look: Look, *, chosen: int) -> list[str]:
+    columns = (
+        Column(""),
+        Column("Choice", wraps=True),
+        Column("Trailer"),
+        Column(f"Total {quote.currency}", "right"),
+        Column("Picked up", wraps=True),
+        Column("Delivered", wraps=True),
+        Column("Cover", "right"),
+    )
+    rows = []
+    for number, option in enumerate(quote.options):
+        mark = f"{number + 1}{' *' if number == quote.recommended else ''}"
+        good_for = f" ({', '.join(option.good_for)})" if option.good_for else ""
+        rows.append(
+            (
+                mark,
+                option.title + good_for,
+                option.trailer or option.ocean or "",
+                amount(option.total),
+                _window(option.dates.pickup, look),
+                _window(option.dates.delivery, look),
+                f"{option.cover:,.0f}",
+            )
+        )
+    shown = "" if chosen == quote.recommended else f", the lines below are of choice {chosen + 1}"
+    return [*heading(look, f"Choices (* recommended{shown})"), *table(look, columns, rows)]
+
+
+def _reason(quote: Quote, look: Look) -> list[str]:
+    return ["", *paragraph(look, f"Recommended: choice {quote.recommended + 1}. {quote.reason}")]
+
+
+def _charges(quote: Quote, option: Option, chosen: int, look: Look, *, for_office: bool) -> list[str]:
+    figures = ("Price", "Cost", "Margin") if for_office else (quote.currency,)
+    columns = (
+        Column(f"What choice {chosen + 1} is made of", wraps=True),
+        Column("", wraps=True),
+        *(Column(figure, "right") for figure in figures),
+    )
+    rows = [
+        _charge_row(charge, for_office=for_office, name_vehicle=len(quote.vehicles) > 1) for charge in option.charges
+    ]
+    rows.append(("Total", "", *_totals(option, for_office=for_office)))
+    return ["", *table(look, columns, rows, total=True)]
+
+
+def _charge_row(charge: Charge, *, for_office: bool, name_vehicle: bool) -> tuple[str, ...]:
+    label = f"{charge.label}, {charge.vehicle}" if name_vehicle and charge.vehicle else charge.label
+    told = (
+        label + (" (estimate)" if charge.estimate else "") + (", paid by the buyer" if charge.payer == "buyer" else "")
+    )
+    if not for_office:
+        return (told, reckoning(charge), amount(charge.amount))
+    cost = charge.cost.amount if charge.cost else Decimal(0)
+    return (told, _with_source(charge), amount(charge.amount), amount(cost), amount(charge.amount - cost))
+
+
+def _with_source(charge: Charge) -> str:
+    return " · ".join(part for part in (reckoning(charge), charge.source) if part)
+
+
+def _totals(option: Option, *, for_office: bool) -> tuple[str, ...]:
+    if not for_office:
+        return (amount(option.total),)
+    cost = option.total_cost or Decimal(0)
+    return (amount(option.total), amount(cost), amount(option.total - cost))
+
+
+def _office(quote: Quote, option: Option, look: Look) -> list[str]:
+    legs = [
+        f"{leg.carrier}: {leg.distance:,} {leg.unit} from {place_name(leg.from_)} ({leg.method}"
+        f"{f', {leg.method_note}' if leg.method_note else ''})"
+        for leg in option.legs
+    ]
+    left_out = [f"{out.carrier}, {out.trailer}: {out.reason}" for out in quote.left_out]
+    book = f"rate book {quote.rate_book.fingerprint[:12]}"
+    return [*_listed(look, f"Carried by ({book})", legs, "·"), *_listed(look, "Left out", left_out, "·")]
+
+
+def _listed(look: Look, title: str, texts: Sequence[str], sign: str) -> list[str]:
+    return [*heading(look, title), *bullets(look, texts, sign)] if texts else []
+
+
+def _window(window: Window, look: Look) -> str:
+    """Return a window for people on a terminal, as an interval of ISO 8601 in a pipe."""
+    first, last = window
+    return short_span(window) if look.width else f"{first}/{last}"

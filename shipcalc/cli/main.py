@@ -1,0 +1,122 @@
+"""The command `shipcalc`: one verb a person would say; the same option means the same everywhere.
+
+Exit status: 0 done, 1 the answer is no, 2 wrong input. What went wrong is one sentence on standard error, never a traceback;
+130 is the shells' own number for somebody who pressed Ctrl-C, 70 the system's for a mistake of the program itself.
+"""
+
+import os
+import sys
+from collections.abc import Sequence
+from typing import Annotated, Protocol, cast
+
+import typer
+
+from shipcalc import __version__
+from shipcalc.cli import newcomer, office, sales
+from shipcalc.cli.look import let_go_of_output
+from shipcalc.errors import FaultyWorkbook, ShipcalcError, sentence
+
+INTERRUPTED = 130
+OWN_MISTAKE = 70
+TRACE = "SHIPCALC_TRACE"
+
+# Without rich: its import alone takes a quarter of the time that a quote may take.
+app = typer.Typer(
+    name="shipcalc",
+    help="Shipping quotes and shipment planning for a dealer of collector vehicles.",
+    epilog="Begin with: shipcalc demo",
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    add_completion=False,
+    context_settings={"help_option_names": ["--help", "-h"]},
+)
+for room in (newcomer, sales, office):
+    for verb, face, example in room.COMMANDS:
+        app.command(verb, epilog=f"Example: {example}")(face)
+
+
+@app.callback(invoke_without_command=True)
+def shipcalc(
+    context: typer.Context,
+    version: Annotated[bool, typer.Option("--version", help="Print the version and stop.")] = False,
+) -> None:
+    """Shipping quotes and shipment planning for a dealer of collector vehicles."""
+    if version:
+        print(f"shipcalc {__version__}")
+        raise typer.Exit
+    if context.invoked_subcommand is None:
+        print(context.get_help())
+
+
+def main() -> None:
+    """Run the command line and leave with its exit status."""
+    # Looking for pydantic's plugins reads the metadata of every installed package (10 ms and more); shipcalc uses none.
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):  # a letter the terminal does not have must not stop the answer
+            stream.reconfigure(errors="replace")
+    sys.exit(run(sys.argv[1:]))
+
+
+def run(arguments: Sequence[str]) -> int:
+    """Carry out one command line and return its exit status; nothing is ever raised but SystemExit."""
+    try:
+        outcome = typer.main.get_command(app)(args=list(arguments), prog_name="shipcalc", standalone_mode=False)
+        sys.stdout.flush()
+    except BrokenPipeError:  # the reader, `head` for one, has read all that it wanted
+        let_go_of_output()
+        return 0
+    except (KeyboardInterrupt, typer.Abort):
+        outcome = INTERRUPTED
+    except ShipcalcError as error:
+        return _tell_error(error)
+    except UsageFault as fault:
+        return _tell_usage(cast("_Usage", fault))
+    except Exception as mistake:  # noqa: BLE001 - the last net: a sentence in place of a traceback
+        return _tell_mistake(mistake)
+    if outcome == INTERRUPTED:
+        print("shipcalc: stopped", file=sys.stderr)
+    return outcome if isinstance(outcome, int) else 0
+
+
+def _tell_error(error: ShipcalcError) -> int:
+    print(f"shipcalc: {error}", file=sys.stderr)
+    if isinstance(error, FaultyWorkbook):
+        for problem in error.problems:
+            print(f"  {problem}", file=sys.stderr)
+    return error.exit_status
+
+
+class _Usage(Protocol):
+    """What is read from a fault in the command line itself."""
+
+    ctx: typer.Context | None
+
+    def format_message(self) -> str: ...
+
+
+def _tell_usage(fault: _Usage) -> int:
+    command = fault.ctx.command_path if fault.ctx else "shipcalc"
+    what = " ".join(fault.format_message().split()).rstrip(".")
+    told = sentence(what[:1].lower() + what[1:], remedy=f"{command} --help shows how")
+    print(f"shipcalc: {told}", file=sys.stderr)
+    return 2
+
+
+def _tell_mistake(mistake: Exception) -> int:
+    """Tell a mistake of the program itself in a sentence; whoever wants to mend it gets the trace by SHIPCALC_TRACE=1."""
+    if os.environ.get(TRACE):
+        import traceback
+
+        traceback.print_exc()
+    what = " ".join(f"{type(mistake).__name__} {mistake}".split())
+    told = sentence(
+        f"this is a mistake in shipcalc itself ({what[:200]})", remedy=f"please report it; {TRACE}=1 shows where"
+    )
+    print(f"shipcalc: {told}", file=sys.stderr)
+    return OWN_MISTAKE
+
+
+# The class above every fault in a command line. Newer typers carry it inside, older ones take it from click: both have
+# it above their public BadParameter.
+UsageFault: type[Exception] = next(kind for kind in typer.BadParameter.__mro__ if kind.__name__ == "ClickException")

@@ -1,0 +1,48 @@
+"""Options that more than one command has: the same name means the same everywhere."""
+
+from datetime import date
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from shipcalc.errors import WrongInput
+
+AsJson = Annotated[bool, typer.Option("--json", help="Print the answer as JSON.")]
+StockFile = Annotated[
+    Path | None,
+    typer.Option("--stock", metavar="FILE", help="The stock list, Excel or CSV.", show_default=False),
+]
+RatesFolder = Annotated[
+    Path | None,
+    typer.Option("--rates", metavar="DIR", help="The rate book: a folder of workbooks.", show_default=False),
+]
+OutFolder = Annotated[
+    Path | None,
+    typer.Option("--out", metavar="DIR", help="Write the files into this folder.", show_default=False),
+]
+AsOf = Annotated[
+    str,
+    typer.Option(
+        "--as-of", metavar="DATE", help="The day of the quote, as 2026-12-01. Default: today.", show_default=False
+    ),
+]
+Choice = Annotated[
+    int | None,
+    typer.Option("--choice", metavar="N", help="Show choice N in place of the recommended one.", show_default=False),
+]
+
+
+def day_of(text: str, option: str) -> date:
+    """Return the date of an option. Raises WrongInput for anything but `2026-12-01`, which reads the same everywhere."""
+    try:
+        return date.fromisoformat(text.strip())
+    except ValueError:
+        raise WrongInput(
+            f'"{text}" is not a date', where=option, remedy="write year, month and day as 2026-12-01"
+        ) from None
+
+
+def day_of_quote(text: str) -> date:
+    """Return the day that `--as-of` says, else today: the one place where the program looks at the clock."""
+    return day_of(text, "--as-of") if text else date.today()  # noqa: DTZ011 - the day where the user sits

@@ -1,0 +1,192 @@
+"""The salesperson's commands, one hand on the phone: quote, stock, place, miles."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from shipcalc.cli.look import look_of_stdout, note, show, show_json
+from shipcalc.cli.options import AsJson, AsOf, Choice, OutFolder, RatesFolder, StockFile, day_of, day_of_quote
+from shipcalc.errors import WrongInput
+
+if TYPE_CHECKING:
+    from shipcalc.actions.sources import Sources
+    from shipcalc.quote.model import Quote
+
+AUDIENCES = ("buyer", "office")
+
+
+def quote(
+    vehicle: Annotated[
+        list[str] | None,
+        typer.Option(
+            metavar="TEXT",
+            help='Stock number, or a description: "1961 roadster, 153 in x 60 in x 49 in, 2030 lb, $38,000". May be repeated.',
+            show_default=False,
+        ),
+    ] = None,
+    to: Annotated[str, typer.Option(metavar="PLACE", help='ZIP, "City, ST", "City, Country" or "lat, lon".')] = "",
+    start: Annotated[
+        str, typer.Option("--from", metavar="PLACE", help="Where it starts. Default: the yard the vehicle stands in.")
+    ] = "",
+    ready: Annotated[
+        str, typer.Option(metavar="DATE", help="First day it can be picked up. Default: the day of the quote.")
+    ] = "",
+    as_of: AsOf = "",
+    trailer: Annotated[str, typer.Option(metavar="KIND", help="Only open, or only enclosed, trailers.")] = "",
+    lift_gate: Annotated[bool, typer.Option("--lift-gate", help="Load and unload with a lift gate.")] = False,
+    limited_access: Annotated[
+        bool, typer.Option("--limited-access", help="A long truck cannot reach the buyer's door.")
+    ] = False,
+    express: Annotated[bool, typer.Option("--express", help="Pickup sooner than usual.")] = False,
+    term: Annotated[str, typer.Option(metavar="CODE", help="Incoterms code; at home DAP.")] = "",
+    currency: Annotated[str, typer.Option(metavar="CODE", help="Currency, e.g. USD.")] = "",
+    buyer: Annotated[str, typer.Option(metavar="NAME", help="The buyer's name, for the papers.")] = "",
+    audience: Annotated[
+        str,
+        typer.Option(
+            "--for",
+            metavar="WHOM",
+            help="buyer: what may be read out or sent. office: with cost, margin and cells. Default: buyer; for --json office.",
+        ),
+    ] = "",
+    choice: Choice = None,
+    stock: StockFile = None,
+    rates: RatesFolder = None,
+    out: OutFolder = None,
+    as_json: AsJson = False,
+) -> None:
+    """Price the transport of one vehicle or several to a place, with choices and every line explained.
+
+    In a terminal it asks for what is missing; in a pipe it never asks.
+    """
+    from shipcalc.actions.quoting import Order
+    from shipcalc.actions.quoting import quote as make
+
+    today = day_of_quote(as_of)
+    for_office = _is_for_office(audience, as_json=as_json)
+    sources = _sources(stock, rates)
+    order = Order(
+        vehicles=tuple(vehicle or ()),
+        to=to,
+        start=start,
+        ready=day_of(ready, "--ready") if ready else None,
+        trailer=trailer,
+        lift_gate=lift_gate,
+        limited_access=limited_access,
+        express=express,
+        term=term,
+        currency=currency,
+        buyer=buyer,
+    )
+    if not order.vehicles or not order.to.strip():
+        from shipcalc.cli.asking import complete
+
+        order = complete(order, sources, as_of=today)
+    _answer(make(order, sources, as_of=today), sources, choice=choice, for_office=for_office, out=out, as_json=as_json)
+
+
+def _answer(
+    made: "Quote", sources: "Sources", *, choice: int | None, for_office: bool, out: Path | None, as_json: bool
+) -> None:
+    """Write the files first and then print: an answer that says "written" is true when it is read."""
+    from shipcalc.actions.files import folder_name, option_index, write_files
+    from shipcalc.quote.buyer import for_buyer
+
+    chosen = option_index(made, choice)
+    kept_in = sources.settings.out
+    folder = out if out is not None or kept_in is None else kept_in / folder_name(made)
+    written = write_files(made, folder, paper=sources.settings.paper, option=chosen) if folder is not None else ()
+    told = made if for_office else for_buyer(made)
+    if as_json:
+        show_json(told.to_json())
+    else:
+        from shipcalc.cli.answer import quote_lines
+
+        show(quote_lines(told, look_of_stdout(), chosen=chosen, for_office=for_office))
+    for remark in sources.notes:
+        note(remark)
+    for file in written:
+        note(f"written: {file}")
+
+
+def stock(
+    text: Annotated[str, typer.Argument(metavar="[TEXT]", help="Words to look for.", show_default=False)] = "",
+    stock_file: StockFile = None,
+    as_json: AsJson = False,
+) -> None:
+    """List what is in stock; rows of the list that need a look are named by cell."""
+    from shipcalc.actions.stock import look_through_stock
+    from shipcalc.cli.listing import stock_json, stock_lines
+
+    sources = _sources(stock_file, None)
+    answer = look_through_stock(sources.get_stock(), text)
+    if as_json:
+        show_json(stock_json(answer))
+        return
+    show(stock_lines(answer, look_of_stdout()))
+    for problem in answer.problems:
+        note(str(problem))
+    _note_stock(sources)
+
+
+def place(
+    text: Annotated[str, typer.Argument(metavar="TEXT", help='ZIP, "City, ST", "City, Country" or "lat, lon".')],
+    as_json: AsJson = False,
+) -> None:
+    """Say what the program understands by a place, and which other places have that name."""
+    from shipcalc.actions.place import understand_place
+    from shipcalc.cli.listing import place_json, place_lines, unknown_place
+
+    finding = understand_place(text)
+    if as_json:
+        show_json(place_json(finding))
+    elif finding.place is not None:
+        show(place_lines(finding, look_of_stdout()))
+    if finding.place is None:
+        note(f"shipcalc: {unknown_place(text, finding)}")
+        raise typer.Exit(1)
+
+
+def miles(
+    start: Annotated[str, typer.Argument(metavar="FROM", help='ZIP, "City, ST", "City, Country" or "lat, lon".')],
+    to: Annotated[str, typer.Argument(metavar="TO", help="The same.")],
+    rates: RatesFolder = None,
+    as_json: AsJson = False,
+) -> None:
+    """Say how far it is: the straight line, and the road with its factor and where that comes from."""
+    from shipcalc.actions.miles import measure_distance
+    from shipcalc.cli.listing import miles_json, miles_lines
+
+    distance = measure_distance(start, to, _sources(None, rates).rates.path)
+    if as_json:
+        show_json(miles_json(distance))
+    else:
+        show(miles_lines(distance, look_of_stdout()))
+
+
+def _sources(stock: Path | None, rates: Path | None) -> "Sources":
+    from shipcalc.actions.sources import find_sources
+
+    return find_sources(folder=Path.cwd(), stock=stock, rates=rates)
+
+
+def _note_stock(sources: "Sources") -> None:
+    for remark in sources.notes:
+        if remark.startswith("stock list"):
+            note(remark)
+
+
+def _is_for_office(audience: str, *, as_json: bool) -> bool:
+    wanted = audience.strip().casefold()
+    if wanted and wanted not in AUDIENCES:
+        raise WrongInput(f'"{audience}" is nobody to quote for', where="--for", remedy="say buyer or office")
+    return wanted == "office" or (as_json and not wanted)
+
+
+COMMANDS = (
+    ("quote", quote, "shipcalc quote --vehicle HV-104 --to 53703 --trailer enclosed --out for-ms-lindqvist"),
+    ("stock", stock, "shipcalc stock camper"),
+    ("place", place, 'shipcalc place "Portland, ME"'),
+    ("miles", miles, 'shipcalc miles 98225 "Savannah, GA"'),
+)
