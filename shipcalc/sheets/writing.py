@@ -249,6 +249,10 @@ class Page:
         """Let rows be folded away together."""
         self._sheet.row_dimensions.group(first, last, hidden=folded)
 
+    def hide_column(self, column: str) -> None:
+        """Hide a column that is for reading the file back, not for people."""
+        self._sheet.column_dimensions[column].hidden = True
+
     # Printing
 
     def print_on(
