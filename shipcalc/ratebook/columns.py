@@ -27,11 +27,18 @@ class Kind(Enum):
     FACTOR = "factor"  # float
     DATE = "date"
     LIST = "list"  # names divided by ; kept as a tuple
+    ZIP = "ZIP"  # a ZIP or the beginning of one, kept as text with its leading zeros
+    STATE = "state"  # two letters in the United States and Canada, elsewhere as the gazetteer names it
+    COUNTRY = "country"  # ISO 3166-1 alpha-2
+    PLACE = "place"  # a country (US), a state (US-WA), a ZIP or its beginning
 
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """One column: its header (with the unit), what it holds, and the note the manager sees on the header cell."""
+    """One column: its header (with the unit), what it holds, and the note the manager sees on the header cell.
+
+    `refers_to` names the sheet whose first column a name must stand in; `signed` says that it may be negative.
+    """
 
     header: str
     kind: Kind
@@ -40,6 +47,8 @@ class Column:
     required: bool = False
     choices: tuple[str, ...] = ()
     synonyms: tuple[str, ...] = ()
+    refers_to: str = ""
+    signed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,10 +84,12 @@ def column(
     required: bool = False,
     choices: tuple[str, ...] = (),
     synonyms: tuple[str, ...] = (),
+    refers_to: str = "",
+    signed: bool = False,
     default: Any = MISSING,
 ) -> Any:
     """Return a dataclass field that describes one column. A column that is not required defaults to None."""
-    described = Column(header, kind, note, example, required, choices, synonyms)
+    described = Column(header, kind, note, example, required, choices, synonyms, refers_to, signed)
     if default is MISSING and not required:
         default = () if kind is Kind.LIST else None
     return field(default=default, metadata={"column": described})

@@ -27,7 +27,11 @@ class Conditioned(Row):
     )
     trailer: str | None = column("Trailer", Kind.CHOICE, "Blank: any.", choices=TRAILERS, example="")
     title: tuple[str, ...] = column(
-        "Title", Kind.LIST, "Kinds of title (" + ", ".join(TITLES) + "), divided by ; — blank: any.", example="lien"
+        "Title",
+        Kind.LIST,
+        "Kinds of title (" + ", ".join(TITLES) + "), divided by ; — blank: any.",
+        example="lien",
+        choices=TITLES,
     )
     runs: bool | None = column("Runs", Kind.YES_NO, "no: only vehicles that do not run. Blank: any.", example="")
     lift_gate: bool | None = column(
@@ -61,7 +65,9 @@ class DocumentRow(Conditioned):
     stage: str = column(
         "Due by", Kind.CHOICE, "The moment it is due by.", choices=STAGES, example="pickup", required=True
     )
-    days: int = column("Days", Kind.WHOLE, "Days after that moment; before it is negative.", example="-2", default=0)
+    days: int = column(
+        "Days", Kind.WHOLE, "Days after that moment; before it is negative.", example="-2", signed=True, default=0
+    )
     note: str | None = column("Note", Kind.TEXT, "A reason or a caution.", example="")
     source: str | None = column(
         "Source", Kind.TEXT, "The law, standard or 'common practice, no source'.", example="49 CFR 373.101"
@@ -85,12 +91,14 @@ class TaskRow(Conditioned):
     )
     owner: str = column("Owner", Kind.CHOICE, "Who does it.", choices=OWNERS, example="yard", required=True)
     after: tuple[str, ...] = column(
-        "After", Kind.LIST, "Codes of the tasks that come first, divided by ;", example="photographs"
+        "After", Kind.LIST, "Codes of the tasks that come first, divided by ;", example="photographs", refers_to="Tasks"
     )
     stage: str = column(
         "Due by", Kind.CHOICE, "The moment it is due by.", choices=STAGES, example="pickup", required=True
     )
-    days: int = column("Days", Kind.WHOLE, "Days after that moment; before it is negative.", example="0", default=0)
+    days: int = column(
+        "Days", Kind.WHOLE, "Days after that moment; before it is negative.", example="0", signed=True, default=0
+    )
     proof: str | None = column("Proof", Kind.TEXT, "What shows that it is done.", example="signed condition report")
     critical: bool = column(
         "Critical", Kind.YES_NO, "yes: the shipment stands still without it.", example="yes", default=False

@@ -35,12 +35,14 @@ class Carrier(Row):
         Kind.LIST,
         "Names of areas (sheet Areas), divided by ; — blank: anywhere on the home road network.",
         example="Northwest; Southeast",
+        refers_to="Areas",
     )
     to_areas: tuple[str, ...] = column(
         "Delivers to",
         Kind.LIST,
         "Names of areas (sheet Areas), divided by ; — blank: anywhere on the home road network.",
         example="",
+        refers_to="Areas",
     )
     longest_mm: int | None = column(
         "Longest (in)", Kind.LENGTH, "Longest vehicle it takes, inches. Blank: no limit.", example="228"
@@ -110,7 +112,11 @@ class Carrier(Row):
         default="whole trip",
     )
     fuel_scheme: str | None = column(
-        "Fuel scheme", Kind.CODE, "Name of a scheme on sheet Fuel. Blank: no fuel surcharge.", example="Per mile"
+        "Fuel scheme",
+        Kind.CODE,
+        "Name of a scheme on sheet Fuel. Blank: no fuel surcharge.",
+        example="Per mile",
+        refers_to="Fuel",
     )
     pickup_from_days: int = column(
         "Pickup from (days)", Kind.WHOLE, "Earliest pickup, days after the vehicle is ready.", example="2", default=1
@@ -144,7 +150,9 @@ class Carrier(Row):
 class MileBand(Row):
     """One distance band of one carrier's tariff: from over `from_mi` up to and including `to_mi`."""
 
-    carrier: str = column("Carrier", Kind.CODE, "As on sheet Carriers.", example="Tern Haulage", required=True)
+    carrier: str = column(
+        "Carrier", Kind.CODE, "As on sheet Carriers.", example="Tern Haulage", required=True, refers_to="Carriers"
+    )
     trailer: str = column("Trailer", Kind.CHOICE, "Open or enclosed.", example="open", required=True, choices=TRAILERS)
     from_mi: int = column(
         "Over (mi)",
@@ -169,7 +177,9 @@ class ExtraCharge(Row):
     label: str = column(
         "Label", Kind.TEXT, "What the buyer reads.", example="Lift gate loading for a low car", required=True
     )
-    carrier: str | None = column("Carrier", Kind.CODE, "As on sheet Carriers. Blank: any.", example="")
+    carrier: str | None = column(
+        "Carrier", Kind.CODE, "As on sheet Carriers. Blank: any.", example="", refers_to="Carriers"
+    )
     trailer: str | None = column("Trailer", Kind.CHOICE, "Blank: any.", choices=TRAILERS, example="enclosed")
     runs: bool | None = column(
         "Runs", Kind.YES_NO, "no: the charge is for vehicles that do not run. Blank: any.", example="no"
@@ -228,7 +238,6 @@ class ExtraCharge(Row):
         "Vehicles over", Kind.WHOLE, "Only requests with more vehicles than this.", example=""
     )
     miles_over: int | None = column("Miles over", Kind.MILES, "Only trips longer than this.", example="")
-    miles_up_to: int | None = column("Miles up to", Kind.MILES, "Only trips up to this length.", example="")
     charge: str = column(
         "Charge",
         Kind.CHOICE,
@@ -238,12 +247,18 @@ class ExtraCharge(Row):
         required=True,
     )
     amount_minor: int | None = column(
-        "Flat ($)", Kind.MONEY, "The sum, where Charge is flat. A reduction is negative.", example="125"
+        "Flat ($)", Kind.MONEY, "The sum, where Charge is flat. A reduction is negative.", example="125", signed=True
     )
     percent_ppm: int | None = column(
-        "Percent", Kind.PERCENT, "The percentage, where Charge is percent. A reduction is negative.", example="10 %"
+        "Percent",
+        Kind.PERCENT,
+        "The percentage, where Charge is percent. A reduction is negative.",
+        example="10 %",
+        signed=True,
     )
-    rate_e4: int | None = column("$ per mile", Kind.RATE, "Dollars a mile, where Charge is per mile.", example="")
+    rate_e4: int | None = column(
+        "$ per mile", Kind.RATE, "Dollars a mile, where Charge is per mile.", example="", signed=True
+    )
     of: str | None = column(
         "Of",
         Kind.CHOICE,
@@ -265,13 +280,13 @@ class Area(Row):
     area: str = column(
         "Area", Kind.CODE, "The area's name; several rows may share it.", example="Northwest", required=True
     )
-    country: str = column("Country", Kind.TEXT, "Two letters (ISO 3166-1). Blank: US.", example="US", default="US")
+    country: str = column("Country", Kind.COUNTRY, "Two letters (ISO 3166-1). Blank: US.", example="US", default="US")
     state: str | None = column(
-        "State", Kind.TEXT, "Two letters. Blank: the whole country, or as the ZIP columns say.", example="WA"
+        "State", Kind.STATE, "Two letters. Blank: the whole country, or as the ZIP columns say.", example="WA"
     )
-    zip_from: str | None = column("ZIP from", Kind.TEXT, "First ZIP or beginning of a ZIP, kept as text.", example="")
+    zip_from: str | None = column("ZIP from", Kind.ZIP, "First ZIP or beginning of a ZIP, kept as text.", example="")
     zip_to: str | None = column(
-        "ZIP to", Kind.TEXT, "Last ZIP or beginning of a ZIP, included. Blank: as ZIP from.", example=""
+        "ZIP to", Kind.ZIP, "Last ZIP or beginning of a ZIP, included. Blank: as ZIP from.", example=""
     )
     applies_at: str | None = column(
         "Charged at",
@@ -286,11 +301,15 @@ class Area(Row):
     charge: str | None = column(
         "Charge", Kind.CHOICE, "flat, percent (of linehaul) or per mile.", choices=CHARGE_TYPES, example="flat"
     )
-    amount_minor: int | None = column("Flat ($)", Kind.MONEY, "The sum, where Charge is flat.", example="85")
-    percent_ppm: int | None = column(
-        "Percent", Kind.PERCENT, "The percentage of linehaul, where Charge is percent.", example=""
+    amount_minor: int | None = column(
+        "Flat ($)", Kind.MONEY, "The sum, where Charge is flat.", example="85", signed=True
     )
-    rate_e4: int | None = column("$ per mile", Kind.RATE, "Dollars a mile, where Charge is per mile.", example="")
+    percent_ppm: int | None = column(
+        "Percent", Kind.PERCENT, "The percentage of linehaul, where Charge is percent.", example="", signed=True
+    )
+    rate_e4: int | None = column(
+        "$ per mile", Kind.RATE, "Dollars a mile, where Charge is per mile.", example="", signed=True
+    )
     extra_days: int = column(
         "Extra days", Kind.WHOLE, "Days added to the late end of the delivery window.", example="2", default=0
     )
@@ -311,10 +330,14 @@ class Season(Row):
     every_year: bool = column(
         "Every year", Kind.YES_NO, "Yes: only day and month of the dates count.", example="yes", default=True
     )
-    from_area: str | None = column("From area", Kind.CODE, "As on sheet Areas. Blank: any.", example="Northeast")
-    to_area: str | None = column("To area", Kind.CODE, "As on sheet Areas. Blank: any.", example="Florida")
+    from_area: str | None = column(
+        "From area", Kind.CODE, "As on sheet Areas. Blank: any.", example="Northeast", refers_to="Areas"
+    )
+    to_area: str | None = column(
+        "To area", Kind.CODE, "As on sheet Areas. Blank: any.", example="Florida", refers_to="Areas"
+    )
     percent_ppm: int = column(
-        "Percent", Kind.PERCENT, "Of linehaul; a reduction is negative.", example="12 %", required=True
+        "Percent", Kind.PERCENT, "Of linehaul; a reduction is negative.", example="12 %", required=True, signed=True
     )
 
 
@@ -357,11 +380,11 @@ class RoadFactor(Row):
 
     from_place: str | None = column(
         "From",
-        Kind.TEXT,
+        Kind.PLACE,
         "A country (US), a state (US-WA), a ZIP or its beginning (98225). Blank: any.",
         example="US-MI",
     )
-    to_place: str | None = column("To", Kind.TEXT, "As From; the row holds in both directions.", example="US-WI")
+    to_place: str | None = column("To", Kind.PLACE, "As From; the row holds in both directions.", example="US-WI")
     over_mi: float | None = column(
         "Over (mi)", Kind.FACTOR, "Only where the straight line is longer than this.", example=""
     )

@@ -1,0 +1,69 @@
+"""What must be true of dates: of each row by itself, against the book's own validity, and on a given day."""
+
+from collections.abc import Iterator
+from datetime import date
+
+from shipcalc.errors import Problem
+from shipcalc.ratebook.pricing_settings import PricingRules
+from shipcalc.ratebook.remarks import fault, warning
+from shipcalc.ratebook.tables import Tables
+from shipcalc.ratebook.trucking_rows import Carrier, ExtraCharge, FuelScheme
+
+
+def rows_end_after_they_begin(tables: Tables) -> Iterator[Problem]:
+    """A row's last day is not before its first."""
+    for row in _dated(tables):
+        if row.valid_from is not None and row.valid_to is not None and row.valid_to < row.valid_from:
+            message = f"the row ends on {row.valid_to}, before it begins on {row.valid_from}"
+            yield fault(row, "valid_to", message, "exchange the two dates or mend the year")
+
+
+def rows_meet_the_book(tables: Tables, rules: PricingRules) -> Iterator[Problem]:
+    """A row is valid on some day of the rate book, or it never counts."""
+    for row in _dated(tables):
+        if row.valid_to is not None and rules.valid_from is not None and row.valid_to < rules.valid_from:
+            message = f"the row ended on {row.valid_to}, before the rate book begins on {rules.valid_from}"
+            yield warning(row, "valid_to", message, "remove the row, or give it a later date")
+        elif row.valid_from is not None and rules.valid_to is not None and row.valid_from > rules.valid_to:
+            message = f"the row begins on {row.valid_from}, after the rate book ends on {rules.valid_to}"
+            yield warning(row, "valid_from", message, "mend the date, or let the rate book end later (sheet Pricing)")
+
+
+def rows_out_of_date(tables: Tables, rules: PricingRules, as_of: date) -> Iterator[Problem]:
+    """The rate book and its rows are valid on the day they are used, and the price of fuel is a late one."""
+    if rules.valid_to is not None and as_of > rules.valid_to:
+        message = f"the rate book ended on {rules.valid_to}"
+        yield Problem(rules.cells["Valid to"], message, "check the prices and set a later date", "warning")
+    if rules.valid_from is not None and as_of < rules.valid_from:
+        message = f"the rate book begins on {rules.valid_from} only"
+        yield Problem(rules.cells["Valid from"], message, "use the earlier prices, or set an earlier date", "warning")
+    for row in _dated(tables):
+        if row.valid_to is not None and row.valid_to < as_of:
+            message = f"the row ended on {row.valid_to} and is not used any more"
+            yield warning(row, "valid_to", message, "give it a later date if it still holds, or remove it")
+    yield from _stale_fuel(tables, rules, as_of)
+
+
+def _stale_fuel(tables: Tables, rules: PricingRules, as_of: date) -> Iterator[Problem]:
+    latest: dict[str, FuelScheme] = {}
+    for row in tables.fuel:
+        known = latest.get(row.scheme.casefold())
+        if row.as_of <= as_of and (known is None or row.as_of > known.as_of):
+            latest[row.scheme.casefold()] = row
+        elif row.as_of > as_of and known is None:
+            latest.setdefault(row.scheme.casefold(), row)
+    for row in latest.values():
+        age = (as_of - row.as_of).days
+        if age < 0:
+            message = f'"{row.scheme}" has no price of {as_of} or before'
+            yield warning(row, "as_of", message, "add a row with an earlier date")
+        elif age > rules.fuel_stale_after_days:
+            message = f'the price of "{row.scheme}" is {age} days old'
+            yield warning(row, "as_of", message, "add a row with this week's price")
+
+
+def _dated(tables: Tables) -> tuple[Carrier | ExtraCharge, ...]:
+    return (*tables.carriers, *tables.extras)
+
+
+CHECKS = (rows_end_after_they_begin,)

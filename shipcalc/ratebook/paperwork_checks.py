@@ -1,0 +1,61 @@
+"""What must be true of documents and tasks."""
+
+from collections.abc import Iterator
+
+from shipcalc.errors import Problem
+from shipcalc.ratebook.paperwork_rows import TaskRow
+from shipcalc.ratebook.region_codes import COUNTRIES, MISTAKEN_COUNTRIES
+from shipcalc.ratebook.remarks import fault
+from shipcalc.ratebook.tables import Tables
+
+
+def countries_are_known(tables: Tables) -> Iterator[Problem]:
+    """A condition names countries by their ISO 3166-1 letters, or it would never hold."""
+    for row in (*tables.documents, *tables.tasks):
+        for code in row.to_country:
+            if code.upper() not in COUNTRIES:
+                meant = MISTAKEN_COUNTRIES.get(code.upper(), "two letters (ISO 3166-1), e.g. DE")
+                yield fault(row, "to_country", f'"{code}" is not the code of a country', f"write {meant}")
+
+
+def tasks_come_in_an_order(tables: Tables) -> Iterator[Problem]:
+    """No task waits for itself, neither straight away nor around a circle of others."""
+    by_code = {row.code.casefold(): row for row in tables.tasks}
+    settled: set[str] = set()
+    for code in by_code:
+        circle = _circle(code, by_code, settled)
+        if circle:
+            row = by_code[circle[0]]
+            way = " → ".join(by_code[name].code for name in (*circle, circle[0]))
+            yield fault(row, "after", f"the tasks wait for each other: {way}", "remove one of these from After")
+
+
+def _circle(start: str, by_code: dict[str, TaskRow], settled: set[str]) -> tuple[str, ...]:
+    """Return the codes of a circle that can be reached from `start`, or nothing; `settled` codes lead to none."""
+    trail: list[str] = []
+    stack: list[tuple[str, Iterator[str]]] = []
+
+    def enter(code: str) -> None:
+        trail.append(code)
+        stack.append((code, iter([name.casefold() for name in by_code[code].after if name.casefold() in by_code])))
+
+    if start in settled:
+        return ()
+    enter(start)
+    while stack:
+        code, rest = stack[-1]
+        following = next(rest, None)
+        if following is None:
+            settled.add(code)
+            trail.pop()
+            stack.pop()
+        elif following in trail:
+            found = tuple(trail[trail.index(following) :])
+            settled.update(trail)
+            return found
+        elif following not in settled:
+            enter(following)
+    return ()
+
+
+CHECKS = (countries_are_known, tasks_come_in_an_order)

@@ -1,0 +1,191 @@
+"""All sheets of the rate book as rows, before and after they are checked; and the list of the sheets."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from shipcalc.ratebook.columns import Row
+from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
+from shipcalc.ratebook.trucking_rows import (
+    Area,
+    Carrier,
+    ExtraCharge,
+    FuelScheme,
+    MileBand,
+    PricingSetting,
+    RoadFactor,
+    Season,
+    VehicleSize,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tables:
+    """The usable rows of every sheet.
+
+    `unread` maps a sheet to the names in its unusable rows (None: no row could be read), so that one slip is told once.
+    """
+
+    carriers: tuple[Carrier, ...] = ()
+    bands: tuple[MileBand, ...] = ()
+    extras: tuple[ExtraCharge, ...] = ()
+    areas: tuple[Area, ...] = ()
+    seasons: tuple[Season, ...] = ()
+    fuel: tuple[FuelScheme, ...] = ()
+    road_factors: tuple[RoadFactor, ...] = ()
+    sizes: tuple[VehicleSize, ...] = ()
+    settings: tuple[PricingSetting, ...] = ()
+    documents: tuple[DocumentRow, ...] = ()
+    tasks: tuple[TaskRow, ...] = ()
+    unread: Mapping[str, frozenset[str] | None] = field(default_factory=dict)
+
+    def may_stand_in(self, sheet: str, name: str) -> bool:
+        """Return whether `name` may stand in a row of that sheet which could not be read."""
+        names = self.unread.get(sheet, frozenset())
+        return names is None or name.casefold() in names
+
+
+@dataclass(frozen=True, slots=True)
+class SheetKind:
+    """One sheet: its name, what its rows are, the field of Tables they fill, and three lines that explain it.
+
+    Where `must_have_rows`, a sheet with nothing but headers is a fault.
+    """
+
+    name: str
+    row_type: type[Row]
+    rows: str
+    about: tuple[str, str, str]
+    must_have_rows: bool = False
+
+
+TRUCKING = "trucking.xlsx"
+PAPERWORK = "paperwork.xlsx"
+
+CARRIERS = SheetKind(
+    "Carriers",
+    Carrier,
+    "carriers",
+    (
+        "One row for each carrier and kind of trailer: where it picks up and delivers, what it takes, what is fixed.",
+        "Blank limits are no limits; blank areas are everywhere on the home road network.",
+        "The rate for each mile stands on the sheet Per mile.",
+    ),
+    must_have_rows=True,
+)
+PER_MILE = SheetKind(
+    "Per mile",
+    MileBand,
+    "bands",
+    (
+        "The distance bands of each carrier: the first begins at 0 miles, each begins where the one before ends.",
+        "Whole trip: all miles cost the rate of the trip's band. Graduated: each mile costs the rate of its own band.",
+        "A longer trip never costs less: where a later band would be cheaper, the program charges that one.",
+    ),
+    must_have_rows=True,
+)
+EXTRA_CHARGES = SheetKind(
+    "Extra charges",
+    ExtraCharge,
+    "extras",
+    (
+        "A decision table: a row is charged when everything it says about carrier, vehicle and trip is true.",
+        "A blank cell is always true. Ranges are two columns: over (not itself included) and up to (included).",
+        "Charge says which of the three amounts counts: flat, percent or per mile; the other two stay blank.",
+    ),
+)
+AREAS = SheetKind(
+    "Areas",
+    Area,
+    "areas",
+    (
+        "Names for parts of the country, as states, or as ZIPs or their first digits; several rows of a name add up.",
+        "Carriers and seasons refer to these names.",
+        "A row may carry a charge of its own, for a place that is remote or costly to reach.",
+    ),
+)
+SEASONS = SheetKind(
+    "Seasons",
+    Season,
+    "seasons",
+    (
+        "Times of the year when one direction costs more, or less: a percentage of the linehaul.",
+        "The day of pickup decides. Yes under Every year: only day and month of the dates count.",
+        "From and to are names of the sheet Areas; blank is any.",
+    ),
+)
+FUEL = SheetKind(
+    "Fuel",
+    FuelScheme,
+    "fuel",
+    (
+        "The weekly price of diesel, and how each scheme makes a surcharge of it. This is the sheet to keep current.",
+        "Add a row a week; the latest not after the day of the quote counts, older rows explain older quotes.",
+        "Per mile: (price - peg) / miles per gallon. Percent steps: so many percent for each started step over the peg.",
+    ),
+)
+ROAD_FACTORS = SheetKind(
+    "Road factors",
+    RoadFactor,
+    "road_factors",
+    (
+        "How much longer the road is than the straight line: for a country, a pair of states, or a lane you know.",
+        "The closest match counts, in both directions: a lane's own miles before states, states before countries.",
+        "Every row names its source; a figure of your own says so.",
+    ),
+)
+VEHICLE_SIZES = SheetKind(
+    "Vehicle sizes",
+    VehicleSize,
+    "sizes",
+    (
+        "Typical outer sizes of a body, for vehicles whose sizes are not known.",
+        "What is taken from here is named as assumed in every quote.",
+        "Measure the vehicle where it matters: a low or a long one is priced by its size.",
+    ),
+)
+PRICING = SheetKind(
+    "Pricing",
+    PricingSetting,
+    "settings",
+    (
+        "How cost becomes price: markups, rounding, how long a quote holds, the deposit.",
+        "Valid from and Valid to bound every quote made from this workbook.",
+        "A setting that is left out keeps the value the program has for it.",
+    ),
+)
+DOCUMENTS = SheetKind(
+    "Documents",
+    DocumentRow,
+    "documents",
+    (
+        "A decision table: a paper is needed when everything the row says about the shipment is true.",
+        "A blank cell is always true.",
+        "Due by and Days say when: two days before pickup is pickup and -2.",
+    ),
+)
+TASKS = SheetKind(
+    "Tasks",
+    TaskRow,
+    "tasks",
+    (
+        "A decision table: somebody must do this when everything the row says about the shipment is true.",
+        "A blank cell is always true. After names the tasks that come first, by their codes.",
+        "Due by and Days say when; Proof says what shows that it is done.",
+    ),
+)
+
+WORKBOOKS: Mapping[str, tuple[SheetKind, ...]] = {
+    TRUCKING: (
+        CARRIERS,
+        PER_MILE,
+        EXTRA_CHARGES,
+        VEHICLE_SIZES,
+        AREAS,
+        SEASONS,
+        FUEL,
+        ROAD_FACTORS,
+        PRICING,
+    ),
+    PAPERWORK: (DOCUMENTS, TASKS),
+}
+SHEETS: tuple[SheetKind, ...] = tuple(sheet for sheets in WORKBOOKS.values() for sheet in sheets)
