@@ -45,5 +45,6 @@ class Vehicle:
     @property
     def name(self) -> str:
         """Return what people call it: `1961 Larkspur Minnow roadster`."""
-        parts = (str(self.year) if self.year else "", self.make, self.model)
-        return " ".join(part for part in parts if part) or self.body or self.stock_number
+        body = "" if self.body.casefold() in self.model.casefold() else self.body
+        parts = (str(self.year) if self.year else "", self.make, self.model, body)
+        return " ".join(part for part in parts if part) or self.stock_number
