@@ -1,88 +1,104 @@
 """Native charts in our look: quiet lying bars, no frame, no grid."""
 
 from collections.abc import Sequence
+from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
 
 from shipcalc.sheets import look
+from shipcalc.sheets.writing import Page
 
 if TYPE_CHECKING:
     from openpyxl.chart import BarChart
-    from openpyxl.worksheet.worksheet import Worksheet
 
-# From dark to light, so that the parts of a bar differ also without colour.
-TINTS = (look.ACCENT, "6E9AA0", "B9CDD0", "D9B48F", "8A8F94", "DDE0E3")
+# Light and dark in turn, so that the parts of a bar differ also in black and white.
+TINTS = (look.ACCENT, "9DBABE", "5F7F84", "D9B48F", "8A8F94", "DDE0E3")
+_DAY_ONE = date(1899, 12, 30)  # day 0 of a spreadsheet's calendar
+_MOST_DAY_MARKS = 8
 
 
-def bar_chart(
-    sheet: "Worksheet",
+def put_bars(
+    page: Page,
+    anchor: str,
     *,
     labels: str,
     series: Sequence[tuple[str, str]],
-    title: str,
-    stacked: bool,
-    number_format: str,
-) -> "BarChart":
-    """Return a chart of lying bars whose labels and series are cell ranges of the sheet; the first label stands on top."""
-    from openpyxl.chart import BarChart, Series
-    from openpyxl.chart.shapes import GraphicalProperties
-    from openpyxl.drawing.line import LineProperties
-
-    chart = BarChart()
-    chart.type = "bar"
-    chart.grouping = "stacked" if stacked else "clustered"
-    chart.overlap = 100 if stacked else 0
-    chart.gapWidth = 60
-    chart.title = _text(title, 1000) if title else None
-    for number, (name, cells) in enumerate(series):
-        bars = Series(_reference(sheet, cells), title=name)
-        bars.graphicalProperties = GraphicalProperties(solidFill=TINTS[number % len(TINTS)])
-        bars.graphicalProperties.line = LineProperties(solidFill=look.WHITE)
-        chart.series.append(bars)
-    chart.set_categories(_reference(sheet, labels))
-    chart.x_axis.scaling.orientation = "maxMin"
-    chart.x_axis.majorTickMark = chart.y_axis.majorTickMark = "none"
-    chart.x_axis.delete = chart.y_axis.delete = False
-    chart.x_axis.txPr = chart.y_axis.txPr = _letters()
-    chart.x_axis.graphicalProperties = GraphicalProperties(ln=LineProperties(solidFill=look.RULE))
-    chart.y_axis.graphicalProperties = GraphicalProperties(ln=LineProperties(noFill=True))
-    chart.y_axis.majorGridlines = None
-    chart.y_axis.number_format, chart.y_axis.numFmt.sourceLinked = number_format, False
-    chart.y_axis.crosses = "max"
+    width_cm: float,
+    height_cm: float,
+    number_format: str = look.WHOLE,
+) -> None:
+    """Draw lying bars, their parts one behind the other. `labels` and each series' (name, cells) are ranges of the page."""
+    chart = _chart(page, labels, [cells for _, cells in series], [name for name, _ in series])
+    chart.y_axis.scaling.min = 0
+    chart.y_axis.numFmt.formatCode = number_format
     if len(series) > 1:
         chart.legend.position, chart.legend.txPr = "b", _letters()
     else:
         chart.legend = None
+    page.place_chart(anchor, chart, width_cm=width_cm, height_cm=height_cm)
+
+
+def put_spans(
+    page: Page,
+    anchor: str,
+    *,
+    labels: str,
+    starts: str,
+    days: str,
+    earliest: date,
+    latest: date,
+    width_cm: float,
+    height_cm: float,
+) -> None:
+    """Draw spans of days as bars that float from each start: `starts` holds dates, `days` how many days from there on."""
+    from openpyxl.chart.shapes import GraphicalProperties
+    from openpyxl.drawing.line import LineProperties
+
+    chart = _chart(page, labels, [starts, days], ["from", "days"])
+    chart.series[0].graphicalProperties = GraphicalProperties(noFill=True, ln=LineProperties(noFill=True))
+    first, last = earliest - timedelta(days=1), latest + timedelta(days=2)
+    chart.y_axis.scaling.min, chart.y_axis.scaling.max = (first - _DAY_ONE).days, (last - _DAY_ONE).days
+    chart.y_axis.majorUnit = max(1, -(-(last - first).days // _MOST_DAY_MARKS))
+    chart.y_axis.numFmt.formatCode = "d mmm"
+    chart.legend = None
+    page.place_chart(anchor, chart, width_cm=width_cm, height_cm=height_cm)
+
+
+def _chart(page: Page, labels: str, ranges: Sequence[str], names: Sequence[str]) -> "BarChart":
+    """Return stacked lying bars, the first label on top, its values along the foot."""
+    from openpyxl.chart import BarChart, Reference, Series
+    from openpyxl.chart.data_source import NumFmt
+    from openpyxl.chart.shapes import GraphicalProperties
+    from openpyxl.drawing.line import LineProperties
+
+    chart = BarChart()
+    chart.type, chart.grouping, chart.overlap, chart.gapWidth = "bar", "stacked", 100, 55
+    for number, (name, cells) in enumerate(zip(names, ranges, strict=True)):
+        bars = Series(Reference(range_string=page.address(cells)), title=name)
+        bars.graphicalProperties = GraphicalProperties(
+            solidFill=TINTS[number % len(TINTS)], ln=LineProperties(solidFill=look.WHITE)
+        )
+        chart.series.append(bars)
+    chart.set_categories(Reference(range_string=page.address(labels)))
+    chart.x_axis.scaling.orientation = "maxMin"
+    for axis, line in (
+        (chart.x_axis, LineProperties(solidFill=look.RULE)),
+        (chart.y_axis, LineProperties(noFill=True)),
+    ):
+        axis.delete = False
+        axis.majorTickMark = "none"
+        axis.txPr = _letters()
+        axis.graphicalProperties = GraphicalProperties(ln=line)
+    chart.y_axis.majorGridlines = None
+    chart.y_axis.numFmt = NumFmt(formatCode="General", sourceLinked=False)
+    chart.y_axis.crosses = "max"
     chart.graphical_properties = GraphicalProperties(noFill=True, ln=LineProperties(noFill=True))
     return chart
-
-
-def _reference(sheet: "Worksheet", cells: str) -> Any:
-    from openpyxl.chart import Reference
-    from openpyxl.utils import absolute_coordinate
-
-    return Reference(range_string=f"'{sheet.title}'!{absolute_coordinate(cells)}", worksheet=sheet)
 
 
 def _letters() -> Any:
     """Return the lettering of axes and legend: small and grey."""
     from openpyxl.chart.text import RichText
-    from openpyxl.drawing.text import Paragraph, ParagraphProperties
+    from openpyxl.drawing.text import CharacterProperties, Font, Paragraph, ParagraphProperties
 
-    return RichText(p=[Paragraph(pPr=ParagraphProperties(defRPr=_characters(900)), endParaRPr=_characters(900))])
-
-
-def _text(words: str, hundredths_of_point: int) -> Any:
-    """Return a chart title in our lettering."""
-    from openpyxl.chart.text import RichText, Text
-    from openpyxl.chart.title import Title
-    from openpyxl.drawing.text import Paragraph, ParagraphProperties, RegularTextRun
-
-    run = RegularTextRun(rPr=_characters(hundredths_of_point), t=words)
-    paragraph = Paragraph(pPr=ParagraphProperties(defRPr=_characters(hundredths_of_point)), r=[run])
-    return Title(tx=Text(rich=RichText(p=[paragraph])), overlay=False)
-
-
-def _characters(hundredths_of_point: int) -> Any:
-    from openpyxl.drawing.text import CharacterProperties, Font
-
-    return CharacterProperties(sz=hundredths_of_point, b=False, solidFill=look.GREY, latin=Font(typeface=look.FONT))
+    letters = CharacterProperties(sz=900, b=False, solidFill=look.GREY, latin=Font(typeface=look.FONT))
+    return RichText(p=[Paragraph(pPr=ParagraphProperties(defRPr=letters), endParaRPr=letters)])

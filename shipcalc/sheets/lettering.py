@@ -42,7 +42,7 @@ _BOLD_WIDTHS = {letter: width for width, letters in _BOLD.items() for letter in 
 
 PIXELS_PER_POINT = 96 / 72
 PIXELS_PER_UNIT = 7  # a column's width is counted in figures of Arial 10, each 7 pixels wide
-_CELL_PADDING_PX = 8
+_CELL_PADDING_PX = 7
 _LINE_SPACING = 1.25  # row height for a line of text, in sizes
 
 
@@ -80,5 +80,5 @@ def height_points(lines: int, size: float) -> float:
 
 
 def column_px(width_units: float) -> float:
-    """Return the pixels of a column that is `width_units` wide."""
-    return width_units * PIXELS_PER_UNIT + 5
+    """Return the pixels of a column that is `width_units` wide (its padding is among them)."""
+    return width_units * PIXELS_PER_UNIT

@@ -7,6 +7,7 @@ with the same letter widths in its place; both have figures of equal width.
 """
 
 from dataclasses import dataclass, replace
+from decimal import Decimal
 from typing import Literal
 
 FONT = "Arial"
@@ -20,6 +21,8 @@ WHITE = "FFFFFF"
 WASH = "EEF3F3"  # the ground of what is recommended
 CAUTION_WASH = "FBF2E8"
 ENTRY_WASH = "FAF8F1"  # the ground of a cell to be filled in
+
+ROW_POINTS = 15.0  # the height of a row of one line
 
 INKS = (INK, GREY, ACCENT, CAUTION_INK)
 GROUNDS = (WHITE, WASH, CAUTION_WASH, ENTRY_WASH)
@@ -65,6 +68,9 @@ LETTERHEAD = Style("Letterhead", size=9, bold=True, ink=ACCENT)
 TITLE = Style("Title line", size=20, ink=ACCENT, upright="bottom")
 SUBTITLE = Style("Subtitle", size=11, ink=GREY)
 HEADING = Style("Section", size=11, bold=True, ink=ACCENT, upright="bottom", below="thin", rule_ink=ACCENT)
+TITLE_WRAPPED = Style("Title", size=18, ink=ACCENT, upright="bottom", wrap=True)
+SUBTITLE_WRAPPED = Style("Subtitle, running", size=10, ink=GREY, upright="top", wrap=True)
+HEADING_WRAPPED = Style("Section, running", size=11, bold=True, ink=ACCENT, upright="bottom", wrap=True)
 LABEL = Style("Label", size=9, ink=GREY)
 BODY = Style("Body")
 STRONG = Style("Strong", bold=True)
@@ -90,6 +96,9 @@ STYLES = (
     TITLE,
     SUBTITLE,
     HEADING,
+    TITLE_WRAPPED,
+    SUBTITLE_WRAPPED,
+    HEADING_WRAPPED,
     LABEL,
     BODY,
     STRONG,
@@ -119,11 +128,22 @@ PERCENT = "0.0%"
 
 
 def money_format(decimals: int) -> str:
-    """Return the number format of an amount with so many decimals, a true minus before it: 1,234.50."""
-    figures = "#,##0" + ("." + "0" * decimals if decimals else "")
-    return f"{figures};−{figures}"
+    """Return the number format of an amount with so many decimals: 1,234.50."""
+    return "#,##0" + ("." + "0" * decimals if decimals else "")
 
 
-def rate_format(decimals: int) -> str:
-    """Return the number format of a rate: the currency's decimals, and up to two more where the rate has them."""
-    return f"#,##0.{'0' * decimals}##" if decimals else "#,##0.##"
+def plain_format(number: Decimal, least: int = 0, most: int = 6) -> str:
+    """Return the number format that shows a number with its own decimals, at least `least` and at most `most`."""
+    return money_format(min(max(_decimals(number), least), most))
+
+
+def percent_format(percent: Decimal) -> str:
+    """Return the number format of a percentage with its own decimals: 18 → 0%, 7.5 → 0.0%."""
+    decimals = min(_decimals(percent), 4)
+    return "0" + ("." + "0" * decimals if decimals else "") + "%"
+
+
+def _decimals(number: Decimal) -> int:
+    exponent = number.normalize().as_tuple().exponent
+    assert isinstance(exponent, int), "a finite number"
+    return max(-exponent, 0)

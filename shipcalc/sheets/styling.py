@@ -59,11 +59,11 @@ def set_normal_letters(book: "Workbook") -> None:
     normal.bind(book)
 
 
-def fitted_to_page() -> "PageSetupProperties":
-    """Return the setting by which a sheet is scaled to its pages."""
+def page_fitting(fitted: bool) -> "PageSetupProperties":
+    """Return the setting by which a sheet is scaled to its pages, or not."""
     from openpyxl.worksheet.properties import PageSetupProperties
 
-    return PageSetupProperties(fitToPage=True)
+    return PageSetupProperties(fitToPage=fitted)
 
 
 def _side(rule: Rule | None, ink: str) -> "Side":

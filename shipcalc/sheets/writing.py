@@ -23,10 +23,11 @@ from shipcalc.sheets.look import Style
 from shipcalc.sheets.packing import packed
 from shipcalc.sheets.reading import letter
 from shipcalc.sheets.saving import save
-from shipcalc.sheets.styling import clean, fitted_to_page, named_style, put_text, set_normal_letters
+from shipcalc.sheets.styling import clean, named_style, page_fitting, put_text, set_normal_letters
 
 if TYPE_CHECKING:
     from openpyxl.cell.cell import Cell
+    from openpyxl.chart._chart import ChartBase
     from openpyxl.worksheet.worksheet import Worksheet
 
 Paper = Literal["letter", "a4"]
@@ -42,8 +43,8 @@ _LONGEST_LIST = 255
 class Margins:
     """Margins of a printed page, in inches."""
 
-    left: float = 0.7
-    right: float = 0.7
+    left: float = 0.6
+    right: float = 0.6
     top: float = 0.75
     bottom: float = 0.75
 
@@ -115,6 +116,7 @@ class Page:
         self.book = book
         self.name = sheet.title
         self._sheet = sheet
+        sheet.sheet_format.defaultRowHeight, sheet.sheet_format.customHeight = look.ROW_POINTS, True
         self._shown = shown
         self.hide_gridlines()
 
@@ -229,6 +231,10 @@ class Page:
         """Set a row's height."""
         self._sheet.row_dimensions[row].height = points
 
+    def row_height(self, row: int) -> float:
+        """Return a row's height in points."""
+        return float(self._sheet.row_dimensions[row].height or look.ROW_POINTS)
+
     def freeze(self, cell: str) -> None:
         """Keep what is above and to the left of a cell in sight."""
         self._sheet.freeze_panes = cell
@@ -262,13 +268,18 @@ class Page:
         landscape: bool = False,
         margins: Margins = Margins(),
         pages_high: int = 0,
+        percent: int = 0,
     ) -> None:
-        """Print on a paper size, fitted to one page in width; `pages_high` 0 takes as many pages as needed."""
+        """Print on a paper size, fitted to one page in width; `pages_high` 0 takes as many pages as needed.
+
+        With `percent` nothing is fitted and the page is printed at that size: only then does Excel heed `page_break`.
+        """
         setup = self._sheet.page_setup
         setup.paperSize = PAPERS[paper]
         setup.orientation = "landscape" if landscape else "portrait"
-        setup.fitToWidth, setup.fitToHeight = 1, pages_high
-        self._sheet.sheet_properties.pageSetUpPr = fitted_to_page()
+        setup.fitToWidth, setup.fitToHeight, setup.scale = 1, pages_high, percent or None
+        self._sheet.sheet_properties.pageSetUpPr = page_fitting(not percent)
+        self._sheet.print_options.horizontalCentered = True
         edges = self._sheet.page_margins
         edges.left, edges.right, edges.top, edges.bottom = margins.left, margins.right, margins.top, margins.bottom
         edges.header = edges.footer = 0.35
@@ -295,26 +306,10 @@ class Page:
             assert part is not None  # openpyxl makes all three parts of a foot
             part.text, part.font, part.size, part.color = text or None, f"{look.FONT},Regular", 8, look.GREY
 
-    # Charts
+    # Charts (made by `sheets.charts`)
 
-    def bars(
-        self,
-        anchor: str,
-        *,
-        labels: str,
-        series: Sequence[tuple[str, str]],
-        title: str = "",
-        stacked: bool = True,
-        width_cm: float = 17,
-        height_cm: float = 6,
-        number_format: str = look.WHOLE,
-    ) -> None:
-        """Draw lying bars as a native chart: `labels` and each series' (name, cells) are ranges on this sheet."""
-        from shipcalc.sheets.charts import bar_chart
-
-        chart = bar_chart(
-            self._sheet, labels=labels, series=series, title=title, stacked=stacked, number_format=number_format
-        )
+    def place_chart(self, anchor: str, chart: "ChartBase", *, width_cm: float, height_cm: float) -> None:
+        """Lay a native chart over the sheet, its upper left corner in a cell."""
         chart.width, chart.height = width_cm, height_cm  # type: ignore[assignment] # stubs say int
         self._sheet.add_chart(chart, anchor)
 

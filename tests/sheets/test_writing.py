@@ -7,6 +7,7 @@ import pytest
 
 from shipcalc.errors import WrongInput
 from shipcalc.sheets import look
+from shipcalc.sheets.charts import put_bars
 from shipcalc.sheets.lettering import lines_needed, text_width_px
 from shipcalc.sheets.reading import read_workbook
 from shipcalc.sheets.writing import Book, column_number
@@ -26,7 +27,7 @@ def small_book() -> Book:
     page.note("A1", "A note")
     page.drop_down("A6:A9", ("open", "enclosed"))
     page.highlight("A2:B4", "$B2>10", ink=look.CAUTION_INK, ground=look.CAUTION_WASH)
-    page.bars("D2", labels="A2:A3", series=[("Amount", "B2:B3")], title="Amounts")
+    put_bars(page, "D2", labels="A2:A3", series=[("Amount", "B2:B3")], width_cm=10, height_cm=5)
     page.footer("Heron & Vale Motors · Q-1")
     book.define_name("total", page, "B4")
     return book

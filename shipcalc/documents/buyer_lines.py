@@ -1,0 +1,155 @@
+"""The choices line by line, as the buyer sees them: what each line is for, how much of it, at which rate, and the sums."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+
+from shipcalc.documents import wording
+from shipcalc.documents.deposits import deposit_percent
+from shipcalc.documents.itemised import Itemised, LinesWriter, included_charges, local_charges, ranges, sum_of
+from shipcalc.documents.letterhead import put_letterhead
+from shipcalc.documents.parts import part_of
+from shipcalc.money import decimals
+from shipcalc.quote.model import Option, Quote
+from shipcalc.sheets import look
+from shipcalc.sheets.paging import Block, flow
+from shipcalc.sheets.writing import Book
+
+_WIDTHS = (5, 41, 12, 14, 11, 13)
+_ACROSS = "A:F"
+
+
+@dataclass(frozen=True, slots=True)
+class ChoiceCells:
+    """Where a choice's sums stand, as full addresses for the cover. `parts` are the terms that make up each part of the price."""
+
+    total: str
+    deposit: str
+    balance: str
+    local: str | None
+    parts: Mapping[str, str]
+
+
+def put_lines(book: Book, quote: Quote) -> list[ChoiceCells]:
+    """Add the sheet with the lines of every choice."""
+    page = book.page("Line by line", widths=_WIDTHS)
+    row = put_letterhead(page, quote, "F")
+    page.paragraph(row, _ACROSS, "Line by line", look.TITLE_WRAPPED)
+    page.paragraph(row + 1, _ACROSS, _how_to_read(quote), look.SUBTITLE_WRAPPED)
+    page.height(row + 2, 8)
+    writer = LinesWriter(page, quote, row + 3)
+    writer.header()
+    head = writer.row - 1
+    page.freeze(f"A{writer.row}")
+    cells, sections = [], [[(1, head)]]
+    for index in range(len(quote.options)):
+        found, blocks = _put_choice(writer, index)
+        cells.append(found)
+        sections.append(blocks)
+    flow(page, _ACROSS, sections, repeated=head)
+    page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  Line by line")
+    return cells
+
+
+def part_sums(option: Option) -> dict[str, Decimal]:
+    """Return what each part of the price comes to."""
+    sums: dict[str, Decimal] = {}
+    for charge in included_charges(option):
+        sums[part_of(charge)] = sums.get(part_of(charge), Decimal(0)) + charge.amount
+    return sums
+
+
+def _how_to_read(quote: Quote) -> str:
+    charges = [charge for option in quote.options for charge in option.charges]
+    told = [
+        f"Amounts in {wording.currency_name(quote.currency)}. Each line is rounded once; a total is the sum of its lines."
+    ]
+    if any(charge.unit == "%" for charge in charges):
+        told.append("A percentage is taken of the amounts of the lines it names.")
+    if any(charge.estimate for charge in charges):
+        told.append("An estimate is no promise: what the authority or the depot asks is what counts.")
+    return " ".join(told)
+
+
+def _put_choice(writer: LinesWriter, index: int) -> tuple[ChoiceCells, list[Block]]:
+    """Write one choice; return where its sums stand, and the blocks that should not be torn apart."""
+    page, option, first = writer.page, writer.quote.options[index], writer.row
+    writer.rows.clear()
+    writer.gap(8)
+    title = f"{wording.choice_name(index)}  ·  {option.title}"
+    page.paragraph(writer.row, _ACROSS, title, _CHOICE, least_height=20)
+    writer.row += 1
+    writer.gap(3)
+    lines = writer.all_groups(option, total_label="Total")
+    deposit, balance = _deposit_and_balance(writer, option, lines.total)
+    end = writer.row - 1
+    local = _at_home(writer, option)
+    blocks = _blocks(lines, first, end)
+    if local:
+        blocks.append((end + 1, writer.row - 1))
+    found = ChoiceCells(
+        total=page.address(f"F{lines.total}"),
+        deposit=page.address(f"F{deposit}"),
+        balance=page.address(f"F{balance}"),
+        local=page.address(f"F{local}") if local else None,
+        parts={
+            part: ",".join(page.address(cells) for cells in ranges("F", rows)) for part, rows in _parts(option, lines)
+        },
+    )
+    return found, blocks
+
+
+def _blocks(lines: Itemised, first: int, end: int) -> list[Block]:
+    """Return the groups as blocks; the choice's name goes with the first, the sums with the last."""
+    starts = [first, *[group.first for group in lines.groups[1:]]]
+    if len(lines.groups) > 1 and len(lines.groups[-1].charges) == 1:
+        starts.pop()  # a lone last line stays with what is above it
+    ends = [start - 1 for start in starts[1:]] + [end]
+    return list(zip(starts, ends, strict=True))
+
+
+def _deposit_and_balance(writer: LinesWriter, option: Option, total_row: int) -> tuple[int, int]:
+    """Write deposit and balance; return their rows."""
+    page, currency, row = writer.page, writer.quote.currency, writer.row
+    percent = deposit_percent(option, currency)
+    page.put(f"B{row}", "Deposit, when you say yes")
+    if percent is None:
+        page.put(f"F{row}", option.deposit, look.FIGURE, writer.amounts)
+    else:
+        page.put(f"E{row}", percent.scaleb(-2), look.FIGURE, look.percent_format(percent))
+        formula = f"ROUND(F{total_row}*E{row},{decimals(currency)})"
+        page.put_formula(f"F{row}", formula, look.FIGURE, writer.amounts, shows=option.deposit)
+    page.put(f"B{row + 1}", "Balance, on delivery")
+    balance = option.total - option.deposit
+    page.put_formula(f"F{row + 1}", f"F{total_row}-F{row}", look.FIGURE, writer.amounts, shows=balance)
+    writer.row += 2
+    return row, row + 1
+
+
+def _at_home(writer: LinesWriter, option: Option) -> int | None:
+    """Write what the buyer pays at home beside the total; return the row of its sum, or None where there is nothing."""
+    charges = local_charges(option)
+    if not charges:
+        return None
+    writer.gap(6)
+    writer.page.paragraph(
+        writer.row, _ACROSS, "What you may pay at your end, beside the total", _AT_HOME, least_height=18
+    )
+    writer.row += 1
+    for charge in charges:
+        writer.line(charge)
+    formula = sum_of("F", [writer.rows[charge.line] for charge in charges])
+    writer.sum_row("Together, paid to others", formula, option.buyer_pays_locally, look.SUM_LABEL, look.SUM, 20)
+    return writer.row - 1
+
+
+def _parts(option: Option, lines: Itemised) -> list[tuple[str, list[int]]]:
+    """Return the rows that make up each part of the price."""
+    by_part: dict[str, list[int]] = {}
+    for charge in included_charges(option):
+        by_part.setdefault(part_of(charge), []).append(lines.rows[charge.line])
+    return list(by_part.items())
+
+
+_CHOICE = look.Style("Choice, heading", size=12, bold=True, ink=look.ACCENT, wrap=True, upright="bottom")
+_AT_HOME = look.Style("At home, heading", bold=True, wrap=True, upright="bottom")

@@ -1,0 +1,108 @@
+"""What is included and what is not, the papers, what the buyer is asked to do, assumptions and cautions."""
+
+from collections.abc import Sequence
+
+from shipcalc.documents import wording
+from shipcalc.documents.buyer_cover import by_choice
+from shipcalc.documents.letterhead import put_letterhead
+from shipcalc.quote.model import Document, Quote, Task
+from shipcalc.sheets import look
+from shipcalc.sheets.writing import Book, Page
+
+_WIDTHS = (3, 55, 22, 16)
+_ACROSS = "B:D"
+_WHO = {"buyer": "you", "sales": "we", "office": "we", "yard": "we", "carrier": "the carrier", "forwarder": "the forwarder",
+        "customs broker": "the customs broker"}  # fmt: skip
+_DATE = look.Style("Paper, date", align="right", upright="top")
+_BULLET = look.Style("Bullet", ink=look.GREY, upright="top")
+_CAUTION_BULLET = look.Style("Caution bullet", bold=True, ink=look.CAUTION_INK, upright="top")
+
+
+def put_notes(book: Book, quote: Quote) -> None:
+    """Add the sheet of everything that belongs to the price in words."""
+    page = book.page("Good to know", widths=_WIDTHS)
+    row = put_letterhead(page, quote, "D")
+    page.paragraph(row, "A:D", "What belongs to the price, and what does not", look.TITLE_WRAPPED)
+    page.paragraph(row + 1, "A:D", _validity(quote), look.SUBTITLE_WRAPPED)
+    row += 2
+    row = _list(page, row, "Included", by_choice([option.included for option in quote.options]), "+")
+    row = _list(page, row, "Not included", by_choice([option.not_included for option in quote.options]), "–")
+    best = quote.options[quote.recommended]
+    row = _papers(page, row, best.documents)
+    row = _requests(page, row, [task for task in best.tasks if task.owner == "buyer"])
+    row = _list(page, row, "What we assumed", quote.assumptions, "–")
+    noted = [*quote.cautions, *by_choice([option.warnings for option in quote.options])]
+    _list(page, row, "Cautions", noted, "!", style=look.CAUTION, bullet=_CAUTION_BULLET)
+    page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  Good to know")
+
+
+def _validity(quote: Quote) -> str:
+    reach = [way for way in (quote.dealer.phone, quote.dealer.email) if way]
+    ask = f" Questions: {', '.join(reach)}." if reach else ""
+    terms = {f"{option.term} {option.term_place}" for option in quote.options}
+    term = f" Delivery term: {', '.join(sorted(terms))} (Incoterms 2020)." if all(terms) else ""
+    return f"These prices are good until {wording.long_day(quote.valid_until)}.{term}{ask}"
+
+
+def _heading(page: Page, row: int, title: str, more: Sequence[str] = ()) -> int:
+    page.height(row, 8)
+    page.fill_style(f"A{row + 1}:D{row + 1}", look.HEADING)
+    page.put(f"A{row + 1}", title, look.HEADING)
+    for column, word in zip("CD", more, strict=False):
+        style = look.Style("Section, word", size=9, ink=look.GREY, upright="bottom", below="thin", rule_ink=look.ACCENT)
+        page.put(f"{column}{row + 1}", word, style.aligned("right") if column == "D" else style)
+    page.height(row + 1, 20)
+    page.height(row + 2, 3)
+    return row + 3
+
+
+def _list(
+    page: Page,
+    row: int,
+    title: str,
+    sentences: Sequence[str],
+    sign: str,
+    *,
+    style: look.Style = look.TEXT,
+    bullet: look.Style = _BULLET,
+) -> int:
+    """Write a list of sentences under a heading; return the first free row."""
+    if not sentences:
+        return row
+    row = _heading(page, row, title)
+    for sentence in sentences:
+        page.put(f"A{row}", sign, bullet)
+        page.paragraph(row, _ACROSS, sentence, style)
+        row += 1
+    return row
+
+
+def _papers(page: Page, row: int, documents: Sequence[Document]) -> int:
+    """Write the papers that come to the buyer or that the buyer gives."""
+    own = [document for document in documents if "buyer" in (document.prepared_by, document.given_to)]
+    if not own:
+        return row
+    row = _heading(page, row, "Papers", ("Who prepares it", "By"))
+    for document in own:
+        title = f"{document.title} ({document.copies})" if document.copies else document.title
+        who = _WHO.get(document.prepared_by, document.prepared_by)
+        page.put(f"B{row}", title, look.TEXT)
+        page.put(f"C{row}", who, look.TEXT)
+        page.put(f"D{row}", document.due, _DATE, look.DAY)
+        page.fit_height(row, "B", title, look.TEXT)
+        row += 1
+    return row
+
+
+def _requests(page: Page, row: int, tasks: Sequence[Task]) -> int:
+    """Write what the buyer is asked to do."""
+    if not tasks:
+        return row
+    row = _heading(page, row, "What we ask of you", ("", "By"))
+    for task in tasks:
+        page.merge(f"B{row}:C{row}")
+        page.put(f"B{row}", task.title, look.TEXT)
+        page.put(f"D{row}", task.due, _DATE, look.DAY)
+        page.fit_height(row, "B:C", task.title, look.TEXT)
+        row += 1
+    return row

@@ -1,0 +1,33 @@
+"""`quote.xlsx`: the quote as the buyer gets it. It holds no cost, no margin, no source cell, no carrier kept private."""
+
+from pathlib import Path
+
+from shipcalc.documents import wording
+from shipcalc.documents.buyer_cover import fill_cover, new_cover
+from shipcalc.documents.buyer_dates import put_dates
+from shipcalc.documents.buyer_lines import put_lines
+from shipcalc.documents.buyer_notes import put_notes
+from shipcalc.quote.buyer import for_buyer
+from shipcalc.quote.model import Quote
+from shipcalc.sheets.writing import Book, Paper
+
+
+def write_buyer_workbook(quote: Quote, path: Path, *, paper: Paper = "letter") -> None:
+    """Write the buyer's workbook of any quote; what is not the buyer's business is taken out first.
+
+    Raises WrongInput where the file cannot be written.
+    """
+    shown = for_buyer(quote)
+    book = Book(
+        title=wording.headline(shown),
+        subject=wording.reference(shown),
+        creator=shown.dealer.name,
+        made=shown.as_of,
+        paper=paper,
+    )
+    cover = new_cover(book, shown)
+    cells = put_lines(book, shown)
+    fill_cover(cover, shown, cells)
+    put_dates(book, shown)
+    put_notes(book, shown)
+    book.save(path)

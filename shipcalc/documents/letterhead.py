@@ -1,0 +1,22 @@
+"""The head of every page: whose paper it is, and which quote."""
+
+from shipcalc.documents import wording
+from shipcalc.quote.model import Quote
+from shipcalc.sheets import look
+from shipcalc.sheets.writing import Page
+
+_REFERENCE = look.Style("Reference", size=9, ink=look.GREY, align="right")
+_ADDRESS = look.Style("Address", size=8, ink=look.GREY, upright="top", below="thin", rule_ink=look.ACCENT)
+
+
+def put_letterhead(page: Page, quote: Quote, last: str, *, office: bool = False) -> int:
+    """Write the dealer, the quote's number and date into rows 1 to 3; return the row where the page's own text begins."""
+    page.put("A1", quote.dealer.name.upper(), look.LETTERHEAD)
+    told = f"{wording.reference(quote)}  ·  {wording.day(quote.as_of)}" if quote.number else wording.reference(quote)
+    page.put(f"{last}1", f"For the office only  ·  {told}" if office else told, _REFERENCE)
+    page.fill_style(f"A2:{last}2", _ADDRESS)
+    page.put("A2", wording.letterhead(quote.dealer), _ADDRESS)
+    page.height(1, 18)
+    page.height(2, 18)
+    page.height(3, 12)
+    return 4

@@ -1,0 +1,55 @@
+"""Where printed pages begin, so that what belongs together stands together."""
+
+from collections.abc import Iterator, Sequence
+
+from shipcalc.sheets.writing import Margins, Page
+
+Block = tuple[int, int]  # first and last row of what should not be torn apart
+
+# ISO 216 and ANSI/ASME Y14.1 (A): width and height in inches, upright.
+_PAPER_INCHES = {"a4": (8.268, 11.693), "letter": (8.5, 11.0)}
+_POINTS_PER_INCH, _PIXELS_PER_INCH = 72, 96
+_SPARE = 0.985  # printers differ a little
+
+
+def flow(
+    page: Page, columns: str, sections: Sequence[Sequence[Block]], *, repeated: int = 0, landscape: bool = False
+) -> None:
+    """Print `columns` ("A:F") at the largest size that fits, with page breaks between sections, or else between blocks.
+
+    A section that fits on a page is not divided. `repeated` is the row that stands again at the head of every page.
+    """
+    margins = Margins()
+    wide, high = _PAPER_INCHES[page.book.paper]
+    if landscape:
+        wide, high = high, wide
+    room_px = (wide - margins.left - margins.right) * _PIXELS_PER_INCH * _SPARE
+    percent = min(100, int(100 * room_px / page.room_px(columns)))
+    room = (high - margins.top - margins.bottom) * _POINTS_PER_INCH * _SPARE * 100 / percent
+    page.print_on(page.book.paper, landscape=landscape, margins=margins, percent=percent)
+    if repeated:
+        page.repeat_rows(repeated, repeated)
+    head = page.row_height(repeated) if repeated else 0.0
+    for row in breaks([[_height(page, block) for block in section] for section in sections], room, head):
+        page.page_break(sections[row[0]][row[1]][0] - 1)
+
+
+def breaks(sections: Sequence[Sequence[float]], room: float, head: float = 0.0) -> Iterator[tuple[int, int]]:
+    """Yield (section, block) of each block that begins a new page, given the heights; `head` is taken from later pages."""
+    used = 0.0
+    for number, section in enumerate(sections):
+        whole = sum(section)
+        if used and used + whole > room and whole <= room - head:
+            yield number, 0
+            used = head
+        for place, height in enumerate(section):
+            if used > head and used + height > room and (place or whole > room - head):
+                yield number, place
+                used = head
+            used += height
+            while used > room:  # a block longer than a page runs on
+                used += head - room
+
+
+def _height(page: Page, block: Block) -> float:
+    return sum(page.row_height(row) for row in range(block[0], block[1] + 1))
