@@ -1,5 +1,6 @@
 """From an option of a quote to its checklist."""
 
+import hashlib
 from collections.abc import Iterator, Sequence
 from datetime import date
 
@@ -70,3 +71,12 @@ def _ids_of(code: str, vehicle: str | None, ids: Sequence[str]) -> Iterator[str]
             yield from same
             return
     yield from (entry for entry in ids if entry.casefold().startswith(f"{wanted}/"))
+
+
+def shipment_key(quote: Quote, option: Option) -> str:
+    """Return what tells one shipment from another, also where the quote has no number: it stays when dates move."""
+    told = "|".join(
+        (quote.dealer.name, quote.buyer, quote.to.name, *(vehicle.stock_number for vehicle in quote.vehicles))
+    )
+    digest = hashlib.sha256(f"{told}|{option.title}".encode()).hexdigest()[:10]
+    return f"{quote.number}-{digest}" if quote.number else digest

@@ -34,26 +34,36 @@ def in_working_order(items: Sequence[Item]) -> tuple[Item, ...]:
 
 
 def with_dates_that_hold(items: Sequence[Item], gates: Mapping[str, tuple[date, date]]) -> tuple[Item, ...]:
-    """Return the items in working order, due no later than what waits for them, each with its slack.
+    """Return the items in working order, none due after what waits for it, each with its slack.
 
     `gates` are the first and last day of each stage: what is due before a stage may slip until its first day, what is due
-    in it until its last.
+    in it until its last. An item moves forward to what waits for it, but not from within its stage to before it: no condition
+    report is filled in before the truck is there. Then what waits moves back.
     """
     ordered = in_working_order(items)
-    waits_for = {item.id: set(item.after) for item in ordered}
-    followers = _followers(waits_for)
-    settled: dict[str, Item] = {}
+    followers = _followers({item.id: set(item.after) for item in ordered})
+    due = {item.id: item.due for item in ordered}
     for item in reversed(ordered):
-        later = [settled[key].due for key in followers[item.id] if key in settled]
-        due = min([item.due, *later])
-        limits = [*later, *_gate(due, gates.get(item.stage))]
-        settled[item.id] = replace(item, due=due, slack_days=(min(limits) - due).days if limits else None)
-    return in_working_order([settled[item.id] for item in items])
+        first = gates.get(item.stage, (date.min, date.min))[0]
+        soonest = first if item.due >= first else date.min
+        due[item.id] = max(min([item.due, *(due[key] for key in followers[item.id])]), soonest)
+    for item in ordered:
+        due[item.id] = max([due[item.id], *(due[key] for key in item.after if key in due)])
+    settled = [
+        replace(item, due=due[item.id], slack_days=_slack_days(due, item, followers[item.id], gates.get(item.stage)))
+        for item in items
+    ]
+    return in_working_order(settled)
 
 
-def _gate(due: date, stage: tuple[date, date] | None) -> tuple[date, ...]:
-    """Return the day of its own stage that something due then must not pass, where there is one."""
-    return () if stage is None else tuple(day for day in stage if due <= day)[:1]
+def _slack_days(
+    due: Mapping[str, date], item: Item, followers: Sequence[str], stage: tuple[date, date] | None
+) -> int | None:
+    """Return the days until the first thing that would be late: something that waits, or the item's own stage."""
+    own = due[item.id]
+    limits = [due[key] for key in followers]
+    limits += [day for day in stage or () if own <= day][:1]
+    return max((min(limits) - own).days, 0) if limits else None
 
 
 def _followers(waits_for: Mapping[str, set[str]]) -> dict[str, list[str]]:

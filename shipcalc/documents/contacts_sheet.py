@@ -1,0 +1,43 @@
+"""Who can be called, by day and in the evening: filled in as far as the quote knows, the rest by hand."""
+
+from shipcalc.documents import wording
+from shipcalc.documents.letterhead import put_letterhead
+from shipcalc.quote.model import Option, Quote
+from shipcalc.sheets import look
+from shipcalc.sheets.writing import Book, Page
+
+_HEADERS = ("Role", "Name", "Telephone", "In the evening", "Mail", "Address, hours, remarks")
+_ROLE = look.Style("Role", size=10, bold=True, upright="center", below="hair")
+_ENTRY = look.Style("Contact", size=10, wrap=True, upright="center", below="hair", ground=look.ENTRY_WASH)
+
+
+def put_contacts(book: Book, quote: Quote, option: Option) -> Page:
+    """Write the contacts sheet."""
+    page = book.page("Contacts", widths=(21, 24, 18, 18, 28, 40), landscape=True)
+    put_letterhead(page, quote, "F")
+    page.put("A4", "Contacts", look.SUBTITLE)
+    page.height(4, 22)
+    page.put_row(5, _HEADERS, look.HEADER)
+    for row, contact in enumerate(_contacts(quote, option), 6):
+        page.put(f"A{row}", contact[0], _ROLE)
+        page.put_row(row, contact[1:], _ENTRY, first="B")
+        page.height(row, 26)
+    page.footer(
+        "Send it to the carrier before pickup. Personal data: give it to those only who need it for this shipment."
+    )
+    return page
+
+
+def _contacts(quote: Quote, option: Option) -> tuple[tuple[str, str, str, str, str, str], ...]:
+    dealer, carrier = quote.dealer, option.legs[0].carrier if option.legs else ""
+    return (
+        ("Office", dealer.name, dealer.phone, "", dealer.email, dealer.address),
+        ("Sales", "", "", "", "", ""),
+        ("Yard, at pickup", "", "", "", "", f"{quote.from_.name}: hours, gate, where the truck can stand"),
+        ("Carrier's office", carrier, "", "", "", "USDOT number, MC number"),
+        ("Driver", "", "", "", "", "Truck and trailer number"),
+        ("Carrier's insurer", "", "", "", "", "Policy number, valid until"),
+        ("Buyer", quote.buyer, "", "", "", wording.place(quote.to)),
+        ("Takes delivery", "", "", "", "", "If not the buyer: name, and a line from the buyer that allows it"),
+        ("Lender, if there is a lien", "", "", "", "", ""),
+    )
