@@ -1,0 +1,76 @@
+"""Delivery terms against the chart of costs by stage: Incoterms 2020 (ICC publication 723), from memory, checked against one
+published cost and risk chart (read at second hand). S the seller pays, B the buyer."""
+
+from itertools import pairwise
+
+import pytest
+
+from shipcalc.quote.terms import CODES, TERMS, advice, find_term
+from shipcalc.ratebook.overseas_rows import COST_STAGES
+
+COLUMNS = ["EXW", "FCA yard", "FCA port", "FAS", "FOB", "CFR", "CIF", "CPT door", "CIP door", "DAP", "DPU", "DDP"]
+CHART = {
+    "export packing": "S S S S S S S S S S S S",
+    "loading at origin": "B S S S S S S S S S S S",
+    "pre-carriage": "B B S S S S S S S S S S",
+    "export clearance": "B S S S S S S S S S S S",
+    "origin terminal": "B B B S S S S S S S S S",
+    "loading on vessel": "B B B B S S S S S S S S",
+    "main carriage": "B B B B B S S S S S S S",
+    "destination terminal": "B B B B B B B S S S S S",
+    "on-carriage": "B B B B B B B S S S S S",
+    "unloading": "B B B B B B B B B B S B",
+    "import clearance": "B B B B B B B B B B B S",
+    "duty and tax": "B B B B B B B B B B B S",
+}
+CELLS = [
+    (column, stage, payer) for stage, row in CHART.items() for column, payer in zip(COLUMNS, row.split(), strict=True)
+]
+
+
+@pytest.mark.parametrize(("column", "stage", "payer"), CELLS)
+def test_each_cell_of_the_chart(column: str, stage: str, payer: str) -> None:
+    code, _, place = column.partition(" ")
+    term = find_term(code, place or None)
+    assert term is not None
+    assert term.payer(stage) == {"S": "seller", "B": "buyer"}[payer]
+
+
+def test_the_eleven_rules_are_there() -> None:
+    assert CODES == ("EXW", "FCA", "FAS", "FOB", "CFR", "CIF", "CPT", "CIP", "DAP", "DPU", "DDP")
+
+
+def test_only_two_rules_owe_the_buyer_cover_and_at_which_conditions() -> None:
+    assert {term.code: term.must_insure for term in TERMS if term.must_insure} == {"CIF": "C", "CIP": "A"}
+
+
+def test_four_rules_are_for_the_sea() -> None:
+    assert {term.code for term in TERMS if term.sea_only} == {"FAS", "FOB", "CFR", "CIF"}
+
+
+@pytest.mark.parametrize(
+    "chain",
+    [
+        [("EXW", "yard"), ("FCA", "yard"), ("FCA", "port"), ("FAS", "port"), ("FOB", "port"), ("CFR", "arrival port"), ("CIF", "arrival port")],
+        [("FCA", "port"), ("CPT", "arrival port"), ("CIP", "arrival port"), ("CIP", "door")],
+        [("CPT", "arrival port"), ("CPT", "door"), ("DAP", "door"), ("DPU", "door")],
+        [("DAP", "door"), ("DDP", "door")],
+    ],
+)  # fmt: skip
+def test_along_a_chain_of_rules_the_seller_only_takes_on_more(chain: list[tuple[str, str]]) -> None:
+    terms = [find_term(code, place) for code, place in chain]
+    pays = [term.seller_pays for term in terms if term is not None]
+    assert len(pays) == len(chain)
+    assert all(earlier < later for earlier, later in pairwise(pays))
+
+
+def test_every_stage_a_rule_names_is_a_cost_stage() -> None:
+    assert all(term.seller_pays <= set(COST_STAGES) for term in TERMS)
+
+
+def test_sea_rules_for_a_container_and_ex_works_abroad_are_answered_with_advice() -> None:
+    told = {term.code: advice(term, by_container=True, overseas=True) for term in TERMS}
+    assert "FCA" in told["FOB"]
+    assert "CIP" in told["CIF"]
+    assert "FCA" in told["EXW"]
+    assert not told["DAP"]
