@@ -1,0 +1,129 @@
+"""Areas, seasons, fuel, road factors, sizes and settings of the rate book that comes with the program.
+
+Charges and prices are made up. What is not made up says its source on its row.
+"""
+
+# Every contiguous state and the District of Columbia lies in one region.
+REGIONS = {
+    "Northwest": "WA OR ID",
+    "West": "CA NV AZ",
+    "Mountain": "MT WY UT CO NM",
+    "Plains": "ND SD NE KS OK MN IA MO",
+    "Great Lakes": "WI IL MI IN OH",
+    "South": "TX AR LA MS TN KY",
+    "Southeast": "AL GA SC NC VA WV",
+    "Florida": "FL",
+    "Northeast": "PA NY NJ CT RI MA VT NH ME MD DE DC",
+}
+
+CHARGED_FIELDS = "area zip_from zip_to label amount_minor extra_days"
+CHARGED_AREAS = """
+Olympic coast       | 98326 |       | Remote: the far coast of the Olympic Peninsula | 120 | 1
+Olympic coast       | 98331 |       | Remote: the far coast of the Olympic Peninsula | 120 | 1
+Olympic coast       | 98357 |       | Remote: the far coast of the Olympic Peninsula | 120 | 1
+Olympic coast       | 98381 |       | Remote: the far coast of the Olympic Peninsula | 120 | 1
+Northern Maine      | 047   |       | Remote: northern Maine                         | 165 | 2
+Upper Peninsula     | 498   | 499   | Remote: the Upper Peninsula of Michigan        | 145 | 2
+Big Bend            | 798   |       | Remote: the Big Bend of Texas                  | 150 | 2
+Montana plains      | 592   |       | Remote: the plains of Montana                  | 155 | 2
+Montana plains      | 595   |       | Remote: the plains of Montana                  | 155 | 2
+Sandhills           | 692   |       | Remote: the Sandhills of Nebraska              | 125 | 1
+Great Basin         | 893   |       | Remote: the Great Basin                        | 140 | 1
+Great Basin         | 898   |       | Remote: the Great Basin                        | 140 | 1
+Florida Keys        | 33036 | 33037 | Over the bridges to the Keys                   | 110 | 1
+Florida Keys        | 33040 | 33045 | Over the bridges to the Keys                   | 110 | 1
+Florida Keys        | 33050 | 33052 | Over the bridges to the Keys                   | 110 | 1
+Florida Keys        | 33070 |       | Over the bridges to the Keys                   | 110 | 1
+Outer Banks         | 27920 |       | Over the bridges to the Outer Banks            | 115 | 1
+Outer Banks         | 27948 | 27949 | Over the bridges to the Outer Banks            | 115 | 1
+Outer Banks         | 27954 | 27959 | Over the bridges to the Outer Banks            | 115 | 1
+Cape Cod            | 026   |       | Cape Cod                                       | 75  | 1
+Manhattan           | 100   | 102   | Manhattan: bridges, and no room to unload      | 160 | 0
+Boston              | 021   | 022   | Boston: narrow streets and tunnels             | 85  | 0
+San Francisco       | 941   |       | San Francisco: hills and narrow streets        | 95  | 0
+Washington, D.C.    | 200   | 205   | The capital: permits for large trucks          | 60  | 0
+"""
+
+SEASON_FIELDS = "season label first_day last_day from_area to_area percent_ppm"
+SEASONS = """
+Snowbirds south, northeast | Autumn demand, southbound     | 2026-10-01 | 2026-12-20 | Northeast   | Florida     | 9 %
+Snowbirds south, lakes     | Autumn demand, southbound     | 2026-10-01 | 2026-12-20 | Great Lakes | Florida     | 8 %
+Snowbirds north, northeast | Spring demand, northbound     | 2027-03-15 | 2027-05-31 | Florida     | Northeast   | 9 %
+Snowbirds north, lakes     | Spring demand, northbound     | 2027-03-15 | 2027-05-31 | Florida     | Great Lakes | 8 %
+Empty trucks south         | Spring reduction, southbound  | 2027-03-15 | 2027-05-31 | Northeast   | Florida     | -5 %
+Winter, to the mountains   | Winter roads in the mountains | 2026-11-15 | 2027-03-31 |             | Mountain    | 7 %
+Winter, from the mountains | Winter roads in the mountains | 2026-11-15 | 2027-03-31 | Mountain    |             | 4 %
+"""
+
+FUEL_PRICES = {
+    "2026-01-05": "3.612",
+    "2026-06-01": "3.745",
+    "2026-11-09": "3.871",
+    "2026-11-16": "3.842",
+    "2026-11-23": "3.856",
+}
+FUEL_FIELDS = "scheme method peg_e4 miles_per_gallon step_e4 step_percent_ppm source"
+FUEL_SCHEMES = """
+Per mile           | per mile      | 3.00 | 6.5 |      |     | Price invented
+Per mile, enclosed | per mile      | 3.00 | 5.5 |      |     | Price invented
+Percent steps      | percent steps | 2.50 |     | 0.13 | 1 % | Price invented; steps of the GSA Freight Management Program table
+"""
+
+# Ballou, Rahardja & Sakai 2002, Transportation Research Part A 36(9), table 1, without regions that have no country code
+# (Europe, England) and with the size of the smallest samples said where it is known.
+COUNTRY_FACTORS = {
+    "US-AK": "1.79",
+    "AR": "1.22", "AU": "1.28", "BY": "1.12", "BR": "1.23", "CA": "1.30", "CN": "1.33", "EG": "2.10", "FR": "1.65",
+    "DE": "1.32", "IT": "1.18", "ES": "1.58", "HU": "1.35", "IN": "1.31", "ID": "1.43", "JP": "1.41", "MX": "1.46",
+    "NZ": "2.05", "PL": "1.21", "RU": "1.37", "SA": "1.34", "ZA": "1.23", "TH": "1.42", "TR": "1.36", "UA": "1.29",
+}  # fmt: skip
+SMALL_SAMPLES = ("EG", "FR", "NZ")
+
+# Pairs of states with water or mountains between: the median over all city pairs of the two states in miles.dat.
+DETOUR_SOURCE = "Knuth, The Stanford GraphBase (1993), miles.dat, roads of 1949, median of"
+DETOUR_FIELDS = "from_place to_place factor why pairs"
+DETOURS = """
+US-MI | US-WI | 1.55 | Around Lake Michigan     | 16 city pairs
+US-MI | US-MN | 1.41 | Around Lake Michigan     | 12 city pairs
+US-CA | US-NV | 1.39 | Over the Sierra Nevada   | 12 city pairs
+"""
+
+# A lane whose road miles are known: Seattle to Boston.
+KNOWN_LANE_FIELDS = "from_place to_place road_mi source"
+KNOWN_LANES = """
+981 | 021 | 3020.5 | Length of I-90, FHWA Route Log and Finder List, table 1 (read second-hand)
+"""
+
+SIZE_FIELDS = "body also length_mm width_mm height_mm clearance_mm mass_grams"
+SIZES = """
+roadster              | spider; open two-seater            | 3900 mm | 1530 mm | 1250 mm | 125 mm | 920 kg
+convertible           | cabriolet; drophead                | 4400 mm | 1650 mm | 1350 mm | 135 mm | 1150 kg
+coupe                 | fastback; hardtop                  | 4300 mm | 1700 mm | 1280 mm | 130 mm | 1150 kg
+saloon                | sedan; four-door                   | 4300 mm | 1600 mm | 1450 mm | 150 mm | 1050 kg
+mid-size two-door     | two-door sedan                     | 4700 mm | 1870 mm | 1300 mm | 140 mm | 1500 kg
+full-size saloon      | full-size sedan; full-size convertible; limousine | 5500 mm | 2000 mm | 1420 mm | 150 mm | 2000 kg
+estate                | wagon; shooting brake              | 4500 mm | 1650 mm | 1480 mm | 155 mm | 1200 kg
+microcar              | bubble car                         | 3000 mm | 1400 mm | 1350 mm | 150 mm | 600 kg
+off-roader            | 4x4; four-wheel drive              | 3700 mm | 1680 mm | 1960 mm | 210 mm | 1350 kg
+camper                | camper van; motor caravan          | 4300 mm | 1750 mm | 1950 mm | 180 mm | 1350 kg
+van                   | panel van; minibus                 | 4300 mm | 1750 mm | 1950 mm | 180 mm | 1250 kg
+pick-up               | pickup truck; utility              | 4900 mm | 1950 mm | 1780 mm | 200 mm | 1650 kg
+motorcycle            | motorbike; scooter                 | 2150 mm | 800 mm  | 1150 mm | 130 mm | 200 kg
+sidecar outfit        | motorcycle combination             | 2350 mm | 1650 mm | 1200 mm | 130 mm | 350 kg
+"""
+SIZES_SOURCE = "From memory, common practice, no source; within about 5 %"
+
+SETTINGS = {
+    "Currency": "USD",
+    "Valid from": "2026-01-01",
+    "Valid to": "2027-12-31",
+    "Markup on linehaul": "14 %",
+    "Markup on fuel": "0 %",
+    "Markup on extra charges": "10 %",
+    "Rounding step": "5",
+    "Days valid": "14",
+    "Deposit": "20 %",
+    "Enclosed from": "75000",
+    "Road speed (mph)": "55",
+    "Fuel price stale after (days)": "14",
+}
