@@ -1,0 +1,131 @@
+"""Duty and tax on the buyer's side, as the rows of the sheet Import charges state them: always estimates.
+
+Members of the World Trade Organization may count carriage and insurance into the customs value or leave them out (Valuation
+Agreement, article 8.2): each row names its base.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from decimal import ROUND_HALF_UP, Decimal
+
+import numpy as np
+
+from shipcalc.money import PPM, Int64, half_up, share
+from shipcalc.pricing.lines import Line
+from shipcalc.ratebook.import_rows import ImportCharge
+from shipcalc.vehicles.vehicle import Vehicle
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Landed:
+    """What a vehicle has cost on its way, as columns (m,) in minor units, for m routes.
+
+    `fob`: price and everything until it is on the ship. `freight` and `insurance` to the border. `onward`: from the border to the
+    first destination.
+    """
+
+    fob: Int64
+    freight: Int64
+    insurance: Int64
+    onward: Int64
+
+
+def applying_import_charges(
+    rows: Iterable[ImportCharge], vehicle: Vehicle, *, country: str, treatment: str, day: date
+) -> tuple[ImportCharge, ...]:
+    """Return the rows of the country and treatment ("ordinary" or "collector") whose conditions the vehicle meets."""
+    return tuple(
+        row
+        for row in rows
+        if row.country.upper() == country and row.treatment in (None, treatment) and _meets(row, vehicle, day)
+    )
+
+
+def import_lines(rows: Iterable[ImportCharge], landed: Landed, *, local_minor: Mapping[str, int]) -> tuple[Line, ...]:
+    """Return one line for each row, in order; later rows count on the amounts of earlier ones.
+
+    `local_minor` gives, for each sum in local currency that a row names (by the code of the row), the same sum in minor units of
+    the quote's currency.
+    """
+    duty, tax = np.zeros_like(landed.fob), np.zeros_like(landed.fob)
+    lines = []
+    for row in rows:
+        if row.percent_ppm is None:
+            amount = np.full_like(landed.fob, local_minor[row.code])
+            unit, quantity, rate = "lump", np.ones_like(landed.fob), local_minor[row.code]
+            cell = row.at.cell("flat")
+        else:
+            quantity = _base(row.base or "CIF", landed, duty, tax)
+            if row.above is not None:
+                quantity = np.maximum(quantity - local_minor[row.code], 0)
+            unit, rate, cell = "%", row.percent_ppm, row.at.cell("percent_ppm")
+            amount = share(quantity, rate)
+        if row.kind == "duty":
+            duty = duty + amount
+        else:
+            tax = tax + amount
+        lines.append(
+            Line(
+                code=f"import.{row.code}",
+                label=row.label,
+                unit=unit,
+                quantity=quantity[np.newaxis, :],
+                rate=rate,
+                amount=amount[np.newaxis, :],
+                note=f"Source: {row.source}." if row.source else "",
+                cell=cell,
+            )
+        )
+    return tuple(lines)
+
+
+def age_in_years(vehicle: Vehicle, day: date) -> int | None:
+    """Return the age by model year, the cautious way: a vehicle of 1996 counts as 29 until the end of 2026."""
+    return None if vehicle.year is None else max(0, day.year - vehicle.year - 1)
+
+
+def is_motorcycle(vehicle: Vehicle) -> bool:
+    """Return whether the body says motorcycle."""
+    return "motorcycle" in vehicle.body.casefold() or "sidecar" in vehicle.body.casefold()
+
+
+def in_currency(local: float, units_for_one: float, decimals: int) -> int:
+    """Return a sum in local currency as minor units of the quote's, half up; `units_for_one` buys one of the quote's."""
+    exact = Decimal(repr(local)) / Decimal(repr(units_for_one))
+    return int(exact.scaleb(decimals).quantize(Decimal(1), ROUND_HALF_UP))
+
+
+def _base(name: str, landed: Landed, duty: Int64, tax: Int64) -> Int64:
+    cif = landed.fob + landed.freight + landed.insurance
+    match name:
+        case "FOB":
+            return landed.fob
+        case "CIF":
+            return cif
+        case "FOB and duty":
+            return landed.fob + duty
+        case "CIF and duty":
+            return cif + duty
+        case "CIF, duty and onward carriage":
+            return cif + duty + landed.onward
+        case "CIF, duty and tax":
+            return cif + duty + tax
+        case "FOB + 10 % and duty":
+            return half_up(landed.fob * (PPM + PPM // 10), PPM) + duty
+    raise AssertionError(f"unknown base {name!r}: the rate book's check lets none through")
+
+
+def _meets(row: ImportCharge, vehicle: Vehicle, day: date) -> bool:
+    age, built_in = age_in_years(vehicle, day), vehicle.built_in.upper()
+    return (
+        (row.age_from is None or (age is not None and age >= row.age_from))
+        and (row.age_under is None or (age is not None and age < row.age_under))
+        and (not row.built_in or built_in in {code.upper() for code in row.built_in})
+        and (not row.not_built_in or built_in not in {code.upper() for code in row.not_built_in})
+        and (row.engine_over_cc is None or (vehicle.engine_cc is not None and vehicle.engine_cc > row.engine_over_cc))
+        and (
+            row.engine_up_to_cc is None or (vehicle.engine_cc is not None and vehicle.engine_cc <= row.engine_up_to_cc)
+        )
+        and row.motorcycle in (None, is_motorcycle(vehicle))
+    )
