@@ -14,8 +14,9 @@ from shipcalc.vehicles.vehicle import TitleKind
 
 Read = Callable[[CellValue], object]
 
-_YES = frozenset(("yes", "y", "true", "t", "1", "x", "✓", "✔", "ok", "okay", "works", "working"))
-_NO = frozenset(("no", "n", "false", "f", "0", "-", "–", "—", "none", "not"))
+_YES = ("yes", "y", "true", "t", "1", "x", "✓", "✔", "ok", "okay", "works", "working")
+_NO = ("no", "n", "false", "f", "0", "-", "–", "—", "none", "not")
+_YES_NO = dict.fromkeys(_YES, True) | dict.fromkeys(_NO, False)
 _TITLES: Mapping[TitleKind, str] = {
     "clean": "clean|clear|free|ok|in hand|clean title|clear title|free and clear|yes|y",
     "lien": "lien|with lien|lienholder|bank|loan|financed|finance|open lien|lien on title",
@@ -42,16 +43,22 @@ _MOST_EXACT_DIGITS = 10**15  # a workbook keeps 15 digits of a number (IEEE 754 
 
 def reader(found: Found, currency: str) -> Read:
     """Return the function that reads the cells of a column. It is given cells that are not blank."""
-    kind, field, unit = found.column.kind, found.column.field, found.unit
-    if kind is Kind.LENGTH:
-        return lambda value: within_limits(field, length_mm(_measurable(value), unit), _told(value, unit))
-    if kind is Kind.MASS:
-        return lambda value: within_limits(field, mass_grams(_measurable(value), unit), _told(value, unit))
-    if kind is Kind.ENGINE:
-        return lambda value: within_limits(field, engine_cc(_measurable(value), unit), _told(value, unit))
+    kind = found.column.kind
+    if kind in _MEASURED:
+        return _size_reader(found.column.field, _MEASURED[kind], found.unit)
     if kind is Kind.MONEY:
         return lambda value: money_minor(_measurable(value), currency)
     return _READERS[kind]
+
+
+def _size_reader(field: str, measured: Callable[[str | float, str], int], unit: str) -> Read:
+    limit = LIMITS[field]
+
+    def size(value: CellValue) -> int:
+        whole = measured(_measurable(value), unit)
+        return whole if limit.least <= whole <= limit.most else within_limits(field, whole, _told(value, unit))
+
+    return size
 
 
 def year_number(value: CellValue) -> int:
@@ -71,11 +78,9 @@ def year_number(value: CellValue) -> int:
 
 def yes_or_no(value: CellValue) -> bool:
     """Return what a yes or a no says, in any of the usual ways."""
-    word = "yes" if value is True else "no" if value is False else _bare(value).rstrip(".!").casefold()
-    if word in _YES:
-        return True
-    if word in _NO:
-        return False
+    word = _bare(value).rstrip(".!").casefold()
+    if word in _YES_NO:
+        return _YES_NO[word]
     raise WrongInput(f"{quoted(value)} is neither yes nor no", remedy="write yes or no, and anything else under Notes")
 
 
@@ -98,6 +103,8 @@ def fuel_name(value: CellValue) -> str:
 
 def text_of(value: CellValue) -> str:
     """Return a cell's text; a number is written out."""
+    if isinstance(value, str):
+        return value.strip()
     if isinstance(value, float) and abs(value) >= _MOST_EXACT_DIGITS:
         remedy = "format the column as text and type it again"
         raise WrongInput(f"{quoted(value)} was kept as a number and has lost its last digits", remedy=remedy)
@@ -156,6 +163,7 @@ def _of_date(value: date) -> str:
     return f'"{value:%Y-%m-%d}"'
 
 
+_MEASURED = {Kind.LENGTH: length_mm, Kind.MASS: mass_grams, Kind.ENGINE: engine_cc}
 _READERS: Mapping[Kind, Read] = {
     Kind.TEXT: text_of,
     Kind.WORD: word_of,

@@ -9,6 +9,7 @@ import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
+from itertools import islice
 
 from shipcalc.errors import Problem, WrongInput
 from shipcalc.sheets.reading import CellValue, Sheet, is_blank
@@ -70,25 +71,19 @@ _NEAR_ENOUGH = 82
 
 
 def find_layout(sheet: Sheet, currency: str) -> Layout | None:
-    """Return the layout of a sheet that holds a stock list: its row with the most known headers; None where there is none."""
-    best: tuple[Found, ...] = ()
-    at = -1
-    for searched, (number, row) in enumerate(sheet.filled_rows()):
-        if searched >= _ROWS_SEARCHED:
-            break
-        found = _known(row, currency)
-        if len(found) > len(best):
-            best, at = found, number
-    fields = {entry.column.field for entry in best}
-    if "stock_number" not in fields or len(fields) < LEAST_HEADERS:
-        return None
-    once = tuple({entry.column.field: entry for entry in reversed(best)}.values())[::-1]
-    return Layout(at, once, _remarks(sheet, at, best, once, currency))
+    """Return the layout of a sheet that holds a stock list, or None: the first row with a stock number and more headers."""
+    for number, row in islice(sheet.filled_rows(), _ROWS_SEARCHED):
+        every = _known(row, currency)
+        by_field = {found.column.field: found for found in reversed(every)}
+        if "stock_number" in by_field and len(by_field) >= LEAST_HEADERS:
+            once = tuple(reversed(by_field.values()))
+            return Layout(number, once, _remarks(sheet, number, every, once, currency))
+    return None
 
 
 def headers_seen(sheet: Sheet, currency: str) -> tuple[str, ...]:
     """Return the known headers of the row that has the most, as they stand there: for the sentence that no list was found."""
-    rows = [row for _, row in list(sheet.filled_rows())[:_ROWS_SEARCHED]]
+    rows = [row for _, row in islice(sheet.filled_rows(), _ROWS_SEARCHED)]
     best = max(rows, key=lambda row: len(_known(row, currency)), default=())
     return tuple(str(best[entry.index]).strip() for entry in _known(best, currency))
 

@@ -80,6 +80,7 @@ ENGINE = Measure(
 )
 
 NUMBER = r"[-+]? ?(?:[0-9][0-9 .,']*[0-9]|[.,]?[0-9]+)"
+_EASY = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,2})?")  # nothing to decide
 _SPLIT = re.compile(rf"(?P<number>\({NUMBER}\)|{NUMBER}) ?(?P<unit>.*)")
 _FEET_INCHES = re.compile(
     r"(?P<feet>\d+) ?(?:'|ft|foot|feet)\.? ?(?:(?P<inches>\d[\d.,]*) ?(?:in|ins|inch|inches|\"|'')?\.?)?"
@@ -94,7 +95,7 @@ _LONGEST_QUOTED = 40
 
 def length_mm(value: str | float, unit: str = "") -> int:
     """Return whole millimetres; a value without a unit of its own is in `unit`."""
-    if not isinstance(value, str):
+    if not isinstance(value, str) or _EASY.fullmatch(value):
         return _measured(value, unit, LENGTH)
     text = _FRACTION.sub(_decimal, _folded(value))
     feet = _FEET_INCHES.fullmatch(text)
@@ -103,7 +104,7 @@ def length_mm(value: str | float, unit: str = "") -> int:
     inches = number_in(feet["inches"] or "0", decimals=3, remedy=_remedy(LENGTH))
     if inches >= 12:
         raise WrongInput(
-            f"{quoted(value)} has more than 12 inches to the foot", remedy="write it as inches, e.g. 196 in"
+            f"{quoted(value)} has 12 or more inches beside its feet", remedy="write it as inches, e.g. 196 in"
         )
     return round(int(feet["feet"]) * MM_PER_FOOT + float(inches) * MM_PER_INCH)
 
@@ -147,11 +148,13 @@ def quoted(value: object) -> str:
 
 
 def _measured(value: str | float, unit: str, measure: Measure, *, told: str = "") -> int:
+    if isinstance(value, str) and _EASY.fullmatch(value):
+        value = float(value)
     told = told or str(value)
     if not isinstance(value, str):
         if not isfinite(value):
             raise WrongInput(f"{quoted(value)} is not a number", remedy=_remedy(measure))
-        return round(float(exact(float(value))) * _unit(unit, value, measure).factor)
+        return round(value * _unit(unit, value, measure).factor)
     found = _SPLIT.fullmatch(plain_text(value))
     if found is None:
         raise WrongInput(f"{quoted(told)} is not a {measure.what}", remedy=_remedy(measure))
