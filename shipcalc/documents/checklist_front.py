@@ -85,11 +85,12 @@ def _put_facts(page: Page, row: int, quote: Quote, option: Option) -> int:
     page.fill_style(f"A{row}:E{row}", look.HEADING)
     page.put(f"A{row}", "The shipment", look.HEADING)
     carriers = ", ".join(dict.fromkeys(leg.carrier for leg in option.legs))
-    miles = ", ".join(f"{leg.distance:,} {leg.unit}" for leg in option.legs)
+    starts = dict.fromkeys(wording.place(leg.from_) for leg in option.legs) or {wording.place(quote.from_): None}
+    miles = ", ".join(dict.fromkeys(f"{leg.distance:,} {leg.unit}" for leg in option.legs))
     facts = [
         ("Reference", wording.reference(quote)),
         ("Buyer", quote.buyer or "see Contacts"),
-        ("From", wording.place(quote.from_)),
+        ("From", " and ".join(starts)),
         ("To", wording.place(quote.to)),
         ("Choice", option.title),
         ("Carrier", f"{carriers} ({wording.trailer(option)})"),

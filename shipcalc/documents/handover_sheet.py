@@ -79,9 +79,11 @@ def _put_head(page: Page, quote: Quote, option: Option, vehicle: Vehicle) -> int
     _put(page, 1, 21, _GRID - 1, wording.reference(quote), _REFERENCE)
     _put(page, 2, 0, _GRID - 1, f"Handover: {vehicle.name}", look.SUBTITLE)
     page.height(2, 22)
-    carriers = ", ".join(dict.fromkeys(leg.carrier for leg in option.legs))
+    legs = [leg for leg in option.legs if vehicle.stock_number in leg.vehicles] or option.legs
+    start = legs[0].from_ if legs else quote.from_
+    carriers = ", ".join(dict.fromkeys(leg.carrier for leg in legs))
     facts = (
-        ("Stock number", vehicle.stock_number, "From", wording.place(quote.from_)),
+        ("Stock number", vehicle.stock_number, "From", wording.place(start)),
         ("Serial number", vehicle.serial or "read it off the vehicle:", "To", wording.place(quote.to)),
         ("Body, color", f"{vehicle.body or ''}, " if vehicle.body else "", "Carrier", carriers),
     )

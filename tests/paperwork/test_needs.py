@@ -1,0 +1,127 @@
+"""Which papers and tasks: the rules that ship with the program, one case file a rule, answered both ways."""
+
+import tomllib
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shipcalc.paperwork.needs import Facts, documents_needed, holds, tasks_needed
+from shipcalc.ratebook.paperwork_rows import STAGES, TITLES, DocumentRow, TaskRow
+from shipcalc.ratebook.reader import read_rows
+from shipcalc.sheets.reading import read_workbook
+
+HERE = Path(__file__).parent
+BOOK = read_workbook(HERE.parents[1] / "rates" / "paperwork.xlsx")
+DOCUMENTS = read_rows(BOOK.find_sheet("Documents"), DocumentRow).rows
+TASKS = read_rows(BOOK.find_sheet("Tasks"), TaskRow).rows
+SITUATIONS = [
+    pytest.param(situation, id=f"{path.stem}: {situation['is']}")
+    for path in sorted((HERE / "cases").glob("*.toml"))
+    for situation in tomllib.loads(path.read_text(encoding="utf-8"))["situation"]
+]
+FACTS = st.builds(
+    Facts,
+    overseas=st.booleans(),
+    to_country=st.sampled_from(["US", "CA", "DE"]),
+    trailer=st.sampled_from(["open", "enclosed", None]),
+    title=st.sampled_from(TITLES),
+    runs=st.booleans(),
+    lift_gate=st.booleans(),
+    value_minor=st.one_of(st.none(), st.integers(0, 10**9)),
+)
+
+
+def task(code, *after, **conditions):
+    return TaskRow(code=code, task=code, owner="office", stage="pickup", after=after, **conditions)
+
+
+@pytest.mark.parametrize("situation", SITUATIONS)
+def test_a_rule_as_its_case_file_says(situation):
+    facts = Facts(**situation["facts"])
+    papers = {row.code for row in documents_needed(DOCUMENTS, facts)}
+    tasks = {row.code for row in tasks_needed(TASKS, facts)}
+    assert set(situation.get("papers", ())) <= papers
+    assert papers.isdisjoint(situation.get("no_papers", ()))
+    assert set(situation.get("tasks", ())) <= tasks
+    assert tasks.isdisjoint(situation.get("no_tasks", ()))
+
+
+def test_the_case_files_name_only_codes_that_stand_in_the_workbook():
+    known = {row.code for row in (*DOCUMENTS, *TASKS)}
+    keys = ("papers", "no_papers", "tasks", "no_tasks")
+    named = {code for case in SITUATIONS for key in keys for code in case.values[0].get(key, ())}
+    assert named <= known
+
+
+def test_a_blank_condition_holds_always():
+    assert holds(task("anything"), Facts(overseas=True, to_country="NZ", title="missing", runs=False))
+
+
+@pytest.mark.parametrize(
+    ("conditions", "holding", "failing"),
+    [
+        ({"overseas": False}, {"overseas": False}, {"overseas": True}),
+        ({"to_country": ("US", "CA")}, {"to_country": "CA"}, {"to_country": "MX"}),
+        ({"to_country": ("us",)}, {"to_country": "US"}, {"to_country": "CA"}),
+        ({"trailer": "open"}, {"trailer": "open"}, {"trailer": "enclosed"}),
+        ({"title": ("lien", "missing")}, {"title": "missing"}, {"title": "clean"}),
+        ({"runs": False}, {"runs": False}, {"runs": True}),
+        ({"lift_gate": True}, {"lift_gate": True}, {"lift_gate": False}),
+        ({"value_over_minor": 100}, {"value_minor": 101}, {"value_minor": 100}),
+    ],
+)
+def test_each_condition_both_ways(conditions, holding, failing):
+    row = task("conditional", **conditions)
+    assert holds(row, Facts(**holding))
+    assert not holds(row, Facts(**failing))
+
+
+def test_all_conditions_of_a_row_must_hold():
+    row = task("both", runs=False, title=("lien",))
+    assert holds(row, Facts(runs=False, title="lien"))
+    assert not holds(row, Facts(runs=False, title="clean"))
+
+
+def test_a_task_that_falls_away_hands_on_what_it_waited_for():
+    rows = (task("a"), task("b", "a", runs=False), task("c", "b"))
+    assert tasks_needed(rows, Facts(runs=False))[-1].after == ("b",)
+    assert tasks_needed(rows, Facts(runs=True))[-1].after == ("a",)
+
+
+def test_of_rows_with_one_code_the_first_that_holds_is_taken():
+    rows = (task("t", "x", runs=False), task("t"), task("x"))
+    assert [row.runs for row in tasks_needed(rows, Facts(runs=False)) if row.code == "t"] == [False]
+    assert [row.runs for row in tasks_needed(rows, Facts(runs=True)) if row.code == "t"] == [None]
+
+
+@given(facts=FACTS)
+def test_what_is_needed_stands_in_the_table_once_in_its_order_and_waits_only_for_what_is_needed(facts):
+    needed = tasks_needed(TASKS, facts)
+    codes = [row.code for row in needed]
+    assert codes == [row.code for row in TASKS if row.code in set(codes)]
+    for row in needed:
+        assert set(row.after) <= set(codes) - {row.code}
+
+
+@given(facts=FACTS)
+def test_every_paper_that_is_needed_has_a_task(facts):
+    assert {row.code for row in documents_needed(DOCUMENTS, facts)} <= {row.code for row in tasks_needed(TASKS, facts)}
+
+
+def test_every_row_has_a_source_and_only_what_was_read_has_a_day_of_checking():
+    for row in (*DOCUMENTS, *TASKS):
+        assert row.source
+        if row.checked_on is not None:
+            assert "CFR" in row.source or "USC" in row.source
+        if row.source.startswith("common practice"):
+            assert row.checked_on is None
+
+
+def test_a_task_is_not_due_before_one_of_the_same_stage_that_it_waits_for():
+    due = {row.code: (STAGES.index(row.stage), row.days) for row in TASKS}
+    for row in TASKS:
+        for code in row.after:
+            if STAGES.index(row.stage) == due[code][0]:
+                assert due[code] <= (STAGES.index(row.stage), row.days), f"{row.code} waits for {code}"
