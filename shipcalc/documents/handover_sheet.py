@@ -61,10 +61,11 @@ def put_handover(book: Book, quote: Quote, option: Option, vehicle: Vehicle) -> 
 
 
 def _put(page: Page, row: int, first: int, last: int, text: str, style: look.Style = _SMALL) -> None:
-    """Write text across grid columns `first` to `last`."""
+    """Write text across grid columns `first` to `last`. It runs over the empty cells beside it; only what wraps is merged."""
     cells = f"{letter(first)}{row}:{letter(last)}{row}"
     page.fill_style(cells, style)
-    page.merge(cells)
+    if style.wrap:
+        page.merge(cells)
     page.put(f"{letter(first)}{row}", text, style)
 
 
@@ -76,7 +77,7 @@ def _heading(page: Page, row: int, text: str) -> int:
 
 def _put_head(page: Page, quote: Quote, option: Option, vehicle: Vehicle) -> int:
     _put(page, 1, 0, 20, quote.dealer.name.upper(), look.LETTERHEAD)
-    _put(page, 1, 21, _GRID - 1, wording.reference(quote), _REFERENCE)
+    page.put(f"{letter(_GRID - 1)}1", wording.reference(quote), _REFERENCE)
     _put(page, 2, 0, _GRID - 1, f"Handover: {vehicle.name}", look.SUBTITLE)
     page.height(2, 22)
     legs = [leg for leg in option.legs if vehicle.stock_number in leg.vehicles] or option.legs
