@@ -70,7 +70,7 @@ def read_settings(rows: tuple[PricingSetting, ...]) -> tuple[PricingRules, tuple
             if value is not None:
                 values[setting.field] = value
     rules = PricingRules(**values, cells=cells)  # type: ignore[arg-type]
-    return rules, (*problems, *_backwards(rules))
+    return rules, (*problems, *_backwards(rules), *_unset(rows, cells))
 
 
 def currency_of(rows: tuple[PricingSetting, ...]) -> str:
@@ -121,6 +121,17 @@ def _backwards(rules: PricingRules) -> Iterator[Problem]:
             f"the rate book ends on {rules.valid_to}, before it begins on {rules.valid_from}",
             "exchange the two dates or mend the year",
         )
+
+
+def _unset(rows: tuple[PricingSetting, ...], cells: Mapping[str, str]) -> Iterator[Problem]:
+    """A markup that nobody set is none: said, since every price hangs on it."""
+    for setting in SETTINGS if rows else ():
+        if setting.field.startswith("markup_") and setting.name not in cells:
+            where = f"{rows[0].at.workbook} › {rows[0].at.sheet}"
+            message = f'there is no setting "{setting.name}", so nothing is added'
+            yield Problem(
+                where, message, f"add a row with it, e.g. {setting.example}, or 0 % if that is meant", "warning"
+            )
 
 
 _ABOVE_ZERO = frozenset(("rounding_step_minor", "days_valid", "road_speed_mph", "fuel_stale_after_days"))

@@ -49,9 +49,7 @@ def read_rows(sheet: Sheet, row_type: type[R], *, currency: str = "USD") -> Read
     letters = {field: letter(index) for field, index in headers.at.items()}
     rows: list[R] = []
     unread: set[str] = set()
-    for number, cells in sheet.filled_rows():
-        if number <= headers.row:
-            continue
+    for number, cells in _rows_below(sheet, headers):
         values, found = _row_values(sheet, number, cells, places, currency)
         problems.extend(found)
         if any(problem.severity == "fault" for problem in found):
@@ -69,23 +67,43 @@ def _row_values(
     problems: list[Problem] = []
     for place in places:
         cell = None if place.index is None else _at(cells, place.index)
+        if is_blank(cell) and place.index is not None and (number, place.index) in sheet.lost:
+            problems.append(_lost_cell(sheet, number, place.index, write_like(place.column, currency)))
+            continue
         if is_blank(cell):
             if place.column.required and place.index is not None:
                 what = f'"{place.column.header}" is empty'
                 problems.append(Problem(sheet.cell(number, place.index), what, write_like(place.column, currency)))
             values[place.field] = place.default
             continue
-        where = sheet.cell(number, place.index or 0)
         try:
             value = value_of(cell, place.column, currency)
         except Misread as wrong:
-            problems.append(Problem(where, wrong.message, wrong.remedy))
+            problems.append(Problem(sheet.cell(number, place.index or 0), wrong.message, wrong.remedy))
             continue
         if isinstance(value, Doubt):
+            where = sheet.cell(number, place.index or 0)
             problems.append(Problem(where, value.message, value.remedy, "warning"))
             value = value.value
         values[place.field] = value
-    return values, sorted(problems, key=lambda problem: problem.severity) if len(problems) > 1 else problems
+    return values, problems
+
+
+def _rows_below(sheet: Sheet, headers: Headers) -> Iterator[tuple[int, tuple[CellValue, ...]]]:
+    """Yield the rows below the headers that hold anything, also those whose every cell is lost."""
+    lost = {row for row, column in sheet.lost if column in headers.at.values()}
+    filled = dict(sheet.filled_rows())
+    for number in sorted(filled.keys() | lost):
+        if number > headers.row:
+            yield number, filled.get(number, ())
+
+
+def _lost_cell(sheet: Sheet, number: int, index: int, remedy: str) -> Problem:
+    shows = sheet.lost[number, index]
+    if shows:
+        return Problem(sheet.cell(number, index), f"the formula gives the error {shows}", f"mend it, or {remedy}")
+    message = "the result of the formula was not saved"
+    return Problem(sheet.cell(number, index), message, f"open the workbook in Excel and save it, or {remedy}")
 
 
 def _places(row_type: type[Row], columns: Mapping[str, Column], headers: Headers) -> tuple[_Place, ...]:

@@ -1,6 +1,7 @@
 """Workbooks made from the descriptions of the rows: what the manager fills in, with notes, drop-downs and formats."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -22,6 +23,7 @@ HEADER_MAY_BE_BLANK = Style(
     "Rate header, may be blank", size=9, ink=look.GREY, wrap=True, upright="bottom", below="thin"
 )
 CELL = Style("Rate cell")
+TEXT_CELL = Style("Rate text", indent=1)
 _FIGURES = frozenset((Kind.MONEY, Kind.RATE, Kind.PERCENT, Kind.LENGTH, Kind.MASS, Kind.MILES, Kind.WHOLE, Kind.FACTOR))
 _NARROWEST, _WIDEST = 9, 44
 
@@ -86,7 +88,7 @@ def _sheet(book: Book, kind: SheetKind, rows: Sequence[Row], currency: str, last
         page.note(f"{at}1", _note(column))
         cells = [cell_of(getattr(row, field), column, currency) for row in rows]
         shape = number_format(column, currency)
-        style = CELL.aligned("right") if column.kind in _FIGURES else CELL
+        style = CELL.aligned("right") if column.kind in _FIGURES else TEXT_CELL
         for number, cell in enumerate(cells, 2):
             if cell is not None:
                 page.put(f"{at}{number}", cell, style, shape)
@@ -100,7 +102,7 @@ def _sheet(book: Book, kind: SheetKind, rows: Sequence[Row], currency: str, last
 
 def _header_style(column: Column) -> Style:
     style = HEADER if column.required else HEADER_MAY_BE_BLANK
-    return style.aligned("right") if column.kind in _FIGURES else style
+    return style.aligned("right") if column.kind in _FIGURES else replace(style, name=f"{style.name}, text", indent=1)
 
 
 def _note(column: Column) -> str:
@@ -132,7 +134,7 @@ def _drop_down(page: Page, cells: str, column: Column, last_rows: Mapping[str, i
 def _width(column: Column, cells: Sequence[str]) -> float:
     header = max(len(word) for word in (column.header + REQUIRED_MARK).split()) + 2
     header = max(header, (len(column.header) + 2) // 2 + 3)
-    longest = max((len(cell) for cell in cells), default=0) + (4 if column.kind in _FIGURES else 2)
+    longest = max((len(cell) for cell in cells), default=0) + (4 if column.kind in _FIGURES else 3)
     return float(min(max(header, longest, _NARROWEST), _WIDEST))
 
 

@@ -7,13 +7,14 @@ open elsewhere; what Excel, LibreOffice and openpyxl save reads the same.
 import csv
 import hashlib
 import io
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shipcalc.errors import WrongInput
+from shipcalc.sheets.lost_cells import lost_cells
 
 if TYPE_CHECKING:
     from python_calamine import CalamineSheet
@@ -28,7 +29,8 @@ _EXCEL_ENDINGS = (".xlsx", ".xlsm", ".xlsb", ".xls", ".ods")
 class Sheet:
     """One sheet as rows of cells from A1 on. `rows[0][0]` is A1; an empty cell is None.
 
-    `merged` holds the first and last cell of each merged range, counted from 0 as (row, column).
+    `merged` holds the first and last cell of each merged range, counted from 0 as (row, column). `lost` holds the cells that
+    read as empty and are not (see lost_cells).
     """
 
     workbook: str
@@ -36,6 +38,7 @@ class Sheet:
     rows: tuple[tuple[CellValue, ...], ...]
     hidden: bool = False
     merged: tuple[tuple[tuple[int, int], tuple[int, int]], ...] = ()
+    lost: Mapping[tuple[int, int], str] = field(default_factory=dict)
 
     def cell(self, row: int, column: int) -> str:
         """Return a cell's full address, row and column counted from 0: `trucking.xlsx › Per mile!D14`."""
@@ -121,7 +124,11 @@ def _excel_sheets(name: str, content: bytes) -> tuple[Sheet, ...]:
             hidden = {
                 entry.name: entry.visible is not calamine.SheetVisibleEnum.Visible for entry in book.sheets_metadata
             }
-            return tuple(_excel_sheet(name, book.get_sheet_by_name(title), hidden[title]) for title in book.sheet_names)
+            lost = lost_cells(content)
+            return tuple(
+                _excel_sheet(name, book.get_sheet_by_name(title), hidden[title], lost.get(title, {}))
+                for title in book.sheet_names
+            )
     except calamine.PasswordError:
         raise WrongInput("is locked by a password", where=name, remedy="save it without the password") from None
     except (calamine.CalamineError, OSError, ValueError):
@@ -132,11 +139,11 @@ def _excel_sheets(name: str, content: bytes) -> tuple[Sheet, ...]:
         ) from None
 
 
-def _excel_sheet(name: str, sheet: "CalamineSheet", hidden: bool) -> Sheet:
+def _excel_sheet(name: str, sheet: "CalamineSheet", hidden: bool, lost: Mapping[tuple[int, int], str]) -> Sheet:
     rows = tuple(
         tuple(None if value == "" else value for value in row) for row in sheet.to_python(skip_empty_area=False)
     )
-    return Sheet(name, sheet.name, rows, hidden, tuple(sheet.merged_cell_ranges or ()))
+    return Sheet(name, sheet.name, rows, hidden, tuple(sheet.merged_cell_ranges or ()), lost)
 
 
 def _csv_rows(name: str, content: bytes) -> tuple[tuple[CellValue, ...], ...]:
