@@ -1,0 +1,83 @@
+from dataclasses import replace
+from datetime import date, timedelta
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shipcalc.checklist.carrying_over import Tick, joined, redated, tick_of, with_ticks
+from shipcalc.checklist.items import STATES, Item
+from shipcalc.checklist.making import checklist
+from shipcalc.checklist.progress import closed_too_soon, overdue, ready_to_do
+
+DAY = date(2026, 12, 1)
+TICKS = st.builds(
+    Tick,
+    id=st.just("fuel"),
+    state=st.sampled_from(STATES),
+    done_on=st.one_of(st.none(), st.dates(DAY, date(2026, 12, 9))),
+    done_by=st.sampled_from(["", "Ines", "Bo"]),
+    remark=st.sampled_from(["", "=gauge broken", "called twice"]),
+)
+
+
+def item(key, days=0, *after, **more):
+    return Item(id=key, title=key, owner="yard", due=DAY + timedelta(days=days), after=after, **more)
+
+
+def test_what_is_late_and_what_can_be_done_now():
+    items = (item("wash", 1, state="done"), item("photographs", 2, "wash"), item("report", 5, "photographs"))
+    assert [entry.id for entry in overdue(items, DAY + timedelta(days=3))] == ["photographs"]
+    assert overdue(items, DAY + timedelta(days=2)) == ()
+    assert [entry.id for entry in ready_to_do(items)] == ["photographs"]
+
+
+def test_something_done_before_what_it_waits_for_is_asked_about():
+    wash, photographs = item("wash"), item("photographs", 1, "wash", state="done")
+    assert closed_too_soon((wash, photographs)) == ((photographs, wash),)
+    assert closed_too_soon((replace(wash, state="not needed"), photographs)) == ()
+
+
+def test_of_two_copies_the_later_closing_counts_and_both_notes_stay():
+    ines = Tick(id="fuel", state="done", done_on=date(2026, 12, 3), done_by="Ines", remark="quarter")
+    bo = Tick(id="fuel", state="not needed", done_on=date(2026, 12, 4), done_by="Bo", remark="gauge broken")
+    assert joined(ines, bo) == replace(bo, remark="quarter / gauge broken")
+    assert joined(ines, Tick(id="fuel", remark="call first")) == replace(ines, remark="quarter / call first")
+
+
+@given(one=TICKS, other=TICKS)
+def test_joining_loses_no_note_and_opens_nothing_again(one, other):
+    both = joined(one, other)
+    assert one.remark in both.remark
+    assert other.remark in both.remark
+    assert (both.state == "open") == (one.state == other.state == "open")
+
+
+@given(one=TICKS)
+def test_a_copy_joined_with_itself_is_itself(one):
+    assert joined(one, one) == one
+
+
+def test_ticking_and_taking_the_ticks_back_is_lossless(make_shipment):
+    quote = make_shipment()
+    items = checklist(quote, quote.options[0])
+    ticks = [
+        Tick(id=entry.id, state=STATES[n % 3], done_on=DAY, done_by="Ines", remark=f"note {n}")
+        for n, entry in enumerate(items)
+    ]
+    assert [tick_of(entry) for entry in with_ticks(items, reversed(ticks))] == ticks
+
+
+def test_new_dates_move_what_is_open_and_keep_what_is_done(make_shipment):
+    quote, slipped = make_shipment(), make_shipment(ready=date(2026, 12, 10))
+    done = [Tick(id="wash", state="done", done_on=DAY, remark="twice"), Tick(id="fuel", remark="dipstick")]
+    before = with_ticks(checklist(quote, quote.options[0]), done)
+    after = {entry.id: entry for entry in redated(before, checklist(slipped, slipped.options[0]))}
+    was = {entry.id: entry for entry in before}
+    assert after["wash"] == was["wash"]
+    assert after["fuel"].due == was["fuel"].due + timedelta(days=7)
+    assert after["fuel"].remark == "dipstick"
+
+
+def test_a_line_of_ones_own_with_a_note_survives_new_dates():
+    own = item("own line", 3, remark="ask the neighbor for the gate")
+    assert [entry.id for entry in redated((own, item("gone", 1)), (item("fuel", 2),))] == ["fuel", "own line"]
