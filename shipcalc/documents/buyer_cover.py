@@ -15,9 +15,9 @@ from shipcalc.sheets.charts import put_bars
 from shipcalc.sheets.reading import letter
 from shipcalc.sheets.writing import Book, Page, Value
 
-_ALL_UNITS = 96  # what fits the width of a page at full size
-_LABEL_UNITS = {1: 46, 2: 36, 3: 27, 4: 24}
-_CHART_CM = 17.4
+_ALL_UNITS = 90  # what fits the width of a page at full size
+_LABEL_UNITS = {1: 42, 2: 34, 3: 25, 4: 22}
+_CHART_CM = 16.6
 
 
 _RECOMMENDED = look.Style("Recommended", size=8, bold=True, ink=look.WHITE, ground=look.ACCENT, align="right", indent=1)

@@ -8,8 +8,8 @@ from shipcalc.sheets.charts import put_spans
 from shipcalc.sheets.paging import Block, flow
 from shipcalc.sheets.writing import Book, Page
 
-_WIDTHS = (52, 18, 18, 8)
-_CHART_CM = 17.4
+_WIDTHS = (47, 18, 18, 7)
+_CHART_CM = 16.6
 _CM_PER_BAR, _CM_BESIDE = 0.62, 1.4
 
 

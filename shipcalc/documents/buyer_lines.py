@@ -6,7 +6,15 @@ from decimal import Decimal
 
 from shipcalc.documents import wording
 from shipcalc.documents.deposits import deposit_percent
-from shipcalc.documents.itemised import Itemised, LinesWriter, included_charges, local_charges, ranges, sum_of
+from shipcalc.documents.itemised import (
+    Itemised,
+    LinesWriter,
+    included_charges,
+    local_charges,
+    paragraphs,
+    ranges,
+    sum_of,
+)
 from shipcalc.documents.letterhead import put_letterhead
 from shipcalc.documents.parts import part_of
 from shipcalc.money import decimals
@@ -15,7 +23,7 @@ from shipcalc.sheets import look
 from shipcalc.sheets.paging import Block, flow
 from shipcalc.sheets.writing import Book
 
-_WIDTHS = (5, 41, 12, 14, 11, 13)
+_WIDTHS = (5, 35, 12, 15, 10, 13)
 _ACROSS = "A:F"
 
 
@@ -84,7 +92,7 @@ def _put_choice(writer: LinesWriter, index: int) -> tuple[ChoiceCells, list[Bloc
     deposit, balance = _deposit_and_balance(writer, option, lines.total)
     end = writer.row - 1
     local = _at_home(writer, option)
-    blocks = _blocks(lines, first, end)
+    blocks = paragraphs(lines, first, end)
     if local:
         blocks.append((end + 1, writer.row - 1))
     found = ChoiceCells(
@@ -97,15 +105,6 @@ def _put_choice(writer: LinesWriter, index: int) -> tuple[ChoiceCells, list[Bloc
         },
     )
     return found, blocks
-
-
-def _blocks(lines: Itemised, first: int, end: int) -> list[Block]:
-    """Return the groups as blocks; the choice's name goes with the first, the sums with the last."""
-    starts = [first, *[group.first for group in lines.groups[1:]]]
-    if len(lines.groups) > 1 and len(lines.groups[-1].charges) == 1:
-        starts.pop()  # a lone last line stays with what is above it
-    ends = [start - 1 for start in starts[1:]] + [end]
-    return list(zip(starts, ends, strict=True))
 
 
 def _deposit_and_balance(writer: LinesWriter, option: Option, total_row: int) -> tuple[int, int]:

@@ -9,7 +9,7 @@ from shipcalc.quote.model import Document, Quote, Task
 from shipcalc.sheets import look
 from shipcalc.sheets.writing import Book, Page
 
-_WIDTHS = (3, 55, 22, 16)
+_WIDTHS = (3, 51, 21, 15)
 _ACROSS = "B:D"
 _WHO = {"buyer": "you", "sales": "we", "office": "we", "yard": "we", "carrier": "the carrier", "forwarder": "the forwarder",
         "customs broker": "the customs broker"}  # fmt: skip

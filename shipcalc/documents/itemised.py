@@ -10,12 +10,14 @@ from decimal import Decimal
 from shipcalc.money import decimals, to_decimal
 from shipcalc.quote.model import Charge, Option, Quote
 from shipcalc.sheets import look
+from shipcalc.sheets.paging import Block
 from shipcalc.sheets.reading import letter
 from shipcalc.sheets.writing import Page
 from shipcalc.vehicles.vehicle import Vehicle
 
 _UNITS = {"mi": "miles", "nmi": "sea miles", "lump": "flat"}
 _PERCENT = "%"
+_KEPT_TOGETHER = 3  # lines at the beginning and at the end of a group
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,6 +171,17 @@ def grouped(charges: Iterable[Charge], vehicles: Sequence[Vehicle]) -> Iterator[
     shared = tuple(charge for charge in everything if charge.vehicle not in known)
     if shared:
         yield "For the whole shipment", shared
+
+
+def paragraphs(lines: Itemised, first: int, end: int) -> list[Block]:
+    """Return what a page break should not tear apart: a heading and its first lines, the last lines and their sums."""
+    starts = [first]
+    for group in lines.groups:
+        if group.first > lines.groups[0].first and len(group.rows) > 1:
+            starts.append(group.first)
+        starts += group.rows[_KEPT_TOGETHER : 1 - _KEPT_TOGETHER]
+    ends = [start - 1 for start in starts[1:]] + [end]
+    return list(zip(starts, ends, strict=True))
 
 
 def product(quantity: str, rate: str, quote: Quote) -> str:

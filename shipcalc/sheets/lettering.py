@@ -41,7 +41,10 @@ _REGULAR_WIDTHS = {letter: width for width, letters in _REGULAR.items() for lett
 _BOLD_WIDTHS = {letter: width for width, letters in _BOLD.items() for letter in letters}
 
 PIXELS_PER_POINT = 96 / 72
-PIXELS_PER_UNIT = 7  # a column's width is counted in figures of Arial 10, each 7 pixels wide
+# A column's width is counted in figures of Arial 10. Excel takes each as 7 whole pixels, LibreOffice as 5.56 points (7.4 pixels):
+# text must fit the narrower of the two, the printed page the wider.
+PIXELS_PER_UNIT = 7
+WIDEST_PIXELS_PER_UNIT = 10 * 0.556 * PIXELS_PER_POINT
 _CELL_PADDING_PX = 7
 _LINE_SPACING = 1.25  # row height for a line of text, in sizes
 

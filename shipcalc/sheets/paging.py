@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from shipcalc.sheets.lettering import PIXELS_PER_UNIT, WIDEST_PIXELS_PER_UNIT
 from shipcalc.sheets.writing import Margins, Page
 
 Block = tuple[int, int]  # first and last row of what should not be torn apart
@@ -24,7 +25,8 @@ def flow(
     if landscape:
         wide, high = high, wide
     room_px = (wide - margins.left - margins.right) * _PIXELS_PER_INCH * _SPARE
-    percent = min(100, int(100 * room_px / page.room_px(columns)))
+    wide_px = page.room_px(columns) * WIDEST_PIXELS_PER_UNIT / PIXELS_PER_UNIT
+    percent = min(100, int(100 * room_px / wide_px))
     room = (high - margins.top - margins.bottom) * _POINTS_PER_INCH * _SPARE * 100 / percent
     page.print_on(page.book.paper, landscape=landscape, margins=margins, percent=percent)
     if repeated:

@@ -1,0 +1,67 @@
+"""The quote as a plain message that a salesperson pastes into a mail."""
+
+from collections.abc import Iterator
+
+from shipcalc.documents import wording
+from shipcalc.quote.buyer import for_buyer
+from shipcalc.quote.model import Option, Quote
+
+
+def message(quote: Quote) -> str:
+    """Return the message of any quote: how much, when, what else is to be paid, what is not included."""
+    return "\n".join(_lines(for_buyer(quote))) + "\n"
+
+
+def _lines(quote: Quote) -> Iterator[str]:
+    best = quote.options[quote.recommended]
+    yield f"Dear {quote.buyer}," if quote.buyer else "Good day,"
+    yield ""
+    yield f"thank you for asking what it takes to bring {wording.vehicles(quote.vehicles)} to {wording.place(quote.to)}."
+    if len(quote.vehicles) > 1:
+        yield f"That is: {wording.listed([vehicle.name for vehicle in quote.vehicles])}."
+    yield ""
+    if len(quote.options) > 1:
+        yield f"We recommend {_named(quote.recommended, best)}. {quote.reason}"
+    else:
+        yield quote.reason
+    for index, option in enumerate(quote.options):
+        yield ""
+        yield from _choice(quote, index, option)
+    yield ""
+    yield f"The prices are good until {wording.long_day(quote.valid_until)}."
+    if best.not_included:
+        yield ""
+        yield "Not included:"
+        yield from (f"  - {line}" for line in best.not_included)
+    warnings = dict.fromkeys(warning for option in quote.options for warning in option.warnings)
+    if warnings:
+        yield ""
+        yield "Please note:"
+        yield from (f"  - {line}" for line in warnings)
+    yield ""
+    yield "Every line of the price, the dates and the papers are in the workbook that comes with this message."
+    yield "Tell us which choice you like, and we book it. Until a carrier has confirmed, dates are windows and not promises."
+    yield ""
+    yield "With kind regards"
+    yield from _signature(quote)
+
+
+def _named(index: int, option: Option) -> str:
+    return f"{wording.choice_name(index).lower()}, the {wording.lower_first(option.title)}"
+
+
+def _choice(quote: Quote, index: int, option: Option) -> Iterator[str]:
+    total, deposit = wording.money(option.total, quote.currency), wording.money(option.deposit, quote.currency)
+    yield f"{wording.choice_name(index)}: {wording.lower_first(option.title)}, {total} in all"
+    yield f"  Pickup {wording.window(option.dates.pickup)}, delivery {wording.window(option.dates.delivery)}."
+    yield f"  {deposit} when you say yes, {wording.money(option.total - option.deposit, quote.currency)} on delivery."
+    if option.buyer_pays_locally:
+        local = wording.money(option.buyer_pays_locally, quote.currency)
+        yield f"  At your end you may pay about {local} to others; that is an estimate and not in our price."
+    yield f"  The carrier's cargo cover reaches {wording.money(option.cover, quote.currency)} for each vehicle."
+
+
+def _signature(quote: Quote) -> Iterator[str]:
+    yield quote.dealer.name
+    yield from (way for way in (quote.dealer.phone, quote.dealer.email, quote.dealer.website) if way)
+    yield wording.reference(quote)

@@ -1,0 +1,143 @@
+"""The choices line by line, as the office sees them: what the buyer pays, what it costs, what is left, and where the rate stands."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from shipcalc.documents import wording
+from shipcalc.documents.itemised import Itemised, LinesWriter, paragraphs, product, put_rate, sum_of
+from shipcalc.documents.letterhead import put_letterhead
+from shipcalc.money import decimals
+from shipcalc.quote.model import Charge, Cost, Option, Quote
+from shipcalc.sheets import look
+from shipcalc.sheets.paging import flow
+from shipcalc.sheets.writing import Book
+
+_WIDTHS = (5, 34, 12, 15, 10, 12, 12, 10, 12, 12, 8, 22, 32)
+_ACROSS = "A:M"
+_COST_COLUMNS = (
+    ("Cost: quantity", look.HEADER_FIGURE),
+    ("Cost: rate", look.HEADER_FIGURE),
+    ("Cost", look.HEADER_FIGURE),
+    ("Margin", look.HEADER_FIGURE),
+    ("of price", look.HEADER_FIGURE),
+    ("Carrier", look.HEADER),
+    ("Where the rate stands", look.HEADER),
+)
+_FIGURE = look.Style("Line, cost", align="right", upright="top")
+_WORDS = look.Style("Line, carrier", wrap=True, upright="top", indent=1)
+_CELL = look.Style("Line, cell", size=9, ink=look.GREY, wrap=True, upright="top")
+_CHOICE = look.Style("Choice, heading", size=12, bold=True, ink=look.ACCENT, wrap=True, upright="bottom")
+
+
+@dataclass(frozen=True, slots=True)
+class OfficeCells:
+    """Where a choice's sums stand, as full addresses."""
+
+    total: str
+    cost: str
+    margin: str
+    share: str
+
+
+def put_office_lines(book: Book, quote: Quote) -> list[OfficeCells]:
+    """Add the sheet with price, cost and margin of every line of every choice."""
+    page = book.page("Line by line", widths=_WIDTHS, landscape=True)
+    row = put_letterhead(page, quote, "M", office=True)
+    page.paragraph(row, _ACROSS, "Line by line: price, cost, margin", look.TITLE_WRAPPED)
+    told = (
+        f"Amounts in {wording.currency_name(quote.currency)}. Margin is price less cost, and its share is of the price. "
+        "A percentage is taken of the lines it names, on the side of the price and on the side of the cost alike."
+    )
+    page.paragraph(row + 1, _ACROSS, told, look.SUBTITLE_WRAPPED)
+    page.height(row + 2, 8)
+    writer = LinesWriter(page, quote, row + 3, last_column="M")
+    writer.header("Buyer pays", _COST_COLUMNS)
+    head = writer.row - 1
+    page.freeze(f"C{writer.row}")
+    cells, sections = [], [[(1, head)]]
+    for index, option in enumerate(quote.options):
+        first = writer.row
+        writer.rows.clear()
+        writer.gap(8)
+        title = f"{wording.choice_name(index)}  ·  {option.title}"
+        page.paragraph(writer.row, _ACROSS, title, _CHOICE, least_height=20)
+        writer.row += 1
+        writer.gap(3)
+        lines = writer.all_groups(option, total_label="Total")
+        cells.append(_put_costs(writer, option, lines))
+        sections.append(paragraphs(lines, first, writer.row - 1))
+    flow(page, _ACROSS, sections, repeated=head, landscape=True)
+    page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  For the office only")
+    return cells
+
+
+def _put_costs(writer: LinesWriter, option: Option, lines: Itemised) -> OfficeCells:
+    """Write the columns beside the buyer's, line by line, and their sums."""
+    total_price, total_cost = Decimal(0), Decimal(0)
+    for group in lines.groups:
+        for charge in group.charges:
+            _put_cost(writer, charge, lines.rows[charge.line], option, lines)
+        price = sum((charge.amount for charge in group.charges), Decimal(0))
+        cost = sum((cost_of(charge, writer.quote).amount for charge in group.charges), Decimal(0))
+        if group.subtotal:
+            _put_sums(writer, group.subtotal, sum_of("I", group.rows), price, cost, _SUBTOTAL)
+        total_price, total_cost = total_price + price, total_cost + cost
+    summands = [row for group in lines.groups for row in group.summands]
+    _put_sums(writer, lines.total, sum_of("I", summands), total_price, total_cost, look.SUM)
+    address = writer.page.address
+    return OfficeCells(*(address(f"{column}{lines.total}") for column in "FIJK"))
+
+
+def _put_cost(writer: LinesWriter, charge: Charge, row: int, option: Option, lines: Itemised) -> None:
+    page, quote, cost = writer.page, writer.quote, cost_of(charge, writer.quote)
+    _put_cost_quantity(writer, charge, cost, row, option, lines)
+    put_rate(page, f"H{row}", cost.rate, charge.unit, quote.currency)
+    page.put_formula(f"I{row}", product(f"G{row}", f"H{row}", quote), _FIGURE, writer.amounts, shows=cost.amount)
+    _put_margin(writer, row, charge.amount, cost.amount, _FIGURE)
+    carrier, source = carrier_of(charge, option), charge.source or ""
+    page.put(f"L{row}", carrier, _WORDS)
+    page.put(f"M{row}", source, _CELL)
+    page.fit_height(row, "L", carrier, _WORDS)
+    page.fit_height(row, "M", source, _CELL)
+
+
+def _put_cost_quantity(
+    writer: LinesWriter, charge: Charge, cost: Cost, row: int, option: Option, lines: Itemised
+) -> None:
+    """Write the quantity of the cost: of a percentage, the cost of the lines it names, where these are what it was taken of."""
+    named = [other for other in option.charges if other.line in charge.of]
+    if charge.unit != "%":
+        writer.page.put(f"G{row}", cost.quantity, _FIGURE, look.plain_format(cost.quantity))
+    elif named and cost.quantity == sum((cost_of(other, writer.quote).amount for other in named), Decimal(0)):
+        formula = sum_of("I", [lines.rows[other.line] for other in named])
+        writer.page.put_formula(f"G{row}", formula, _FIGURE, writer.amounts, shows=cost.quantity)
+    else:
+        writer.page.put(f"G{row}", cost.quantity, _FIGURE, writer.amounts)
+
+
+def _put_sums(writer: LinesWriter, row: int, formula: str, price: Decimal, cost: Decimal, style: look.Style) -> None:
+    writer.page.put_formula(f"I{row}", formula, style, writer.amounts, shows=cost)
+    _put_margin(writer, row, price, cost, style)
+
+
+def _put_margin(writer: LinesWriter, row: int, price: Decimal, cost: Decimal, style: look.Style) -> None:
+    writer.page.put_formula(f"J{row}", f"F{row}-I{row}", style, writer.amounts, shows=price - cost)
+    share = (price - cost) / price if price else ""
+    writer.page.put_formula(f"K{row}", f'IF(F{row}=0,"",J{row}/F{row})', style, look.PERCENT, shows=share)
+
+
+def cost_of(charge: Charge, quote: Quote) -> Cost:
+    """Return what a charge costs the dealer; nothing where the quote names no cost."""
+    nothing = Decimal(0).scaleb(-decimals(quote.currency))
+    return charge.cost or Cost(quantity=charge.quantity, rate=Decimal(0), amount=nothing)
+
+
+def carrier_of(charge: Charge, option: Option) -> str:
+    """Return who carries the vehicle that a charge is for."""
+    names = dict.fromkeys(
+        leg.carrier for leg in option.legs if charge.vehicle is None or charge.vehicle in leg.vehicles
+    )
+    return wording.listed(list(names))
+
+
+_SUBTOTAL = look.Style("Subtotal", align="right", above="hair", rule_ink=look.INK)
