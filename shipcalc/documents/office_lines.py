@@ -1,4 +1,4 @@
-"""The choices line by line, as the office sees them: what the buyer pays, what it costs, what is left, and where the rate stands."""
+"""The choices line by line, as the office sees them: price, cost, margin, carrier, and the cell where the rate stands."""
 
 from dataclasses import dataclass
 from decimal import Decimal
@@ -12,15 +12,18 @@ from shipcalc.sheets import look
 from shipcalc.sheets.paging import flow
 from shipcalc.sheets.writing import Book
 
-_WIDTHS = (5, 34, 12, 15, 10, 12, 12, 10, 12, 12, 8, 22, 32)
+_WIDTHS = (5, 31, 11, 15, 10, 12, 11, 10, 11, 11, 8, 25, 27)
 _ACROSS = "A:M"
+_HEADER = look.Style(
+    "Column header, indented", size=9, ink=look.GREY, wrap=True, upright="bottom", below="thin", indent=1
+)
 _COST_COLUMNS = (
     ("Cost: quantity", look.HEADER_FIGURE),
     ("Cost: rate", look.HEADER_FIGURE),
     ("Cost", look.HEADER_FIGURE),
     ("Margin", look.HEADER_FIGURE),
     ("of price", look.HEADER_FIGURE),
-    ("Carrier", look.HEADER),
+    ("Carrier", _HEADER),
     ("Where the rate stands", look.HEADER),
 )
 _FIGURE = look.Style("Line, cost", align="right", upright="top")
@@ -133,10 +136,8 @@ def cost_of(charge: Charge, quote: Quote) -> Cost:
 
 
 def carrier_of(charge: Charge, option: Option) -> str:
-    """Return who carries the vehicle that a charge is for."""
-    names = dict.fromkeys(
-        leg.carrier for leg in option.legs if charge.vehicle is None or charge.vehicle in leg.vehicles
-    )
+    """Return who carries the vehicle that a charge is for, or nothing for a charge of the whole shipment."""
+    names = dict.fromkeys(leg.carrier for leg in option.legs if charge.vehicle in leg.vehicles)
     return wording.listed(list(names))
 
 
