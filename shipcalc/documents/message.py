@@ -7,7 +7,7 @@ from shipcalc.quote.buyer import for_buyer
 from shipcalc.quote.model import Option, Quote
 
 
-def message(quote: Quote) -> str:
+def buyer_message(quote: Quote) -> str:
     """Return the message of any quote: how much, when, what else is to be paid, what is not included."""
     return "\n".join(_lines(for_buyer(quote))) + "\n"
 

@@ -14,6 +14,7 @@ from shipcalc.sheets.writing import Book, Page, Paper
 
 _WIDTHS = (40, 16, 16, 16, 11, 16, 11, 22)
 _LAST = "H"
+_CHOICE_COLUMNS = ("Buyer pays", "Cost", "Margin", "of price", "Buyer's file says", "Differs by", "Carrier")
 
 
 def write_office_workbook(quote: Quote, path: Path, *, paper: Paper = "letter") -> None:
@@ -55,12 +56,7 @@ def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells]) -> No
 
 def _choices(page: Page, quote: Quote, cells: Sequence[OfficeCells], row: int) -> int:
     """Write price, cost and margin of the choices, and whether the lines add up to what the buyer was told."""
-    row = _heading(
-        page,
-        row,
-        "The choices",
-        ("Buyer pays", "Cost", "Margin", "of price", "Buyer's file says", "Differs by", "Carrier"),
-    )
+    row = _heading(page, row, "The choices", _CHOICE_COLUMNS)
     amounts = look.money_format(decimals(quote.currency))
     for index, (option, at) in enumerate(zip(quote.options, cells, strict=True)):
         mark = "  (recommended)" if index == quote.recommended else ""
