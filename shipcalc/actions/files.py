@@ -10,6 +10,7 @@ BUYER_FILE = "quote.xlsx"
 OFFICE_FILE = "quote-office.xlsx"
 CHECKLIST_FILE = "checklist.xlsx"
 DATA_FILE = "quote.json"
+LONGEST_NAME = 80
 
 
 def write_files(quote: Quote, folder: Path, *, paper: Paper, option: int | None = None) -> tuple[Path, ...]:
@@ -68,6 +69,10 @@ def folder_name(quote: Quote) -> str:
     """Return a folder name for a quote's files that every system allows: `2026-12-01 B-104 to Madison WI 53703`."""
     stock_numbers = " and ".join(vehicle.stock_number for vehicle in quote.vehicles[:3])
     place = f"{quote.to.name} {quote.to.subdivision} {quote.to.postal_code}"
-    told = f"{quote.as_of} {stock_numbers} to {place}"
-    kept = "".join(letter if letter.isalnum() or letter in " -_" else " " for letter in told)
-    return " ".join(kept.split())[:100]
+    return plain_name(f"{quote.as_of} {stock_numbers} to {place}")
+
+
+def plain_name(text: str) -> str:
+    """Return a name for a file or a folder that every system allows: letters, digits, blanks and dashes."""
+    kept = "".join(letter if letter.isalnum() or letter in " -_" else " " for letter in text)
+    return " ".join(kept.split())[:LONGEST_NAME].strip() or "unnamed"

@@ -30,12 +30,15 @@ class Distance:
 
 
 def measure_distance(start: str, to: str, rates: Path) -> Distance:
-    """Return the distance between two places. Raises WrongInput for a place that is not known."""
+    """Return the distance between two places, the road as a quote would count it.
+
+    Raises WrongInput for a place that is not known and for a rate book that cannot be used.
+    """
+    from shipcalc.errors import NoAnswer
     from shipcalc.places.find import get_place
     from shipcalc.places.reach import road_reach
-    from shipcalc.places.road import road_distance
     from shipcalc.places.straight import geodesic_mi, great_circle_mi
-    from shipcalc.quote.distances import factor_rules
+    from shipcalc.quote.distances import road_lanes
     from shipcalc.ratebook.book import read_rate_book
 
     from_finding, to_finding = get_place(start), get_place(to)
@@ -43,9 +46,12 @@ def measure_distance(start: str, to: str, rates: Path) -> Distance:
     assert a is not None, "get_place raises where there is none"
     assert b is not None, "get_place raises where there is none"
     notes = [from_finding.note, to_finding.note]
-    reach = road_reach(a, b)
-    road = road_distance(a, b, factor_rules(read_rate_book(rates).road_factors)) if reach.reached else None
-    notes += [reach.need, road.note if road else ""]
+    road = None
+    try:
+        road = road_lanes(read_rate_book(rates), (a,), b)[0].road
+        notes += [road_reach(a, b).need, road.note]
+    except NoAnswer as no:
+        notes.append(no.what)
     return Distance(
         start=a,
         to=b,

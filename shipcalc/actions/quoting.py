@@ -7,11 +7,13 @@ from typing import TYPE_CHECKING
 
 from shipcalc.actions.sources import Sources
 from shipcalc.actions.starting import Start, start_of
-from shipcalc.actions.vehicles import vehicles_meant
+from shipcalc.actions.vehicles import read_stock_of, vehicles_meant
 from shipcalc.errors import WrongInput
 
 if TYPE_CHECKING:
     from shipcalc.quote.model import Dealer, Quote, Wishes
+    from shipcalc.ratebook.book import RateBook
+    from shipcalc.vehicles.stock_list import Stock
 
 TRAILERS = ("open", "enclosed")
 
@@ -33,16 +35,31 @@ class Order:
     buyer: str = ""
 
 
-def quote(order: Order, sources: Sources, *, as_of: date) -> "Quote":
+@dataclass(frozen=True, slots=True)
+class Books:
+    """The stock list and the rate book, read once for as many quotes as are wanted."""
+
+    stock: "Stock"
+    rates: "RateBook"
+
+
+def open_books(sources: Sources) -> Books:
+    """Read the stock list and the rate book. Raises WrongInput where either cannot be used."""
+    from shipcalc.ratebook.book import read_rate_book
+
+    rates = read_rate_book(sources.rates.path)
+    return Books(read_stock_of(sources, rates.sizes), rates)
+
+
+def quote(order: Order, sources: Sources, *, as_of: date, books: Books | None = None) -> "Quote":
     """Return the quote for an order. Raises WrongInput (an input) and NoAnswer (nobody goes there, a hold)."""
     from shipcalc.places.find import get_place
     from shipcalc.quote.assemble import make_quote
     from shipcalc.quote.request import Request
-    from shipcalc.ratebook.book import read_rate_book
 
     wishes = _wishes(order, sources)
-    book = read_rate_book(sources.rates.path)
-    vehicles, vehicle_notes = vehicles_meant(order.vehicles, sources, book)
+    books = books or open_books(sources)
+    vehicles = vehicles_meant(order.vehicles, books.stock, books.rates.sizes)
     starts = [start_of(vehicle, order.start, sources.settings) for vehicle in vehicles]
     target = get_place(order.to)
     assert target.place is not None, "get_place raises where there is none"
@@ -53,14 +70,14 @@ def quote(order: Order, sources: Sources, *, as_of: date) -> "Quote":
         ready=order.ready or as_of,
         wishes=wishes,
         buyer=order.buyer,
-        notes=_notes(vehicle_notes, starts, target.note, sources),
+        notes=_notes(starts, target.note, sources),
     )
-    return make_quote(request, book, as_of=as_of, dealer=_dealer(sources))
+    return make_quote(request, books.rates, as_of=as_of, dealer=_dealer(sources))
 
 
-def _notes(vehicles: Sequence[str], starts: Sequence[Start], target: str, sources: Sources) -> tuple[str, ...]:
+def _notes(starts: Sequence[Start], target: str, sources: Sources) -> tuple[str, ...]:
     """Return all that was assumed, each sentence once, in the order somebody would ask."""
-    notes = [*vehicles, *(start.note for start in starts), target]
+    notes = [*(start.note for start in starts), target]
     if sources.rates.invented:
         notes.append("The prices are from the invented rate book inside shipcalc: nobody offers them.")
     return tuple(dict.fromkeys(note for note in notes if note))

@@ -25,21 +25,14 @@ def look_through_stock(path: Path, text: str = "") -> StockAnswer:
 
     Raises WrongInput for a list that cannot be read, NoAnswer where no vehicle matches.
     """
-    from shipcalc.vehicles.stock_list import read_stock
+    from shipcalc.vehicles.stock_list import read_stock, search
 
     stock = read_stock(path)
-    words = text.casefold().split()
-    found = tuple(vehicle for vehicle in stock.vehicles if all(word in _said_of(vehicle) for word in words))
-    if words and not found:
+    found = search(stock, text)
+    if text.strip() and not found:
         raise NoAnswer(
-            f'no vehicle has "{text.strip()}" in its number, name, body, yard or note',
+            f'no vehicle has "{text.strip()}" in what the list says of it',
             where=path.name,
             remedy="shipcalc stock lists them all",
         )
     return StockAnswer(found, len(stock.vehicles), stock.problems)
-
-
-def _said_of(vehicle: "Vehicle") -> str:
-    parts = (vehicle.stock_number, vehicle.name, vehicle.body, vehicle.yard, vehicle.serial, vehicle.note)
-    state = "" if vehicle.runs else "does not run"
-    return " ".join((*parts, vehicle.title, state)).casefold()

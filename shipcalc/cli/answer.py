@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 from shipcalc.cli.look import Column, Look, bullets, heading, pairs, paragraph, table
-from shipcalc.cli.words import amount, day, place_name, reckoning, short_span, span, vehicle_name
+from shipcalc.cli.words import amount, reckoning, short_span, vehicle_name
+from shipcalc.documents.wording import day, place, window
 from shipcalc.quote.model import Charge, Option, Quote, Window
 
 
@@ -27,7 +28,7 @@ def quote_lines(quote: Quote, look: Look, *, chosen: int, for_office: bool) -> l
 
 def _what(quote: Quote, option: Option, look: Look) -> list[str]:
     names = [line for vehicle in quote.vehicles for line in paragraph(look, vehicle_name(vehicle))]
-    ways = [f"{place_name(leg.from_)} to {place_name(leg.to)}, {leg.distance:,} {leg.unit}" for leg in option.legs]
+    ways = [f"{place(leg.from_)} to {place(leg.to)}, {leg.distance:,} {leg.unit}" for leg in option.legs]
     return [look.strong(line) for line in names] + [line for way in ways for line in paragraph(look, way)]
 
 
@@ -37,7 +38,7 @@ def _first_things(quote: Quote, option: Option, look: Look) -> list[str]:
     at_home = option.buyer_pays_locally
     entries = [
         ("Price", f"{total}{trailer}"),
-        ("Delivered", f"{span(option.dates.delivery)}, picked up {span(option.dates.pickup)}"),
+        ("Delivered", f"{window(option.dates.delivery)}, picked up {window(option.dates.pickup)}"),
         ("Also to pay", f"{amount(at_home)} {quote.currency} at the buyer's place" if at_home else "nothing else"),
         ("Not included", " ".join(option.not_included)),
         ("Included", " ".join(option.included)),
@@ -52,7 +53,6 @@ def _choices(quote: Quote, look: Look, *, chosen: int) -> list[str]:
     columns = (
         Column(""),
         Column("Choice", wraps=True),
-        Column("Trailer"),
         Column(f"Total {quote.currency}", "right"),
         Column("Picked up", wraps=True),
         Column("Delivered", wraps=True),
@@ -61,15 +61,14 @@ def _choices(quote: Quote, look: Look, *, chosen: int) -> list[str]:
     rows = []
     for number, option in enumerate(quote.options):
         mark = f"{number + 1}{' *' if number == quote.recommended else ''}"
-        good_for = f" ({', '.join(option.good_for)})" if option.good_for else ""
+        good_for = f": {', '.join(option.good_for)}" if option.good_for else ""
         rows.append(
             (
                 mark,
                 option.title + good_for,
-                option.trailer or option.ocean or "",
                 amount(option.total),
-                _window(option.dates.pickup, look),
-                _window(option.dates.delivery, look),
+                _days(option.dates.pickup, look),
+                _days(option.dates.delivery, look),
                 f"{option.cover:,.0f}",
             )
         )
@@ -82,24 +81,31 @@ def _reason(quote: Quote, look: Look) -> list[str]:
 
 
 def _charges(quote: Quote, option: Option, chosen: int, look: Look, *, for_office: bool) -> list[str]:
+    """Return the lines that the total covers, and below them those that the buyer pays at home."""
     figures = ("Price", "Cost", "Margin") if for_office else (quote.currency,)
-    columns = (
-        Column(f"What choice {chosen + 1} is made of", wraps=True),
-        Column("", wraps=True),
-        *(Column(figure, "right") for figure in figures),
-    )
-    rows = [
-        _charge_row(charge, for_office=for_office, name_vehicle=len(quote.vehicles) > 1) for charge in option.charges
-    ]
-    rows.append(("Total", "", *_totals(option, for_office=for_office)))
-    return ["", *table(look, columns, rows, total=True)]
+    several = len(quote.vehicles) > 1
+
+    def part(title: str, charges: Sequence[Charge], sums: tuple[str, ...]) -> list[str]:
+        columns = (
+            Column(title, wraps=True),
+            Column("", wraps=True),
+            *(Column(figure, "right") for figure in figures),
+        )
+        rows = [_charge_row(charge, for_office=for_office, name_vehicle=several) for charge in charges]
+        return ["", *table(look, columns, [*rows, ("Total", "", *sums)], total=True)]
+
+    covered = [charge for charge in option.charges if charge.payer == "seller"]
+    at_home = [charge for charge in option.charges if charge.payer == "buyer"]
+    lines = part(f"What choice {chosen + 1} is made of", covered, _totals(option, for_office=for_office))
+    if at_home:
+        sums = (amount(option.buyer_pays_locally), *(("",) * (len(figures) - 1)))
+        lines += part("What the buyer pays at home", at_home, sums)
+    return lines
 
 
 def _charge_row(charge: Charge, *, for_office: bool, name_vehicle: bool) -> tuple[str, ...]:
     label = f"{charge.label}, {charge.vehicle}" if name_vehicle and charge.vehicle else charge.label
-    told = (
-        label + (" (estimate)" if charge.estimate else "") + (", paid by the buyer" if charge.payer == "buyer" else "")
-    )
+    told = f"{label} (estimate)" if charge.estimate else label
     if not for_office:
         return (told, reckoning(charge), amount(charge.amount))
     cost = charge.cost.amount if charge.cost else Decimal(0)
@@ -119,7 +125,7 @@ def _totals(option: Option, *, for_office: bool) -> tuple[str, ...]:
 
 def _office(quote: Quote, option: Option, look: Look) -> list[str]:
     legs = [
-        f"{leg.carrier}: {leg.distance:,} {leg.unit} from {place_name(leg.from_)} ({leg.method}"
+        f"{leg.carrier}: {leg.distance:,} {leg.unit} from {place(leg.from_)} ({leg.method}"
         f"{f', {leg.method_note}' if leg.method_note else ''})"
         for leg in option.legs
     ]
@@ -132,7 +138,7 @@ def _listed(look: Look, title: str, texts: Sequence[str], sign: str) -> list[str
     return [*heading(look, title), *bullets(look, texts, sign)] if texts else []
 
 
-def _window(window: Window, look: Look) -> str:
+def _days(days: Window, look: Look) -> str:
     """Return a window for people on a terminal, as an interval of ISO 8601 in a pipe."""
-    first, last = window
-    return short_span(window) if look.width else f"{first}/{last}"
+    first, last = days
+    return short_span(days) if look.width else f"{first}/{last}"

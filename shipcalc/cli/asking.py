@@ -8,10 +8,12 @@ from datetime import date
 from shipcalc.actions.quoting import Order
 from shipcalc.actions.sources import Sources
 from shipcalc.cli.listing import unknown_place
-from shipcalc.cli.look import bullets, look_of_stdout, paragraph, show
+from shipcalc.cli.look import bullets, look_of_stdout, show
 from shipcalc.cli.options import day_of
-from shipcalc.cli.words import place_name, vehicle_name
+from shipcalc.cli.words import vehicle_name
+from shipcalc.documents.wording import place as place_name
 from shipcalc.errors import WrongInput
+from shipcalc.vehicles.vehicle import Vehicle
 
 SHOWN_AT_ONCE = 8
 
@@ -23,7 +25,7 @@ def complete(order: Order, sources: Sources, *, as_of: date) -> Order:
         raise WrongInput(
             f"{' and '.join(missing)} {'is' if len(missing) == 1 else 'are'} missing",
             where="quote",
-            remedy="e.g. shipcalc quote --vehicle HV-104 --to 53703",
+            remedy="e.g. shipcalc quote --vehicle HV-1153 --to 53703",
         )
     vehicles = order.vehicles or (_ask_vehicle(sources),)
     to = order.to if order.to.strip() else _ask_place()
@@ -33,26 +35,30 @@ def complete(order: Order, sources: Sources, *, as_of: date) -> Order:
 
 
 def _ask_vehicle(sources: Sources) -> str:
-    """Ask until the answer is a vehicle in stock or a description of one."""
-    from shipcalc.actions.vehicles import described, in_stock, matching
+    """Ask until the answer is a vehicle in stock or a description of one; a part of a name shows who has it."""
+    from shipcalc.actions.vehicles import read_stock_of, vehicle_meant
+    from shipcalc.vehicles.stock_list import search
 
+    stock = read_stock_of(sources)
     while True:
         typed = _ask("Vehicle (stock number, part of its name, or a description)")
-        if in_stock(typed, sources) is not None:
-            return typed
-        found = matching(typed, sources)
-        if len(found) == 1:
-            show(paragraph(look_of_stdout(), f"  {vehicle_name(found[0])}"))
-            return found[0].stock_number
-        if found:
-            _offer("Which one?", [vehicle_name(vehicle) for vehicle in found])
-            continue
         try:
-            described(typed, sources)
+            return _said_again(vehicle_meant(typed, stock), typed)
         except WrongInput as error:
-            _tell(str(error))
-            continue
-        return typed
+            found = search(stock, typed)
+            if len(found) == 1:
+                return _said_again(found[0], found[0].stock_number)
+            if found:
+                more = f" (the first {SHOWN_AT_ONCE} of {len(found)})" if len(found) > SHOWN_AT_ONCE else ""
+                _offer(f"Which one{more}?", [vehicle_name(vehicle) for vehicle in found[:SHOWN_AT_ONCE]])
+            else:
+                _tell(str(error))
+
+
+def _said_again(vehicle: Vehicle, text: str) -> str:
+    """Show what was understood, and return the text that says it."""
+    show(bullets(look_of_stdout(), [vehicle_name(vehicle)]))
+    return text
 
 
 def _ask_place() -> str:
@@ -63,7 +69,7 @@ def _ask_place() -> str:
         typed = _ask("Where to (ZIP, or City, ST)")
         finding = understand_place(typed)
         if finding.place is None:
-            _tell(unknown_place(typed, finding))
+            _tell(unknown_place(finding))
             continue
         if not finding.others:
             return typed

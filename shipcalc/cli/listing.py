@@ -7,7 +7,8 @@ from typing import Any
 from shipcalc.actions.miles import Distance
 from shipcalc.actions.stock import StockAnswer
 from shipcalc.cli.look import Column, Look, bullets, heading, pairs, paragraph, table
-from shipcalc.cli.words import place_name, size, weight
+from shipcalc.cli.words import size, weight
+from shipcalc.documents.wording import place as place_name
 from shipcalc.errors import sentence
 from shipcalc.measures import miles_to_km
 from shipcalc.money import text
@@ -23,7 +24,7 @@ STOCK_COLUMNS = (
     Column("Weight (lb)", "right"),
     Column("Value", "right"),
     Column("Yard", wraps=True),
-    Column("Mind", wraps=True),
+    Column("Condition", wraps=True),
 )
 
 
@@ -83,11 +84,11 @@ def place_json(finding: Finding) -> str:
     return to_json({"found": found, "others": others, "suggestions": list(finding.suggestions)})
 
 
-def unknown_place(typed: str, finding: Finding) -> str:
+def unknown_place(finding: Finding) -> str:
     """Return the sentence for a place that is not known."""
-    near = ", ".join(finding.suggestions[:5])
+    near = " or ".join(finding.suggestions[:5])
     remedy = f"did you mean {near}?" if near else 'write a ZIP, "City, ST", "City, Country" or "latitude, longitude"'
-    return sentence(finding.note or "is not a place shipcalc knows", where=f'"{typed}"', remedy=remedy)
+    return sentence(finding.note.rstrip("."), remedy=remedy)
 
 
 def miles_lines(distance: Distance, look: Look) -> list[str]:

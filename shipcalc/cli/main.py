@@ -31,8 +31,8 @@ app = typer.Typer(
     context_settings={"help_option_names": ["--help", "-h"]},
 )
 for room in (newcomer, sales, office):
-    for verb, face, example in room.COMMANDS:
-        app.command(verb, epilog=f"Example: {example}")(face)
+    for verb, face, short, example in room.COMMANDS:
+        app.command(verb, short_help=short, epilog=f"Example: {example}")(face)
 
 
 @app.callback(invoke_without_command=True)

@@ -28,4 +28,6 @@ def checklist(
     note(f"written: {made.file}")
 
 
-COMMANDS = (("checklist", checklist, "shipcalc checklist for-ms-lindqvist/quote.json"),)
+COMMANDS = (
+    ("checklist", checklist, "What is to be done for an accepted quote.", "shipcalc checklist lindqvist/quote.json"),
+)

@@ -144,7 +144,7 @@ def place(
     elif finding.place is not None:
         show(place_lines(finding, look_of_stdout()))
     if finding.place is None:
-        note(f"shipcalc: {unknown_place(text, finding)}")
+        note(f"shipcalc: {unknown_place(finding)}")
         raise typer.Exit(1)
 
 
@@ -185,8 +185,13 @@ def _is_for_office(audience: str, *, as_json: bool) -> bool:
 
 
 COMMANDS = (
-    ("quote", quote, "shipcalc quote --vehicle HV-104 --to 53703 --trailer enclosed --out for-ms-lindqvist"),
-    ("stock", stock, "shipcalc stock camper"),
-    ("place", place, 'shipcalc place "Portland, ME"'),
-    ("miles", miles, 'shipcalc miles 98225 "Savannah, GA"'),
+    (
+        "quote",
+        quote,
+        "What it costs to bring a vehicle to a place.",
+        "shipcalc quote --vehicle HV-1153 --to 53703 --out lindqvist",
+    ),
+    ("stock", stock, "What is in stock.", "shipcalc stock camper"),
+    ("place", place, "What is understood by a place.", 'shipcalc place "Portland, ME"'),
+    ("miles", miles, "How far it is, by every method.", 'shipcalc miles 98225 "Savannah, GA"'),
 )

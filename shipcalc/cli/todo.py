@@ -5,7 +5,8 @@ from datetime import date
 from shipcalc.actions.checklist import Checklist
 from shipcalc.cli.listing import to_json
 from shipcalc.cli.look import Column, Look, heading, paragraph, table
-from shipcalc.cli.words import place_name, short_day, vehicle_names
+from shipcalc.cli.words import short_day, vehicle_names
+from shipcalc.documents.wording import place as place_name
 
 
 def checklist_lines(made: Checklist, look: Look) -> list[str]:

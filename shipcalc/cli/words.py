@@ -1,57 +1,29 @@
-"""Dates, places, vehicles and amounts as the terminal writes them."""
+"""Vehicles, windows and amounts as the terminal writes them; what the papers say too is in their own `wording`."""
 
+import re
 from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
 
+from shipcalc.documents.wording import window
 from shipcalc.measures import grams_to_pounds, mm_to_inches
-from shipcalc.places.place import Place
-from shipcalc.quote.model import Charge
+from shipcalc.quote.model import Charge, Window
 from shipcalc.vehicles.vehicle import Vehicle
 
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
-
-def day(when: date) -> str:
-    """Return `8 Dec 2026`: the month in letters, since 8/12 is not the same day everywhere."""
-    return f"{short_day(when)} {when.year}"
+def short_span(days: Window) -> str:
+    """Return a window without its year, for a column: `8–14 Dec`, `28 Nov – 3 Dec`."""
+    return re.sub(r" \d{4}", "", window(days))
 
 
 def short_day(when: date) -> str:
     """Return `8 Dec`."""
-    return f"{when.day} {MONTHS[when.month - 1]}"
-
-
-def span(window: tuple[date, date]) -> str:
-    """Return a window with its year: `8 – 14 Dec 2026`."""
-    first, last = window
-    if first == last:
-        return day(first)
-    if first.year != last.year:
-        return f"{day(first)} – {day(last)}"
-    return f"{short_span(window)} {last.year}"
-
-
-def short_span(window: tuple[date, date]) -> str:
-    """Return a window without its year: `8–14 Dec`, `28 Nov – 3 Dec`."""
-    first, last = window
-    if first == last:
-        return short_day(first)
-    if (first.year, first.month) == (last.year, last.month):
-        return f"{first.day}–{short_day(last)}"
-    return f"{short_day(first)} – {short_day(last)}"
+    return short_span((when, when))
 
 
 def amount(value: Decimal) -> str:
     """Return `1,234.50`, with the decimals that the amount has."""
     return f"{value:,}"
-
-
-def place_name(place: Place) -> str:
-    """Return a place as people write it: `Madison, WI 53703`, `Munich, DE`."""
-    where = place.subdivision if place.country in ("US", "CA") and place.subdivision else place.country
-    name = place.name if place.name.endswith(f", {where}") else f"{place.name}, {where}"
-    return name if not place.postal_code or place.postal_code in name else f"{name} {place.postal_code}"
 
 
 def vehicle_name(vehicle: Vehicle) -> str:

@@ -1,0 +1,58 @@
+"""The command as a user has it: in a folder of its own, with no settings but those that a test writes."""
+
+import subprocess
+import sys
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+from shipcalc.cli.main import run
+
+Say = Callable[..., "Said"]
+DAY = "2026-12-01"
+
+
+@dataclass(frozen=True)
+class Said:
+    """What a command line came to."""
+
+    status: int
+    out: str
+    err: str
+
+
+@pytest.fixture
+def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """An empty working folder of somebody who has set nothing."""
+    folder = tmp_path / "here"
+    folder.mkdir()
+    monkeypatch.chdir(folder)
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path / "config"))
+    monkeypatch.setenv("HOME", str(tmp_path / "home"))
+    return folder
+
+
+@pytest.fixture
+def say(here: Path, capsys: pytest.CaptureFixture[str]) -> Say:
+    """Carry out a command line in this process: `say("stock", "camper")`."""
+
+    def told(*words: str) -> Said:
+        capsys.readouterr()
+        status = run(words)
+        captured = capsys.readouterr()
+        return Said(status, captured.out, captured.err)
+
+    return told
+
+
+@pytest.fixture
+def command(here: Path) -> Callable[..., "subprocess.CompletedProcess[str]"]:
+    """Carry out a command line as the installed program, in a process of its own."""
+
+    def told(*words: str, **more: object) -> "subprocess.CompletedProcess[str]":
+        program = Path(sys.executable).with_name("shipcalc")
+        return subprocess.run([program, *words], text=True, capture_output=True, timeout=60, check=False, **more)  # type: ignore[call-overload, no-any-return]
+
+    return told

@@ -1,0 +1,48 @@
+"""Every command says what it does, with one example that works."""
+
+import shlex
+from collections.abc import Callable
+from pathlib import Path
+from subprocess import CompletedProcess
+
+import pytest
+
+import shipcalc
+from shipcalc.cli import newcomer, office, sales
+
+COMMANDS = [*newcomer.COMMANDS, *sales.COMMANDS, *office.COMMANDS]
+NAMES = [name for name, *_ in COMMANDS]
+Command = Callable[..., "CompletedProcess[str]"]
+
+
+def test_the_commands_are_those_of_the_three_people() -> None:
+    assert NAMES == ["demo", "quote", "stock", "place", "miles", "checklist"]
+
+
+def test_the_bare_command_shows_every_verb_and_where_to_begin(say) -> None:
+    bare = say()
+    assert bare.status == 0
+    assert bare.out == say("--help").out
+    assert all(f"  {name} " in bare.out for name in NAMES)
+    assert "Begin with: shipcalc demo" in bare.out
+
+
+def test_the_version_is_told(say) -> None:
+    assert say("--version").out == f"shipcalc {shipcalc.__version__}\n"
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_command_has_help_with_an_example_of_itself(say, name: str) -> None:
+    told = say(name, "--help")
+    assert told.status == 0
+    assert told.err == ""
+    assert f"Example: shipcalc {name}" in told.out
+
+
+def test_every_example_in_the_help_works(command: Command, here: Path) -> None:
+    for *_, example in COMMANDS:
+        program, *words = shlex.split(example)
+        assert program == "shipcalc"
+        done = command(*words)
+        assert (done.returncode, done.stderr.count("shipcalc:")) == (0, 0), f"{example}: {done.stderr}"
+        assert done.stdout
