@@ -154,8 +154,7 @@ def _csv_rows(name: str, content: bytes) -> tuple[tuple[CellValue, ...], ...]:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError:
         text = content.decode("cp1252", errors="replace")
-    header = text.split("\n", 1)[0]
-    divider = max(",;\t", key=header.count)
+    divider = _divider(text)
     try:
         rows = list(csv.reader(io.StringIO(text, newline=""), delimiter=divider, strict=True))
     except csv.Error as error:
@@ -163,3 +162,9 @@ def _csv_rows(name: str, content: bytes) -> tuple[tuple[CellValue, ...], ...]:
             f"cannot be read as CSV ({error})", where=name, remedy="save it again as CSV or .xlsx"
         ) from None
     return tuple(tuple(value or None for value in row) for row in rows)
+
+
+def _divider(text: str) -> str:
+    """Return what divides the cells: it stands in the most lines (a title above the headers may have none), and most often."""
+    lines = [line for line in text[:20_000].split("\n")[:40] if line.strip()]
+    return max(",;\t", key=lambda sign: (sum(sign in line for line in lines), sum(line.count(sign) for line in lines)))

@@ -22,10 +22,10 @@ class Limit:
 LIMITS = {
     "year": Limit("model year", 1885, 2100, "1885 to 2100"),
     "length_mm": Limit("length", 1_000, 20_000, "40 in to 65 ft, 1 m to 20 m"),
-    "width_mm": Limit("width", 300, 3_500, "12 in to 138 in, 0.3 m to 3.5 m"),
+    "width_mm": Limit("width", 300, 3_510, "12 in to 138 in, 0.3 m to 3.5 m"),
     "height_mm": Limit("height", 500, 4_600, "20 in to 181 in, 0.5 m to 4.6 m"),
     "clearance_mm": Limit("ground clearance", 20, 800, "1 in to 31 in, 20 mm to 800 mm"),
-    "mass_grams": Limit("weight", 40_000, 40_000_000, "88 lb to 88,000 lb, 40 kg to 40 t"),
+    "mass_grams": Limit("weight", 40_000, 40_000_000, "90 lb to 88,000 lb, 40 kg to 40 t"),
     "engine_cc": Limit("engine size", 20, 60_000, "20 cc to 60 l"),
 }
 

@@ -14,6 +14,7 @@ from shipcalc.sheets.reading import Sheet, WorkbookFile, read_workbook
 from shipcalc.vehicles.sizes import BodySize, body_keys
 from shipcalc.vehicles.stock_columns import LEAST_HEADERS, Layout, find_layout, headers_seen
 from shipcalc.vehicles.stock_rows import StockRow, rows_of
+from shipcalc.vehicles.units import quoted
 from shipcalc.vehicles.vehicle import Vehicle
 
 
@@ -139,7 +140,7 @@ def _of_headers(sheet: Sheet, layout: Layout, rows: Sequence[StockRow]) -> tuple
         count = sum(found.index in row.without_unit for row in rows)
         if count:
             numbers = "1 number has" if count == 1 else f"{count:,} numbers have"
-            message = f"{numbers} no unit below the header {str(sheet.rows[layout.header_row][found.index]).strip()!r}"
+            message = f"{numbers} no unit below the header {quoted(sheet.rows[layout.header_row][found.index])}"
             remedy = f"write the unit into the header, e.g. {found.column.header}"
             missing.append(Problem(sheet.cell(layout.header_row, found.index), message, remedy))
     return (*layout.problems, *missing)

@@ -60,7 +60,9 @@ def _row(
     without_unit: list[int] = []
     for found, read in readers:
         value = cells[found.index] if found.index < len(cells) else None
-        if value is None or is_blank(value):
+        if is_blank(value):
+            if (number, found.index) in sheet.lost:
+                problems.append(_lost_cell(sheet, number, found))
             continue
         try:
             values[found.column.field] = read(value)
@@ -69,6 +71,14 @@ def _row(
         except WrongInput as error:
             problems.append(Problem(sheet.cell(number, found.index), error.what, error.remedy))
     return StockRow(sheet, number, columns, values, tuple(problems), tuple(without_unit))
+
+
+def _lost_cell(sheet: Sheet, number: int, found: Found) -> Problem:
+    """Return the fault of a cell whose formula has no value: read as blank, it would be an unknown size or value."""
+    shows = sheet.lost[number, found.index]
+    message = f"the formula gives the error {shows}" if shows else "the result of the formula was not saved"
+    remedy = "mend it" if shows else "open the workbook in Excel and save it"
+    return Problem(sheet.cell(number, found.index), message, f"{remedy}, or type the value in its place")
 
 
 def _data_rows(sheet: Sheet, layout: Layout) -> Iterator[tuple[int, Cells]]:

@@ -91,6 +91,7 @@ _MARKS = str.maketrans(
     | {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"}
 )
 _LONGEST_QUOTED = 40
+_BEYOND_REASON = 1e12
 
 
 def length_mm(value: str | float, unit: str = "") -> int:
@@ -131,9 +132,10 @@ def number_in(value: str | float, *, decimals: int, remedy: str) -> Decimal:
     try:
         return number_from_text(value, decimals=decimals) if isinstance(value, str) else exact(float(value))
     except TwoReadings as error:
-        thousands, decimal = error.readings
+        thousands, decimal = (plain(Decimal(reading)) for reading in error.readings)
+        unlike = f"{decimal}0" if len(decimal.partition(".")[2]) == 3 else decimal  # three decimals look like thousands
         raise WrongInput(
-            f"{quoted(value)} can be read as {thousands} or as {decimal}", remedy=f"write {thousands} or {decimal}0"
+            f"{quoted(value)} can be read as {thousands} or as {decimal}", remedy=f"write {thousands} or {unlike}"
         ) from None
     except NotANumber:
         meant = mended(str(value), decimals=decimals)
@@ -152,8 +154,8 @@ def _measured(value: str | float, unit: str, measure: Measure, *, told: str = ""
         value = float(value)
     told = told or str(value)
     if not isinstance(value, str):
-        if not isfinite(value):
-            raise WrongInput(f"{quoted(value)} is not a number", remedy=_remedy(measure))
+        if not abs(value) < _BEYOND_REASON:
+            raise WrongInput(f"{quoted(value)} is not a {measure.what}", remedy=_remedy(measure))
         return round(value * _unit(unit, value, measure).factor)
     found = _SPLIT.fullmatch(plain_text(value))
     if found is None:

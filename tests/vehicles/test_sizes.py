@@ -1,0 +1,72 @@
+import pytest
+
+from shipcalc.ratebook.trucking_rows import VehicleSize
+from shipcalc.vehicles.sizes import TypicalSize, fill_sizes, find_body, find_size, size_note
+from shipcalc.vehicles.vehicle import Vehicle
+
+ROADSTER = TypicalSize("roadster", ("open two-seater",), 3900, 1530, 1250, 120, 920_000)
+PICK_UP = VehicleSize(
+    body="Pickup", also=(), length_mm=4900, width_mm=1950, height_mm=1780, clearance_mm=200, mass_grams=1_650_000
+)
+TABLE = (ROADSTER, PICK_UP)
+
+
+def test_missing_sizes_are_filled_and_named_and_known_ones_stay() -> None:
+    filled = fill_sizes(Vehicle(stock_number="HV-1", body="roadster", length_mm=4000, mass_grams=950_000), TABLE)
+    assert (filled.length_mm, filled.width_mm, filled.height_mm) == (4000, 1530, 1250)
+    assert (filled.clearance_mm, filled.mass_grams) == (120, 950_000)
+    assert filled.assumed == ("width_mm", "height_mm", "clearance_mm")
+
+
+def test_a_vehicle_with_all_sizes_stays_as_it_is() -> None:
+    whole = fill_sizes(Vehicle(stock_number="HV-1", body="roadster"), TABLE)
+    assert fill_sizes(whole, TABLE) == whole
+
+
+@pytest.mark.parametrize("body", ["Roadster", "ROADSTER ", "Open Two-Seater", "spyder", "Spider"])
+def test_a_body_is_found_by_any_word_of_the_trade(body: str) -> None:
+    assert find_size(body, TABLE) is ROADSTER
+
+
+def test_rows_of_the_rate_book_do_as_a_table() -> None:
+    assert find_size("pick-up", TABLE) is PICK_UP
+    assert find_size("Ute", TABLE) is PICK_UP
+
+
+def test_a_row_of_that_very_name_goes_before_another_word_for_it() -> None:
+    spider = TypicalSize("spider", (), 4100, 1600, 1200, 110, 1_000_000)
+    assert find_size("Spider", (ROADSTER, spider)) is spider
+    assert find_size("Spider", (ROADSTER,)) is ROADSTER
+
+
+def test_an_unknown_body_is_not_filled_and_a_sentence_says_so() -> None:
+    vehicle = Vehicle(stock_number="HV-1", year=1950, make="Veyrac", model="Garrigue", body="landaulet", width_mm=1700)
+    assert fill_sizes(vehicle, TABLE) == vehicle
+    note = size_note(vehicle)
+    assert note.startswith("Length, height, ground clearance and weight of 1950 Veyrac Garrigue landaulet not known")
+    assert '"landaulet" is no body with typical sizes' in note
+
+
+def test_the_note_names_what_was_assumed() -> None:
+    vehicle = Vehicle(stock_number="HV-1", body="roadster", length_mm=3900, width_mm=1500, height_mm=1200)
+    assert size_note(fill_sizes(vehicle, TABLE)) == (
+        "Ground clearance and weight of roadster are typical of a roadster, not measured."
+    )
+    assert (
+        size_note(Vehicle(stock_number="HV-1", length_mm=1, width_mm=1, height_mm=1, clearance_mm=1, mass_grams=1))
+        == ""
+    )
+
+
+@pytest.mark.parametrize(
+    ("word", "body"),
+    [
+        ("Coupé", "coupe"),
+        ("Pick Up", "pick-up"),
+        ("4x4", "off-roader"),
+        ("Motorbike", "motorcycle"),
+        ("landaulet", None),
+    ],
+)
+def test_the_trades_words_for_bodies(word: str, body: str | None) -> None:
+    assert find_body(word) == body
