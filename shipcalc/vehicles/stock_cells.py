@@ -117,9 +117,9 @@ def text_of(value: CellValue) -> str:
 def word_of(value: CellValue) -> str:
     """Return a cell's text, which is no number: a year in the column of makes is seen here."""
     text = text_of(value)
-    if not text.replace(".", "", 1).isdigit():
+    if not (text.isascii() and text.replace(".", "", 1).isdigit()):
         return text
-    looks = len(text) == 4 and LIMITS["year"].least <= int(text) <= LIMITS["year"].most
+    looks = len(text) == 4 and text.isdigit() and LIMITS["year"].least <= int(text) <= LIMITS["year"].most
     remedy = (
         "it looks like a year: are two columns swapped?" if looks else "write it in words: are two columns swapped?"
     )
