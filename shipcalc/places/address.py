@@ -41,11 +41,10 @@ def look_up_address(
     key = f"{endpoint.rstrip('/')} {spelling_key(text)}"
     cache = (cache_folder or _user_cache_folder()) / "addresses.json"
     kept = _read_cache(cache)
-    if key not in kept:
-        answer = _ask(text, endpoint=endpoint, user_agent=user_agent, timeout_s=timeout_s)
-        kept[key] = asdict(_place(text, answer))
-        _write_cache(cache, kept)
-    place = Place(**kept[key])
+    place = _kept_place(kept.get(key))
+    if place is None:
+        place = _place(text, _ask(text, endpoint=endpoint, user_agent=user_agent, timeout_s=timeout_s))
+        _write_cache(cache, {**kept, key: asdict(place)})
     return Finding(place, note=f"{text}: taken as {place.name} ({place.found_by}).")
 
 
@@ -74,7 +73,7 @@ def _ask(text: str, *, endpoint: str, user_agent: str, timeout_s: float) -> dict
 
 def _place(text: str, answer: dict[str, Any]) -> Place:
     """Return the answer as a place; state and territory by their two letters, as everywhere in the program."""
-    details = answer.get("address", {})
+    details: dict[str, Any] = answer.get("address", {})
     country = str(details.get("country_code", "")).upper()
     if not country:
         raise NoAnswer("the geocoder does not say in which country it lies", where=text, remedy=_INSTEAD)
@@ -82,14 +81,18 @@ def _place(text: str, answer: dict[str, Any]) -> Place:
     if country == "US" and state_code in US_TERRITORIES:
         country, state_code = state_code, ""
     known = {"US": US_STATES, "CA": CANADIAN_PROVINCES}.get(country)
+    try:
+        latitude, longitude = float(answer["lat"]), float(answer["lon"])
+    except (KeyError, ValueError):
+        raise NoAnswer("the geocoder's answer could not be read", where=text, remedy=_INSTEAD) from None
     return Place(
         name=str(answer.get("display_name", text)),
         kind="address",
         country=country,
         subdivision=state_code if known is None or state_code in known else "",
         postal_code=str(details.get("postcode", "")),
-        latitude=float(answer["lat"]),
-        longitude=float(answer["lon"]),
+        latitude=latitude,
+        longitude=longitude,
         found_by=f"address looked up, {ATTRIBUTION}",
     )
 
@@ -112,6 +115,14 @@ def _user_cache_folder() -> Path:
     from platformdirs import user_cache_path
 
     return user_cache_path("shipcalc")
+
+
+def _kept_place(entry: object) -> Place | None:
+    """Return a place from the cache; an entry that somebody has spoiled is asked for again."""
+    try:
+        return Place(**entry) if isinstance(entry, dict) else None
+    except TypeError:
+        return None
 
 
 def _read_cache(path: Path) -> dict[str, Any]:
