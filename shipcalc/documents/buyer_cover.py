@@ -100,7 +100,7 @@ class _Cover:
         self.at_home()
         self.section("How it travels")
         self.words("Trailer", lambda option: wording.trailer(option))
-        self.words("Cargo cover, each vehicle", lambda option: f"up to {option.cover:,}")
+        self.words("Cargo cover, for each", lambda option: f"{option.cover:,}")
         if any(option.good_for for option in self.quote.options):
             self.words("Good for", lambda option: wording.sentence_case("; ".join(option.good_for)))
 
@@ -130,7 +130,8 @@ class _Cover:
             self.page.put(f"{column}{head}", wording.choice_name(index), _COLUMN)
         self.row += 1
         for part in parts:
-            self.page.put(f"A{self.row}", part)
+            self.page.put(f"A{self.row}", part, _LABEL)
+            self.page.fit_height(self.row, "A", part, _LABEL, least_height=15)
             for index, column in self.columns():
                 terms, shows = self.cells[index].parts.get(part, "0"), sums[index].get(part, Decimal(0))
                 self.page.put_formula(f"{column}{self.row}", f"SUM({terms})", _FIGURE, self.amounts, shows=shows)

@@ -101,7 +101,7 @@ class LinesWriter:
         """Write one line, and its note beneath it."""
         row, page = self.row, self.page
         self.rows[charge.line] = row
-        label = f"{charge.label} (estimate)" if charge.estimate else charge.label
+        label = self._label(charge)
         page.put(f"A{row}", charge.line, _NUMBER)
         page.put(f"B{row}", label, _WHAT)
         self._quantity(charge)
@@ -121,6 +121,11 @@ class LinesWriter:
     def amounts(self) -> str:
         """Return the number format of amounts."""
         return look.money_format(decimals(self.quote.currency))
+
+    def _label(self, charge: Charge) -> str:
+        label = f"{charge.label} (estimate)" if charge.estimate else charge.label
+        alone = charge.payer == "seller" or charge.vehicle is None or len(self.quote.vehicles) == 1
+        return label if alone else f"{label}, {charge.vehicle}"
 
     def _quantity(self, charge: Charge) -> None:
         cell = f"C{self.row}"

@@ -2,7 +2,7 @@
 
 from shipcalc.quote.model import Charge
 
-OTHER = "Special handling and the rest"
+OTHER = "Everything else"
 
 # (part, how the codes of its charges begin), in the order they are shown
 PARTS = (

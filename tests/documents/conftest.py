@@ -1,6 +1,6 @@
 """Sample quotes for the documents: invented people, vehicles and prices."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import ROUND_HALF_UP, Decimal
@@ -304,3 +304,23 @@ def two_choices() -> Quote:
 @pytest.fixture
 def five_vehicles() -> Quote:
     return QUOTES["five vehicles"]()
+
+
+@pytest.fixture
+def make_quote() -> Callable[..., Quote]:
+    return sample_quote
+
+
+@pytest.fixture
+def row_kind() -> type[Row]:
+    return Row
+
+
+@pytest.fixture
+def every_row() -> Sequence[Row]:
+    return MANY
+
+
+@pytest.fixture
+def many_vehicles() -> Sequence[Vehicle]:
+    return FLEET
