@@ -21,11 +21,12 @@ def write_files(quote: Quote, folder: Path, *, paper: Paper, option: int | None 
     from shipcalc.documents.buyer_workbook import write_buyer_workbook
     from shipcalc.documents.checklist_workbook import write_checklist_workbook
     from shipcalc.documents.office_workbook import write_office_workbook
+    from shipcalc.quote.as_data import quote_to_json
     from shipcalc.quote.buyer import for_buyer
     from shipcalc.sheets.saving import save
 
     # The data go first: a folder that cannot be written is told before the slower workbooks are made.
-    save(folder / DATA_FILE, quote.to_json().encode() + b"\n")
+    save(folder / DATA_FILE, quote_to_json(quote).encode() + b"\n")
     write_buyer_workbook(for_buyer(quote), folder / BUYER_FILE, paper=paper)
     write_office_workbook(quote, folder / OFFICE_FILE, paper=paper)
     chosen = quote.recommended if option is None else option
@@ -35,7 +36,7 @@ def write_files(quote: Quote, folder: Path, *, paper: Paper, option: int | None 
 
 def read_quote(file: Path) -> Quote:
     """Return the quote that `quote --out` or `quote --json` saved. Raises WrongInput where the file is none."""
-    from pydantic import ValidationError
+    from shipcalc.quote.as_data import quote_from_json
 
     try:
         content = file.read_bytes()
@@ -44,14 +45,7 @@ def read_quote(file: Path) -> Quote:
         raise WrongInput(
             f"cannot be read ({why})", where=str(file), remedy=f"name the {DATA_FILE} of a quote"
         ) from None
-    try:
-        return Quote.model_validate_json(content)
-    except ValidationError as error:
-        first = error.errors(include_url=False, include_input=False)[0]
-        spot = ".".join(str(part) for part in first["loc"])
-        what = f"is not a whole quote ({f'{spot}: ' if spot else ''}{first['msg'].lower()})"
-        remedy = f"name the {DATA_FILE} that shipcalc quote --out wrote, as it was written"
-        raise WrongInput(what, where=str(file), remedy=remedy) from None
+    return quote_from_json(content, where=str(file))
 
 
 def option_index(quote: Quote, choice: int | None) -> int:

@@ -11,11 +11,11 @@ from shipcalc.actions.vehicles import read_stock_of, vehicles_meant
 from shipcalc.errors import WrongInput
 
 if TYPE_CHECKING:
-    from shipcalc.quote.model import Dealer, Quote, Wishes
+    from shipcalc.quote.model import Dealer, Quote, Trailer, Wishes
     from shipcalc.ratebook.book import RateBook
     from shipcalc.vehicles.stock_list import Stock
 
-TRAILERS = ("open", "enclosed")
+TRAILERS: dict[str, "Trailer | None"] = {"open": "open", "enclosed": "enclosed", "": None}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,19 +88,17 @@ def _wishes(order: Order, sources: Sources) -> "Wishes":
 
     trailer, term = order.trailer.strip().casefold(), order.term.strip().upper()
     currency = (order.currency or sources.settings.currency).strip().upper()
-    if trailer and trailer not in TRAILERS:
+    if trailer not in TRAILERS:
         raise WrongInput(
             f'"{order.trailer}" is not a kind of trailer', where="--trailer", remedy="say open or enclosed"
         )
-    return Wishes.model_validate(
-        {
-            "trailer": trailer or None,
-            "lift_gate": order.lift_gate,
-            "limited_access": order.limited_access,
-            "express": order.express,
-            "term": term or None,
-            "currency": currency or None,
-        }
+    return Wishes(
+        trailer=TRAILERS[trailer],
+        lift_gate=order.lift_gate,
+        limited_access=order.limited_access,
+        express=order.express,
+        term=term or None,
+        currency=currency or None,
     )
 
 

@@ -99,7 +99,9 @@ def _answer(
     written = write_files(made, folder, paper=sources.settings.paper, option=chosen) if folder is not None else ()
     told = made if for_office else for_buyer(made)
     if as_json:
-        show_json(told.to_json())
+        from shipcalc.quote.as_data import quote_to_json
+
+        show_json(quote_to_json(told))
     else:
         from shipcalc.cli.answer import quote_lines
 

@@ -47,11 +47,13 @@ def checklist_lines(made: Checklist, look: Look) -> list[str]:
 
 def checklist_json(made: Checklist) -> str:
     """Return `{"file": "…", "tasks": [{…}], "documents": [{…}]}`."""
+    from shipcalc.quote.as_data import plain
+
     return to_json(
         {
             "file": str(made.file),
-            "tasks": [task.model_dump(mode="json") for task in made.option.tasks],
-            "documents": [paper.model_dump(mode="json") for paper in made.option.documents],
+            "tasks": [plain(task) for task in made.option.tasks],
+            "documents": [plain(paper) for paper in made.option.documents],
         }
     )
 

@@ -1,5 +1,7 @@
 """The same quote without what is not the buyer's business: cost, margin, sources, carriers the manager keeps private."""
 
+from dataclasses import replace
+
 from shipcalc.quote.model import Charge, Leg, Option, Quote
 
 UNNAMED_CARRIER = "a carrier we work with"
@@ -7,7 +9,7 @@ UNNAMED_CARRIER = "a carrier we work with"
 
 def for_buyer(quote: Quote) -> Quote:
     """Return the quote as the buyer may have it, as data too. Doing it twice changes nothing."""
-    return quote.model_copy(update={"options": tuple(_option(option) for option in quote.options), "left_out": ()})
+    return replace(quote, options=tuple(_option(option) for option in quote.options), left_out=())
 
 
 def is_for_buyer(quote: Quote) -> bool:
@@ -16,18 +18,17 @@ def is_for_buyer(quote: Quote) -> bool:
 
 
 def _option(option: Option) -> Option:
-    return option.model_copy(
-        update={
-            "total_cost": None,
-            "legs": tuple(_leg(leg) for leg in option.legs),
-            "charges": tuple(_charge(charge) for charge in option.charges),
-        }
+    return replace(
+        option,
+        total_cost=None,
+        legs=tuple(_leg(leg) for leg in option.legs),
+        charges=tuple(_charge(charge) for charge in option.charges),
     )
 
 
 def _leg(leg: Leg) -> Leg:
-    return leg if leg.carrier_named else leg.model_copy(update={"carrier": UNNAMED_CARRIER})
+    return leg if leg.carrier_named else replace(leg, carrier=UNNAMED_CARRIER)
 
 
 def _charge(charge: Charge) -> Charge:
-    return charge.model_copy(update={"cost": None, "source": None})
+    return replace(charge, cost=None, source=None)

@@ -84,7 +84,7 @@ def test_a_task_of_the_whole_shipment_waits_for_the_same_task_of_every_vehicle(m
 def test_a_paper_without_a_task_gets_a_line_of_its_own(make_shipment):
     quote = make_shipment()
     note = Document(code="plain-note", title="A plain note", due=DAY, prepared_by="yard", given_to="buyer")
-    option = quote.options[0].model_copy(update={"documents": (*quote.options[0].documents, note)})
+    option = replace(quote.options[0], documents=(*quote.options[0].documents, note))
     line = next(entry for entry in checklist(quote, option) if entry.id == "plain-note")
     assert (line.owner, line.title) == ("yard", "Have this paper ready and give it to the buyer: A plain note")
 
