@@ -56,8 +56,9 @@ def _choice(name: str, column: Column, quoted: str) -> str:
     found = next((known for known in column.choices if known.casefold() == name.casefold()), None)
     if found is None:
         near = nearest(name, column.choices)
-        remedy = f"write {near}" if near else write_like(column)
-        raise Misread(f"{quoted} is not one of {', '.join(column.choices)}", remedy)
+        if near:
+            raise Misread(f"{quoted} is not one of {', '.join(column.choices)}", f"write {near}")
+        raise Misread(f"{quoted} is not known in this column", write_like(column))
     return found
 
 

@@ -29,7 +29,7 @@ def day(cell: CellValue, column: Column, currency: str) -> date:
         found = cell
     elif isinstance(cell, str):
         found = _typed_day(cell, column)
-    elif isinstance(cell, (int, float)) and not isinstance(cell, bool) and int(cell) in _SERIALS:
+    elif isinstance(cell, (int, float)) and _SERIALS.start <= cell < _SERIALS.stop:
         raise Misread(
             f"{shown(cell)} is a date without a date format, and two calendars are in use for such numbers",
             "format the cell as a date, or write it as text, e.g. 2026-01-01",

@@ -83,8 +83,8 @@ def _header_problem(
     if unit and column.kind in _MEASURED and unit not in (own, own.replace("$", currency.casefold())):
         return Problem(
             where,
-            f'{shown(cell)} is not the unit of "{column.header}"',
-            f'turn the figures into that unit and write "{column.header}"',
+            f"the figures under {shown(cell)} would be read as {own}",
+            f'turn them into that unit and write "{column.header}"',
         )
     return None
 

@@ -22,6 +22,7 @@ LARGEST_POUNDS = 200_000
 LARGEST_MILES = 100_000
 LARGEST_WHOLE = 100_000
 LARGEST_FACTOR = 100_000
+FARTHEST = Decimal(10) ** 15
 UNLIKELY_SHARE = Decimal("0.5")
 
 # Decimals that a column keeps; decides how a lone comma or point before three digits is read (see numbers).
@@ -98,7 +99,7 @@ def length(cell: CellValue, column: Column, currency: str) -> object:
     inches = number if per is None else number * per / Decimal("25.4")
     if inches > LARGEST_INCHES:
         raise Misread(
-            f"{shown(cell)} would be {plain(inches.quantize(Decimal(1)))} inches, longer than a truck",
+            f"{plain(inches.quantize(Decimal(1)))} inches are longer than a truck",
             "write inches, or name the unit, e.g. 4980 mm",
         )
     _hold(inches, LARGEST_INCHES, cell, column, currency)
@@ -144,17 +145,27 @@ def _decimal(bare: CellValue, cell: CellValue, column: Column, currency: str, pl
     """Return the exact number in a cell; `bare` is the cell without its signs and units."""
     if isinstance(bare, (int, float)) and not isinstance(bare, bool):
         number = Decimal(bare) if isinstance(bare, int) else exact(bare)
-        return number if number.is_finite() else _refuse(cell, column, currency)
+        if not number.is_finite():
+            _refuse(cell, column, currency)
+        return _within_reason(number, cell, column, currency)
     if not isinstance(bare, str):
         _refuse(cell, column, currency)
     try:
-        return number_from_text(bare, decimals=places)
+        return _within_reason(number_from_text(bare, decimals=places), cell, column, currency)
     except TwoReadings as two:
-        thousands, point = two.readings
-        raise Misread(f"{shown(cell)} {two}", f"write {thousands} or {point}, without a mark for thousands") from None
+        thousands, point = (plain(Decimal(reading)) for reading in two.readings)
+        remedy = f"write {thousands} or {point}, without a mark for thousands"
+        raise Misread(f"{shown(cell)} can be read as {thousands} or as {point}", remedy) from None
     except NotANumber:
         meant = mended(bare, decimals=places)
         _refuse(cell, column, currency, str(meant) if meant is not None else "")
+
+
+def _within_reason(number: Decimal, cell: CellValue, column: Column, currency: str) -> Decimal:
+    """Return a number that the arithmetic below holds exactly; each kind has its own, lower limit."""
+    if abs(number) > FARTHEST:
+        raise Misread(f"{shown(cell)} is too large", write_like(column, currency))
+    return number
 
 
 def _refuse(cell: CellValue, column: Column, currency: str, example: str = "") -> NoReturn:
@@ -164,9 +175,9 @@ def _refuse(cell: CellValue, column: Column, currency: str, example: str = "") -
 def _hold(number: Decimal, largest: int, cell: CellValue, column: Column, currency: str) -> None:
     """Refuse what is negative where nothing may be, and what is too large to be meant."""
     if number < 0 and not column.signed:
-        raise Misread(f"{shown(cell)} is negative", f"{write_like(column, currency)}, zero or more")
+        raise Misread(f"{shown(cell)} is negative", write_like(column, currency, bound="zero or more"))
     if abs(number) > largest:
-        raise Misread(f"{shown(cell)} is too large", f"{write_like(column, currency)}, at most {largest:,}")
+        raise Misread(f"{shown(cell)} is too large", write_like(column, currency, bound=f"at most {largest:,}"))
 
 
 def _kept(number: Decimal, places: int, scaled: Decimal, cell: CellValue) -> object:

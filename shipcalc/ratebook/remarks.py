@@ -15,5 +15,7 @@ def warning(row: Row, field: str, message: str, remedy: str) -> Problem:
 
 
 def short_cell(row: Row, field: str) -> str:
-    """Return a cell as a sentence about the same workbook names it: `Per mile!D14`."""
+    """Return a cell as a sentence about the same workbook names it: `Per mile!D14`; the row where the sheet has no column."""
+    if field not in row.at.letters:
+        return f"{row.at.sheet}, row {row.at.row}"
     return row.at.cell(field).split(" › ", 1)[-1]

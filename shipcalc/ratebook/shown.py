@@ -7,6 +7,7 @@ from shipcalc.sheets.numbers import exact, plain
 from shipcalc.sheets.reading import CellValue
 
 _LONGEST_SHOWN = 40
+_LONGEST_FIGURES = 20
 
 _WANTED = {
     Kind.TEXT: "some text",
@@ -51,7 +52,8 @@ def shown(cell: CellValue) -> str:
     if isinstance(cell, bool):
         return "TRUE" if cell else "FALSE"
     if isinstance(cell, (int, float)):
-        return plain(exact(float(cell)))
+        figures = plain(exact(float(cell)))
+        return figures if len(figures) <= _LONGEST_FIGURES else f"{float(cell):g}"
     if isinstance(cell, (date, datetime, time)):
         return cell.isoformat()
     if isinstance(cell, timedelta):
@@ -79,9 +81,10 @@ def wanted(column: Column, currency: str = "USD") -> str:
     return _WANTED[column.kind]
 
 
-def write_like(column: Column, currency: str = "USD", example: str = "") -> str:
-    """Return the remedy for a cell: `write a rate in dollars per mile, e.g. 1.90`."""
+def write_like(column: Column, currency: str = "USD", example: str = "", *, bound: str = "") -> str:
+    """Return the remedy for a cell: `write a rate in dollars per mile, at most 100, e.g. 1.90`."""
     told = f"write {wanted(column, currency)}"
     if column.choices or column.kind is Kind.YES_NO:
         return told
-    return f"{told}, e.g. {example or column.example or _EXAMPLES[column.kind]}"
+    within = f", {bound}" if bound else ""
+    return f"{told}{within}, e.g. {example or column.example or _EXAMPLES[column.kind]}"

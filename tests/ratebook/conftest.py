@@ -1,0 +1,148 @@
+"""A tiny rate book without a fault, and a way to break single cells of it. Everything in it is invented."""
+
+import io
+from collections.abc import Callable, Mapping
+from datetime import date
+from pathlib import Path
+
+import openpyxl
+import pytest
+
+from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
+from shipcalc.ratebook.pricing_settings import SETTINGS
+from shipcalc.ratebook.starter import write_workbook
+from shipcalc.ratebook.trucking_rows import (
+    Area,
+    Carrier,
+    ExtraCharge,
+    FuelScheme,
+    MileBand,
+    PricingSetting,
+    RoadFactor,
+    Season,
+    VehicleSize,
+)
+
+OWL = "Owl and Anchor"
+KEYS = {"label": "Over the bridges", "charge": "flat", "amount_minor": 11_000}
+MADE = date(2026, 1, 1)
+
+TRUCKING = {
+    "Carriers": (
+        Carrier(carrier=OWL, trailer="open", cover_minor=15_000_000, bands="graduated", to_areas=("Northwest", "Keys")),
+        Carrier(carrier=OWL, trailer="enclosed", cover_minor=40_000_000, longest_mm=5486, fuel_scheme="Per mile"),
+    ),
+    "Per mile": (
+        MileBand(carrier=OWL, trailer="open", from_mi=0, to_mi=500, rate_e4=10_000),
+        MileBand(carrier=OWL, trailer="open", from_mi=500, to_mi=None, rate_e4=8_000),
+        MileBand(carrier=OWL, trailer="enclosed", from_mi=0, to_mi=400, rate_e4=16_000),
+    ),
+    "Extra charges": (
+        ExtraCharge(code="low", label="Low car", clearance_up_to_mm=114, charge="flat", amount_minor=8_500),
+        ExtraCharge(
+            code="express", label="Express", express=True, charge="percent", percent_ppm=120_000, of="linehaul"
+        ),
+    ),
+    "Vehicle sizes": (
+        VehicleSize(
+            body="roadster",
+            also=("spider",),
+            length_mm=3900,
+            width_mm=1530,
+            height_mm=1250,
+            clearance_mm=125,
+            mass_grams=920_000,
+        ),
+        VehicleSize(
+            body="camper", length_mm=4300, width_mm=1750, height_mm=1950, clearance_mm=180, mass_grams=1_350_000
+        ),
+    ),
+    "Areas": (
+        Area(area="Northwest", state="WA"),
+        Area(area="Florida", state="FL"),
+        Area(area="Keys", zip_from="33036", zip_to="33037", applies_at="both", **KEYS),
+    ),
+    "Seasons": (
+        Season(
+            season="Snowbirds",
+            label="Autumn, southbound",
+            first_day=date(2026, 10, 1),
+            last_day=date(2026, 12, 20),
+            to_area="Florida",
+            percent_ppm=90_000,
+        ),
+    ),
+    "Fuel": (
+        FuelScheme(
+            scheme="Per mile",
+            as_of=date(2026, 11, 23),
+            price_e4=38_560,
+            method="per mile",
+            peg_e4=30_000,
+            miles_per_gallon=6.5,
+        ),
+        FuelScheme(
+            scheme="Steps",
+            as_of=date(2026, 11, 23),
+            price_e4=38_560,
+            method="percent steps",
+            peg_e4=25_000,
+            step_e4=1_300,
+            step_percent_ppm=10_000,
+        ),
+    ),
+    "Road factors": (
+        RoadFactor(from_place="US", to_place="US", factor=1.2, source="Ballou, Rahardja & Sakai 2002"),
+        RoadFactor(from_place="98225", to_place="US-ID", over_mi=100.0, up_to_mi=400.0, factor=1.3, source="own"),
+    ),
+    "Pricing": tuple(PricingSetting(setting=setting.name, value=setting.example) for setting in SETTINGS),
+}
+PAPERWORK = {
+    "Documents": (DocumentRow(code="title", document="Title, signed over", prepared_by="office", stage="pickup"),),
+    "Tasks": (
+        TaskRow(code="wash", task="Wash it", owner="yard", stage="ready"),
+        TaskRow(code="photographs", task="Take photographs", owner="yard", stage="pickup", after=("wash",)),
+        TaskRow(code="report", task="Fill in the report", owner="yard", stage="pickup", after=("photographs",)),
+    ),
+}
+
+Break = Callable[[Mapping[str, Mapping[str, object]]], Path]
+
+
+@pytest.fixture(scope="session")
+def sound_book(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of a rate book with nothing wrong in it: read it, never write to it."""
+    folder = tmp_path_factory.mktemp("sound")
+    write_workbook(folder / "trucking.xlsx", TRUCKING, made=MADE)
+    write_workbook(folder / "paperwork.xlsx", PAPERWORK, made=MADE)
+    return folder
+
+
+@pytest.fixture(scope="session")
+def sound_bytes(sound_book: Path) -> dict[str, bytes]:
+    """The workbooks of the sound rate book by name."""
+    return {path.name: path.read_bytes() for path in sound_book.iterdir()}
+
+
+@pytest.fixture
+def broken(sound_bytes: dict[str, bytes], tmp_path: Path) -> Break:
+    """A function that writes the rate book with some cells changed, by sheet and cell ("" empties one)."""
+
+    def write(changes: Mapping[str, Mapping[str, object]]) -> Path:
+        for name, content in sound_bytes.items():
+            (tmp_path / name).write_bytes(_changed(content, changes))
+        return tmp_path
+
+    return write
+
+
+def _changed(content: bytes, changes: Mapping[str, Mapping[str, object]]) -> bytes:
+    book = openpyxl.load_workbook(io.BytesIO(content))
+    if changes.keys().isdisjoint(book.sheetnames):
+        return content
+    for sheet in changes.keys() & set(book.sheetnames):
+        for cell, value in changes[sheet].items():
+            book[sheet][cell].value = None if value == "" else value
+    saved = io.BytesIO()
+    book.save(saved)
+    return saved.getvalue()

@@ -1,0 +1,93 @@
+"""The invented trucking workbook that comes with the program."""
+
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from shipcalc.ratebook.book import read_rate_book
+from shipcalc.ratebook.build_trucking import invented_rows
+from shipcalc.ratebook.columns import NOWHERE
+from shipcalc.ratebook.reader import read_rows
+from shipcalc.ratebook.region_codes import CONTIGUOUS_STATES
+from shipcalc.ratebook.tables import TRUCKING, WORKBOOKS
+from shipcalc.sheets.reading import read_workbook
+
+RATES = Path(__file__).parents[2] / "rates"
+ORDINARY_VEHICLE_MM = 4_600
+
+
+@pytest.fixture(scope="module")
+def book():
+    return read_rate_book(RATES)
+
+
+def regions_of(book, state):
+    return {area.area for area in book.areas if area.state == state and area.zip_from is None}
+
+
+def services(book, trailer, start, to):
+    """The carriers of a kind of trailer that bring an ordinary vehicle from one state to another."""
+    return [
+        carrier
+        for carrier in book.carriers
+        if carrier.trailer == trailer
+        and (carrier.longest_mm is None or carrier.longest_mm > ORDINARY_VEHICLE_MM)
+        and (not carrier.from_areas or regions_of(book, start) & set(carrier.from_areas))
+        and (not carrier.to_areas or regions_of(book, to) & set(carrier.to_areas))
+    ]
+
+
+def test_its_only_warnings_are_later_breaks(book):
+    assert {warning.cell.split("!")[0] for warning in book.warnings} == {"trucking.xlsx › Per mile"}
+    assert all("the program charges the later break" in warning.remedy for warning in book.warnings)
+
+
+def test_it_says_that_its_prices_are_invented():
+    notes = read_workbook(RATES / TRUCKING).find_sheet("Notes")
+
+    assert any("invented" in str(cell) for row in notes.rows for cell in row)
+
+
+def test_it_holds_the_rows_it_is_built_from():
+    file, rows = read_workbook(RATES / TRUCKING), invented_rows()
+
+    for kind in WORKBOOKS[TRUCKING]:
+        read = read_rows(file.find_sheet(kind.name), kind.row_type).rows
+        assert tuple(replace(row, at=NOWHERE) for row in read) == rows[kind.name], kind.name
+
+
+def test_every_contiguous_state_lies_in_one_region(book):
+    assert {state: len(regions_of(book, state)) for state in CONTIGUOUS_STATES} == dict.fromkeys(CONTIGUOUS_STATES, 1)
+
+
+@pytest.mark.parametrize("start", ["WA", "GA"])
+@pytest.mark.parametrize("trailer", ["open", "enclosed"])
+def test_every_contiguous_state_is_served_from_both_yards(book, start, trailer):
+    assert [state for state in CONTIGUOUS_STATES if not services(book, trailer, start, state)] == []
+
+
+def test_its_carriers_differ_as_carriers_do(book):
+    carriers = book.carriers
+    assert len({carrier.carrier for carrier in carriers}) >= 6
+    assert {carrier.bands for carrier in carriers} == {"whole trip", "graduated"}
+    assert any(carrier.winch for carrier in carriers)
+    assert {carrier.trailer for carrier in carriers if carrier.lift_gate} == {"enclosed"}
+    assert any(carrier.from_areas == ("Northwest", "West", "Mountain") for carrier in carriers)
+    assert any(carrier.from_areas == ("Southeast", "Florida", "South") for carrier in carriers)
+    assert min(carrier.cover_minor for carrier in carriers if carrier.trailer == "open") <= 7_500_000
+    assert max(carrier.cover_minor for carrier in carriers) >= 100_000_000
+    assert any(carrier.longest_mm < 3_200 and carrier.heaviest_grams < 700_000 for carrier in carriers)
+
+
+def test_a_road_factor_names_its_source(book):
+    home = next(row for row in book.road_factors if (row.from_place, row.to_place) == ("US", "US"))
+
+    assert home.factor == 1.20  # Ballou, Rahardja & Sakai 2002, table 1, United States
+    assert all(row.source for row in book.road_factors)
+    assert all(row.checked_on is not None for row in book.road_factors)
+
+
+def test_it_holds_for_two_years(book):
+    assert (book.pricing.valid_from, book.pricing.valid_to) == (date(2026, 1, 1), date(2027, 12, 31))
