@@ -3,6 +3,7 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from itertools import zip_longest
 
 from shipcalc.documents import wording
 from shipcalc.documents.buyer_lines import ChoiceCells, part_sums
@@ -18,6 +19,7 @@ from shipcalc.sheets.writing import Book, Page, Value
 _ALL_UNITS = 90  # what fits the width of a page at full size
 _LABEL_UNITS = {1: 42, 2: 34, 3: 25, 4: 22}
 _CHART_CM = 16.6
+_CM_PER_BAR, _CM_BESIDE = 0.75, 2.2
 
 
 _RECOMMENDED = look.Style("Recommended", size=8, bold=True, ink=look.WHITE, ground=look.ACCENT, align="right", indent=1)
@@ -51,6 +53,7 @@ def fill_cover(page: Page, quote: Quote, cells: Sequence[ChoiceCells]) -> None:
     cover.choices()
     cover.beside()
     cover.makeup()
+    page.print_area(f"A1:{cover.last}{cover.row - 1}")
 
 
 @dataclass(slots=True)
@@ -137,8 +140,10 @@ class _Cover:
                 self.page.put_formula(f"{column}{self.row}", f"SUM({terms})", _FIGURE, self.amounts, shows=shows)
             self.row += 1
         series = [(part, f"B{head + 1 + n}:{self.last}{head + 1 + n}") for n, part in enumerate(parts)]
+        height_cm = _CM_BESIDE + _CM_PER_BAR * len(self.quote.options)
         put_bars(self.page, f"A{self.row}", labels=f"B{head}:{self.last}{head}", series=series, width_cm=_CHART_CM,
-                       height_cm=2.2 + 0.75 * len(self.quote.options), number_format=look.WHOLE)  # fmt: skip
+                 height_cm=height_cm)  # fmt: skip
+        self.gap(height_cm * 72 / 2.54)
 
     # Rows
 
@@ -196,7 +201,7 @@ class _Cover:
 
     def at_home(self) -> None:
         """Write what the buyer pays at home beside the total."""
-        label = "At your end, to others (estimate)"
+        label = "At your end, to others (estimate)" if any(at.local for at in self.cells) else "At your end, to others"
         self.page.put(f"A{self.row}", label, _LABEL)
         self.page.fit_height(self.row, "A", label, _WORDS, least_height=15)
         for index, column in self.columns():
@@ -246,17 +251,15 @@ class _Cover:
 def by_choice(lists: Sequence[Sequence[str]]) -> list[str]:
     """Return every sentence once, in order, and after it the choices it belongs to where it is not for all."""
     told: dict[str, list[int]] = {}
-    for index, sentences in enumerate(lists):
-        for sentence in sentences:
-            told.setdefault(sentence, []).append(index)
+    for abreast in zip_longest(*lists):  # so that sentences which differ from choice to choice stand together
+        for index, sentence in enumerate(abreast):
+            if sentence is not None:
+                told.setdefault(sentence, []).append(index)
+    everywhere = len(lists)
     return [
-        sentence if len(where) == len(lists) else f"{sentence} ({_choices(where)})" for sentence, where in told.items()
+        sentence if len(where) == everywhere else f"{sentence} ({wording.lower_first(wording.choices_named(where))})"
+        for sentence, where in told.items()
     ]
-
-
-def _choices(where: Sequence[int]) -> str:
-    numbers = wording.listed([str(index + 1) for index in where])
-    return f"choice {numbers}" if len(where) == 1 else f"choices {numbers}"
 
 
 def _sentence(opening: str, names: Sequence[str]) -> str:

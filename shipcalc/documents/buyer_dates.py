@@ -1,4 +1,6 @@
-"""The timeline: every choice's steps with their earliest and latest day, and the windows drawn."""
+"""The timeline: the windows of all choices, drawn, and every step side by side."""
+
+from collections.abc import Sequence
 
 from shipcalc.documents import wording
 from shipcalc.documents.letterhead import put_letterhead
@@ -6,39 +8,50 @@ from shipcalc.quote.model import Milestone, Option, Quote
 from shipcalc.sheets import look
 from shipcalc.sheets.charts import put_spans
 from shipcalc.sheets.paging import Block, flow
+from shipcalc.sheets.reading import letter
 from shipcalc.sheets.writing import Book, Page
 
-_WIDTHS = (47, 18, 18, 7)
+_ALL_UNITS = 90
+_LABEL_UNITS = {3: 33, 4: 26}
+_FEWEST_COLUMNS = 3  # earliest, latest, days
 _CHART_CM = 16.6
 _CM_PER_BAR, _CM_BESIDE = 0.62, 1.4
+
+_WHAT = look.Style("Step", wrap=True, upright="top")
+_DATE = look.Style("Date", align="right", upright="top", wrap=True)
+_COLUMN = look.Style("Steps, column", size=9, ink=look.GREY, align="right", upright="bottom", below="thin",
+                     rule_ink=look.ACCENT)  # fmt: skip
 
 
 def put_dates(book: Book, quote: Quote) -> None:
     """Add the sheet with the timeline."""
-    page = book.page("Timeline", widths=_WIDTHS)
-    row = put_letterhead(page, quote, "D")
-    page.paragraph(row, "A:D", "When it happens", look.TITLE_WRAPPED)
+    columns = max(len(quote.options), _FEWEST_COLUMNS)
+    label, last = _LABEL_UNITS.get(columns, 22), letter(columns)
+    page = book.page("Timeline", widths=(label, *[(_ALL_UNITS - label) / columns] * columns))
+    row = put_letterhead(page, quote, last)
+    page.paragraph(row, f"A:{last}", "When it happens", look.TITLE_WRAPPED)
     told = (
         f"Counted from the vehicle being ready on {wording.long_day(quote.ready)}. A window is the earliest and the latest day; "
         "the carrier names the day itself shortly before."
     )
-    page.paragraph(row + 1, "A:D", told, look.SUBTITLE_WRAPPED)
-    after = _windows(page, quote, row + 2)
-    sections: list[list[Block]] = [[(1, after - 1)]]
-    for index, option in enumerate(quote.options):
-        first, after = after, _steps(page, after, wording.choice_name(index), option)
-        sections.append([(first, after - 1)])
-    flow(page, "A:D", sections)
+    page.paragraph(row + 1, f"A:{last}", told, look.SUBTITLE_WRAPPED)
+    middle = _windows(page, quote, row + 2, last)
+    end = _steps(page, quote.options, middle, last)
+    sections: list[list[Block]] = [[(1, middle - 1)], [(middle, end - 1)]]
+    flow(page, f"A:{last}", sections)
     page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  Timeline")
 
 
-def _windows(page: Page, quote: Quote, row: int) -> int:
+def _windows(page: Page, quote: Quote, row: int, last: str) -> int:
     """Write the windows of all choices, drawn beneath; return the first free row."""
-    first = row = _heading(page, row, "Pickup and delivery")
+    first = row = _heading(page, row, "Pickup and delivery", ("Earliest", "Latest", "Days"), last)
     for index, option in enumerate(quote.options):
-        name = wording.choice_name(index)
+        name = f"{wording.choice_name(index)}, " if len(quote.options) > 1 else ""
         for what, days in (("pickup", option.dates.pickup), ("delivery", option.dates.delivery)):
-            _step(page, row, Milestone(what=f"{name}, {what}", earliest=days[0], latest=days[1]))
+            page.put(f"A{row}", wording.sentence_case(f"{name}{what}"), _WHAT)
+            page.put(f"B{row}", days[0], _DATE, look.DATE)
+            page.put(f"C{row}", days[1], _DATE, look.DATE)
+            page.put_formula(f"D{row}", f"C{row}-B{row}+1", _DATE, look.WHOLE, shows=(days[1] - days[0]).days + 1)
             row += 1
     height_cm = _CM_BESIDE + _CM_PER_BAR * (row - first)
     put_spans(
@@ -56,42 +69,55 @@ def _windows(page: Page, quote: Quote, row: int) -> int:
     return row + 1
 
 
-def _steps(page: Page, row: int, name: str, option: Option) -> int:
-    """Write one choice's steps; return the first free row."""
-    row = _heading(page, row, f"{name}  ·  {option.title}")
-    for step in option.dates.timeline:
-        _step(page, row, step)
+def _steps(page: Page, options: Sequence[Option], row: int, last: str) -> int:
+    """Write the steps of all choices side by side, and their notes beneath; return the first free row."""
+    names = [wording.choice_name(index) for index in range(len(options))] if len(options) > 1 else ["When"]
+    row = _heading(page, row, "Step by step", names, last)
+    for what in _all_steps(options):
+        page.put(f"A{row}", what, _WHAT)
+        page.fit_height(row, "A", what, _WHAT, least_height=15)
+        for index, option in enumerate(options):
+            days = [(step.earliest, step.latest) for step in option.dates.timeline if step.what == what]
+            said = wording.listed([wording.window(window) for window in days]) or "–"
+            column = letter(index + 1) if len(options) > 1 else f"B:{last}"
+            page.paragraph(row, column, said, _DATE, least_height=15)
         row += 1
-        if step.note:
-            page.paragraph(row, "A:C", step.note, look.SMALL)
-            row += 1
+    for note in _notes(options):
+        page.paragraph(row, f"A:{last}", note, look.SMALL)
+        row += 1
     return row
 
 
-def _heading(page: Page, row: int, title: str) -> int:
-    """Write a heading with the columns' names; return the first row under it."""
+def _all_steps(options: Sequence[Option]) -> list[str]:
+    """Return the names of all steps once, in the order they come."""
+    first_days: dict[str, list[Milestone]] = {}
+    for option in options:
+        for step in option.dates.timeline:
+            first_days.setdefault(step.what, []).append(step)
+    return sorted(first_days, key=lambda what: min((step.earliest, step.latest) for step in first_days[what]))
+
+
+def _notes(options: Sequence[Option]) -> list[str]:
+    """Return the notes of the steps, each once, and before it the choices it belongs to where it is not for all."""
+    told: dict[str, list[int]] = {}
+    for index, option in enumerate(options):
+        for step in option.dates.timeline:
+            if step.note and index not in told.setdefault(step.note, []):
+                told[step.note].append(index)
+    return [
+        note if len(where) == len(options) else f"{wording.choices_named(where)}: {note}"
+        for note, where in told.items()
+    ]
+
+
+def _heading(page: Page, row: int, title: str, columns: Sequence[str], last: str) -> int:
+    """Write a heading with the names of columns; return the first row under it."""
     page.height(row, 12)
-    page.fill_style(f"A{row + 1}:D{row + 1}", _HEADING)
-    page.put(f"A{row + 1}", title, _HEADING)
-    for column, word in zip("BCD", ("Earliest", "Latest", "Days"), strict=True):
-        page.put(f"{column}{row + 1}", word, _COLUMN)
-    page.fit_height(row + 1, "A", title, _HEADING, least_height=20)
+    page.fill_style(f"A{row + 1}:{last}{row + 1}", look.HEADING)
+    page.put(f"A{row + 1}", title, look.HEADING)
+    for number, word in enumerate(columns, 1):
+        where = last if len(columns) == 1 else letter(number)
+        page.put(f"{where}{row + 1}", word, _COLUMN)
+    page.height(row + 1, 20)
     page.height(row + 2, 3)
     return row + 3
-
-
-def _step(page: Page, row: int, step: Milestone) -> None:
-    page.put(f"A{row}", step.what, _WHAT)
-    page.put(f"B{row}", step.earliest, _DATE, look.DATE)
-    page.put(f"C{row}", step.latest, _DATE, look.DATE)
-    days = (step.latest - step.earliest).days + 1
-    page.put_formula(f"D{row}", f"C{row}-B{row}+1", _DATE, look.WHOLE, shows=days)
-    page.fit_height(row, "A", step.what, _WHAT, least_height=15)
-
-
-_HEADING = look.Style("Choice, steps", size=11, bold=True, ink=look.ACCENT, wrap=True, upright="bottom", below="thin",
-                      rule_ink=look.ACCENT)  # fmt: skip
-_COLUMN = look.Style("Steps, column", size=9, ink=look.GREY, align="right", upright="bottom", below="thin",
-                     rule_ink=look.ACCENT)  # fmt: skip
-_DATE = look.Style("Date", align="right", upright="top")
-_WHAT = look.Style("Step", wrap=True, upright="top")

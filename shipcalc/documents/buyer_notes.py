@@ -1,12 +1,14 @@
 """What is included and what is not, the papers, what the buyer is asked to do, assumptions and cautions."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 
 from shipcalc.documents import wording
 from shipcalc.documents.buyer_cover import by_choice
 from shipcalc.documents.letterhead import put_letterhead
 from shipcalc.quote.model import Document, Quote, Task
 from shipcalc.sheets import look
+from shipcalc.sheets.paging import flow
 from shipcalc.sheets.writing import Book, Page
 
 _WIDTHS = (3, 51, 21, 15)
@@ -24,15 +26,25 @@ def put_notes(book: Book, quote: Quote) -> None:
     row = put_letterhead(page, quote, "D")
     page.paragraph(row, "A:D", "What belongs to the price, and what does not", look.TITLE_WRAPPED)
     page.paragraph(row + 1, "A:D", _validity(quote), look.SUBTITLE_WRAPPED)
-    row += 2
-    row = _list(page, row, "Included", by_choice([option.included for option in quote.options]), "+")
-    row = _list(page, row, "Not included", by_choice([option.not_included for option in quote.options]), "–")
     best = quote.options[quote.recommended]
-    row = _papers(page, row, best.documents)
-    row = _requests(page, row, [task for task in best.tasks if task.owner == "buyer"])
-    row = _list(page, row, "What we assumed", quote.assumptions, "–")
     noted = [*quote.cautions, *by_choice([option.warnings for option in quote.options])]
-    _list(page, row, "Cautions", noted, "!", style=look.CAUTION, bullet=_CAUTION_BULLET)
+    starts = [1]
+    row += 2
+    writers: tuple[Callable[[int], int], ...] = (
+        partial(_list, page, title="Included", sentences=by_choice([o.included for o in quote.options]), sign="+"),
+        partial(
+            _list, page, title="Not included", sentences=by_choice([o.not_included for o in quote.options]), sign="–"
+        ),
+        partial(_papers, page, documents=best.documents),
+        partial(_requests, page, tasks=[task for task in best.tasks if task.owner == "buyer"]),
+        partial(_list, page, title="What we assumed", sentences=quote.assumptions, sign="–"),
+        partial(_cautions, page, sentences=noted),
+    )
+    for write in writers:
+        starts.append(row)
+        row = write(row)
+    ends = [*(start - 1 for start in starts[1:]), row - 1]
+    flow(page, "A:D", [[block] for block in zip(starts, ends, strict=True) if block[0] <= block[1]])
     page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  Good to know")
 
 
@@ -56,17 +68,19 @@ def _heading(page: Page, row: int, title: str, more: Sequence[str] = ()) -> int:
     return row + 3
 
 
-def _list(
-    page: Page,
-    row: int,
-    title: str,
-    sentences: Sequence[str],
-    sign: str,
-    *,
-    style: look.Style = look.TEXT,
-    bullet: look.Style = _BULLET,
-) -> int:
+def _list(page: Page, row: int, title: str, sentences: Sequence[str], sign: str) -> int:
     """Write a list of sentences under a heading; return the first free row."""
+    return _signed(page, row, title, sentences, sign, _BULLET, look.TEXT)
+
+
+def _cautions(page: Page, row: int, sentences: Sequence[str]) -> int:
+    """Write the cautions; return the first free row."""
+    return _signed(page, row, "Cautions", sentences, "!", _CAUTION_BULLET, look.CAUTION)
+
+
+def _signed(
+    page: Page, row: int, title: str, sentences: Sequence[str], sign: str, bullet: look.Style, style: look.Style
+) -> int:
     if not sentences:
         return row
     row = _heading(page, row, title)

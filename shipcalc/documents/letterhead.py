@@ -6,7 +6,7 @@ from shipcalc.sheets import look
 from shipcalc.sheets.writing import Page
 
 _REFERENCE = look.Style("Reference", size=9, ink=look.GREY, align="right")
-_ADDRESS = look.Style("Address", size=8, ink=look.GREY, upright="top", below="thin", rule_ink=look.ACCENT)
+_ADDRESS = look.Style("Address", size=8, ink=look.GREY, upright="top", wrap=True, below="thin", rule_ink=look.ACCENT)
 
 
 def put_letterhead(page: Page, quote: Quote, last: str, *, office: bool = False) -> int:
@@ -14,9 +14,7 @@ def put_letterhead(page: Page, quote: Quote, last: str, *, office: bool = False)
     page.put("A1", quote.dealer.name.upper(), look.LETTERHEAD)
     told = f"{wording.reference(quote)}  ·  {wording.day(quote.as_of)}" if quote.number else wording.reference(quote)
     page.put(f"{last}1", f"For the office only  ·  {told}" if office else told, _REFERENCE)
-    page.fill_style(f"A2:{last}2", _ADDRESS)
-    page.put("A2", wording.letterhead(quote.dealer), _ADDRESS)
     page.height(1, 18)
-    page.height(2, 18)
+    page.paragraph(2, f"A:{last}", wording.letterhead(quote.dealer), _ADDRESS, least_height=18)
     page.height(3, 12)
     return 4

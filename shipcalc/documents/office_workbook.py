@@ -51,6 +51,7 @@ def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells]) -> No
         ("Warnings", _warnings(quote), look.CAUTION),
     ):
         row = _sentences(page, row, title, sentences, style)
+    page.print_area(f"A1:{_LAST}{row - 1}")
     page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  For the office only")
 
 

@@ -129,3 +129,9 @@ def sentence_case(text: str) -> str:
 def lower_first(text: str) -> str:
     """Return text with its first letter small, unless the first word is an abbreviation: Open trailer → open trailer."""
     return text[:1].lower() + text[1:] if text[1:2].islower() else text
+
+
+def choices_named(where: Sequence[int]) -> str:
+    """Return which choices are meant, counted from 0: `Choice 1`, `Choices 2 and 3`."""
+    numbers = listed([str(index + 1) for index in where])
+    return f"Choice {numbers}" if len(where) == 1 else f"Choices {numbers}"

@@ -11,14 +11,16 @@ Block = tuple[int, int]  # first and last row of what should not be torn apart
 _PAPER_INCHES = {"a4": (8.268, 11.693), "letter": (8.5, 11.0)}
 _POINTS_PER_INCH, _PIXELS_PER_INCH = 72, 96
 _SPARE = 0.985  # printers differ a little
+_LEAST_SHARE = 0.8  # of the size that the width allows; below that a page more is better than smaller letters
 
 
 def flow(
     page: Page, columns: str, sections: Sequence[Sequence[Block]], *, repeated: int = 0, landscape: bool = False
 ) -> None:
-    """Print `columns` ("A:F") at the largest size that fits, with page breaks between sections, or else between blocks.
+    """Print `columns` ("A:F") on few pages: as large as the width allows, or a little smaller where that saves a page.
 
-    A section that fits on a page is not divided. `repeated` is the row that stands again at the head of every page.
+    Pages break between sections, or else between blocks; a section that fits on a page is not divided. `repeated` is the row
+    that stands again at the head of every page.
     """
     margins = Margins()
     wide, high = _PAPER_INCHES[page.book.paper]
@@ -26,14 +28,22 @@ def flow(
         wide, high = high, wide
     room_px = (wide - margins.left - margins.right) * _PIXELS_PER_INCH * _SPARE
     wide_px = page.room_px(columns) * WIDEST_PIXELS_PER_UNIT / PIXELS_PER_UNIT
-    percent = min(100, int(100 * room_px / wide_px))
-    room = (high - margins.top - margins.bottom) * _POINTS_PER_INCH * _SPARE * 100 / percent
+    points = (high - margins.top - margins.bottom) * _POINTS_PER_INCH * _SPARE
+    heights = [[_height(page, block) for block in section] for section in sections]
+    head = page.row_height(repeated) if repeated else 0.0
+    largest = min(100, int(100 * room_px / wide_px))
+    found = {
+        percent: list(breaks(heights, points * 100 / percent, head))
+        for percent in range(largest, int(largest * _LEAST_SHARE), -1)
+    }
+    percent = min(found, key=lambda percent: (len(found[percent]), -percent))
     page.print_on(page.book.paper, landscape=landscape, margins=margins, percent=percent)
+    first, _, last = columns.partition(":")
+    page.print_area(f"{first}1:{last}{max(block[1] for section in sections for block in section)}")
     if repeated:
         page.repeat_rows(repeated, repeated)
-    head = page.row_height(repeated) if repeated else 0.0
-    for row in breaks([[_height(page, block) for block in section] for section in sections], room, head):
-        page.page_break(sections[row[0]][row[1]][0] - 1)
+    for section, block in found[percent]:
+        page.page_break(sections[section][block][0] - 1)
 
 
 def breaks(sections: Sequence[Sequence[float]], room: float, head: float = 0.0) -> Iterator[tuple[int, int]]:
