@@ -1,29 +1,44 @@
-"""Which services can take which vehicles over which lanes, and why not the others."""
+"""What stands in the way of a service taking a vehicle over a lane, and the reason as people read it."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
 from shipcalc.measures import grams_to_pounds, mm_to_inches
-from shipcalc.money import text
+from shipcalc.money import Int64, text
 from shipcalc.pricing.areas import has_area
 from shipcalc.pricing.columns import UNKNOWN, Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.tariff import Service
 from shipcalc.ratebook.trucking_rows import Area
 
 
+@dataclass(frozen=True, slots=True)
+class Obstacle:
+    """Where (n, m) something stands in the way, and the reason as a sentence's end ("it takes up to 7,000 lb").
+
+    `what` names the measure of the vehicle that exceeds `limit` (in the measure's own unit); empty where it is no measure.
+    """
+
+    where: Bool
+    reason: str
+    what: str = ""
+    limit: int = 0
+
+
 def obstacles(
     service: Service, vehicles: VehicleColumns, lanes: LaneColumns, asked: Asked, areas: Sequence[Area], currency: str
-) -> Iterator[tuple[Bool, str]]:
-    """Yield (where (n, m) it stands in the way, the reason as a sentence's end: "…, it takes up to 228 in")."""
+) -> Iterator[Obstacle]:
+    """Yield everything that may stand in the way; `where` says for which vehicles and lanes it does."""
     for over_lanes, reason in _lane_obstacles(service, lanes, areas):
-        yield over_lanes[np.newaxis, :], reason
-    for of_vehicles, reason in _vehicle_obstacles(service, vehicles, asked, currency):
-        yield of_vehicles[:, np.newaxis], reason
+        yield Obstacle(over_lanes[np.newaxis, :], reason)
+    yield from _size_obstacles(service, vehicles, currency)
+    for of_vehicles, reason in _condition_obstacles(service, vehicles):
+        yield Obstacle(of_vehicles[:, np.newaxis], reason)
     if asked.express and service.row.express_pickup_days is None:
-        yield np.ones((1, 1), dtype=np.bool_), "it offers no express pickup"
+        yield Obstacle(_EVERYWHERE, "it offers no express pickup")
     if asked.lift_gate and not service.row.lift_gate:
-        yield np.ones((1, 1), dtype=np.bool_), "it has no lift gate"
+        yield Obstacle(_EVERYWHERE, "it has no lift gate")
 
 
 def _lane_obstacles(service: Service, lanes: LaneColumns, areas: Sequence[Area]) -> Iterator[tuple[Bool, str]]:
@@ -39,26 +54,30 @@ def _lane_obstacles(service: Service, lanes: LaneColumns, areas: Sequence[Area])
         yield np.ones(len(lanes), dtype=np.bool_), "it has no prices per mile"
 
 
-def _vehicle_obstacles(
-    service: Service, vehicles: VehicleColumns, asked: Asked, currency: str
-) -> Iterator[tuple[Bool, str]]:
+def _size_obstacles(service: Service, vehicles: VehicleColumns, currency: str) -> Iterator[Obstacle]:
     row = service.row
-    limits = (
-        (row.longest_mm, vehicles.length_mm, "length"),
-        (row.widest_mm, vehicles.width_mm, "width"),
-        (row.highest_mm, vehicles.height_mm, "height"),
+
+    def too_large(what: str, measure: Int64, limit: int, told: str) -> Obstacle:
+        return Obstacle((measure > limit)[:, np.newaxis], told, what, limit)
+
+    lengths = (
+        ("length", vehicles.length_mm, row.longest_mm),
+        ("width", vehicles.width_mm, row.widest_mm),
+        ("height", vehicles.height_mm, row.highest_mm),
     )
-    for limit, measure, what in limits:
+    for what, measure, limit in lengths:
         if limit is not None:
-            yield measure > limit, f"it takes a {what} of up to {mm_to_inches(limit):g} in"
+            yield too_large(what, measure, limit, f"it takes a {what} of up to {mm_to_inches(limit):g} in")
     if row.heaviest_grams is not None:
-        yield vehicles.mass_grams > row.heaviest_grams, f"it takes up to {grams_to_pounds(row.heaviest_grams):,} lb"
+        told = f"it takes a weight of up to {grams_to_pounds(row.heaviest_grams):,} lb"
+        yield too_large("weight", vehicles.mass_grams, row.heaviest_grams, told)
+    if not row.cover_can_rise:
+        told = f"its cargo cover ends at a value of {text(row.cover_minor, currency)}"
+        yield too_large("value", vehicles.value_minor, row.cover_minor, told)
     if row.lowest_clearance_mm is not None and not row.lift_gate:
         low = (vehicles.clearance_mm != UNKNOWN) & (vehicles.clearance_mm < row.lowest_clearance_mm)
-        yield low, f"its ramp needs {mm_to_inches(row.lowest_clearance_mm):g} in of ground clearance"
-    yield from _condition_obstacles(service, vehicles)
-    if not row.cover_can_rise:
-        yield vehicles.value_minor > row.cover_minor, f"its cargo cover ends at {text(row.cover_minor, currency)}"
+        told = f"its ramp needs {mm_to_inches(row.lowest_clearance_mm):g} in of ground clearance"
+        yield Obstacle(low[:, np.newaxis], told)
 
 
 def _condition_obstacles(service: Service, vehicles: VehicleColumns) -> Iterator[tuple[Bool, str]]:
@@ -68,6 +87,9 @@ def _condition_obstacles(service: Service, vehicles: VehicleColumns) -> Iterator
     if not row.winch:
         stuck = ~(vehicles.rolls & vehicles.steers & vehicles.brakes)
         yield stuck, "it has no winch for a vehicle that does not roll, steer and brake"
+
+
+_EVERYWHERE: Bool = np.ones((1, 1), dtype=np.bool_)
 
 
 def _listed(names: Sequence[str]) -> str:

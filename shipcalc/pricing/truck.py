@@ -7,7 +7,7 @@ import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.columns import Asked, Bool, LaneColumns, VehicleColumns
-from shipcalc.pricing.eligibility import obstacles
+from shipcalc.pricing.eligibility import Obstacle, obstacles
 from shipcalc.pricing.extras import applying_extras
 from shipcalc.pricing.lines import Line, Markup, Trip, truck_lines
 from shipcalc.pricing.tariff import Service, Tariffs
@@ -21,7 +21,7 @@ class TruckPrice:
     lines: tuple[Line, ...]
     total: Int64
     eligible: Bool
-    obstacles: tuple[tuple[Bool, str], ...]
+    obstacles: tuple[Obstacle, ...]
 
 
 def trip_of(tariffs: Tariffs, vehicles: VehicleColumns, lanes: LaneColumns, asked: Asked) -> Trip:
@@ -36,8 +36,8 @@ def truck_price(service: Service, trip: Trip, markup: Markup) -> TruckPrice:
     shape = (len(trip.vehicles), len(trip.lanes))
     found = tuple(obstacles(service, trip.vehicles, trip.lanes, trip.asked, trip.areas, trip.currency))
     free = np.ones(shape, dtype=np.bool_)
-    for where, _ in found:
-        free &= ~where
+    for obstacle in found:
+        free &= ~obstacle.where
     if not free.any():
         return TruckPrice(service, (), np.zeros(shape, dtype=np.int64), free, found)
     lines = truck_lines(service, trip, markup)

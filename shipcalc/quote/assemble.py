@@ -5,13 +5,13 @@ from datetime import date, timedelta
 from decimal import Decimal
 
 import shipcalc
-from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.errors import WrongInput
 from shipcalc.money import PPM, half_up, to_decimal, to_minor
 from shipcalc.quote.candidates import Candidate, candidates
 from shipcalc.quote.charges import line_numbers, rounding_charge, truck_charges
 from shipcalc.quote.choices import Choice, choices, recommended
 from shipcalc.quote.distances import Lane, road_lanes
-from shipcalc.quote.model import Charge, Dates, Dealer, LeftOut, Leg, Milestone, Option, Quote, RateBookStamp
+from shipcalc.quote.model import Charge, Dates, Dealer, Leg, Milestone, Option, Quote, RateBookStamp
 from shipcalc.quote.paper_trail import papers
 from shipcalc.quote.request import Request
 from shipcalc.quote.words import CAUTIONS, assumptions, included, not_included
@@ -31,8 +31,6 @@ def make_quote(request: Request, book: RateBook, *, as_of: date, dealer: Dealer)
     starts = [lane.start for lane in lanes]
     lane_of = tuple(starts.index(start) for start in request.starts)
     found, left_out = candidates(request, book, lanes, lane_of, as_of)
-    if not found:
-        raise NoAnswer(_nobody(left_out), where=request.to.name)
     shown = choices(found)
     index, reason = recommended(shown, request.vehicles, book)
     rules = book.pricing
@@ -215,10 +213,3 @@ def _valid_until(as_of: date, shown: Sequence[Choice], book: RateBook) -> date:
     if book.pricing.valid_to is not None:
         ends.append(book.pricing.valid_to)
     return max(as_of, min(ends))
-
-
-def _nobody(left_out: Sequence[LeftOut]) -> str:
-    if not left_out:
-        return "no carrier of the rate book is valid on this day"
-    reasons = "; ".join(f"{entry.carrier} ({entry.trailer}): {entry.reason}" for entry in left_out)
-    return f"no carrier can take this transport ({reasons})"

@@ -1,13 +1,16 @@
 """Every service of the day, priced and dated for the request: what the choices are picked from."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
 import numpy as np
 
+from shipcalc.errors import NoAnswer
 from shipcalc.money import round_up
 from shipcalc.pricing.areas import lane_columns, place_columns
 from shipcalc.pricing.columns import Asked, vehicle_columns
+from shipcalc.pricing.eligibility import Obstacle
 from shipcalc.pricing.lines import NO_MARKUP, Line, Trip, selling_markup
 from shipcalc.pricing.tariff import Service, compile_tariffs
 from shipcalc.pricing.truck import TruckPrice, trip_of, truck_price, truck_prices
@@ -36,7 +39,10 @@ class Candidate:
 def candidates(
     request: Request, book: RateBook, lanes: tuple[Lane, ...], lane_of: tuple[int, ...], as_of: date
 ) -> tuple[tuple[Candidate, ...], tuple[LeftOut, ...]]:
-    """Return the services that can take the whole request, and those that cannot with the reason."""
+    """Return the services that can take the whole request, and those that cannot with the reason.
+
+    Raises NoAnswer where none can.
+    """
     tariffs = compile_tariffs(book, as_of)
     columns = lane_columns(
         place_columns([lane.start for lane in lanes]),
@@ -54,14 +60,18 @@ def candidates(
     )
     trip = trip_of(tariffs, vehicle_columns(request.vehicles), columns, asked)
     wanted = [service for service in tariffs.services if wishes.trailer in (None, service.row.trailer)]
-    found, left_out = [], []
+    found, left_out, refused = [], [], []
     for price in truck_prices(wanted, trip, selling_markup(book.pricing)):
-        reasons = _reasons(price, lane_of)
+        in_the_way = _in_the_way(price, lane_of)
         row = price.service.row
-        if reasons:
+        if in_the_way:
+            refused.append((price.service, in_the_way))
+            reasons = (obstacle.reason for obstacle in in_the_way)
             left_out.append(LeftOut(carrier=row.carrier, trailer=trailer_of(price.service), reason="; ".join(reasons)))
         else:
             found.append(_candidate(price, trip, lanes, lane_of, request, book))
+    if not found:
+        raise NoAnswer(_nobody(refused), where=request.to.name)
     return tuple(found), tuple(left_out)
 
 
@@ -70,13 +80,32 @@ def trailer_of(service: Service) -> Trailer:
     return "enclosed" if service.row.trailer == "enclosed" else "open"
 
 
-def _reasons(price: TruckPrice, lane_of: tuple[int, ...]) -> tuple[str, ...]:
+def _in_the_way(price: TruckPrice, lane_of: tuple[int, ...]) -> tuple[Obstacle, ...]:
     """Return what stands in the way of any vehicle on its own lane."""
     shape = price.eligible.shape
     vehicles = np.arange(shape[0])
     return tuple(
-        reason for where, reason in price.obstacles if np.broadcast_to(where, shape)[vehicles, list(lane_of)].any()
+        obstacle
+        for obstacle in price.obstacles
+        if np.broadcast_to(obstacle.where, shape)[vehicles, list(lane_of)].any()
     )
+
+
+def _nobody(refused: Sequence[tuple[Service, tuple[Obstacle, ...]]]) -> str:
+    """Return why no service can take the request: what all of them lack, else one reason for each."""
+    if not refused:
+        return "no carrier of the rate book is valid on this day"
+    for what in ("height", "length", "width", "weight", "value"):
+        limits = [{o.what: o for o in found}.get(what) for _, found in refused]
+        known = [obstacle for obstacle in limits if obstacle is not None]
+        if len(known) == len(refused):
+            most = max(known, key=lambda obstacle: obstacle.limit)
+            most_any = most.reason.replace("it takes", "the roomiest takes").replace("its cargo", "the highest cargo")
+            return f"no carrier takes a vehicle of this {what}: {most_any}"
+    reasons = "; ".join(
+        f"{service.row.carrier}, {service.row.trailer}: {found[0].reason}" for service, found in refused
+    )
+    return f"no carrier can take this transport ({reasons})"
 
 
 def _candidate(

@@ -70,10 +70,14 @@ def recommended(shown: Sequence[Choice], vehicles: Sequence[Vehicle], book: Rate
     return first, "The lowest price. The value is not known, so ask what cover is wanted."
 
 
+def is_low(vehicle: Vehicle) -> bool:
+    """Return whether the vehicle is known to sit too low for an open trailer's ramps."""
+    return vehicle.clearance_mm is not None and vehicle.clearance_mm < LOW_CLEARANCE_MM
+
+
 def _reasons_for_enclosed(vehicles: Sequence[Vehicle], book: RateBook) -> tuple[tuple[str, bool], ...]:
     threshold = book.pricing.enclosed_from_minor
     dearest = max((vehicle.value_minor or 0 for vehicle in vehicles), default=0)
-    lowest = min((v.clearance_mm for v in vehicles if v.clearance_mm is not None), default=None)
     value = text(threshold or 0, book.pricing.currency)
     return (
         (
@@ -82,6 +86,6 @@ def _reasons_for_enclosed(vehicles: Sequence[Vehicle], book: RateBook) -> tuple[
         ),
         (
             "Enclosed, because the vehicle sits too low for an open trailer's ramps.",
-            lowest is not None and lowest < LOW_CLEARANCE_MM,
+            any(is_low(vehicle) for vehicle in vehicles),
         ),
     )

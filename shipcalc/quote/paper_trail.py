@@ -5,6 +5,7 @@ from datetime import date
 from typing import TypeVar
 
 from shipcalc.paperwork.needs import Facts, documents_needed, tasks_needed
+from shipcalc.quote.choices import is_low
 from shipcalc.quote.model import Document, Task
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
@@ -52,7 +53,7 @@ def _facts(request: Request, vehicle: Vehicle, trailer: str) -> Facts:
         trailer=trailer,
         title=vehicle.title,
         runs=vehicle.runs,
-        lift_gate=request.wishes.lift_gate,
+        lift_gate=request.wishes.lift_gate or is_low(vehicle),
         value_minor=vehicle.value_minor,
     )
 

@@ -91,12 +91,9 @@ def _vehicle_assumptions(vehicle: Vehicle) -> Iterator[str]:
 
 def _road_sentence(lane: Lane) -> str:
     road = lane.road
-    told = f"Road miles {lane.start.name} to {lane.to.name}: {road.miles:,}, "
-    if road.method == "lane":
-        told += "as the rate book states for this lane"
-    else:
-        told += f"the straight line of {road.great_circle_mi:,.0f} miles times {road.factor:.3f} ({road.method})"
-    return f"{told}. {road.note}".rstrip()
+    straight = f" for {road.great_circle_mi:,.0f} in a straight line" if road.method != "lane" else ""
+    note = f" ({road.note})" if road.note else ""
+    return f"{lane.start.name} to {lane.to.name}: {road.miles:,} road miles{straight}{note}."
 
 
 def _listed(words: Sequence[str]) -> str:
