@@ -9,6 +9,7 @@ import pytest
 from shipcalc.ratebook.book import read_rate_book
 from shipcalc.ratebook.build_trucking import invented_rows
 from shipcalc.ratebook.columns import NOWHERE
+from shipcalc.ratebook.fingerprint import fingerprint_of
 from shipcalc.ratebook.reader import read_rows
 from shipcalc.ratebook.region_codes import CONTIGUOUS_STATES
 from shipcalc.ratebook.tables import TRUCKING, WORKBOOKS
@@ -91,3 +92,10 @@ def test_a_road_factor_names_its_source(book):
 
 def test_it_holds_for_two_years(book):
     assert (book.pricing.valid_from, book.pricing.valid_to) == (date(2026, 1, 1), date(2027, 12, 31))
+
+
+def test_another_spreadsheet_program_saves_it_without_changing_what_it_says(book, recalculate):
+    """LibreOffice opens both workbooks, computes, and saves them in its own way."""
+    saved = recalculate([RATES / name for name in WORKBOOKS])
+
+    assert fingerprint_of(saved) == book.fingerprint
