@@ -44,8 +44,8 @@ def included(request: Request, cover_minor: int, currency: str) -> tuple[str, ..
         else "door to door, as near as the truck can safely come"
     )
     lines = [
-        f"Transport {door}, one driver's hands at both ends.",
-        "Fuel surcharge at the price named in the lines, and the road tolls of the carrier's usual way.",
+        f"Transport {door}.",
+        "The fuel surcharge, at the price of diesel named in the lines.",
         f"The carrier's cargo cover up to {text(cover_minor, currency)} for each vehicle.",
         "Condition reports with photographs at pickup and at delivery.",
     ]
