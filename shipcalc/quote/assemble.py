@@ -130,7 +130,7 @@ def _charges(candidate: Candidate, request: Request, book: RateBook, lane_of: tu
     rounding = rounding_charge(
         so_far,
         book.pricing.rounding_step_minor,
-        cell=book.pricing.cells.get("rounding_step_minor", ""),
+        cell=book.pricing.cells.get("Rounding step", ""),
         stage=ROAD_STAGE,
         currency=currency,
         line=str(next(numbers)),
