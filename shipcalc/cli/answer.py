@@ -20,6 +20,7 @@ def quote_lines(quote: Quote, look: Look, *, chosen: int, for_office: bool) -> l
         _charges(quote, option, chosen, look, for_office=for_office),
         _office(quote, option, look) if for_office else [],
         _listed(look, "Mind", option.warnings, "!"),
+        _listed(look, "Included", option.included, "·"),
         _listed(look, "Assumed", quote.assumptions, "·"),
         _listed(look, "To know", quote.cautions, "·"),
     ]
@@ -39,9 +40,13 @@ def _first_things(quote: Quote, option: Option, look: Look) -> list[str]:
     entries = [
         ("Price", f"{total}{trailer}"),
         ("Delivered", f"{window(option.dates.delivery)}, picked up {window(option.dates.pickup)}"),
-        ("Also to pay", f"{amount(at_home)} {quote.currency} at the buyer's place" if at_home else "nothing else"),
+        (
+            "Also to pay",
+            f"{amount(at_home)} {quote.currency} at the buyer's place"
+            if at_home
+            else "nothing more to the dealer or the carrier",
+        ),
         ("Not included", " ".join(option.not_included)),
-        ("Included", " ".join(option.included)),
         ("Deposit", f"{amount(option.deposit)} {quote.currency} to book" if option.deposit else ""),
         ("Good until", day(quote.valid_until)),
     ]
@@ -61,11 +66,12 @@ def _choices(quote: Quote, look: Look, *, chosen: int) -> list[str]:
     rows = []
     for number, option in enumerate(quote.options):
         mark = f"{number + 1}{' *' if number == quote.recommended else ''}"
-        good_for = f": {', '.join(option.good_for)}" if option.good_for else ""
+        # "Open trailer: lowest price", where the quote says "lowest price, open trailer" for those who see no title.
+        good_for = ", ".join(good.removesuffix(f", {option.title.lower()}") for good in option.good_for)
         rows.append(
             (
                 mark,
-                option.title + good_for,
+                f"{option.title}: {good_for}" if good_for else option.title,
                 amount(option.total),
                 _days(option.dates.pickup, look),
                 _days(option.dates.delivery, look),
