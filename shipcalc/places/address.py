@@ -100,14 +100,17 @@ def _place(text: str, answer: dict[str, Any]) -> Place:
 def _why(error: Exception) -> str:
     """Return a service error in words."""
     from geopy import exc
+    from geopy.adapters import AdapterHTTPError
 
     said: tuple[tuple[type[Exception], str], ...] = (
         (exc.GeocoderTimedOut, "the geocoder did not answer in time"),
         (exc.GeocoderRateLimited, "the geocoder wants a pause between questions"),
-        (exc.GeocoderUnavailable, "no connection to the geocoder"),
         (exc.GeocoderInsufficientPrivileges, "the geocoder refuses this program"),
+        (exc.GeocoderParseError, "the geocoder's answer could not be read"),
     )
-    return next((words for kind, words in said if isinstance(error, kind)), "the geocoder reports an error")
+    answered = isinstance(error.__cause__, AdapterHTTPError)  # otherwise no answer came at all
+    otherwise = "the geocoder reports an error" if answered else "no connection to the geocoder"
+    return next((words for kind, words in said if isinstance(error, kind)), otherwise)
 
 
 def _user_cache_folder() -> Path:

@@ -35,10 +35,11 @@ WELL_KNOWN_AT_HOME = 2_500
 
 SCHEMA = """
 CREATE TABLE cities (first INTEGER PRIMARY KEY, first_key TEXT NOT NULL, page BLOB NOT NULL);
-CREATE INDEX cities_by_key ON cities (first_key);
 CREATE TABLE other_names (first INTEGER PRIMARY KEY, first_key TEXT NOT NULL, page BLOB NOT NULL);
-CREATE INDEX other_names_by_key ON other_names (first_key);
-CREATE TABLE postal_codes (first TEXT PRIMARY KEY, page BLOB NOT NULL);
+CREATE TABLE postal_codes (first INTEGER PRIMARY KEY, first_key TEXT NOT NULL, page BLOB NOT NULL);
+CREATE INDEX cities_by_key ON cities (first, first_key);
+CREATE INDEX other_names_by_key ON other_names (first, first_key);
+CREATE INDEX postal_codes_by_key ON postal_codes (first, first_key);
 CREATE TABLE around (cell INTEGER PRIMARY KEY, page BLOB NOT NULL);
 CREATE TABLE well_known (page BLOB NOT NULL);
 CREATE TABLE countries (code TEXT PRIMARY KEY, alpha3 TEXT NOT NULL, name TEXT NOT NULL, continent TEXT NOT NULL);
@@ -87,18 +88,13 @@ def _write_pages(
 ) -> None:
     """Fill all tables."""
     with file:
-        file.executemany(
-            "INSERT INTO cities VALUES (?, ?, ?)",
-            ((page.first, page.first_key, page.packed) for page in _pages((city.key, city.line) for city in cities)),
-        )
-        file.executemany(
-            "INSERT INTO other_names VALUES (?, ?, ?)",
-            ((page.first, page.first_key, page.packed) for page in _pages(others)),
-        )
-        file.executemany(
-            "INSERT INTO postal_codes VALUES (?, ?)",
-            ((page.first_key, page.packed) for page in _pages((entry.code, entry.line) for entry in postal)),
-        )
+        for table, lines in (
+            ("cities", [(city.key, city.line) for city in cities]),
+            ("other_names", others),
+            ("postal_codes", [(entry.code, entry.line) for entry in postal]),
+        ):
+            rows = ((page.first, page.first_key, page.packed) for page in _pages(lines))
+            file.executemany(f"INSERT INTO {table} VALUES (?, ?, ?)", rows)  # noqa: S608
         file.executemany("INSERT INTO around VALUES (?, ?)", _around(cities))
         file.execute("INSERT INTO well_known VALUES (?)", (_well_known(cities),))
         file.executemany("INSERT INTO countries VALUES (?, ?, ?, ?)", countries())

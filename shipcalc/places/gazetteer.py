@@ -16,12 +16,13 @@ import math
 import sqlite3
 import struct
 import zlib
+from bisect import bisect_right
 from collections.abc import Iterator
 from contextlib import closing
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 if TYPE_CHECKING:
     import numpy as np
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
 
 DATA = Path(__file__).with_name("data")
 FILE = DATA / "gazetteer.sqlite"
+Table = Literal["cities", "other_names", "postal_codes"]
 MILES_PER_DEGREE = 69.093  # of a sphere of 6371.009 km; only to say which town is nearest
 CELL_DEGREES = 2
 
@@ -82,32 +84,30 @@ class PostalCodes:
 
 def postal_code(code: str) -> PostalCode | None:
     """Return a US ZIP by its five digits, or None."""
-    page = _page("SELECT page FROM postal_codes WHERE first <= ? ORDER BY first DESC LIMIT 1", code)
-    return next((_postal_code(line) for line in _lines(page, code)), None)
+    return next((_postal_code(line) for line in _lines(_page("postal_codes", code), code)), None)
 
 
 def postal_codes_near(code: str) -> tuple[PostalCode, ...]:
     """Return the ZIPs that stand just before and after a code that is not in the list."""
-    page = _page("SELECT page FROM postal_codes WHERE first <= ? ORDER BY first DESC LIMIT 1", code)
-    lines = page.split("\n")
+    lines = _page("postal_codes", code).split("\n")
     after = next((i for i, line in enumerate(lines) if line[:5] > code), len(lines))
     return tuple(_postal_code(line) for line in lines[max(0, after - 2) : after + 2] if line)
 
 
 def cities_named(key: str) -> tuple[tuple[City, ...], tuple[City, ...]]:
     """Return the cities of that name, largest first, and then those that have it as another name."""
-    page = _page("SELECT page FROM cities WHERE first_key <= ? ORDER BY first_key DESC LIMIT 1", key)
-    named = tuple(_city(line) for line in _lines(page, key))
-    index = _page("SELECT page FROM other_names WHERE first_key <= ? ORDER BY first_key DESC LIMIT 1", key)
-    numbers = [int(n) for line in _lines(index, key) for n in line.partition("\t")[2].split(" ")]
+    named = tuple(_city(line) for line in _lines(_page("cities", key), key))
+    also_named = _lines(_page("other_names", key), key)
+    numbers = [int(n) for line in also_named for n in line.partition("\t")[2].split(" ")]
     also = sorted((city_numbered(n) for n in numbers), key=lambda city: -city.population)
     return named, tuple(also)
 
 
 def city_numbered(number: int) -> City:
     """Return a city by its number."""
-    first, page = _numbered_page(number)
-    return _city(page.split("\n")[number - first])
+    firsts = _index("cities").firsts
+    first = firsts[bisect_right(firsts, number) - 1]
+    return _city(_lines_from("cities", first)[number - first])
 
 
 def nearest_city(*, latitude: float, longitude: float, within_mi: float) -> tuple[City, float] | None:
@@ -154,20 +154,22 @@ def countries() -> dict[str, Country]:
         return {row[0]: Country(*row) for row in file.execute("SELECT * FROM countries")}
 
 
-@lru_cache(maxsize=4)
+@lru_cache(maxsize=8)
 def names_beginning(letter: str) -> tuple[tuple[str, str, str], ...]:
     """Return (key, country, subdivision) of all places that begin with the letter, in order."""
-    query = "SELECT page FROM cities WHERE first_key >= coalesce((SELECT max(first_key) FROM cities WHERE first_key < ?), '')"
-    with closing(_open()) as file:
-        rows = file.execute(query + " AND first_key < ? ORDER BY first", (letter, chr(ord(letter) + 1))).fetchall()
-    lines = (line.split("\t", 4) for (page,) in rows for line in zlib.decompress(page).decode().split("\n"))
+    index = _index("cities")
+    start, end = (bisect_right(index.first_keys, key) for key in (letter, chr(ord(letter) + 1)))
+    pages = (_page_from("cities", first) for first in index.firsts[max(0, start - 1) : end])
+    lines = (line.split("\t", 4) for page in pages for line in page.split("\n"))
     return tuple((line[0], line[2], line[3]) for line in lines if line[0].startswith(letter))
 
 
 @cache
 def well_known_names() -> tuple[tuple[str, str, str], ...]:
     """Return (key, country, subdivision) of the places large enough to be suggested for any misspelling, largest first."""
-    lines = (line.split("\t") for line in _page("SELECT page FROM well_known WHERE ? = ''", "").split("\n"))
+    with closing(_open()) as file:
+        page = zlib.decompress(file.execute("SELECT page FROM well_known").fetchone()[0]).decode()
+    lines = (line.split("\t") for line in page.split("\n"))
     return tuple((key, country, subdivision) for key, country, subdivision in lines)
 
 
@@ -184,8 +186,8 @@ def all_postal_codes() -> PostalCodes:
     placed = [line for line in fields if line[3]]
     columns = PostalCodes(
         codes=np.array([line[0] for line in placed]),
-        latitude=np.array([line[3] for line in placed], dtype=np.float64),
-        longitude=np.array([line[4] for line in placed], dtype=np.float64),
+        latitude=np.array([float(line[3]) for line in placed]),
+        longitude=np.array([float(line[4]) for line in placed]),
         state=np.array([line[2] for line in placed]),
     )
     for column in (columns.codes, columns.latitude, columns.longitude, columns.state):
@@ -198,22 +200,40 @@ def _open() -> sqlite3.Connection:
     return sqlite3.connect(f"{FILE.as_uri()}?mode=ro&immutable=1", uri=True)
 
 
-@lru_cache(maxsize=512)
-def _page(query: str, argument: str) -> str:
-    """Return the page that the query finds, "" where it finds none."""
+class Index(NamedTuple):
+    """The first line of every page of a table: its number, and its key, both rising."""
+
+    firsts: tuple[int, ...]
+    first_keys: tuple[str, ...]
+
+
+@cache
+def _index(table: Table) -> Index:
+    """Return the index of a table of pages."""
     with closing(_open()) as file:
-        row = file.execute(query, (argument,)).fetchone()
-    return zlib.decompress(row[0]).decode() if row else ""
+        rows = file.execute(f"SELECT first, first_key FROM {table} ORDER BY first").fetchall()  # noqa: S608
+    return Index(tuple(first for first, _ in rows), tuple(key for _, key in rows))
+
+
+def _page(table: Table, key: str) -> str:
+    """Return the page on which a key stands, if it stands anywhere; "" before the first page."""
+    index = _index(table)
+    position = bisect_right(index.first_keys, key) - 1
+    return _page_from(table, index.firsts[position]) if position >= 0 else ""
 
 
 @lru_cache(maxsize=512)
-def _numbered_page(number: int) -> tuple[int, str]:
-    """Return the page that the city of that number stands on, with the number of its first line."""
+def _page_from(table: Table, first: int) -> str:
+    """Return the page that begins with the line of that number."""
     with closing(_open()) as file:
-        first, page = file.execute(
-            "SELECT first, page FROM cities WHERE first <= ? ORDER BY first DESC LIMIT 1", (number,)
-        ).fetchone()
-    return first, zlib.decompress(page).decode()
+        row = file.execute(f"SELECT page FROM {table} WHERE first = ?", (first,)).fetchone()  # noqa: S608
+    return zlib.decompress(row[0]).decode()
+
+
+@lru_cache(maxsize=128)
+def _lines_from(table: Table, first: int) -> list[str]:
+    """Return the page that begins with the line of that number, line by line."""
+    return _page_from(table, first).split("\n")
 
 
 def _cities_around(latitude: float, longitude: float, within_mi: float) -> Iterator[tuple[int, float, float]]:

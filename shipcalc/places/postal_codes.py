@@ -56,7 +56,7 @@ def zip_place(code: str) -> Finding:
         return not_found(_MILITARY_NOTE.format(what=f"ZIP {code} ({entry.city} {entry.state})"))
     if entry.latitude is None or entry.longitude is None:
         return not_found(
-            f"ZIP {code} belongs to one organisation and is no place on the map: give the city with its state."
+            f"ZIP {code} ({entry.city}, {entry.state}) has no point on the map: give the city with its state or country."
         )
     place = _place(entry, latitude=entry.latitude, longitude=entry.longitude)
     if not entry.in_use:

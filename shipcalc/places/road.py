@@ -167,7 +167,8 @@ def _distance(straight_mi: float, road_mi: float, method: str, note: str, cell: 
 
 def _closest(rules: Sequence[FactorRule], a: Place, b: Place, straight_mi: float) -> FactorRule | None:
     """Return the closest of the rules that match, the upper row among equals."""
-    matching = [rule for rule in rules if _holds_at(rule, straight_mi) and _matches(rule, a, b)]
+    told = (rule for rule in rules if rule.factor is not None or rule.road_mi is not None)
+    matching = [rule for rule in told if _holds_at(rule, straight_mi) and _matches(rule, a, b)]
     return min(matching, key=_rank, default=None)
 
 
@@ -184,6 +185,7 @@ def _closeness(rule: FactorRule) -> int:
 
 def _side(place: str | None) -> int:
     """Return how closely one side of a rule is told."""
+    place = (place or "").strip()
     if not place:
         return 0
     if place[:2].isalpha() and (len(place) == 2 or place[2] == "-"):
@@ -206,9 +208,9 @@ def _matches(rule: FactorRule, a: Place, b: Place) -> bool:
 
 def _is_in(told: str | None, place: Place) -> bool:
     """Whether a place is what one side of a rule tells; letter case does not count."""
+    told = (told or "").strip().upper()
     if not told:
         return True
-    told = told.strip().upper()
     kind = _side(told)
     if kind == _COUNTRY:
         return place.country == told
@@ -219,9 +221,9 @@ def _is_in(told: str | None, place: Place) -> bool:
 
 def _are_in(told: str | None, places: PlaceColumns) -> NDArray[np.bool_]:
     """Return for each place of the columns what `_is_in` says."""
+    told = (told or "").strip().upper()
     if not told:
         return np.ones(places.country.shape, dtype=np.bool_)
-    told = told.strip().upper()
     kind = _side(told)
     if kind == _COUNTRY:
         return np.asarray(places.country == told)
