@@ -4,10 +4,13 @@ import subprocess
 import sys
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from shipcalc.errors import WrongInput
 from shipcalc.places.find import find_place, get_place
-from shipcalc.places.gazetteer import all_postal_codes
+from shipcalc.places.finding import written
+from shipcalc.places.gazetteer import all_postal_codes, city_numbered
 from shipcalc.places.place import Place
 
 
@@ -245,3 +248,34 @@ def test_finding_a_place_brings_in_nothing_heavy() -> None:
     )
     done = subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True)
     assert done.stdout.strip() == "[]"
+
+
+@settings(deadline=None)
+@given(st.text(max_size=60))
+def test_no_text_whatever_breaks_the_search(text: str) -> None:
+    finding = find_place(text)
+    if finding.place is None:
+        assert finding.note.endswith((".", "?"))
+    else:
+        assert -90 <= finding.place.latitude <= 90
+
+
+@settings(deadline=None)
+@given(
+    st.from_regex(
+        r"[NSEWnsew]?[+-]?\d{1,3}(\.\d{1,6})?°?[NSEW]?[ ,;]+[NSEW]?[+-]?\d{1,3}(\.\d{1,6})?[NSEW]?", fullmatch=True
+    )
+)
+def test_no_pair_of_numbers_becomes_a_point_off_the_earth(text: str) -> None:
+    place = find_place(text).place
+    assert place is None or (abs(place.latitude) <= 90 and abs(place.longitude) <= 180)
+
+
+def test_every_place_of_the_gazetteer_is_found_by_its_name_and_region() -> None:
+    """One in 600, all countries among them: the name as it is suggested finds a place of that name in that region."""
+    numbers = range(0, 209_000, 600)
+    for city in (city_numbered(number) for number in numbers):
+        finding = find_place(written(city.name, city.country, city.subdivision))
+        assert finding.place is not None, city
+        assert finding.place.country == city.country, city
+        assert city.country not in ("US", "CA") or finding.place.subdivision == city.subdivision, city

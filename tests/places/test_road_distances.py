@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
@@ -167,6 +167,7 @@ points = st.builds(
 )
 
 
+@settings(deadline=None)
 @given(a=points, b=points)
 def test_the_way_back_is_as_long_as_the_way_there(a: Place, b: Place) -> None:
     assert great_circle_mi(a, b) == pytest.approx(great_circle_mi(b, a), abs=1e-6)
@@ -175,12 +176,14 @@ def test_the_way_back_is_as_long_as_the_way_there(a: Place, b: Place) -> None:
     assert (there.method, there.note.split(";")[0]) == (back.method, back.note.split(";")[0])
 
 
+@settings(deadline=None)
 @given(a=points, b=points)
 def test_a_sphere_and_the_ellipsoid_differ_by_little_more_than_half_a_per_cent(a: Place, b: Place) -> None:
     """The radii of curvature of WGS 84 run from 6,335 km to 6,400 km: −0.56 % and +0.46 % of 6,371 km."""
     assert great_circle_mi(a, b) == pytest.approx(geodesic_mi(a, b), rel=0.0057, abs=1e-6)
 
 
+@settings(deadline=None)
 @given(a=points, b=points, c=points)
 def test_a_detour_is_never_shorter_and_nothing_is_farther_than_the_other_side_of_the_earth(
     a: Place, b: Place, c: Place
@@ -190,6 +193,7 @@ def test_a_detour_is_never_shorter_and_nothing_is_farther_than_the_other_side_of
     assert direct <= great_circle_mi(a, b) + great_circle_mi(b, c) + 1e-6
 
 
+@settings(deadline=None)
 @given(a=points, b=points, factor=st.floats(1.0, 3.0))
 def test_a_factor_of_one_or_more_never_makes_the_road_shorter_than_the_line(a: Place, b: Place, factor: float) -> None:
     answer = road_distance(a, b, (rule(None, None, factor),))
