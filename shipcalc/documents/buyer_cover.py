@@ -210,8 +210,8 @@ class _Cover:
                 shows = self.quote.options[index].buyer_pays_locally
                 self.page.put_formula(cell, local, self.tinted(_FIGURE, index), self.amounts, shows=shows)
             else:
-                self.page.put(cell, "nothing that we know of", self.tinted(_WORDS, index))
-                self.page.fit_height(self.row, column, "nothing that we know of", _WORDS)
+                self.page.put(cell, "nothing we know of", self.tinted(_WORDS, index))
+                self.page.fit_height(self.row, column, "nothing we know of", _WORDS)
         self.row += 1
 
     def heading(self, title: str) -> None:

@@ -1,5 +1,6 @@
 """What is included and what is not, the papers, what the buyer is asked to do, assumptions and cautions."""
 
+from collections import Counter
 from collections.abc import Callable, Sequence
 from functools import partial
 
@@ -97,15 +98,19 @@ def _papers(page: Page, row: int, documents: Sequence[Document]) -> int:
     if not own:
         return row
     row = _heading(page, row, "Papers", ("Who prepares it", "By"))
-    for document in own:
-        title = f"{document.title} ({document.copies})" if document.copies else document.title
-        who = _WHO.get(document.prepared_by, document.prepared_by)
+    alike = Counter((_paper_title(document), document.prepared_by, document.due) for document in own)
+    for (paper, prepared_by, due), count in alike.items():
+        title = f"{paper}, for each vehicle" if count > 1 else paper
         page.put(f"B{row}", title, look.TEXT)
-        page.put(f"C{row}", who, look.TEXT)
-        page.put(f"D{row}", document.due, _DATE, look.DAY)
+        page.put(f"C{row}", _WHO.get(prepared_by, prepared_by), look.TEXT)
+        page.put(f"D{row}", due, _DATE, look.DAY)
         page.fit_height(row, "B", title, look.TEXT)
         row += 1
     return row
+
+
+def _paper_title(document: Document) -> str:
+    return f"{document.title} ({document.copies})" if document.copies else document.title
 
 
 def _requests(page: Page, row: int, tasks: Sequence[Task]) -> int:
@@ -113,10 +118,8 @@ def _requests(page: Page, row: int, tasks: Sequence[Task]) -> int:
     if not tasks:
         return row
     row = _heading(page, row, "What we ask of you", ("", "By"))
-    for task in tasks:
-        page.merge(f"B{row}:C{row}")
-        page.put(f"B{row}", task.title, look.TEXT)
-        page.put(f"D{row}", task.due, _DATE, look.DAY)
-        page.fit_height(row, "B:C", task.title, look.TEXT)
+    for (asked, due), count in Counter((task.title, task.due) for task in tasks).items():
+        page.paragraph(row, "B:C", f"{asked}, for each vehicle" if count > 1 else asked, look.TEXT)
+        page.put(f"D{row}", due, _DATE, look.DAY)
         row += 1
     return row

@@ -12,8 +12,8 @@ from shipcalc.sheets import look
 from shipcalc.sheets.paging import flow
 from shipcalc.sheets.writing import Book
 
-_WIDTHS = (5, 31, 11, 15, 10, 12, 11, 10, 11, 11, 8, 25, 27)
-_ACROSS = "A:M"
+_WIDTHS = (5, 31, 11, 15, 10, 12, 11, 10, 11, 11, 8, 30)
+_CARRIER_UNITS = 25  # of a further column, where a choice has more than one carrier
 _HEADER = look.Style(
     "Column header, indented", size=9, ink=look.GREY, wrap=True, upright="bottom", below="thin", indent=1
 )
@@ -23,12 +23,11 @@ _COST_COLUMNS = (
     ("Cost", look.HEADER_FIGURE),
     ("Margin", look.HEADER_FIGURE),
     ("of price", look.HEADER_FIGURE),
-    ("Carrier", _HEADER),
-    ("Where the rate stands", look.HEADER),
+    ("Where the rate stands", _HEADER),
 )
 _FIGURE = look.Style("Line, cost", align="right", upright="top")
 _WORDS = look.Style("Line, carrier", wrap=True, upright="top", indent=1)
-_CELL = look.Style("Line, cell", size=9, ink=look.GREY, wrap=True, upright="top")
+_CELL = look.Style("Line, cell", size=9, ink=look.GREY, wrap=True, upright="top", indent=1)
 _CHOICE = look.Style("Choice, heading", size=12, bold=True, ink=look.ACCENT, wrap=True, upright="bottom")
 
 
@@ -44,17 +43,20 @@ class OfficeCells:
 
 def put_office_lines(book: Book, quote: Quote) -> list[OfficeCells]:
     """Add the sheet with price, cost and margin of every line of every choice."""
-    page = book.page("Line by line", widths=_WIDTHS, landscape=True)
-    row = put_letterhead(page, quote, "M", office=True)
-    page.paragraph(row, _ACROSS, "Line by line: price, cost, margin", look.TITLE_WRAPPED)
+    several = any(len(carriers(option)) > 1 for option in quote.options)
+    page = book.page("Line by line", widths=(*_WIDTHS, _CARRIER_UNITS) if several else _WIDTHS)
+    last = "M" if several else "L"
+    across = f"A:{last}"
+    row = put_letterhead(page, quote, last, office=True)
+    page.paragraph(row, across, "Line by line: price, cost, margin", look.TITLE_WRAPPED)
     told = (
         f"Amounts in {wording.currency_name(quote.currency)}. Margin is price less cost, and its share is of the price. "
         "A percentage is taken of the lines it names, on the side of the price and on the side of the cost alike."
     )
-    page.paragraph(row + 1, _ACROSS, told, look.SUBTITLE_WRAPPED)
+    page.paragraph(row + 1, across, told, look.SUBTITLE_WRAPPED)
     page.height(row + 2, 8)
-    writer = LinesWriter(page, quote, row + 3, last_column="M")
-    writer.header("Buyer pays", _COST_COLUMNS)
+    writer = LinesWriter(page, quote, row + 3, last_column=last)
+    writer.header("Buyer pays", (*_COST_COLUMNS, ("Carrier", _HEADER)) if several else _COST_COLUMNS)
     head = writer.row - 1
     page.freeze(f"C{writer.row}")
     cells, sections = [], [[(1, head)]]
@@ -62,14 +64,14 @@ def put_office_lines(book: Book, quote: Quote) -> list[OfficeCells]:
         first = writer.row
         writer.rows.clear()
         writer.gap(8)
-        title = f"{wording.choice_name(index)}  ·  {option.title}"
-        page.paragraph(writer.row, _ACROSS, title, _CHOICE, least_height=20)
+        title = f"{wording.choice_name(index)}  ·  {option.title}  ·  {wording.listed(carriers(option))}"
+        page.paragraph(writer.row, across, title, _CHOICE, least_height=20)
         writer.row += 1
         writer.gap(3)
         lines = writer.all_groups(option, total_label="Total")
         cells.append(_put_costs(writer, option, lines))
         sections.append(paragraphs(lines, first, writer.row - 1))
-    flow(page, _ACROSS, sections, repeated=head, landscape=True)
+    flow(page, across, sections, repeated=head, landscape=True)
     page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  For the office only")
     return cells
 
@@ -97,11 +99,12 @@ def _put_cost(writer: LinesWriter, charge: Charge, row: int, option: Option, lin
     put_rate(page, f"H{row}", cost.rate, charge.unit, quote.currency)
     page.put_formula(f"I{row}", product(f"G{row}", f"H{row}", quote), _FIGURE, writer.amounts, shows=cost.amount)
     _put_margin(writer, row, charge.amount, cost.amount, _FIGURE)
-    carrier, source = carrier_of(charge, option), charge.source or ""
-    page.put(f"L{row}", carrier, _WORDS)
-    page.put(f"M{row}", source, _CELL)
-    page.fit_height(row, "L", carrier, _WORDS)
-    page.fit_height(row, "M", source, _CELL)
+    page.put(f"L{row}", charge.source or "", _CELL)
+    page.fit_height(row, "L", charge.source or "", _CELL)
+    if writer.last_column == "M":
+        carrier = wording.listed(carriers(option, charge))
+        page.put(f"M{row}", carrier, _WORDS)
+        page.fit_height(row, "M", carrier, _WORDS)
 
 
 def _put_cost_quantity(
@@ -135,10 +138,10 @@ def cost_of(charge: Charge, quote: Quote) -> Cost:
     return charge.cost or Cost(quantity=charge.quantity, rate=Decimal(0), amount=nothing)
 
 
-def carrier_of(charge: Charge, option: Option) -> str:
-    """Return who carries the vehicle that a charge is for, or nothing for a charge of the whole shipment."""
-    names = dict.fromkeys(leg.carrier for leg in option.legs if charge.vehicle in leg.vehicles)
-    return wording.listed(list(names))
+def carriers(option: Option, charge: Charge | None = None) -> list[str]:
+    """Return who carries a choice, or the vehicle that one of its charges is for; nobody for a charge of the whole shipment."""
+    legs = (leg for leg in option.legs if charge is None or charge.vehicle in leg.vehicles)
+    return list(dict.fromkeys(leg.carrier for leg in legs))
 
 
 _SUBTOTAL = look.Style("Subtotal", align="right", above="hair", rule_ink=look.INK)

@@ -100,10 +100,9 @@ def headline(quote: Quote) -> str:
 
 
 def letterhead(dealer: Dealer) -> str:
-    """Return the dealer's address, telephone, mail and licence in one line."""
-    return "  ·  ".join(
-        part for part in (dealer.address, dealer.phone, dealer.email, dealer.website, dealer.licence) if part
-    )
+    """Return the dealer's address, telephone, mail and licence in one line that breaks between them only."""
+    told = (dealer.address, dealer.phone, dealer.email, dealer.website, dealer.licence)
+    return "\u00a0 ·\u00a0 ".join(part.replace(" ", "\u00a0") for part in told if part)
 
 
 def reference(quote: Quote) -> str:

@@ -11,7 +11,10 @@ Block = tuple[int, int]  # first and last row of what should not be torn apart
 _PAPER_INCHES = {"a4": (8.268, 11.693), "letter": (8.5, 11.0)}
 _POINTS_PER_INCH, _PIXELS_PER_INCH = 72, 96
 _SPARE = 0.985  # printers differ a little
-_LEAST_SHARE = 0.8  # of the size that the width allows; below that a page more is better than smaller letters
+_LEAST_SHARE, _LEAST_PERCENT = (
+    0.8,
+    74,
+)  # of the size that the width allows, and of full size: rather a page more than less
 
 
 def flow(
@@ -34,7 +37,7 @@ def flow(
     largest = min(100, int(100 * room_px / wide_px))
     found = {
         percent: list(breaks(heights, points * 100 / percent, head))
-        for percent in range(largest, int(largest * _LEAST_SHARE), -1)
+        for percent in range(largest, min(largest, max(int(largest * _LEAST_SHARE), _LEAST_PERCENT)) - 1, -1)
     }
     percent = min(found, key=lambda percent: (len(found[percent]), -percent))
     page.print_on(page.book.paper, landscape=landscape, margins=margins, percent=percent)

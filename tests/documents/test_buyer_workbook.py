@@ -1,0 +1,180 @@
+import re
+import zipfile
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+
+import openpyxl
+import pytest
+
+from shipcalc.documents.buyer_cover import by_choice
+from shipcalc.documents.buyer_workbook import write_buyer_workbook
+from shipcalc.documents.deposits import deposit_percent
+from shipcalc.documents.office_workbook import write_office_workbook
+from shipcalc.quote.buyer import for_buyer
+from shipcalc.quote.model import Quote
+from shipcalc.sheets.reading import read_workbook
+
+HOSTILE = ('=HYPERLINK("http://evil.invalid","prize")', "+1+1", "-2+3", "@SUM(A1:A9)", "=cmd|'/c calc'!A0")
+
+
+def everything_in(path) -> str:
+    with zipfile.ZipFile(path) as archive:
+        return "\n".join(archive.read(name).decode() for name in archive.namelist())
+
+
+def texts(path) -> list[str]:
+    return [cell for sheet in read_workbook(path).sheets for row in sheet.rows for cell in row if isinstance(cell, str)]
+
+
+def test_the_buyers_file_holds_no_trace_of_what_is_the_offices(any_quote: Quote, tmp_path) -> None:
+    write_buyer_workbook(any_quote, tmp_path / "quote.xlsx")
+    inside = everything_in(tmp_path / "quote.xlsx")
+    for option in any_quote.options:
+        assert option.legs[0].carrier not in inside
+    assert "trucking" not in inside
+    assert any_quote.rate_book.fingerprint not in inside
+    for entry in any_quote.left_out:
+        assert entry.carrier not in inside
+    assert not [
+        text for text in texts(tmp_path / "quote.xlsx") if re.search(r"margin|markup|mark-up|our cost", text, re.I)
+    ]
+
+
+def test_no_cost_stands_in_the_buyers_file_under_any_number(any_quote: Quote, tmp_path) -> None:
+    write_buyer_workbook(any_quote, tmp_path / "quote.xlsx")
+    numbers = set(re.findall(r"(?<=<v>)-?[\d.]+(?=</v>)", everything_in(tmp_path / "quote.xlsx")))
+    shown = {Decimal(number) for number in numbers}
+    charges = [charge for option in any_quote.options for charge in option.charges]
+    sold = {figure for c in charges for figure in (c.amount, c.quantity, c.rate)}
+    sold |= {option.buyer_pays_locally for option in any_quote.options}
+    costs = {c.cost.amount for c in charges if abs(c.cost.amount) > 20} | {o.total_cost for o in any_quote.options}
+    assert costs - sold, "the sample has costs that differ from its prices"
+    assert (costs - sold) & shown == set()
+    assert {option.total for option in any_quote.options} <= shown
+
+
+def test_the_buyers_file_hides_nothing(any_quote: Quote, tmp_path) -> None:
+    write_buyer_workbook(any_quote, tmp_path / "quote.xlsx")
+    book = openpyxl.load_workbook(tmp_path / "quote.xlsx")
+    assert book.sheetnames == ["Your choices", "Line by line", "Timeline", "Good to know"]
+    assert not list(book.defined_names)
+    for sheet in book:
+        assert sheet.sheet_state == "visible"
+        assert not any(dimension.hidden for dimension in sheet.column_dimensions.values())
+        assert not any(dimension.hidden for dimension in sheet.row_dimensions.values())
+        assert not any(cell.comment or cell.hyperlink for row in sheet.iter_rows() for cell in row)
+
+
+def test_a_quote_already_reduced_gives_the_same_bytes(two_choices: Quote, tmp_path) -> None:
+    write_buyer_workbook(two_choices, tmp_path / "whole.xlsx")
+    write_buyer_workbook(for_buyer(two_choices), tmp_path / "reduced.xlsx")
+    assert (tmp_path / "whole.xlsx").read_bytes() == (tmp_path / "reduced.xlsx").read_bytes()
+
+
+def test_the_properties_name_the_dealer_and_the_day_of_the_quote(two_choices: Quote, tmp_path) -> None:
+    write_buyer_workbook(two_choices, tmp_path / "quote.xlsx")
+    properties = openpyxl.load_workbook(tmp_path / "quote.xlsx").properties
+    assert properties.creator == properties.lastModifiedBy == "Heron & Vale Motors"
+    assert properties.created.date() == properties.modified.date() == date(2026, 12, 1)
+    assert "openpyxl" not in everything_in(tmp_path / "quote.xlsx")
+
+
+def test_the_first_face_answers_in_order_how_much_when_what_else_and_what_is_not_included(
+    two_choices, tmp_path
+) -> None:
+    write_buyer_workbook(two_choices, tmp_path / "quote.xlsx")
+    said = [row[0] for row in read_workbook(tmp_path / "quote.xlsx").sheets[0].rows]
+    places = [said.index(text) for text in ("How much", "When", "What else you pay", "What is not included")]
+    assert places == sorted(places)
+
+
+def test_the_recommended_choice_is_marked_in_words(two_choices: Quote, tmp_path) -> None:
+    write_buyer_workbook(two_choices, tmp_path / "quote.xlsx")
+    rows = read_workbook(tmp_path / "quote.xlsx").sheets[0].rows
+    row = next(row for row in rows if "RECOMMENDED" in row)
+    assert row.index("RECOMMENDED") == 1 + two_choices.recommended
+    assert any(two_choices.reason in str(row[0]) for row in rows)
+
+
+def test_the_cover_takes_its_sums_from_the_lines(any_quote: Quote, tmp_path) -> None:
+    write_buyer_workbook(any_quote, tmp_path / "quote.xlsx")
+    book = openpyxl.load_workbook(tmp_path / "quote.xlsx")
+    total = next(row for row in book["Your choices"].iter_rows() if row[0].value == "Total")
+    for cell in total[1 : 1 + len(any_quote.options)]:
+        reference = re.fullmatch(r"='Line by line'!\$F\$(\d+)", cell.value)
+        assert book["Line by line"][f"F{reference[1]}"].value.startswith("=SUM(")
+
+
+def test_no_amount_of_the_lines_is_typed_in(any_quote: Quote, tmp_path) -> None:
+    for name, write in (("quote", write_buyer_workbook), ("office", write_office_workbook)):
+        write(any_quote, tmp_path / f"{name}.xlsx")
+        sheet = openpyxl.load_workbook(tmp_path / f"{name}.xlsx")["Line by line"]
+        head = next(row[0].row for row in sheet.iter_rows() if row[0].value == "Line")
+        amounts = [
+            cell.value for (cell,) in sheet.iter_rows(min_row=head + 1, min_col=6, max_col=6) if cell.value is not None
+        ]
+        assert len(amounts) > len(any_quote.options[0].charges)
+        assert all(isinstance(value, str) and value.startswith("=") for value in amounts)
+
+
+def test_names_and_notes_that_begin_like_formulas_are_text(two_choices: Quote, tmp_path) -> None:
+    first, second = two_choices.options
+    charges = tuple(replace(c, label=HOSTILE[n % 5], note=HOSTILE[-1]) for n, c in enumerate(first.charges))
+    hostile = replace(
+        two_choices,
+        buyer=HOSTILE[0],
+        reason=HOSTILE[1],
+        dealer=replace(two_choices.dealer, name=HOSTILE[4]),
+        assumptions=HOSTILE,
+        cautions=HOSTILE,
+        options=(replace(first, title=HOSTILE[3], charges=charges, not_included=HOSTILE, warnings=HOSTILE), second),
+    )
+    for name, write in (("quote", write_buyer_workbook), ("office", write_office_workbook)):
+        write(hostile, tmp_path / f"{name}.xlsx")
+        for sheet in openpyxl.load_workbook(tmp_path / f"{name}.xlsx"):
+            for row in sheet.iter_rows():
+                for cell in row:
+                    if cell.data_type == "f":
+                        assert re.fullmatch(r"=[A-Z0-9$:,*+\-()/ ='<>\"]*|=.*'Line by line'!.*", cell.value), cell.value
+                        assert not re.search("HYPERLINK|cmd", cell.value)
+                    assert cell.hyperlink is None
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_every_sheet_prints_on_the_paper_asked_for(two_choices: Quote, paper, tmp_path) -> None:
+    for write in (write_buyer_workbook, write_office_workbook):
+        write(two_choices, tmp_path / "b.xlsx", paper=paper)
+        for sheet in openpyxl.load_workbook(tmp_path / "b.xlsx"):
+            assert sheet.page_setup.paperSize == {"letter": 1, "a4": 9}[paper]
+
+
+def test_the_same_quote_gives_the_same_bytes(any_quote: Quote, tmp_path) -> None:
+    for write in (write_buyer_workbook, write_office_workbook):
+        write(any_quote, tmp_path / "once.xlsx")
+        write(any_quote, tmp_path / "twice.xlsx")
+        assert (tmp_path / "once.xlsx").read_bytes() == (tmp_path / "twice.xlsx").read_bytes()
+
+
+@pytest.mark.parametrize(
+    ("total", "deposit", "percent"),
+    [("3830.00", "957.50", "25"), ("985.00", "197.00", "20"), ("100.10", "12.51", "12.5"), ("640000", "213333", "33.3333"),
+     ("5000.00", "0.00", "0")],
+)  # fmt: skip
+def test_a_deposit_is_told_as_the_shortest_percentage_that_gives_it(two_choices, total, deposit, percent) -> None:
+    option = replace(two_choices.options[0], total=Decimal(total), deposit=Decimal(deposit))
+    assert deposit_percent(option, "USD" if "." in total else "JPY") == Decimal(percent)
+
+
+def test_a_deposit_that_no_percentage_gives_is_a_sum(two_choices: Quote) -> None:
+    option = replace(two_choices.options[0], total=Decimal("12345678901.00"), deposit=Decimal("500.01"))
+    assert deposit_percent(option, "USD") is None
+
+
+def test_sentences_that_hold_for_some_choices_name_them() -> None:
+    lists = [
+        ("Tax", "Cover above 100", "Storage"),
+        ("Tax", "Cover above 200", "Storage"),
+        ("Tax", "Cover above 200", "Storage"),
+    ]
+    assert by_choice(lists) == ["Tax", "Cover above 100 (choice 1)", "Cover above 200 (choices 2 and 3)", "Storage"]
