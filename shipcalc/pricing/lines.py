@@ -80,7 +80,7 @@ class Trip:
 
 
 def truck_lines(service: Service, trip: Trip, markup: Markup) -> tuple[Line, ...]:
-    """Return all lines of one service; lines whose amount is zero everywhere are left out.
+    """Return all lines of one service; extra charges whose amount is zero everywhere are left out.
 
     The caller asks `eligibility` first: where a service is not eligible its lines mean nothing.
     """
@@ -131,8 +131,9 @@ def _linehaul_lines(service: Service, trip: Trip, markup: Markup) -> Iterator[Li
             note=_later_break_note(miles, charged),
             cell=band.at.cell("rate_e4"),
         )
-    missing = np.maximum(_marked_up(row.minimum_minor, markup.linehaul_ppm) - total, 0)
-    if missing.any():
+    if row.minimum_minor:
+        # Even where nothing is missing: at the carrier's own rates a cent may be, and its line is found by this one.
+        missing = np.maximum(_marked_up(row.minimum_minor, markup.linehaul_ppm) - total, 0)
         yield Line(
             code="truck.minimum",
             label="Up to the minimum for a trip",
