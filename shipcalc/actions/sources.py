@@ -87,13 +87,28 @@ def _rates(folder: Path, named: Path | None, settings: Settings) -> Found:
     if settings.rates is not None:
         return Found(settings.rates, f"{settings.rates.name}, as {FILE_NAME} says")
     here = folder / "rates"
-    if next(here.glob("*.xlsx"), None) is not None:
+    if _has_workbooks(here):
         return Found(here, "the folder rates in this folder")
     return Found(invented_folder("rates"), _INVENTED_RATES, invented=True)
 
 
 def _stock_in(folder: Path) -> Path | None:
-    return next((folder / name for name in STOCK_NAMES if (folder / name).is_file()), None)
+    return next((folder / name for name in STOCK_NAMES if _is_file(folder / name)), None)
+
+
+def _has_workbooks(folder: Path) -> bool:
+    try:
+        return any(path.suffix.lower() == ".xlsx" for path in folder.iterdir())
+    except OSError:  # there is no such folder, or it may not be looked into
+        return False
+
+
+def _is_file(path: Path) -> bool:
+    """Return whether there is such a file; a folder that may not be looked into counts as having none."""
+    try:
+        return path.is_file()
+    except OSError:
+        return False
 
 
 def _settings_beside(stock: Found, *, named: bool) -> Settings:
@@ -102,7 +117,7 @@ def _settings_beside(stock: Found, *, named: bool) -> Settings:
     A list that the user named brings no settings along: theirs are in the working folder. The files are known already.
     """
     beside = stock.path.parent / FILE_NAME
-    if named or not beside.is_file():
+    if named or not _is_file(beside):
         return Settings()
     return replace(read_settings(beside), stock=None, rates=None, out=None)
 

@@ -1,0 +1,64 @@
+"""The newcomer's journey: an invented dealer's day in one folder."""
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from shipcalc.actions.demo import run_demo
+from shipcalc.quote.as_data import quote_from_json
+
+FILES = {"quote.xlsx", "quote-office.xlsx", "checklist.xlsx", "quote.json", "message.txt"}
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of somebody who has just run the demo, and what it said."""
+    folder = tmp_path_factory.mktemp("newcomer")
+    program = Path(sys.executable).with_name("shipcalc")
+    done = subprocess.run([program, "demo"], cwd=folder, text=True, capture_output=True, timeout=60, check=False)
+    assert (done.returncode, done.stderr) == (0, "")
+    (folder / "said.txt").write_text(done.stdout, encoding="utf-8")
+    return folder
+
+
+def first_text(folder: Path) -> str:
+    return (folder / "shipcalc-demo/OPEN THIS FIRST.txt").read_text(encoding="utf-8")
+
+
+def test_the_day_fills_one_folder_and_says_what_to_open_first(folder: Path) -> None:
+    said = (folder / "said.txt").read_text(encoding="utf-8")
+    assert said.rstrip().endswith(f"Open first: {Path('shipcalc-demo/OPEN THIS FIRST.txt')}")
+    buyers = sorted(path for path in (folder / "shipcalc-demo").iterdir() if path.is_dir())
+    assert len(buyers) >= 8
+    for buyer in buyers:
+        assert {file.name for file in buyer.iterdir()} == FILES
+        assert buyer.name in first_text(folder)
+        quote = quote_from_json((buyer / "quote.json").read_bytes())
+        assert f"{quote.options[quote.recommended].total:,}" in first_text(folder)
+        assert "invented" in quote.dealer.name
+        assert quote.buyer in (buyer / "message.txt").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("name", "reason"), [("Leilani Kekoa", "by sea"), ("Barnaby Coffin", "ferry"), ("Sgt. Imogen Pryce", "military")]
+)
+def test_who_cannot_be_served_gets_a_plain_reason(folder: Path, name: str, reason: str) -> None:
+    told = first_text(folder).split(name, 1)[1].split("\n\n", 1)[0]
+    assert reason in told
+    assert name in (folder / "said.txt").read_text(encoding="utf-8")
+    assert not any(name.split()[-1] in path.name for path in (folder / "shipcalc-demo").iterdir())
+
+
+def test_everything_says_that_it_is_invented(folder: Path) -> None:
+    for text in (first_text(folder), (folder / "said.txt").read_text(encoding="utf-8")):
+        assert "is invented" in text
+
+
+def test_the_day_is_the_same_whenever_it_is_run(folder: Path, tmp_path: Path) -> None:
+    day = run_demo(tmp_path)
+    assert len(day.files) > 40
+    for file in day.files:
+        before = folder / "shipcalc-demo" / file.relative_to(tmp_path)
+        assert file.read_bytes() == before.read_bytes(), file.name
