@@ -116,7 +116,7 @@ class Page:
         self.book = book
         self.name = sheet.title
         self._sheet = sheet
-        sheet.sheet_format.defaultRowHeight, sheet.sheet_format.customHeight = look.ROW_POINTS, True
+        sheet.sheet_format.defaultRowHeight = look.ROW_POINTS
         self._shown = shown
         self.hide_gridlines()
 
