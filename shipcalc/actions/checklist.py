@@ -8,15 +8,17 @@ from shipcalc.errors import WrongInput
 from shipcalc.settings import Paper
 
 if TYPE_CHECKING:
+    from shipcalc.checklist.items import Item
     from shipcalc.quote.model import Option, Quote
 
 
 @dataclass(frozen=True, slots=True)
 class Checklist:
-    """The quote, the choice that was taken, and the workbook that was written."""
+    """The quote, the choice that was taken, what is to be done in working order, and the workbook that was written."""
 
     quote: "Quote"
     option: "Option"
+    items: "tuple[Item, ...]"
     file: Path
 
 
@@ -26,6 +28,7 @@ def make_checklist(quote_file: Path, *, choice: int | None, out: Path | None, pa
     Raises WrongInput for a file that is no quote, a choice it does not have, a quote without tasks.
     """
     from shipcalc.actions.files import CHECKLIST_FILE, DATA_FILE, option_index, read_quote
+    from shipcalc.checklist.making import checklist
     from shipcalc.documents.checklist_workbook import write_checklist_workbook
 
     quote = read_quote(quote_file)
@@ -38,4 +41,5 @@ def make_checklist(quote_file: Path, *, choice: int | None, out: Path | None, pa
         )
     file = (quote_file.parent if out is None else out) / CHECKLIST_FILE
     write_checklist_workbook(quote, index, file, paper=paper)
-    return Checklist(quote, quote.options[index], file)
+    option = quote.options[index]
+    return Checklist(quote, option, checklist(quote, option), file)

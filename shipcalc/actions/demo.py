@@ -68,7 +68,7 @@ def _asked(number: int, buyer: Buyer, sources: Sources, books: Books, today: dat
     try:
         made = quote(buyer.order(today), sources, as_of=today, books=books)
     except ShipcalcError as error:
-        return Asking(buyer, refusal=str(error))
+        return Asking(buyer, refusal=error.what)
     return Asking(buyer, made, folder=f"{number:02} {plain_name(buyer.name)}")
 
 
@@ -126,6 +126,8 @@ def _where_to_begin(served: Sequence[Asking]) -> list[str]:
 
 
 def _told(asking: Asking) -> list[str]:
+    from shipcalc.documents.wording import place
+
     made = asking.quote
     assert made is not None, "only those that were served"
     option = made.options[made.recommended]
@@ -134,7 +136,7 @@ def _told(asking: Asking) -> list[str]:
     asked = [f"    asked for: {asking.buyer.note}"] if asking.buyer.note else []
     return [
         f"  {asking.folder}",
-        f"    {names}, to {asking.buyer.to}",
+        f"    {names}, to {place(made.to)}",
         *asked,
         f"    {option.total:,} {made.currency}, {option.title.lower()}, delivered {first.isoformat()} to {last.isoformat()}",
         f"    {made.reason}",

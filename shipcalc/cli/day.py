@@ -3,6 +3,7 @@
 from shipcalc.actions.demo import Asking, Day
 from shipcalc.cli.look import Column, Look, bullets, heading, paragraph, table
 from shipcalc.cli.words import amount, short_span
+from shipcalc.documents.wording import place
 
 COLUMNS = (
     Column("Buyer", wraps=True),
@@ -16,7 +17,7 @@ COLUMNS = (
 def day_lines(day: Day, look: Look) -> list[str]:
     """Return the day's quotes as a table, the buyers who could not be served with the reason, and where to begin."""
     served = [row for row in day.askings if row.quote is not None]
-    refused = [f"{row.buyer.name}: {row.refusal}" for row in day.askings if row.quote is None]
+    refused = [f"{row.buyer.name}, {row.buyer.to}: {row.refusal}" for row in day.askings if row.quote is None]
     title = f"A day at {day.dealer}, {day.as_of.isoformat()}. Everything here is invented."
     lines = paragraph(look, title)
     lines += ["", *table(look, COLUMNS, [_row(row) for row in served])]
@@ -37,4 +38,4 @@ def _row(asking: Asking) -> tuple[str, ...]:
     option = quote.options[quote.recommended]
     names = ", ".join(vehicle.name for vehicle in quote.vehicles)
     price = f"{amount(option.total)} {quote.currency}"
-    return (asking.buyer.name, names, asking.buyer.to, price, short_span(option.dates.delivery))
+    return (asking.buyer.name, names, place(quote.to), price, short_span(option.dates.delivery))

@@ -19,12 +19,10 @@ from shipcalc.vehicles.vehicle import Vehicle
 STOCK_COLUMNS = (
     Column("Number"),
     Column("Vehicle", wraps=True),
-    Column("Body", wraps=True),
     Column("Size (in)"),
-    Column("Weight (lb)", "right"),
+    Column("lb", "right"),
     Column("Value", "right"),
-    Column("Yard", wraps=True),
-    Column("Condition", wraps=True),
+    Column("Where and how", wraps=True),
 )
 
 
@@ -37,17 +35,14 @@ def stock_lines(answer: StockAnswer, look: Look) -> list[str]:
 
 def _stock_row(vehicle: Vehicle) -> tuple[str, ...]:
     value = "?" if vehicle.value_minor is None else text(vehicle.value_minor, vehicle.currency)
-    state = ("" if vehicle.runs else "does not run", "" if vehicle.title == "clean" else vehicle.title)
-    mind = ", ".join(part for part in state if part)
+    how = ("" if vehicle.runs else "does not run", "" if vehicle.title == "clean" else f"title: {vehicle.title}")
     return (
         vehicle.stock_number,
         vehicle.name,
-        vehicle.body,
         size(vehicle),
         weight(vehicle),
         value.removesuffix(".00"),
-        vehicle.yard,
-        mind,
+        ", ".join(part for part in (vehicle.yard, *how) if part),
     )
 
 

@@ -127,7 +127,9 @@ def stock(
         show_json(stock_json(answer))
         return
     show(stock_lines(answer, look_of_stdout()))
-    for problem in answer.problems:
+    if text and answer.problems:
+        note(f"{len(answer.problems)} cells of the list need a look; shipcalc stock names them")
+    for problem in answer.problems if not text else ():
         note(str(problem))
     _note_stock(sources)
 

@@ -142,7 +142,8 @@ def test_the_checklist_is_made_from_the_saved_quote(say, here: Path) -> None:
     assert len(dues) > 5
     as_data = json.loads(say("checklist", "lindqvist/quote.json", "--out", "later", "--json").out)
     assert (here / "later/checklist.xlsx").is_file()
-    assert len(as_data["tasks"]) + len(as_data["documents"]) == len(dues)
+    assert [item["due"] for item in as_data["items"]] == dues
+    assert dues == sorted(dues)
 
 
 @pytest.mark.skipif(os.name == "nt", reason="no head there")
