@@ -1,5 +1,6 @@
 """Every service of the day, priced and dated for the request: what the choices are picked from."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -92,7 +93,7 @@ def _in_the_way(price: TruckPrice, lane_of: tuple[int, ...]) -> tuple[Obstacle, 
 
 
 def _nobody(refused: Sequence[tuple[Service, tuple[Obstacle, ...]]]) -> str:
-    """Return why no service can take the request: what all of them lack, else one reason for each."""
+    """Return why no service can take the request: what all of them lack, else the first reason of each, counted."""
     if not refused:
         return "no carrier of the rate book is valid on this day"
     for what in ("height", "length", "width", "weight", "value"):
@@ -102,10 +103,9 @@ def _nobody(refused: Sequence[tuple[Service, tuple[Obstacle, ...]]]) -> str:
             most = max(known, key=lambda obstacle: obstacle.limit)
             most_any = most.reason.replace("it takes", "the roomiest takes").replace("its cargo", "the highest cargo")
             return f"no carrier takes a vehicle of this {what}: {most_any}"
-    reasons = "; ".join(
-        f"{service.row.carrier}, {service.row.trailer}: {found[0].reason}" for service, found in refused
-    )
-    return f"no carrier can take this transport ({reasons})"
+    counts = Counter(found[0].reason for _, found in refused)
+    told = "; ".join(f"{reason} ({count} of {len(refused)})" for reason, count in counts.most_common())
+    return f"no carrier can take this transport. What stands in the way, and of how many services: {told}"
 
 
 def _candidate(

@@ -12,11 +12,12 @@ from shipcalc.ratebook.trucking_rows import RoadFactor
 
 @dataclass(frozen=True, slots=True)
 class Lane:
-    """One start and the destination, and the road between them."""
+    """One start and the destination, and the road between them; `need` is what else the way needs, as a sentence."""
 
     start: Place
     to: Place
     road: RoadDistance
+    need: str = ""
 
 
 def factor_rules(rows: tuple[RoadFactor, ...]) -> tuple[FactorRule, ...]:
@@ -46,6 +47,6 @@ def road_lanes(book: RateBook, starts: tuple[Place, ...], to: Place) -> tuple[La
     for start in dict.fromkeys(starts):
         reach = road_reach(start, to)
         if not reach.reached:
-            raise NoAnswer(reach.need, where=to.name)
-        lanes.append(Lane(start, to, road_distance(start, to, rules)))
+            raise NoAnswer(reach.need)
+        lanes.append(Lane(start, to, road_distance(start, to, rules), reach.need))
     return tuple(lanes)

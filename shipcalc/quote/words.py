@@ -73,6 +73,8 @@ def assumptions(request: Request, book: RateBook, lanes: Sequence[Lane]) -> Iter
         yield from _vehicle_assumptions(vehicle)
     for lane in lanes:
         yield _road_sentence(lane)
+        if lane.need:
+            yield lane.need
 
 
 def _vehicle_assumptions(vehicle: Vehicle) -> Iterator[str]:
