@@ -21,6 +21,9 @@ from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.schedule.road import RoadDates, road_dates
 
+# So many reasons are told where no service can take a transport; more would not be read.
+MOST_REASONS = 3
+
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
@@ -93,7 +96,7 @@ def _in_the_way(price: TruckPrice, lane_of: tuple[int, ...]) -> tuple[Obstacle, 
 
 
 def _nobody(refused: Sequence[tuple[Service, tuple[Obstacle, ...]]]) -> str:
-    """Return why no service can take the request: what all of them lack, else the first reason of each, counted."""
+    """Return why no service can take the request: what all of them lack, else the commonest reasons, counted."""
     if not refused:
         return "no carrier of the rate book is valid on this day"
     for what in ("height", "length", "width", "weight", "value"):
@@ -103,8 +106,8 @@ def _nobody(refused: Sequence[tuple[Service, tuple[Obstacle, ...]]]) -> str:
             most = max(known, key=lambda obstacle: obstacle.limit)
             most_any = most.reason.replace("it takes", "the roomiest takes").replace("its cargo", "the highest cargo")
             return f"no carrier takes a vehicle of this {what}: {most_any}"
-    counts = Counter(found[0].reason for _, found in refused)
-    told = "; ".join(f"{reason} ({count} of {len(refused)})" for reason, count in counts.most_common())
+    counts = Counter(obstacle.reason for _, found in refused for obstacle in found)
+    told = "; ".join(f"{reason} ({count} of {len(refused)})" for reason, count in counts.most_common(MOST_REASONS))
     return f"no carrier can take this transport. What stands in the way, and of how many services: {told}"
 
 

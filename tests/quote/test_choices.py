@@ -52,7 +52,7 @@ def test_equal_prices_go_to_the_sooner_then_the_better_covered_then_the_order_of
     sooner = [(carrier("Late Owl", pickup_to_days=9), 10_000), (carrier("Early Lark", pickup_to_days=2), 10_000)]
     covered = [(carrier("Thin Coat", cover=50_000), 10_000), (carrier("Thick Coat", cover=60_000), 10_000)]
     first = [(carrier("Tweedle Dum"), 10_000), (carrier("Tweedle Dee"), 10_000)]
-    leaders = [list(shown(small_quote(make_book(rows))))[0] for rows in (sooner, covered, first)]
+    leaders = [next(iter(shown(small_quote(make_book(rows))))) for rows in (sooner, covered, first)]
     assert leaders == ["Early Lark", "Thick Coat", "Tweedle Dum"]
 
 

@@ -1,0 +1,134 @@
+"""A quote as data: the buyer's copy holds nothing of the office's, and JSON is exact both ways."""
+
+import json
+from dataclasses import replace
+
+import pytest
+
+from shipcalc.errors import WrongInput
+from shipcalc.quote.as_data import plain, quote_from_json, quote_to_json
+from shipcalc.quote.buyer import UNNAMED_CARRIER, for_buyer, is_for_buyer
+
+OFFICE_ONLY = ("cost", "total_cost", "source")
+
+
+def keys_with_values(data: object) -> set[str]:
+    """Return the names of everything that has a value, at any depth."""
+    if isinstance(data, dict):
+        inner = [keys_with_values(value) for value in data.values()]
+        return {key for key, value in data.items() if value not in (None, [], "")}.union(*inner)
+    if isinstance(data, list):
+        return set().union(*(keys_with_values(value) for value in data))
+    return set()
+
+
+def test_the_buyers_copy_holds_no_cost_no_cell_and_no_private_carrier(some_quotes, shipped) -> None:
+    private = {row.carrier for row in shipped.rates.carriers if row.private}
+    named = set()
+    for quote in some_quotes:
+        bought = quote_to_json(for_buyer(quote))
+        charges = [c for option in json.loads(bought)["options"] for c in option["charges"]]
+        assert charges
+        assert not keys_with_values(charges) & set(OFFICE_ONLY)
+        assert "total_cost" not in keys_with_values(json.loads(bought)["options"])
+        assert "left_out" not in keys_with_values(json.loads(bought))
+        assert "trucking.xlsx" not in bought
+        assert [name for name in private if name in bought] == []
+        named |= {leg.carrier for option in for_buyer(quote).options for leg in option.legs}
+    assert UNNAMED_CARRIER in named
+    assert named - {UNNAMED_CARRIER} <= {row.carrier for row in shipped.rates.carriers if not row.private}
+
+
+def test_the_offices_copy_holds_what_the_buyers_does_not(some_quotes) -> None:
+    """The check above can fail."""
+    for quote in some_quotes:
+        office = json.loads(quote_to_json(quote))
+        assert set(OFFICE_ONLY) <= keys_with_values(office["options"])
+        assert not is_for_buyer(quote)
+
+
+def test_taking_away_twice_takes_nothing_more(some_quotes) -> None:
+    for quote in some_quotes:
+        once = for_buyer(quote)
+        assert for_buyer(once) == once
+        assert is_for_buyer(once)
+
+
+def test_the_buyers_prices_are_the_offices(some_quotes) -> None:
+    for quote in some_quotes:
+        for mine, theirs in zip(quote.options, for_buyer(quote).options, strict=True):
+            assert (mine.total, mine.deposit, mine.dates) == (theirs.total, theirs.deposit, theirs.dates)
+            assert [c.amount for c in mine.charges] == [c.amount for c in theirs.charges]
+
+
+def test_written_and_read_again_a_quote_is_the_same_to_the_byte(some_quotes) -> None:
+    for quote in some_quotes:
+        for copy in (quote, for_buyer(quote)):
+            written = quote_to_json(copy)
+            assert quote_from_json(written) == copy
+            assert quote_to_json(quote_from_json(written.encode())) == written
+
+
+def test_amounts_are_strings_with_the_decimals_of_the_currency(some_quotes) -> None:
+    for quote in some_quotes:
+        for option in plain(quote)["options"]:
+            for amount in (option["total"], option["total_cost"], *(c["amount"] for c in option["charges"])):
+                assert isinstance(amount, str)
+                assert len(amount.partition(".")[2]) == 2, amount
+
+
+def test_from_is_called_from(some_quotes) -> None:
+    data = plain(some_quotes[0])
+    assert data["from"]["name"] == "Bellingham"
+    assert "from_" not in data
+
+
+@pytest.mark.parametrize(
+    ("change", "spot"),
+    [
+        (lambda data: data | {"horoscope": "good"}, "horoscope"),
+        (lambda data: {key: value for key, value in data.items() if key != "valid_until"}, "valid_until"),
+        (lambda data: data | {"ready": "next Tuesday"}, "ready"),
+        (lambda data: data | {"options": [{}]}, "options.0"),
+        (lambda data: data | {"recommended": "the blue one"}, "recommended"),
+    ],
+)
+def test_what_does_not_belong_is_refused_in_a_sentence_that_names_it(some_quotes, change, spot: str) -> None:
+    changed = json.dumps(change(json.loads(quote_to_json(some_quotes[0]))))
+    with pytest.raises(WrongInput) as told:
+        quote_from_json(changed, where="lindqvist/quote.json")
+    said = str(told.value)
+    assert said.startswith(f"lindqvist/quote.json: is not a whole quote ({spot}")
+    assert "— name the quote.json" in said
+    assert "\n" not in said
+
+
+@pytest.mark.parametrize("path", ["dealer", "wishes", "rate_book"])
+def test_an_extra_word_in_a_part_is_refused_as_well(some_quotes, path: str) -> None:
+    data = json.loads(quote_to_json(some_quotes[0]))
+    data[path]["horoscope"] = "good"
+    with pytest.raises(WrongInput, match=f"{path}.horoscope"):
+        quote_from_json(json.dumps(data))
+
+
+def test_an_extra_word_in_a_charge_a_place_or_a_vehicle_is_refused(some_quotes) -> None:
+    spots = (("options", 0, "charges", 0), ("options", 0, "charges", 0, "cost"), ("to",), ("vehicles", 0), ("options", 0, "dates"))  # fmt: skip
+    for spot in spots:
+        data = json.loads(quote_to_json(some_quotes[0]))
+        part = data
+        for step in spot:
+            part = part[step]
+        part["horoscope"] = "good"
+        with pytest.raises(WrongInput, match="horoscope"):
+            quote_from_json(json.dumps(data))
+
+
+@pytest.mark.parametrize("content", ["", "{", "[]", "null", "Dear Perpetua,"])
+def test_what_is_no_quote_at_all_is_refused(content: str) -> None:
+    with pytest.raises(WrongInput, match="not a whole quote"):
+        quote_from_json(content)
+
+
+def test_a_number_is_kept(some_quotes) -> None:
+    numbered = replace(some_quotes[0], number="Q-7")
+    assert quote_from_json(quote_to_json(numbered)).number == "Q-7"

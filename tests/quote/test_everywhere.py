@@ -1,0 +1,54 @@
+"""Every hundred-and-fiftieth ZIP of the gazetteer has a price or a plain reason, and never a traceback."""
+
+from decimal import Decimal
+
+import pytest
+
+from shipcalc.errors import NoAnswer
+from shipcalc.places.gazetteer import all_postal_codes
+
+STRIDE = 150
+CONTIGUOUS = 48 + 1  # with the District of Columbia
+
+
+@pytest.fixture(scope="module")
+def answers(dealer_quote) -> dict[str, tuple[str, object]]:
+    """Return for each ZIP of the sample its state and the quote, or the sentence that says no."""
+    columns = all_postal_codes()
+    found: dict[str, tuple[str, object]] = {}
+    for code, state in zip(columns.codes[::STRIDE].tolist(), columns.state[::STRIDE].tolist(), strict=True):
+        try:
+            found[code] = state, dealer_quote("HV-1042", to=code)
+        except NoAnswer as no:
+            found[code] = state, str(no)
+    return found
+
+
+def test_the_sample_goes_over_the_whole_country(answers) -> None:
+    assert len(answers) > 200
+    assert len({state for state, _ in answers.values()}) >= CONTIGUOUS - 4
+
+
+def test_what_has_a_price_has_a_whole_one(answers) -> None:
+    quotes = [answer for _, answer in answers.values() if not isinstance(answer, str)]
+    assert len(quotes) > 0.9 * len(answers)
+    for quote in quotes:
+        for option in quote.options:
+            assert option.total > 0
+            assert option.total == sum((charge.amount for charge in option.charges), Decimal(0))
+        assert quote.options[0].legs[0].distance > 0
+
+
+def test_what_has_no_price_has_one_plain_sentence(answers) -> None:
+    refused = {code: answer for code, (_, answer) in answers.items() if isinstance(answer, str)}
+    assert refused
+    for code, said in refused.items():
+        assert "\n" not in said, code
+        assert 20 < len(said) < 350, code
+        assert "None" not in said, code
+
+
+def test_every_place_beyond_the_roads_is_refused(answers) -> None:
+    beyond = [answer for state, answer in answers.values() if state in ("HI", "PR", "GU", "VI", "AS", "MP")]
+    assert beyond
+    assert all(isinstance(answer, str) for answer in beyond)
