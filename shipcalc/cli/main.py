@@ -13,7 +13,7 @@ from typing import Annotated, Protocol, cast
 import typer
 
 from shipcalc import __version__
-from shipcalc.cli import newcomer, office, sales
+from shipcalc.cli import manager, newcomer, office, sales
 from shipcalc.cli.look import let_go_of_output
 from shipcalc.errors import FaultyWorkbook, ShipcalcError, sentence
 
@@ -34,6 +34,16 @@ app = typer.Typer(
 for room in (newcomer, sales, office):
     for verb, face, short, example in room.COMMANDS:
         app.command(verb, short_help=short, epilog=f"Example: {example}")(face)
+
+rates = typer.Typer(
+    help="The manager's rate book: begin one, check it.",
+    rich_markup_mode=None,
+    context_settings={"help_option_names": ["--help", "-h"]},
+    no_args_is_help=True,
+)
+for verb, face, short, example in manager.COMMANDS:
+    rates.command(verb, short_help=short, epilog=f"Example: {example}")(face)
+app.add_typer(rates, name="rates")
 
 
 @app.callback(invoke_without_command=True)

@@ -1,0 +1,53 @@
+"""The manager's verbs: new workbooks to begin with, and everything that is wrong with the ones there are."""
+
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from shipcalc.actions.sources import invented_folder
+from shipcalc.errors import Problem, WrongInput
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """A rate book's problems in the order of its sheets, and its fingerprint, empty where faults leave none."""
+
+    folder: Path
+    problems: tuple[Problem, ...]
+    fingerprint: str
+
+    @property
+    def faults(self) -> tuple[Problem, ...]:
+        """Return the problems that stop every quote."""
+        return tuple(problem for problem in self.problems if problem.severity == "fault")
+
+
+def check_rates(folder: Path, *, as_of: date) -> Checked:
+    """Read the rate book in `folder` and say everything that is wrong with it, also what is out of date on `as_of`."""
+    from shipcalc.ratebook.book import check_rate_book, read_rate_book
+
+    problems = check_rate_book(folder, as_of=as_of)
+    is_sound = all(problem.severity != "fault" for problem in problems)
+    return Checked(folder, problems, read_rate_book(folder).fingerprint if is_sound else "")
+
+
+def new_rates(folder: Path, *, empty: bool) -> tuple[Path, ...]:
+    """Write starter workbooks into `folder` and return them: the invented ones to change, or, where `empty`, only the headers.
+
+    Raises WrongInput where one of them is there already: nothing of the manager's is ever written over.
+    """
+    from shipcalc.ratebook.starter import write_workbook
+    from shipcalc.ratebook.tables import WORKBOOKS
+    from shipcalc.sheets.saving import save
+
+    for name in WORKBOOKS:
+        if (folder / name).exists():
+            raise WrongInput(
+                "is there already", where=str(folder / name), remedy="name another folder, or move it away"
+            )
+    for name in WORKBOOKS:
+        if empty:
+            write_workbook(folder / name, {})
+        else:
+            save(folder / name, (invented_folder("rates") / name).read_bytes())
+    return tuple(folder / name for name in WORKBOOKS)

@@ -1,0 +1,72 @@
+"""The manager's commands: rates new, rates check."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from shipcalc.cli.look import Look, bullets, heading, look_of_stdout, note, paragraph, show, show_json
+from shipcalc.cli.options import AsJson, AsOf, RatesFolder, day_of_quote
+
+HAS_FAULTS = 1
+
+
+def check(
+    folder: Annotated[
+        Path | None,
+        typer.Argument(metavar="[DIR]", help="The rate book. Default: the one that quotes use.", show_default=False),
+    ] = None,
+    rates: RatesFolder = None,
+    as_of: AsOf = "",
+    as_json: AsJson = False,
+) -> None:
+    """Say everything that is wrong with the rate book, by cell, and how to mend it; with faults it ends with status 1."""
+    from shipcalc.actions.rates import check_rates
+    from shipcalc.actions.sources import find_sources
+
+    sources = find_sources(folder=Path.cwd(), rates=folder or rates)
+    found = check_rates(sources.rates.path, as_of=day_of_quote(as_of))
+    faults = [str(problem) for problem in found.problems if problem.severity == "fault"]
+    warnings = [str(problem) for problem in found.problems if problem.severity == "warning"]
+    if as_json:
+        from shipcalc.cli.listing import to_json
+
+        show_json(to_json({"fingerprint": found.fingerprint or None, "faults": faults, "warnings": warnings}))
+    else:
+        show(_check_lines(str(found.folder), found.fingerprint, faults, warnings, look_of_stdout()))
+    if faults:
+        raise typer.Exit(HAS_FAULTS)
+
+
+def new(
+    folder: Annotated[Path, typer.Argument(metavar="DIR", help="Where the workbooks are to be written.")],
+    empty: Annotated[
+        bool, typer.Option("--empty", help="Only headers and notes, without the invented prices.")
+    ] = False,
+) -> None:
+    """Write workbooks to begin with. What is in the folder already is never written over."""
+    from shipcalc.actions.rates import new_rates
+
+    for path in new_rates(folder, empty=empty):
+        print(path)
+    note("empty workbooks: fill them in, then run shipcalc rates check" if empty else "every price in them is invented")
+
+
+def _check_lines(folder: str, fingerprint: str, faults: list[str], warnings: list[str], look: Look) -> list[str]:
+    verdict = (
+        f"{len(faults)} {'fault' if len(faults) == 1 else 'faults'}: no quote can be made until they are mended."
+        if faults
+        else f"No faults. Fingerprint {fingerprint}."
+    )
+    lines = [look.strong(line) for line in paragraph(look, f"{folder}: {verdict}")]
+    if faults:
+        lines += [*heading(look, "To mend"), *bullets(look, faults, "!")]
+    if warnings:
+        lines += [*heading(look, "To know"), *bullets(look, warnings)]
+    return lines
+
+
+COMMANDS = (
+    ("check", check, "Everything that is wrong with the rate book, by cell.", "shipcalc rates check"),
+    ("new", new, "Workbooks to begin with.", "shipcalc rates new my-rates"),
+)
