@@ -34,7 +34,10 @@ class Sources:
     def notes(self) -> tuple[str, ...]:
         """Return what must be said about files that nobody named: `prices: the invented rate book inside shipcalc`."""
         named = (("stock list", self.stock), ("prices", self.rates))
-        return tuple(f"{what}: {found.how}" for what, found in named if found is not None and found.how)
+        notes = [f"{what}: {found.how}" for what, found in named if found is not None and found.how]
+        if not self.settings.dealer.name:
+            notes.append(f"dealer: nobody yet; name yours under [dealer] in {FILE_NAME}")
+        return tuple(notes)
 
     def get_stock(self) -> Path:
         """Return the stock list's path. Raises WrongInput where there is none."""

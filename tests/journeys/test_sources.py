@@ -61,4 +61,6 @@ def test_the_invented_dealer_brings_its_own_settings(here: Path) -> None:
 
 def test_ones_own_stock_list_never_gets_the_invented_dealers_name(here: Path) -> None:
     named = write_stock(here / "named.csv", "NAMED-1")
-    assert find_sources(folder=here, stock=named).settings.dealer.name == ""
+    sources = find_sources(folder=here, stock=named)
+    assert sources.settings.dealer.name == ""
+    assert "dealer: nobody yet; name yours under [dealer] in shipcalc.toml" in sources.notes
