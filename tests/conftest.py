@@ -1,14 +1,19 @@
-"""What several rooms' tests share: an independent spreadsheet program that computes our workbooks anew."""
+"""What several rooms' tests share: an independent spreadsheet program that computes our workbooks anew, and what it must show."""
 
 import os
+import re
 import shutil
 import subprocess
 from collections.abc import Callable, Sequence
+from decimal import ROUND_HALF_UP, Decimal
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
-from shipcalc.sheets.reading import WorkbookFile, read_workbook
+from shipcalc.money import decimals
+from shipcalc.quote.model import Quote
+from shipcalc.sheets.reading import Sheet, WorkbookFile, read_workbook
 
 # Compute every formula when a file is opened, whatever results are stored in it (Tools, Options, Calc, Formula: "always").
 _ALWAYS_COMPUTE = """<?xml version="1.0" encoding="UTF-8"?>
@@ -74,3 +79,79 @@ def printed(tmp_path_factory: pytest.TempPathFactory) -> Callable[[Sequence[Path
         return told
 
     return pages
+
+
+@pytest.fixture(scope="session")
+def amounts_shown() -> SimpleNamespace:
+    """Return what compares a recalculated workbook with its quote: every amount of every line, every total, to the cent."""
+    return SimpleNamespace(
+        SHEET=SHEET, choices_on=choices_on, seen=seen, check_buyer=check_buyer, check_office=check_office
+    )
+
+
+SHEET = "Line by line"
+
+
+def choices_on(sheet: Sheet) -> list[list[tuple]]:
+    """Return the rows of each choice, cut at the headings "Choice 1 · …"."""
+    parts: list[list[tuple]] = []
+    for row in sheet.rows:
+        if isinstance(row[0], str) and row[0].startswith("Choice "):
+            parts.append([])
+        elif parts:
+            parts[-1].append(row)
+    return parts
+
+
+def seen(value, currency: str) -> Decimal:
+    """Return what a cell shows in the currency's decimals; a value that is off by more than a display's rounding is an error."""
+    assert isinstance(value, int | float), f"{value!r} is not a number"
+    shown = Decimal(repr(value)).quantize(Decimal(1).scaleb(-decimals(currency)), ROUND_HALF_UP)
+    assert abs(Decimal(repr(value)) - shown) < Decimal("1e-6"), f"{value!r} has more decimals than {currency}"
+    return shown
+
+
+def by_label(rows, label: str, column: int):
+    found = [row[column] for row in rows if row[1] == label]
+    assert len(found) == 1, f"{label}: found {len(found)} times"
+    return found[0]
+
+
+def check_buyer(book, quote: Quote) -> None:
+    money = lambda value: seen(value, quote.currency)  # noqa: E731
+    parts = choices_on(book.find_sheet(SHEET))
+    assert len(parts) == len(quote.options)
+    for option, rows in zip(quote.options, parts, strict=True):
+        lines = {row[0]: row for row in rows if row[0] and row[5] is not None}
+        assert set(lines) == {charge.line for charge in option.charges}
+        for charge in option.charges:
+            assert money(lines[charge.line][5]) == charge.amount, (option.title, charge.label)
+            assert money(lines[charge.line][2]) == charge.quantity.quantize(charge.amount), charge.label
+        assert money(by_label(rows, "Total", 5)) == option.total
+        assert money(by_label(rows, "Deposit, when you say yes", 5)) == option.deposit
+        assert money(by_label(rows, "Balance, on delivery", 5)) == option.total - option.deposit
+    cover = {row[0]: row[1:] for row in book.find_sheet("Your choices").rows if isinstance(row[0], str)}
+    assert [money(value) for value in cover["Total"]] == [option.total for option in quote.options]
+    deposits = [money(value) for value in cover["Deposit, when you say yes"]]
+    assert deposits == [option.deposit for option in quote.options]
+
+
+def check_office(book, quote: Quote) -> None:
+    money = lambda value: seen(value, quote.currency)  # noqa: E731
+    for option, rows in zip(quote.options, choices_on(book.find_sheet(SHEET)), strict=True):
+        lines = {row[0]: row for row in rows if row[0] and row[5] is not None}
+        covered = [charge for charge in option.charges if charge.payer == "seller"]
+        assert set(lines) == {charge.line for charge in covered}
+        for charge in covered:
+            row = lines[charge.line]
+            assert (money(row[5]), money(row[8])) == (charge.amount, charge.cost.amount), charge.label
+            assert money(row[9]) == charge.amount - charge.cost.amount, charge.label
+            assert row[11] == charge.source
+        assert money(by_label(rows, "Total", 5)) == option.total
+        assert money(by_label(rows, "Total", 8)) == option.total_cost
+        assert money(by_label(rows, "Total", 9)) == option.total - option.total_cost
+        assert by_label(rows, "Total", 10) == pytest.approx(float((option.total - option.total_cost) / option.total))
+    overview = [row for row in book.find_sheet("Overview").rows if re.match(r"Choice \d  ·", str(row[0]))]
+    for option, row in zip(quote.options, overview, strict=True):
+        assert money(row[1]) == money(row[5]) == option.total
+        assert row[6] == pytest.approx(0, abs=1e-9)
