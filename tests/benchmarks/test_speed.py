@@ -1,0 +1,75 @@
+"""How long the parts of an answer take: `pytest tests/benchmarks --benchmark-enable`. Without that switch each runs once."""
+
+from datetime import date
+
+import numpy as np
+import pytest
+
+from shipcalc.actions.quoting import Order, quote
+from shipcalc.actions.starting import start_of
+from shipcalc.actions.vehicles import vehicles_meant
+from shipcalc.places.find import get_place
+from shipcalc.places.gazetteer import all_postal_codes
+from shipcalc.pricing.areas import PlaceColumns, lane_columns, place_columns
+from shipcalc.pricing.columns import Asked, vehicle_columns
+from shipcalc.pricing.lines import selling_markup
+from shipcalc.pricing.tariff import compile_tariffs
+from shipcalc.pricing.truck import trip_of, truck_price
+from shipcalc.quote.as_data import quote_to_json
+from shipcalc.quote.assemble import make_quote
+from shipcalc.quote.model import Dealer, Wishes
+from shipcalc.quote.request import Request
+from shipcalc.ratebook.book import read_rate_book
+from shipcalc.vehicles.stock_list import read_stock
+
+DAY = date(2026, 12, 1)
+VEHICLES, LANES = 160, 4_096
+
+
+def test_a_home_quote_when_everything_is_read(benchmark, books, sources) -> None:
+    (car,) = vehicles_meant(("HV-1042",), books.stock, books.rates.sizes)
+    start, to = start_of(car, "", sources.settings).place, get_place("59715").place
+    request = Request(vehicles=(car,), starts=(start,), to=to, ready=DAY, wishes=Wishes())
+    made = benchmark(make_quote, request, books.rates, as_of=DAY, dealer=Dealer(name="Heron & Vale Motors (invented)"))
+    assert made.options
+
+
+def test_a_quote_from_typed_words_as_json(benchmark, books, sources) -> None:
+    order = Order(vehicles=("HV-1042",), to="59715")
+    said = benchmark(lambda: quote_to_json(quote(order, sources, as_of=DAY, books=books)))
+    assert '"options"' in said
+
+
+def test_reading_and_checking_the_rate_book(benchmark, sources) -> None:
+    assert benchmark(read_rate_book, sources.rates.path).carriers
+
+
+def test_reading_the_stock_list(benchmark, sources, books) -> None:
+    assert benchmark(read_stock, sources.stock.path, sizes=books.rates.sizes).vehicles
+
+
+@pytest.mark.parametrize("text", ["59715", "Bozeman, MT", "Portland", "48.7, -122.4"])
+def test_looking_up_a_place(benchmark, text: str) -> None:
+    assert benchmark(get_place, text).place
+
+
+def test_every_service_over_many_vehicles_and_lanes(benchmark, books, sources) -> None:
+    """All services of the book × 160 vehicles × 4,096 lanes, as selling prices."""
+    stock, columns = books.stock.vehicles, all_postal_codes()
+    cars = vehicles_meant(
+        [stock[n % len(stock)].stock_number for n in range(len(stock))], books.stock, books.rates.sizes
+    )
+    many = [cars[n % len(cars)] for n in range(VEHICLES)]
+    taken = np.arange(LANES) * 7 % len(columns.codes)
+    ends = PlaceColumns(np.full(LANES, "US"), columns.state[taken], columns.codes[taken])
+    yard = place_columns([start_of(cars[0], "", sources.settings).place])
+    miles = np.arange(LANES, dtype=np.int64) % 3_000 + 1
+    tariffs = compile_tariffs(books.rates, DAY)
+    lanes = lane_columns(yard, ends, miles, books.rates.areas)
+
+    def every_price() -> int:
+        trip = trip_of(tariffs, vehicle_columns(many), lanes, Asked(pickup_day=DAY))
+        markup = selling_markup(books.rates.pricing)
+        return sum(int(truck_price(service, trip, markup).eligible.sum()) for service in tariffs.services)
+
+    assert benchmark(every_price) > VEHICLES * LANES
