@@ -36,9 +36,11 @@ def spelling_key(text: str) -> str:
 
     The last word is never taken for a short form: MT alone is Montana and not a mount.
     """
-    plain = unicodedata.normalize("NFKD", _INITIALS.sub(r"\1", _APOSTROPHES.sub("", text)).translate(_LETTERS))
-    plain = "".join(letter for letter in plain if not unicodedata.combining(letter)).casefold()
-    words = _NOT_IN_WORDS.sub(" ", plain).split()
+    plain = _INITIALS.sub(r"\1", _APOSTROPHES.sub("", text))
+    if not plain.isascii():
+        plain = unicodedata.normalize("NFKD", plain.translate(_LETTERS))
+        plain = "".join(letter for letter in plain if not unicodedata.combining(letter))
+    words = _NOT_IN_WORDS.sub(" ", plain.casefold()).split()
     if len(words) > 1:
         words[:-1] = [_SHORT.get(word, word) for word in words[:-1]]
         words[0] = _DIRECTIONS.get(words[0], words[0])

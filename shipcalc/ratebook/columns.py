@@ -7,6 +7,7 @@ the reference in the documentation are all made from it.
 from collections.abc import Mapping
 from dataclasses import MISSING, dataclass, field, fields
 from enum import Enum
+from types import MappingProxyType
 from typing import Any
 
 
@@ -95,6 +96,13 @@ def column(
     return field(default=default, metadata={"column": described})
 
 
-def columns_of(row_type: type[Row]) -> dict[str, Column]:
+def columns_of(row_type: type[Row]) -> Mapping[str, Column]:
     """Return the columns of a row type by field name, in the order of the sheet."""
-    return {f.name: f.metadata["column"] for f in fields(row_type) if "column" in f.metadata}
+    if row_type not in _COLUMNS:
+        found = {f.name: f.metadata["column"] for f in fields(row_type) if "column" in f.metadata}
+        _COLUMNS[row_type] = MappingProxyType(found)
+    return _COLUMNS[row_type]
+
+
+# Asked for with every row; made once, from what never changes.
+_COLUMNS: dict[type[Row], Mapping[str, Column]] = {}

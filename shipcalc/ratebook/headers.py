@@ -3,6 +3,7 @@
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 
 from shipcalc.errors import Problem
 from shipcalc.ratebook.columns import Column, Kind
@@ -118,16 +119,20 @@ def _fields_by_name(columns: Mapping[str, Column]) -> dict[str, str]:
 
 def _header_row(sheet: Sheet, fields: Mapping[str, str]) -> int | None:
     """Return the row with the most known headers: at least two, or the only one there is to find."""
-    best, most = None, min(2, len(set(fields.values()))) - 1
+    every = len(set(fields.values()))
+    best, most = None, min(2, every) - 1
     for number, cells in enumerate(sheet.rows[:DEEPEST_ROW]):
         known = {
             fields[name] for cell in cells if isinstance(cell, str) and (name := _name_and_unit(cell)[0]) in fields
         }
         if len(known) > most:
             best, most = number, len(known)
+        if most == every:
+            break
     return best
 
 
+@cache
 def _name_and_unit(cell: CellValue) -> tuple[str, str]:
     """Return a header's comparable name and unit: `Up to  (mi) *` → `up to`, `mi`."""
     plain = " ".join(str(cell).replace("*", " ").replace("_", " ").split()).casefold()
