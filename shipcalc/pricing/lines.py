@@ -28,6 +28,9 @@ FUEL = ("truck.fuel",)
 # A rate a mile is kept as ten-thousandths × millionths, so that a marked-up rate is exact.
 RATE_SCALE = E4 * PPM
 
+# A quote has a lane for each yard; only columns made for comparing have more, and there no sentences are read.
+MOST_LANES_WITH_NOTES = 8
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
@@ -35,7 +38,8 @@ class Line:
 
     `unit` is "mi" (quantity in whole miles, `rate` in 1/RATE_SCALE of the major unit), "lump" (quantity 1, `rate` in minor units)
     or "%" (quantity the base in minor units, `rate` in millionths, of the lines whose codes are in `of`, or of the vehicle's
-    value where `of` is empty). `amount` is zero where the line does not apply.
+    value where `of` is empty). `amount` is zero where the line does not apply. `lane_notes` has one sentence or "" for each lane, or
+    is empty.
     """
 
     code: str
@@ -46,6 +50,7 @@ class Line:
     amount: Int64
     of: tuple[str, ...] = ()
     note: str = ""
+    lane_notes: tuple[str, ...] = ()
     cell: str
 
 
@@ -101,6 +106,7 @@ def _linehaul_lines(service: Service, trip: Trip, markup: Markup) -> Iterator[Li
     row, currency = service.row, trip.currency
     miles = trip.lanes.miles
     charged = service.charged_mi[np.minimum(miles, service.last_mi)]
+    notes = _later_break_notes(miles, charged)
     total = np.zeros((1, len(miles)), dtype=np.int64)
     if row.base_minor:
         fee = _marked_up(row.base_minor, markup.linehaul_ppm)
@@ -128,7 +134,7 @@ def _linehaul_lines(service: Service, trip: Trip, markup: Markup) -> Iterator[Li
             quantity=part,
             rate=rate,
             amount=amount,
-            note=_later_break_note(miles, charged),
+            lane_notes=notes,
             cell=band.at.cell("rate_e4"),
         )
     if row.minimum_minor:
@@ -293,8 +299,11 @@ def _band_label(service: Service, from_mi: int, to_mi: int | None) -> str:
     return "Road miles"
 
 
-def _later_break_note(miles: Int64, charged: Int64) -> str:
-    """Return, for a single lane, the sentence that says it is charged as a longer one."""
-    if len(miles) != 1 or miles[0] == charged[0]:
-        return ""
-    return f"{int(miles[0]):,} miles charged as {int(charged[0]):,}: the lower rate that starts there costs less."
+def _later_break_notes(miles: Int64, charged: Int64) -> tuple[str, ...]:
+    """Return for each lane the sentence that says it is charged as a longer one, or ""; nothing where nobody reads so many."""
+    if len(miles) > MOST_LANES_WITH_NOTES:
+        return ()
+    return tuple(
+        "" if own == longer else f"{own:,} miles charged as {longer:,}: the lower rate that starts there costs less."
+        for own, longer in zip(miles.tolist(), charged.tolist(), strict=True)
+    )

@@ -45,7 +45,7 @@ def truck_charges(
                 rate=rate,
                 of=tuple(charge.line for charge in charges if charge.code in line.of),
                 amount=to_decimal(amount, currency),
-                note=line.note,
+                note=line.lane_notes[lane] if line.lane_notes else line.note,
                 source=line.cell,
                 cost=cost or Cost(quantity=quantity, rate=Decimal(0), amount=to_decimal(0, currency)),
             )

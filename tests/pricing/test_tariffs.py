@@ -42,23 +42,28 @@ def test_a_trip_just_short_of_a_much_lower_rate_is_charged_as_the_longer_one_and
     book = make_book(bands=TWO_DOLLARS_THEN_ONE)
     eighty = price(book, [80])
     assert eighty.total.tolist() == [[101_00]]
-    assert eighty.lines[0].note == "80 miles charged as 101: the lower rate that starts there costs less."
+    assert eighty.lines[0].lane_notes == ("80 miles charged as 101: the lower rate that starts there costs less.",)
     assert int(eighty.lines[0].quantity[0, 0]) == 101
+
+
+def test_each_of_two_yards_has_its_own_note(make_book, price) -> None:
+    notes = price(make_book(bands=TWO_DOLLARS_THEN_ONE), [50, 80]).lines[0].lane_notes
+    assert notes == ("", "80 miles charged as 101: the lower rate that starts there costs less.")
 
 
 def test_a_trip_that_is_cheaper_as_it_is_stays_as_it_is(make_book, price) -> None:
     fifty = price(make_book(bands=TWO_DOLLARS_THEN_ONE), [50])
     assert fifty.total.tolist() == [[100_00]]
-    assert fifty.lines[0].note == ""
+    assert fifty.lines[0].lane_notes == ("",)
 
 
 def test_equal_prices_are_charged_at_the_shorter_trip(make_book, price) -> None:
     """101 miles at 1.00 cost just as much as 50 miles at 2.02."""
     book = make_book(bands=((0, 100, 20_200), (100, None, 10_000)))
     assert price(book, [50]).total.tolist() == [[101_00]]
-    assert price(book, [50]).lines[0].note == ""
+    assert price(book, [50]).lines[0].lane_notes == ("",)
     assert price(book, [51]).total.tolist() == [[101_00]]
-    assert "51 miles charged as 101" in price(book, [51]).lines[0].note
+    assert "51 miles charged as 101" in price(book, [51]).lines[0].lane_notes[0]
 
 
 def test_a_later_break_may_reach_over_a_whole_band(make_book, totals) -> None:
