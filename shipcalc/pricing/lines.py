@@ -38,8 +38,8 @@ class Line:
 
     `unit` is "mi" (quantity in whole miles, `rate` in 1/RATE_SCALE of the major unit), "lump" (quantity 1, `rate` in minor units)
     or "%" (quantity the base in minor units, `rate` in millionths, of the lines whose codes are in `of`, or of the vehicle's
-    value where `of` is empty). `amount` is zero where the line does not apply. `lane_notes` has one sentence or "" for each lane, or
-    is empty.
+    value where `of` is empty). `amount` is zero where the line does not apply. `lane_notes` has one sentence or ""
+    for each lane, or is empty.
     """
 
     code: str
