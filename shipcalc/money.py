@@ -96,3 +96,8 @@ def from_e4(rate_e4: int) -> Decimal:
 def text(minor: int, currency: str) -> str:
     """Return an amount as people read it, without the currency: 123450 USD → 1,234.50."""
     return f"{to_decimal(minor, currency):,}"
+
+
+def with_code(minor: int, currency: str) -> str:
+    """Return an amount as people read it, with the currency's code: 123450 USD → 1,234.50 USD."""
+    return f"{text(minor, currency)} {currency}"

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from shipcalc.measures import grams_to_pounds, mm_to_inches
-from shipcalc.money import Int64, text
+from shipcalc.money import Int64, with_code
 from shipcalc.pricing.areas import has_area
 from shipcalc.pricing.columns import UNKNOWN, Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.tariff import Service
@@ -72,7 +72,7 @@ def _size_obstacles(service: Service, vehicles: VehicleColumns, currency: str) -
         told = f"it takes a weight of up to {grams_to_pounds(row.heaviest_grams):,} lb"
         yield too_large("weight", vehicles.mass_grams, row.heaviest_grams, told)
     if not row.cover_can_rise:
-        told = f"its cargo cover ends at a value of {text(row.cover_minor, currency)}"
+        told = f"its cargo cover ends at a value of {with_code(row.cover_minor, currency)}"
         yield too_large("value", vehicles.value_minor, row.cover_minor, told)
     if row.lowest_clearance_mm is not None and not row.lift_gate:
         low = (vehicles.clearance_mm != UNKNOWN) & (vehicles.clearance_mm < row.lowest_clearance_mm)

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import shipcalc
 from shipcalc.errors import WrongInput
-from shipcalc.money import PPM, half_up, to_decimal, to_minor
+from shipcalc.money import PPM, half_up, to_decimal, to_minor, with_code
 from shipcalc.quote.candidates import Candidate, candidates
 from shipcalc.quote.charges import line_numbers, rounding_charge, truck_charges
 from shipcalc.quote.choices import Choice, choices, recommended
@@ -185,8 +185,8 @@ def _warnings(candidate: Candidate, request: Request, book: RateBook) -> tuple[s
     for vehicle in request.vehicles:
         if vehicle.value_minor is not None and vehicle.value_minor > row.cover_minor:
             warnings.append(
-                f"{vehicle.stock_number} is worth {to_decimal(vehicle.value_minor, currency):,}, more than the cover of "
-                f"{to_decimal(row.cover_minor, currency):,}: cover for the rest must be agreed in writing before pickup."
+                f"{vehicle.stock_number} is worth {with_code(vehicle.value_minor, currency)}, more than the cover of "
+                f"{with_code(row.cover_minor, currency)}: cover for the rest must be agreed in writing before pickup."
             )
         if vehicle.title == "lien":
             warnings.append(f"{vehicle.stock_number} has a lien: it leaves only with the lienholder's release in hand.")

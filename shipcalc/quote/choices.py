@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from shipcalc.money import text
+from shipcalc.money import with_code
 from shipcalc.quote.candidates import Candidate, trailer_of
 from shipcalc.quote.model import Trailer
 from shipcalc.ratebook.book import RateBook
@@ -59,14 +59,17 @@ def recommended(shown: Sequence[Choice], vehicles: Sequence[Vehicle], book: Rate
     if not covered:
         best = max(range(len(shown)), key=lambda index: shown[index].candidate.service.row.cover_minor)
         return best, (
-            f"No carrier's own cover reaches the value of {text(needed, currency)}; this one comes closest, "
+            f"No carrier's own cover reaches the value of {with_code(needed, currency)}; this one comes closest, "
             "and the rest is covered for an extra charge."
         )
     first = covered[0]
     if first > 0:
-        return first, f"The lowest price among the carriers whose cover reaches the value of {text(needed, currency)}."
+        return (
+            first,
+            f"The lowest price among the carriers whose cover reaches the value of {with_code(needed, currency)}.",
+        )
     if needed:
-        return first, f"The lowest price, and its cover reaches the value of {text(needed, currency)}."
+        return first, f"The lowest price, and its cover reaches the value of {with_code(needed, currency)}."
     return first, "The lowest price. The value is not known, so ask what cover is wanted."
 
 
@@ -78,7 +81,7 @@ def is_low(vehicle: Vehicle) -> bool:
 def _reasons_for_enclosed(vehicles: Sequence[Vehicle], book: RateBook) -> tuple[tuple[str, bool], ...]:
     threshold = book.pricing.enclosed_from_minor
     dearest = max((vehicle.value_minor or 0 for vehicle in vehicles), default=0)
-    value = text(threshold or 0, book.pricing.currency)
+    value = with_code(threshold or 0, book.pricing.currency)
     return (
         (
             f"Enclosed, because a vehicle worth {value} or more should not travel in the open.",

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from shipcalc.money import text
+from shipcalc.money import with_code
 from shipcalc.pricing.columns import UNKNOWN
 from shipcalc.quote.distances import Lane
 from shipcalc.quote.request import Request
@@ -46,7 +46,7 @@ def included(request: Request, cover_minor: int, currency: str) -> tuple[str, ..
     lines = [
         f"Transport {door}.",
         "The fuel surcharge, at the price of diesel named in the lines.",
-        f"The carrier's cargo cover up to {text(cover_minor, currency)} for each vehicle.",
+        f"The carrier's cargo cover up to {with_code(cover_minor, currency)} for each vehicle.",
         "Condition reports with photographs at pickup and at delivery.",
     ]
     if request.wishes.lift_gate:
@@ -59,7 +59,7 @@ def not_included(request: Request, cover_minor: int, currency: str) -> tuple[str
     lines = [
         "Sales or use tax, title and registration where you live.",
         "Storage or a second trip if nobody can receive the vehicle in the delivery window.",
-        f"Cover above {text(cover_minor, currency)} for each vehicle, unless a line says so.",
+        f"Cover above {with_code(cover_minor, currency)} for each vehicle, unless a line says so.",
     ]
     if not request.wishes.lift_gate:
         lines.append("A lift gate, unless a line says so.")

@@ -8,13 +8,13 @@ from pathlib import Path
 import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
-from shipcalc.ratebook.book import RateBook
 
 from shipcalc.pricing.areas import PlaceColumns, lane_columns
 from shipcalc.pricing.columns import Asked, vehicle_columns
 from shipcalc.pricing.lines import NO_MARKUP, Markup
 from shipcalc.pricing.tariff import compile_tariffs
 from shipcalc.pricing.truck import TruckPrice, trip_of, truck_price
+from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.pricing_settings import PricingRules
 from shipcalc.ratebook.trucking_rows import Area, Carrier, ExtraCharge, FuelScheme, MileBand
 from shipcalc.vehicles.vehicle import Vehicle
