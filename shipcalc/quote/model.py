@@ -18,13 +18,13 @@ Payer = Literal["seller", "buyer"]
 Window = tuple[date, date]
 
 
-def _json_name(field: str) -> str:
+def json_name(field: str) -> str:
     """Return a field's name in JSON, which says "from" where Python must say `from_`."""
     return field.rstrip("_")
 
 
 # How pydantic reads and writes the parts; a plain dictionary, so that pydantic itself is imported only where it is needed.
-_CONFIG = {"alias_generator": _json_name, "populate_by_name": True, "extra": "forbid"}
+_CONFIG = {"alias_generator": json_name, "populate_by_name": True, "extra": "forbid"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

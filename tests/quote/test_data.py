@@ -4,10 +4,12 @@ import json
 from dataclasses import replace
 
 import pytest
+from pydantic import TypeAdapter
 
 from shipcalc.errors import WrongInput
 from shipcalc.quote.as_data import plain, quote_from_json, quote_to_json
 from shipcalc.quote.buyer import UNNAMED_CARRIER, for_buyer, is_for_buyer
+from shipcalc.quote.model import Quote
 
 OFFICE_ONLY = ("cost", "total_cost", "source")
 
@@ -132,3 +134,9 @@ def test_what_is_no_quote_at_all_is_refused(content: str) -> None:
 def test_a_number_is_kept(some_quotes) -> None:
     numbered = replace(some_quotes[0], number="Q-7")
     assert quote_from_json(quote_to_json(numbered)).number == "Q-7"
+
+
+def test_what_is_written_is_what_pydantic_would_write(some_quotes) -> None:
+    """Two writers of the same data: the standard library's, which is quick to start, and pydantic's."""
+    for quote in some_quotes:
+        assert quote_to_json(quote) == TypeAdapter(Quote).dump_json(quote, by_alias=True, indent=2).decode()
