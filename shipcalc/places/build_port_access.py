@@ -14,8 +14,8 @@ from shipcalc.places.sea_geometry import MEAN_RADIUS_NMI, Floats, geodesic_nmi_c
 CELL_NMI = 60 / CELLS_PER_DEGREE
 # How far around a port nodes are looked for, in cells of latitude; the wider reach where the first finds none.
 REACHES = (90, 260)
-# A port may lie this far up a creek that the mask does not show.
-TO_WATER_NMI = 12.0
+# A port may lie this far up a river that neither mask nor lanes show; rivers wind.
+TO_WATER_NMI, RIVER_PER_STRAIGHT = 35.0, 1.3
 WAYS_AT_MOST = 10
 SPARE_NMI = 0.5
 # Steps to eight neighbours are 5 % longer than the straight line, in the mean over all directions.
@@ -84,7 +84,7 @@ def _ways_within(waters: Waters, latitude: float, longitude: float, reach: int) 
         latitude_b=waters.network.latitude[nodes],
         longitude_b=waters.network.longitude[nodes],
     )
-    lengths = np.maximum(straight, to_node / STEPS_PER_STRAIGHT + aside[nearest])
+    lengths = np.maximum(straight, to_node / STEPS_PER_STRAIGHT + aside[nearest] * RIVER_PER_STRAIGHT)
     return _not_behind_others(waters, nodes, lengths)
 
 

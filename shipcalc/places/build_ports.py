@@ -33,14 +33,13 @@ class Port:
     longitude: float
 
 
-def write_ports(sea: Mask, network: Network, listed: Path, path: Path) -> tuple[int, int]:
+def write_ports(sea: Mask, network: Network, ports: tuple[Port, ...], path: Path) -> tuple[int, int]:
     """Write the ports that the network reaches; return how many were written and left out."""
     waters = Waters(sea, network)
-    ports = world_ports(listed)
     ways = [port_ways(waters, latitude=port.latitude, longitude=port.longitude) for port in ports]
     reached = [(port, way) for port, way in zip(ports, ways, strict=True) if way]
     text = "\n".join(f"{port.name}\t{port.subdivision}" for port, _ in reached)
-    np.savez_compressed(
+    np.savez(
         path,
         code=np.array([port.code for port, _ in reached], dtype="S5"),
         text=np.frombuffer(text.encode(), dtype=np.uint8),
@@ -70,15 +69,19 @@ def _rows(path: Path) -> list[list[str]]:
 
 def _world_port_index() -> dict[str, tuple[str, float, float]]:
     """Return {code: (name, latitude, longitude)}; of two rows with one code the first in the index counts."""
-    import pandas as pd
+    from pyarrow import parquet
 
-    table = pd.read_parquet(package_file("harborly", "data", "port_registry.parquet"))
-    table = table[(table["provider"] == "NGA_WPI") & table["unlocode"].notna()].sort_values("provider_id")
-    rows = zip(table["unlocode"], table["canonical_name"], table["latitude"], table["longitude"], strict=True)
+    columns = ["provider_id", "unlocode", "canonical_name", "latitude", "longitude"]
+    rows = parquet.read_table(
+        package_file("harborly", "data", "port_registry.parquet"),
+        columns=columns,
+        filters=[("provider", "=", "NGA_WPI")],
+    ).to_pylist()
     found: dict[str, tuple[str, float, float]] = {}
-    for code, name, latitude, longitude in rows:
+    for row in sorted(rows, key=lambda row: str(row["provider_id"])):
+        code = row["unlocode"] or ""
         if re.fullmatch(CODE, code) and code not in found:
-            found[code] = (_spoken(code, str(name)), float(latitude), float(longitude))
+            found[code] = (_spoken(code, row["canonical_name"]), row["latitude"], row["longitude"])
     return found
 
 

@@ -56,8 +56,8 @@ class Lanes:
         return narrow
 
 
-def all_lanes(clear_water: Mask, sea: Mask, more: Path) -> Lanes:
-    """Return the lanes of searoute, without the Caspian and without lanes drawn over land, and those of the table `more`."""
+def all_lanes(clear_water: Mask, sea: Mask, closed: Mask, more: Path) -> Lanes:
+    """Return the lanes of the table `more` and those of searoute, but for the Caspian, the Pole, `closed` and drawing faults."""
     ours = lanes_of_table(more)
     pairs = sorted(lanes_of_searoute() | ours)
     nodes = sorted({point for pair in pairs for point in pair})
@@ -78,14 +78,15 @@ def all_lanes(clear_water: Mask, sea: Mask, more: Path) -> Lanes:
     south, north, west, east = CASPIAN
     caspian = ((latitude > south) & (latitude < north) & (longitude > west) & (longitude < east))[link].any(1)
     polar = (latitude > NORTHERNMOST)[link].any(1)
-    kept = (~faulty & ~caspian & ~polar) | np.array([pair in ours for pair in pairs])
+    shut = land_share(~closed, start, end) > 0
+    kept = (~faulty & ~caspian & ~polar & ~shut) | np.array([pair in ours for pair in pairs])
     coastal = near_land(sea, latitude, longitude)
     return Lanes(latitude, longitude, link[kept], length[kept], clear[kept], coastal)
 
 
 def lanes_of_table(path: Path) -> set[Pair]:
     """Return the lanes of our own table as pairs of (longitude, latitude)."""
-    pairs = set()
+    pairs: set[Pair] = set()
     for line in path.read_text(encoding="utf-8").splitlines()[1:]:
         corners = (corner.split() for corner in line.split("\t")[2].split(";"))
         points = [(float(longitude), float(latitude)) for latitude, longitude in corners]
@@ -97,7 +98,7 @@ def lanes_of_searoute() -> set[Pair]:
     """Return the lanes as pairs of (longitude, latitude), longitudes in [-180, 180)."""
     with package_file("searoute", "data", "marnet_searoute.geojson").open(encoding="utf-8") as file:
         features = json.load(file)["features"]
-    pairs = set()
+    pairs: set[Pair] = set()
     for feature in features:
         geometry = feature["geometry"]
         lines = [geometry["coordinates"]] if geometry["type"] == "LineString" else geometry["coordinates"]
@@ -121,7 +122,7 @@ def near_land(sea: Mask, latitude: Floats, longitude: Floats) -> Mask:
     """Return True for points within some `COAST_WITHIN_MINUTES` of land."""
     per_degree = 6
     side = CELLS_PER_DEGREE // per_degree
-    land = ~sea.reshape(ROWS // side, side, COLUMNS // side, side).all((1, 3))
+    land: Mask = ~np.all(sea.reshape(ROWS // side, side, COLUMNS // side, side), axis=(1, 3))
     reach = COAST_WITHIN_MINUTES * per_degree // 60
     tall = land.copy()
     for shift in range(1, reach + 1):

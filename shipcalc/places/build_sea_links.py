@@ -12,14 +12,14 @@ from shipcalc.places.sea_geometry import MEAN_RADIUS_NMI, Floats, geodesic_nmi_c
 from shipcalc.places.sea_passages import PASSAGES
 
 LONGEST_LINE_NMI = 6500.0
-LONGEST_NEAR_NMI = 120.0
+LONGEST_NEAR_NMI = 150.0
 # Coarse steps first, on the sea itself: they rule out most lines for little. The last two keep off land and shoals.
 COARSE_STEPS_NMI = (150.0, 40.0, 12.0)
 FINE_STEPS_NMI = (4.0, 0.6)
 BLOCK = 2_000_000
 
 # A line is dropped where a way through shorter ones is longer by no more than this. Classes of length for the choice.
-SPARE_SHARE, SPARE_NMI = 0.0015, 0.7
+SPARE_SHARE, SPARE_NMI = 0.003, 1.0
 FIRST_CLASS_NMI, CLASS_RATIO = 30.0, 1.2
 
 
@@ -100,6 +100,16 @@ def _ways_around(links: Links, kept: Mask, pairs: Ints, count: int, limit_nmi: f
         mine = order[np.searchsorted(pairs[order, 0], block[0]) : np.searchsorted(pairs[order, 0], block[-1], "right")]
         around[mine] = nmi[np.searchsorted(block, pairs[mine, 0]), pairs[mine, 1]]
     return around
+
+
+def shortest_of_each_pair(links: Links, passages: NDArray[np.uint32]) -> tuple[Links, NDArray[np.uint32]]:
+    """Return the links with each pair once, at its shortest, and their passages."""
+    low, high = np.sort(links.pair, axis=1).T
+    order = np.lexsort((passages, links.length_nmi, high, low))
+    first = np.ones(len(order), bool)
+    first[1:] = (np.diff(low[order]) != 0) | (np.diff(high[order]) != 0)
+    kept = order[first]
+    return Links(links.pair[kept], links.length_nmi[kept]), passages[kept]
 
 
 def passages_crossed(latitude: Floats, longitude: Floats, links: Links, step_nmi: float = 20.0) -> NDArray[np.uint32]:

@@ -15,10 +15,14 @@ from shipcalc.places.sea_geometry import MEAN_RADIUS_NMI, Floats, unit_vectors
 
 # Headlands are looked for on cells of a tenth of a degree.
 COARSE = CELLS_PER_DEGREE // 10
-HEADLAND_SPACING_NMI, COAST_SPACING_NMI = 50.0, 75.0
+HEADLAND_SPACING_NMI, ISLET_PORT_SPACING_NMI, COAST_SPACING_NMI = 42.0, 30.0, 75.0
 POINT_AT_HAND_NMI = 40.0
-HEADLAND_LAND_AT_MOST = 0.34
-HEADLAND_REACH = 3
+# Reach in cells, and the share of land in a box of that reach each way that a headland has at most: capes of coasts, and of
+# straits, where the other shore is near. A straight coast has 0.36 and 0.30.
+HEADLAND_SCALES = ((3, 0.34), (2, 0.24))
+
+
+Columns = tuple[Floats, Floats]
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,11 +43,20 @@ class Points:
         return unit_vectors(latitude=self.latitude, longitude=self.longitude)
 
 
-def far_points(clear_water: Mask, lanes: Lanes, junctions: list[tuple[float, float]]) -> Points:
-    """Return junctions, headlands and spaced lane nodes off the coasts; `clear_water` is the sea away from land and shoals."""
-    named = np.array(junctions, dtype=float).reshape(-1, 2)
-    north, east = headlands(clear_water, named)
-    latitude, longitude = np.concatenate([named[:, 0], north]), np.concatenate([named[:, 1], east])
+def far_points(clear_water: Mask, lanes: Lanes, junctions: Columns, ports: Columns) -> Points:
+    """Return junctions, headlands, ports of islets and spaced lane nodes off the coasts.
+
+    `clear_water` is the sea away from land and shoals; a port in it lies on an island too small for the mask.
+    """
+    north, east = headlands(clear_water, np.stack(junctions, axis=1))
+    latitude, longitude = np.concatenate([junctions[0], north]), np.concatenate([junctions[1], east])
+    lone_north, lone_east = (column[clear_water[cells(latitude=ports[0], longitude=ports[1])]] for column in ports)
+    lone = thinned(
+        unit_vectors(latitude=lone_north, longitude=lone_east),
+        unit_vectors(latitude=latitude, longitude=longitude),
+        ISLET_PORT_SPACING_NMI,
+    )
+    latitude, longitude = np.concatenate([latitude, lone_north[lone]]), np.concatenate([longitude, lone_east[lone]])
     vectors = unit_vectors(latitude=lanes.latitude, longitude=lanes.longitude)
     clear = clear_water[cells(latitude=lanes.latitude, longitude=lanes.longitude)]
     others = np.flatnonzero(clear & lanes.coastal)
@@ -81,8 +94,11 @@ def headlands(clear_water: Mask, taken: Floats) -> tuple[Floats, Floats]:
         for right in (-1, 0, 1):
             beside |= np.roll(some_land, (down, right), (0, 1))
     latitude = 90 - (np.arange(len(share)) + 0.5) * COARSE / CELLS_PER_DEGREE
-    around = _mean_around(share, latitude)
-    row, column = np.nonzero(beside & ~some_land & (around < HEADLAND_LAND_AT_MOST) & (around > 0.005))
+    stands_out = np.zeros_like(beside)
+    for reach, at_most in HEADLAND_SCALES:
+        around = _mean_around(share, latitude, reach)
+        stands_out |= (around < at_most) & (around > 0.005)
+    row, column = np.nonzero(beside & ~some_land & stands_out)
     north, east = latitude[row], (column + 0.5) * COARSE / CELLS_PER_DEGREE - 180
     sailed = ~_polar(north, east)
     north, east, land = north[sailed], east[sailed], around[row, column][sailed]
@@ -104,9 +120,8 @@ def _polar(latitude: Floats, longitude: Floats) -> Mask:
     return canada | siberia | greenland | (latitude > 74) | (latitude < -58)
 
 
-def _mean_around(share: Floats, latitude: Floats) -> Floats:
-    """Return the mean over a box of some 18 nautical miles each way, as wide in miles at every latitude."""
-    reach = HEADLAND_REACH
+def _mean_around(share: Floats, latitude: Floats, reach: int) -> Floats:
+    """Return the mean over a box of `reach` cells each way, as wide in miles at every latitude."""
     summed = np.cumsum(np.pad(share, ((reach + 1, reach), (0, 0))), axis=0)
     columns = summed[2 * reach + 1 :] - summed[: -(2 * reach + 1)]
     stretch = np.clip(np.round(1 / np.maximum(0.15, np.cos(np.radians(latitude)))), 1, 6).astype(int)

@@ -50,7 +50,7 @@ def without_islets(water: Mask, *, under_square_km: float, bridging_minutes: int
     """
     from scipy import ndimage
 
-    land = ~water.reshape(ROWS // 2, 2, COLUMNS // 2, 2).all((1, 3))
+    land: Mask = ~np.all(water.reshape(ROWS // 2, 2, COLUMNS // 2, 2), axis=(1, 3))
     square = np.ones((3, 3))
     groups, count = ndimage.label(ndimage.binary_dilation(land, square, bridging_minutes), structure=square)
     latitude = 90 - (np.arange(ROWS // 2) + 0.5) / 60
@@ -62,7 +62,8 @@ def without_islets(water: Mask, *, under_square_km: float, bridging_minutes: int
         square_km += np.bincount(groups[band].ravel(), weights=weights.ravel(), minlength=count + 1)
     islet = square_km < under_square_km
     islet[0] = False
-    return water | np.repeat(np.repeat(islet[groups], 2, axis=0), 2, axis=1)
+    wider: Mask = np.logical_or(water, np.repeat(np.repeat(islet[groups], 2, axis=0), 2, axis=1))
+    return wider
 
 
 def away_from_land(water: Mask, *, distance_cells: int) -> Mask:
@@ -124,5 +125,5 @@ def _all_water(water: Mask, start: Floats, end: Floats, angle: Floats, samples: 
     a, b = start.astype(np.float32), end.astype(np.float32)
     x, y, z = (from_start * a[:, axis : axis + 1] + from_end * b[:, axis : axis + 1] for axis in range(3))
     row, column = cells(latitude=np.degrees(np.arctan2(z, np.hypot(x, y))), longitude=np.degrees(np.arctan2(y, x)))
-    clear: Mask = water[row, column].all(1)
+    clear: Mask = np.all(water[row, column], axis=1)
     return clear

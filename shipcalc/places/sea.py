@@ -17,17 +17,17 @@ from numpy.typing import NDArray
 from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.places.ports import FILE as PORTS_FILE
 from shipcalc.places.sea_geometry import MEAN_RADIUS_NMI, Floats, geodesic_nmi_columns, unit_vectors
-from shipcalc.places.sea_passages import EUROPE, PASSAGE_NAMES, PASSAGES, UNITED_STATES_ATLANTIC
+from shipcalc.places.sea_passages import NORTH_WEST_ATLANTIC, PASSAGE_NAMES, PASSAGES, UNITED_STATES_ATLANTIC
 
 FILE = Path(__file__).parent / "data" / "sea" / "network.npz"
 
 Ints = NDArray[np.int64]
 
-
 # Beyond this a point has no business at sea; up to it, the straight line to the nearest points of the network is taken.
 FARTHEST_FROM_NETWORK_NMI = 60.0
 NEAREST_NODES = 6
 SAME_PORT_NMI = 3.0
+# Width of a band of the search: measured flat between 150 and 600.
 BAND_NMI = 250.0
 
 
@@ -44,7 +44,6 @@ class SeaNetwork:
     end: Ints
     length_nmi: Floats
     passages: NDArray[np.uint32]
-    ports: Floats
     access_first: Ints
     access_node: Ints
     access_nmi: Floats
@@ -109,7 +108,9 @@ def load_network() -> SeaNetwork:
     with np.load(FILE) as file:
         degrees = np.stack([file["latitude"], file["longitude"]], axis=1) / 1e5
         first, end = file["first"].astype(np.int64), file["end"].astype(np.int64)
-        length_nmi, passages = file["length"] / 100.0, file["passages"]
+        length_nmi = file["length"] / 100.0
+        passages = np.zeros(len(end), dtype=np.uint32)
+        passages[file["passage_link"]] = file["passage_bits"]
     with np.load(PORTS_FILE) as file:
         ports = np.stack([file["latitude"], file["longitude"]], axis=1) / 1e5
         access_first = file["access_first"].astype(np.int64)
@@ -121,7 +122,6 @@ def load_network() -> SeaNetwork:
         end=end,
         length_nmi=length_nmi,
         passages=passages,
-        ports=ports,
         access_first=access_first,
         access_node=access_node,
         access_nmi=access_nmi,
@@ -150,20 +150,22 @@ def sea_distance(
 def sea_distances(
     network: SeaNetwork, from_point: Point, to_points: Sequence[Point], *, closed: Collection[str] = ()
 ) -> SeaDistances:
-    """Return the distances from one point to many, in nautical miles, by one search over the whole network.
+    """Return the distances from one point to many, in nautical miles, by one search over the whole network, or two.
 
-    `closed` names passages not to be used (`PASSAGE_NAMES`); those that ice closes are never used. A point within
+    `closed` names passages not to be used (`PASSAGE_NAMES`); those that are always closed are never used. A point within
     `SAME_PORT_NMI` of a port of the table is that port; any other is joined to the nearest nodes by straight lines, and a
     note says so. Distances are infinite, and passages empty, where no way is open.
     """
     shut = passage_bits(closed)
     here = _access(network, from_point)
-    spread = _spread(network, here, shut)
-    around_banks = [_rounds_the_banks(from_point, point) for point in to_points]
-    south_of_banks = _spread(network, here, shut | passage_bits(["grand banks"])) if any(around_banks) else spread
+    keeps_south = [_keeps_south_of_the_banks(from_point, point) for point in to_points]
+    spreads = {
+        south: _spread(network, here, shut | (passage_bits(["grand banks"]) if south else 0))
+        for south in set(keeps_south)
+    }
     found = [
-        _arrival(network, here, _access(network, point), south_of_banks if rounds else spread)
-        for point, rounds in zip(to_points, around_banks, strict=True)
+        _arrival(network, here, _access(network, point), spreads[south])
+        for point, south in zip(to_points, keeps_south, strict=True)
     ]
     return SeaDistances(
         np.array([route.nmi for route in found]),
@@ -184,8 +186,11 @@ def _arrival(network: SeaNetwork, here: _Access, there: _Access, spread: _Spread
     return SeaRoute(float(through[best]), _passages_back(network, spread.parent, int(there.node[best])), note)
 
 
-def _rounds_the_banks(a: Point, b: Point) -> bool:
-    return any(_within(UNITED_STATES_ATLANTIC, one) and _within(EUROPE, other) for one, other in ((a, b), (b, a)))
+def _keeps_south_of_the_banks(a: Point, b: Point) -> bool:
+    return any(
+        _within(UNITED_STATES_ATLANTIC, one) and not _within(NORTH_WEST_ATLANTIC, other)
+        for one, other in ((a, b), (b, a))
+    )
 
 
 def _within(box: tuple[float, float, float, float], point: Point) -> bool:

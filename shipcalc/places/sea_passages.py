@@ -1,7 +1,9 @@
 """The passages of the sea by name: a line across each, so that a track that crosses it is known to use it.
 
 The lines are drawn from shore to shore by general geography, over land at both ends; a passage is on a route where the route
-crosses its line. Their order is the order of the bits in the derived network: append, never reorder.
+crosses its line. Those always closed are so by ice; by tidal streams of up to twelve knots (the Pentland Firth: ships take the
+Channel or the Fair Isle Channel); or by their size (the Cape Cod Canal: deep ships pass outside). Their order is the order of
+the bits in the derived network: append, never reorder.
 """
 
 from dataclasses import dataclass
@@ -44,11 +46,14 @@ PASSAGES = (
     Passage("northwest", "the Northwest Passage", ((66.00, -100.00), (89.00, -100.00)), always_closed=True),
     Passage("northeast", "the Northeast Passage", ((75.50, 104.00), (89.00, 104.00)), always_closed=True),
     Passage("grand banks", "the Grand Banks", ((42.52, -50.00), (46.66, -53.07), (49.00, -55.50), (52.60, -57.00))),
+    Passage("pentland", "the Pentland Firth", ((58.50, -3.20), (59.05, -3.20)), always_closed=True),
+    Passage("cape cod", "the Cape Cod Canal", ((41.85, -70.56), (41.66, -70.56)), always_closed=True),
 )
 PASSAGE_NAMES = tuple(passage.name for passage in PASSAGES)
 
 # Steamship tracks between the United States and Europe keep south of ice and fishing fleets: they round the tail of the Grand
 # Banks, 42°30′ N 50° W, and so do the distances of Pub. 151 (New York to Bishop Rock 2,937 nautical miles; by Cape Race it
-# would be 65 less). Boxes are (south, north, west, east). Canadian ports have tracks of their own, by Cape Race.
+# would be 65 less). Only for Canada, Greenland and Iceland does a ship from the United States cross the Banks; ships from
+# Canada do for Europe, too, by Cape Race. Boxes are (south, north, west, east).
 UNITED_STATES_ATLANTIC = (24.0, 44.9, -98.5, -66.8)
-EUROPE = (35.0, 72.0, -12.0, 45.0)
+NORTH_WEST_ATLANTIC = (42.0, 85.0, -66.8, -12.5)
