@@ -6,7 +6,7 @@ keeps state but the network itself; a caller may keep what `sea_distances` retur
 """
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
 from typing import Protocol
@@ -28,7 +28,7 @@ FARTHEST_FROM_NETWORK_NMI = 60.0
 NEAREST_NODES = 6
 SAME_PORT_NMI = 3.0
 # Width of a band of the search: measured flat between 150 and 600.
-BAND_NMI = 250.0
+BAND_NMI = 500.0
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -96,10 +96,11 @@ class _Access:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Spread:
-    """A search from one port: the miles to every node, and the link by which each is reached."""
+    """A search from one port: the miles to every node, the link by which each is reached, the passages found so far."""
 
     nmi: Floats
     parent: Ints
+    passages: dict[int, tuple[str, ...]] = field(default_factory=dict)
 
 
 @cache
@@ -157,16 +158,13 @@ def sea_distances(
     note says so. Distances are infinite, and passages empty, where no way is open.
     """
     shut = passage_bits(closed)
-    here = _access(network, from_point)
+    here, *there = _accesses(network, [from_point, *to_points])
     keeps_south = [_keeps_south_of_the_banks(from_point, point) for point in to_points]
     spreads = {
         south: _spread(network, here, shut | (passage_bits(["grand banks"]) if south else 0))
         for south in set(keeps_south)
     }
-    found = [
-        _arrival(network, here, _access(network, point), spreads[south])
-        for point, south in zip(to_points, keeps_south, strict=True)
-    ]
+    found = [_arrival(network, here, access, spreads[south]) for access, south in zip(there, keeps_south, strict=True)]
     return SeaDistances(
         np.array([route.nmi for route in found]),
         tuple(route.passages for route in found),
@@ -183,7 +181,7 @@ def _arrival(network: SeaNetwork, here: _Access, there: _Access, spread: _Spread
     if not np.isfinite(through).any():
         return SeaRoute(float("inf"), (), note)
     best = int(np.argmin(through))
-    return SeaRoute(float(through[best]), _passages_back(network, spread.parent, int(there.node[best])), note)
+    return SeaRoute(float(through[best]), _passages_to(network, spread, int(there.node[best])), note)
 
 
 def _keeps_south_of_the_banks(a: Point, b: Point) -> bool:
@@ -240,24 +238,41 @@ def _spread(network: SeaNetwork, access: _Access, shut: int) -> _Spread:
     return _Spread(nmi, parent)
 
 
-def _passages_back(network: SeaNetwork, parent: Ints, node: int) -> tuple[str, ...]:
-    """Return the passages from the source to a node, in the order sailed, each once."""
-    used: list[str] = []
-    while (link := int(parent[node])) >= 0:
-        bits = int(network.passages[link])
-        used.extend(name for bit, name in enumerate(PASSAGE_NAMES) if bits >> bit & 1 and name not in used)
-        node = int(network.start[link])
-    return tuple(reversed(used))
+def _passages_to(network: SeaNetwork, spread: _Spread, node: int) -> tuple[str, ...]:
+    """Return the passages from the source to a node, in the order sailed, each once; kept for every node on the way."""
+    back = [node]
+    while back[-1] not in spread.passages and (link := int(spread.parent[back[-1]])) >= 0:
+        back.append(int(network.start[link]))
+    used = spread.passages.setdefault(back[-1], ())
+    for passed in reversed(back[:-1]):
+        bits = int(network.passages[spread.parent[passed]])
+        if bits:
+            used += tuple(name for bit, name in enumerate(PASSAGE_NAMES) if bits >> bit & 1 and name not in used)
+        spread.passages[passed] = used
+    return used
 
 
-def _access(network: SeaNetwork, point: Point) -> _Access:
-    """Return how a point reaches the network: as the port it is, or by straight lines to the nearest nodes."""
-    vector = unit_vectors(latitude=[point.latitude], longitude=[point.longitude])[0]
-    to_ports = network.port_vectors @ vector
-    port = int(np.argmax(to_ports)) if len(to_ports) else -1
-    if port >= 0 and to_ports[port] > np.cos(SAME_PORT_NMI / MEAN_RADIUS_NMI):
-        ways = slice(network.access_first[port], network.access_first[port + 1])
-        return _Access(network.access_node[ways], network.access_nmi[ways], port=port)
+def _accesses(network: SeaNetwork, points: Sequence[Point]) -> list[_Access]:
+    """Return how each point reaches the network: as the port it is, or by straight lines to the nearest nodes."""
+    vectors = unit_vectors(
+        latitude=[point.latitude for point in points], longitude=[point.longitude for point in points]
+    )
+    cosine = network.port_vectors @ vectors.T
+    nearest = cosine.argmax(axis=0)
+    is_port = cosine.max(axis=0) > np.cos(SAME_PORT_NMI / MEAN_RADIUS_NMI)
+    return [
+        _port_access(network, int(port)) if found else _point_access(network, point)
+        for point, port, found in zip(points, nearest, is_port, strict=True)
+    ]
+
+
+def _port_access(network: SeaNetwork, port: int) -> _Access:
+    ways = slice(network.access_first[port], network.access_first[port + 1])
+    return _Access(network.access_node[ways], network.access_nmi[ways], port=port)
+
+
+def _point_access(network: SeaNetwork, point: Point) -> _Access:
+    vector = unit_vectors(latitude=point.latitude, longitude=point.longitude)
     nearest = np.argsort(-(network.node_vectors @ vector), kind="stable")[:NEAREST_NODES]
     nmi = geodesic_nmi_columns(
         latitude_a=point.latitude,
@@ -266,5 +281,5 @@ def _access(network: SeaNetwork, point: Point) -> _Access:
         longitude_b=network.nodes[nearest, 1],
     )
     near = nmi <= FARTHEST_FROM_NETWORK_NMI
-    note = f"no port of the table is there: joined to the sea lanes over {nmi[0]:.0f} nmi in a straight line."
+    note = f"No port of the table is there: joined to the sea lanes over {nmi[0]:.0f} nmi in a straight line."
     return _Access(nearest[near], nmi[near], note=note)
