@@ -6,13 +6,14 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from shipcalc.places.place import Place
+    from shipcalc.places.sea import SeaRoute
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Distance:
     """How far it is between two places.
 
-    Road figures are None where no road leads there; sea figures are None as long as no sea distance was asked for.
+    Road figures are None where no road leads there; `sea_nmi` is None unless both ends are sea ports (UN/LOCODE).
     `road_cell` is the cell of the rate book that the factor is from.
     """
 
@@ -30,23 +31,19 @@ class Distance:
 
 
 def measure_distance(start: str, to: str, rates: Path) -> Distance:
-    """Return the distance between two places, the road as a quote would count it.
+    """Return the distance between two places, the road as a quote would count it; between two sea ports also the sea.
 
     Raises WrongInput for a place that is not known and for a rate book that cannot be used.
     """
     from shipcalc.errors import NoAnswer
-    from shipcalc.places.find import get_place
     from shipcalc.places.reach import road_reach
     from shipcalc.places.straight import geodesic_mi, great_circle_mi
     from shipcalc.quote.distances import road_lanes
     from shipcalc.ratebook.book import read_rate_book
 
-    from_finding, to_finding = get_place(start), get_place(to)
-    a, b = from_finding.place, to_finding.place
-    assert a is not None, "get_place raises where there is none"
-    assert b is not None, "get_place raises where there is none"
-    notes = [from_finding.note, to_finding.note]
-    road = None
+    (a, a_note), (b, b_note) = _end(start), _end(to)
+    notes = [a_note, b_note]
+    road, sea = None, _sea(a, b)
     try:
         road = road_lanes(read_rate_book(rates), (a,), b)[0].road
         notes += [road_reach(a, b).need, road.note]
@@ -61,5 +58,29 @@ def measure_distance(start: str, to: str, rates: Path) -> Distance:
         road_method=road.method if road else None,
         road_factor=road.factor if road else None,
         road_cell=road.cell if road else None,
-        notes=tuple(note for note in notes if note),
+        sea_nmi=round(sea.nmi) if sea else None,
+        passages=sea.passages if sea else (),
+        notes=tuple(note for note in (*notes, sea.note if sea else "") if note),
+    )
+
+
+def _end(text: str) -> tuple["Place", str]:
+    """Return a place and the note on how it was understood. Five characters of a UN/LOCODE are a sea port, if there is one."""
+    from shipcalc.places.find import get_place
+    from shipcalc.places.ports import find_port, is_port_code
+
+    if is_port_code(text) and (port := find_port(text)) is not None:
+        return port, ""
+    finding = get_place(text)
+    assert finding.place is not None, "get_place raises where there is none"
+    return finding.place, finding.note
+
+
+def _sea(a: "Place", b: "Place") -> "SeaRoute | None":
+    if not a.kind == b.kind == "port":
+        return None
+    from shipcalc.places.sea import load_network, sea_distance
+
+    return sea_distance(
+        load_network(), latitude_a=a.latitude, longitude_a=a.longitude, latitude_b=b.latitude, longitude_b=b.longitude
     )

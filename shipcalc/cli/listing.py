@@ -100,6 +100,8 @@ def miles_lines(distance: Distance, look: Look) -> list[str]:
         ("By road", road),
         ("Road factor", f"{distance.road_factor:.3f}" if distance.road_factor is not None else ""),
         ("Factor from", distance.road_cell or ""),
+        ("By sea", f"{distance.sea_nmi:,} nmi" if distance.sea_nmi is not None else ""),
+        ("Passages", ", ".join(distance.passages)),
     ]
     notes = ["", *bullets(look, distance.notes)] if distance.notes else []
     return [*pairs(look, entries), *notes]

@@ -1,0 +1,33 @@
+"""How far it is between two ports, as a user asks."""
+
+import json
+
+import pytest
+
+# NGA (then NIMA) Pub. 151, Distances Between Ports, 11th ed., 2001: entry New York, via Bishop Rock; entry Los Angeles.
+PUBLISHED = [("USNYC", "DEBRV", 3594, ["dover"]), ("USLAX", "AUSYD", 6511, []), ("USNYC", "NZAKL", 8532, ["panama"])]
+
+
+@pytest.mark.parametrize(("start", "to", "nmi", "passages"), PUBLISHED)
+def test_two_ports_are_measured_by_sea(say, start: str, to: str, nmi: int, passages: list[str]) -> None:
+    told = json.loads(say("miles", start, to, "--json").out)
+    assert told["sea_nmi"] == pytest.approx(nmi, rel=0.02)
+    assert told["passages"] == passages
+    assert (told["from"]["kind"], told["to"]["kind"]) == ("port", "port")
+    assert told["road_mi"] is None
+
+
+def test_two_towns_are_not_measured_by_sea(say) -> None:
+    told = json.loads(say("miles", "98225", "31401", "--json").out)
+    assert (told["sea_nmi"], told["passages"]) == (None, [])
+    assert told["road_mi"] > 2_423
+
+
+def test_the_terminal_shows_the_passages(say) -> None:
+    shown = say("miles", "USNYC", "NZAKL").out
+    assert "By sea\t" in shown
+    assert "Passages\tpanama" in shown
+
+
+def test_five_letters_that_are_no_port_are_taken_as_a_town(say) -> None:
+    assert json.loads(say("miles", "Paris", "98225", "--json").out)["from"]["kind"] == "city"
