@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from shipcalc.errors import NoAnswer
+from shipcalc.places.lanes import lane_table
 from shipcalc.places.place import Place
 from shipcalc.places.reach import road_reach
 from shipcalc.places.road import FactorRule, RoadDistance, road_distance
@@ -48,5 +49,5 @@ def road_lanes(book: RateBook, starts: tuple[Place, ...], to: Place) -> tuple[La
         reach = road_reach(start, to)
         if not reach.reached:
             raise NoAnswer(reach.need)
-        lanes.append(Lane(start, to, road_distance(start, to, rules), reach.need))
+        lanes.append(Lane(start, to, road_distance(start, to, rules, lanes=lane_table()), reach.need))
     return tuple(lanes)

@@ -1,0 +1,149 @@
+"""How near the road miles come to published ones: python -m shipcalc.places.lanes_accuracy knuth_miles.txt.gz
+
+Two published sets: the lengths of twelve Interstates (`data/lanes/interstates.csv`; FHWA, Route Log and Finder List, table 1),
+from which the table has its one scale; and the 8,128 highway distances of 1949 between 128 cities (D. E. Knuth, The Stanford
+GraphBase, 1993, miles.dat), from which it has nothing but the share of bends that the graph lost. The roads of 1949 were
+longer than today's, so that set is also compared after one common scale, the median.
+"""
+
+import csv
+import gzip
+import re
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shipcalc.places.lanes import FOLDER, lane_factors_columns, lane_table
+from shipcalc.places.straight import great_circle_mi_columns
+
+Floats = NDArray[np.float64]
+
+# Road ÷ great circle in the United States: Ballou, Rahardja & Sakai 2002, Transportation Research Part A 36(9), table 1.
+CONSTANT_FACTOR = 1.20
+CITY = re.compile(r".+\[(?P<north>\d+),(?P<west>\d+)\]\d+")
+LENGTHS_MI = ((0, 60), (60, 100), (100, 300), (300, 500), (500, 800), (800, 5000))
+
+
+@dataclass(frozen=True, slots=True)
+class PublishedLanes:
+    """Places in degrees, [n, 2] each, and published road miles, [n]."""
+
+    name: str
+    a: Floats
+    b: Floats
+    road_mi: Floats
+
+    def great_circle_mi(self) -> Floats:
+        """Return the straight lines in miles."""
+        return great_circle_mi_columns(
+            latitude_a=self.a[:, 0], longitude_a=self.a[:, 1], latitude_b=self.b[:, 0], longitude_b=self.b[:, 1]
+        )
+
+    def by_lane_mi(self) -> Floats:
+        """Return straight line × lane factor."""
+        factors = lane_factors_columns(
+            lane_table(),
+            latitude_a=self.a[:, 0],
+            longitude_a=self.a[:, 1],
+            latitude_b=self.b[:, 0],
+            longitude_b=self.b[:, 1],
+        )
+        return self.great_circle_mi() * factors
+
+    def by_constant_mi(self) -> Floats:
+        """Return straight line × the one factor of the country."""
+        return self.great_circle_mi() * CONSTANT_FACTOR
+
+    def some(self, chosen: NDArray[np.bool_], name: str) -> "PublishedLanes":
+        """Return some of the lanes under another name."""
+        return PublishedLanes(name, self.a[chosen], self.b[chosen], self.road_mi[chosen])
+
+
+@dataclass(frozen=True, slots=True)
+class Accuracy:
+    """Relative errors of one method on one set in per cent; `bias` is the median of the signed errors."""
+
+    method: str
+    lanes: str
+    count: int
+    mape: float
+    median: float
+    p95: float
+    worst: float
+    bias: float
+
+
+def interstates() -> PublishedLanes:
+    """Return the twelve Interstates of the public log, from end to end."""
+    with (FOLDER / "interstates.csv").open(newline="", encoding="utf-8") as lines:
+        rows = list(csv.DictReader(lines))
+    a, b = (
+        np.array([[float(row[f"{end}_latitude"]), float(row[f"{end}_longitude"])] for row in rows])
+        for end in ("from", "to")
+    )
+    return PublishedLanes("Interstates", a, b, np.array([float(row["miles"]) for row in rows]))
+
+
+def lanes_of_1949(path: Path) -> PublishedLanes:
+    """Return the lanes of Knuth's table as it is distributed: a city, then its miles to the earlier ones, latest first."""
+    cities: list[tuple[float, float]] = []
+    pairs: list[tuple[int, int, int]] = []
+    for line in gzip.decompress(path.read_bytes()).decode("ascii").splitlines():
+        if match := CITY.fullmatch(line):
+            cities.append((int(match["north"]) / 100, -int(match["west"]) / 100))
+            earlier = len(cities) - 1
+        elif line and not line.startswith("*"):
+            for miles in line.split():
+                earlier -= 1
+                pairs.append((len(cities) - 1, earlier, int(miles)))
+    city, other, miles = np.array(pairs).T
+    places = np.array(cities)
+    return PublishedLanes("1949", places[city], places[other], miles.astype(np.float64))
+
+
+def accuracy(method: str, lanes: PublishedLanes, computed_mi: Floats, *, scaled: bool = False) -> Accuracy:
+    """Return the errors of computed miles; `scaled`: after the one scale that takes the median error away."""
+    ratio = computed_mi / lanes.road_mi
+    if scaled:
+        ratio /= np.median(ratio)
+    error = 100 * (ratio - 1)
+    size = np.abs(error)
+    figures = (size.mean(), np.median(size), np.percentile(size, 95), size.max(), np.median(error))
+    return Accuracy(method, lanes.name, len(error), *(float(figure) for figure in figures))
+
+
+def accuracy_table(path: Path) -> tuple[Accuracy, ...]:
+    """Return the errors of the constant and of the lane factors on both sets, and on the lanes of 1949 by their length."""
+    roads, old = interstates(), lanes_of_1949(path)
+    rows = [
+        accuracy("constant", roads, roads.by_constant_mi()),
+        accuracy("lane", roads, roads.by_lane_mi()),
+        accuracy("constant", old, old.by_constant_mi()),
+        accuracy("lane", old, old.by_lane_mi()),
+        accuracy("constant, scaled", old, old.by_constant_mi(), scaled=True),
+        accuracy("lane, scaled", old, old.by_lane_mi(), scaled=True),
+    ]
+    scale = float(np.median(old.road_mi / old.by_lane_mi()))
+    straight_mi = old.great_circle_mi()
+    for over_mi, up_to_mi in LENGTHS_MI:
+        some = old.some((straight_mi > over_mi) & (straight_mi <= up_to_mi), f"1949, {over_mi} – {up_to_mi} mi")
+        rows.append(accuracy("lane, scaled", some, some.by_lane_mi() * scale))
+    return tuple(rows)
+
+
+def main(path: Path) -> None:
+    """Print the table as Markdown."""
+    lines = ["| method | published lanes | n | MAPE % | median % | p95 % | max % | bias % |", "|" + " --- |" * 8]
+    for row in accuracy_table(path):
+        figures = (row.mape, row.median, row.p95, row.worst, row.bias)
+        lines.append(
+            " | ".join([f"| {row.method}", row.lanes, str(row.count), *(f"{each:.2f}" for each in figures)]) + " |"
+        )
+    sys.stdout.write("\n".join(lines) + "\n")
+
+
+if __name__ == "__main__":
+    main(Path(sys.argv[1]))

@@ -1,0 +1,76 @@
+"""Lane factors against published road lengths.
+
+Interstates: end-to-end lengths in miles, FHWA, Route Log and Finder List, table 1 (read second-hand). The scale of the table is
+the median of eleven of them, so they only say that no single road strays.
+
+1949: highway miles between 128 cities, D. E. Knuth, The Stanford GraphBase (1993), miles.dat; see data/ORIGIN.md. The roads were
+longer then, before the Interstates; compared after one common scale.
+"""
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from shipcalc.places.lanes import expected_error
+from shipcalc.places.lanes_accuracy import Accuracy, accuracy, accuracy_table, interstates, lanes_of_1949, main
+
+TABLE = Path(__file__).parent / "data" / "knuth_miles.txt.gz"
+
+
+@pytest.fixture(scope="module")
+def rows() -> dict[tuple[str, str], Accuracy]:
+    return {(row.method, row.lanes): row for row in accuracy_table(TABLE)}
+
+
+def test_the_lanes_of_1949_are_met_to_a_percent_and_a_half_in_the_middle(rows: dict[tuple[str, str], Accuracy]) -> None:
+    lane, constant = rows["lane, scaled", "1949"], rows["constant, scaled", "1949"]
+    assert lane.count == 8_128
+    assert lane.median <= 1.7
+    assert lane.p95 <= 6.7
+    assert lane.mape < constant.mape / 2
+
+
+def test_the_roads_of_1949_were_longer_than_ours(rows: dict[tuple[str, str], Accuracy]) -> None:
+    assert -4 < rows["lane", "1949"].bias < 0
+
+
+def test_the_middle_interstate_has_its_length_and_none_strays() -> None:
+    roads = interstates()
+    error = roads.by_lane_mi() / roads.road_mi - 1
+    assert abs(np.median(error)) < 0.015
+    # I-75 is not the shortest road from Miami to Sault Ste Marie.
+    assert np.abs(error).max() < 0.065
+    assert np.sort(np.abs(error))[-2] < 0.04
+
+
+def test_an_interstate_is_met_better_by_its_lane_than_by_the_factor_of_the_country() -> None:
+    roads = interstates()
+    assert accuracy("", roads, roads.by_lane_mi()).mape < accuracy("", roads, roads.by_constant_mi()).mape
+
+
+def test_two_lanes_of_three_fall_within_the_expected_error() -> None:
+    old = lanes_of_1949(TABLE)
+    ratio = old.by_lane_mi() / old.road_mi
+    expected = np.array([expected_error(miles) for miles in old.great_circle_mi()])
+    within = np.abs(ratio / np.median(ratio) - 1) <= expected
+    for error in np.unique(expected):
+        assert 0.62 <= within[expected == error].mean() <= 0.82, error
+
+
+def test_lake_michigan_is_driven_round() -> None:
+    """Sault Ste. Marie – Milwaukee side lanes of 1949: a lake in the way makes half as long again, and no ferry counts."""
+    old = lanes_of_1949(TABLE)
+    factor_1949 = old.road_mi / old.great_circle_mi()
+    far_round = factor_1949 > 1.5
+    assert far_round.sum() > 50
+    ratio = old.by_lane_mi()[far_round] / old.road_mi[far_round]
+    assert np.median(ratio) > 0.80
+
+
+def test_the_report_is_a_table_that_the_code_makes(capsys: pytest.CaptureFixture[str]) -> None:
+    main(TABLE)
+    lines = capsys.readouterr().out.splitlines()
+    assert lines[0].startswith("| method | published lanes | n |")
+    assert all(line.count("|") == 9 for line in lines)
+    assert any(line.startswith("| lane, scaled | 1949 | 8128 |") for line in lines)
