@@ -19,7 +19,7 @@ from shipcalc.pricing.columns import Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.extras import Applying
 from shipcalc.pricing.seasons import is_in_season
 from shipcalc.pricing.tariff import Service, miles_in_band
-from shipcalc.ratebook.pricing_settings import PricingRules
+from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.trucking_rows import Area, ExtraCharge, Season
 
 LINEHAUL = ("truck.base", "truck.linehaul", "truck.minimum")

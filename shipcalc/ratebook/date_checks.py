@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from datetime import date
 
 from shipcalc.errors import Problem
-from shipcalc.ratebook.pricing_settings import PricingRules
 from shipcalc.ratebook.remarks import fault, warning
+from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.tables import Tables
 from shipcalc.ratebook.trucking_rows import Carrier, ExtraCharge, FuelScheme
 

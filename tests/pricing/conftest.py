@@ -16,7 +16,7 @@ from shipcalc.pricing.tariff import compile_tariffs
 from shipcalc.pricing.truck import TruckPrice, trip_of, truck_price
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.columns import RowRef
-from shipcalc.ratebook.pricing_settings import PricingRules
+from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.trucking_rows import Carrier, MileBand
 from shipcalc.vehicles.vehicle import Vehicle
 

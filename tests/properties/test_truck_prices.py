@@ -15,7 +15,7 @@ from shipcalc.pricing.lines import NO_MARKUP, Markup
 from shipcalc.pricing.tariff import compile_tariffs
 from shipcalc.pricing.truck import TruckPrice, trip_of, truck_price
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.pricing_settings import PricingRules
+from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.trucking_rows import Area, Carrier, ExtraCharge, FuelScheme, MileBand
 from shipcalc.vehicles.vehicle import Vehicle
 

@@ -15,7 +15,7 @@ from shipcalc.quote.model import Dealer, Quote, Wishes
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.columns import RowRef
-from shipcalc.ratebook.pricing_settings import PricingRules
+from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.trucking_rows import Carrier, MileBand, RoadFactor
 from shipcalc.vehicles.vehicle import Vehicle
 

@@ -5,7 +5,7 @@ from decimal import ROUND_HALF_UP, Decimal
 
 import pytest
 
-from shipcalc.ratebook.pricing_settings import PricingRules
+from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.trucking_rows import ExtraCharge
 
 CENT = Decimal("0.01")

@@ -7,7 +7,7 @@ import pytest
 
 from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.places.find import get_place
-from shipcalc.ratebook.pricing_settings import PricingRules
+from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.trucking_rows import Area, FuelScheme
 from shipcalc.vehicles.vehicle import Vehicle
 

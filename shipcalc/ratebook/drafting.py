@@ -1,0 +1,134 @@
+"""A rate book as it is found: every row that can be read, and everything that is wrong, in the order of the sheets."""
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from shipcalc.errors import Problem, WrongInput
+from shipcalc.ratebook import carrier_checks, charge_checks, date_checks, name_checks, paperwork_checks, place_checks
+from shipcalc.ratebook.fingerprint import fingerprint_of
+from shipcalc.ratebook.misread import nearest
+from shipcalc.ratebook.name_checks import spelt_alike
+from shipcalc.ratebook.pricing_settings import currency_of, read_settings
+from shipcalc.ratebook.reader import Reading, read_rows
+from shipcalc.ratebook.rules import PricingRules
+from shipcalc.ratebook.tables import PAPERWORK, PRICING, SHEETS, TRUCKING, WORKBOOKS, SheetKind, Tables
+from shipcalc.ratebook.trucking_rows import PricingSetting
+from shipcalc.sheets.reading import Sheet, WorkbookFile, read_workbook
+
+NOTES = "Notes"
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """What was read, and everything that is wrong with it, in the order of the sheets."""
+
+    tables: Tables
+    rules: PricingRules
+    fingerprint: str
+    problems: tuple[Problem, ...]
+
+
+def draft_of(folder: Path) -> Draft:
+    """Return what is read from the workbooks of a folder. Raises WrongInput where `trucking.xlsx` is missing or no workbook."""
+    files = {name: file for name in WORKBOOKS if (file := _workbook(folder, name)) is not None}
+    problems: list[Problem] = []
+    if PAPERWORK not in files:
+        message = "there is no such workbook, so quotes name no documents and no tasks"
+        problems.append(Problem(str(folder / PAPERWORK), message, "put it beside trucking.xlsx", "warning"))
+    currency = currency_of(_settings(files[TRUCKING]))
+    rows: dict[str, tuple[object, ...]] = {}
+    unread: dict[str, frozenset[str] | None] = {}
+    for name, file in files.items():
+        for sheet in WORKBOOKS[name]:
+            reading = _reading(file, sheet, currency)
+            problems.extend(reading.problems)
+            rows[sheet.rows], unread[sheet.name] = reading.rows, reading.unread
+        problems.extend(_unknown_sheets(file, WORKBOOKS[name]))
+    tables = spelt_alike(Tables(**rows, unread=unread))  # type: ignore[arg-type]
+    rules, wrong_settings = read_settings(tables.settings)
+    problems.extend(wrong_settings)
+    problems.extend(problem for check in CHECKS for problem in check(tables))
+    problems.extend(date_checks.rows_meet_the_book(tables, rules))
+    return Draft(tables, rules, fingerprint_of(files), in_order(tuple(problems)))
+
+
+def _workbook(folder: Path, name: str) -> WorkbookFile | None:
+    """Return a workbook of the folder; None where it is missing and may be."""
+    path = folder / name
+    if path.exists():
+        return read_workbook(path)
+    if name != TRUCKING:
+        return None
+    if not folder.is_dir():
+        raise WrongInput(
+            "there is no such folder", where=str(folder), remedy="name the folder that holds trucking.xlsx"
+        )
+    near = nearest(name, (file.name for file in folder.iterdir()))
+    remedy = f"rename {near}" if near else "put the workbook there, or name the folder that holds it"
+    raise WrongInput(f"there is no {name} in this folder", where=str(folder), remedy=remedy)
+
+
+def _settings(file: WorkbookFile) -> tuple[PricingSetting, ...]:
+    sheet = file.find_sheet(PRICING.name)
+    return read_rows(sheet, PricingSetting).rows if sheet is not None else ()
+
+
+def _reading(file: WorkbookFile, kind: SheetKind, currency: str) -> Reading:  # type: ignore[type-arg]
+    sheet = file.find_sheet(kind.name)
+    where = f"{file.name} › {kind.name}"
+    if sheet is None:
+        near = nearest(kind.name, (other.name for other in _strangers(file)))
+        remedy = f'rename the sheet "{near}", or add one' if near else "add it, with its headers in the first row"
+        return Reading((), (Problem(where, f'there is no sheet "{kind.name}"', remedy),), None)
+    reading = read_rows(sheet, kind.row_type, currency=currency)
+    if kind.must_have_rows and not reading.rows and reading.unread == frozenset():
+        empty = Problem(where, "the sheet has no rows below its headers", "fill at least one row")
+        return Reading((), (*reading.problems, empty), None)
+    return reading
+
+
+def _unknown_sheets(file: WorkbookFile, kinds: tuple[SheetKind, ...]) -> Iterator[Problem]:
+    missing = [kind.name for kind in kinds if file.find_sheet(kind.name) is None]
+    for sheet in _strangers(file):
+        if sheet.rows and not nearest(sheet.name, missing):
+            message = f'no sheet "{sheet.name}" is known here; it is not read'
+            yield Problem(
+                f"{file.name} › {sheet.name}", message, "remove it, or move it to another workbook", "warning"
+            )
+
+
+def _strangers(file: WorkbookFile) -> tuple[Sheet, ...]:
+    known = {sheet.name.casefold() for sheet in SHEETS} | {NOTES.casefold()}
+    return tuple(sheet for sheet in file.sheets if sheet.name.strip().casefold() not in known)
+
+
+_ADDRESS = re.compile(r"(?P<book>.*?) › (?P<sheet>[^!]*)(?:!(?P<letters>[A-Z]+)(?P<row>[0-9]+))?")
+_SHEET_ORDER = {
+    f"{book} › {sheet.name}": n for n, (book, sheet) in enumerate((b, s) for b in WORKBOOKS for s in WORKBOOKS[b])
+}
+
+
+def in_order(problems: tuple[Problem, ...]) -> tuple[Problem, ...]:
+    """Return problems by sheet, row and column; what concerns no cell first."""
+    return tuple(sorted(problems, key=_position))
+
+
+def _position(problem: Problem) -> tuple[int, int, int, str]:
+    found = _ADDRESS.fullmatch(problem.cell)
+    if found is None:
+        return -1, 0, 0, ""
+    sheet = _SHEET_ORDER.get(f"{found['book']} › {found['sheet']}", len(_SHEET_ORDER))
+    letters = found["letters"] or ""
+    return sheet, int(found["row"] or 0), len(letters), letters
+
+
+CHECKS: tuple[Callable[[Tables], Iterator[Problem]], ...] = (
+    *name_checks.CHECKS,
+    *carrier_checks.CHECKS,
+    *charge_checks.CHECKS,
+    *place_checks.CHECKS,
+    *paperwork_checks.CHECKS,
+    *date_checks.CHECKS,
+)

@@ -1,0 +1,28 @@
+"""How cost becomes price: what the sheet Pricing sets."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PricingRules:
+    """How cost becomes price. Percentages in millionths, money in minor units of `currency`.
+
+    An enclosed trailer is recommended from the value `enclosed_from_minor` on (None: never for the value alone).
+    `cells` maps the name of each setting in the workbook to its cell (`Rounding step` → `trucking.xlsx › Pricing!B7`).
+    """
+
+    currency: str = "USD"
+    valid_from: date | None = None
+    valid_to: date | None = None
+    markup_linehaul_ppm: int = 0
+    markup_fuel_ppm: int = 0
+    markup_extras_ppm: int = 0
+    rounding_step_minor: int = 1
+    days_valid: int = 14
+    deposit_ppm: int = 0
+    enclosed_from_minor: int | None = None
+    road_speed_mph: float = 55.0
+    fuel_stale_after_days: int = 14
+    cells: Mapping[str, str] = field(default_factory=dict)

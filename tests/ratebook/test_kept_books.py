@@ -1,0 +1,90 @@
+"""A sound rate book is kept by the content of its files: read again it is the same, and whatever is amiss is not trusted."""
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+import shipcalc.ratebook.kept as kept
+from shipcalc.actions.sources import invented_folder
+from shipcalc.errors import FaultyWorkbook
+from shipcalc.ratebook.book import read_rate_book
+
+
+@pytest.fixture
+def store(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """An empty cache folder."""
+    monkeypatch.setattr(kept, "_folder", lambda: tmp_path / "store")
+    return tmp_path / "store"
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """A copy of the invented rate book."""
+    return Path(shutil.copytree(invented_folder("rates"), tmp_path / "rates"))
+
+
+def test_a_kept_book_is_the_book_that_was_read(store: Path, folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    read = read_rate_book(folder)
+    assert len(list(store.iterdir())) == 1
+    monkeypatch.setattr("shipcalc.ratebook.drafting.draft_of", None)  # reading it again would fail
+    again = read_rate_book(folder)
+    assert again == read
+    assert again.carriers[0].at.cell("base_minor") == read.carriers[0].at.cell("base_minor")
+
+
+def test_a_changed_cell_is_noticed_at_once_whatever_its_time_stamp(store: Path, folder: Path) -> None:
+    import os
+
+    from openpyxl import load_workbook
+
+    before = read_rate_book(folder)
+    workbook = folder / "trucking.xlsx"
+    stamp = workbook.stat()
+    book = load_workbook(workbook)
+    headers = [cell.value for cell in book["Carriers"][1]]
+    column = next(n for n, header in enumerate(headers, 1) if str(header).startswith("Base fee"))
+    book["Carriers"].cell(2, column).value = 777
+    book.save(workbook)
+    os.utime(workbook, ns=(stamp.st_atime_ns, stamp.st_mtime_ns))
+    after = read_rate_book(folder)
+    assert after.carriers[0].base_minor == 777_00
+    assert after.fingerprint != before.fingerprint
+
+
+@pytest.mark.parametrize("content", [b"", b"{}", b"[1, 2]", b'{"rows": {}}', b"\xff\xfe not JSON"])
+def test_a_spoilt_file_is_as_none(store: Path, folder: Path, content: bytes) -> None:
+    read = read_rate_book(folder)
+    (file,) = store.iterdir()
+    file.write_bytes(content)
+    assert read_rate_book(folder) == read
+    assert file.read_bytes() != content
+
+
+def test_a_store_that_cannot_be_written_stops_no_quote(
+    tmp_path: Path, folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    blocked = tmp_path / "blocked"
+    blocked.write_text("a file where the folder would be")
+    monkeypatch.setattr(kept, "_folder", lambda: blocked / "store")
+    assert read_rate_book(folder).carriers
+
+
+def test_a_faulty_book_is_never_kept(store: Path, folder: Path) -> None:
+    from openpyxl import load_workbook
+
+    book = load_workbook(folder / "trucking.xlsx")
+    book["Carriers"]["A2"].value = None
+    book.save(folder / "trucking.xlsx")
+    for _ in range(2):
+        with pytest.raises(FaultyWorkbook):
+            read_rate_book(folder)
+    assert not store.exists()
+
+
+def test_only_so_many_books_are_kept(store: Path, folder: Path) -> None:
+    store.mkdir()
+    for number in range(kept.MOST_BOOKS + 5):
+        (store / f"{number}.json").write_text("{}")
+    read_rate_book(folder)
+    assert len(list(store.iterdir())) == kept.MOST_BOOKS
