@@ -273,9 +273,16 @@ def _candidates(table: LaneTable, latitude: NDArray[np.float64], longitude: NDAr
     known = table.candidates
     row = known.row_of_cell[cell]
     if (row < 0).any():
-        _ask_for(table, np.unique(cell[row < 0]))
+        _ask_for(table, _distinct(cell[row < 0]))
         row = known.row_of_cell[cell]
     return known.rows[row].astype(np.int64)
+
+
+def _distinct(numbers: NDArray[np.int64]) -> NDArray[np.int64]:
+    """Return numbers from 0 on in order, each once: as np.unique, which imports numpy's masked arrays when first called, 15 ms."""
+    ordered = np.sort(numbers)
+    distinct: NDArray[np.int64] = ordered[np.diff(ordered, prepend=-1) > 0]
+    return distinct
 
 
 def _ask_for(table: LaneTable, cells: NDArray[np.int64]) -> None:
@@ -285,7 +292,7 @@ def _ask_for(table: LaneTable, cells: NDArray[np.int64]) -> None:
     per_area = round(AREA_DEGREES / CELL_DEGREES)
     area = (north // per_area) * 1000 + east // per_area
     rows = np.empty((len(cells), CANDIDATES), np.int32)
-    for here in np.unique(area):
+    for here in _distinct(area):
         inside = np.flatnonzero(area == here)
         rows[inside] = _nearest(table.points, middles[inside])
     known = table.candidates

@@ -19,7 +19,6 @@ from shipcalc.ratebook.columns import Kind, Row, RowRef, columns_of
 from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.tables import SHEETS, WORKBOOKS, SheetKind, Tables
 from shipcalc.sheets.reading import LARGEST_FILE_BYTES
-from shipcalc.sheets.saving import save
 
 # Raise it when reading changes what the same cells come to.
 READING = 1
@@ -73,6 +72,8 @@ def find_kept(key: str) -> Kept | None:
 
 def keep(key: str, kept: Kept) -> None:
     """Keep a book; where that is not possible, nothing happens."""
+    from shipcalc.sheets.saving import save
+
     if not key or any(names is None for names in kept.tables.unread.values()):
         return
     data = {
