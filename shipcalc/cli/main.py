@@ -21,32 +21,47 @@ INTERRUPTED = 130
 OWN_MISTAKE = 70
 TRACE = "SHIPCALC_TRACE"
 
-# Without rich: its import alone takes a quarter of the time that a quote may take.
-app = typer.Typer(
-    name="shipcalc",
-    help="Shipping quotes and shipment planning for a dealer of collector vehicles.",
-    epilog="Begin with: shipcalc demo",
-    rich_markup_mode=None,
-    pretty_exceptions_enable=False,
-    add_completion=False,
-    context_settings={"help_option_names": ["--help", "-h"]},
-)
-for room in (newcomer, sales, office):
-    for verb, face, short, example in room.COMMANDS:
-        app.command(verb, short_help=short, epilog=f"Example: {example}")(face)
-
-rates = typer.Typer(
-    help="The manager's rate book: begin one, check it.",
-    rich_markup_mode=None,
-    context_settings={"help_option_names": ["--help", "-h"]},
-    no_args_is_help=True,
-)
-for verb, face, short, example in manager.COMMANDS:
-    rates.command(verb, short_help=short, epilog=f"Example: {example}")(face)
-app.add_typer(rates, name="rates")
+_HELP_OPTIONS = {"help_option_names": ["--help", "-h"]}
 
 
-@app.callback(invoke_without_command=True)
+def app_with(verb: str | None = None) -> typer.Typer:
+    """Return the application; with one of its verbs, that one alone: looking into every command's options takes 5 ms.
+
+    Without rich: its import alone takes a quarter of the time that a quote may take.
+    """
+    app = typer.Typer(
+        name="shipcalc",
+        help=shipcalc.__doc__,
+        epilog="Begin with: shipcalc demo",
+        rich_markup_mode=None,
+        pretty_exceptions_enable=False,
+        add_completion=False,
+        context_settings=_HELP_OPTIONS,
+    )
+    app.callback(invoke_without_command=True)(shipcalc)
+    for name, face, short, example in (*newcomer.COMMANDS, *sales.COMMANDS, *office.COMMANDS):
+        if verb in (None, name):
+            app.command(name, short_help=short, epilog=f"Example: {example}")(face)
+    if verb in (None, "rates"):
+        app.add_typer(_rates(), name="rates")
+    return app
+
+
+def _rates() -> typer.Typer:
+    rates = typer.Typer(
+        help="The manager's rate book: begin one, check it.",
+        rich_markup_mode=None,
+        context_settings=_HELP_OPTIONS,
+        no_args_is_help=True,
+    )
+    for name, face, short, example in manager.COMMANDS:
+        rates.command(name, short_help=short, epilog=f"Example: {example}")(face)
+    return rates
+
+
+VERBS = frozenset(name for name, *_ in (*newcomer.COMMANDS, *sales.COMMANDS, *office.COMMANDS)) | {"rates"}
+
+
 def shipcalc(
     context: typer.Context,
     version: Annotated[bool, typer.Option("--version", help="Print the version and stop.")] = False,
@@ -82,7 +97,9 @@ def _start_quickly() -> None:
 def run(arguments: Sequence[str]) -> int:
     """Carry out one command line and return its exit status; nothing is ever raised but SystemExit."""
     try:
-        outcome = typer.main.get_command(app)(args=list(arguments), prog_name="shipcalc", standalone_mode=False)
+        outcome = typer.main.get_command(app_with(_verb(arguments)))(
+            args=list(arguments), prog_name="shipcalc", standalone_mode=False
+        )
         sys.stdout.flush()
     except BrokenPipeError:  # the reader, `head` for one, has read all that it wanted
         let_go_of_output()
@@ -98,6 +115,11 @@ def run(arguments: Sequence[str]) -> int:
     if outcome == INTERRUPTED:
         print("shipcalc: stopped", file=sys.stderr)
     return outcome if isinstance(outcome, int) else 0
+
+
+def _verb(arguments: Sequence[str]) -> str | None:
+    """Return the verb that the command line begins with, None for anything else: help, a slip of the pen, an option."""
+    return arguments[0] if arguments and arguments[0] in VERBS else None
 
 
 def _tell_error(error: ShipcalcError) -> int:

@@ -83,11 +83,12 @@ class LaneTable:
 class Candidates:
     """The hubs nearest to the middles of cells of a quarter of a degree, found when a cell is first asked for.
 
-    `rows` int16 [cells asked for, CANDIDATES]; `row_of_cell` int32, one figure for each cell of the globe, −1 not yet asked.
+    `rows` int16 [cells asked for, CANDIDATES]; `row_of_cell` int32, one figure for each cell of the globe, one more than
+    its row, 0 where it was not yet asked for: zeros take no memory and no time until they are touched.
     """
 
     rows: NDArray[np.int32] = field(default_factory=lambda: np.empty((0, CANDIDATES), np.int32))
-    row_of_cell: NDArray[np.int32] = field(default_factory=lambda: np.full(_cells_round() * _cells_up(), -1, np.int32))
+    row_of_cell: NDArray[np.int32] = field(default_factory=lambda: np.zeros(_cells_round() * _cells_up(), np.int32))
 
 
 def lane_factor(
@@ -272,14 +273,14 @@ def _candidates(table: LaneTable, latitude: NDArray[np.float64], longitude: NDAr
     cell = north * _cells_round() + east
     known = table.candidates
     row = known.row_of_cell[cell]
-    if (row < 0).any():
-        _ask_for(table, _distinct(cell[row < 0]))
+    if not row.all():
+        _ask_for(table, _distinct(cell[row == 0]))
         row = known.row_of_cell[cell]
-    return known.rows[row].astype(np.int64)
+    return known.rows[row - 1].astype(np.int64)
 
 
 def _distinct(numbers: NDArray[np.int64]) -> NDArray[np.int64]:
-    """Return numbers from 0 on in order, each once: as np.unique, which imports numpy's masked arrays when first called, 15 ms."""
+    """Return numbers from 0 on in order, each once. As np.unique, whose first call imports masked arrays, 15 ms."""
     ordered = np.sort(numbers)
     distinct: NDArray[np.int64] = ordered[np.diff(ordered, prepend=-1) > 0]
     return distinct
@@ -296,7 +297,7 @@ def _ask_for(table: LaneTable, cells: NDArray[np.int64]) -> None:
         inside = np.flatnonzero(area == here)
         rows[inside] = _nearest(table.points, middles[inside])
     known = table.candidates
-    known.row_of_cell[cells] = len(known.rows) + np.arange(len(cells), dtype=np.int32)
+    known.row_of_cell[cells] = len(known.rows) + np.arange(1, len(cells) + 1, dtype=np.int32)
     known.rows = np.concatenate([known.rows, rows])
 
 
