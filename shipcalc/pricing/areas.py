@@ -1,36 +1,16 @@
 """Which rows of the sheet Areas a place belongs to."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from shipcalc.money import Int64
-from shipcalc.places.place import Place
+from shipcalc.places.road import PlaceColumns
 from shipcalc.pricing.columns import Bool, LaneColumns
 from shipcalc.ratebook.trucking_rows import Area
 
 _BEYOND_THE_ROADS = ("AK", "HI")
 _AFTER_ANY_DIGIT = "~"
-
-
-@dataclass(frozen=True, slots=True)
-class PlaceColumns:
-    """Places as text columns of one length: country, state or province, postal code (empty where unknown)."""
-
-    country: NDArray[np.str_]
-    state: NDArray[np.str_]
-    postal_code: NDArray[np.str_]
-
-
-def place_columns(places: Sequence[Place]) -> PlaceColumns:
-    """Return the places as columns."""
-    return PlaceColumns(
-        np.array([place.country for place in places], dtype=np.str_),
-        np.array([place.subdivision for place in places], dtype=np.str_),
-        np.array([place.postal_code for place in places], dtype=np.str_),
-    )
 
 
 def lane_columns(pickups: PlaceColumns, deliveries: PlaceColumns, miles: Int64, areas: Sequence[Area]) -> LaneColumns:
@@ -63,7 +43,7 @@ def _is_inside(places: PlaceColumns, area: Area) -> Bool:
     inside: Bool = np.ones(len(places.country), dtype=np.bool_)
     inside &= places.country == area.country
     if area.state:
-        inside &= places.state == area.state
+        inside &= places.subdivision == area.state
     if area.zip_from:
         last = (area.zip_to or area.zip_from) + _AFTER_ANY_DIGIT
         inside &= (places.postal_code >= area.zip_from) & (places.postal_code <= last)
@@ -71,5 +51,5 @@ def _is_inside(places: PlaceColumns, area: Area) -> Bool:
 
 
 def _is_home(places: PlaceColumns) -> Bool:
-    home: Bool = (places.country == "US") & ~np.isin(places.state, _BEYOND_THE_ROADS)
+    home: Bool = (places.country == "US") & ~np.isin(places.subdivision, _BEYOND_THE_ROADS)
     return home

@@ -9,7 +9,8 @@ import numpy as np
 
 from shipcalc.errors import NoAnswer
 from shipcalc.money import round_up
-from shipcalc.pricing.areas import lane_columns, place_columns
+from shipcalc.places.road import PlaceColumns
+from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.columns import Asked, vehicle_columns
 from shipcalc.pricing.eligibility import Obstacle
 from shipcalc.pricing.lines import NO_MARKUP, Line, Trip, selling_markup
@@ -49,8 +50,8 @@ def candidates(
     """
     tariffs = compile_tariffs(book, as_of)
     columns = lane_columns(
-        place_columns([lane.start for lane in lanes]),
-        place_columns([lane.to for lane in lanes]),
+        PlaceColumns.of([lane.start for lane in lanes]),
+        PlaceColumns.of([lane.to for lane in lanes]),
         np.array([lane.road.miles for lane in lanes], dtype=np.int64),
         book.areas,
     )

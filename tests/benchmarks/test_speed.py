@@ -11,7 +11,8 @@ from shipcalc.actions.vehicles import vehicles_meant
 from shipcalc.places import find, gazetteer
 from shipcalc.places.find import get_place
 from shipcalc.places.gazetteer import all_postal_codes
-from shipcalc.pricing.areas import PlaceColumns, lane_columns, place_columns
+from shipcalc.places.road import PlaceColumns
+from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.columns import Asked, vehicle_columns
 from shipcalc.pricing.lines import selling_markup
 from shipcalc.pricing.tariff import compile_tariffs
@@ -72,8 +73,14 @@ def test_every_service_over_many_vehicles_and_lanes(benchmark, books, sources) -
     )
     many = [cars[n % len(cars)] for n in range(VEHICLES)]
     taken = np.arange(LANES) * 7 % len(columns.codes)
-    ends = PlaceColumns(np.full(LANES, "US"), columns.state[taken], columns.codes[taken])
-    yard = place_columns([start_of(cars[0], "", sources.settings).place])
+    ends = PlaceColumns(
+        country=np.full(LANES, "US"),
+        subdivision=columns.state[taken],
+        postal_code=columns.codes[taken],
+        latitude=columns.latitude[taken],
+        longitude=columns.longitude[taken],
+    )
+    yard = PlaceColumns.of([start_of(cars[0], "", sources.settings).place])
     miles = np.arange(LANES, dtype=np.int64) % 3_000 + 1
     tariffs = compile_tariffs(books.rates, DAY)
     lanes = lane_columns(yard, ends, miles, books.rates.areas)

@@ -9,7 +9,8 @@ import numpy as np
 import pytest
 
 from shipcalc.places.place import Place
-from shipcalc.pricing.areas import lane_columns, place_columns
+from shipcalc.places.road import PlaceColumns
+from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.columns import Asked, vehicle_columns
 from shipcalc.pricing.lines import NO_MARKUP, Markup
 from shipcalc.pricing.tariff import compile_tariffs
@@ -72,7 +73,7 @@ def the_price(
 ) -> TruckPrice:
     """Return the price of the book's only carrier for every vehicle over every number of miles."""
     tariffs = compile_tariffs(book, day)
-    ends = [place_columns([place] * len(miles)) for place in (a_place(start), a_place(to, country=country))]
+    ends = [PlaceColumns.of([place] * len(miles)) for place in (a_place(start), a_place(to, country=country))]
     lanes = lane_columns(*ends, np.array(miles, dtype=np.int64), book.areas)
     trip = trip_of(tariffs, vehicle_columns(vehicles), lanes, Asked(pickup_day=day, **asked))
     return truck_price(tariffs.services[0], trip, markup)

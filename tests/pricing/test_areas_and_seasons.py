@@ -6,7 +6,8 @@ from datetime import date
 import numpy as np
 import pytest
 
-from shipcalc.pricing.areas import has_area, lane_columns, place_columns
+from shipcalc.places.road import PlaceColumns
+from shipcalc.pricing.areas import has_area, lane_columns
 from shipcalc.pricing.seasons import is_in_season
 from shipcalc.ratebook.trucking_rows import Area, Season
 
@@ -16,7 +17,7 @@ COASTS = (Area(area="Coasts", state="OR"), Area(area="Coasts", state="GA"))
 
 
 def inside(place, areas, *texts: str, country: str = "US") -> list[list[bool]]:
-    ends = place_columns([place(text, country=country) for text in texts])
+    ends = PlaceColumns.of([place(text, country=country) for text in texts])
     lanes = lane_columns(ends, ends, np.full(len(texts), 10), areas)
     return lanes.at_delivery.T.tolist()
 
@@ -52,7 +53,7 @@ def test_an_area_is_in_one_country(place) -> None:
 
 
 def test_rows_of_one_name_add_up_whatever_the_case(place) -> None:
-    ends = place_columns([place("Astoria, OR"), place("Sequim, WA 98382"), place("Tybee, GA 31328")])
+    ends = PlaceColumns.of([place("Astoria, OR"), place("Sequim, WA 98382"), place("Tybee, GA 31328")])
     lanes = lane_columns(ends, ends, np.array([1, 2, 3]), COASTS)
     assert has_area(lanes.at_delivery, COASTS, ("cOASTS",)).tolist() == [True, False, True]
 

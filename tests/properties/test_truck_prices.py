@@ -9,7 +9,9 @@ import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shipcalc.pricing.areas import PlaceColumns, lane_columns
+from shipcalc.places.place import Place
+from shipcalc.places.road import PlaceColumns
+from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.columns import Asked, vehicle_columns
 from shipcalc.pricing.lines import NO_MARKUP, Markup
 from shipcalc.pricing.tariff import compile_tariffs
@@ -123,7 +125,12 @@ def priced(
     """Price every car over every trip, a trip being its miles and the state it ends in."""
 
     def places(states: list[str]) -> PlaceColumns:
-        return PlaceColumns(np.array(["US"] * len(states)), np.array(states), np.array([""] * len(states)))
+        return PlaceColumns.of(
+            [
+                Place(name=state, kind="city", country="US", subdivision=state, latitude=0, longitude=0)
+                for state in states
+            ]
+        )
 
     tariffs = compile_tariffs(book, DAY)
     miles = np.array([m for m, _ in trips], dtype=np.int64)
