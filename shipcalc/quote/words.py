@@ -3,10 +3,10 @@
 from collections.abc import Iterator, Sequence
 
 from shipcalc.money import with_code
-from shipcalc.pricing.columns import UNKNOWN
 from shipcalc.quote.distances import Lane
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
+from shipcalc.vehicles.sizes import SIZE_FIELDS, missing_sizes
 from shipcalc.vehicles.vehicle import Vehicle
 
 CAUTIONS = (
@@ -26,14 +26,6 @@ CAUTIONS = (
     "Dates are windows, not promises: weather, roads and the carrier's other stops move them.",
     "Title, registration and tax rules are the state's: ask your motor vehicle office or a licensed adviser.",
 )
-
-_SIZES = {
-    "length_mm": "length",
-    "width_mm": "width",
-    "height_mm": "height",
-    "clearance_mm": "ground clearance",
-    "mass_grams": "weight",
-}
 
 
 def included(request: Request, cover_minor: int, currency: str) -> tuple[str, ...]:
@@ -78,13 +70,13 @@ def assumptions(request: Request, book: RateBook, lanes: Sequence[Lane]) -> Iter
 
 
 def _vehicle_assumptions(vehicle: Vehicle) -> Iterator[str]:
-    assumed = [_SIZES.get(field, field) for field in vehicle.assumed]
+    assumed = [SIZE_FIELDS[field] for field in vehicle.assumed]
     if assumed:
         yield (
             f"{vehicle.stock_number}: {_listed(assumed)} taken from the table of typical sizes for a {vehicle.body}; "
             "measure before loading."
         )
-    unknown = [word for field, word in _SIZES.items() if getattr(vehicle, field) in (None, UNKNOWN)]
+    unknown = [SIZE_FIELDS[field] for field in missing_sizes(vehicle)]
     if unknown:
         yield f"{vehicle.stock_number}: {_listed(unknown)} not known; taken as ordinary."
     if vehicle.value_minor is None:
@@ -93,9 +85,11 @@ def _vehicle_assumptions(vehicle: Vehicle) -> Iterator[str]:
 
 def _road_sentence(lane: Lane) -> str:
     road = lane.road
-    straight = f" for {road.great_circle_mi:,.0f} in a straight line" if road.method != "lane" else ""
     note = f" ({road.note})" if road.note else ""
-    return f"{lane.start.name} to {lane.to.name}: {road.miles:,} road miles{straight}{note}."
+    return (
+        f"{lane.start.name} to {lane.to.name}: {road.miles:,} road miles for {road.great_circle_mi:,.0f} "
+        f"in a straight line{note}."
+    )
 
 
 def _listed(words: Sequence[str]) -> str:

@@ -119,7 +119,6 @@ STYLES = (
 )
 
 TICK_BOX = "☐"
-TICKED = "☑"
 
 DATE = "ddd d mmm yyyy"
 DAY = "d mmm yyyy"

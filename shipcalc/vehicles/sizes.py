@@ -130,25 +130,4 @@ def missing_sizes(vehicle: Vehicle) -> tuple[str, ...]:
     return tuple(field for field in SIZE_FIELDS if getattr(vehicle, field) is None)
 
 
-def size_note(vehicle: Vehicle) -> str:
-    """Return what a quote must say about a vehicle's sizes once `fill_sizes` has been over it, or an empty text."""
-    missing = missing_sizes(vehicle)
-    if missing:
-        why = f'"{vehicle.body}" is no body with typical sizes' if vehicle.body else "its body is not said"
-        return f"{_listed(missing).capitalize()} of {vehicle.name} not known, and {why}: measure it before you promise a price."
-    assumed = tuple(field for field in SIZE_FIELDS if field in vehicle.assumed)
-    if not assumed:
-        return ""
-    verb = "is" if len(assumed) == 1 else "are"
-    article = "an" if vehicle.body[:1].casefold() in "aeiou" else "a"
-    return (
-        f"{_listed(assumed).capitalize()} of {vehicle.name} {verb} typical of {article} {vehicle.body}, not measured."
-    )
-
-
-def _listed(fields: Sequence[str]) -> str:
-    names = [SIZE_FIELDS[field] for field in fields]
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
-
-
 _BODY_BY_KEY = {body_key(word): words[0] for words in BODIES for word in words}

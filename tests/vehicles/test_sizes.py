@@ -1,7 +1,7 @@
 import pytest
 
 from shipcalc.ratebook.trucking_rows import VehicleSize
-from shipcalc.vehicles.sizes import TypicalSize, fill_sizes, find_body, find_size, size_note
+from shipcalc.vehicles.sizes import TypicalSize, fill_sizes, find_body, find_size, missing_sizes
 from shipcalc.vehicles.vehicle import Vehicle
 
 ROADSTER = TypicalSize("roadster", ("open two-seater",), 3900, 1530, 1250, 120, 920_000)
@@ -39,23 +39,15 @@ def test_a_row_of_that_very_name_goes_before_another_word_for_it() -> None:
     assert find_size("Spider", (ROADSTER,)) is ROADSTER
 
 
-def test_an_unknown_body_is_not_filled_and_a_sentence_says_so() -> None:
+def test_an_unknown_body_is_not_filled() -> None:
     vehicle = Vehicle(stock_number="HV-1", year=1950, make="Veyrac", model="Garrigue", body="landaulet", width_mm=1700)
     assert fill_sizes(vehicle, TABLE) == vehicle
-    note = size_note(vehicle)
-    assert note.startswith("Length, height, ground clearance and weight of 1950 Veyrac Garrigue landaulet not known")
-    assert '"landaulet" is no body with typical sizes' in note
+    assert missing_sizes(vehicle) == ("length_mm", "height_mm", "clearance_mm", "mass_grams")
 
 
-def test_the_note_names_what_was_assumed() -> None:
+def test_what_was_filled_is_named() -> None:
     vehicle = Vehicle(stock_number="HV-1", body="roadster", length_mm=3900, width_mm=1500, height_mm=1200)
-    assert size_note(fill_sizes(vehicle, TABLE)) == (
-        "Ground clearance and weight of roadster are typical of a roadster, not measured."
-    )
-    assert (
-        size_note(Vehicle(stock_number="HV-1", length_mm=1, width_mm=1, height_mm=1, clearance_mm=1, mass_grams=1))
-        == ""
-    )
+    assert fill_sizes(vehicle, TABLE).assumed == ("clearance_mm", "mass_grams")
 
 
 @pytest.mark.parametrize(
