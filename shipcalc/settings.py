@@ -5,6 +5,7 @@
     out = "quotes"                  # every quote leaves its files in a folder of its own under this one
     currency = "USD"
     paper = "letter"                # or "a4"
+    geocoder = "https://…"          # who looks street addresses up with --online; not set: OpenStreetMap's public server
 
     [dealer]
     name = "Heron & Vale Motors"    # also: phone, email, address, website, licence
@@ -51,6 +52,7 @@ class Settings:
     out: Path | None = None
     currency: str = ""
     paper: Paper = "letter"
+    geocoder: str = ""
 
     def find_yard(self, name: str) -> str | None:
         """Return the place text of a yard, without regard to case, or None."""
@@ -91,6 +93,7 @@ def read_settings(file: Path) -> Settings:
         out=_path(table, "out", file),
         currency=currency.upper(),
         paper=_paper(_text(table, "paper", file), file),
+        geocoder=_text(table, "geocoder", file),
     )
 
 
@@ -188,4 +191,4 @@ def _lower(text: str) -> str:
 
 
 _MOVE_UP = "move it above the first line in square brackets"
-_KEYS = ("dealer", "yards", "stock", "rates", "out", "currency", "paper")
+_KEYS = ("dealer", "yards", "stock", "rates", "out", "currency", "paper", "geocoder")

@@ -24,6 +24,7 @@ class Order:
 
     vehicles: tuple[str, ...]
     to: str
+    online: bool = False
     start: str = ""
     ready: date | None = None
     trailer: str = ""
@@ -53,7 +54,7 @@ def open_books(sources: Sources) -> Books:
 
 def quote(order: Order, sources: Sources, *, as_of: date, books: Books | None = None) -> "Quote":
     """Return the quote for an order. Raises WrongInput (an input) and NoAnswer (nobody goes there, a hold)."""
-    from shipcalc.places.find import get_place
+    from shipcalc.actions.place import destination
     from shipcalc.quote.assemble import make_quote
     from shipcalc.quote.request import Request
 
@@ -61,8 +62,8 @@ def quote(order: Order, sources: Sources, *, as_of: date, books: Books | None = 
     books = books or open_books(sources)
     vehicles = vehicles_meant(order.vehicles, books.stock, books.rates.sizes)
     starts = [start_of(vehicle, order.start, sources.settings) for vehicle in vehicles]
-    target = get_place(order.to)
-    assert target.place is not None, "get_place raises where there is none"
+    target = destination(order.to, online=order.online, settings=sources.settings)
+    assert target.place is not None, "what is no place raises"
     request = Request(
         vehicles=vehicles,
         starts=tuple(start.place for start in starts),

@@ -27,6 +27,10 @@ AsOf = Annotated[
         "--as-of", metavar="DATE", help="The day of the quote, as 2026-12-01. Default: today.", show_default=False
     ),
 ]
+Online = Annotated[
+    bool,
+    typer.Option("--online", help="The place is a street address: look it up on the network."),
+]
 Choice = Annotated[
     int | None,
     typer.Option("--choice", metavar="N", help="Show choice N in place of the recommended one.", show_default=False),

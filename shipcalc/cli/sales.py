@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from shipcalc.cli.look import look_of_stdout, note, show, show_json
-from shipcalc.cli.options import AsJson, AsOf, Choice, OutFolder, RatesFolder, StockFile, day_of, day_of_quote
+from shipcalc.cli.options import AsJson, AsOf, Choice, Online, OutFolder, RatesFolder, StockFile, day_of, day_of_quote
 from shipcalc.errors import WrongInput
 
 if TYPE_CHECKING:
@@ -26,6 +26,7 @@ def quote(
         ),
     ] = None,
     to: Annotated[str, typer.Option(metavar="PLACE", help='ZIP, "City, ST", "City, Country" or "lat, lon".')] = "",
+    online: Online = False,
     start: Annotated[
         str, typer.Option("--from", metavar="PLACE", help="Where it starts. Default: the yard the vehicle stands in.")
     ] = "",
@@ -69,6 +70,7 @@ def quote(
     order = Order(
         vehicles=tuple(vehicle or ()),
         to=to,
+        online=online,
         start=start,
         ready=day_of(ready, "--ready") if ready else None,
         trailer=trailer,
@@ -136,13 +138,14 @@ def stock(
 
 def place(
     text: Annotated[str, typer.Argument(metavar="TEXT", help='ZIP, "City, ST", "City, Country" or "lat, lon".')],
+    online: Online = False,
     as_json: AsJson = False,
 ) -> None:
     """Say what the program understands by a place, and which other places have that name."""
     from shipcalc.actions.place import understand_place
     from shipcalc.cli.listing import place_json, place_lines, unknown_place
 
-    finding = understand_place(text)
+    finding = understand_place(text, settings=_sources(None, None).settings if online else None)
     if as_json:
         show_json(place_json(finding))
     elif finding.place is not None:
