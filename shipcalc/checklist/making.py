@@ -7,6 +7,7 @@ from datetime import date
 from shipcalc.checklist.items import Item, item_id
 from shipcalc.checklist.ordering import with_dates_that_hold
 from shipcalc.quote.model import Document, Option, Quote, Task
+from shipcalc.ratebook.paperwork_rows import STAGES
 
 
 def checklist(quote: Quote, option: Option) -> tuple[Item, ...]:
@@ -23,12 +24,15 @@ def checklist(quote: Quote, option: Option) -> tuple[Item, ...]:
 
 
 def gates(quote: Quote, option: Option) -> dict[str, tuple[date, date]]:
-    """Return the first and the last day of the stages that an item must not pass."""
-    return {
+    """Return the first and the last day of the stages that an item must not pass, in the order they come."""
+    between = {step.stage: (step.earliest, step.latest) for step in option.dates.timeline if step.stage}
+    known = {
         "ready": (quote.ready, quote.ready),
+        **between,
         "pickup": option.dates.pickup,
         "delivery": option.dates.delivery,
     }
+    return {stage: known[stage] for stage in STAGES if stage in known}
 
 
 def _task_item(task: Task, own_id: str, ids: Sequence[str], paper: Document | None) -> Item:

@@ -14,16 +14,23 @@ from shipcalc.ratebook.paperwork_rows import Conditioned, DocumentRow, TaskRow
 class Facts:
     """What the conditions ask about one vehicle of one shipment.
 
-    `to_country` is ISO 3166-1 alpha-2. An unknown value (None) counts as above every threshold: rather one paper too many.
+    `to_country` is ISO 3166-1 alpha-2. An unknown value (None) counts as above every threshold and an unknown age as within every
+    bound: rather one paper too many.
     """
 
     overseas: bool = False
+    export_filing: bool = False
     to_country: str = "US"
+    mode: str = "truck"
+    term: str = "DAP"
+    treatment: str | None = None
     trailer: str | None = None
     title: str = "clean"
     runs: bool = True
     lift_gate: bool = False
     value_minor: int | None = None
+    age_years: int | None = None
+    battery: bool = False
 
 
 AnyRow = TypeVar("AnyRow", bound=Conditioned)
@@ -52,11 +59,18 @@ def holds(row: Conditioned, facts: Facts) -> bool:
     """Return whether all conditions of a row hold."""
     return (
         _is_any_or(row.overseas, facts.overseas)
+        and _is_any_or(row.export_filing, facts.export_filing)
+        and _is_any_or(row.treatment, facts.treatment)
+        and _is_any_or(row.battery, facts.battery)
         and _is_any_or(row.trailer, facts.trailer)
         and _is_any_or(row.runs, facts.runs)
         and _is_any_or(row.lift_gate, facts.lift_gate)
         and _is_listed(facts.to_country, row.to_country)
         and _is_listed(facts.title, row.title)
+        and _is_listed(facts.mode, row.mode)
+        and _is_listed(facts.term, row.term)
+        and (row.age_from is None or facts.age_years is None or facts.age_years >= row.age_from)
+        and (row.age_under is None or facts.age_years is None or facts.age_years < row.age_under)
         and (row.value_over_minor is None or facts.value_minor is None or facts.value_minor > row.value_over_minor)
     )
 

@@ -12,10 +12,11 @@ from shipcalc.quote.charges import line_numbers, rounding_charge, truck_charges
 from shipcalc.quote.choices import Choice, choices, recommended
 from shipcalc.quote.distances import Lane, road_lanes
 from shipcalc.quote.model import Charge, Dates, Dealer, Leg, Milestone, Option, Quote, RateBookStamp
-from shipcalc.quote.paper_trail import papers
+from shipcalc.quote.paper_trail import Way, papers
 from shipcalc.quote.request import Request
 from shipcalc.quote.words import CAUTIONS, assumptions, included, not_included
 from shipcalc.ratebook.book import RateBook
+from shipcalc.schedule.due import home_days
 
 ROAD_STAGE = "road carriage"
 HOME_TERM = "DAP"
@@ -85,7 +86,8 @@ def _option(
     total = sum((charge.amount for charge in charges), start=to_decimal(0, currency))
     assert to_minor(total, currency) == candidate.total_minor, "the lines add up to the price that was compared"
     trailer = choice.trailer
-    documents, tasks = papers(request, book, trailer=trailer, agreed=as_of, dates=candidate.dates)
+    way = Way(trailer=trailer, to_country=request.to.country, term=HOME_TERM)
+    documents, tasks = papers(request, book, way=way, days=home_days(as_of, candidate.dates))
     deposit = half_up(candidate.total_minor * book.pricing.deposit_ppm, PPM)
     return Option(
         title=f"{trailer.capitalize()} trailer",
@@ -167,13 +169,14 @@ def _dates(candidate: Candidate, request: Request) -> Dates:
         pickup=when.pickup,
         delivery=when.delivery,
         timeline=(
-            Milestone(what="Ready at the yard", earliest=request.ready, latest=request.ready),
-            Milestone(what="Picked up", earliest=when.pickup[0], latest=when.pickup[1]),
+            Milestone(what="Ready at the yard", earliest=request.ready, latest=request.ready, stage="ready"),
+            Milestone(what="Picked up", earliest=when.pickup[0], latest=when.pickup[1], stage="pickup"),
             Milestone(
                 what="Delivered",
                 earliest=when.delivery[0],
                 latest=when.delivery[1],
                 note=f"{days} of driving. {when.note}".strip(),
+                stage="delivery",
             ),
         ),
     )

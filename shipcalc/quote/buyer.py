@@ -23,6 +23,7 @@ def _option(option: Option) -> Option:
         total_cost=None,
         legs=tuple(_leg(leg) for leg in option.legs),
         charges=tuple(_charge(charge) for charge in option.charges),
+        documents=tuple(replace(document, fee=None) for document in option.documents),
     )
 
 

@@ -118,12 +118,13 @@ class Charge:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Milestone:
-    """One step of the timeline, with its earliest and latest day."""
+    """One step of the timeline, with its earliest and latest day; `stage` is the moment papers are due by, if it is one."""
 
     what: str
     earliest: date
     latest: date
     note: str = ""
+    stage: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,7 +138,7 @@ class Dates:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Document:
-    """A paper the shipment needs."""
+    """A paper the shipment needs. `fee` is what it costs to get (office only; in no price)."""
 
     code: str
     title: str
@@ -146,6 +147,7 @@ class Document:
     prepared_by: str = ""
     given_to: str = ""
     copies: str = ""
+    fee: Decimal | None = None
     note: str = ""
     source: str = ""
     vehicle: str | None = None

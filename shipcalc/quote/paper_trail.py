@@ -1,36 +1,62 @@
 """Which papers and tasks an option brings, with their dates: where the tables meet the schedule."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from datetime import date
-from typing import TypeVar
+from typing import Literal, TypeVar
 
+from shipcalc.money import to_decimal
 from shipcalc.paperwork.needs import Facts, documents_needed, tasks_needed
+from shipcalc.pricing.landed import age_in_years
 from shipcalc.quote.choices import is_low
-from shipcalc.quote.model import Document, Task
+from shipcalc.quote.model import Document, Task, Window
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
 from shipcalc.schedule.due import due_date
-from shipcalc.schedule.road import RoadDates
 from shipcalc.vehicles.vehicle import Vehicle
+
+_WITH_BATTERY = frozenset({"electric", "hybrid", "diesel hybrid"})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """How a shipment travels, as far as its papers depend on it.
+
+    `overseas`: it leaves the customs territory; `export_filing`: an export filing is due (also to Puerto Rico and the US Virgin
+    Islands). `term` is the delivery term, `treatment` how the buyer's customs take the vehicle, None where no customs do.
+    """
+
+    trailer: str | None
+    to_country: str
+    mode: Literal["truck", "roro", "container", "shared container"] = "truck"
+    overseas: bool = False
+    export_filing: bool = False
+    term: str = "DAP"
+    treatment: Literal["ordinary", "collector"] | None = None
 
 
 def papers(
-    request: Request, book: RateBook, *, trailer: str, agreed: date, dates: RoadDates
+    request: Request, book: RateBook, *, way: Way, days: Mapping[str, Window]
 ) -> tuple[tuple[Document, ...], tuple[Task, ...]]:
-    """Return the documents and tasks of the shipment; each of several vehicles has its own, unless their row says otherwise."""
+    """Return the documents and tasks of the shipment; each of several vehicles has its own, unless their row says otherwise.
+
+    `days` are the windows of the stages that the shipment has (`ratebook.paperwork_rows.STAGES`);
+    by road, `schedule.due.home_days`.
+    """
     several = len(request.vehicles) > 1
+    on_arrival = days.get("arrival", days["delivery"])[0]
     documents: list[Document] = []
     tasks: list[Task] = []
     for vehicle in request.vehicles:
-        facts, number = _facts(request, vehicle, trailer), vehicle.stock_number if several else None
+        facts = _facts(request, vehicle, way, on_arrival)
+        number = vehicle.stock_number if several else None
         documents += [
-            _document(row, number, due_date(row.stage, row.days, agreed=agreed, dates=dates))
+            _document(row, number, due_date(row.stage, row.days, moments=days), book.pricing.currency)
             for row in documents_needed(book.documents, facts)
         ]
         tasks += [
-            _task(row, number, due_date(row.stage, row.days, agreed=agreed, dates=dates))
-            for row in tasks_needed(book.tasks, facts)
+            _task(row, number, due_date(row.stage, row.days, moments=days)) for row in tasks_needed(book.tasks, facts)
         ]
     return _once(documents), _once(tasks)
 
@@ -46,19 +72,25 @@ def _once(papers: Iterable[Paper]) -> tuple[Paper, ...]:
     return tuple(first.values())
 
 
-def _facts(request: Request, vehicle: Vehicle, trailer: str) -> Facts:
+def _facts(request: Request, vehicle: Vehicle, way: Way, on_arrival: date) -> Facts:
     return Facts(
-        overseas=False,
-        to_country=request.to.country,
-        trailer=trailer,
+        overseas=way.overseas,
+        export_filing=way.export_filing,
+        to_country=way.to_country,
+        mode=way.mode,
+        term=way.term,
+        treatment=way.treatment,
+        trailer=way.trailer,
         title=vehicle.title,
         runs=vehicle.runs,
         lift_gate=request.wishes.lift_gate or is_low(vehicle),
         value_minor=vehicle.value_minor,
+        age_years=age_in_years(vehicle, on_arrival),
+        battery=vehicle.fuel in _WITH_BATTERY,
     )
 
 
-def _document(row: DocumentRow, vehicle: str | None, due: date) -> Document:
+def _document(row: DocumentRow, vehicle: str | None, due: date, currency: str) -> Document:
     return Document(
         code=row.code,
         title=row.document,
@@ -67,6 +99,7 @@ def _document(row: DocumentRow, vehicle: str | None, due: date) -> Document:
         prepared_by=row.prepared_by,
         given_to=row.given_to or "",
         copies=row.copies or "",
+        fee=None if row.fee_minor is None else to_decimal(row.fee_minor, currency),
         note=row.note or "",
         source=row.source or "",
         vehicle=vehicle if row.each_vehicle else None,

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from shipcalc.errors import Problem
-from shipcalc.ratebook.paperwork_rows import TaskRow
+from shipcalc.ratebook.paperwork_rows import SEA_STAGES, DocumentRow, TaskRow
 from shipcalc.ratebook.region_codes import COUNTRIES, MISTAKEN_COUNTRIES
 from shipcalc.ratebook.remarks import fault
 from shipcalc.ratebook.tables import Tables
@@ -16,6 +16,19 @@ def countries_are_known(tables: Tables) -> Iterator[Problem]:
             if code.upper() not in COUNTRIES:
                 meant = MISTAKEN_COUNTRIES.get(code.upper(), "two letters (ISO 3166-1), e.g. DE")
                 yield fault(row, "to_country", f'"{code}" is not the code of a country', f"write {meant}")
+
+
+def stages_are_reached(tables: Tables) -> Iterator[Problem]:
+    """Nothing is due by a stage that the shipments it is for never come to."""
+    rows: tuple[DocumentRow | TaskRow, ...] = (*tables.documents, *tables.tasks)
+    for row in rows:
+        if row.stage in SEA_STAGES and row.overseas is False and row.mode == ("truck",):
+            yield fault(
+                row,
+                "stage",
+                f"a shipment by truck at home never comes to {row.stage}",
+                "write ready, pickup, delivery or after delivery, or leave Mode or Overseas blank",
+            )
 
 
 def tasks_come_in_an_order(tables: Tables) -> Iterator[Problem]:
@@ -58,4 +71,4 @@ def _circle(start: str, by_code: dict[str, TaskRow], settled: set[str]) -> tuple
     return ()
 
 
-CHECKS = (countries_are_known, tasks_come_in_an_order)
+CHECKS = (countries_are_known, stages_are_reached, tasks_come_in_an_order)

@@ -4,10 +4,27 @@ from dataclasses import dataclass
 from datetime import date
 
 from shipcalc.ratebook.columns import Kind, Row, column
+from shipcalc.ratebook.overseas_rows import OCEAN_MODES
 from shipcalc.ratebook.trucking_rows import TRAILERS
 
-# The moments of a shipment that a document or a task is due by, in the order they come.
-STAGES = ("agreed", "ready", "pickup", "delivery", "after delivery")
+# The moments of a shipment that a document or a task is due by, in the order they come. The middle ones are of shipments that
+# leave by sea: into the export terminal, the last moment for papers and vehicle there, departure, discharge, cleared.
+STAGES = (
+    "agreed",
+    "ready",
+    "pickup",
+    "port",
+    "cut-off",
+    "sailing",
+    "arrival",
+    "release",
+    "delivery",
+    "after delivery",
+)
+SEA_STAGES = STAGES[3:8]
+MODES = ("truck", *OCEAN_MODES)
+TERMS = ("EXW", "FCA", "FAS", "FOB", "CFR", "CIF", "CPT", "CIP", "DAP", "DPU", "DDP")
+TREATMENTS = ("ordinary", "collector")
 OWNERS = ("sales", "office", "yard", "carrier", "forwarder", "customs broker", "buyer")
 TITLES = ("clean", "lien", "salvage", "foreign", "bill of sale only", "missing")
 
@@ -19,11 +36,38 @@ class Conditioned(Row):
     overseas: bool | None = column(
         "Overseas",
         Kind.YES_NO,
-        "yes: only shipments that leave by sea. no: only by road at home. Blank: any.",
+        "yes: only shipments that leave the customs territory. no: only those that stay in it. Blank: any.",
         example="no",
+    )
+    export_filing: bool | None = column(
+        "Export filing",
+        Kind.YES_NO,
+        "yes: only where an export filing is due, as for abroad, Puerto Rico and the US Virgin Islands. Blank: any.",
+        example="",
     )
     to_country: tuple[str, ...] = column(
         "To country", Kind.LIST, "Two-letter countries, divided by ; — blank: any.", example=""
+    )
+    mode: tuple[str, ...] = column(
+        "Mode",
+        Kind.LIST,
+        "How it travels the longest part (" + ", ".join(MODES) + "), divided by ; — blank: any.",
+        example="",
+        choices=MODES,
+    )
+    term: tuple[str, ...] = column(
+        "Term",
+        Kind.LIST,
+        "Delivery terms (" + ", ".join(TERMS) + "), divided by ; — blank: any.",
+        example="",
+        choices=TERMS,
+    )
+    treatment: str | None = column(
+        "Treatment",
+        Kind.CHOICE,
+        "collector: only where the vehicle is brought in as a collector's piece. Blank: any.",
+        choices=TREATMENTS,
+        example="",
     )
     trailer: str | None = column("Trailer", Kind.CHOICE, "Blank: any.", choices=TRAILERS, example="")
     title: tuple[str, ...] = column(
@@ -39,6 +83,24 @@ class Conditioned(Row):
     )
     value_over_minor: int | None = column(
         "Value over ($)", Kind.MONEY, "Only vehicles worth more than this.", example=""
+    )
+    age_from: int | None = column(
+        "Age from (years)",
+        Kind.WHOLE,
+        "Only vehicles at least this old on arrival, by model year; an unknown year counts.",
+        example="",
+    )
+    age_under: int | None = column(
+        "Age under (years)",
+        Kind.WHOLE,
+        "Only vehicles younger than this on arrival, by model year; an unknown year counts.",
+        example="",
+    )
+    battery: bool | None = column(
+        "Driven by battery",
+        Kind.YES_NO,
+        "yes: only electric and hybrid vehicles. no: only others. Blank: any.",
+        example="",
     )
     each_vehicle: bool = column(
         "Each vehicle",
@@ -62,6 +124,9 @@ class DocumentRow(Conditioned):
     )
     given_to: str | None = column("Given to", Kind.CHOICE, "Who receives it.", choices=OWNERS, example="buyer")
     copies: str | None = column("Copies", Kind.TEXT, "Original or copies, how many.", example="original")
+    fee_minor: int | None = column(
+        "Fee ($)", Kind.MONEY, "What it costs to get, as a note for the office: it is in no price.", example=""
+    )
     stage: str = column(
         "Due by", Kind.CHOICE, "The moment it is due by.", choices=STAGES, example="pickup", required=True
     )

@@ -1,32 +1,47 @@
 """When a paper or a task is due: so many days before or after a moment of the shipment."""
 
+from collections.abc import Mapping
 from datetime import date, timedelta
 
 from shipcalc.ratebook.paperwork_rows import STAGES
-from shipcalc.schedule.road import RoadDates
+from shipcalc.schedule.road import RoadDates, Window
 from shipcalc.schedule.working_days import OFFICE, Calendar, working_day_until
 
+# What is due at a deadline is due for the first of the days it may fall on: the ship that may still be reached does not wait.
+DEADLINES = frozenset({"cut-off"})
 
-def due_date(stage: str, days: int, *, agreed: date, dates: RoadDates, office: Calendar = OFFICE) -> date:
+
+def home_days(agreed: date, dates: RoadDates) -> dict[str, Window]:
+    """Return the moments of a shipment by road, by stage: the first and the last day on which each may happen."""
+    last = dates.delivery[1]
+    return {
+        "agreed": (agreed, agreed),
+        "ready": (dates.ready, dates.ready),
+        "pickup": dates.pickup,
+        "delivery": dates.delivery,
+        "after delivery": (last, last),
+    }
+
+
+def due_date(stage: str, days: int, *, moments: Mapping[str, Window], office: Calendar = OFFICE) -> date:
     """Return the day something is due: `days` after `stage` (before it, where negative), never before the agreement.
 
-    A pickup and a delivery are windows. What has to stand *before* them counts back from the first day they may happen; what
-    happens *at* them (0 days) or later counts from the last. Days before and after fall back to a working day of the
-    office, since nobody answers the telephone on the holiday in between.
+    Most moments are windows. What has to stand *before* them counts back from the first day they may happen; what happens *at*
+    them (0 days) or later counts from the last, except at a deadline. Days before and after fall back to a working day of the
+    office, since nobody answers the telephone on the holiday in between; days after never to before the moment.
     """
-    day = moment(stage, agreed=agreed, dates=dates)[0 if days < 0 else 1] + timedelta(days=days)
+    window = moment(stage, moments)
+    start = window[0 if days < 0 or stage in DEADLINES else 1]
+    day = start + timedelta(days=days)
     if days:
         day = working_day_until(day, office)
-    return max(day, agreed)
+    return max(day, moments["agreed"][0], start if days > 0 else day)
 
 
-def moment(stage: str, *, agreed: date, dates: RoadDates) -> tuple[date, date]:
-    """Return the first and the last day on which a stage may happen."""
+def moment(stage: str, moments: Mapping[str, Window]) -> Window:
+    """Return the first and the last day on which a stage may happen.
+
+    A shipment that has no such stage, as one by road has no sailing, takes the last one before it that it has.
+    """
     assert stage in STAGES, f"{stage!r} is no stage"
-    if stage == "agreed":
-        return (agreed, agreed)
-    if stage == "ready":
-        return (dates.ready, dates.ready)
-    if stage == "pickup":
-        return dates.pickup
-    return dates.delivery if stage == "delivery" else (dates.delivery[1], dates.delivery[1])
+    return next(moments[name] for name in reversed(STAGES[: STAGES.index(stage) + 1]) if name in moments)

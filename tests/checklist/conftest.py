@@ -10,10 +10,11 @@ import pytest
 
 from shipcalc.places.place import Place
 from shipcalc.quote.model import Dates, Dealer, Leg, Option, Quote, RateBookStamp, Wishes
-from shipcalc.quote.paper_trail import papers
+from shipcalc.quote.paper_trail import Way, papers
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
 from shipcalc.ratebook.reader import read_rows
+from shipcalc.schedule.due import home_days
 from shipcalc.schedule.road import road_dates
 from shipcalc.sheets.reading import read_workbook
 from shipcalc.vehicles.vehicle import Vehicle
@@ -37,7 +38,11 @@ def paperwork() -> SimpleNamespace:
     documents, tasks = book.find_sheet("Documents"), book.find_sheet("Tasks")
     assert documents is not None
     assert tasks is not None
-    return SimpleNamespace(documents=read_rows(documents, DocumentRow).rows, tasks=read_rows(tasks, TaskRow).rows)
+    return SimpleNamespace(
+        pricing=SimpleNamespace(currency="USD"),
+        documents=read_rows(documents, DocumentRow).rows,
+        tasks=read_rows(tasks, TaskRow).rows,
+    )
 
 
 def shipment(
@@ -65,7 +70,8 @@ def shipment(
         speed_mph=speed_mph,
         spare_days=spare_days,
     )
-    documents, tasks = papers(request, paperwork(), trailer="enclosed", agreed=agreed, dates=dates)
+    way = Way(trailer="enclosed", to_country="US")
+    documents, tasks = papers(request, paperwork(), way=way, days=home_days(agreed, dates))
     leg = Leg(from_=BELLINGHAM, to=SAVANNAH, mode="truck", carrier="Tern Haulage", great_circle=miles / 1.2, distance=miles,
               unit="mi", method="factor")  # fmt: skip
     option = Option(

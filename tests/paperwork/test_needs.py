@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shipcalc.paperwork.needs import Facts, documents_needed, holds, tasks_needed
-from shipcalc.ratebook.paperwork_rows import STAGES, TITLES, DocumentRow, TaskRow
+from shipcalc.ratebook.paperwork_rows import MODES, STAGES, TERMS, TITLES, TREATMENTS, DocumentRow, TaskRow
 from shipcalc.ratebook.reader import read_rows
 from shipcalc.sheets.reading import read_workbook
 
@@ -24,6 +24,12 @@ SITUATIONS = [
 FACTS = st.builds(
     Facts,
     overseas=st.booleans(),
+    export_filing=st.booleans(),
+    mode=st.sampled_from(MODES),
+    term=st.sampled_from(TERMS),
+    treatment=st.sampled_from([*TREATMENTS, None]),
+    age_years=st.one_of(st.none(), st.integers(0, 120)),
+    battery=st.booleans(),
     to_country=st.sampled_from(["US", "CA", "DE"]),
     trailer=st.sampled_from(["open", "enclosed", None]),
     title=st.sampled_from(TITLES),
@@ -69,6 +75,15 @@ def test_a_blank_condition_holds_always():
         ({"title": ("lien", "missing")}, {"title": "missing"}, {"title": "clean"}),
         ({"runs": False}, {"runs": False}, {"runs": True}),
         ({"lift_gate": True}, {"lift_gate": True}, {"lift_gate": False}),
+        ({"export_filing": True}, {"export_filing": True}, {"export_filing": False}),
+        ({"mode": ("container", "shared container")}, {"mode": "shared container"}, {"mode": "roro"}),
+        ({"term": ("CIF", "CIP")}, {"term": "CIP"}, {"term": "DAP"}),
+        ({"treatment": "collector"}, {"treatment": "collector"}, {"treatment": "ordinary"}),
+        ({"treatment": "ordinary"}, {"treatment": "ordinary"}, {"treatment": None}),
+        ({"age_from": 30}, {"age_years": 30}, {"age_years": 29}),
+        ({"age_from": 30}, {"age_years": None}, {"age_years": 29}),
+        ({"age_under": 25}, {"age_years": 24}, {"age_years": 25}),
+        ({"battery": True}, {"battery": True}, {"battery": False}),
         ({"value_over_minor": 100}, {"value_minor": 101}, {"value_minor": 100}),
     ],
 )

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shipcalc.ratebook.paperwork_rows import STAGES
-from shipcalc.schedule.due import due_date, moment
+from shipcalc.schedule.due import due_date, home_days, moment
 from shipcalc.schedule.road import road_dates
 from shipcalc.schedule.working_days import OFFICE, is_working_day
 
@@ -30,11 +30,46 @@ CASES = [
 
 @pytest.mark.parametrize(("stage", "days", "due"), CASES)
 def test_due_dates_by_hand(stage, days, due):
-    assert due_date(stage, days, agreed=AGREED, dates=DATES) == due
+    assert due_date(stage, days, moments=home_days(AGREED, DATES)) == due
+
+
+AT_SEA = {
+    "agreed": (AGREED, AGREED),
+    "ready": (date(2026, 12, 3), date(2026, 12, 3)),
+    "pickup": (date(2026, 12, 4), date(2026, 12, 7)),
+    "port": (date(2026, 12, 8), date(2026, 12, 12)),
+    "cut-off": (date(2026, 12, 14), date(2026, 12, 28)),  # 72 hours and more before either of two sailings
+    "sailing": (date(2026, 12, 18), date(2027, 1, 1)),
+    "arrival": (date(2026, 12, 31), date(2027, 1, 14)),
+    "release": (date(2027, 1, 6), date(2027, 1, 20)),
+    "delivery": (date(2027, 1, 7), date(2027, 1, 27)),
+    "after delivery": (date(2027, 1, 27), date(2027, 1, 27)),
+}
+
+
+@pytest.mark.parametrize(
+    ("stage", "days", "due"),
+    [
+        ("port", -1, date(2026, 12, 7)),
+        ("port", 0, date(2026, 12, 12)),
+        ("cut-off", 0, date(2026, 12, 14)),  # a deadline: for the first ship, not for the last
+        ("cut-off", -1, date(2026, 12, 11)),  # Sunday 13: back to Friday
+        ("sailing", 3, date(2027, 1, 4)),
+        ("arrival", -10, date(2026, 12, 21)),
+        ("release", 0, date(2027, 1, 20)),
+    ],
+)
+def test_due_dates_of_a_shipment_by_sea(stage, days, due):
+    assert due_date(stage, days, moments=AT_SEA) == due
+
+
+@pytest.mark.parametrize(("stage", "takes"), [("sailing", "pickup"), ("release", "pickup"), ("delivery", "delivery")])
+def test_a_stage_that_a_shipment_does_not_come_to_is_the_last_one_before_it(stage, takes):
+    assert moment(stage, home_days(AGREED, DATES)) == moment(takes, home_days(AGREED, DATES))
 
 
 def test_nothing_is_due_before_the_agreement():
-    assert due_date("pickup", -30, agreed=AGREED, dates=DATES) == AGREED
+    assert due_date("pickup", -30, moments=home_days(AGREED, DATES)) == AGREED
 
 
 @given(
@@ -58,13 +93,15 @@ def test_a_due_date_is_never_after_its_stage_and_a_later_ready_date_never_makes_
         )
 
     soon, late = dates(ready_in), dates(ready_in + later)
-    due = due_date(stage, days, agreed=AGREED, dates=soon)
-    assert AGREED <= due <= moment(stage, agreed=AGREED, dates=soon)[0 if days < 0 else 1]
-    assert due <= due_date(stage, days, agreed=AGREED, dates=late)
+    due = due_date(stage, days, moments=home_days(AGREED, soon))
+    assert AGREED <= due <= moment(stage, home_days(AGREED, soon))[0 if days < 0 else 1]
+    assert due <= due_date(stage, days, moments=home_days(AGREED, late))
     if days:
         assert due == AGREED or is_working_day(due, OFFICE)
 
 
 @given(stage=st.sampled_from(STAGES), days=st.integers(-20, 20))
 def test_more_days_never_make_it_earlier(stage, days):
-    assert due_date(stage, days, agreed=AGREED, dates=DATES) <= due_date(stage, days + 1, agreed=AGREED, dates=DATES)
+    assert due_date(stage, days, moments=home_days(AGREED, DATES)) <= due_date(
+        stage, days + 1, moments=home_days(AGREED, DATES)
+    )
