@@ -31,8 +31,8 @@ from shipcalc.places.build_lanes_graph import (
     world_highways,
 )
 from shipcalc.places.build_lanes_hubs import REGIONS, hubs_beyond, hubs_of, places_of
-from shipcalc.places.lanes import CODE_FACTORS, CODES_FILE, FOLDER, HUB, HUBS_FILE
 from shipcalc.places.lanes_barriers import barrier_between
+from shipcalc.places.lanes_table import CODE_FACTORS, CODES_FILE, FOLDER, HUB, HUBS_FILE
 
 INTERSTATES_FILE = "interstates.csv"
 

@@ -15,8 +15,8 @@ from scipy.sparse import csr_array
 from scipy.sparse.csgraph import connected_components, dijkstra
 from scipy.spatial import cKDTree
 
-from shipcalc.places.lanes import FOLDER, unit_vectors
 from shipcalc.places.lanes_barriers import barrier_between
+from shipcalc.places.lanes_table import FOLDER, unit_vectors
 from shipcalc.places.straight import EARTH_RADIUS_KM
 
 Floats = NDArray[np.float64]

@@ -16,7 +16,8 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from shipcalc.places.lanes import FOLDER, lane_factors_columns, lane_table
+from shipcalc.places.lanes import lane_table
+from shipcalc.places.lanes_table import FOLDER
 from shipcalc.places.straight import great_circle_mi_columns
 
 Floats = NDArray[np.float64]
@@ -44,8 +45,7 @@ class PublishedLanes:
 
     def by_lane_mi(self) -> Floats:
         """Return straight line × lane factor."""
-        factors = lane_factors_columns(
-            lane_table(),
+        factors = lane_table().factors(
             latitude_a=self.a[:, 0],
             longitude_a=self.a[:, 1],
             latitude_b=self.b[:, 0],

@@ -9,7 +9,7 @@ from functools import cache
 import numpy as np
 from numpy.typing import NDArray
 
-from shipcalc.places.lanes import FOLDER
+from shipcalc.places.lanes_table import FOLDER
 
 BARRIERS_FILE = "barriers.csv"
 PER_BLOCK = 20_000

@@ -11,7 +11,8 @@ lane without a rule is not given a distance.
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Protocol
 
 import numpy as np
@@ -31,7 +32,8 @@ class FactorRule:
     """One row of the sheet: `factor`, or the miles of a known lane (`road_mi`), between two places.
 
     A place is a country ("US"), a state ("US-WA"), a ZIP or its beginning ("98225", "982"), or None for any. The rule holds
-    where the straight line is longer than `over_mi` and up to `up_to_mi` (None: no bound).
+    where the straight line is longer than `over_mi` and up to `up_to_mi` (None: no bound). `sides` and `rank` are worked out
+    from these, because a lane is held against every rule.
     """
 
     from_place: str | None
@@ -42,6 +44,13 @@ class FactorRule:
     road_mi: float | None = None
     cell: str | None = None
     source: str = ""
+    sides: tuple[str, str] = field(init=False, repr=False, compare=False)
+    rank: tuple[float, float] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """Work out both sides as they are compared, and the rule's place in the order of rules."""
+        object.__setattr__(self, "sides", (_compared(self.from_place), _compared(self.to_place)))
+        object.__setattr__(self, "rank", _rank(self))
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +102,10 @@ class LaneTable(Protocol):
         """Return road miles ÷ great-circle miles for columns of one length; NaN where the table does not reach."""
         ...
 
+    def factor(self, *, latitude_a: float, longitude_a: float, latitude_b: float, longitude_b: float) -> float:
+        """Return the same for one lane."""
+        ...
+
     @property
     def source(self) -> str:
         """Where the table is from, as a phrase for the note."""
@@ -108,7 +121,9 @@ def road_distance(a: Place, b: Place, rules: Sequence[FactorRule], *, lanes: Lan
     rule = _closest(rules, a, b, straight_mi)
     closeness = _closeness(rule) if rule else 0
     if lanes is not None and closeness < _STATE_AT_LEAST:
-        factor = float(_lane_factors(lanes, a, PlaceColumns.of([b]))[0])
+        factor = lanes.factor(
+            latitude_a=a.latitude, longitude_a=a.longitude, latitude_b=b.latitude, longitude_b=b.longitude
+        )
         if not math.isnan(factor):
             return _distance(
                 straight_mi, straight_mi * factor, "network", f"straight line × {factor:.3f}, {lanes.source}"
@@ -141,7 +156,7 @@ def road_miles_columns(
         longitude_b=destinations.longitude,
     )
     road_mi = np.full(straight_mi.shape, np.nan)
-    ranked = sorted(rules, key=_rank)[::-1]  # farthest first: closer rules write over it
+    ranked = sorted(rules, key=_ranked)[::-1]  # farthest first: closer rules write over it
     for rule in (rule for rule in ranked if _closeness(rule) < _STATE_AT_LEAST):
         _write_over(road_mi, rule, origin, destinations, straight_mi)
     if lanes is not None:
@@ -166,10 +181,23 @@ def _distance(straight_mi: float, road_mi: float, method: str, note: str, cell: 
 
 
 def _closest(rules: Sequence[FactorRule], a: Place, b: Place, straight_mi: float) -> FactorRule | None:
-    """Return the closest of the rules that match, the upper row among equals."""
-    told = (rule for rule in rules if rule.factor is not None or rule.road_mi is not None)
-    matching = [rule for rule in told if _holds_at(rule, straight_mi) and _matches(rule, a, b)]
-    return min(matching, key=_rank, default=None)
+    """Return the closest of the rules that match, in either direction; the upper row among equals."""
+    here, there = (_names(place.country, place.subdivision, place.postal_code) for place in (a, b))
+    closest = None
+    for rule in rules:
+        one, other = rule.sides
+        if not ((one in here and other in there) or (one in there and other in here)):
+            continue
+        if (rule.factor is None and rule.road_mi is None) or not _holds_at(rule, straight_mi):
+            continue
+        if closest is None or rule.rank < closest.rank:
+            closest = rule
+    return closest
+
+
+def _ranked(rule: FactorRule) -> tuple[float, float]:
+    """Return a rule's place in the order of rules."""
+    return rule.rank
 
 
 def _rank(rule: FactorRule) -> tuple[float, float]:
@@ -188,7 +216,7 @@ def _side(place: str | None) -> int:
     place = (place or "").strip()
     if not place:
         return 0
-    if place[:2].isalpha() and (len(place) == 2 or place[2] == "-"):
+    if place[:2].isalpha() and (len(place) == 2 or place[2:3] == "-"):
         return _STATE if "-" in place else _COUNTRY
     return _ZIP + len(place)
 
@@ -200,28 +228,23 @@ def _holds_at(rule: FactorRule, straight_mi: float) -> bool:
     )
 
 
-def _matches(rule: FactorRule, a: Place, b: Place) -> bool:
-    """Whether the rule is for this lane, in either direction."""
-    there = _is_in(rule.from_place, a) and _is_in(rule.to_place, b)
-    return there or (_is_in(rule.from_place, b) and _is_in(rule.to_place, a))
+def _compared(told: str | None) -> str:
+    """Return what one side of a rule tells, as it is compared: letter case does not count; "" is anywhere."""
+    return (told or "").strip().upper()
 
 
-def _is_in(told: str | None, place: Place) -> bool:
-    """Whether a place is what one side of a rule tells; letter case does not count."""
-    told = (told or "").strip().upper()
-    if not told:
-        return True
-    kind = _side(told)
-    if kind == _COUNTRY:
-        return place.country == told
-    if kind == _STATE:
-        return f"{place.country}-{place.subdivision}" == told
-    return place.postal_code.upper().startswith(told)
+@lru_cache(maxsize=10_000)
+def _names(country: str, subdivision: str, postal_code: str) -> frozenset[str]:
+    """Return everything that a side of a rule may tell of a place: anywhere, country, state, and its ZIP's beginnings."""
+    postal_code = postal_code.upper()
+    beginnings = (postal_code[:count] for count in range(1, len(postal_code) + 1))
+    zips = (beginning.strip() for beginning in beginnings if _side(beginning) > _STATE)
+    return frozenset(("", country, f"{country}-{subdivision}", *zips))
 
 
 def _are_in(told: str | None, places: PlaceColumns) -> NDArray[np.bool_]:
-    """Return for each place of the columns what `_is_in` says."""
-    told = (told or "").strip().upper()
+    """Return for each place of the columns whether it is what one side of a rule tells, as `_names` has it for one."""
+    told = _compared(told)
     if not told:
         return np.ones(places.country.shape, dtype=np.bool_)
     kind = _side(told)
@@ -242,8 +265,9 @@ def _write_over(
 ) -> None:
     """Write the rule's miles into the lanes that it matches."""
     matches = np.zeros(straight_mi.shape, dtype=np.bool_)
-    for here, there in ((rule.from_place, rule.to_place), (rule.to_place, rule.from_place)):
-        if _is_in(here, origin):
+    here_too = _names(origin.country, origin.subdivision, origin.postal_code)
+    for here, there in (rule.sides, rule.sides[::-1]):
+        if here in here_too:
             matches |= _are_in(there, destinations)
     if rule.over_mi is not None:
         matches &= straight_mi > rule.over_mi

@@ -17,12 +17,16 @@ LONGEST_MI = EARTH_RADIUS_MI * np.pi
 
 
 def great_circle_mi(a: Place, b: Place) -> float:
-    """Return the great-circle distance in statute miles: a column of one, so that columns give the same to the last bit."""
-    return float(
-        great_circle_mi_columns(
-            latitude_a=[a.latitude], longitude_a=[a.longitude], latitude_b=[b.latitude], longitude_b=[b.longitude]
-        )[0]
-    )
+    """Return the great-circle distance in statute miles, the same to the last bit as `great_circle_mi_columns` gives.
+
+    Written out for one pair: a column of one takes four times as long.
+    """
+    angles = np.array([a.latitude, b.latitude, b.longitude - a.longitude]) * (np.pi / 180)
+    sin_a, sin_b, sin_east = np.sin(angles).tolist()
+    cos_a, cos_b, cos_east = np.cos(angles).tolist()
+    across = np.hypot(cos_b * sin_east, cos_a * sin_b - sin_a * cos_b * cos_east)
+    along = sin_a * sin_b + cos_a * cos_b * cos_east
+    return float(EARTH_RADIUS_MI * np.arctan2(across, along))
 
 
 def great_circle_mi_columns(

@@ -1,6 +1,9 @@
 """How long the parts of an answer take: `pytest tests/benchmarks --benchmark-enable`. Without that switch each runs once."""
 
+from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
+from itertools import cycle
 
 import numpy as np
 import pytest
@@ -11,7 +14,10 @@ from shipcalc.actions.vehicles import vehicles_meant
 from shipcalc.places import find, gazetteer
 from shipcalc.places.find import get_place
 from shipcalc.places.gazetteer import all_postal_codes
-from shipcalc.places.road import PlaceColumns
+from shipcalc.places.lanes import LaneTable, lane_table
+from shipcalc.places.lanes_hubs import hubs_around
+from shipcalc.places.place import Place
+from shipcalc.places.road import FactorRule, PlaceColumns, road_distance
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.columns import Asked, vehicle_columns
 from shipcalc.pricing.lines import selling_markup
@@ -19,6 +25,7 @@ from shipcalc.pricing.tariff import compile_tariffs
 from shipcalc.pricing.truck import trip_of, truck_price
 from shipcalc.quote.as_data import quote_to_json
 from shipcalc.quote.assemble import make_quote
+from shipcalc.quote.distances import factor_rules
 from shipcalc.quote.model import Dealer, Wishes
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import read_rate_book
@@ -63,6 +70,36 @@ def test_looking_up_a_place_for_the_first_time(benchmark, text: str) -> None:
             kept.cache_clear()
 
     assert benchmark.pedantic(get_place, args=(text,), setup=forget, rounds=30).place
+
+
+def test_how_far_one_lane_is_by_road(benchmark, books) -> None:
+    """From one yard to ever another ZIP; nothing is remembered of either but the hubs of its part of the country."""
+    rules, table, zips = factor_rules(books.rates.road_factors), lane_table(), all_postal_codes()
+    yard = get_place("98225").place
+    at = [(float(north), float(east)) for north, east in zip(zips.latitude[::40], zips.longitude[::40], strict=True)]
+    places = cycle([replace(yard, latitude=north, longitude=east) for north, east in at])
+
+    def another() -> tuple[tuple[Place, Place, Sequence[FactorRule]], dict[str, LaneTable]]:
+        hubs_around.cache_clear()
+        return (yard, next(places), rules), {"lanes": table}
+
+    for _ in at:
+        (start, to, _), _ = another()
+        road_distance(start, to, rules, lanes=table)
+    assert benchmark.pedantic(road_distance, setup=another, rounds=len(at)).miles
+
+
+def test_how_far_a_million_lanes_are_by_road(benchmark) -> None:
+    zips, table = all_postal_codes(), lane_table()
+    north, east = zips.latitude.astype(np.float64), zips.longitude.astype(np.float64)
+    here, there = np.arange(1_000_000) % len(north), np.arange(1_000_000) * 7 % len(north)
+    ends = {
+        "latitude_a": north[here],
+        "longitude_a": east[here],
+        "latitude_b": north[there],
+        "longitude_b": east[there],
+    }
+    assert np.nanmax(benchmark.pedantic(table.factors, kwargs=ends, rounds=3, warmup_rounds=1)) > 1
 
 
 def test_every_service_over_many_vehicles_and_lanes(benchmark, books, sources) -> None:

@@ -112,6 +112,9 @@ class HalfOfTheCountry:
                 latitude_b: NDArray[np.float64], longitude_b: NDArray[np.float64]) -> NDArray[np.float64]:  # fmt: skip
         return np.where(longitude_b > -100, 1.123, np.nan)
 
+    def factor(self, *, latitude_a: float, longitude_a: float, latitude_b: float, longitude_b: float) -> float:
+        return 1.123 if longitude_b > -100 else math.nan
+
 
 @pytest.mark.parametrize(("rules", "factor", "method"), [
     ((US,), 1.123, "network"),
