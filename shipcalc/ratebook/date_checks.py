@@ -1,12 +1,13 @@
 """What must be true of dates: of each row by itself, against the book's own validity, and on a given day."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date
 
 from shipcalc.errors import Problem
+from shipcalc.ratebook.columns import Row
 from shipcalc.ratebook.remarks import fault, warning
 from shipcalc.ratebook.rules import PricingRules
-from shipcalc.ratebook.tables import Tables
+from shipcalc.ratebook.tables import SHEETS, Tables
 from shipcalc.ratebook.trucking_rows import Carrier, ExtraCharge, FuelScheme
 
 
@@ -30,7 +31,7 @@ def rows_meet_the_book(tables: Tables, rules: PricingRules) -> Iterator[Problem]
 
 
 def rows_out_of_date(tables: Tables, rules: PricingRules, as_of: date) -> Iterator[Problem]:
-    """The rate book and its rows are valid on the day they are used, and the price of fuel is a late one."""
+    """The rate book and its rows are valid on the day they are used, the price of fuel and the sources are late ones."""
     if rules.valid_to is not None and as_of > rules.valid_to:
         message = f"the rate book ended on {rules.valid_to}"
         yield Problem(rules.cells["Valid to"], message, "check the prices and set a later date", "warning")
@@ -42,6 +43,22 @@ def rows_out_of_date(tables: Tables, rules: PricingRules, as_of: date) -> Iterat
             message = f"the row ended on {row.valid_to} and is not used any more"
             yield warning(row, "valid_to", message, "give it a later date if it still holds, or remove it")
     yield from _stale_fuel(tables, rules, as_of)
+    for kind in SHEETS:
+        yield from _stale_sources(getattr(tables, kind.rows), rules, as_of)
+
+
+def _stale_sources(rows: Sequence[Row], rules: PricingRules, as_of: date) -> Iterator[Problem]:
+    """What is from a source was compared with it not too long ago. Rows looked at on one day are told once."""
+    by_day: dict[date, list[Row]] = {}
+    for row in rows:
+        checked_on = getattr(row, "checked_on", None)
+        if checked_on is not None and (as_of - checked_on).days > rules.source_stale_after_days:
+            by_day.setdefault(checked_on, []).append(row)
+    for day, old in sorted(by_day.items()):
+        others = len(old) - 1
+        more = "" if not others else ", and so was one more" if others == 1 else f", and so were {others} more"
+        message = f"the source was last looked at on {day}, {(as_of - day).days} days ago{more}"
+        yield warning(old[0], "checked_on", message, "look at it again and write the new date")
 
 
 def _stale_fuel(tables: Tables, rules: PricingRules, as_of: date) -> Iterator[Problem]:

@@ -1,12 +1,21 @@
 """A rate book as it is found: every row that can be read, and everything that is wrong, in the order of the sheets."""
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 from shipcalc.errors import Problem, WrongInput
-from shipcalc.ratebook import carrier_checks, charge_checks, date_checks, name_checks, paperwork_checks, place_checks
+from shipcalc.ratebook import (
+    carrier_checks,
+    charge_checks,
+    date_checks,
+    identity,
+    name_checks,
+    neighbour_checks,
+    paperwork_checks,
+    place_checks,
+)
 from shipcalc.ratebook.fingerprint import fingerprint_of
 from shipcalc.ratebook.misread import nearest
 from shipcalc.ratebook.name_checks import spelt_alike
@@ -37,6 +46,7 @@ def draft_of(folder: Path) -> Draft:
     if PAPERWORK not in files:
         message = "there is no such workbook, so quotes name no documents and no tasks"
         problems.append(Problem(str(folder / PAPERWORK), message, "put it beside trucking.xlsx", "warning"))
+    problems.extend(_two_calendars(files))
     currency = currency_of(_settings(files[TRUCKING]))
     rows: dict[str, tuple[object, ...]] = {}
     unread: dict[str, frozenset[str] | None] = {}
@@ -68,6 +78,16 @@ def _workbook(folder: Path, name: str) -> WorkbookFile | None:
     near = nearest(name, (file.name for file in folder.iterdir()))
     remedy = f"rename {near}" if near else "put the workbook there, or name the folder that holds it"
     raise WrongInput(f"there is no {name} in this folder", where=str(folder), remedy=remedy)
+
+
+def _two_calendars(files: Mapping[str, WorkbookFile]) -> Iterator[Problem]:
+    """Excel counts days from 1900, or from 1904: a date copied between two such workbooks moves by 1,462 days."""
+    from_1904 = [name for name, file in files.items() if file.from_1904]
+    if from_1904 and len(from_1904) < len(files):
+        other = next(name for name in files if name not in from_1904)
+        message = f"it counts its days from 1904, and {other} from 1900: a date copied between them moves by four years"
+        remedy = "look at the dates that were copied; Excel's options, under Advanced, set the calendar of a workbook"
+        yield Problem(from_1904[0], message, remedy, "warning")
 
 
 def _settings(file: WorkbookFile) -> tuple[PricingSetting, ...]:
@@ -131,4 +151,6 @@ CHECKS: tuple[Callable[[Tables], Iterator[Problem]], ...] = (
     *place_checks.CHECKS,
     *paperwork_checks.CHECKS,
     *date_checks.CHECKS,
+    *identity.CHECKS,
+    *neighbour_checks.CHECKS,
 )

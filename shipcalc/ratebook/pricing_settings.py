@@ -111,7 +111,9 @@ def _unset(rows: tuple[PricingSetting, ...], cells: Mapping[str, str]) -> Iterat
             )
 
 
-_ABOVE_ZERO = frozenset(("rounding_step_minor", "days_valid", "road_speed_mph", "fuel_stale_after_days"))
+_ABOVE_ZERO = frozenset(
+    ("rounding_step_minor", "days_valid", "road_speed_mph", "fuel_stale_after_days", "source_stale_after_days")
+)
 
 SETTINGS = (
     Setting(
@@ -174,5 +176,13 @@ SETTINGS = (
         "days",
         "14",
         "An older fuel price is a warning on every quote.",
+    ),
+    Setting(
+        "Source stale after (days)",
+        "source_stale_after_days",
+        Kind.WHOLE,
+        "days",
+        "365",
+        "The check names rows whose source was last looked at longer ago (Checked on).",
     ),
 )

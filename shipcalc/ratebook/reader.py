@@ -10,6 +10,7 @@ from shipcalc.ratebook.columns import Column, Kind, Row, RowRef, columns_of
 from shipcalc.ratebook.headers import Headers, headers_of
 from shipcalc.ratebook.misread import Doubt, Misread
 from shipcalc.ratebook.shown import write_like
+from shipcalc.ratebook.unseen import what_nobody_sees
 from shipcalc.sheets.reading import CellValue, Sheet, is_blank, letter
 
 R = TypeVar("R", bound=Row)
@@ -42,7 +43,7 @@ def read_rows(sheet: Sheet, row_type: type[R], *, currency: str = "USD") -> Read
     """Read all rows of a sheet. Rows without a fault are returned, faults and warnings listed in reading order."""
     columns = columns_of(row_type)
     headers = headers_of(sheet, columns, currency)
-    problems = [*_about_the_sheet(sheet), *headers.problems, *_merged_cells(sheet, headers)]
+    problems = [*what_nobody_sees(sheet, headers), *headers.problems, *_merged_cells(sheet, headers)]
     if not headers.usable:
         return Reading((), tuple(problems), None)
     places = _places(row_type, columns, headers)
@@ -125,13 +126,6 @@ def _names_in(cells: tuple[CellValue, ...], places: tuple[_Place, ...]) -> Itera
             cell = _at(cells, place.index)
             if isinstance(cell, (str, int, float)):
                 yield text(cell, place.column, "")[:100].casefold() if not is_blank(cell) else ""
-
-
-def _about_the_sheet(sheet: Sheet) -> tuple[Problem, ...]:
-    if not sheet.hidden:
-        return ()
-    where = f"{sheet.workbook} › {sheet.name}"
-    return (Problem(where, "the sheet is hidden, and counts all the same", "show it, or remove it", "warning"),)
 
 
 def _merged_cells(sheet: Sheet, headers: Headers) -> Iterator[Problem]:

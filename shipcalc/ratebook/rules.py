@@ -25,4 +25,5 @@ class PricingRules:
     enclosed_from_minor: int | None = None
     road_speed_mph: float = 55.0
     fuel_stale_after_days: int = 14
+    source_stale_after_days: int = 365
     cells: Mapping[str, str] = field(default_factory=dict)

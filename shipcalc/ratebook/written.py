@@ -7,6 +7,7 @@ from decimal import Decimal
 from shipcalc.measures import GRAMS_PER_POUND, MM_PER_INCH, inches_to_mm, pounds_to_grams
 from shipcalc.money import decimals
 from shipcalc.ratebook.columns import Column, Kind
+from shipcalc.sheets.numbers import exact, plain
 
 CellText = str | int | float | bool | Decimal | date | None
 
@@ -34,6 +35,22 @@ def cell_of(value: object, column: Column, currency: str) -> CellText:
             return _fewest_decimals(value / GRAMS_PER_POUND, value, pounds_to_grams)
     assert isinstance(value, (str, int, float, date)), f"{column.header}: {value!r} is not a {column.kind.value}"
     return value
+
+
+def as_shown(value: object, column: Column, currency: str) -> str:
+    """Return a value as a sentence about its cell tells it: 1,234.50, 0.82, 14 %, yes, 2026-12-01; `blank` for nothing."""
+    if column.kind is Kind.PERCENT and isinstance(value, int):
+        return f"{plain(Decimal(value).scaleb(-4))} %"
+    cell = cell_of(value, column, currency)
+    if cell is None:
+        return "blank"
+    if column.kind is Kind.RATE and isinstance(cell, Decimal):
+        return plain(cell)
+    if isinstance(cell, Decimal):
+        return f"{cell:,}".removesuffix(".00")
+    if isinstance(cell, int | float) and not isinstance(cell, bool):
+        return plain(exact(float(cell)))
+    return str(cell)
 
 
 def number_format(column: Column, currency: str) -> str:

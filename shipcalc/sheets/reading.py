@@ -8,13 +8,15 @@ import csv
 import hashlib
 import io
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, time, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shipcalc.errors import WrongInput
+from shipcalc.sheets.hidden_cells import NOTHING_HIDDEN, Hidden, hidden_cells
 from shipcalc.sheets.lost_cells import lost_cells
+from shipcalc.sheets.parts import parts_of
 
 if TYPE_CHECKING:
     from python_calamine import CalamineSheet
@@ -30,7 +32,7 @@ class Sheet:
     """One sheet as rows of cells from A1 on. `rows[0][0]` is A1; an empty cell is None.
 
     `merged` holds the first and last cell of each merged range, counted from 0 as (row, column). `lost` holds the cells that
-    read as empty and are not (see lost_cells).
+    read as empty and are not (see lost_cells), `unseen` the rows and columns that nobody sees.
     """
 
     workbook: str
@@ -39,6 +41,7 @@ class Sheet:
     hidden: bool = False
     merged: tuple[tuple[tuple[int, int], tuple[int, int]], ...] = ()
     lost: Mapping[tuple[int, int], str] = field(default_factory=dict)
+    unseen: Hidden = NOTHING_HIDDEN
 
     def cell(self, row: int, column: int) -> str:
         """Return a cell's full address, row and column counted from 0: `trucking.xlsx › Per mile!D14`."""
@@ -54,11 +57,12 @@ class Sheet:
 
 @dataclass(frozen=True, slots=True)
 class WorkbookFile:
-    """All sheets of a file, and the SHA-256 of its bytes."""
+    """All sheets of a file, the SHA-256 of its bytes, and whether it counts its days from 1904 and not from 1900."""
 
     name: str
     sheets: tuple[Sheet, ...]
     sha256: str
+    from_1904: bool = False
 
     def find_sheet(self, name: str) -> Sheet | None:
         """Return the sheet of that name, without regard to case and outer blanks, or None."""
@@ -88,9 +92,8 @@ def read_workbook(path: Path) -> WorkbookFile:
     """
     content = _content(path)
     if path.suffix.lower() in _EXCEL_ENDINGS:
-        sheets = _excel_sheets(path.name, content)
-    else:
-        sheets = (Sheet(path.name, "", _csv_rows(path.name, content)),)
+        return _excel_file(path.name, content)
+    sheets = (Sheet(path.name, "", _csv_rows(path.name, content)),)
     return WorkbookFile(path.name, sheets, hashlib.sha256(content).hexdigest())
 
 
@@ -112,7 +115,7 @@ def _content(path: Path) -> bytes:
         raise WrongInput(f"cannot be read ({why})", where=str(path), remedy="check its permissions") from None
 
 
-def _excel_sheets(name: str, content: bytes) -> tuple[Sheet, ...]:
+def _excel_file(name: str, content: bytes) -> WorkbookFile:
     import python_calamine as calamine
 
     if not content:
@@ -124,11 +127,17 @@ def _excel_sheets(name: str, content: bytes) -> tuple[Sheet, ...]:
             hidden = {
                 entry.name: entry.visible is not calamine.SheetVisibleEnum.Visible for entry in book.sheets_metadata
             }
-            lost = lost_cells(content)
-            return tuple(
-                _excel_sheet(name, book.get_sheet_by_name(title), hidden[title], lost.get(title, {}))
+            parts = parts_of(content)
+            lost, unseen = lost_cells(parts.sheets), hidden_cells(parts.sheets)
+            sheets = tuple(
+                replace(
+                    _excel_sheet(name, book.get_sheet_by_name(title), hidden[title]),
+                    lost=lost.get(title, {}),
+                    unseen=unseen.get(title, NOTHING_HIDDEN),
+                )
                 for title in book.sheet_names
             )
+            return WorkbookFile(name, sheets, hashlib.sha256(content).hexdigest(), parts.from_1904)
     except calamine.PasswordError:
         raise WrongInput("is locked by a password", where=name, remedy="save it without the password") from None
     except (calamine.CalamineError, OSError, ValueError):
@@ -139,11 +148,11 @@ def _excel_sheets(name: str, content: bytes) -> tuple[Sheet, ...]:
         ) from None
 
 
-def _excel_sheet(name: str, sheet: "CalamineSheet", hidden: bool, lost: Mapping[tuple[int, int], str]) -> Sheet:
+def _excel_sheet(name: str, sheet: "CalamineSheet", hidden: bool) -> Sheet:
     rows = tuple(
         tuple(None if value == "" else value for value in row) for row in sheet.to_python(skip_empty_area=False)
     )
-    return Sheet(name, sheet.name, rows, hidden, tuple(sheet.merged_cell_ranges or ()), lost)
+    return Sheet(name, sheet.name, rows, hidden, tuple(sheet.merged_cell_ranges or ()))
 
 
 def _csv_rows(name: str, content: bytes) -> tuple[tuple[CellValue, ...], ...]:

@@ -4,9 +4,12 @@ import io
 from collections.abc import Callable, Mapping
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 import openpyxl
 import pytest
+from openpyxl.utils.datetime import CALENDAR_MAC_1904
+from openpyxl.worksheet.filters import FilterColumn, Filters
 
 from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
 from shipcalc.ratebook.pricing_settings import SETTINGS
@@ -146,3 +149,48 @@ def _changed(content: bytes, changes: Mapping[str, Mapping[str, object]]) -> byt
     saved = io.BytesIO()
     book.save(saved)
     return saved.getvalue()
+
+
+@pytest.fixture
+def shaped(sound_bytes: dict[str, bytes], tmp_path: Path) -> Callable[[Mapping[str, Any]], Path]:
+    """A function that writes the sound book with one sheet done to as a case of shapes.toml says."""
+
+    def write(shape: Mapping[str, Any]) -> Path:
+        write_shape(shape, sound_bytes, tmp_path)
+        return tmp_path
+
+    return write
+
+
+def write_shape(shape: Mapping[str, Any], sound: Mapping[str, bytes], folder: Path) -> None:
+    """Write the sound book into a folder, changed as the case says."""
+    for name, content in sound.items():
+        book = openpyxl.load_workbook(io.BytesIO(content))
+        if shape["sheet"] in book.sheetnames:
+            _do_to(book, shape)
+            book.save(folder / name)
+        else:
+            (folder / name).write_bytes(content)
+
+
+def _do_to(book: openpyxl.Workbook, shape: Mapping[str, Any]) -> None:
+    sheet = book[shape["sheet"]]
+    if shape.get("from_1904"):
+        book.epoch = CALENDAR_MAC_1904
+    for cell, value in shape.get("cells", {}).items():
+        sheet[cell].value = value
+    for cells in shape.get("more_rows", ()):
+        row = next(n for n in range(2, 999) if all(cell.value is None for cell in sheet[n]))
+        for column, value in enumerate(cells, 1):
+            sheet.cell(row, column).value = None if value == "" else value
+    if "merge" in shape:
+        sheet.merge_cells(shape["merge"])
+    for row in shape.get("hide_rows", ()):
+        sheet.row_dimensions[row].hidden = True
+    for column in shape.get("hide_columns", ()):
+        sheet.column_dimensions[column].hidden = True
+    if "filter" in shape:
+        sheet.auto_filter.ref = shape["filter"]
+        sheet.auto_filter.filterColumn.append(FilterColumn(colId=0, filters=Filters(filter=["nobody"])))
+    if shape.get("hide_sheet"):
+        sheet.sheet_state = "hidden"

@@ -1,0 +1,48 @@
+"""Rows and columns that nobody sees and that count all the same: hidden by hand, folded away, or left out by a filter.
+
+ECMA-376 part 1, 18.3.1.73 (row), 18.3.1.13 (col) and 18.3.2.7 (filterColumn).
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from shipcalc.sheets.parts import attributes, is_true
+
+_ROW = re.compile(rb"<row\b[^>]*\bhidden=[^>]*>")
+_COLUMN = re.compile(rb"<col\b[^>]*\bhidden=[^>]*>")
+_FILTER = re.compile(rb"<filterColumn\b")
+_MOST_COLUMNS = 16_384
+
+
+@dataclass(frozen=True, slots=True)
+class Hidden:
+    """Hidden rows and columns, counted from 0, and whether a filter is at work on the sheet."""
+
+    rows: frozenset[int] = frozenset()
+    columns: frozenset[int] = frozenset()
+    is_filtered: bool = False
+
+
+NOTHING_HIDDEN = Hidden()
+
+
+def hidden_cells(sheets: Mapping[str, bytes]) -> dict[str, Hidden]:
+    """Return what is hidden on each sheet that hides anything, by the sheet's name, given the sheets' XML."""
+    found = {name: _in_sheet(xml) for name, xml in sheets.items() if b"hidden=" in xml}
+    return {name: hidden for name, hidden in found.items() if hidden.rows or hidden.columns}
+
+
+def _in_sheet(xml: bytes) -> Hidden:
+    rows = (attributes(tag) for tag in _ROW.findall(xml))
+    columns = (attributes(tag) for tag in _COLUMN.findall(xml))
+    return Hidden(
+        rows=frozenset(int(row[b"r"]) - 1 for row in rows if is_true(row.get(b"hidden")) and b"r" in row),
+        columns=frozenset(
+            number - 1
+            for column in columns
+            if is_true(column.get(b"hidden")) and b"min" in column and b"max" in column
+            for number in range(int(column[b"min"]), min(int(column[b"max"]), _MOST_COLUMNS) + 1)
+        ),
+        is_filtered=_FILTER.search(xml) is not None,
+    )
