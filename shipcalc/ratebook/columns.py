@@ -38,7 +38,8 @@ class Kind(Enum):
 class Column:
     """One column: its header (with the unit), what it holds, and the note the manager sees on the header cell.
 
-    `refers_to` names the sheet whose first column a name must stand in; `signed` says that it may be negative.
+    `refers_to` names the sheet whose first column a name must stand in; `signed` says that it may be negative, `over_whole` that
+    a percentage may be more than 100 % (up to twice the whole).
     """
 
     header: str
@@ -50,6 +51,7 @@ class Column:
     synonyms: tuple[str, ...] = ()
     refers_to: str = ""
     signed: bool = False
+    over_whole: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,10 +89,11 @@ def column(
     synonyms: tuple[str, ...] = (),
     refers_to: str = "",
     signed: bool = False,
+    over_whole: bool = False,
     default: Any = MISSING,
 ) -> Any:
     """Return a dataclass field that describes one column. A column that is not required defaults to None."""
-    described = Column(header, kind, note, example, required, choices, synonyms, refers_to, signed)
+    described = Column(header, kind, note, example, required, choices, synonyms, refers_to, signed, over_whole)
     if default is MISSING and not required:
         default = () if kind is Kind.LIST else None
     return field(default=default, metadata={"column": described})

@@ -57,7 +57,7 @@ def draft_of(folder: Path) -> Draft:
             rows[sheet.rows], unread[sheet.name] = reading.rows, reading.unread
         problems.extend(_unknown_sheets(file, WORKBOOKS[name]))
     tables = spelt_alike(Tables(**rows, unread=unread))  # type: ignore[arg-type]
-    rules, wrong_settings = read_settings(tables.settings)
+    rules, wrong_settings = read_settings(tables.settings, sells_overseas=bool(tables.ocean))
     problems.extend(wrong_settings)
     problems.extend(problem for check in CHECKS for problem in check(tables))
     problems.extend(date_checks.rows_meet_the_book(tables, rules))
@@ -100,6 +100,8 @@ def _reading(file: WorkbookFile, kind: SheetKind, currency: str) -> Reading:  # 
     where = f"{file.name} › {kind.name}"
     if sheet is None:
         near = nearest(kind.name, (other.name for other in _strangers(file)))
+        if kind.may_be_missing and not near:
+            return Reading((), ())
         remedy = f'rename the sheet "{near}", or add one' if near else "add it, with its headers in the first row"
         return Reading((), (Problem(where, f'there is no sheet "{kind.name}"', remedy),), None)
     reading = read_rows(sheet, kind.row_type, currency=currency)

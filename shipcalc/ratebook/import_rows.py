@@ -60,7 +60,9 @@ class Country(Row):
 class ImportCharge(Row):
     """One duty or tax of one country: rows apply in the order of the sheet, and later ones may count on earlier ones."""
 
-    country: str = column("Country", Kind.CODE, "As on sheet Countries.", example="DE", required=True)
+    country: str = column(
+        "Country", Kind.CODE, "As on sheet Countries.", example="DE", required=True, refers_to="Countries"
+    )
     code: str = column(
         "Code", Kind.CODE, "A short name, one for each row of a country and treatment.", example="duty", required=True
     )
@@ -115,7 +117,9 @@ class ImportCharge(Row):
 class EntryRule(Row):
     """A rule of entry that is said before the price: it bars the vehicle, or warns of what must be done."""
 
-    country: str = column("Country", Kind.CODE, "As on sheet Countries.", example="AU", required=True)
+    country: str = column(
+        "Country", Kind.CODE, "As on sheet Countries.", example="AU", required=True, refers_to="Countries"
+    )
     answer: str = column(
         "Answer",
         Kind.CHOICE,
@@ -152,7 +156,7 @@ class EntryRule(Row):
 class Hold(Row):
     """A destination that is not to be quoted, or only after release by whoever answers for export compliance."""
 
-    country: str = column("Country", Kind.CODE, "Two letters (ISO 3166-1).", example="KP", required=True)
+    country: str = column("Country", Kind.COUNTRY, "Two letters (ISO 3166-1).", example="KP", required=True)
     subdivision: str | None = column(
         "Region", Kind.TEXT, "A region of the country by name. Blank: all of it.", example=""
     )

@@ -126,4 +126,10 @@ SETTINGS = {
     "Enclosed from": "75000",
     "Road speed (mph)": "55",
     "Fuel price stale after (days)": "14",
+    "Markup, ocean freight": "12 %",
+    "Markup, ports, papers and on-carriage": "10 %",
+    "Overseas term": "DAP",
+    "Cover conditions": "A",
+    "Farthest export port (mi)": "3500",
+    "Currency rate stale after (days)": "14",
 }

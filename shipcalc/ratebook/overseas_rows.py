@@ -6,6 +6,7 @@ Money is in the book's currency unless a column says otherwise; distances at sea
 from dataclasses import dataclass
 from datetime import date
 
+from shipcalc.places.sea_passages import PASSAGE_NAMES
 from shipcalc.ratebook.columns import Kind, Row, column
 
 # The stages at which a cost arises, in the order they come: who pays each is what a delivery term decides.
@@ -26,9 +27,11 @@ COST_STAGES = (
 )
 OCEAN_MODES = ("roro", "container", "shared container")
 OCEAN_BASES = ("per vehicle", "per W/M", "per m³", "per 20′", "per 40′", "per 40′HC")
-PASSAGES = ("suez", "panama")
+STAGE_MODES = ("truck", *OCEAN_MODES)
 PER = ("vehicle", "container", "shipment")
 COVER_CONDITIONS = ("A", "B", "C")
+# The eleven rules of Incoterms 2020 by their codes; who pays what under each stands in quote/terms.py.
+DELIVERY_TERMS = ("EXW", "FCA", "FAS", "FOB", "CFR", "CIF", "CPT", "CIP", "DAP", "DPU", "DDP")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,12 +45,12 @@ class Port(Row):
     region: str = column(
         "Region", Kind.CODE, "The group of ports that ocean services name.", example="US South Atlantic", required=True
     )
-    country: str = column("Country", Kind.TEXT, "Two letters (ISO 3166-1).", example="US", required=True)
+    country: str = column("Country", Kind.COUNTRY, "Two letters (ISO 3166-1).", example="US", required=True)
     latitude: float = column(
-        "Latitude", Kind.FACTOR, "Degrees north; south is negative.", example="32.08", required=True
+        "Latitude", Kind.FACTOR, "Degrees north; south is negative.", example="32.08", required=True, signed=True
     )
     longitude: float = column(
-        "Longitude", Kind.FACTOR, "Degrees east; west is negative.", example="-81.09", required=True
+        "Longitude", Kind.FACTOR, "Degrees east; west is negative.", example="-81.09", required=True, signed=True
     )
     exports: bool = column("Ships from here", Kind.YES_NO, "yes: quotes may load here.", example="yes", default=False)
     roro: bool = column("RoRo", Kind.YES_NO, "yes: vehicles are driven on and off here.", example="yes", default=False)
@@ -215,12 +218,22 @@ class OceanService(Row):
         example="2026-12-04",
         required=True,
     )
+    sailings: tuple[str, ...] = column(
+        "Listed sailings",
+        Kind.LIST,
+        "Days of departure that the line has published, divided by ; — while they last they count, not the rhythm.",
+        example="2026-12-04; 2026-12-19",
+    )
     knots: float = column("Knots", Kind.FACTOR, "Speed at sea.", example="14.3", default=14.0)
     port_days: int = column(
         "Days in ports", Kind.WHOLE, "Days for calls on the way and transshipment.", example="3", default=2
     )
     avoids: tuple[str, ...] = column(
-        "Avoids", Kind.LIST, "Canals it does not use (suez, panama), divided by ;", example="suez"
+        "Avoids",
+        Kind.LIST,
+        "Canals and straits that it does not use, divided by ;",
+        choices=PASSAGE_NAMES,
+        example="suez",
     )
     valid_from: date | None = column("Valid from", Kind.DATE, "First day of this row. Blank: always.", example="")
     valid_to: date | None = column(
@@ -298,9 +311,18 @@ class StageCharge(Row):
         example="export clearance",
         required=True,
     )
-    mode: str | None = column("Mode", Kind.CHOICE, "Blank: any.", choices=OCEAN_MODES, example="")
+    mode: str | None = column(
+        "Mode",
+        Kind.CHOICE,
+        "truck: only where a truck carries it over a border. Blank: any.",
+        choices=STAGE_MODES,
+        example="roro",
+    )
     to_country: tuple[str, ...] = column(
         "To country", Kind.LIST, "Two-letter countries, divided by ; — blank: any.", example="AU; NZ"
+    )
+    not_to_country: tuple[str, ...] = column(
+        "Not to country", Kind.LIST, "Two-letter countries where it is not charged, divided by ;", example="US; GU"
     )
     title: tuple[str, ...] = column("Title", Kind.LIST, "Kinds of title, divided by ; — blank: any.", example="lien")
     runs: bool | None = column("Runs", Kind.YES_NO, "no: only vehicles that do not run. Blank: any.", example="")
@@ -320,7 +342,7 @@ class StageCharge(Row):
 class OnCarriage(Row):
     """Carriage by road from the arrival port to the buyer, by country: an estimate."""
 
-    country: str = column("Country", Kind.TEXT, "Two letters (ISO 3166-1).", example="DE", required=True)
+    country: str = column("Country", Kind.COUNTRY, "Two letters (ISO 3166-1).", example="DE", required=True)
     trailer: str = column(
         "Trailer", Kind.CHOICE, "Open or enclosed.", choices=("open", "enclosed"), example="open", required=True
     )
@@ -352,6 +374,7 @@ class MarineCover(Row):
         Kind.PERCENT,
         "Percent of the value with carriage; delivery terms ask for 110 %.",
         example="110 %",
+        over_whole=True,
         default=1_100_000,
     )
     excess_ppm: int = column(

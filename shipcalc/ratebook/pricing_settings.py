@@ -7,6 +7,7 @@ from shipcalc.errors import Problem
 from shipcalc.ratebook.cells import value_of
 from shipcalc.ratebook.columns import Column, Kind
 from shipcalc.ratebook.misread import Doubt, Misread, nearest
+from shipcalc.ratebook.overseas_rows import COVER_CONDITIONS, DELIVERY_TERMS
 from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.trucking_rows import PricingSetting
 
@@ -21,12 +22,16 @@ class Setting:
     unit: str
     example: str
     note: str
+    choices: tuple[str, ...] = ()
+    overseas: bool = False
 
 
-def read_settings(rows: tuple[PricingSetting, ...]) -> tuple[PricingRules, tuple[Problem, ...]]:
+def read_settings(
+    rows: tuple[PricingSetting, ...], *, sells_overseas: bool = False
+) -> tuple[PricingRules, tuple[Problem, ...]]:
     """Return the rules that the rows of the sheet Pricing set, and what is wrong with them.
 
-    A setting that is not there keeps its default.
+    A setting that is not there keeps its default; one that only overseas quotes need is missed only where `sells_overseas`.
     """
     known = {setting.name.casefold(): setting for setting in SETTINGS}
     currency = _currency(rows)
@@ -47,7 +52,7 @@ def read_settings(rows: tuple[PricingSetting, ...]) -> tuple[PricingRules, tuple
             if value is not None:
                 values[setting.field] = value
     rules = PricingRules(**values, cells=cells)  # type: ignore[arg-type]
-    return rules, (*problems, *_backwards(rules), *_unset(rows, cells))
+    return rules, (*problems, *_backwards(rules), *_unset(rows, cells, sells_overseas))
 
 
 def currency_of(rows: tuple[PricingSetting, ...]) -> str:
@@ -74,7 +79,8 @@ def _value(row: PricingSetting, setting: Setting, currency: str) -> tuple[object
         return code, ()
     header = f"{setting.name} ($)" if setting.kind is Kind.MONEY else setting.name
     try:
-        value = value_of(row.value, Column(header, setting.kind, setting.note, setting.example), currency)
+        column = Column(header, setting.kind, setting.note, setting.example, choices=setting.choices)
+        value = value_of(row.value, column, currency)
     except Misread as misread:
         return None, (Problem(where, misread.message, misread.remedy),)
     if setting.field in _ABOVE_ZERO and value == 0:
@@ -100,10 +106,11 @@ def _backwards(rules: PricingRules) -> Iterator[Problem]:
         )
 
 
-def _unset(rows: tuple[PricingSetting, ...], cells: Mapping[str, str]) -> Iterator[Problem]:
+def _unset(rows: tuple[PricingSetting, ...], cells: Mapping[str, str], sells_overseas: bool) -> Iterator[Problem]:
     """A markup that nobody set is none: said, since every price hangs on it."""
     for setting in SETTINGS if rows else ():
-        if setting.field.startswith("markup_") and setting.name not in cells:
+        is_asked_for = sells_overseas or not setting.overseas
+        if setting.field.startswith("markup_") and is_asked_for and setting.name not in cells:
             where = f"{rows[0].at.workbook} › {rows[0].at.sheet}"
             message = f'there is no setting "{setting.name}", so nothing is added'
             yield Problem(
@@ -112,7 +119,15 @@ def _unset(rows: tuple[PricingSetting, ...], cells: Mapping[str, str]) -> Iterat
 
 
 _ABOVE_ZERO = frozenset(
-    ("rounding_step_minor", "days_valid", "road_speed_mph", "fuel_stale_after_days", "source_stale_after_days")
+    (
+        "rounding_step_minor",
+        "days_valid",
+        "road_speed_mph",
+        "fuel_stale_after_days",
+        "source_stale_after_days",
+        "farthest_export_port_mi",
+        "currency_stale_after_days",
+    )
 )
 
 SETTINGS = (
@@ -184,5 +199,61 @@ SETTINGS = (
         "days",
         "365",
         "The check names rows whose source was last looked at longer ago (Checked on).",
+    ),
+    Setting(
+        "Markup, ocean freight",
+        "markup_ocean_ppm",
+        Kind.PERCENT,
+        "percent",
+        "12 %",
+        "Added to ocean freight.",
+        overseas=True,
+    ),
+    Setting(
+        "Markup, ports, papers and on-carriage",
+        "markup_port_ppm",
+        Kind.PERCENT,
+        "percent",
+        "10 %",
+        "Added to charges of ports, containers and papers, and to carriage from the arrival port.",
+        overseas=True,
+    ),
+    Setting(
+        "Overseas term",
+        "overseas_term",
+        Kind.CHOICE,
+        "delivery term (Incoterms 2020)",
+        "DAP",
+        "The delivery term of an overseas quote, unless another is asked for.",
+        choices=DELIVERY_TERMS,
+        overseas=True,
+    ),
+    Setting(
+        "Cover conditions",
+        "cover_conditions",
+        Kind.CHOICE,
+        "A, B or C",
+        "A",
+        "The marine cover of an overseas quote, unless the delivery term asks for more.",
+        choices=COVER_CONDITIONS,
+        overseas=True,
+    ),
+    Setting(
+        "Farthest export port (mi)",
+        "farthest_export_port_mi",
+        Kind.MILES,
+        "road miles",
+        "3500",
+        "Ports farther from the yard by road than this are not considered.",
+        overseas=True,
+    ),
+    Setting(
+        "Currency rate stale after (days)",
+        "currency_stale_after_days",
+        Kind.WHOLE,
+        "days",
+        "14",
+        "An older rate of exchange is a warning on every quote that uses it.",
+        overseas=True,
     ),
 )

@@ -73,7 +73,10 @@ def rate(cell: CellValue, column: Column, currency: str) -> object:
 
 
 def percent(cell: CellValue, column: Column, currency: str) -> object:
-    """Return millionths. `18 %` and 0.18 are eighteen per cent; a bare 18 would be 1,800 % and is refused."""
+    """Return millionths. `18 %` and 0.18 are eighteen per cent; a bare 18 would be 1,800 % and is refused.
+
+    Where the column may be over the whole, 1.1 is 110 %, as Excel keeps what is typed as 110 %.
+    """
     if isinstance(cell, str) and plain_text(cell).endswith("%"):
         bare = plain_text(cell)[:-1].strip()
         hundredths = _decimal(bare, cell, column, currency, PERCENT_DECIMALS)
@@ -82,11 +85,12 @@ def percent(cell: CellValue, column: Column, currency: str) -> object:
     share = _decimal(cell, cell, column, currency, PERCENT_DECIMALS + 2)
     number = plain(share)
     typed = f"{plain(share.scaleb(2))} %" if abs(share) < 10_000 else "far too many %"
-    if abs(share) > 1:
+    largest = 2 if column.over_whole else 1
+    if abs(share) > largest:
         raise Misread(f"{shown(cell)} would be {typed}", f"write {number} % or {plain(share.scaleb(-2))}")
-    _hold(share, 1, cell, column, currency)
+    _hold(share, largest, cell, column, currency)
     kept = _kept(share, PERCENT_DECIMALS + 2, share * PPM, cell)
-    if abs(share) > UNLIKELY_SHARE and not isinstance(kept, Doubt):
+    if abs(share) > UNLIKELY_SHARE and not column.over_whole and not isinstance(kept, Doubt):
         return Doubt(kept, f"{shown(cell)} is read as {typed}", f"if you mean {number} %, write it with the % sign")
     return kept
 

@@ -9,6 +9,9 @@ from datetime import date
 class PricingRules:
     """How cost becomes price. Percentages in millionths, money in minor units of `currency`.
 
+    `markup_ocean_ppm` is on ocean freight, `markup_port_ppm` on ports, papers and on-carriage; `overseas_term` the delivery term
+    that is quoted where nobody asks for another, `cover_conditions` the marine cover (A, B or C).
+
     An enclosed trailer is recommended from the value `enclosed_from_minor` on (None: never for the value alone).
     `cells` maps the name of each setting in the workbook to its cell (`Rounding step` → `trucking.xlsx › Pricing!B7`).
     """
@@ -26,4 +29,10 @@ class PricingRules:
     road_speed_mph: float = 55.0
     fuel_stale_after_days: int = 14
     source_stale_after_days: int = 365
+    markup_ocean_ppm: int = 0
+    markup_port_ppm: int = 0
+    overseas_term: str = "DAP"
+    cover_conditions: str = "A"
+    farthest_export_port_mi: int = 3500
+    currency_stale_after_days: int = 14
     cells: Mapping[str, str] = field(default_factory=dict)

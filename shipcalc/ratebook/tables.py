@@ -4,6 +4,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from shipcalc.ratebook.columns import Row
+from shipcalc.ratebook.import_rows import Country, EntryRule, Hold, ImportCharge
+from shipcalc.ratebook.overseas_rows import (
+    ContainerType,
+    Currency,
+    MarineCover,
+    OceanService,
+    OnCarriage,
+    Port,
+    StageCharge,
+)
 from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
 from shipcalc.ratebook.trucking_rows import (
     Area,
@@ -36,6 +46,17 @@ class Tables:
     settings: tuple[PricingSetting, ...] = ()
     documents: tuple[DocumentRow, ...] = ()
     tasks: tuple[TaskRow, ...] = ()
+    ports: tuple[Port, ...] = ()
+    ocean: tuple[OceanService, ...] = ()
+    containers: tuple[ContainerType, ...] = ()
+    stage_charges: tuple[StageCharge, ...] = ()
+    on_carriage: tuple[OnCarriage, ...] = ()
+    marine_cover: tuple[MarineCover, ...] = ()
+    currencies: tuple[Currency, ...] = ()
+    countries: tuple[Country, ...] = ()
+    import_charges: tuple[ImportCharge, ...] = ()
+    entry_rules: tuple[EntryRule, ...] = ()
+    holds: tuple[Hold, ...] = ()
     unread: Mapping[str, frozenset[str] | None] = field(default_factory=dict)
 
     def may_stand_in(self, sheet: str, name: str) -> bool:
@@ -48,7 +69,7 @@ class Tables:
 class SheetKind:
     """One sheet: its name, what its rows are, the field of Tables they fill, and three lines that explain it.
 
-    Where `must_have_rows`, a sheet with nothing but headers is a fault.
+    Where `must_have_rows`, a sheet with nothing but headers is a fault; where `may_be_missing`, a workbook without it is sound.
     """
 
     name: str
@@ -56,9 +77,11 @@ class SheetKind:
     rows: str
     about: tuple[str, str, str]
     must_have_rows: bool = False
+    may_be_missing: bool = False
 
 
 TRUCKING = "trucking.xlsx"
+OVERSEAS = "overseas.xlsx"
 PAPERWORK = "paperwork.xlsx"
 
 CARRIERS = SheetKind(
@@ -174,6 +197,121 @@ TASKS = SheetKind(
     ),
 )
 
+PORTS = SheetKind(
+    "Ports",
+    Port,
+    "ports",
+    (
+        "One row for each sea port: what it handles, what it charges, how long it takes.",
+        "Region is your own word for a group of ports; ocean services sail from region to region.",
+        "Only ports that say yes under Ships from here are left from; every other is one to arrive at.",
+    ),
+)
+OCEAN = SheetKind(
+    "Ocean",
+    OceanService,
+    "ocean",
+    (
+        "One row for each service of a line between two regions, and for each kind of transport it offers.",
+        "Its freight is base + nautical miles × rate for each unit of the basis, so every pair of ports has a price.",
+        "Surcharges are percentages of that freight; what the row avoids closes canals for this service only.",
+    ),
+)
+CONTAINERS = SheetKind(
+    "Containers",
+    ContainerType,
+    "containers",
+    (
+        "One row for each size of container: its least inside and door sizes, and what loading one costs.",
+        "A vehicle fits where it passes door and inside with the clearances; several stand nose to tail.",
+        "Measured sizes of your own containers may be larger: write them in, and say so under Source.",
+    ),
+)
+STAGE_CHARGES = SheetKind(
+    "Stage charges",
+    StageCharge,
+    "stage_charges",
+    (
+        "A decision table: a row is charged when everything it says about transport, country and vehicle is true.",
+        "A blank cell is always true. Stage says where the cost arises; the delivery term decides who pays it.",
+        "Fill the sum or the percentage of the vehicle's value, not both.",
+    ),
+)
+ON_CARRIAGE = SheetKind(
+    "On-carriage",
+    OnCarriage,
+    "on_carriage",
+    (
+        "Carriage by road from the arrival port to the buyer, by the buyer's country: an estimate.",
+        "Road miles come from the sheet Road factors of trucking.xlsx.",
+        "A country without a row is priced to its arrival port, and the quote says so.",
+    ),
+)
+MARINE_COVER = SheetKind(
+    "Marine cover",
+    MarineCover,
+    "marine_cover",
+    (
+        "Marine cargo cover by its conditions: A covers most perils, C the fewest.",
+        "The premium is counted of the insured sum, which contains the premium itself.",
+        "A row with a Mode comes before one without.",
+    ),
+)
+CURRENCIES = SheetKind(
+    "Currencies",
+    Currency,
+    "currencies",
+    (
+        "What one unit of the book's currency buys. This sheet is to be kept current, as Fuel is.",
+        "Add a row with a later day; the latest not after the day of the quote counts, older rows explain older quotes.",
+        "The buffer is added to a converted price against movements until the buyer pays.",
+    ),
+)
+COUNTRIES = SheetKind(
+    "Countries",
+    Country,
+    "countries",
+    (
+        "The buyer's countries: currency, side of the steering wheel, from which age a vehicle may be a collector's piece.",
+        "A country without a row is priced without duty and tax, and the quote says so.",
+        "Every row says where it was read and how far to trust it; the country's customs decide.",
+    ),
+    may_be_missing=True,
+)
+IMPORT_CHARGES = SheetKind(
+    "Import charges",
+    ImportCharge,
+    "import_charges",
+    (
+        "Duty and tax on the buyer's side, as estimates. The rows of a country apply in the order of the sheet.",
+        "Fill a percentage and what it is of, or a flat sum. Later rows may count on the duty and tax of earlier ones.",
+        "Rows for ordinary and for collector treatment stand side by side; a blank Treatment holds for both.",
+    ),
+    may_be_missing=True,
+)
+ENTRY_RULES = SheetKind(
+    "Entry rules",
+    EntryRule,
+    "entry_rules",
+    (
+        "Rules of entry that are said before the price: a vehicle that is barred gets none.",
+        "A row counts when the vehicle's age and kind meet it; a blank cell is always true.",
+        "Every row says where it was read and how far to trust it; the country's authorities decide.",
+    ),
+    may_be_missing=True,
+)
+HOLDS = SheetKind(
+    "Holds",
+    Hold,
+    "holds",
+    (
+        "Destinations that are never quoted, or only once whoever answers for export compliance has released them.",
+        "A hold is about places. Screening the buyer and everybody else who takes part is a task of its own.",
+        "Rules change at short notice: look at the sources, and write the day under Checked on.",
+    ),
+    may_be_missing=True,
+)
+
 WORKBOOKS: Mapping[str, tuple[SheetKind, ...]] = {
     TRUCKING: (
         CARRIERS,
@@ -186,6 +324,7 @@ WORKBOOKS: Mapping[str, tuple[SheetKind, ...]] = {
         ROAD_FACTORS,
         PRICING,
     ),
-    PAPERWORK: (DOCUMENTS, TASKS),
+    OVERSEAS: (PORTS, OCEAN, CONTAINERS, STAGE_CHARGES, ON_CARRIAGE, MARINE_COVER, CURRENCIES),
+    PAPERWORK: (DOCUMENTS, TASKS, COUNTRIES, IMPORT_CHARGES, ENTRY_RULES, HOLDS),
 }
 SHEETS: tuple[SheetKind, ...] = tuple(sheet for sheets in WORKBOOKS.values() for sheet in sheets)
