@@ -25,6 +25,9 @@ from shipcalc.ratebook.trucking_rows import Area, ExtraCharge, Season
 LINEHAUL = ("truck.base", "truck.linehaul", "truck.minimum")
 FUEL = ("truck.fuel",)
 
+# Revenue tons and cubic metres are counted in thousandths.
+THOUSANDTHS = ("W/M", "m³")
+
 # A rate a mile is kept as ten-thousandths × millionths, so that a marked-up rate is exact.
 RATE_SCALE = E4 * PPM
 
@@ -36,10 +39,11 @@ MOST_LANES_WITH_NOTES = 8
 class Line:
     """One line of a price for n vehicles × m lanes.
 
-    `unit` is "mi" (quantity in whole miles, `rate` in 1/RATE_SCALE of the major unit), "lump" (quantity 1, `rate` in minor units)
-    or "%" (quantity the base in minor units, `rate` in millionths, of the lines whose codes are in `of`, or of the vehicle's
-    value where `of` is empty). `amount` is zero where the line does not apply. `lane_notes` has one sentence or ""
-    for each lane, or is empty.
+    `unit` is "lump" (quantity 1, `rate` in minor units), "%" (quantity the base in minor units, `rate` in millionths, of the
+    lines whose codes are in `of`, or of the quantity as it stands where `of` is empty), or what is counted: whole "mi",
+    "vehicle", "container", or "W/M" and "m³" in THOUSANDTHS, each with its `rate` in 1/RATE_SCALE of the major unit.
+    `amount` is zero where the line does not apply. `lane_notes` and `lane_cells` have one text for each lane, or are empty.
+    `stage` is the cost stage it arises at ("": the caller knows). `shared`: it is for the whole shipment, and has one row.
     """
 
     code: str
@@ -52,6 +56,9 @@ class Line:
     note: str = ""
     lane_notes: tuple[str, ...] = ()
     cell: str
+    lane_cells: tuple[str, ...] = ()
+    stage: str = ""
+    shared: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +68,8 @@ class Markup:
     linehaul_ppm: int = 0
     fuel_ppm: int = 0
     extras_ppm: int = 0
+    ocean_ppm: int = 0
+    port_ppm: int = 0
 
 
 NO_MARKUP = Markup()
@@ -68,7 +77,13 @@ NO_MARKUP = Markup()
 
 def selling_markup(rules: PricingRules) -> Markup:
     """Return the markup that the sheet Pricing sets."""
-    return Markup(rules.markup_linehaul_ppm, rules.markup_fuel_ppm, rules.markup_extras_ppm)
+    return Markup(
+        linehaul_ppm=rules.markup_linehaul_ppm,
+        fuel_ppm=rules.markup_fuel_ppm,
+        extras_ppm=rules.markup_extras_ppm,
+        ocean_ppm=rules.markup_ocean_ppm,
+        port_ppm=rules.markup_port_ppm,
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +124,7 @@ def _linehaul_lines(service: Service, trip: Trip, markup: Markup) -> Iterator[Li
     notes = _later_break_notes(miles, charged)
     total = np.zeros((1, len(miles)), dtype=np.int64)
     if row.base_minor:
-        fee = _marked_up(row.base_minor, markup.linehaul_ppm)
+        fee = marked_up(row.base_minor, markup.linehaul_ppm)
         yield Line(
             code="truck.base",
             label="Base fee",
@@ -139,7 +154,7 @@ def _linehaul_lines(service: Service, trip: Trip, markup: Markup) -> Iterator[Li
         )
     if row.minimum_minor:
         # Even where nothing is missing: at the carrier's own rates a cent may be, and its line is found by this one.
-        missing = np.maximum(_marked_up(row.minimum_minor, markup.linehaul_ppm) - total, 0)
+        missing = np.maximum(marked_up(row.minimum_minor, markup.linehaul_ppm) - total, 0)
         yield Line(
             code="truck.minimum",
             label="Up to the minimum for a trip",
@@ -244,7 +259,7 @@ def _charge_line(
         )
     if row.charge == "flat":
         assert row.amount_minor is not None
-        fee = _marked_up(row.amount_minor, markup.extras_ppm)
+        fee = marked_up(row.amount_minor, markup.extras_ppm)
         return Line(
             code=code,
             label=label,
@@ -257,7 +272,7 @@ def _charge_line(
     assert row.percent_ppm is not None
     name = getattr(row, "of", None) or "linehaul"
     of = {"linehaul": LINEHAUL, "linehaul and fuel": (*LINEHAUL, *FUEL)}.get(name, ())
-    ppm = row.percent_ppm if of else _marked_up(row.percent_ppm, markup.extras_ppm)
+    ppm = row.percent_ppm if of else marked_up(row.percent_ppm, markup.extras_ppm)
     base = np.where(where, bases[name] if of else _value_base(name, trip.vehicles, service), 0)
     return Line(
         code=code,
@@ -284,7 +299,8 @@ def _value_base(name: str, vehicles: VehicleColumns, service: Service | None) ->
 _ONE: Int64 = np.ones((1, 1), dtype=np.int64)
 
 
-def _marked_up(minor: int, markup_ppm: int) -> int:
+def marked_up(minor: int, markup_ppm: int) -> int:
+    """Return a sum with the markup on it, in minor units."""
     return minor + share(minor, markup_ppm)
 
 

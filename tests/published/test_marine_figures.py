@@ -28,7 +28,7 @@ def test_the_premium_under_110_percent_at_one_percent() -> None:
     """CIF = (C + F) / (1 − 1.10 r), standard algebra: 50,000 at 1 % gives 50,556.12, premium 556.12."""
     paid = premium(column(50_000_00), insured_ppm=1_100_000, rate_ppm=10_000)
     assert paid.tolist() == [556_12]
-    assert insured_sum(column(50_000_00), paid, insured_ppm=1_100_000).tolist() == [55_611_73]
+    assert insured_sum(column(50_000_00), insured_ppm=1_100_000, rate_ppm=10_000).tolist() == [55_611_73]
 
 
 @given(st.integers(0, 10**9), st.integers(1, 50_000).map(lambda bp: bp * 10))

@@ -1,0 +1,182 @@
+"""Ocean freight: base and nautical miles at a rate, for a vehicle, a revenue ton, a cubic metre or a container.
+
+freight     (base + nautical miles × rate) × what the row counts, never under the row's minimum for one unit
+BAF, CAF, peak season    percentages of the freight
+security, bill of lading, inoperable    flat sums
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+import numpy as np
+
+from shipcalc.measures import grams_to_pounds, mm_to_inches
+from shipcalc.money import Int64
+from shipcalc.pricing.counted import ONE, counted_line, lump_line, percent_line
+from shipcalc.pricing.lines import Line, marked_up
+from shipcalc.pricing.loads import Freight, Load, cannot_be_measured
+from shipcalc.pricing.tariff import is_valid
+from shipcalc.ratebook.overseas_rows import OceanService
+from shipcalc.vehicles.vehicle import Vehicle
+
+STAGE = "main carriage"
+_WEIGHED = {"per W/M": "W/M", "per m³": "m³", "per vehicle": "vehicle"}
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class SeaService:
+    """One line's service between two regions; for containers, a row for each size that it takes, on the same ships."""
+
+    rows: tuple[OceanService, ...]
+
+    @property
+    def row(self) -> OceanService:
+        """Return the row that says when it sails."""
+        return self.rows[0]
+
+
+def sea_services(rows: Sequence[OceanService], day: date) -> tuple[SeaService, ...]:
+    """Return the services that are valid on a day, in the order of the sheet; rows of one ship's containers together."""
+    groups: dict[object, list[OceanService]] = {}
+    for row in rows:
+        if is_valid(row.valid_from, row.valid_to, day):
+            ship = (row.carrier.casefold(), row.from_region, row.to_region, row.sails_every_days, row.first_sailing)
+            groups.setdefault(ship if row.mode == "container" else row.service, []).append(row)
+    return tuple(SeaService(tuple(group)) for group in groups.values())
+
+
+def in_the_way(service: SeaService, load: Load, vehicles: Sequence[Vehicle]) -> str:
+    """Return why a service cannot take the load, as a sentence's end; empty where it can."""
+    if load.mode == "container":
+        taken = {row.basis.removeprefix("per ") for row in service.rows}
+        missing = [kind.container for kind, _ in load.boxes if kind.container not in taken]
+        return f"it takes no {missing[0]} container" if missing else ""
+    unknown = cannot_be_measured(vehicles)
+    if unknown and service.row.basis != "per vehicle":
+        return unknown
+    return next((reason for vehicle in vehicles for reason in _refusals(service.row, vehicle)), "")
+
+
+def _refusals(row: OceanService, vehicle: Vehicle) -> Iterator[str]:
+    if not vehicle.runs and not row.takes_inoperable:
+        yield f"{vehicle.stock_number} does not run, and it takes only vehicles that do"
+    if row.longest_mm is not None and (vehicle.length_mm or 0) > row.longest_mm:
+        yield f"{vehicle.stock_number} is too long: it takes up to {mm_to_inches(row.longest_mm):g} in"
+    if row.highest_mm is not None and (vehicle.height_mm or 0) > row.highest_mm:
+        yield f"{vehicle.stock_number} is too high: it takes up to {mm_to_inches(row.highest_mm):g} in"
+    if row.heaviest_grams is not None and (vehicle.mass_grams or 0) > row.heaviest_grams:
+        yield f"{vehicle.stock_number} is too heavy: it takes up to {grams_to_pounds(row.heaviest_grams):,} lb"
+
+
+def ocean_lines(
+    service: SeaService, load: Load, freight: Freight, nmi: Int64, *, markup_ppm: int, currency: str
+) -> tuple[Line, ...]:
+    """Return the lines of one load over m lanes of whole nautical miles (m,).
+
+    Vehicles driven aboard, or in shared containers, have lines of their own (n, m); containers have lines of the shipment (1, m).
+    """
+    lines: list[Line] = []
+    if load.mode == "container":
+        by_size = {row.basis.removeprefix("per "): row for row in service.rows}
+        for kind, count in load.boxes:
+            lines += _row_lines(
+                by_size[kind.container], "container", ONE * count, nmi, markup_ppm, currency, shared=True
+            )
+    else:
+        unit = _WEIGHED[service.row.basis]
+        counts = {
+            "W/M": freight.revenue_tons,
+            "m³": freight.cubic_metres,
+            "vehicle": np.ones_like(freight.revenue_tons),
+        }
+        lines += _row_lines(service.row, unit, counts[unit], nmi, markup_ppm, currency, shared=False)
+        if service.row.inoperable_minor and not freight.runs.all():
+            lines.append(
+                lump_line(
+                    code="ocean.inoperable",
+                    label="Does not run: taken aboard and off in tow",
+                    stage=STAGE,
+                    minor=service.row.inoperable_minor,
+                    markup_ppm=markup_ppm,
+                    where=~freight.runs,
+                    cell=service.row.at.cell("inoperable_minor"),
+                )
+            )
+    if service.row.bill_minor:
+        lines.append(
+            lump_line(
+                code="ocean.bill",
+                label="Bill of lading",
+                stage=STAGE,
+                minor=service.row.bill_minor,
+                markup_ppm=markup_ppm,
+                cell=service.row.at.cell("bill_minor"),
+                shared=True,
+            )
+        )
+    return tuple(lines)
+
+
+def _row_lines(
+    row: OceanService, unit: str, quantity: Int64, nmi: Int64, markup_ppm: int, currency: str, *, shared: bool
+) -> Iterator[Line]:
+    """Yield freight, the rest to its minimum, its percentages and the security fee of one row; quantity is (n or 1, 1)."""
+    own = row.basis.removeprefix("per ") if unit == "container" else ""
+    freight_code, minimum_code = f"ocean.freight{own and '.' + own}", f"ocean.minimum{own and '.' + own}"
+    freight = counted_line(
+        code=freight_code,
+        label=f"Ocean freight, {own or _BY_MODE[row.mode]}",
+        stage=STAGE,
+        unit=unit,
+        quantity=quantity,
+        rate_e4=(row.base_e4 + nmi * row.per_nmi_e4)[np.newaxis, :],
+        markup_ppm=markup_ppm,
+        currency=currency,
+        cell=row.at.cell("per_nmi_e4" if row.per_nmi_e4 else "base_e4"),
+        shared=shared,
+    )
+    yield freight
+    base = freight.amount
+    if row.minimum_minor:
+        units = quantity if unit in ("container", "vehicle") else np.ones_like(quantity)
+        missing = np.maximum(marked_up(row.minimum_minor, markup_ppm) * units - base, 0)
+        base = base + missing
+        yield lump_line(
+            code=minimum_code,
+            label="Up to the least freight",
+            stage=STAGE,
+            minor=missing,
+            cell=row.at.cell("minimum_minor"),
+            shared=shared,
+        )
+    for field, label in (
+        ("bunker_ppm", "Bunker adjustment (BAF)"),
+        ("currency_ppm", "Currency adjustment (CAF)"),
+        ("peak_ppm", "Peak season"),
+    ):
+        ppm = getattr(row, field)
+        if ppm:
+            yield percent_line(
+                code=f"ocean.{field.removesuffix('_ppm')}",
+                label=f"{label}, {own}" if own else label,
+                stage=STAGE,
+                base=base,
+                ppm=ppm,
+                of=(freight_code, minimum_code),
+                cell=row.at.cell(field),
+                shared=shared,
+            )
+    if row.security_minor:
+        yield lump_line(
+            code="ocean.security",
+            label=f"Security, {own}" if own else "Security",
+            stage=STAGE,
+            minor=row.security_minor * (quantity if unit == "container" else ONE),
+            markup_ppm=markup_ppm,
+            cell=row.at.cell("security_minor"),
+            shared=shared,
+        )
+
+
+_BY_MODE = {"roro": "driven aboard (RoRo)", "shared container": "shared container"}

@@ -1,0 +1,52 @@
+"""The last leg: by road from the arrival port to the buyer, at the rate of the buyer's country. Always an estimate."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from shipcalc.money import Int64
+from shipcalc.pricing.counted import counted_line, lump_line
+from shipcalc.pricing.lines import Line, marked_up
+from shipcalc.ratebook.overseas_rows import OnCarriage
+
+STAGE = "on-carriage"
+
+
+def on_carriage_lines(
+    row: OnCarriage, miles: Int64, vehicles: int, *, markup_ppm: int, currency: str
+) -> Iterator[Line]:
+    """Yield base, miles and the rest to the minimum of each vehicle over m roads of whole miles (m,)."""
+    each = np.ones((vehicles, 1), dtype=np.int64)
+    total: Int64 = np.zeros((1, len(miles)), dtype=np.int64)
+    if row.base_minor:
+        base = lump_line(
+            code="oncarriage.base",
+            label="Carriage from the port, base",
+            stage=STAGE,
+            minor=each * row.base_minor,
+            markup_ppm=markup_ppm,
+            cell=row.at.cell("base_minor"),
+        )
+        total = total + base.amount
+        yield base
+    by_mile = counted_line(
+        code="oncarriage.miles",
+        label=f"Carriage from the port, {row.trailer} truck",
+        stage=STAGE,
+        unit="mi",
+        quantity=each * miles[np.newaxis, :],
+        rate_e4=row.rate_e4,
+        markup_ppm=markup_ppm,
+        currency=currency,
+        cell=row.at.cell("rate_e4"),
+    )
+    total = total + by_mile.amount
+    yield by_mile
+    if row.minimum_minor:
+        yield lump_line(
+            code="oncarriage.minimum",
+            label="Up to the least sum for carriage from the port",
+            stage=STAGE,
+            minor=np.maximum(marked_up(row.minimum_minor, markup_ppm) - total, 0),
+            cell=row.at.cell("minimum_minor"),
+        )

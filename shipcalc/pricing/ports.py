@@ -1,0 +1,130 @@
+"""What ports charge: for vehicles driven on and off, for containers, and for packing them; and for standing there too long.
+
+Columns over ports: `m` export ports or `m` arrival ports.
+"""
+
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+
+from shipcalc.money import Int64
+from shipcalc.pricing.counted import ONE, counted_line, lump_line
+from shipcalc.pricing.lines import Line
+from shipcalc.pricing.loads import Freight, Load
+from shipcalc.ratebook.overseas_rows import Port
+
+
+def export_port_lines(
+    load: Load, freight: Freight, ports: Sequence[Port], *, markup_ppm: int, currency: str
+) -> tuple[Line, ...]:
+    """Return what arises where the vehicles leave: packing and drayage of containers, gate, wharfage, terminal handling."""
+    terminal = _terminal_lines(load, freight, ports, "origin terminal", "export", markup_ppm, currency)
+    return (*_packing_lines(load, len(freight), markup_ppm), *terminal)
+
+
+def arrival_port_lines(
+    load: Load, freight: Freight, ports: Sequence[Port], *, markup_ppm: int, currency: str
+) -> tuple[Line, ...]:
+    """Return what arises where the vehicles arrive: gate, wharfage, terminal handling, unpacking of containers."""
+    unpacking = (
+        lump_line(
+            code="port.unpacking",
+            label="Unpacking from the container",
+            stage="destination terminal",
+            minor=_each_vehicle(load, "unloading_minor"),
+            markup_ppm=markup_ppm,
+            cell=kind.at.cell("unloading_minor"),
+        )
+        for kind, _ in load.boxes[:1]
+        if kind.unloading_minor
+    )
+    terminal = _terminal_lines(load, freight, ports, "destination terminal", "arrival", markup_ppm, currency)
+    return (*terminal, *unpacking)
+
+
+def storage_minor(port: Port, days: int, vehicles: int) -> int:
+    """Return the storage for vehicles that stand in the terminal so many days, counted as the port counts them."""
+    late = max(days - port.free_days, 0)
+    first = min(late, port.storage_first_days)
+    return vehicles * (first * port.storage_first_minor + (late - first) * port.storage_then_minor)
+
+
+def _terminal_lines(
+    load: Load, freight: Freight, ports: Sequence[Port], stage: str, end: str, markup_ppm: int, currency: str
+) -> Iterator[Line]:
+    def column(field: str) -> Int64:
+        return np.array([[getattr(port, field) for port in ports]], dtype=np.int64)
+
+    def cells(field: str) -> tuple[str, ...]:
+        return tuple(port.at.cell(field) for port in ports)
+
+    where = "port of export" if end == "export" else "port of arrival"
+    if load.mode == "roro":
+        yield lump_line(
+            code=f"port.{end}.gate",
+            label=f"Gate and handling, {where}",
+            stage=stage,
+            minor=column("gate_minor"),
+            markup_ppm=markup_ppm,
+            lane_cells=cells("gate_minor"),
+        )
+        yield counted_line(
+            code=f"port.{end}.wharfage",
+            label=f"Wharfage, {where}",
+            stage=stage,
+            unit="W/M",
+            quantity=freight.revenue_tons,
+            rate_e4=column("wharfage_e4"),
+            markup_ppm=markup_ppm,
+            currency=currency,
+            lane_cells=cells("wharfage_e4"),
+        )
+    elif load.mode == "container":
+        yield counted_line(
+            code=f"port.{end}.thc",
+            label=f"Terminal handling (THC), {where}",
+            stage=stage,
+            unit="container",
+            quantity=ONE * sum(count for _, count in load.boxes),
+            rate_e4=column("thc_minor") * 100,
+            markup_ppm=markup_ppm,
+            currency=currency,
+            lane_cells=cells("thc_minor"),
+            shared=True,
+        )
+
+
+def _packing_lines(load: Load, vehicles: int, markup_ppm: int) -> Iterator[Line]:
+    """Yield drayage and materials for each size of container, and the packing of each vehicle in its own."""
+    for kind, count in load.boxes:
+        for field, label, stage in (
+            ("drayage_minor", "Drayage to the terminal", "pre-carriage"),
+            ("materials_minor", "Timber and lashings", "loading at origin"),
+        ):
+            sum_minor = getattr(kind, field)
+            if sum_minor:
+                yield lump_line(
+                    code=f"port.{field.removesuffix('_minor')}.{kind.container}",
+                    label=f"{label}, {count} × {kind.container}",
+                    stage=stage,
+                    minor=sum_minor * count,
+                    markup_ppm=markup_ppm,
+                    cell=kind.at.cell(field),
+                    shared=True,
+                )
+    for kind, _ in load.boxes[:1]:
+        yield lump_line(
+            code="port.packing",
+            label="Packing and lashing in the container",
+            stage="loading at origin",
+            minor=_each_vehicle(load, "loading_minor"),
+            markup_ppm=markup_ppm,
+            cell=kind.at.cell("loading_minor"),
+        )
+
+
+def _each_vehicle(load: Load, field: str) -> Int64:
+    """Return a sum of the container that each vehicle is in, (n, 1)."""
+    assert load.packing is not None
+    by_vehicle = {number: getattr(kind, field) for kind, held in load.packing.containers for number in held}
+    return np.array([[by_vehicle[number]] for number in sorted(by_vehicle)], dtype=np.int64)

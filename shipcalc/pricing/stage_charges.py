@@ -1,0 +1,77 @@
+"""Charges by stage: the rows of the decision table whose conditions a shipment meets."""
+
+from collections.abc import Collection, Iterator, Sequence
+
+import numpy as np
+
+from shipcalc.money import Int64
+from shipcalc.pricing.columns import Bool
+from shipcalc.pricing.counted import ONE, lump_line, percent_line
+from shipcalc.pricing.lines import Line
+from shipcalc.pricing.loads import Load
+from shipcalc.ratebook.overseas_rows import StageCharge
+from shipcalc.vehicles.vehicle import Vehicle
+
+
+def stage_lines(
+    rows: Sequence[StageCharge],
+    load: Load,
+    vehicles: Sequence[Vehicle],
+    *,
+    to_country: str,
+    without: Collection[str] = (),
+    markup_ppm: int,
+) -> Iterator[Line]:
+    """Yield the lines of one load to a country, (n or 1, 1); `without` names stages that this shipment does not have.
+
+    A row for the whole shipment, or for each container, is charged where one vehicle meets it.
+    """
+    for row in rows:
+        countries = {code.upper() for code in row.to_country}
+        if row.stage in without or row.mode not in (None, load.mode) or (countries and to_country not in countries):
+            continue
+        meets: Bool = np.array([[_meets(row, vehicle)] for vehicle in vehicles], dtype=np.bool_)
+        if meets.any():
+            line = _line(row, load, vehicles, meets, markup_ppm)
+            if line.amount.any():
+                yield line
+
+
+def estimated_codes(rows: Sequence[StageCharge]) -> frozenset[str]:
+    """Return the codes of the lines that are said to be estimates."""
+    return frozenset(f"stage.{row.code}" for row in rows if row.estimate)
+
+
+def _meets(row: StageCharge, vehicle: Vehicle) -> bool:
+    return (
+        (not row.title or vehicle.title in row.title)
+        and row.runs in (None, vehicle.runs)
+        and (row.year_up_to is None or (vehicle.year is not None and vehicle.year <= row.year_up_to))
+    )
+
+
+def _line(row: StageCharge, load: Load, vehicles: Sequence[Vehicle], meets: Bool, markup_ppm: int) -> Line:
+    code, shared = f"stage.{row.code}", row.per != "vehicle"
+    if row.percent_ppm is not None:
+        values: Int64 = np.array([[vehicle.value_minor or 0] for vehicle in vehicles], dtype=np.int64)
+        base = np.where(meets, values, 0)
+        return percent_line(
+            code=code,
+            label=row.label,
+            stage=row.stage,
+            base=base.sum(axis=0, keepdims=True) if shared else base,
+            ppm=row.percent_ppm,
+            cell=row.at.cell("percent_ppm"),
+            shared=shared,
+        )
+    count = sum(number for _, number in load.boxes) if row.per == "container" else 1
+    return lump_line(
+        code=code,
+        label=row.label if count == 1 else f"{row.label}, {count} containers",
+        stage=row.stage,
+        minor=ONE * (row.amount_minor or 0) * count,
+        markup_ppm=markup_ppm,
+        where=None if shared else meets,
+        cell=row.at.cell("amount_minor"),
+        shared=shared,
+    )
