@@ -48,6 +48,26 @@ def candidates(
 
     Raises NoAnswer where none can.
     """
+    services, trip = truck_trip(request, book, lanes, as_of)
+    found, left_out, refused = [], [], []
+    for price in truck_prices(services, trip, selling_markup(book.pricing)):
+        in_the_way = obstacles_on(price, lane_of)
+        row = price.service.row
+        if in_the_way:
+            refused.append((price.service, in_the_way))
+            reasons = (obstacle.reason for obstacle in in_the_way)
+            left_out.append(LeftOut(carrier=row.carrier, trailer=trailer_of(price.service), reason="; ".join(reasons)))
+        else:
+            found.append(_candidate(price, trip, lanes, lane_of, request, book))
+    if not found:
+        raise NoAnswer(nobody(refused), where=request.to.name)
+    return tuple(found), tuple(left_out)
+
+
+def truck_trip(
+    request: Request, book: RateBook, lanes: Sequence[Lane], as_of: date
+) -> tuple[tuple[Service, ...], Trip]:
+    """Return the services that the request allows, and its vehicles over all lanes as they are to be priced."""
     tariffs = compile_tariffs(book, as_of)
     columns = lane_columns(
         PlaceColumns.of([lane.start for lane in lanes]),
@@ -63,21 +83,8 @@ def candidates(
         express=wishes.express,
         vehicle_count=len(request.vehicles),
     )
-    trip = trip_of(tariffs, vehicle_columns(request.vehicles), columns, asked)
-    wanted = [service for service in tariffs.services if wishes.trailer in (None, service.row.trailer)]
-    found, left_out, refused = [], [], []
-    for price in truck_prices(wanted, trip, selling_markup(book.pricing)):
-        in_the_way = _in_the_way(price, lane_of)
-        row = price.service.row
-        if in_the_way:
-            refused.append((price.service, in_the_way))
-            reasons = (obstacle.reason for obstacle in in_the_way)
-            left_out.append(LeftOut(carrier=row.carrier, trailer=trailer_of(price.service), reason="; ".join(reasons)))
-        else:
-            found.append(_candidate(price, trip, lanes, lane_of, request, book))
-    if not found:
-        raise NoAnswer(_nobody(refused), where=request.to.name)
-    return tuple(found), tuple(left_out)
+    wanted = tuple(service for service in tariffs.services if wishes.trailer in (None, service.row.trailer))
+    return wanted, trip_of(tariffs, vehicle_columns(request.vehicles), columns, asked)
 
 
 def trailer_of(service: Service) -> Trailer:
@@ -85,7 +92,7 @@ def trailer_of(service: Service) -> Trailer:
     return "enclosed" if service.row.trailer == "enclosed" else "open"
 
 
-def _in_the_way(price: TruckPrice, lane_of: tuple[int, ...]) -> tuple[Obstacle, ...]:
+def obstacles_on(price: TruckPrice, lane_of: Sequence[int]) -> tuple[Obstacle, ...]:
     """Return what stands in the way of any vehicle on its own lane."""
     shape = price.eligible.shape
     vehicles = np.arange(shape[0])
@@ -96,7 +103,7 @@ def _in_the_way(price: TruckPrice, lane_of: tuple[int, ...]) -> tuple[Obstacle, 
     )
 
 
-def _nobody(refused: Sequence[tuple[Service, tuple[Obstacle, ...]]]) -> str:
+def nobody(refused: Sequence[tuple[Service, tuple[Obstacle, ...]]]) -> str:
     """Return why no service can take the request: what all of them lack, else the commonest reasons, counted."""
     if not refused:
         return "no carrier of the rate book is valid on this day"
@@ -118,11 +125,12 @@ def _candidate(
     total = int(price.total[np.arange(len(lane_of)), list(lane_of)].sum())
     step = book.pricing.rounding_step_minor
     farthest = max(lane.road.miles for lane in lanes)
-    dates = _dates(price.service, farthest, _extra_days(trip, book), request, book)
+    dates = service_dates(price.service, farthest, extra_days(trip, book), request, book)
     return Candidate(price.service, trip, price.lines, round_up(total, step) if step > 1 else total, dates)
 
 
-def _dates(service: Service, miles: int, extra_days: int, request: Request, book: RateBook) -> RoadDates:
+def service_dates(service: Service, miles: int, extra_days: int, request: Request, book: RateBook) -> RoadDates:
+    """Return when a service picks up, and when it has driven the miles."""
     row = service.row
     express = request.wishes.express and row.express_pickup_days is not None
     pickup_to = min(row.pickup_to_days, row.express_pickup_days or 0) if express else row.pickup_to_days
@@ -137,7 +145,8 @@ def _dates(service: Service, miles: int, extra_days: int, request: Request, book
     )
 
 
-def _extra_days(trip: Trip, book: RateBook) -> int:
-    """Return the days that the areas at either end add, at the most."""
+def extra_days(trip: Trip, book: RateBook, lanes: Sequence[int] | None = None) -> int:
+    """Return the days that the areas at either end of the lanes (None: of all) add, at the most."""
     held = trip.lanes.at_pickup | trip.lanes.at_delivery
+    held = held if lanes is None else held[list(lanes)]
     return max((area.extra_days for number, area in enumerate(book.areas) if held[:, number].any()), default=0)

@@ -5,49 +5,58 @@ from decimal import Decimal
 from itertools import count
 
 from shipcalc.money import PPM, Int64, round_up, to_decimal
-from shipcalc.pricing.lines import RATE_SCALE, Line
-from shipcalc.quote.model import Charge, Cost
+from shipcalc.pricing.lines import RATE_SCALE, THOUSANDTHS, Line
+from shipcalc.quote.model import Charge, Cost, Payer
 
 
-def truck_charges(
+def line_charges(
     selling: Sequence[Line],
     costing: Sequence[Line],
     *,
-    vehicle: int,
-    lane: int,
-    stock_number: str,
+    row: int,
+    column: int,
+    vehicle: str | None,
     stage: str,
+    payer: Payer = "seller",
     currency: str,
-    numbers: Iterator[int],
+    numbers: Iterator[int] | None = None,
 ) -> tuple[Charge, ...]:
-    """Return the charges of one vehicle over one lane. `costing` holds the same lines as `selling`, at the carrier's rates.
+    """Return the charges of one vehicle (row) over one lane (column). `costing` holds the lines of `selling` at cost.
 
-    Lines that come to nothing are left out. Percentages name the lines of their base by number.
+    Lines that come to nothing are left out. Percentages name the lines of their base. What the buyer pays is taken at cost,
+    which is then no cost of the dealer's. Without `numbers` the lines' names are made to be replaced: unlike any others.
     """
-    costs = {_identity(line): line for line in costing}
+    costs = {_identity(line, column): line for line in costing}
     charges: list[Charge] = []
-    for line in selling:
-        amount = at(line.amount, vehicle, lane)
-        cost_line = costs.get(_identity(line))
-        cost = _cost(cost_line, vehicle, lane, currency) if cost_line else None
+    for at_price in selling:
+        cost_line = costs.get(_identity(at_price, column))
+        line = at_price if payer == "seller" else cost_line
+        if line is None:
+            continue
+        amount = at(line.amount, row, column)
+        cost = _cost(cost_line, row, column, currency) if cost_line and payer == "seller" else None
         if not amount and not (cost and cost.amount):
             continue
-        quantity, rate = _quantity_and_rate(line, vehicle, lane, currency)
+        quantity, rate = _quantity_and_rate(line, row, column, currency)
+        if cost is None and payer == "seller":
+            cost = Cost(quantity=quantity, rate=Decimal(0), amount=to_decimal(0, currency))
+        cell = _cell(line, column)
         charges.append(
             Charge(
-                line=str(next(numbers)),
+                line=str(next(numbers)) if numbers else f"{vehicle} {stage} {line.code} {cell} {line.label}",
                 code=line.code,
                 label=line.label,
                 stage=stage,
-                vehicle=stock_number,
+                vehicle=vehicle,
                 quantity=quantity,
                 unit=line.unit,
                 rate=rate,
                 of=tuple(charge.line for charge in charges if charge.code in line.of),
                 amount=to_decimal(amount, currency),
-                note=line.lane_notes[lane] if line.lane_notes else line.note,
-                source=line.cell,
-                cost=cost or Cost(quantity=quantity, rate=Decimal(0), amount=to_decimal(0, currency)),
+                payer=payer,
+                note=line.lane_notes[column] if line.lane_notes else line.note,
+                source=cell,
+                cost=cost,
             )
         )
     return tuple(charges)
@@ -86,8 +95,12 @@ def at(column: Int64, vehicle: int, lane: int) -> int:
     return int(column[min(vehicle, rows - 1), min(lane, lanes - 1)])
 
 
-def _identity(line: Line) -> tuple[str, str, str]:
-    return line.code, line.cell, line.label
+def _identity(line: Line, column: int) -> tuple[str, str, str]:
+    return line.code, _cell(line, column), line.label
+
+
+def _cell(line: Line, column: int) -> str:
+    return line.lane_cells[min(column, len(line.lane_cells) - 1)] if line.lane_cells else line.cell
 
 
 def _cost(line: Line, vehicle: int, lane: int, currency: str) -> Cost:
@@ -98,11 +111,12 @@ def _cost(line: Line, vehicle: int, lane: int, currency: str) -> Cost:
 def _quantity_and_rate(line: Line, vehicle: int, lane: int, currency: str) -> tuple[Decimal, Decimal]:
     quantity = at(line.quantity, vehicle, lane)
     rate = line.rate if isinstance(line.rate, int) else at(line.rate, vehicle, lane)
-    if line.unit == "mi":
-        return Decimal(quantity), _plain(Decimal(rate) / RATE_SCALE)
+    if line.unit == "lump":
+        return Decimal(quantity), to_decimal(rate, currency)
     if line.unit == "%":
         return to_decimal(quantity, currency), _plain(Decimal(rate) * 100 / PPM)
-    return Decimal(quantity), to_decimal(rate, currency)
+    counted = Decimal(quantity).scaleb(-3) if line.unit in THOUSANDTHS else Decimal(quantity)
+    return counted, _plain(Decimal(rate) / RATE_SCALE)
 
 
 def _plain(number: Decimal) -> Decimal:

@@ -15,6 +15,9 @@ from shipcalc.vehicles.vehicle import Vehicle
 
 Trailer = Literal["open", "enclosed"]
 Payer = Literal["seller", "buyer"]
+Ocean = Literal["roro", "container"]
+Conditions = Literal["A", "B", "C"]
+Treatment = Literal["ordinary", "collector"]
 Window = tuple[date, date]
 
 
@@ -35,8 +38,11 @@ class Wishes:
     lift_gate: bool = False
     limited_access: bool = False
     express: bool = False
+    ocean: Ocean | None = None
+    cover: Conditions | None = None
     term: str | None = None
     currency: str | None = None
+    released_by: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -171,23 +177,66 @@ class Task:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ImportEstimate:
+    """What the customs of the buyer's country may ask if they treat the vehicles in one way. Never more than an estimate.
+
+    `counted`: the option's own charges hold these lines. `criteria` is what the customs will ask for.
+    """
+
+    treatment: Treatment
+    counted: bool
+    amount: Decimal
+    lines: tuple[Charge, ...]
+    criteria: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Exchange:
+    """The buyer's currency: units of it for one of the quote's, the day of the rate, the buffer in percent."""
+
+    currency: str
+    rate: Decimal
+    as_of: date
+    buffer: Decimal
+    source: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Converted:
+    """An option's sums in the buyer's currency, each rounded once from the quote's."""
+
+    total: Decimal
+    buyer_pays_locally: Decimal
+    landed: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Option:
-    """One way to do it, priced: what the buyer sees as a choice."""
+    """One way to do it, priced: what the buyer sees as a choice.
+
+    `cover` is the sum up to which each vehicle is covered, under `cover_conditions` where the cover is a marine one. `landed`
+    is all that the buyer will have paid: the vehicles, the total and what is paid locally; None at home and for unknown values.
+    """
 
     title: str
     good_for: tuple[str, ...] = ()
     trailer: Trailer | None = None
-    ocean: Literal["roro", "container"] | None = None
+    ocean: Ocean | None = None
     term: str
     term_place: str
+    risk_passes: str = ""
     total: Decimal
     buyer_pays_locally: Decimal
     deposit: Decimal
+    landed: Decimal | None = None
+    converted: Converted | None = None
     cover: Decimal
+    cover_conditions: str = ""
     total_cost: Decimal | None = None
     legs: tuple[Leg, ...]
     charges: tuple[Charge, ...]
     dates: Dates
+    imports: tuple[ImportEstimate, ...] = ()
     documents: tuple[Document, ...] = ()
     tasks: tuple[Task, ...] = ()
     included: tuple[str, ...] = ()
@@ -197,10 +246,10 @@ class Option:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LeftOut:
-    """A carrier's service that could not be offered, and why (office only)."""
+    """A carrier's service, a container or a port that could not be offered, and why (office only)."""
 
     carrier: str
-    trailer: Trailer
+    trailer: Trailer | None = None
     reason: str
 
 
@@ -225,6 +274,7 @@ class Quote:
     vehicles: tuple[Vehicle, ...]
     recommended: int
     reason: str
+    exchange: Exchange | None = None
     options: tuple[Option, ...]
     left_out: tuple[LeftOut, ...] = ()
     assumptions: tuple[str, ...] = ()

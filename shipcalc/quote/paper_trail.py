@@ -8,6 +8,7 @@ from typing import Literal, TypeVar
 from shipcalc.money import to_decimal
 from shipcalc.paperwork.needs import Facts, documents_needed, tasks_needed
 from shipcalc.pricing.landed import age_in_years
+from shipcalc.pricing.loads import Mode
 from shipcalc.quote.choices import is_low
 from shipcalc.quote.model import Document, Task, Window
 from shipcalc.quote.request import Request
@@ -29,7 +30,7 @@ class Way:
 
     trailer: str | None
     to_country: str
-    mode: Literal["truck", "roro", "container", "shared container"] = "truck"
+    mode: Mode = "truck"
     overseas: bool = False
     export_filing: bool = False
     term: str = "DAP"

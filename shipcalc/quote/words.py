@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from shipcalc.money import with_code
+from shipcalc.places.road import RoadDistance
 from shipcalc.quote.distances import Lane
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
@@ -62,14 +63,15 @@ def assumptions(request: Request, book: RateBook, lanes: Sequence[Lane]) -> Iter
     """Yield everything that was taken for granted, one sentence each."""
     yield from request.notes
     for vehicle in request.vehicles:
-        yield from _vehicle_assumptions(vehicle)
+        yield from vehicle_assumptions(vehicle)
     for lane in lanes:
-        yield _road_sentence(lane)
+        yield road_sentence(lane.start.name, lane.to.name, lane.road)
         if lane.need:
             yield lane.need
 
 
-def _vehicle_assumptions(vehicle: Vehicle) -> Iterator[str]:
+def vehicle_assumptions(vehicle: Vehicle) -> Iterator[str]:
+    """Yield what was taken for granted about one vehicle."""
     assumed = [SIZE_FIELDS[field] for field in vehicle.assumed]
     if assumed:
         yield (
@@ -83,13 +85,10 @@ def _vehicle_assumptions(vehicle: Vehicle) -> Iterator[str]:
         yield f"{vehicle.stock_number}: value not known; cover was not compared with it."
 
 
-def _road_sentence(lane: Lane) -> str:
-    road = lane.road
+def road_sentence(start: str, to: str, road: RoadDistance) -> str:
+    """Return how far a road is, and how that was found."""
     note = f" ({road.note})" if road.note else ""
-    return (
-        f"{lane.start.name} to {lane.to.name}: {road.miles:,} road miles for {road.great_circle_mi:,.0f} "
-        f"in a straight line{note}."
-    )
+    return f"{start} to {to}: {road.miles:,} road miles for {road.great_circle_mi:,.0f} in a straight line{note}."
 
 
 def _listed(words: Sequence[str]) -> str:

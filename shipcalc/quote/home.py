@@ -1,0 +1,170 @@
+"""A request within the contiguous United States: one truck, door to door, and a choice of services."""
+
+from datetime import date
+from decimal import Decimal
+
+from shipcalc.errors import WrongInput
+from shipcalc.money import PPM, half_up, to_decimal, to_minor, with_code
+from shipcalc.quote.answer import Answer
+from shipcalc.quote.candidates import Candidate, candidates
+from shipcalc.quote.charges import line_charges, line_numbers, rounding_charge
+from shipcalc.quote.choices import Choice, choices, recommended
+from shipcalc.quote.distances import Lane, road_lanes
+from shipcalc.quote.model import Charge, Dates, Leg, Milestone, Option
+from shipcalc.quote.paper_trail import Way, papers
+from shipcalc.quote.request import Request
+from shipcalc.quote.words import CAUTIONS, assumptions, included, not_included
+from shipcalc.ratebook.book import RateBook
+from shipcalc.schedule.due import home_days
+
+ROAD_STAGE = "road carriage"
+HOME_TERM = "DAP"
+
+
+def answer_at_home(request: Request, book: RateBook, as_of: date) -> Answer:
+    """Return the choices for a transport at home.
+
+    Raises NoAnswer where no road leads there or no carrier can take it, WrongInput for a delivery term that is not for home.
+    """
+    if request.wishes.term not in (None, HOME_TERM):
+        raise WrongInput(
+            f"{request.wishes.term} is not offered for a transport at home",
+            where="--term",
+            remedy=f"leave it out, or give {HOME_TERM}",
+        )
+    lanes = road_lanes(book, request.starts, request.to)
+    starts = [lane.start for lane in lanes]
+    lane_of = tuple(starts.index(start) for start in request.starts)
+    found, left_out = candidates(request, book, lanes, lane_of, as_of)
+    shown = choices(found)
+    index, reason = recommended(shown, request.vehicles, book)
+    return Answer(
+        options=tuple(_option(choice, request, book, lanes, lane_of, as_of) for choice in shown),
+        recommended=index,
+        reason=reason,
+        left_out=left_out,
+        assumptions=tuple(assumptions(request, book, lanes)),
+        cautions=CAUTIONS,
+        rows_end=tuple(end for choice in shown if (end := choice.candidate.service.row.valid_to) is not None),
+    )
+
+
+def _option(
+    choice: Choice, request: Request, book: RateBook, lanes: tuple[Lane, ...], lane_of: tuple[int, ...], as_of: date
+) -> Option:
+    candidate, currency = choice.candidate, book.pricing.currency
+    row = candidate.service.row
+    charges = _charges(candidate, request, book, lane_of)
+    total = sum((charge.amount for charge in charges), start=to_decimal(0, currency))
+    assert to_minor(total, currency) == candidate.total_minor, "the lines add up to the price that was compared"
+    trailer = choice.trailer
+    way = Way(trailer=trailer, to_country=request.to.country, term=HOME_TERM)
+    documents, tasks = papers(request, book, way=way, days=home_days(as_of, candidate.dates))
+    deposit = half_up(candidate.total_minor * book.pricing.deposit_ppm, PPM)
+    return Option(
+        title=f"{trailer.capitalize()} trailer",
+        good_for=choice.good_for,
+        trailer=trailer,
+        term=HOME_TERM,
+        term_place=request.to.name,
+        total=total,
+        buyer_pays_locally=to_decimal(0, currency),
+        deposit=to_decimal(deposit, currency),
+        cover=to_decimal(row.cover_minor, currency),
+        total_cost=sum((charge.cost.amount for charge in charges if charge.cost), start=to_decimal(0, currency)),
+        legs=_legs(candidate, request, lanes, lane_of),
+        charges=charges,
+        dates=_dates(candidate, request),
+        documents=documents,
+        tasks=tasks,
+        included=included(request, row.cover_minor, currency),
+        not_included=not_included(request, row.cover_minor, currency),
+        warnings=_warnings(candidate, request, book),
+    )
+
+
+def _charges(candidate: Candidate, request: Request, book: RateBook, lane_of: tuple[int, ...]) -> tuple[Charge, ...]:
+    currency, numbers = book.pricing.currency, line_numbers()
+    costing = candidate.cost_lines()
+    charges = [
+        charge
+        for number, vehicle in enumerate(request.vehicles)
+        for charge in line_charges(
+            candidate.lines,
+            costing,
+            row=number,
+            column=lane_of[number],
+            vehicle=vehicle.stock_number,
+            stage=ROAD_STAGE,
+            currency=currency,
+            numbers=numbers,
+        )
+    ]
+    so_far = to_minor(sum((charge.amount for charge in charges), start=Decimal(0)), currency)
+    rounding = rounding_charge(
+        so_far,
+        book.pricing.rounding_step_minor,
+        cell=book.pricing.cells.get("Rounding step", ""),
+        stage=ROAD_STAGE,
+        currency=currency,
+        line=str(next(numbers)),
+    )
+    return (*charges, rounding) if rounding else tuple(charges)
+
+
+def _legs(candidate: Candidate, request: Request, lanes: tuple[Lane, ...], lane_of: tuple[int, ...]) -> tuple[Leg, ...]:
+    row = candidate.service.row
+    return tuple(
+        Leg(
+            mode="truck",
+            carrier=row.carrier,
+            carrier_named=not row.private,
+            from_=lane.start,
+            to=lane.to,
+            great_circle=round(lane.road.great_circle_mi, 2),
+            distance=lane.road.miles,
+            unit="mi",
+            method=lane.road.method,
+            method_note=lane.road.note,
+            vehicles=tuple(
+                vehicle.stock_number for vehicle, at in zip(request.vehicles, lane_of, strict=True) if at == number
+            ),
+        )
+        for number, lane in enumerate(lanes)
+    )
+
+
+def _dates(candidate: Candidate, request: Request) -> Dates:
+    when = candidate.dates
+    days = "1 day" if when.driving_days == 1 else f"{when.driving_days} days"
+    return Dates(
+        pickup=when.pickup,
+        delivery=when.delivery,
+        timeline=(
+            Milestone(what="Ready at the yard", earliest=request.ready, latest=request.ready, stage="ready"),
+            Milestone(what="Picked up", earliest=when.pickup[0], latest=when.pickup[1], stage="pickup"),
+            Milestone(
+                what="Delivered",
+                earliest=when.delivery[0],
+                latest=when.delivery[1],
+                note=f"{days} of driving. {when.note}".strip(),
+                stage="delivery",
+            ),
+        ),
+    )
+
+
+def _warnings(candidate: Candidate, request: Request, book: RateBook) -> tuple[str, ...]:
+    row, currency = candidate.service.row, book.pricing.currency
+    warnings = []
+    for vehicle in request.vehicles:
+        if vehicle.value_minor is not None and vehicle.value_minor > row.cover_minor:
+            warnings.append(
+                f"{vehicle.stock_number} is worth {with_code(vehicle.value_minor, currency)}, more than the cover of "
+                f"{with_code(row.cover_minor, currency)}: cover for the rest must be agreed in writing before pickup."
+            )
+        if vehicle.title == "lien":
+            warnings.append(f"{vehicle.stock_number} has a lien: it leaves only with the lienholder's release in hand.")
+        if vehicle.title in ("missing", "bill of sale only"):
+            warnings.append(f"{vehicle.stock_number}: the title is not at hand; ask the buyer's state what it accepts.")
+    return tuple(warnings)

@@ -1,0 +1,207 @@
+"""The ways to a place beyond the home roads become the options of a quote."""
+
+from collections.abc import Iterator, Mapping
+from datetime import date
+from decimal import Decimal
+
+from shipcalc.measures import METRES_PER_MILE, METRES_PER_NAUTICAL_MILE
+from shipcalc.money import PPM, half_up, to_decimal, to_minor
+from shipcalc.places.place import Place
+from shipcalc.places.road import RoadDistance
+from shipcalc.places.sea_passages import PASSAGES
+from shipcalc.places.straight import great_circle_mi
+from shipcalc.quote.answer import Answer
+from shipcalc.quote.candidates import trailer_of
+from shipcalc.quote.model import Charge, Leg, Ocean, Option
+from shipcalc.quote.overseas.barriers import check_holds, entry_rules
+from shipcalc.quote.overseas.choices import Shown, mode_of
+from shipcalc.quote.overseas.days import on_carriage_by
+from shipcalc.quote.overseas.lines import import_estimates, way_charges
+from shipcalc.quote.overseas.make import Found, find_ways
+from shipcalc.quote.overseas.timeline import timeline
+from shipcalc.quote.overseas.words import (
+    CAUTIONS,
+    LOCAL_HAULIER,
+    assumptions,
+    included,
+    not_included,
+    way_warnings,
+)
+from shipcalc.quote.paper_trail import Way, papers
+from shipcalc.quote.request import Request
+from shipcalc.quote.territory import is_domestic, is_filed
+from shipcalc.ratebook.book import RateBook
+
+_OCEAN: Mapping[str, Ocean] = {"roro": "roro", "container": "container", "shared container": "container"}
+_READS = {passage.name: passage.reads for passage in PASSAGES}
+
+
+def answer_overseas(request: Request, book: RateBook, as_of: date) -> Answer:
+    """Return the choices for a shipment over the sea, or over a border.
+
+    Raises NoAnswer for a destination that is held or barred, or that nothing reaches; WrongInput for an unknown delivery term.
+    """
+    released = check_holds(request, book, as_of)
+    rules = entry_rules(request, book, as_of)
+    found = find_ways(request, book, as_of)
+    warnings = (*released, *rules)
+    return Answer(
+        options=tuple(_option(shown, request, book, found, warnings, as_of) for shown in found.shown),
+        recommended=found.recommended,
+        reason=found.reason,
+        left_out=found.left_out,
+        assumptions=tuple(assumptions(request, found)),
+        cautions=CAUTIONS,
+        rows_end=tuple(_rows_end(found)),
+    )
+
+
+def _option(
+    shown: Shown, request: Request, book: RateBook, found: Found, warnings: tuple[str, ...], as_of: date
+) -> Option:
+    way, currency, sums = shown.way, book.pricing.currency, found.sums
+    charges = way_charges(way, request, book, found.network, found.parts, found.ways, sums)
+    total, locally = (_paid_by(payer, charges, currency) for payer in ("seller", "buyer"))
+    assert to_minor(total, currency) == sums.total[way], "the lines add up to the price that was compared"
+    assert to_minor(locally, currency) == sums.locally[way], "the buyer's lines add up to what was compared"
+    dates = timeline(way, request, book, found.network, found.ways, found.days, agreed=as_of)
+    mode = mode_of(found.network, found.ways, way)
+    trailer = trailer_of(found.network.services[int(found.ways.truck[way])])
+    treatment = sums.imports.treatments[0].treatment if sums.imports.treatments else None
+    papers_way = Way(
+        trailer=trailer,
+        to_country=request.to.country,
+        mode=mode,
+        overseas=not is_domestic(request.to.country),
+        export_filing=is_filed(request.to.country),
+        term=sums.term.code,
+        treatment=treatment,
+    )
+    documents, tasks = papers(request, book, way=papers_way, days=dates.stages)
+    values = [vehicle.value_minor for vehicle in request.vehicles]
+    known = sum(value for value in values if value is not None)
+    cover = sums.cover.by_mode.get(mode)
+    return Option(
+        title=_title(way, mode, found),
+        good_for=shown.good_for,
+        trailer=trailer,
+        ocean=_OCEAN.get(mode),
+        term=sums.term.code,
+        term_place=_term_place(way, request, found),
+        risk_passes=sums.term.risk_passes,
+        total=total,
+        buyer_pays_locally=locally,
+        landed=None if None in values else total + locally + to_decimal(known, currency),
+        deposit=to_decimal(half_up(to_minor(total, currency) * book.pricing.deposit_ppm, PPM), currency),
+        cover=_covered(way, charges, found, currency),
+        cover_conditions=cover[0].conditions if cover else "",
+        total_cost=sum((charge.cost.amount for charge in charges if charge.cost), start=to_decimal(0, currency)),
+        legs=tuple(_legs(way, request, found)),
+        charges=charges,
+        dates=dates.dates,
+        imports=import_estimates(way, request, book, sums),
+        documents=documents,
+        tasks=tasks,
+        included=tuple(included(charges, request, mode)),
+        not_included=tuple(not_included(charges, request, found)),
+        warnings=(*warnings, *way_warnings(way, request, book, found, mode), *dates.warnings),
+    )
+
+
+def _paid_by(payer: str, charges: tuple[Charge, ...], currency: str) -> Decimal:
+    return sum((charge.amount for charge in charges if charge.payer == payer), start=to_decimal(0, currency))
+
+
+def _title(way: int, mode: str, found: Found) -> str:
+    export, arrival = int(found.ways.export[way]), int(found.ways.arrival[way])
+    if mode == "truck":
+        return "By road all the way"
+    ports = f"{found.network.exports[export].row.name} to {found.network.arrivals.ports[arrival].row.name}"
+    if mode == "roro":
+        return f"RoRo, {ports}"
+    packing = found.network.crossings[int(found.ways.crossing[way])].load.packing
+    return f"{packing.name} container, {ports}" if packing else f"Shared container, {ports}"
+
+
+def _term_place(way: int, request: Request, found: Found) -> str:
+    """Return the place that the delivery term names."""
+    export, arrival = int(found.ways.export[way]), int(found.ways.arrival[way])
+    place = found.sums.term.place
+    if place == "yard" or (place == "port" and export < 0):
+        return request.starts[0].name
+    if place == "port":
+        return found.network.exports[export].row.name
+    if place == "arrival port" and arrival >= 0:
+        return found.network.arrivals.ports[arrival].row.name
+    return request.to.name
+
+
+def _covered(way: int, charges: tuple[Charge, ...], found: Found, currency: str) -> Decimal:
+    """Return the insured sum of the marine cover, else the truck's own cover."""
+    insured = next((charge.quantity for charge in charges if charge.code == "cover.premium"), None)
+    truck = found.network.services[int(found.ways.truck[way])].row
+    return insured if insured is not None else to_decimal(truck.cover_minor, currency)
+
+
+def _legs(way: int, request: Request, found: Found) -> Iterator[Leg]:
+    ways, network = found.ways, found.network
+    truck, export, arrival = int(ways.truck[way]), int(ways.export[way]), int(ways.arrival[way])
+    row = network.services[truck].row
+    numbers = tuple(vehicle.stock_number for vehicle in request.vehicles)
+    for number, start in enumerate(dict.fromkeys(request.starts)):
+        on_it = tuple(stock for stock, at in zip(numbers, network.starts, strict=True) if at == number)
+        lane = found.lanes[network.lane_of(export)[network.starts.index(number)]]
+        yield _by_road(start, lane.to, lane.road, row.carrier, on_it, named=not row.private)
+    if export < 0:
+        return
+    crossing, port, there = (
+        network.crossings[int(ways.crossing[way])],
+        network.exports[export],
+        network.arrivals.ports[arrival],
+    )
+    lane_number = int(ways.lane[way])
+    passages = [_READS[name] for name in crossing.passages[lane_number]]
+    service = crossing.service.row
+    yield Leg(
+        mode=crossing.load.mode,
+        carrier=service.carrier,
+        carrier_named=not service.private,
+        from_=port.place,
+        to=there.place,
+        great_circle=round(great_circle_mi(port.place, there.place) * METRES_PER_MILE / METRES_PER_NAUTICAL_MILE, 2),
+        distance=int(crossing.nmi[lane_number]),
+        unit="nmi",
+        method="network",
+        method_note=f"sea lanes by {', '.join(passages)}" if passages else "sea lanes",
+        vehicles=numbers,
+    )
+    if there.road is not None and on_carriage_by(network.arrivals.on_carriage, row.trailer) is not None:
+        yield _by_road(there.place, request.to, there.road, LOCAL_HAULIER, numbers, named=True)
+
+
+def _by_road(
+    start: Place, to: Place, road: RoadDistance, carrier: str, vehicles: tuple[str, ...], *, named: bool
+) -> Leg:
+    return Leg(
+        mode="truck",
+        carrier=carrier,
+        carrier_named=named,
+        from_=start,
+        to=to,
+        great_circle=round(road.great_circle_mi, 2),
+        distance=road.miles,
+        unit="mi",
+        method=road.method,
+        method_note=road.note,
+        vehicles=vehicles,
+    )
+
+
+def _rows_end(found: Found) -> Iterator[date]:
+    """Yield the last days of the rows that priced what is shown."""
+    for shown in found.shown:
+        truck = found.network.services[int(found.ways.truck[shown.way])].row
+        crossing = int(found.ways.crossing[shown.way])
+        sea = found.network.crossings[crossing].service.rows if crossing >= 0 else ()
+        ends = (truck.valid_to, *(row.valid_to for row in sea))
+        yield from (end for end in ends if end is not None)

@@ -1,0 +1,148 @@
+"""Every way the vehicles could go, as columns: truck service × (sea service × load × export port × arrival port)."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from shipcalc.money import Int64
+from shipcalc.pricing.loads import BY_TRUCK, Load
+from shipcalc.pricing.ocean import SeaService, in_the_way
+from shipcalc.quote.model import LeftOut
+from shipcalc.quote.overseas.ports import Arrivals, ExportPort
+from shipcalc.quote.overseas.sea_miles import sea_miles
+from shipcalc.vehicles.vehicle import Vehicle
+
+CANALS = ("suez", "panama")
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Crossing:
+    """One sea service with one load, over the lanes that it sails: each from an export port to an arrival port, by position."""
+
+    service: SeaService
+    load: Load
+    exports: Int64
+    arrivals: Int64
+    nmi: Int64
+    canals: Int64
+    passages: tuple[tuple[str, ...], ...]
+
+    def __len__(self) -> int:
+        return len(self.nmi)
+
+
+def crossings(
+    services: Sequence[SeaService],
+    loads: Sequence[Load],
+    exports: Sequence[ExportPort],
+    arrivals: Arrivals,
+    vehicles: Sequence[Vehicle],
+) -> tuple[tuple[Crossing, ...], tuple[LeftOut, ...]]:
+    """Return every crossing that serves the ports and takes the vehicles, and what was left out with the reason."""
+    found: list[Crossing] = []
+    left_out: list[LeftOut] = []
+    for service in services:
+        lanes = tuple(_lanes(service, exports, arrivals))
+        if not lanes:
+            continue
+        row = service.row
+        own = [load for load in loads if load.mode == row.mode]
+        reasons = {in_the_way(service, load, vehicles) for load in own}
+        fitting = [load for load in own if not in_the_way(service, load, vehicles)]
+        if not fitting:
+            told = sorted(reason for reason in reasons if reason) or ["no container that it carries holds the vehicles"]
+            left_out.append(LeftOut(carrier=row.service, reason=told[0]))
+            continue
+        crossing = _sailed(service, lanes, exports, arrivals)
+        if crossing is None:
+            closed = " and ".join(row.avoids) or "every passage"
+            left_out.append(LeftOut(carrier=row.service, reason=f"there is no way by sea without {closed}"))
+            continue
+        found += [_with_load(crossing, load) for load in fitting]
+    return tuple(found), tuple(left_out)
+
+
+def _lanes(service: SeaService, exports: Sequence[ExportPort], arrivals: Arrivals) -> Iterator[tuple[int, int]]:
+    row = service.row
+    handled = "roro" if row.mode == "roro" else "container"
+    for p, export in enumerate(exports):
+        if not (_same(export.row.region, row.from_region) and getattr(export.row, handled)):
+            continue
+        for a, arrival in enumerate(arrivals.ports):
+            if _same(arrival.row.region, row.to_region) and getattr(arrival.row, handled):
+                yield p, a
+
+
+def _same(one: str, other: str) -> bool:
+    return one.casefold() == other.casefold()
+
+
+def _sailed(
+    service: SeaService, lanes: Sequence[tuple[int, int]], exports: Sequence[ExportPort], arrivals: Arrivals
+) -> Crossing | None:
+    """Return the lanes with their miles, without those that closed passages make impossible; None where none is left."""
+    used = sorted({p for p, _ in lanes})
+    avoids = tuple(name.casefold() for name in service.row.avoids)
+    miles = sea_miles([exports[p].place for p in used], [arrival.place for arrival in arrivals.ports], avoids)
+    open_lanes = [(p, a) for p, a in lanes if np.isfinite(miles.nmi[used.index(p), a])]
+    if not open_lanes:
+        return None
+    passages = tuple(miles.passages[used.index(p)][a] for p, a in open_lanes)
+    nmi = [miles.nmi[used.index(p), a] for p, a in open_lanes]
+    return Crossing(
+        service=service,
+        load=BY_TRUCK,
+        exports=np.array([p for p, _ in open_lanes], dtype=np.int64),
+        arrivals=np.array([a for _, a in open_lanes], dtype=np.int64),
+        nmi=np.floor(np.array(nmi) + 0.5).astype(np.int64),
+        canals=np.array([sum(name in CANALS for name in names) for names in passages], dtype=np.int64),
+        passages=passages,
+    )
+
+
+def _with_load(crossing: Crossing, load: Load) -> Crossing:
+    return Crossing(
+        crossing.service,
+        load,
+        crossing.exports,
+        crossing.arrivals,
+        crossing.nmi,
+        crossing.canals,
+        crossing.passages,
+    )
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Ways:
+    """All ways as columns (w,): positions of truck service, crossing, lane of the crossing, export and arrival port.
+
+    A way by road alone has crossing, export and arrival port -1.
+    """
+
+    truck: Int64
+    crossing: Int64
+    lane: Int64
+    export: Int64
+    arrival: Int64
+
+    def __len__(self) -> int:
+        return len(self.truck)
+
+    def only(self, chosen: np.ndarray) -> "Ways":
+        """Return some of the ways, by a mask or by position."""
+        return Ways(
+            self.truck[chosen], self.crossing[chosen], self.lane[chosen], self.export[chosen], self.arrival[chosen]
+        )
+
+
+def ways(found: Sequence[Crossing], takes: np.ndarray, direct: np.ndarray) -> Ways:
+    """Return all ways: `takes` (trucks, export ports) and `direct` (trucks,) say what each truck service can do."""
+    columns: list[tuple[Int64, ...]] = []
+    for number, crossing in enumerate(found):
+        truck, lane = np.nonzero(takes[:, crossing.exports])
+        columns.append((truck, np.full_like(truck, number), lane, crossing.exports[lane], crossing.arrivals[lane]))
+    by_road = np.flatnonzero(direct)
+    nothing = np.full_like(by_road, -1)
+    columns.append((by_road, nothing, nothing, nothing, nothing))
+    return Ways(*(np.concatenate(parts) for parts in zip(*columns, strict=True)))

@@ -1,0 +1,186 @@
+"""When every way gets there, as columns of days: truck to the terminal, sailing, arrival, release, the last leg."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from functools import lru_cache
+
+import numpy as np
+
+from shipcalc.money import Int64
+from shipcalc.quote.candidates import extra_days, service_dates, trailer_of
+from shipcalc.quote.overseas.columns import Ways
+from shipcalc.quote.overseas.ports import ArrivalPort
+from shipcalc.quote.overseas.prices import Network
+from shipcalc.quote.request import Request
+from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.overseas_rows import OceanService, OnCarriage, Port
+from shipcalc.schedule.road import RoadDates
+from shipcalc.schedule.voyage import (
+    NEVER,
+    Sailings,
+    Terminal,
+    days_at_sea,
+    plus_working_days_columns,
+    sailing_table,
+)
+from shipcalc.schedule.working_days import Calendar
+
+WEEK = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+# Clearing a border by road (common practice, no source).
+BORDER_WORKING_DAYS = 1
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Span:
+    """The earliest and the latest day of a step over all ways (w,)."""
+
+    earliest: Int64
+    latest: Int64
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Days:
+    """Every step over all ways, as ordinals; where there is no ship, terminal to arrival are the days of the truck.
+
+    `trucks` holds the dates of each truck service to each export port, and in the last column to the buyer.
+    """
+
+    trucks: tuple[tuple[RoadDates, ...], ...]
+    terminal: Span
+    cutoff: Span
+    sailing: Span
+    arrival: Span
+    release: Span
+    delivery: Span
+
+    @property
+    def possible(self) -> np.ndarray:
+        """Return which ways get there at all: a list of sailings may have ended."""
+        return self.sailing.latest < NEVER // 2
+
+
+def days(request: Request, book: RateBook, network: Network, ways: Ways) -> Days:
+    """Return when every way gets there."""
+    trucks = _truck_dates(request, book, network)
+    at = (ways.truck, ways.export)
+    terminal = Span(*(_ordinals(trucks, number)[at] for number in (0, 1)))
+    sailing, cutoff = _sailings(request, network, ways, terminal)
+    arrival = _plus(sailing, _days_at_sea(network, ways))
+    release = Span(*(_released(network, ways, day, request.to.country) for day in (arrival.earliest, arrival.latest)))
+    drive, spare = _last_leg(network, ways)
+    delivery = Span(release.earliest + drive, release.latest + drive + spare)
+    return Days(trucks, terminal, cutoff, sailing, arrival, release, delivery)
+
+
+def calendar_of(port: Port) -> Calendar:
+    """Return when a terminal works: not on its days off, nor on the public holidays of its country."""
+    return _calendar(port.country.upper(), port.days_off)
+
+
+@lru_cache(maxsize=1_024)
+def _calendar(country: str, days_off: tuple[str, ...]) -> Calendar:
+    off = {WEEK.index(name.casefold()) for name in days_off if name.casefold() in WEEK}
+    return Calendar(weekdays=frozenset(range(7)) - off, country=country)
+
+
+def terminal_of(port: Port) -> Terminal:
+    """Return when a port's terminal takes vehicles in."""
+    return Terminal(
+        calendar=calendar_of(port),
+        cutoff_days=port.cutoff_days,
+        document_hours=port.document_hours,
+        hours_kind="business" if port.document_hours_count == "business" else "clock",
+    )
+
+
+def sailings_of(row: OceanService) -> Sailings:
+    """Return when a service sails."""
+    return Sailings(first=row.first_sailing, every_days=row.sails_every_days, listed=_listed(row))
+
+
+def _listed(row: OceanService) -> tuple[date, ...]:
+    return tuple(date.fromisoformat(day) for day in row.sailings)
+
+
+def _truck_dates(request: Request, book: RateBook, network: Network) -> tuple[tuple[RoadDates, ...], ...]:
+    ends = (*range(len(network.exports)), *((-1,) if network.has_direct else ()))
+    lanes = [network.lane_of(end) for end in ends]
+    miles = [max(int(network.trip.lanes.miles[lane]) for lane in own) for own in lanes]
+    extra = [extra_days(network.trip, book, own) for own in lanes]
+    return tuple(
+        tuple(service_dates(service, far, more, request, book) for far, more in zip(miles, extra, strict=True))
+        for service in network.services
+    )
+
+
+def _ordinals(trucks: Sequence[Sequence[RoadDates]], end: int) -> Int64:
+    return np.array([[dates.delivery[end].toordinal() for dates in row] for row in trucks], dtype=np.int64)
+
+
+def _sailings(request: Request, network: Network, ways: Ways, terminal: Span) -> tuple[Span, Span]:
+    """Return the sailing that a vehicle is in time for, and its cut-off; by road alone both are the truck's own days."""
+    found = [[column.copy(), column.copy()] for column in (terminal.earliest, terminal.latest)]
+    for number, crossing in enumerate(network.crossings):
+        sails = sailings_of(crossing.service.row)
+        for export in np.unique(crossing.exports).tolist():
+            where = np.flatnonzero((ways.crossing == number) & (ways.export == export))
+            if not len(where):
+                continue
+            table = sailing_table(sails, terminal_of(network.exports[export].row), request.ready)
+            for (sailing, cutoff), at in zip(found, (terminal.earliest, terminal.latest), strict=True):
+                sailing[where], cutoff[where] = table.next_for(at[where])
+    (first, first_cutoff), (last, last_cutoff) = found
+    return Span(first, last), Span(first_cutoff, last_cutoff)
+
+
+def _days_at_sea(network: Network, ways: Ways) -> Int64:
+    at_sea: Int64 = np.zeros(len(ways), dtype=np.int64)
+    for number, crossing in enumerate(network.crossings):
+        row = crossing.service.row
+        each = days_at_sea(crossing.nmi, knots=row.knots, port_days=row.port_days, canals=crossing.canals)
+        where = np.flatnonzero(ways.crossing == number)
+        at_sea[where] = each[ways.lane[where]]
+    return at_sea
+
+
+def _plus(span: Span, more: Int64) -> Span:
+    earliest, latest = (np.where(day == NEVER, NEVER // 2, day) + more for day in (span.earliest, span.latest))
+    return Span(earliest, latest)
+
+
+def _released(network: Network, ways: Ways, arrived: Int64, country: str) -> Int64:
+    released = arrived.copy()
+    for number, port in enumerate(network.arrivals.ports):
+        where = np.flatnonzero((ways.arrival == number) & (arrived < NEVER // 2))
+        released[where] = plus_working_days_columns(arrived[where], port.row.clearance_days, calendar_of(port.row))
+    by_road = np.flatnonzero(ways.arrival < 0)
+    abroad = Calendar(weekdays=frozenset(range(5)), country=country)
+    released[by_road] = plus_working_days_columns(arrived[by_road], BORDER_WORKING_DAYS, abroad)
+    return released
+
+
+def _last_leg(network: Network, ways: Ways) -> tuple[Int64, Int64]:
+    """Return the days of driving and the days of waiting of the last leg; none where the price ends at the port."""
+    trailers = np.array([trailer_of(service) for service in network.services])[ways.truck]
+    drive: Int64 = np.zeros(len(ways), dtype=np.int64)
+    spare: Int64 = np.zeros(len(ways), dtype=np.int64)
+    rates = network.arrivals.on_carriage
+    for trailer in dict.fromkeys(trailers.tolist()):
+        row = on_carriage_by(rates, trailer)
+        if row is None:
+            continue
+        each = np.array([driving_days(row, port) for port in network.arrivals.ports], dtype=np.int64)
+        where = np.flatnonzero((ways.arrival >= 0) & (trailers == trailer))
+        drive[where], spare[where] = each[ways.arrival[where]], row.spare_days
+    return drive, spare
+
+
+def on_carriage_by(rows: Sequence[OnCarriage], trailer: str) -> OnCarriage | None:
+    """Return the rates of the last leg by a kind of trailer, by the other kind where the country has only that."""
+    return next((row for row in rows if row.trailer == trailer), rows[0] if rows else None)
+
+
+def driving_days(row: OnCarriage, port: ArrivalPort) -> int:
+    """Return the days from the port to the buyer, started days counted whole."""
+    return -(-port.road.miles // max(row.miles_a_day, 1)) if port.road else 0

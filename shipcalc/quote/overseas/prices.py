@@ -1,0 +1,216 @@
+"""What every way costs at every stage, at selling rates and at cost: parts are priced once and gathered into columns."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import TypeVar
+
+import numpy as np
+
+from shipcalc.money import Int64
+from shipcalc.pricing.lines import NO_MARKUP, Line, Markup, Trip, selling_markup
+from shipcalc.pricing.loads import BY_TRUCK, Load, freight_of
+from shipcalc.pricing.ocean import ocean_lines
+from shipcalc.pricing.on_carriage import on_carriage_lines
+from shipcalc.pricing.ports import arrival_port_lines, export_port_lines
+from shipcalc.pricing.stage_charges import stage_lines
+from shipcalc.pricing.tariff import Service
+from shipcalc.pricing.truck import TruckPrice, truck_price
+from shipcalc.quote.candidates import trailer_of
+from shipcalc.quote.overseas.columns import Crossing, Ways
+from shipcalc.quote.overseas.ports import Arrivals, ExportPort
+from shipcalc.quote.request import Request
+from shipcalc.quote.territory import stages_without
+from shipcalc.ratebook.book import RateBook
+
+TO_PORT, ALL_THE_WAY = "pre-carriage", "main carriage"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Part:
+    """The lines of one part of a way over its own columns, at selling rates and at cost."""
+
+    selling: tuple[Line, ...]
+    cost: tuple[Line, ...]
+
+
+NO_PART = Part((), ())
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Parts:
+    """All parts that ways are made of, by what tells them apart."""
+
+    trucks: tuple[TruckPrice, ...]
+    trucks_at_cost: tuple[TruckPrice, ...]
+    export_ports: Mapping[Load, Part]
+    sea: Mapping[int, Part]
+    arrival_ports: Mapping[Load, Part]
+    last_leg: Mapping[str, Part]
+    stages: Mapping[Load, Part]
+
+    def last_leg_by(self, trailer: str) -> Part:
+        """Return the last leg by a kind of trailer, by the other kind where the country has only that."""
+        return self.last_leg.get(trailer) or next(iter(self.last_leg.values()), NO_PART)
+
+
+@dataclass(slots=True, eq=False)
+class StageSums:
+    """The sum of each stage over all ways (w,), at selling rates and at cost, in minor units."""
+
+    ways: int
+    selling: dict[str, Int64] = field(default_factory=dict)
+    cost: dict[str, Int64] = field(default_factory=dict)
+
+    def add(self, stage: str, where: np.ndarray, selling: Int64, cost: Int64) -> None:
+        """Add amounts to some of the ways."""
+        for sums, amounts in ((self.selling, selling), (self.cost, cost)):
+            sums.setdefault(stage, np.zeros(self.ways, dtype=np.int64))[where] += amounts
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Network:
+    """Everything that ways are made from: the ports, the crossings, the truck services and their lanes.
+
+    Truck lane number start × (ports + 1) + port leads from a start to an export port; the last of each start to the buyer.
+    """
+
+    exports: tuple[ExportPort, ...]
+    arrivals: Arrivals
+    crossings: tuple[Crossing, ...]
+    services: tuple[Service, ...]
+    trip: Trip
+    starts: tuple[int, ...]
+    has_direct: bool
+
+    @property
+    def lanes_of_a_start(self) -> int:
+        """Return how many lanes each start has."""
+        return len(self.exports) + self.has_direct
+
+    def lane_of(self, export: int) -> list[int]:
+        """Return each vehicle's truck lane to an export port, or to the buyer for -1."""
+        port = export if export >= 0 else len(self.exports)
+        return [start * self.lanes_of_a_start + port for start in self.starts]
+
+
+def price_parts(request: Request, book: RateBook, network: Network) -> Parts:
+    """Price every part once at selling rates and once at cost."""
+    markup = selling_markup(book.pricing)
+    selling, cost = (_priced(request, book, network, rates) for rates in (markup, NO_MARKUP))
+    return Parts(
+        trucks=tuple(truck_price(service, network.trip, markup) for service in network.services),
+        trucks_at_cost=tuple(truck_price(service, network.trip, NO_MARKUP) for service in network.services),
+        export_ports=_joined(selling.export_ports, cost.export_ports),
+        sea=_joined(selling.sea, cost.sea),
+        arrival_ports=_joined(selling.arrival_ports, cost.arrival_ports),
+        last_leg=_joined(selling.last_leg, cost.last_leg),
+        stages=_joined(selling.stages, cost.stages),
+    )
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Priced:
+    """The lines of all parts but the trucks at one set of rates."""
+
+    export_ports: Mapping[Load, Sequence[Line]]
+    sea: Mapping[int, Sequence[Line]]
+    arrival_ports: Mapping[Load, Sequence[Line]]
+    last_leg: Mapping[str, Sequence[Line]]
+    stages: Mapping[Load, Sequence[Line]]
+
+
+def _priced(request: Request, book: RateBook, network: Network, markup: Markup) -> _Priced:
+    currency, port_ppm, freight = book.pricing.currency, markup.port_ppm, freight_of(request.vehicles)
+    loads = tuple(dict.fromkeys([crossing.load for crossing in network.crossings]))
+    leaving, arriving = [port.row for port in network.exports], [port.row for port in network.arrivals.ports]
+    miles = np.array([port.road.miles if port.road else 0 for port in network.arrivals.ports], dtype=np.int64)
+    return _Priced(
+        export_ports={
+            load: export_port_lines(load, freight, leaving, markup_ppm=port_ppm, currency=currency) for load in loads
+        },
+        sea={
+            number: ocean_lines(c.service, c.load, freight, c.nmi, markup_ppm=markup.ocean_ppm, currency=currency)
+            for number, c in enumerate(network.crossings)
+        },
+        arrival_ports={
+            load: arrival_port_lines(load, freight, arriving, markup_ppm=port_ppm, currency=currency) for load in loads
+        },
+        last_leg={
+            row.trailer: tuple(on_carriage_lines(row, miles, len(freight), markup_ppm=port_ppm, currency=currency))
+            for row in network.arrivals.on_carriage
+        },
+        stages={
+            load: tuple(
+                stage_lines(
+                    book.stage_charges,
+                    load,
+                    request.vehicles,
+                    to_country=request.to.country,
+                    without=stages_without(request.to.country),
+                    markup_ppm=port_ppm,
+                )
+            )
+            for load in (*loads, BY_TRUCK)
+        },
+    )
+
+
+Key = TypeVar("Key")
+
+
+def _joined(selling: Mapping[Key, Sequence[Line]], cost: Mapping[Key, Sequence[Line]]) -> Mapping[Key, Part]:
+    return {key: Part(tuple(lines), tuple(cost[key])) for key, lines in selling.items()}
+
+
+def stage_sums(network: Network, parts: Parts, ways: Ways) -> StageSums:
+    """Return the sums of all stages but cover, duty and tax over all ways."""
+    sums = StageSums(len(ways))
+    vehicles = len(network.starts)
+    for stage, where in ((TO_PORT, np.flatnonzero(ways.export >= 0)), (ALL_THE_WAY, np.flatnonzero(ways.export < 0))):
+        at = (ways.truck[where], ways.export[where])
+        sums.add(stage, where, truck_totals(network, parts.trucks)[at], truck_totals(network, parts.trucks_at_cost)[at])
+    for number, crossing in enumerate(network.crossings):
+        where = np.flatnonzero(ways.crossing == number)
+        if not len(where):
+            continue
+        _add(sums, parts.sea[number], where, ways.lane[where], vehicles)
+        _add(sums, parts.export_ports[crossing.load], where, ways.export[where], vehicles)
+        _add(sums, parts.arrival_ports[crossing.load], where, ways.arrival[where], vehicles)
+        _add(sums, parts.stages[crossing.load], where, np.zeros_like(where), vehicles)
+    by_road = np.flatnonzero(ways.crossing < 0)
+    if len(by_road):
+        _add(sums, parts.stages[BY_TRUCK], by_road, np.zeros_like(by_road), vehicles)
+    trailers = np.array([trailer_of(service) for service in network.services])
+    for trailer in dict.fromkeys(trailers.tolist()):
+        where = np.flatnonzero((ways.arrival >= 0) & (trailers[ways.truck] == trailer))
+        _add(sums, parts.last_leg_by(trailer), where, ways.arrival[where], vehicles)
+    return sums
+
+
+def truck_totals(network: Network, prices: Sequence[TruckPrice]) -> Int64:
+    """Return what each truck service takes for all vehicles to each export port, and in the last column to the buyer."""
+    each = np.arange(len(network.starts))
+    ends = (*range(len(network.exports)), *((-1,) if network.has_direct else ()))
+    totals = [[price.total[each, network.lane_of(end)].sum() for end in ends] for price in prices]
+    return np.array(totals, dtype=np.int64)
+
+
+def _add(sums: StageSums, part: Part, where: np.ndarray, column: Int64, vehicles: int) -> None:
+    """Add a part's lines to some ways, each at its own column of the part."""
+    for sell, cost in zip(_by_stage(part.selling, vehicles), _by_stage(part.cost, vehicles), strict=True):
+        (stage, selling), (_, costing) = sell, cost
+        sums.add(stage, where, _at(selling, column), _at(costing, column))
+
+
+def _by_stage(lines: Sequence[Line], vehicles: int) -> list[tuple[str, Int64]]:
+    """Return (stage, sum of its lines over the vehicles (m or 1,)), in the order of the lines."""
+    found: dict[str, Int64] = {}
+    for line in lines:
+        rows = line.amount.shape[0]
+        amount = line.amount.sum(axis=0) * (1 if line.shared or rows == vehicles else vehicles)
+        found[line.stage] = found[line.stage] + amount if line.stage in found else amount
+    return list(found.items())
+
+
+def _at(amounts: Int64, column: Int64) -> Int64:
+    return amounts[column] if len(amounts) > 1 else np.broadcast_to(amounts, column.shape)

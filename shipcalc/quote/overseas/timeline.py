@@ -1,0 +1,126 @@
+"""The dates of one way: what the buyer is told step by step, what the papers are dated by, and what a missed cut-off costs."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from shipcalc.money import with_code
+from shipcalc.pricing.ports import storage_minor
+from shipcalc.quote.model import Dates, Milestone, Window
+from shipcalc.quote.overseas.columns import Ways
+from shipcalc.quote.overseas.days import Days, Span
+from shipcalc.quote.overseas.prices import Network
+from shipcalc.quote.request import Request
+from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.overseas_rows import Port
+
+
+@dataclass(frozen=True, slots=True)
+class Timeline:
+    """The dates, the windows of every stage for the papers, and warnings."""
+
+    dates: Dates
+    stages: Mapping[str, Window]
+    warnings: tuple[str, ...]
+
+
+def timeline(
+    way: int, request: Request, book: RateBook, network: Network, ways: Ways, days: Days, *, agreed: date
+) -> Timeline:
+    """Return the dates of one way. A vehicle is picked up no earlier than its free days in the terminal need."""
+    truck = days.trucks[int(ways.truck[way])][int(ways.export[way])]
+    pickup, delivery = truck.pickup, _window(days.delivery, way)
+    common = {"agreed": (agreed, agreed), "ready": (request.ready, request.ready)}
+    ready = Milestone(what="Ready at the yard", earliest=request.ready, latest=request.ready, stage="ready")
+    if ways.export[way] < 0:
+        border = Milestone(
+            what="Across the border",
+            earliest=truck.delivery[0],
+            latest=truck.delivery[1],
+            stage="arrival",
+            note=truck.note,
+        )
+        by_road = (ready, _step("Picked up", pickup, "pickup"), border, _step("Delivered", delivery, "delivery"))
+        at_border = {**common, "pickup": pickup, "arrival": truck.delivery, "release": _window(days.release, way)}
+        return Timeline(Dates(pickup=pickup, delivery=delivery, timeline=by_road), _ended(at_border, delivery), ())
+    port = network.exports[int(ways.export[way])].row
+    crossing = network.crossings[int(ways.crossing[way])]
+    arrival_port = network.arrivals.ports[int(ways.arrival[way])]
+    terminal, cutoff, sailing = (_window(span, way) for span in (days.terminal, days.cutoff, days.sailing))
+    held = max((cutoff[0] - terminal[0]).days - port.free_days, 0)
+    pickup, terminal = _held_back(pickup, held), _held_back(terminal, held)
+    arrival, release = _window(days.arrival, way), _window(days.release, way)
+    nmi = int(crossing.nmi[int(ways.lane[way])])
+    there = "Delivered" if arrival_port.road else f"Ready to be collected in {arrival_port.row.name}"
+    steps = (
+        ready,
+        Milestone(
+            what="Picked up",
+            earliest=pickup[0],
+            latest=pickup[1],
+            stage="pickup",
+            note=f"Held in the yard for {held} days, so that no storage is due at the port." if held else "",
+        ),
+        _step(f"In the terminal in {port.name}", terminal, "port", truck.note),
+        _step("Last day for the vehicle and its papers", cutoff, "cut-off", _papers_note(port)),
+        _step(f"Sails from {port.name}", sailing, "sailing"),
+        _step(
+            f"Arrives in {arrival_port.row.name}",
+            arrival,
+            "arrival",
+            f"{nmi:,} nautical miles at {crossing.service.row.knots:g} knots, with calls on the way.",
+        ),
+        _step(
+            "Cleared by customs", release, "release", f"{arrival_port.row.clearance_days} working days, an estimate."
+        ),
+        _step(there, delivery, "delivery"),
+    )
+    stages = {
+        **common,
+        "pickup": pickup,
+        "port": terminal,
+        "cut-off": cutoff,
+        "sailing": sailing,
+        "arrival": arrival,
+        "release": release,
+    }
+    warnings = tuple(_missed(port, cutoff, sailing, len(request.vehicles), book.pricing.currency))
+    return Timeline(Dates(pickup=pickup, delivery=delivery, timeline=steps), _ended(stages, delivery), warnings)
+
+
+def _missed(port: Port, cutoff: Window, sailing: Window, vehicles: int, currency: str) -> list[str]:
+    """Return what happens where the window of arrival at the terminal reaches past a cut-off, and the storage it costs."""
+    if sailing[0] == sailing[1]:
+        return []
+    waits = (cutoff[1] - cutoff[0]).days - 1
+    storage = storage_minor(port, waits, vehicles)
+    costs = (
+        f"about {with_code(storage, currency)} of storage is then due in {port.name}, which is not in the price"
+        if storage
+        else f"that is within the {port.free_days} free days of {port.name}, or close to it: no storage is counted"
+    )
+    missed = (
+        f"A truck that reaches {port.name} after {cutoff[0].isoformat()} misses the sailing of {sailing[0].isoformat()}"
+    )
+    return [f"{missed}; the next is {sailing[1].isoformat()}, and {costs}."]
+
+
+def _papers_note(port: Port) -> str:
+    return f"{port.document_hours} hours before departure by the {port.document_hours_count}, counted from noon of that day."
+
+
+def _held_back(window: Window, days: int) -> Window:
+    first = window[0] + timedelta(days=days)
+    return first, max(window[1], first)
+
+
+def _step(what: str, window: Window, stage: str, note: str = "") -> Milestone:
+    return Milestone(what=what, earliest=window[0], latest=window[1], stage=stage, note=note)
+
+
+def _window(span: Span, way: int) -> Window:
+    return date.fromordinal(int(span.earliest[way])), date.fromordinal(int(span.latest[way]))
+
+
+def _ended(stages: Mapping[str, Window], delivery: Window) -> Mapping[str, Window]:
+    return {**stages, "delivery": delivery, "after delivery": (delivery[1], delivery[1])}

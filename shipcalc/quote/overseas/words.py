@@ -1,0 +1,154 @@
+"""The sentences of an overseas quote: what the price contains, what it does not, what was taken for granted, the cautions."""
+
+from collections.abc import Iterator, Sequence
+
+from shipcalc.money import with_code
+from shipcalc.places.sea_passages import PASSAGES
+from shipcalc.quote.model import Charge
+from shipcalc.quote.overseas.make import Found
+from shipcalc.quote.request import Request
+from shipcalc.quote.territory import is_domestic
+from shipcalc.quote.words import CAUTIONS as ON_THE_ROAD
+from shipcalc.quote.words import road_sentence, vehicle_assumptions
+from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.overseas_rows import COST_STAGES
+
+LOCAL_HAULIER = "a haulier of the country"
+
+CAUTIONS = (
+    (
+        "Duty, tax, port and delivery figures on the buyer's side are estimates. The customs of the country decide; ask a "
+        "licensed customs broker there before you agree."
+    ),
+    (
+        "A vehicle at sea must be nearly empty of fuel, free of leaks, its battery secured or disconnected as the line asks; "
+        "fuel and batteries are dangerous goods (UN 3166, UN 3171) and the line's own rules hold."
+    ),
+    "Nothing but the vehicle and its own tools travels in it: personal goods can have the whole shipment held.",
+    "In general average every owner of cargo pays a share, whatever was agreed; the marine cover answers for it.",
+    *ON_THE_ROAD,
+)
+
+_STAGES_IN_WORDS = {
+    "export packing": "preparing the vehicle",
+    "loading at origin": "loading",
+    "pre-carriage": "the truck to the port",
+    "export clearance": "export papers and clearance",
+    "origin terminal": "the port of departure",
+    "loading on vessel": "loading on the ship",
+    "main carriage": "the carriage by sea",
+    "cargo insurance": "marine cargo cover",
+    "destination terminal": "the port of arrival",
+    "on-carriage": "the truck to your door",
+    "unloading": "unloading",
+    "import clearance": "customs clearance there",
+    "duty and tax": "duty and tax",
+}
+
+
+def included(charges: Sequence[Charge], request: Request, mode: str) -> Iterator[str]:
+    """Yield what the price contains, stage by stage."""
+    stages = _stages(charges, "seller")
+    if not stages:
+        yield "Nothing but the vehicle at the yard: everything else is the buyer's."
+        return
+    words = dict(_STAGES_IN_WORDS)
+    if mode == "truck":
+        words["main carriage"] = "the truck all the way to your door"
+    yield f"{_listed([words[stage] for stage in stages]).capitalize()}."
+    if any(charge.code == "cover.premium" and charge.payer == "seller" for charge in charges):
+        yield "The marine cover pays the insured sum agreed beforehand, less the excess that its certificate names."
+    if request.wishes.lift_gate:
+        yield "Loading with a lift gate at our end."
+
+
+def not_included(charges: Sequence[Charge], request: Request, found: Found) -> Iterator[str]:
+    """Yield what the price does not contain."""
+    local = _stages(charges, "buyer")
+    if local:
+        yield f"What you pay yourself, estimated below: {_listed([_STAGES_IN_WORDS[stage] for stage in local])}."
+    if not found.network.arrivals.on_carriage and found.sums.term.place != "yard":
+        yield "The way on from the port of arrival."
+    if not is_domestic(request.to.country) and not found.sums.imports.treatments:
+        yield "Duty and tax where you live: no figures for them are in the rate book."
+    yield "Registration, inspection and changes that your country asks for before the vehicle may be driven."
+    yield "Storage, examinations by customs and waiting times at the ports."
+
+
+def assumptions(request: Request, found: Found) -> Iterator[str]:
+    """Yield everything that was taken for granted, one sentence each."""
+    yield from request.notes
+    yield from found.notes
+    for vehicle in request.vehicles:
+        yield from vehicle_assumptions(vehicle)
+    if len(request.vehicles) > 1 and found.sums.imports.treatments:
+        yield "For duty and tax the carriage is divided evenly among the vehicles."
+    told: dict[str, None] = {}
+    for shown in found.shown:
+        way = shown.way
+        export, arrival = int(found.ways.export[way]), int(found.ways.arrival[way])
+        for number in dict.fromkeys(found.network.lane_of(export)):
+            lane = found.lanes[number]
+            told[road_sentence(lane.start.name, lane.to.name, lane.road)] = None
+            if lane.need:
+                told[lane.need] = None
+        if arrival >= 0:
+            told[_sea_sentence(way, found)] = None
+            port = found.network.arrivals.ports[arrival]
+            if port.road is not None:
+                told[road_sentence(port.row.name, request.to.name, port.road)] = None
+    yield from told
+
+
+def way_warnings(way: int, request: Request, book: RateBook, found: Found, mode: str) -> Iterator[str]:
+    """Yield what must be minded with one way."""
+    row = found.network.services[int(found.ways.truck[way])].row
+    currency = book.pricing.currency
+    cover = found.sums.cover.by_mode.get(mode)
+    for vehicle in request.vehicles:
+        if vehicle.value_minor is None:
+            yield f"{vehicle.stock_number}: its value is not known, so no marine cover is in the price; name it before booking."
+        elif vehicle.value_minor > row.cover_minor and cover is None:
+            yield (
+                f"{vehicle.stock_number} is worth {with_code(vehicle.value_minor, currency)}, more than the truck's cover of "
+                f"{with_code(row.cover_minor, currency)}: cover for the rest must be agreed in writing before pickup."
+            )
+        if vehicle.title == "lien":
+            yield (
+                f"{vehicle.stock_number} has a lien: customs let it out only with the lienholder's written release "
+                "(19 CFR 192.2(b)), so get it first."
+            )
+        if vehicle.title in ("missing", "bill of sale only", "salvage"):
+            yield (
+                f"{vehicle.stock_number}: customs ask for the original title and copies (19 CFR 192.2); this one's papers need "
+                "to be cleared first."
+            )
+    if cover is not None and cover[0].conditions != "A":
+        yield (
+            f"Conditions {cover[0].conditions} leave out theft, scratches and dents in handling, which are what a collector's "
+            "vehicle suffers most; conditions A cover them."
+        )
+    if found.sums.term.must_insure == "C" and cover is not None and cover[0].conditions == "A":
+        yield "CIF asks for conditions C only; A is quoted, because C leaves out theft and damage in handling."
+
+
+def _sea_sentence(way: int, found: Found) -> str:
+    crossing = found.network.crossings[int(found.ways.crossing[way])]
+    lane = int(found.ways.lane[way])
+    ports = (
+        found.network.exports[int(found.ways.export[way])],
+        found.network.arrivals.ports[int(found.ways.arrival[way])],
+    )
+    names = {passage.name: passage.reads for passage in PASSAGES}
+    through = [names[name] for name in crossing.passages[lane]]
+    by = f" by {_listed(through)}" if through else ""
+    return f"{ports[0].row.name} to {ports[1].row.name}: {int(crossing.nmi[lane]):,} nautical miles along the sea lanes{by}."
+
+
+def _stages(charges: Sequence[Charge], payer: str) -> list[str]:
+    paid = {charge.stage for charge in charges if charge.payer == payer and charge.amount}
+    return [stage for stage in COST_STAGES if stage in paid]
+
+
+def _listed(words: Sequence[str]) -> str:
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"

@@ -1,0 +1,114 @@
+"""From the terminal to the release on the other side, as columns of days (proleptic ordinals, `date.toordinal`).
+
+cut-off     the earlier of the terminal's own (working days before departure) and the hours before departure by which papers
+            and vehicle must be presented (19 CFR 192.2(c), 15 CFR 30.4(b)(5)), counted from noon of the day of departure
+sailing     the first one whose cut-off is not before the arrival at the terminal; a missed cut-off waits for the next
+arrival     sailing + whole days at sea + days in ports + a day for each canal
+release     so many working days after the arrival
+"""
+
+from dataclasses import dataclass
+from datetime import date, datetime, time, timedelta
+from functools import cache, lru_cache
+
+import numpy as np
+
+from shipcalc.money import Int64
+from shipcalc.schedule.cutoff import HoursKind, latest_time_before
+from shipcalc.schedule.working_days import Calendar, is_working_day, plus_working_days
+
+# So far ahead a vehicle may reach a terminal; longer waits are not planned by anybody.
+HORIZON_DAYS = 120
+_WORKING_DAYS_KEPT_FOR = 800
+NEVER = np.iinfo(np.int64).max
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Terminal:
+    """When a terminal takes vehicles in: its days of work and its two cut-offs."""
+
+    calendar: Calendar
+    cutoff_days: int = 2
+    document_hours: int = 72
+    hours_kind: HoursKind = "clock"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sailings:
+    """The sailings of a service: on `listed` days, or else every `every_days` days counted from `first` in both directions."""
+
+    first: date
+    every_days: int
+    listed: tuple[date, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class SailingTable:
+    """Coming sailings of a service from one terminal, with the last day on which each takes vehicles in."""
+
+    sailing: Int64
+    cutoff: Int64
+
+    def next_for(self, at_terminal: Int64) -> tuple[Int64, Int64]:
+        """Return (sailing, its cut-off) for days of arrival at the terminal; NEVER where the list has ended."""
+        at = np.searchsorted(self.cutoff, at_terminal, side="left")
+        sailing, cutoff = (np.append(column, NEVER) for column in (self.sailing, self.cutoff))
+        return sailing[at], cutoff[at]
+
+
+@lru_cache(maxsize=4_096)
+def sailing_table(sailings: Sailings, terminal: Terminal, soonest: date) -> SailingTable:
+    """Return the sailings that a vehicle may be in time for that reaches the terminal from `soonest` on."""
+    days = _sailing_days(sailings, soonest)
+    return SailingTable(
+        np.array([day.toordinal() for day in days], dtype=np.int64),
+        np.array([cutoff_day(day, terminal).toordinal() for day in days], dtype=np.int64),
+    )
+
+
+def _sailing_days(sailings: Sailings, soonest: date) -> list[date]:
+    if sailings.listed:
+        return sorted(day for day in sailings.listed if day >= soonest)
+    last = soonest + timedelta(days=HORIZON_DAYS + 2 * sailings.every_days)
+    ahead = -((sailings.first - soonest).days // sailings.every_days)
+    day = sailings.first + timedelta(days=ahead * sailings.every_days)
+    days = []
+    while day <= last:
+        days.append(day)
+        day += timedelta(days=sailings.every_days)
+    return days
+
+
+@cache
+def cutoff_day(sailing: date, terminal: Terminal) -> date:
+    """Return the last day on which the terminal takes a vehicle and its papers for a sailing."""
+    own = plus_working_days(sailing, -terminal.cutoff_days, terminal.calendar)
+    noon = datetime.combine(sailing, time(12))
+    papers = latest_time_before(
+        noon, hours=terminal.document_hours, kind=terminal.hours_kind, calendar=terminal.calendar
+    )
+    return min(own, papers.date())
+
+
+def days_at_sea(nmi: np.ndarray, *, knots: float, port_days: int, canals: Int64) -> Int64:
+    """Return days from sailing to arrival: nautical miles ÷ knots ÷ 24, started days counted whole; a day for each canal."""
+    assert knots > 0, "a ship that lies still never arrives"
+    steaming = np.ceil(np.round(nmi / knots / 24, 9))
+    return np.asarray(steaming, dtype=np.int64) + port_days + canals
+
+
+def plus_working_days_columns(days: Int64, count: int, calendar: Calendar) -> Int64:
+    """Return the `count`-th working day after each day: the same as `plus_working_days`, for columns."""
+    if count == 0 or not len(days):
+        return days
+    first = date.fromordinal(int(days.min()))
+    working = _working_ordinals(calendar, first.replace(day=1))
+    at = np.searchsorted(working, days, side="right") + count - 1
+    assert at.max() < len(working), "a release more than two years away is not planned"
+    return working[at]
+
+
+@lru_cache(maxsize=512)
+def _working_ordinals(calendar: Calendar, first: date) -> Int64:
+    days = (first + timedelta(days=number) for number in range(_WORKING_DAYS_KEPT_FOR))
+    return np.array([day.toordinal() for day in days if is_working_day(day, calendar)], dtype=np.int64)
