@@ -1,15 +1,13 @@
 """Writes the invented `trucking.xlsx` that comes with the program: python -m shipcalc.ratebook.build_trucking FOLDER."""
 
 import sys
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
-from typing import Any, TypeVar
 
 from shipcalc.ratebook import invented_carriers as carriers
 from shipcalc.ratebook import invented_lanes as lanes
-from shipcalc.ratebook.cells import value_of
-from shipcalc.ratebook.columns import Row, columns_of
+from shipcalc.ratebook.columns import Row
 from shipcalc.ratebook.pricing_settings import SETTINGS
 from shipcalc.ratebook.starter import write_workbook
 from shipcalc.ratebook.tables import TRUCKING
@@ -24,8 +22,7 @@ from shipcalc.ratebook.trucking_rows import (
     Season,
     VehicleSize,
 )
-
-R = TypeVar("R", bound=Row)
+from shipcalc.ratebook.typed import lines, row
 
 CHECKED_ON = "2026-11-25"
 ABOUT = """\
@@ -37,38 +34,24 @@ def invented_rows() -> dict[str, tuple[Row, ...]]:
     """Return the rows of every sheet of the invented workbook, by the sheet's name."""
     return {
         "Carriers": tuple(_carriers()),
-        "Per mile": tuple(row(MileBand, cells) for cells in _lines(carriers.BAND_FIELDS, carriers.BANDS)),
+        "Per mile": tuple(row(MileBand, cells) for cells in lines(carriers.BAND_FIELDS, carriers.BANDS)),
         "Extra charges": tuple(_extra_charges()),
         "Vehicle sizes": tuple(
-            row(VehicleSize, {**cells, "source": lanes.SIZES_SOURCE})
-            for cells in _lines(lanes.SIZE_FIELDS, lanes.SIZES)
+            row(VehicleSize, {**cells, "source": lanes.SIZES_SOURCE}) for cells in lines(lanes.SIZE_FIELDS, lanes.SIZES)
         ),
         "Areas": tuple(_areas()),
-        "Seasons": tuple(row(Season, cells) for cells in _lines(lanes.SEASON_FIELDS, lanes.SEASONS)),
+        "Seasons": tuple(row(Season, cells) for cells in lines(lanes.SEASON_FIELDS, lanes.SEASONS)),
         "Fuel": tuple(_fuel()),
         "Road factors": tuple(_road_factors()),
         "Pricing": tuple(_settings()),
     }
 
 
-def row(row_type: type[R], cells: Mapping[str, str]) -> R:
-    """Return a row from what a manager would type, by field; blank cells keep their default."""
-    columns = columns_of(row_type)
-    values: dict[str, Any] = {field: value_of(cell, columns[field], "USD") for field, cell in cells.items() if cell}
-    return row_type(**values)
-
-
-def _lines(names: str, table: str) -> Iterator[dict[str, str]]:
-    fields = names.split()
-    for line in table.strip().splitlines():
-        yield dict(zip(fields, (cell.strip() for cell in line.split("|")), strict=True))
-
-
 def _carriers() -> Iterator[Carrier]:
     parts = (
-        _lines(carriers.CARRIER_FIELDS, carriers.CARRIERS),
-        _lines(carriers.LIMIT_FIELDS, carriers.LIMITS),
-        _lines(carriers.REGION_FIELDS, carriers.REGIONS),
+        lines(carriers.CARRIER_FIELDS, carriers.CARRIERS),
+        lines(carriers.LIMIT_FIELDS, carriers.LIMITS),
+        lines(carriers.REGION_FIELDS, carriers.REGIONS),
     )
     for services in zip(*parts, strict=True):
         assert len({(cells["carrier"], cells["trailer"]) for cells in services}) == 1, services
@@ -76,9 +59,9 @@ def _carriers() -> Iterator[Carrier]:
 
 
 def _extra_charges() -> Iterator[ExtraCharge]:
-    lines = carriers.EXTRA_CHARGES.strip().splitlines()
-    for title, terms in zip(lines[::2], lines[1::2], strict=True):
-        (named,) = _lines("code label", title)
+    written = carriers.EXTRA_CHARGES.strip().splitlines()
+    for title, terms in zip(written[::2], written[1::2], strict=True):
+        (named,) = lines("code label", title)
         yield row(ExtraCharge, {**named, **dict(term.strip().split(": ") for term in terms.split(","))})
 
 
@@ -86,12 +69,12 @@ def _areas() -> Iterator[Area]:
     for area, states in lanes.REGIONS.items():
         for state in states.split():
             yield row(Area, {"area": area, "state": state})
-    for cells in _lines(lanes.CHARGED_FIELDS, lanes.CHARGED_AREAS):
+    for cells in lines(lanes.CHARGED_FIELDS, lanes.CHARGED_AREAS):
         yield row(Area, {**cells, "applies_at": "both", "charge": "flat"})
 
 
 def _fuel() -> Iterator[FuelScheme]:
-    for cells in _lines(lanes.FUEL_FIELDS, lanes.FUEL_SCHEMES):
+    for cells in lines(lanes.FUEL_FIELDS, lanes.FUEL_SCHEMES):
         for day, price in lanes.FUEL_PRICES.items():
             yield row(FuelScheme, {**cells, "as_of": day, "price_e4": price})
 
@@ -100,10 +83,10 @@ def _road_factors() -> Iterator[RoadFactor]:
     table = "Ballou, Rahardja & Sakai 2002, Transportation Research Part A 36(9), table 1"
     at_home = {"source": f"{table}: n = 299, standard deviation 0.17", "checked_on": CHECKED_ON}
     yield row(RoadFactor, {"from_place": "US", "to_place": "US", "factor": "1.20", **at_home})
-    for cells in _lines(lanes.DETOUR_FIELDS, lanes.DETOURS):
+    for cells in lines(lanes.DETOUR_FIELDS, lanes.DETOURS):
         source = f"{cells.pop('why')}: {lanes.DETOUR_SOURCE} {cells.pop('pairs')}"
         yield row(RoadFactor, {**cells, "source": source, "checked_on": CHECKED_ON})
-    for cells in _lines(lanes.KNOWN_LANE_FIELDS, lanes.KNOWN_LANES):
+    for cells in lines(lanes.KNOWN_LANE_FIELDS, lanes.KNOWN_LANES):
         yield row(RoadFactor, {**cells, "checked_on": CHECKED_ON})
     for country, factor in lanes.COUNTRY_FACTORS.items():
         small = "; a small sample, unfit for single cities" if country in lanes.SMALL_SAMPLES else ""

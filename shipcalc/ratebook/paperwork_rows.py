@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from datetime import date
 
 from shipcalc.ratebook.columns import Kind, Row, column
-from shipcalc.ratebook.overseas_rows import OCEAN_MODES
+from shipcalc.ratebook.import_rows import TREATMENTS
+from shipcalc.ratebook.overseas_rows import DELIVERY_TERMS, STAGE_MODES
 from shipcalc.ratebook.trucking_rows import TRAILERS
 
 # The moments of a shipment that a document or a task is due by, in the order they come. The middle ones are of shipments that
@@ -22,9 +23,6 @@ STAGES = (
     "after delivery",
 )
 SEA_STAGES = STAGES[3:8]
-MODES = ("truck", *OCEAN_MODES)
-TERMS = ("EXW", "FCA", "FAS", "FOB", "CFR", "CIF", "CPT", "CIP", "DAP", "DPU", "DDP")
-TREATMENTS = ("ordinary", "collector")
 OWNERS = ("sales", "office", "yard", "carrier", "forwarder", "customs broker", "buyer")
 TITLES = ("clean", "lien", "salvage", "foreign", "bill of sale only", "missing")
 
@@ -51,16 +49,16 @@ class Conditioned(Row):
     mode: tuple[str, ...] = column(
         "Mode",
         Kind.LIST,
-        "How it travels the longest part (" + ", ".join(MODES) + "), divided by ; — blank: any.",
+        "How it travels the longest part (" + ", ".join(STAGE_MODES) + "), divided by ; — blank: any.",
         example="",
-        choices=MODES,
+        choices=STAGE_MODES,
     )
     term: tuple[str, ...] = column(
         "Term",
         Kind.LIST,
-        "Delivery terms (" + ", ".join(TERMS) + "), divided by ; — blank: any.",
+        "Delivery terms (" + ", ".join(DELIVERY_TERMS) + "), divided by ; — blank: any.",
         example="",
-        choices=TERMS,
+        choices=DELIVERY_TERMS,
     )
     treatment: str | None = column(
         "Treatment",

@@ -1,13 +1,14 @@
-"""The invented trucking workbook that comes with the program."""
+"""The workbooks that come with the program."""
 
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
+from zipfile import ZipFile
 
 import pytest
 
+from shipcalc.ratebook import build_overseas, build_paperwork, build_trucking
 from shipcalc.ratebook.book import read_rate_book
-from shipcalc.ratebook.build_trucking import invented_rows
 from shipcalc.ratebook.columns import NOWHERE
 from shipcalc.ratebook.fingerprint import fingerprint_of
 from shipcalc.ratebook.reader import read_rows
@@ -51,12 +52,31 @@ def test_it_says_that_its_prices_are_invented():
     assert any("invented" in str(cell) for row in notes.rows for cell in row)
 
 
-def test_it_holds_the_rows_it_is_built_from():
-    file, rows = read_workbook(RATES / TRUCKING), invented_rows()
+ROWS = {
+    "trucking.xlsx": build_trucking.invented_rows,
+    "overseas.xlsx": build_overseas.invented_rows,
+    "paperwork.xlsx": build_paperwork.written_rows,
+}
 
-    for kind in WORKBOOKS[TRUCKING]:
+
+@pytest.mark.parametrize("workbook", WORKBOOKS)
+def test_a_workbook_holds_the_rows_it_is_built_from(workbook):
+    file, rows = read_workbook(RATES / workbook), ROWS[workbook]()
+
+    for kind in WORKBOOKS[workbook]:
         read = read_rows(file.find_sheet(kind.name), kind.row_type).rows
-        assert tuple(replace(row, at=NOWHERE) for row in read) == rows[kind.name], kind.name
+        assert tuple(replace(row, at=NOWHERE) for row in read) == rows.get(kind.name, ()), kind.name
+
+
+@pytest.mark.parametrize("build", [build_trucking, build_overseas, build_paperwork])
+def test_building_a_workbook_again_gives_the_same_parts(build, tmp_path):
+    """Compared unpacked: programs that pack differ between machines, what they pack does not."""
+    build.main(tmp_path)
+
+    (made,) = tmp_path.iterdir()
+    with ZipFile(made) as again, ZipFile(RATES / made.name) as shipped:
+        assert again.namelist() == shipped.namelist()
+        assert [name for name in again.namelist() if again.read(name) != shipped.read(name)] == []
 
 
 def test_every_contiguous_state_lies_in_one_region(book):

@@ -1,0 +1,48 @@
+"""Writes the `paperwork.xlsx` that comes with the program: python -m shipcalc.ratebook.build_paperwork FOLDER.
+
+Its rows stand in `data/*.toml`: change them there and write the workbook anew.
+"""
+
+import sys
+from datetime import date
+from pathlib import Path
+
+from shipcalc.ratebook.build_trucking import CHECKED_ON
+from shipcalc.ratebook.columns import Row
+from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
+from shipcalc.ratebook.starter import write_workbook
+from shipcalc.ratebook.tables import PAPERWORK
+from shipcalc.ratebook.typed import rows_in
+
+_ABOUT = """\
+Which papers a shipment needs and what has to be done for it, by whom and by when. From here the checklist is made. Change it
+freely: it is the dealer's own list.
+
+This is not legal advice. A row says where it is from: a law or standard that was read, one 'read in a secondary source only', one
+'from memory, not checked', or 'common practice, no source'. Checked on is filled only where somebody read the source. Titles and
+taxes are state law and differ: ask the authority of the place, or a lawyer.
+
+Agreed, ready, pickup, delivery and after delivery are the moments. Days before pickup and delivery count back from the first day
+of the window; 0 and days after count from its last. Days before and after fall back to a working day of the office (Monday to
+Friday, without federal holidays), and nothing is due before the agreement.
+
+A task and a document with the same code are one line of the checklist. A document without a task gets a line of its own. A task
+is never due after one that waits for it.
+
+The $100,000 from which the insurer's letter is asked for is our own invented figure.
+"""
+ABOUT = tuple(" ".join(paragraph.split()) for paragraph in _ABOUT.strip().split("\n\n"))
+
+
+def written_rows() -> dict[str, tuple[Row, ...]]:
+    """Return the rows of every sheet of the workbook, by the sheet's name."""
+    return {"Documents": rows_in("documents", DocumentRow), "Tasks": rows_in("tasks", TaskRow)}
+
+
+def main(folder: Path) -> None:
+    """Write `paperwork.xlsx` into a folder."""
+    write_workbook(folder / PAPERWORK, written_rows(), about=ABOUT, made=date.fromisoformat(CHECKED_ON))
+
+
+if __name__ == "__main__":
+    main(Path(sys.argv[1]))
