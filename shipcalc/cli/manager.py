@@ -1,12 +1,15 @@
 """The manager's commands: rates new, rates check."""
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from shipcalc.cli.look import Look, bullets, heading, look_of_stdout, note, paragraph, show, show_json
 from shipcalc.cli.options import AsJson, AsOf, RatesFolder, day_of_quote
+
+if TYPE_CHECKING:
+    from shipcalc.actions.rates import Checked
 
 HAS_FAULTS = 1
 
@@ -18,6 +21,14 @@ def check(
     ] = None,
     rates: RatesFolder = None,
     as_of: AsOf = "",
+    mark: Annotated[
+        Path | None,
+        typer.Option(
+            metavar="FILE|DIR",
+            help="Write a copy in which the cells that are named are marked and commented; the original is only read.",
+            show_default=False,
+        ),
+    ] = None,
     as_json: AsJson = False,
 ) -> None:
     """Say everything that is wrong with the rate book, by cell, and how to mend it; with faults it ends with status 1."""
@@ -26,6 +37,7 @@ def check(
 
     sources = find_sources(folder=Path.cwd(), rates=folder or rates)
     found = check_rates(sources.rates.path, as_of=day_of_quote(as_of))
+    marked = _marked(found, mark) if mark is not None else ()
     faults = [str(problem) for problem in found.problems if problem.severity == "fault"]
     warnings = [str(problem) for problem in found.problems if problem.severity == "warning"]
     if as_json:
@@ -34,8 +46,18 @@ def check(
         show_json(to_json({"fingerprint": found.fingerprint or None, "faults": faults, "warnings": warnings}))
     else:
         show(_check_lines(str(found.folder), found.fingerprint, faults, warnings, look_of_stdout()))
+    for file in marked:
+        note(f"written: {file}")
+    if mark is not None and not marked:
+        note("nothing to mark: no copy was written")
     if faults:
         raise typer.Exit(HAS_FAULTS)
+
+
+def _marked(found: "Checked", target: Path) -> tuple[Path, ...]:
+    from shipcalc.actions.marking import mark_rates
+
+    return mark_rates(found, target)
 
 
 def new(

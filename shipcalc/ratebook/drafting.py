@@ -1,6 +1,5 @@
 """A rate book as it is found: every row that can be read, and everything that is wrong, in the order of the sheets."""
 
-import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -16,6 +15,7 @@ from shipcalc.ratebook import (
     paperwork_checks,
     place_checks,
 )
+from shipcalc.ratebook.addresses import address_in
 from shipcalc.ratebook.fingerprint import fingerprint_of
 from shipcalc.ratebook.misread import nearest
 from shipcalc.ratebook.name_checks import spelt_alike
@@ -24,6 +24,7 @@ from shipcalc.ratebook.reader import Reading, read_rows
 from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.tables import PAPERWORK, PRICING, SHEETS, TRUCKING, WORKBOOKS, SheetKind, Tables
 from shipcalc.ratebook.trucking_rows import PricingSetting
+from shipcalc.sheets.marking import LIST_NAME
 from shipcalc.sheets.reading import Sheet, WorkbookFile, read_workbook
 
 NOTES = "Notes"
@@ -122,11 +123,10 @@ def _unknown_sheets(file: WorkbookFile, kinds: tuple[SheetKind, ...]) -> Iterato
 
 
 def _strangers(file: WorkbookFile) -> tuple[Sheet, ...]:
-    known = {sheet.name.casefold() for sheet in SHEETS} | {NOTES.casefold()}
+    known = {sheet.name.casefold() for sheet in SHEETS} | {NOTES.casefold(), LIST_NAME.casefold()}
     return tuple(sheet for sheet in file.sheets if sheet.name.strip().casefold() not in known)
 
 
-_ADDRESS = re.compile(r"(?P<book>.*?) › (?P<sheet>[^!]*)(?:!(?P<letters>[A-Z]+)(?P<row>[0-9]+))?")
 _SHEET_ORDER = {
     f"{book} › {sheet.name}": n for n, (book, sheet) in enumerate((b, s) for b in WORKBOOKS for s in WORKBOOKS[b])
 }
@@ -138,12 +138,11 @@ def in_order(problems: tuple[Problem, ...]) -> tuple[Problem, ...]:
 
 
 def _position(problem: Problem) -> tuple[int, int, int, str]:
-    found = _ADDRESS.fullmatch(problem.cell)
+    found = address_in(problem.cell)
     if found is None:
         return -1, 0, 0, ""
-    sheet = _SHEET_ORDER.get(f"{found['book']} › {found['sheet']}", len(_SHEET_ORDER))
-    letters = found["letters"] or ""
-    return sheet, int(found["row"] or 0), len(letters), letters
+    sheet = _SHEET_ORDER.get(f"{found.workbook} › {found.sheet}", len(_SHEET_ORDER))
+    return sheet, found.row, len(found.letters), found.letters
 
 
 CHECKS: tuple[Callable[[Tables], Iterator[Problem]], ...] = (

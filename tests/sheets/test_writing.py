@@ -110,6 +110,7 @@ def test_every_ink_reads_well_on_every_ground() -> None:
     for ink in look.INKS:
         for ground in look.GROUNDS:
             assert contrast(ink, ground) >= 4.5, (ink, ground)
+    assert all(contrast(look.INK, ground) >= 7 for ground in look.MARK_GROUNDS)
     for style in look.STYLES:
         assert contrast(style.ink, style.ground or look.WHITE) >= 4.5, style.name
 
