@@ -9,7 +9,8 @@ UNNAMED_CARRIER = "a carrier we work with"
 
 def for_buyer(quote: Quote) -> Quote:
     """Return the quote as the buyer may have it, as data too. Doing it twice changes nothing."""
-    return replace(quote, options=tuple(_option(option) for option in quote.options), left_out=())
+    exchange = replace(quote.exchange, source=None) if quote.exchange else None
+    return replace(quote, exchange=exchange, options=tuple(_option(option) for option in quote.options), left_out=())
 
 
 def is_for_buyer(quote: Quote) -> bool:
@@ -23,6 +24,9 @@ def _option(option: Option) -> Option:
         total_cost=None,
         legs=tuple(_leg(leg) for leg in option.legs),
         charges=tuple(_charge(charge) for charge in option.charges),
+        imports=tuple(
+            replace(estimate, lines=tuple(_charge(line) for line in estimate.lines)) for estimate in option.imports
+        ),
         documents=tuple(replace(document, fee=None) for document in option.documents),
     )
 

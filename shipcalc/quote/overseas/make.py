@@ -67,7 +67,7 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
         when = days(request, book, network, found)
         found, when = _possible(found, when, request, book, network)
     if not len(found):
-        raise NoAnswer(_nothing(left_out, refusal, arrivals), where=request.to.name)
+        raise NoAnswer(_nothing(left_out, refused, refusal, network), where=request.to.name)
     conditions = _conditions(request, book, term)
     sums = sums_under(term, request, book, network, parts, found, conditions=conditions, as_of=as_of)
     shown = choices(network, found, sums, when)
@@ -196,13 +196,17 @@ def _possible(found: Ways, when: Days, request: Request, book: RateBook, network
     return kept, days(request, book, network, kept) if len(kept) else when
 
 
-def _nothing(left_out: Sequence[LeftOut], refusal: Sequence[LeftOut], arrivals: Arrivals) -> str:
-    """Return why there is no way at all, in one sentence."""
+def _nothing(
+    left_out: Sequence[LeftOut], trucks: Sequence[LeftOut], refusal: Sequence[LeftOut], network: Network
+) -> str:
+    """Return why there is no way at all, in one sentence: the delivery term, the ships, or else the trucks."""
     if refusal:
         return refusal[0].reason
-    ports = ", ".join(port.row.name for port in arrivals.ports)
-    if not left_out:
+    ports = ", ".join(port.row.name for port in network.arrivals.ports)
+    by_sea = [out for out in left_out if out not in trucks]
+    if not network.crossings and not by_sea:
         return f"no sea service of the rate book runs to {ports}"
-    counts = Counter(out.reason for out in left_out)
+    what = f"nothing sails to {ports} with this request" if not network.crossings else "no truck can take it to a port"
+    counts = Counter(out.reason for out in (by_sea if not network.crossings else trucks))
     told = "; ".join(reason for reason, _ in counts.most_common(MOST_REASONS))
-    return f"nothing goes to {ports} with this request. What stands in the way: {told}"
+    return f"{what}. What stands in the way: {told}" if told else what

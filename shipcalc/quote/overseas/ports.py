@@ -20,7 +20,7 @@ MOST_ARRIVAL_PORTS = 6
 # Among ports that roads join to the buyer, those much farther than the nearest are not sensible.
 FARTHER_THAN_NEAREST_MI = 700
 # A port on the same coast from which the buyer arranges the rest, where no road leads on.
-FARTHEST_WITHOUT_ROAD_MI = 1_500
+FARTHEST_WITHOUT_ROAD_MI = 600
 _PORTS_WITHOUT_ROAD = 2
 _ROADS_TRIED = 24
 
@@ -85,7 +85,8 @@ def arrival_ports(book: RateBook, to: Place) -> Arrivals:
 
     Raises NoAnswer where the rate book has no port that could serve the place.
     """
-    rows = [row for row in book.ports if row.roro or row.container]
+    # Ships do not bring a vehicle to where it left: ports that ship are no ports of arrival.
+    rows = [row for row in book.ports if (row.roro or row.container) and not row.exports]
     straight = _straight_mi(to, rows)
     order = [int(number) for number in np.argsort(straight, kind="stable")]
     rates = tuple(row for row in book.on_carriage if row.country.upper() == to.country)

@@ -1,0 +1,109 @@
+"""Delivery terms on whole quotes: who pays which stage, totals that rise along the rules, advice. Source of the chart: see
+tests/published/test_delivery_terms.py."""
+
+from decimal import Decimal
+from itertools import pairwise
+
+import pytest
+
+from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.quote.terms import CODES, find_term
+
+RISING = [("EXW", "FCA", "FAS", "FOB", "CFR", "CIF"), ("FCA", "CPT", "CIP"), ("CPT", "DAP", "DPU", "DDP")]
+
+
+def cheapest(quote):
+    """Return the same way under every term: RoRo by the same truck and ports."""
+    return next(option for option in quote.options if option.ocean == "roro")
+
+
+@pytest.mark.parametrize("code", CODES)
+def test_every_charge_has_the_payer_that_the_rule_says(quoted, code: str) -> None:
+    quote = quoted(term=code, ocean="roro")
+    term = find_term(code)
+    for option in quote.options:
+        assert option.term == code
+        for charge in option.charges:
+            if charge.code != "price.rounding":
+                assert charge.payer == term.payer(charge.stage), charge.label
+        stages = {charge.stage: set() for charge in option.charges}
+        for charge in option.charges:
+            stages[charge.stage].add(charge.payer)
+        assert all(len(payers) == 1 for payers in stages.values())
+
+
+@pytest.mark.parametrize("chain", RISING)
+def test_totals_rise_along_the_rules(quoted, chain) -> None:
+    totals = [cheapest(quoted(term=code, ocean="roro")).total for code in chain]
+    assert all(first <= second for first, second in pairwise(totals)), dict(zip(chain, totals, strict=True))
+    assert totals[0] < totals[-1]
+
+
+def test_what_the_seller_does_not_pay_the_buyer_does(quoted) -> None:
+    stages = [
+        {charge.stage for charge in cheapest(quoted(term=code, ocean="roro")).charges} - {"rounding"} for code in CODES
+    ]
+    assert all(own == stages[0] for own in stages), "the same stages arise whoever pays them"
+
+
+def test_the_buyer_pays_at_cost_and_the_dealer_earns_nothing_there(quoted) -> None:
+    for option in quoted(term="FOB", ocean="roro").options:
+        for charge in option.charges:
+            assert (charge.cost is None) == (charge.payer == "buyer")
+
+
+def test_totals_are_the_sums_of_their_charges(quoted) -> None:
+    for code in CODES:
+        for option in quoted(term=code, ocean="roro").options:
+            seller = sum((charge.amount for charge in option.charges if charge.payer == "seller"), Decimal(0))
+            buyer = sum((charge.amount for charge in option.charges if charge.payer == "buyer"), Decimal(0))
+            assert (option.total, option.buyer_pays_locally) == (seller, buyer)
+            assert option.landed == option.total + option.buyer_pays_locally + Decimal("38000.00")
+
+
+@pytest.mark.parametrize(("code", "instead"), [("FAS", "FCA"), ("FOB", "FCA"), ("CFR", "CPT"), ("CIF", "CIP")])
+def test_rules_for_the_sea_are_refused_for_containers_with_the_usual_advice(quoted, code: str, instead: str) -> None:
+    quote = quoted(term=code)
+    assert {option.ocean for option in quote.options} == {"roro"}
+    assert any(instead in out.reason for out in quote.left_out)
+    with pytest.raises(NoAnswer, match=f"{instead} is the usual rule"):
+        quoted(term=code, ocean="container")
+
+
+def test_a_buyer_abroad_who_asks_for_ex_works_is_told_to_take_fca(quoted) -> None:
+    assert any("FCA is the usual rule" in sentence for sentence in quoted(term="EXW").assumptions)
+    assert not any("FCA is the usual rule" in sentence for sentence in quoted(term="DAP").assumptions)
+
+
+def test_a_term_that_there_is_not_is_wrong_input(quoted) -> None:
+    with pytest.raises(WrongInput, match="DAF is no delivery term"):
+        quoted(term="DAF")
+
+
+def test_the_named_place_follows_the_rule(quoted) -> None:
+    named = {code: cheapest(quoted(term=code, ocean="roro")).term_place for code in ("EXW", "FOB", "CIF", "DAP")}
+    assert named == {"EXW": "Bellingham", "FOB": "Tacoma", "CIF": "Bremerhaven", "DAP": "Bremen"}
+
+
+def test_cip_covers_under_conditions_a_whatever_was_wished(quoted) -> None:
+    assert {option.cover_conditions for option in quoted(term="CIP", cover="C").options} == {"A"}
+    assert {option.cover_conditions for option in quoted(term="CIF", cover="C").options} == {"C"}
+
+
+def test_the_premium_is_the_closed_formula(quoted) -> None:
+    # CIF = (C + F) / (1 − 1.10 × rate); the formula is arithmetic (a premium that insures itself), no source needed.
+    option = cheapest(quoted(term="CIF", ocean="roro"))
+    before = {
+        "export packing",
+        "loading at origin",
+        "pre-carriage",
+        "export clearance",
+        "origin terminal",
+        "loading on vessel",
+        "main carriage",
+    }
+    carriage = sum((charge.amount for charge in option.charges if charge.stage in before), Decimal(0))
+    cif = (38_000 + carriage) / (1 - Decimal("1.10") * Decimal("0.0135"))
+    premium = next(charge.amount for charge in option.charges if charge.code == "cover.premium")
+    assert abs(premium - (cif - 38_000 - carriage)) <= Decimal("0.01")
+    assert abs(option.cover - cif * Decimal("1.10")) <= Decimal("0.01")
