@@ -83,8 +83,8 @@ def _sailed(
 ) -> Crossing | None:
     """Return the lanes with their miles, without those that closed passages make impossible; None where none is left."""
     used = sorted({p for p, _ in lanes})
-    avoids = tuple(name.casefold() for name in service.row.avoids)
-    miles = sea_miles([exports[p].place for p in used], [arrival.place for arrival in arrivals.ports], avoids)
+    there = [arrival.row for arrival in arrivals.ports]
+    miles = sea_miles([exports[p].row for p in used], there, service.row.avoids, every=arrivals.every)
     open_lanes = [(p, a) for p, a in lanes if np.isfinite(miles.nmi[used.index(p), a])]
     if not open_lanes:
         return None

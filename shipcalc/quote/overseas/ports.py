@@ -45,10 +45,14 @@ class ArrivalPort:
 
 @dataclass(frozen=True, slots=True)
 class Arrivals:
-    """The ports to arrive at, the rates of the last leg by trailer, and what must be said about them."""
+    """The ports to arrive at, the rates of the last leg by trailer, and what must be said about them.
+
+    `every` is all ports of the rate book that vehicles may arrive at.
+    """
 
     ports: tuple[ArrivalPort, ...]
     on_carriage: tuple[OnCarriage, ...]
+    every: tuple[Port, ...]
     note: str = ""
 
 
@@ -94,7 +98,7 @@ def arrival_ports(book: RateBook, to: Place) -> Arrivals:
     if by_road and rates:
         found = tuple(_by_road(book, to, [rows[number] for number in by_road]))
         if found:
-            return Arrivals(found, rates)
+            return Arrivals(found, rates, tuple(rows))
     near = [number for number in (by_road or order) if rows[number].country == to.country or number in by_road]
     near = near[:_PORTS_WITHOUT_ROAD] or [n for n in order[:1] if straight[n] <= FARTHEST_WITHOUT_ROAD_MI]
     if not near:
@@ -106,7 +110,10 @@ def arrival_ports(book: RateBook, to: Place) -> Arrivals:
         else f"no road leads from a port of the rate book to {to.name}"
     )
     return Arrivals(
-        ports, (), f"Priced to the port of {ports[0].row.name} only: {reason}. The way on is not in the price."
+        ports,
+        (),
+        tuple(rows),
+        f"Priced to the port of {ports[0].row.name} only: {reason}. The way on is not in the price.",
     )
 
 

@@ -2,16 +2,12 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
-from shipcalc.places.place import Place
-from shipcalc.places.sea import SeaDistances, load_network, sea_distances
-
-# A search takes some 25 ms; a dealer's export ports, each with and without a canal, are a few dozen.
-_KEPT = 4_096
+from shipcalc.places.sea_kept import kept_sea_distances
+from shipcalc.ratebook.overseas_rows import Port
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -22,19 +18,22 @@ class SeaMiles:
     passages: tuple[tuple[tuple[str, ...], ...], ...]
 
 
-def sea_miles(exports: Sequence[Place], arrivals: Sequence[Place], avoids: tuple[str, ...]) -> SeaMiles:
-    """Return the miles between all the ports by a service that does not use the passages `avoids`."""
-    there = tuple((place.latitude, place.longitude) for place in arrivals)
-    found = [_from((place.latitude, place.longitude), there, avoids) for place in exports]
-    return SeaMiles(np.array([one.nmi for one in found]), tuple(one.passages for one in found))
+def sea_miles(
+    exports: Sequence[Port], arrivals: Sequence[Port], avoids: Sequence[str], *, every: Sequence[Port]
+) -> SeaMiles:
+    """Return the miles between all the ports by a service that does not use the passages `avoids`.
+
+    A search reaches `every` port of the rate book at once, so that the next buyer's ports are known already.
+    """
+    there = tuple(dict.fromkeys(_at(port) for port in every))
+    at = [there.index(_at(port)) for port in arrivals]
+    closed = tuple(sorted(name.casefold() for name in avoids))
+    found = [kept_sea_distances(_at(port), there, closed) for port in exports]
+    return SeaMiles(
+        np.array([one.nmi[at] for one in found]).reshape(len(exports), len(at)),
+        tuple(tuple(one.passages[number] for number in at) for one in found),
+    )
 
 
-@dataclass(frozen=True, slots=True)
-class _At:
-    latitude: float
-    longitude: float
-
-
-@lru_cache(maxsize=_KEPT)
-def _from(here: tuple[float, float], there: tuple[tuple[float, float], ...], avoids: tuple[str, ...]) -> SeaDistances:
-    return sea_distances(load_network(), _At(*here), [_At(*point) for point in there], closed=avoids)
+def _at(port: Port) -> tuple[float, float]:
+    return port.latitude, port.longitude
