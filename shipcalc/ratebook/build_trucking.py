@@ -66,9 +66,10 @@ def _extra_charges() -> Iterator[ExtraCharge]:
 
 
 def _areas() -> Iterator[Area]:
-    for area, states in lanes.REGIONS.items():
-        for state in states.split():
-            yield row(Area, {"area": area, "state": state})
+    for country, regions in (("US", lanes.HOME_REGIONS), ("CA", lanes.CANADIAN_REGIONS)):
+        for area, states in regions.items():
+            for state in states.split():
+                yield row(Area, {"area": area, "country": country, "state": state})
     for cells in lines(lanes.CHARGED_FIELDS, lanes.CHARGED_AREAS):
         yield row(Area, {**cells, "applies_at": "both", "charge": "flat"})
 

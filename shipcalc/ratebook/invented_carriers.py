@@ -3,6 +3,8 @@
 Names and prices are made up; no existing carrier is meant. Each line reads as on its sheet, cells divided by |.
 """
 
+from shipcalc.ratebook.invented_lanes import HOME_REGIONS
+
 CARRIER_FIELDS = (
     "carrier trailer cover_minor base_minor minimum_minor bands fuel_scheme "
     "pickup_from_days pickup_to_days express_pickup_days spare_days"
@@ -20,6 +22,8 @@ Fogbell Osprey          | enclosed | 300000  | 120 | 640  | graduated  | Per mil
 Lantern Gull Carriage   | enclosed | 600000  | 160 | 795  | whole trip | Per mile, enclosed | 2 | 7 | 2 | 3
 Velvet Albatross        | enclosed | 1500000 | 350 | 1450 | graduated  | Per mile, enclosed | 1 | 3 | 1 | 1
 Hummingbird and Teaspoon | enclosed | 60000  | 75  | 295  | graduated  | Percent steps      | 2 | 8 |   | 3
+Two Loons Freight       | open     | 160000  | 130 | 540  | graduated  | Percent steps      | 2 | 8 |   | 4
+Two Loons Freight       | enclosed | 450000  | 190 | 890  | graduated  | Per mile, enclosed | 3 | 9 |   | 4
 """
 
 LIMIT_FIELDS = (
@@ -39,6 +43,8 @@ Fogbell Osprey          | enclosed | 220 | 80 | 76 | 4   | 6000  | no  | no  | n
 Lantern Gull Carriage   | enclosed | 234 | 84 | 80 |     | 7500  | yes | yes | no  | yes
 Velvet Albatross        | enclosed | 246 | 86 | 84 |     | 9000  | yes | yes | yes | yes
 Hummingbird and Teaspoon | enclosed | 122 | 58 | 64 |    | 1500  | no  | yes | yes | yes
+Two Loons Freight       | open     | 246 | 86 | 86 |     | 9000  | no  | yes | yes | no
+Two Loons Freight       | enclosed | 232 | 84 | 80 |     | 7500  | yes | yes | yes | yes
 """
 
 REGION_FIELDS = "carrier trailer from_areas to_areas private note"
@@ -55,7 +61,9 @@ Fogbell Osprey          | enclosed | Northeast; Southeast; Florida | Northeast; 
 Lantern Gull Carriage   | enclosed |  |  | yes | Lift gate.
 Velvet Albatross        | enclosed |  |  | no  | One vehicle a truck, two drivers.
 Hummingbird and Teaspoon | enclosed |  |  | yes | Motorcycles and the smallest cars only.
-"""
+Two Loons Freight       | open     | {US} | Western Canada; Eastern Canada | yes | Over the border to Canada.
+Two Loons Freight       | enclosed | {US} | Western Canada; Eastern Canada | yes | Over the border to Canada.
+""".replace("{US}", "; ".join(HOME_REGIONS))
 
 BAND_FIELDS = "carrier trailer from_mi to_mi rate_e4"
 BANDS = """
@@ -97,6 +105,12 @@ Lantern Gull Carriage   | enclosed | 1600 |      | 1.08
 Velvet Albatross        | enclosed | 0    | 500  | 3.40
 Velvet Albatross        | enclosed | 500  | 1500 | 2.05
 Velvet Albatross        | enclosed | 1500 |      | 1.55
+Two Loons Freight       | open     | 0    | 400  | 1.70
+Two Loons Freight       | open     | 400  | 1200 | 1.05
+Two Loons Freight       | open     | 1200 |      | 0.86
+Two Loons Freight       | enclosed | 0    | 400  | 2.70
+Two Loons Freight       | enclosed | 400  | 1200 | 1.72
+Two Loons Freight       | enclosed | 1200 |      | 1.36
 Hummingbird and Teaspoon | enclosed | 0    | 500  | 0.95
 Hummingbird and Teaspoon | enclosed | 500  | 1500 | 0.60
 Hummingbird and Teaspoon | enclosed | 1500 |      | 0.42
@@ -156,6 +170,8 @@ guarded-stop | Overnight stops behind a locked gate
     trailer: enclosed, value_over_minor: 90000, miles_over: 600, charge: flat, amount_minor: 110
 eastern-tolls | Tolls on the eastern turnpikes
     carrier: Fogbell Osprey, charge: percent, percent_ppm: 3 %, of: linehaul and fuel
+border | Waiting and manifest at the Canadian border
+    carrier: Two Loons Freight, charge: flat, amount_minor: 185
 pass-detour | Winter detour below the passes
     carrier: Kestrel and Umbrella, charge: flat, amount_minor: 40, valid_from: 2026-11-01, valid_to: 2027-04-30
 two-vehicles | Reduction for two vehicles or more

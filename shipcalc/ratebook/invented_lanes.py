@@ -4,7 +4,7 @@ Charges and prices are made up. What is not made up says its source on its row.
 """
 
 # Every contiguous state and the District of Columbia lies in one region.
-REGIONS = {
+HOME_REGIONS = {
     "Northwest": "WA OR ID",
     "West": "CA NV AZ",
     "Mountain": "MT WY UT CO NM",
@@ -14,6 +14,11 @@ REGIONS = {
     "Southeast": "AL GA SC NC VA WV",
     "Florida": "FL",
     "Northeast": "PA NY NJ CT RI MA VT NH ME MD DE DC",
+}
+
+CANADIAN_REGIONS = {
+    "Western Canada": "BC AB SK MB",
+    "Eastern Canada": "ON QC NB NS",
 }
 
 CHARGED_FIELDS = "area zip_from zip_to label amount_minor extra_days"

@@ -103,7 +103,7 @@ def _option(
         documents=documents,
         tasks=tasks,
         included=tuple(included(charges, request, mode)),
-        not_included=tuple(not_included(charges, request, found)),
+        not_included=tuple(not_included(way, charges, request, found)),
         warnings=(*warnings, *way_warnings(way, request, book, found, mode), *dates.warnings),
     )
 

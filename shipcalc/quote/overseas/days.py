@@ -104,8 +104,7 @@ def _listed(row: OceanService) -> tuple[date, ...]:
 
 
 def _truck_dates(request: Request, book: RateBook, network: Network) -> tuple[tuple[RoadDates, ...], ...]:
-    ends = (*range(len(network.exports)), *((-1,) if network.has_direct else ()))
-    lanes = [network.lane_of(end) for end in ends]
+    lanes = [network.lane_of(end) for end in network.ends]
     miles = [max(int(network.trip.lanes.miles[lane]) for lane in own) for own in lanes]
     extra = [extra_days(network.trip, book, own) for own in lanes]
     return tuple(

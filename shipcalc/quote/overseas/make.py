@@ -54,13 +54,15 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
     """Return the ways to show. Raises NoAnswer where none gets there, WrongInput for a term that there is not."""
     starts = tuple(dict.fromkeys(request.starts))
     arrivals = arrival_ports(book, request.to)
-    term, notes = _term(request, book, arrivals)
-    exports = export_ports(book, starts)
+    exports = tuple(export_ports(book, starts))
     lanes, has_direct = _truck_lanes(request, book, starts, exports)
     network, left_out = _network(request, book, exports, arrivals, lanes, as_of, has_direct=has_direct)
     parts = price_parts(request, book, network)
     takes, direct, refused = _trucks(network, parts)
-    found = ways(network.crossings, takes, direct)
+    # Where a truck goes to the door, nobody wants to be left at a port.
+    by_road_alone = bool(direct.any()) and not arrivals.on_carriage
+    term, notes = _term(request, book, to_door=bool(arrivals.on_carriage) or by_road_alone)
+    found = ways(() if by_road_alone else network.crossings, takes, direct)
     found, refusal = _suited(found, network, term)
     left_out = (*left_out, *refused, *refusal)
     if len(found):
@@ -72,11 +74,11 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
     sums = sums_under(term, request, book, network, parts, found, conditions=conditions, as_of=as_of)
     shown = choices(network, found, sums, when)
     index, reason = recommended(shown, network, found, request.vehicles, book)
-    said = tuple(note for note in (arrivals.note, *notes, *sums.imports.notes) if note)
+    said = tuple(note for note in ("" if by_road_alone else arrivals.note, *notes, *sums.imports.notes) if note)
     return Found(network, lanes, parts, found, sums, when, shown, index, reason, left_out, said, conditions)
 
 
-def _term(request: Request, book: RateBook, arrivals: Arrivals) -> tuple[Term, tuple[str, ...]]:
+def _term(request: Request, book: RateBook, *, to_door: bool) -> tuple[Term, tuple[str, ...]]:
     """Return the delivery term as it can be had, and what must be said about it."""
     wanted = request.wishes.term
     code = wanted or book.pricing.overseas_term
@@ -86,7 +88,7 @@ def _term(request: Request, book: RateBook, arrivals: Arrivals) -> tuple[Term, t
             f"{code} is no delivery term", where="--term", remedy=f"one of {', '.join(CODES)} (Incoterms 2020)"
         )
     notes = []
-    if not arrivals.on_carriage and term.place == "door":
+    if not to_door and term.place == "door":
         term = find_term(code, "arrival port") or find_term(TO_PORT_TERM, "arrival port")
         assert term is not None
         if wanted and term.code != wanted:
@@ -164,15 +166,14 @@ def _trucks(network: Network, parts: Parts) -> tuple[np.ndarray, np.ndarray, tup
         [network.has_direct and bool(price.eligible[each, network.lane_of(-1)].all()) for price in parts.trucks]
     )
     idle = [n for n in range(len(parts.trucks)) if not takes[n].any() and not direct[n]]
-    return takes, direct, tuple(_idle(network, parts, number) for number in idle)
+    told = tuple(_idle(network, parts, number) for number in idle) if network.ends else ()
+    return takes, direct, told
 
 
 def _idle(network: Network, parts: Parts, number: int) -> LeftOut:
     service = network.services[number]
     reasons = Counter(
-        obstacle.reason
-        for p in range(len(network.exports))
-        for obstacle in obstacles_on(parts.trucks[number], network.lane_of(p))
+        obstacle.reason for end in network.ends for obstacle in obstacles_on(parts.trucks[number], network.lane_of(end))
     )
     return LeftOut(carrier=service.row.carrier, trailer=trailer_of(service), reason=reasons.most_common(1)[0][0])
 
@@ -202,6 +203,8 @@ def _nothing(
     """Return why there is no way at all, in one sentence: the delivery term, the ships, or else the trucks."""
     if refusal:
         return refusal[0].reason
+    if network.arrivals.none or not network.exports:
+        return network.arrivals.none or "no port of the rate book that ships is reached from the yard (overseas.xlsx)"
     ports = ", ".join(port.row.name for port in network.arrivals.ports)
     by_sea = [out for out in left_out if out not in trucks]
     if not network.crossings and not by_sea:

@@ -47,31 +47,18 @@ class ArrivalPort:
 class Arrivals:
     """The ports to arrive at, the rates of the last leg by trailer, and what must be said about them.
 
-    `every` is all ports of the rate book that vehicles may arrive at.
+    `every` is all ports of the rate book that vehicles may arrive at; `none` says why none of them serves the buyer.
     """
 
     ports: tuple[ArrivalPort, ...]
     on_carriage: tuple[OnCarriage, ...]
     every: tuple[Port, ...]
     note: str = ""
+    none: str = ""
 
 
-def export_ports(book: RateBook, starts: Sequence[Place]) -> tuple[ExportPort, ...]:
-    """Return every port that ships and that roads join to all starts, within the reach that the rate book sets.
-
-    Raises NoAnswer where there is none.
-    """
-    found = tuple(_export_ports(book, starts))
-    if not found:
-        raise NoAnswer(
-            f"no port to ship from is reached from {starts[0].name}",
-            where="overseas.xlsx › Ports",
-            remedy="say yes under “Ships from here” for a port, or raise how far one may be",
-        )
-    return found
-
-
-def _export_ports(book: RateBook, starts: Sequence[Place]) -> Iterator[ExportPort]:
+def export_ports(book: RateBook, starts: Sequence[Place]) -> Iterator[ExportPort]:
+    """Yield every port that ships and that roads join to all starts, within the reach that the rate book sets."""
     rules = factor_rules(book.road_factors)
     for row in book.ports:
         if not row.exports:
@@ -85,10 +72,7 @@ def _export_ports(book: RateBook, starts: Sequence[Place]) -> Iterator[ExportPor
 
 
 def arrival_ports(book: RateBook, to: Place) -> Arrivals:
-    """Return the sensible ports for a buyer: those that roads join, nearest first, else the nearest of the country.
-
-    Raises NoAnswer where the rate book has no port that could serve the place.
-    """
+    """Return the sensible ports for a buyer: those that roads join, nearest first, else the nearest of the country."""
     # Ships do not bring a vehicle to where it left: ports that ship are no ports of arrival.
     rows = [row for row in book.ports if (row.roro or row.container) and not row.exports]
     straight = _straight_mi(to, rows)
@@ -102,7 +86,7 @@ def arrival_ports(book: RateBook, to: Place) -> Arrivals:
     near = [number for number in (by_road or order) if rows[number].country == to.country or number in by_road]
     near = near[:_PORTS_WITHOUT_ROAD] or [n for n in order[:1] if straight[n] <= FARTHEST_WITHOUT_ROAD_MI]
     if not near:
-        raise NoAnswer(_no_port(to, rows, order, straight), where=to.name)
+        return Arrivals((), (), tuple(rows), none=_no_port(to, rows, order, straight))
     ports = tuple(ArrivalPort(rows[number], port_place(rows[number]), None) for number in near)
     reason = (
         f"the rate book has no carriage by road in {to.country}"
@@ -159,7 +143,7 @@ def _straight_mi(to: Place, rows: Sequence[Port]) -> np.ndarray:
 
 def _no_port(to: Place, rows: Sequence[Port], order: Sequence[int], straight: np.ndarray) -> str:
     if not rows:
-        return f"{to.name} is overseas, and the rate book has no ports (overseas.xlsx)"
+        return f"{to.name} is reached by sea, and the rate book has no ports (overseas.xlsx)"
     nearest = rows[order[0]]
     return (
         f"no port of the rate book serves {to.name}: the nearest is {nearest.name}, {nearest.country}, "

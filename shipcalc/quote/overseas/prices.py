@@ -83,6 +83,11 @@ class Network:
     has_direct: bool
 
     @property
+    def ends(self) -> tuple[int, ...]:
+        """Return where trucks go: the positions of the export ports and, where roads lead there, -1 for the buyer."""
+        return (*range(len(self.exports)), *((-1,) if self.has_direct else ()))
+
+    @property
     def lanes_of_a_start(self) -> int:
         """Return how many lanes each start has."""
         return len(self.exports) + self.has_direct
@@ -190,8 +195,7 @@ def stage_sums(network: Network, parts: Parts, ways: Ways) -> StageSums:
 def truck_totals(network: Network, prices: Sequence[TruckPrice]) -> Int64:
     """Return what each truck service takes for all vehicles to each export port, and in the last column to the buyer."""
     each = np.arange(len(network.starts))
-    ends = (*range(len(network.exports)), *((-1,) if network.has_direct else ()))
-    totals = [[price.total[each, network.lane_of(end)].sum() for end in ends] for price in prices]
+    totals = [[price.total[each, network.lane_of(end)].sum() for end in network.ends] for price in prices]
     return np.array(totals, dtype=np.int64)
 
 

@@ -62,12 +62,12 @@ def included(charges: Sequence[Charge], request: Request, mode: str) -> Iterator
         yield "Loading with a lift gate at our end."
 
 
-def not_included(charges: Sequence[Charge], request: Request, found: Found) -> Iterator[str]:
+def not_included(way: int, charges: Sequence[Charge], request: Request, found: Found) -> Iterator[str]:
     """Yield what the price does not contain."""
     local = _stages(charges, "buyer")
     if local:
         yield f"What you pay yourself, estimated below: {_listed([_STAGES_IN_WORDS[stage] for stage in local])}."
-    if not found.network.arrivals.on_carriage and found.sums.term.place != "yard":
+    if found.ways.arrival[way] >= 0 and not found.network.arrivals.on_carriage:
         yield "The way on from the port of arrival."
     if not is_domestic(request.to.country) and not found.sums.imports.treatments:
         yield "Duty and tax where you live: no figures for them are in the rate book."
