@@ -4,6 +4,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from shipcalc.errors import NoAnswer, WrongInput
+
 if TYPE_CHECKING:
     from shipcalc.places.place import Place
     from shipcalc.places.sea import SeaRoute
@@ -30,12 +32,12 @@ class Distance:
     notes: tuple[str, ...] = ()
 
 
-def measure_distance(start: str, to: str, rates: Path) -> Distance:
+def measure_distance(start: str, to: str, rates: Path, *, without: tuple[str, ...] = ()) -> Distance:
     """Return the distance between two places, the road as a quote would count it; between two sea ports also the sea.
 
-    Raises WrongInput for a place that is not known and for a rate book that cannot be used.
+    `without` names passages that ships shall not use. Raises WrongInput for a place or a passage that is not known and for a
+    rate book that cannot be used, NoAnswer where no way by sea is left.
     """
-    from shipcalc.errors import NoAnswer
     from shipcalc.places.reach import road_reach
     from shipcalc.places.straight import geodesic_mi, great_circle_mi
     from shipcalc.quote.distances import road_lanes
@@ -43,7 +45,7 @@ def measure_distance(start: str, to: str, rates: Path) -> Distance:
 
     (a, a_note), (b, b_note) = _end(start), _end(to)
     notes = [a_note, b_note]
-    road, sea = None, _sea(a, b)
+    road, sea = None, _sea(a, b, without)
     try:
         road = road_lanes(read_rate_book(rates), (a,), b)[0].road
         notes += [road_reach(a, b).need, road.note]
@@ -71,16 +73,29 @@ def _end(text: str) -> tuple["Place", str]:
 
     if is_port_code(text) and (port := find_port(text)) is not None:
         return port, ""
-    finding = get_place(text)
+    try:
+        finding = get_place(text)
+    except WrongInput:
+        if not is_port_code(text):
+            raise
+        raise WrongInput(
+            f'"{text}" is neither a sea port (UN/LOCODE) nor a town that the lists know',
+            remedy="give five characters as USSAV, or a city with its country",
+        ) from None
     assert finding.place is not None, "get_place raises where there is none"
     return finding.place, finding.note
 
 
-def _sea(a: "Place", b: "Place") -> "SeaRoute | None":
+def _sea(a: "Place", b: "Place", without: tuple[str, ...]) -> "SeaRoute | None":
     if not a.kind == b.kind == "port":
         return None
     from shipcalc.places.sea import load_network, sea_distance
 
     return sea_distance(
-        load_network(), latitude_a=a.latitude, longitude_a=a.longitude, latitude_b=b.latitude, longitude_b=b.longitude
+        load_network(),
+        latitude_a=a.latitude,
+        longitude_a=a.longitude,
+        latitude_b=b.latitude,
+        longitude_b=b.longitude,
+        closed=tuple(name.strip().casefold() for name in without),
     )

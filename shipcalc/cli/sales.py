@@ -158,14 +158,20 @@ def place(
 def miles(
     start: Annotated[str, typer.Argument(metavar="FROM", help='ZIP, "City, ST", "City, Country" or "lat, lon".')],
     to: Annotated[str, typer.Argument(metavar="TO", help="The same.")],
+    without: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--without", metavar="PASSAGE", help="Not by this canal or strait, as suez. Several may be named."
+        ),
+    ] = None,
     rates: RatesFolder = None,
     as_json: AsJson = False,
 ) -> None:
-    """Say how far it is: the straight line, and the road with its factor and where that comes from."""
+    """Say how far it is: the straight line, the road with its factor and where that comes from; between ports the sea."""
     from shipcalc.actions.miles import measure_distance
     from shipcalc.cli.listing import miles_json, miles_lines
 
-    distance = measure_distance(start, to, _sources(None, rates).rates.path)
+    distance = measure_distance(start, to, _sources(None, rates).rates.path, without=tuple(without or ()))
     if as_json:
         show_json(miles_json(distance))
     else:

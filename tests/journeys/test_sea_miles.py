@@ -31,3 +31,32 @@ def test_the_terminal_shows_the_passages(say) -> None:
 
 def test_five_letters_that_are_no_port_are_taken_as_a_town(say) -> None:
     assert json.loads(say("miles", "Paris", "98225", "--json").out)["from"]["kind"] == "city"
+
+
+def test_a_closed_canal_is_gone_round(say) -> None:
+    # By the Cape of Good Hope instead of Suez; the Red Sea is then entered from the south.
+    short, long = (
+        json.loads(say("miles", "USNYC", "SAJED", *more, "--json").out) for more in ((), ("--without", "Suez"))
+    )
+    assert short["passages"] == ["gibraltar", "suez"]
+    assert long["passages"] == ["good hope", "bab-el-mandeb"]
+    assert long["sea_nmi"] > 1.8 * short["sea_nmi"]
+
+
+def test_where_every_way_is_closed_the_answer_is_no(say) -> None:
+    told = say("miles", "USNYC", "SAJED", "--without", "suez", "--without", "bab-el-mandeb")
+    assert told.status == 1
+    assert "there is no way by sea with bab-el-mandeb, suez closed" in told.err
+
+
+@pytest.mark.parametrize(
+    ("arguments", "sentence"),
+    [
+        (("USNYC", "SAJED", "--without", "nile"), "no passage is called 'nile'"),
+        (("USXXX", "SAJED"), '"USXXX" is neither a sea port (UN/LOCODE) nor a town'),
+    ],
+)
+def test_an_unknown_passage_or_port_is_wrong_input(say, arguments, sentence) -> None:
+    told = say("miles", *arguments)
+    assert told.status == 2
+    assert sentence in told.err
