@@ -1,6 +1,8 @@
-"""Checklist: what is left to do for a quote, by whom and by when, as a workbook to tick."""
+"""Checklist: what is left to do for a quote, by whom and by when: made, read back when ticked, moved to new dates."""
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -9,31 +11,57 @@ from shipcalc.settings import Paper
 
 if TYPE_CHECKING:
     from shipcalc.checklist.items import Item
-    from shipcalc.quote.model import Option, Quote
+    from shipcalc.checklist.joining import Joined
+    from shipcalc.checklist.returned import Returned
+    from shipcalc.quote.model import Option, Quote, Window
 
 
 @dataclass(frozen=True, slots=True)
 class Checklist:
-    """The quote, the choice that was taken, what is to be done in working order, and the workbook that was written."""
+    """The quote, the choice that was taken, what is to be done in working order, and what was written."""
 
     quote: "Quote"
     option: "Option"
     items: "tuple[Item, ...]"
     file: Path
+    calendar: Path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReadBack:
+    """How a checklist stands on a day, and the next version that was written.
+
+    `changed`: what people changed, `said`: what had to be decided or left; `late`, `next` and `asked` are lines: past their day,
+    waiting for nothing, and done although something they wait for is not (with that line).
+    """
+
+    today: date
+    version: int
+    changed: tuple[str, ...]
+    said: tuple[str, ...]
+    items: "tuple[Item, ...]"
+    late: "tuple[Item, ...]"
+    next: "tuple[Item, ...]"
+    asked: "tuple[tuple[Item, Item], ...]"
+    file: Path
+    calendar: Path
 
 
 def make_checklist(quote_file: Path, *, choice: int | None, out: Path | None, paper: Paper) -> Checklist:
-    """Write the checklist of a saved quote into `out` (default: beside the quote) and return it.
+    """Write the checklist of a saved quote and its calendar into `out` (default: beside the quote) and return them.
 
     Raises WrongInput for a file that is no quote, a choice it does not have, a quote without tasks.
     """
     from shipcalc.actions.files import CHECKLIST_FILE, DATA_FILE, option_index, read_quote
-    from shipcalc.checklist.making import checklist
-    from shipcalc.documents.checklist_workbook import write_checklist_workbook
+    from shipcalc.checklist.making import checklist, gates, shipment_key
+    from shipcalc.documents.calendar import calendar_bytes
+    from shipcalc.documents.checklist_workbook import checklist_title, write_checklist_workbook
+    from shipcalc.sheets.saving import save
 
     quote = read_quote(quote_file)
     index = option_index(quote, choice)
-    if not quote.options[index].tasks:
+    option = quote.options[index]
+    if not option.tasks:
         raise WrongInput(
             "has no tasks to make a checklist of",
             where=str(quote_file),
@@ -41,5 +69,112 @@ def make_checklist(quote_file: Path, *, choice: int | None, out: Path | None, pa
         )
     file = (quote_file.parent if out is None else out) / CHECKLIST_FILE
     write_checklist_workbook(quote, index, file, paper=paper)
-    option = quote.options[index]
-    return Checklist(quote, option, checklist(quote, option), file)
+    items = checklist(quote, option)
+    calendar = file.with_suffix(".ics")
+    entries = calendar_bytes(
+        items,
+        gates(quote, option),
+        key=shipment_key(quote, option),
+        title=checklist_title(quote),
+        version=1,
+        written_on=quote.as_of,
+    )
+    save(calendar, entries)
+    return Checklist(quote, option, items, file, calendar)
+
+
+def read_checklist(files: Sequence[Path], *, out: Path | None, today: date) -> ReadBack:
+    """Read a ticked checklist, or several people's copies of one, and write the next version beside the newest (or into `out`).
+
+    Raises WrongInput for a file that is no checklist or one of another shipment, FaultyWorkbook with cells that cannot be read.
+    """
+    from shipcalc.checklist.changes import changes
+    from shipcalc.checklist.joining import joined_copies
+    from shipcalc.checklist.returned import read_returned
+
+    copies = [read_returned(file) for file in _once(files)]
+    joined = joined_copies(copies)
+    changed = changes(joined.items, joined.into.last.items)
+    return _written(joined, copies, changed, out=out, today=today)
+
+
+def move_checklist(
+    file: Path, stage: str, *, to: date | None, days: int | None, out: Path | None, today: date
+) -> ReadBack:
+    """Move a moment of the shipment to another first day, or by some days, and write the next version.
+
+    Open lines move along, closed ones stay as they are. Raises WrongInput as `read_checklist`, for a moment that the shipment
+    does not have, and where it would come before what must be earlier.
+    """
+    from dataclasses import replace
+
+    from shipcalc.checklist.changes import changes, moves
+    from shipcalc.checklist.joining import joined_copies
+    from shipcalc.checklist.moving import moved
+    from shipcalc.checklist.returned import read_returned
+
+    returned = read_returned(file)
+    joined = joined_copies([returned])
+    moments = returned.last.moments
+    if days is None:
+        assert to is not None, "either a day or a number of days"
+        days = (to - moments[stage][0]).days if stage in moments else 0
+    after = moved(joined.items, moments, stage, days=days)
+    typed = changes(joined.items, returned.last.items)
+    lines = {item.id: item for item in joined.items}
+    changed = (*typed, *moves(after.items, lines, after.moments, moments))
+    into = replace(joined, items=after.items, said=(*joined.said, *after.said))
+    return _written(into, [returned], changed, out=out, today=today, moments=after.moments, sorts=True)
+
+
+def _once(files: Sequence[Path]) -> list[Path]:
+    return list({file.resolve(): file for file in files}.values())
+
+
+def _written(
+    joined: "Joined",
+    copies: "Sequence[Returned]",
+    changed: tuple[str, ...],
+    *,
+    out: Path | None,
+    today: date,
+    moments: "Mapping[str, Window] | None" = None,
+    sorts: bool = False,
+) -> ReadBack:
+    from shipcalc.checklist.progress import closed_too_soon, overdue, ready_to_do
+    from shipcalc.documents.calendar import calendar_bytes
+    from shipcalc.documents.checklist_next import NextVersion, write_next_version
+    from shipcalc.sheets.saving import save
+
+    into = joined.into
+    version, file = _next_file(into.path if out is None else out / into.path.name, into.last.version)
+    days = into.last.moments if moments is None else moments
+    to_say = NextVersion(version=version, written_on=today, moments=days, items=joined.items, sorts=sorts)
+    said = write_next_version(joined, copies, to_say, file)
+    key, calendar = into.last.key, file.with_suffix(".ics")
+    entries = calendar_bytes(joined.items, days, key=key, title=into.last.title, version=version, written_on=today)
+    save(calendar, entries)
+    lines = (*joined.items, *(line.item for line in (*into.own, *joined.own)))
+    in_order = sorted(lines, key=lambda item: item.due)
+    return ReadBack(
+        today=today,
+        version=version,
+        changed=changed,
+        said=(*joined.said, *said),
+        items=tuple(in_order),
+        late=overdue(in_order, today),
+        next=tuple(item for item in ready_to_do(in_order) if item.due >= today),
+        asked=closed_too_soon(in_order),
+        file=file,
+        calendar=calendar,
+    )
+
+
+def _next_file(path: Path, version: int) -> tuple[int, Path]:
+    """Return the next version that is not there yet, and its file: checklist.xlsx → checklist-2.xlsx. Nothing is written over."""
+    stem, _, number = path.stem.rpartition("-")
+    name = stem if stem and number.isdigit() else path.stem
+    version += 1
+    while (file := path.with_name(f"{name}-{version}.xlsx")).exists():
+        version += 1
+    return version, file

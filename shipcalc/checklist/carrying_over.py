@@ -1,11 +1,10 @@
-"""What was ticked and noted is carried over: from a sheet that came back, from two people's copies, to new dates."""
+"""What was ticked and noted is carried over: to the lines it belongs to, from two people's copies into one."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
 from shipcalc.checklist.items import Item, State
-from shipcalc.checklist.ordering import in_working_order
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,27 +36,14 @@ def joined(one: Tick, other: Tick) -> Tick:
     """
     assert one.id == other.id, "two lines, not two copies of one"
     first = max((one, other), key=lambda tick: (tick.state != "open", tick.done_on or date.min))
-    remarks = dict.fromkeys(remark for remark in (one.remark, other.remark) if remark)
-    return replace(first, remark=" / ".join(remarks))
+    return replace(first, remark=joined_remark(one.remark, other.remark))
 
 
-def redated(before: Sequence[Item], afresh: Sequence[Item]) -> tuple[Item, ...]:
-    """Return the checklist with new dates: open items take theirs from `afresh`, closed ones stay as they were.
-
-    What is no longer on the list stays where it was closed or noted on; what is new comes in open.
-    """
-    old = {item.id: item for item in before}
-    new = {item.id: item for item in afresh}
-    kept = [item for item in before if item.id not in new and (not item.is_open or item.remark)]
-    return in_working_order([*(_carried(item, old) for item in afresh), *kept])
-
-
-def _carried(item: Item, old: Mapping[str, Item]) -> Item:
-    was = old.get(item.id)
-    if was is None:
-        return item
-    carried = _ticked(item, tick_of(was))
-    return carried if was.is_open else replace(carried, due=was.due, slack_days=was.slack_days)
+def joined_remark(one: str, other: str) -> str:
+    """Return two notes as one; where one says all that the other says, that one."""
+    if one in other or other in one:
+        return max(one, other, key=len)
+    return f"{one} / {other}"
 
 
 def _ticked(item: Item, tick: Tick) -> Item:

@@ -1,4 +1,4 @@
-"""What the columns of the checklist's sheet are called: the writer writes them, whoever reads the sheet back finds them."""
+"""What the sheets and columns of a checklist are called: the writer writes them, whoever reads the workbook back finds them."""
 
 SHEET = "Checklist"
 
@@ -21,3 +21,33 @@ HEADERS = {
 }
 FOR_THE_PROGRAM = ("id",)
 ON_SCREEN_ONLY = ("note", "source")
+
+# What the list said when it was last written stands on a sheet of its own, so that what people change can be told.
+LAST_VERSION = "Last version"
+SHIPMENT, ABOUT, VERSION, WRITTEN_ON = "Shipment", "About", "Version", "Written on"
+MOMENT_HEADERS = ("Moment", "First day", "Last day")
+LINE_HEADERS = {
+    "id": "Id",
+    "state": "State",
+    "due": "Due",
+    "done_on": "Done on",
+    "done_by": "Done by",
+    "remark": "Note",
+    "owner": "Who",
+    "title": "What is to be done",
+    "stage": "Moment",
+    "after": "Waits for",
+    "critical": "Critical",
+}
+
+# Moments of a shipment, as people call them.
+MOMENTS = {
+    "ready": "Vehicle ready",
+    "pickup": "Pickup",
+    "port": "Into the terminal",
+    "cut-off": "Papers and vehicle due at the terminal",
+    "sailing": "Sailing",
+    "arrival": "Arrival",
+    "release": "Released",
+    "delivery": "Delivery",
+}

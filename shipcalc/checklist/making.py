@@ -2,6 +2,7 @@
 
 import hashlib
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from datetime import date
 
 from shipcalc.checklist.items import Item, item_id
@@ -14,13 +15,15 @@ def checklist(quote: Quote, option: Option) -> tuple[Item, ...]:
     """Return what is to be done for an option, by date, with what comes first before what waits for it.
 
     Each paper has an item: the task that bears its code, or else one made for it. An item is due no later than what waits for
-    it, whatever the tables say.
+    it, whatever the tables say. Where there are several vehicles, what is to be done names the one it is for.
     """
+    several = len(quote.vehicles) > 1
     papers = {item_id(paper.code, paper.vehicle): paper for paper in option.documents}
     ids = [item_id(task.code, task.vehicle) for task in option.tasks]
     items = [_task_item(task, own_id, ids, papers.get(own_id)) for task, own_id in zip(option.tasks, ids, strict=True)]
     items.extend(_paper_item(paper, key) for key, paper in papers.items() if key not in set(ids))
-    return with_dates_that_hold(items, gates(quote, option))
+    named = [_named(item) for item in items] if several else items
+    return with_dates_that_hold(named, gates(quote, option))
 
 
 def gates(quote: Quote, option: Option) -> dict[str, tuple[date, date]]:
@@ -33,6 +36,10 @@ def gates(quote: Quote, option: Option) -> dict[str, tuple[date, date]]:
         "delivery": option.dates.delivery,
     }
     return {stage: known[stage] for stage in STAGES if stage in known}
+
+
+def _named(item: Item) -> Item:
+    return replace(item, title=f"{item.vehicle}: {item.title}") if item.vehicle else item
 
 
 def _task_item(task: Task, own_id: str, ids: Sequence[str], paper: Document | None) -> Item:

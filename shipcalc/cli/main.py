@@ -14,6 +14,7 @@ import typer
 
 from shipcalc import __version__
 from shipcalc.cli import manager, newcomer, office, sales
+from shipcalc.cli.group import ChecklistGroup, VerbGroup
 from shipcalc.cli.look import let_go_of_output
 from shipcalc.errors import FaultyWorkbook, ShipcalcError, sentence
 
@@ -39,27 +40,42 @@ def app_with(verb: str | None = None) -> typer.Typer:
         context_settings=_HELP_OPTIONS,
     )
     app.callback(invoke_without_command=True)(shipcalc)
-    for name, face, short, example in (*newcomer.COMMANDS, *sales.COMMANDS, *office.COMMANDS):
+    for name, face, short, example in (*newcomer.COMMANDS, *sales.COMMANDS):
         if verb in (None, name):
             app.command(name, short_help=short, epilog=f"Example: {example}")(face)
+    if verb in (None, "checklist"):
+        app.add_typer(_checklist(), name="checklist")
     if verb in (None, "rates"):
         app.add_typer(_rates(), name="rates")
     return app
 
 
+def _checklist() -> typer.Typer:
+    checklist = typer.Typer(
+        cls=ChecklistGroup,
+        help="What is to be done for an accepted quote: make the list, read it back, move its dates.",
+        epilog="Example: shipcalc checklist lindqvist/quote.json",
+        rich_markup_mode=None,
+        context_settings=_HELP_OPTIONS,
+    )
+    for name, face, short, example in office.COMMANDS:
+        checklist.command(name, short_help=short, epilog=f"Example: {example}")(face)
+    return checklist
+
+
 def _rates() -> typer.Typer:
     rates = typer.Typer(
+        cls=VerbGroup,
         help="The manager's rate book: begin one, check it.",
         rich_markup_mode=None,
         context_settings=_HELP_OPTIONS,
-        no_args_is_help=True,
     )
     for name, face, short, example in manager.COMMANDS:
         rates.command(name, short_help=short, epilog=f"Example: {example}")(face)
     return rates
 
 
-VERBS = frozenset(name for name, *_ in (*newcomer.COMMANDS, *sales.COMMANDS, *office.COMMANDS)) | {"rates"}
+VERBS = frozenset(name for name, *_ in (*newcomer.COMMANDS, *sales.COMMANDS)) | {"checklist", "rates"}
 
 
 def shipcalc(

@@ -1,21 +1,31 @@
-"""The office's commands, over weeks: checklist."""
+"""The office's commands, over weeks: checklist make, read, move."""
 
+from datetime import date
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from shipcalc.cli.look import look_of_stdout, note, show, show_json
-from shipcalc.cli.options import AsJson, Choice, OutFolder
+from shipcalc.cli.options import AsJson, Choice, OutFolder, day_of, day_of_quote
+from shipcalc.errors import WrongInput
+
+Today = Annotated[
+    str,
+    typer.Option("--as-of", metavar="DATE", help="The day to count from. Default: today.", show_default=False),
+]
 
 
-def checklist(
+def make(
     quote_file: Annotated[Path, typer.Argument(metavar="QUOTE.json", help="A saved quote: quote.json of quote --out.")],
     choice: Choice = None,
     out: OutFolder = None,
     as_json: AsJson = False,
 ) -> None:
-    """Turn an accepted quote into tasks and papers with due dates, and write checklist.xlsx beside it."""
+    """Turn an accepted quote into tasks and papers with due dates: checklist.xlsx and a calendar file beside it.
+
+    The word make may be left out.
+    """
     from shipcalc.actions.checklist import make_checklist
     from shipcalc.cli.todo import checklist_json, checklist_lines
     from shipcalc.settings import find_settings
@@ -25,9 +35,91 @@ def checklist(
         show_json(checklist_json(made))
     else:
         show(checklist_lines(made, look_of_stdout()))
-    note(f"written: {made.file}")
+    note(f"written: {made.file}, {made.calendar}")
+
+
+def read(
+    files: Annotated[
+        list[Path], typer.Argument(metavar="FILE...", help="The ticked workbook, or several people's copies of it.")
+    ],
+    out: OutFolder = None,
+    as_of: Today = "",
+    as_json: AsJson = False,
+) -> None:
+    """Read a ticked checklist back: what changed, what is late, what is next; and write the next version beside it.
+
+    Columns may have been moved, rows sorted, lines, columns and notes added: all of it stays. Of two people's copies the later
+    tick counts and both notes stay. No file is written over.
+    """
+    from shipcalc.actions.checklist import read_checklist
+    from shipcalc.cli.todo import read_back_json, read_back_lines
+
+    done = read_checklist(files, out=out, today=day_of_quote(as_of))
+    if as_json:
+        show_json(read_back_json(done))
+    else:
+        show(read_back_lines(done, look_of_stdout()))
+    note(f"written: {done.file}, {done.calendar}")
+
+
+def move(
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="The checklist, as it stands now.")],
+    sailing: Annotated[
+        str,
+        typer.Option("--sailing", metavar="DATE", help="The ship leaves on this day.", show_default=False),
+    ] = "",
+    stage: Annotated[
+        str,
+        typer.Option(
+            "--stage",
+            metavar="STAGE",
+            help="What moves: ready, pickup, port, cut-off, sailing, arrival, release or delivery.",
+            show_default=False,
+        ),
+    ] = "",
+    to: Annotated[str, typer.Option("--to", metavar="DATE", help="Its new (first) day.", show_default=False)] = "",
+    days: Annotated[
+        int | None,
+        typer.Option(
+            "--days", metavar="N", help="In place of a day: so many days later, or earlier.", show_default=False
+        ),
+    ] = None,
+    out: OutFolder = None,
+    as_of: Today = "",
+    as_json: AsJson = False,
+) -> None:
+    """Move the dates: what is open gets new due dates, what is done stays; all that comes after the moved day moves along."""
+    from shipcalc.actions.checklist import move_checklist
+    from shipcalc.cli.todo import read_back_json, read_back_lines
+
+    what, day = _what_moves(sailing, stage, to, days)
+    done = move_checklist(file, what, to=day, days=days, out=out, today=day_of_quote(as_of))
+    if as_json:
+        show_json(read_back_json(done))
+    else:
+        show(read_back_lines(done, look_of_stdout()))
+    note(f"written: {done.file}, {done.calendar}")
+
+
+def _what_moves(sailing: str, stage: str, to: str, days: int | None) -> tuple[str, date | None]:
+    """Return the moment that moves and its new day. Raises WrongInput where the options do not say both, once each."""
+    remedy = "give --sailing DATE, or --stage with --to DATE or --days N"
+    if sailing:
+        if stage or to or days is not None:
+            raise WrongInput("says already what moves and to when", where="--sailing", remedy="leave the others out")
+        return "sailing", day_of(sailing, "--sailing")
+    if not stage or (bool(to) == (days is not None)):
+        raise WrongInput("it is not clear what moves and to when", where="checklist move", remedy=remedy)
+    return stage.strip().casefold(), day_of(to, "--to") if to else None
 
 
 COMMANDS = (
-    ("checklist", checklist, "What is to be done for an accepted quote.", "shipcalc checklist lindqvist/quote.json"),
+    ("make", make, "What is to be done for an accepted quote.", "shipcalc checklist lindqvist/quote.json"),
+    ("read", read, "What was ticked, what is late, what is next.", "shipcalc checklist read lindqvist/checklist.xlsx"),
+    (
+        "move",
+        move,
+        "New dates for what is open.",
+        "shipcalc checklist move lindqvist/checklist.xlsx --stage pickup --days 7",
+    ),
 )

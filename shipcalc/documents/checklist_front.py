@@ -1,15 +1,17 @@
 """The front sheet of a shipment: who, what, from where to where, when, and how it stands."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
 
+from shipcalc.checklist.columns import MOMENTS
 from shipcalc.checklist.items import Item
 from shipcalc.documents import wording
 from shipcalc.documents.checklist_sheet import column
+from shipcalc.documents.last_version_sheet import moment_cell
 from shipcalc.documents.letterhead import put_letterhead
 from shipcalc.quote.model import Option, Quote, Window
 from shipcalc.sheets import look
-from shipcalc.sheets.writing import Book, Page
+from shipcalc.sheets.writing import Book, Page, serial_day
 from shipcalc.vehicles.vehicle import Vehicle
 
 _DAY = look.STRONG.shown_as("ddd d mmm yyyy")
@@ -17,7 +19,8 @@ _COUNT = look.Style("Count", size=16, ink=look.ACCENT, align="left", number_form
 
 HOW_TO = (
     "Set the state of a line on the sheet Checklist to done or not needed; the figures here and on Papers follow.",
-    "You may sort, move columns, add lines of your own at the foot and write notes. Leave the hidden last column as it is.",
+    "You may sort, move columns, add lines at the foot and write notes. Leave the ids and the sheet Last version as they are.",
+    "shipcalc checklist read tells what is late and what comes next, joins several people's copies and writes the next version.",
     "A line is due no later than what waits for it. May slip says how many days are in hand.",
     "Handover and Securing are for printing: one copy goes with the driver, one stays.",
 )
@@ -28,13 +31,13 @@ CAUTIONS = (
 )
 
 
-def put_front(book: Book, quote: Quote, option: Option, items: Sequence[Item]) -> Page:
-    """Write the front sheet."""
+def put_front(book: Book, quote: Quote, option: Option, items: Sequence[Item], moments: Mapping[str, Window]) -> Page:
+    """Write the front sheet; `moments` are the windows of the shipment's stages."""
     page = book.page("Shipment", widths=(18, 19, 19, 19, 19))
     row = put_letterhead(page, quote, "E")
     title = f"{', '.join(vehicle.name for vehicle in quote.vehicles)} to {wording.place(quote.to)}"
     page.paragraph(row, "A:E", title, look.TITLE_WRAPPED)
-    row = _put_windows(page, row + 2, quote, option)
+    row = _put_windows(page, row + 2, moments)
     row = _put_standing(page, row + 1, items, quote.as_of)
     row = _put_facts(page, row + 1, quote, option)
     row = _put_list(page, row + 1, "How to use this workbook", HOW_TO, look.TEXT)
@@ -43,20 +46,16 @@ def put_front(book: Book, quote: Quote, option: Option, items: Sequence[Item]) -
     return page
 
 
-def _put_windows(page: Page, row: int, quote: Quote, option: Option) -> int:
-    page.put_row(row, ("", "from", "until"), look.HEADER)
-    page.fill_style(f"D{row}:E{row}", look.HEADER)
-    steps: tuple[tuple[str, Window], ...] = (
-        ("Vehicle ready", (quote.ready, quote.ready)),
-        ("Pickup", option.dates.pickup),
-        ("Delivery", option.dates.delivery),
-    )
-    for at, (what, days) in enumerate(steps, row + 1):
-        page.put(f"A{at}", what, look.LABEL)
-        for letter, day in zip("BC", days, strict=True):
-            page.put(f"{letter}{at}", day, _DAY)
+def _put_windows(page: Page, row: int, moments: Mapping[str, Window]) -> int:
+    """Write from when until when each moment may come; the days stand on the sheet Last version, where new ones are written."""
+    page.put_row(row, ("", "", "from", "until"), look.HEADER)
+    page.fill_style(f"E{row}:E{row}", look.HEADER)
+    for at, (stage, days) in enumerate(moments.items(), row + 1):
+        page.put(f"A{at}", MOMENTS[stage], look.LABEL)
+        for letter, day, last in zip("CD", days, (False, True), strict=True):
+            page.put_formula(f"{letter}{at}", moment_cell(moments, stage, last=last), _DAY, shows=serial_day(day))
         page.height(at, 18)
-    return row + len(steps) + 1
+    return row + len(moments) + 1
 
 
 def _put_standing(page: Page, row: int, items: Sequence[Item], today: date) -> int:

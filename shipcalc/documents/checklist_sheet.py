@@ -5,12 +5,11 @@ from datetime import date
 
 from shipcalc.checklist.columns import FOR_THE_PROGRAM, HEADERS, ON_SCREEN_ONLY, SHEET
 from shipcalc.checklist.items import STATES, Item, item_id
-from shipcalc.documents import wording
 from shipcalc.documents.letterhead import put_letterhead
 from shipcalc.quote.model import Document, Option, Quote
 from shipcalc.sheets import look
 from shipcalc.sheets.reading import letter
-from shipcalc.sheets.writing import Book, Page, Value
+from shipcalc.sheets.writing import Book, Page, Value, serial_day
 
 _WIDTHS = {
     "when": 11,
@@ -44,6 +43,7 @@ _LINE_ENTRY = look.Style(
 _LINE_ENTRY_DAY = look.Style(
     "Line, day to be filled in", size=9, upright="top", below="hair", ground=look.ENTRY_WASH, number_format="d mmm yyyy"
 )
+_LINE_QUIET = look.Style("Line, for the program", size=8, ink=look.GREY, upright="top", below="hair")
 _STYLES = {
     "when": _LINE_STRONG,
     "state": _LINE_ENTRY,
@@ -56,6 +56,7 @@ _STYLES = {
     "wanted": _LINE_GREY,
     "note": _LINE_GREY,
     "source": _LINE_GREY,
+    "id": _LINE_QUIET,
 }
 _SPARE_ROWS = 8
 
@@ -70,19 +71,17 @@ def column(key: str, items: Sequence[Item]) -> str:
     return f"{SHEET}!${LETTERS[key]}${FIRST_ROW}:${LETTERS[key]}${last_row(items)}"
 
 
-def put_checklist(book: Book, quote: Quote, items: Sequence[Item], *, key: str) -> Page:
-    """Write the checklist; `key` tells the shipment when the file is read back."""
+def put_checklist(book: Book, quote: Quote, items: Sequence[Item], *, title: str) -> Page:
+    """Write the checklist; `title` says what it is about."""
     page = book.page(SHEET, landscape=True)
     page.widths({LETTERS[name]: width for name, width in _WIDTHS.items()})
     put_letterhead(page, quote, _LAST_PRINTED)
-    page.put("A4", f"What is to be done: {_who(quote)}", look.SUBTITLE)
+    page.put("A4", f"What is to be done: {title}", look.SUBTITLE)
     page.height(4, 22)
     page.put_row(_HEADER_ROW, HEADERS.values(), look.HEADER)
     page.height(_HEADER_ROW, 26)
-    page.put(f"{LETTERS['id']}1", key, look.LABEL)
-    several = len(quote.vehicles) > 1
     for row, item in enumerate(items, FIRST_ROW):
-        _put_item(page, row, item, quote.as_of, several=several)
+        _put_item(page, row, item, quote.as_of)
     for row in range(FIRST_ROW + len(items), last_row(items) + 1):
         _put_cells(page, row, dict.fromkeys(HEADERS))
         _put_when(page, row, "")
@@ -90,13 +89,12 @@ def put_checklist(book: Book, quote: Quote, items: Sequence[Item], *, key: str) 
     return page
 
 
-def _put_item(page: Page, row: int, item: Item, today: date, *, several: bool) -> None:
-    title = f"{item.vehicle}: {item.title}" if several and item.vehicle else item.title
+def _put_item(page: Page, row: int, item: Item, today: date) -> None:
     cells: dict[str, Value] = {
         "when": None,
         "state": item.state,
         "due": item.due,
-        "title": title,
+        "title": item.title,
         "owner": item.owner,
         "critical": "critical" if item.critical else "",
         "slack_days": item.slack_days,
@@ -155,18 +153,16 @@ def _make_usable(page: Page, items: Sequence[Item]) -> None:
     )
     page.filter(f"A{_HEADER_ROW}:{LETTERS['id']}{last}")
     page.freeze(f"{LETTERS['owner']}{FIRST_ROW}")
-    for key in FOR_THE_PROGRAM:
-        page.hide_column(LETTERS[key])
     page.print_area(f"A1:{_LAST_PRINTED}{last}")
     page.repeat_rows(_HEADER_ROW, _HEADER_ROW)
     page.footer("Windows and due dates are estimates; the carrier's confirmation and the law of the place come first.")
 
 
-def put_papers(book: Book, quote: Quote, option: Option, items: Sequence[Item]) -> Page:
+def put_papers(book: Book, quote: Quote, option: Option, items: Sequence[Item], *, title: str) -> Page:
     """Write the papers; their state comes from the checklist, so that each is ticked in one place only."""
     page = book.page("Papers", widths=(11, 38, 11, 11, 22, 14, 58), landscape=True)
     put_letterhead(page, quote, "G")
-    page.put("A4", f"Papers: {_who(quote)}", look.SUBTITLE)
+    page.put("A4", f"Papers: {title}", look.SUBTITLE)
     page.height(4, 22)
     headers = ("State", "Paper", "Prepared by", "Given to", "Copies", "Due", "Good to know, and source")
     page.put_row(_HEADER_ROW, headers, look.HEADER)
@@ -192,12 +188,12 @@ def _put_paper(page: Page, row: int, paper: Document, due: date, items: Sequence
     note = " ".join(part for part in (paper.note, f"({paper.source})" if paper.source else "") if part)
     title = f"{paper.vehicle}: {paper.title}" if several and paper.vehicle else paper.title
     page.put_row(row, (title, paper.prepared_by, paper.given_to, paper.copies), _LINE, first="B")
-    page.put(f"F{row}", due, _LINE_DAY)
+    page.put_formula(
+        f"F{row}",
+        f'IFERROR(INDEX({column("due", items)},MATCH("{key}",{column("id", items)},0)),"")',
+        _LINE_DAY,
+        shows=serial_day(due),
+    )
     page.put(f"G{row}", note, _LINE_GREY)
     for at, text in (("B", title), ("E", paper.copies), ("G", note)):
         page.fit_height(row, at, text, _LINE, least_height=17)
-
-
-def _who(quote: Quote) -> str:
-    names = ", ".join(vehicle.name for vehicle in quote.vehicles)
-    return f"{names} to {wording.place(quote.to)}" + (f" for {quote.buyer}" if quote.buyer else "")

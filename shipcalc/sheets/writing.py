@@ -329,6 +329,11 @@ class Page:
         return target
 
 
+def serial_day(day: date) -> int:
+    """Return the number by which Excel keeps a day: what a formula shows that comes to it (ECMA-376 part 1, 18.17.4.1)."""
+    return (day - date(1899, 12, 30)).days
+
+
 def column_number(letters: str) -> int:
     """Return a column counted from 0: A → 0, AA → 26."""
     number = 0

@@ -4,7 +4,7 @@ from datetime import date, timedelta
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shipcalc.checklist.carrying_over import Tick, joined, redated, tick_of, with_ticks
+from shipcalc.checklist.carrying_over import Tick, joined, tick_of, with_ticks
 from shipcalc.checklist.items import STATES, Item
 from shipcalc.checklist.making import checklist
 from shipcalc.checklist.progress import closed_too_soon, overdue, ready_to_do
@@ -65,19 +65,3 @@ def test_ticking_and_taking_the_ticks_back_is_lossless(make_shipment):
         for n, entry in enumerate(items)
     ]
     assert [tick_of(entry) for entry in with_ticks(items, reversed(ticks))] == ticks
-
-
-def test_new_dates_move_what_is_open_and_keep_what_is_done(make_shipment):
-    quote, slipped = make_shipment(), make_shipment(ready=date(2026, 12, 10))
-    done = [Tick(id="wash", state="done", done_on=DAY, remark="twice"), Tick(id="fuel", remark="dipstick")]
-    before = with_ticks(checklist(quote, quote.options[0]), done)
-    after = {entry.id: entry for entry in redated(before, checklist(slipped, slipped.options[0]))}
-    was = {entry.id: entry for entry in before}
-    assert after["wash"] == was["wash"]
-    assert after["fuel"].due == was["fuel"].due + timedelta(days=7)
-    assert after["fuel"].remark == "dipstick"
-
-
-def test_a_line_of_ones_own_with_a_note_survives_new_dates():
-    own = item("own line", 3, remark="ask the neighbor for the gate")
-    assert [entry.id for entry in redated((own, item("gone", 1)), (item("fuel", 2),))] == ["fuel", "own line"]

@@ -7,7 +7,7 @@ from datetime import date
 import openpyxl
 import pytest
 
-from shipcalc.checklist.columns import HEADERS, SHEET
+from shipcalc.checklist.columns import HEADERS, LAST_VERSION, SHEET
 from shipcalc.checklist.items import STATES
 from shipcalc.checklist.making import checklist, shipment_key
 from shipcalc.documents.checklist_workbook import write_checklist_workbook
@@ -35,13 +35,16 @@ def test_every_item_has_its_line_in_order_with_its_id(write, make_shipment):
     sheet = openpyxl.load_workbook(write(quote))[SHEET]
     assert [row[ID] for row in rows(sheet)] == [item.id for item in checklist(quote, quote.options[0])]
     assert [cell.value for cell in sheet[5]] == list(HEADERS.values())
-    assert sheet.cell(1, ID + 1).value == shipment_key(quote, quote.options[0])
 
 
-def test_the_id_column_is_hidden_and_no_sheet_is(write, make_shipment):
-    book = openpyxl.load_workbook(write(make_shipment()))
-    assert book[SHEET].column_dimensions[openpyxl.utils.get_column_letter(ID + 1)].hidden
-    assert all(sheet.sheet_state == "visible" for sheet in book)
+def test_nothing_is_hidden_and_the_shipment_is_told_where_anybody_can_see_it(write, make_shipment):
+    quote = make_shipment()
+    book = openpyxl.load_workbook(write(quote))
+    for sheet in book:
+        assert sheet.sheet_state == "visible"
+        assert not any(column.hidden for column in sheet.column_dimensions.values())
+    told = {row[0]: row[1] for row in book[LAST_VERSION].iter_rows(values_only=True, max_col=2)}
+    assert (told["Shipment"], told["Version"]) == (shipment_key(quote, quote.options[0]), 1)
 
 
 def test_the_state_is_chosen_from_a_list(write, make_shipment):
@@ -55,9 +58,10 @@ def test_each_of_several_vehicles_has_its_handover_and_its_securing_sheet(write,
     names = openpyxl.load_workbook(write(make_shipment(*fleet))).sheetnames
     assert names[:4] == ["Shipment", "Checklist", "Papers", "Contacts"]
     assert {f"{sheet} {vehicle.stock_number}" for sheet in ("Handover", "Securing") for vehicle in fleet} == set(
-        names[4:]
+        names[4:-1]
     )
-    assert openpyxl.load_workbook(write(make_shipment(fleet[0]))).sheetnames[4:] == ["Handover", "Securing"]
+    assert names[-1] == LAST_VERSION
+    assert openpyxl.load_workbook(write(make_shipment(fleet[0]))).sheetnames[4:-1] == ["Handover", "Securing"]
 
 
 def test_text_that_begins_like_a_formula_stays_text(write, make_shipment, fleet):

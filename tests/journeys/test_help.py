@@ -8,10 +8,11 @@ from subprocess import CompletedProcess
 import pytest
 
 import shipcalc
-from shipcalc.cli import newcomer, office, sales
+from shipcalc.cli import manager, newcomer, office, sales
 
-COMMANDS = [*newcomer.COMMANDS, *sales.COMMANDS, *office.COMMANDS]
-NAMES = [name for name, *_ in COMMANDS]
+COMMANDS = [*newcomer.COMMANDS, *sales.COMMANDS]
+NAMES = [name for name, *_ in COMMANDS] + ["checklist"]
+VERBS = [("checklist", *command) for command in office.COMMANDS] + [("rates", *command) for command in manager.COMMANDS]
 Command = Callable[..., "CompletedProcess[str]"]
 
 
@@ -39,8 +40,23 @@ def test_every_command_has_help_with_an_example_of_itself(say, name: str) -> Non
     assert f"Example: shipcalc {name}" in told.out
 
 
+@pytest.mark.parametrize(("name", "verb"), [words[:2] for words in VERBS])
+def test_every_verb_has_help_with_an_example_of_itself(say, name: str, verb: str) -> None:
+    told = say(name, verb, "--help")
+    assert (told.status, told.err) == (0, "")
+    assert f"Example: shipcalc {name}" in told.out
+
+
+@pytest.mark.parametrize("name", ["checklist", "rates"])
+def test_a_command_with_verbs_alone_says_what_they_are(say, name: str) -> None:
+    bare = say(name)
+    assert (bare.status, bare.err) == (0, "")
+    assert bare.out == say(name, "--help").out
+    assert all(f"  {verb} " in bare.out for command, verb, *_ in VERBS if command == name)
+
+
 def test_every_example_in_the_help_works(command: Command, here: Path) -> None:
-    for *_, example in COMMANDS:
+    for *_, example in (*COMMANDS, *VERBS):
         program, *words = shlex.split(example)
         assert program == "shipcalc"
         done = command(*words)

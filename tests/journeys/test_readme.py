@@ -89,7 +89,7 @@ def test_every_command_and_option_that_is_named_is_in_the_help(say) -> None:
     listed = set(re.findall(r"^  ([a-z]+) ", say("--help").out, re.MULTILINE))
     assert named == listed, "the README names every command, and no other"
     helps = [say(name, "--help").out for name in sorted(named)]
-    helps += [say(*words[:2], "--help").out for words in shown_commands() if words[0] == "rates"]
+    helps += [say(*words[:2], "--help").out for words in shown_commands() if words[0] in ("rates", "checklist")]
     options = set(re.findall(r"(?<![\w-])--[a-z-]+", README.read_text()))
     assert len(options) > 8
     assert [option for option in options if option not in "".join(helps)] == []

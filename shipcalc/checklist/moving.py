@@ -1,0 +1,90 @@
+"""The dates of a shipment move: what is open moves along, what is done stays as it was."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+
+from shipcalc.checklist.columns import MOMENTS
+from shipcalc.checklist.items import Item
+from shipcalc.checklist.ordering import with_dates_that_hold
+from shipcalc.errors import WrongInput
+from shipcalc.quote.model import Window
+from shipcalc.ratebook.paperwork_rows import STAGES
+from shipcalc.schedule.working_days import OFFICE, YARD, is_working_day, working_day_until
+
+# The moments that a ship sets; the vehicle's way to the port does not move them, and they do not move it.
+_BY_SHIP = frozenset({"cut-off", "sailing"})
+_BEFORE_SHIP = frozenset({"agreed", "ready", "pickup", "port"})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moved:
+    """The moments and the lines as they are now, and what has to be said about it."""
+
+    moments: Mapping[str, Window]
+    items: tuple[Item, ...]
+    said: tuple[str, ...]
+
+
+def moved(items: Sequence[Item], moments: Mapping[str, Window], stage: str, *, days: int) -> Moved:
+    """Return the shipment with one of its moments moved by `days` (earlier, where negative), and all that comes after it.
+
+    A ship's departure takes its cut-off along and leaves pickup and the way to the port as they are; a later pickup does not
+    move a ship, so that it may now come too late for it, which is said. Open lines keep their distance to their moment, on a
+    working day where they were due on one, and none is due after what waits for it. Raises WrongInput for a moment that the
+    shipment does not have, or that would come before the one before it.
+    """
+    if stage not in moments:
+        known = ", ".join(moments)
+        raise WrongInput(f"this shipment has no {stage}", where="--stage", remedy=f"name one of: {known}")
+    moving = _moving(stage, moments)
+    shift = timedelta(days=days)
+    after = {
+        name: (window[0] + shift, window[1] + shift) if name in moving else window for name, window in moments.items()
+    }
+    _check_order(stage, moving, after)
+    stays = [item for item in items if not item.is_open]
+    goes = [_shifted(item, shift) if item.stage in moving else item for item in items if item.is_open]
+    return Moved(moments=after, items=(*stays, *with_dates_that_hold(goes, after)), said=tuple(_said(after, moving)))
+
+
+def _moving(stage: str, moments: Mapping[str, Window]) -> frozenset[str]:
+    later = set(STAGES[STAGES.index(stage) :])
+    if stage in _BY_SHIP:
+        return frozenset(later | _BY_SHIP)
+    if "sailing" in moments and stage in _BEFORE_SHIP:
+        return frozenset(later & _BEFORE_SHIP)
+    return frozenset(later)
+
+
+def _shifted(item: Item, shift: timedelta) -> Item:
+    if item.due == date.max:  # a line without a day
+        return item
+    due = item.due + shift
+    return replace(item, due=working_day_until(due, OFFICE) if is_working_day(item.due, OFFICE) else due)
+
+
+def _check_order(stage: str, moving: frozenset[str], moments: Mapping[str, Window]) -> None:
+    """No moment begins before one that did not move and must come first."""
+    fixed = [name for name in moments if name not in moving and STAGES.index(name) < STAGES.index(stage)]
+    for name in reversed(fixed):
+        if moments[stage][0] < moments[name][0]:
+            raise WrongInput(
+                f"{MOMENTS[stage].lower()} on {moments[stage][0].isoformat()} would come before {MOMENTS[name].lower()}"
+                f" on {moments[name][0].isoformat()}",
+                where="--stage",
+                remedy=f"move {name} first",
+            )
+
+
+def _said(moments: Mapping[str, Window], moving: frozenset[str]) -> Iterator[str]:
+    for stage in ("ready", "pickup", "port"):
+        for day in dict.fromkeys(moments[stage]) if stage in moving and stage in moments else ():
+            if not is_working_day(day, YARD):
+                yield f"{MOMENTS[stage]}: {day.isoformat()} is a Sunday or a holiday: ask whether anybody is there."
+    if "port" in moments and "cut-off" in moments and moments["port"][1] > moments["cut-off"][1]:
+        yield (
+            f"The vehicle may reach the terminal only on {moments['port'][1].isoformat()}, after the cut-off of "
+            f"{moments['cut-off'][1].isoformat()}: it would then wait for the next sailing, and storage may be charged. "
+            "Ask the line, and move the sailing too."
+        )

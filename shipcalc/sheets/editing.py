@@ -1,0 +1,156 @@
+"""Workbooks that people have worked in, changed in a few cells: everything else in them stays as it is.
+
+    draft = open_draft(Path("checklist.xlsx"))
+    draft.put("Checklist", "B7", "done")
+    save(Path("checklist-2.xlsx"), draft.to_bytes())
+
+What openpyxl cannot carry over (pictures, drawn shapes) is named by `left_out`. The results of formulas are not kept:
+whoever opens the file computes them.
+"""
+
+import io
+import warnings
+from collections.abc import Mapping, Sequence
+from copy import copy
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+from zipfile import BadZipFile, ZipFile
+
+from shipcalc.errors import WrongInput
+from shipcalc.sheets.packing import packed
+from shipcalc.sheets.reading import letter
+from shipcalc.sheets.styling import put_text
+from shipcalc.sheets.writing import Value
+
+if TYPE_CHECKING:
+    from openpyxl.cell.cell import Cell
+
+# Parts of a package (ECMA-376 part 1, 11 and 12) that are lost when openpyxl saves it, and how people call them.
+_LOST_PARTS: Mapping[str, str] = {
+    "xl/media/": "pictures",
+    "xl/diagrams/": "diagrams",
+    "xl/embeddings/": "embedded files",
+}
+
+
+class Draft:
+    """A workbook opened for changing. Cells are named as in Excel ("B4"), rows are counted from 1."""
+
+    def __init__(self, content: bytes, name: str) -> None:
+        from openpyxl import load_workbook
+
+        try:
+            with warnings.catch_warnings():
+                warnings.simplefilter("ignore")  # openpyxl tells of extensions of rules that nobody misses
+                self._book = load_workbook(io.BytesIO(content), rich_text=True)
+        except (BadZipFile, KeyError, ValueError, TypeError, OSError) as error:
+            raise WrongInput(
+                f"cannot be changed ({type(error).__name__})",
+                where=name,
+                remedy="open it in Excel and save it as .xlsx",
+            ) from None
+        self.left_out = _left_out(content)
+        self._shown: dict[str, dict[str, str]] = {}
+
+    def value(self, sheet: str, cell: str) -> Any:
+        """Return what stands in a cell; a formula as its text."""
+        return self._book[sheet][cell].value
+
+    def is_formula(self, sheet: str, cell: str) -> bool:
+        """Return whether a formula stands in a cell."""
+        return bool(self._book[sheet][cell].data_type == "f")
+
+    def put(self, sheet: str, cell: str, value: Value) -> None:
+        """Write a value; the cell's look stays. Text stays text, whatever it begins with."""
+        target: Cell = self._book[sheet][cell]
+        if isinstance(value, str) and value:
+            put_text(target, value)
+        else:
+            target.value = None if value == "" else value
+
+    def show(self, sheet: str, cell: str, text: str) -> None:
+        """Say what the formula in a cell shows, for programs that show a file without computing."""
+        self._shown.setdefault(sheet, {})[cell] = text
+
+    def last_row(self, sheet: str) -> int:
+        """Return the last row in which anything stands."""
+        return int(self._book[sheet].max_row)
+
+    def can_hold(self, sheet: str, cell: str) -> bool:
+        """Return whether a cell can be written to: not one that a merged range covers."""
+        return type(self._book[sheet][cell]).__name__ != "MergedCell"
+
+    def look_like(self, sheet: str, row: int, *, as_row: int) -> None:
+        """Give the cells of a row the look of another row's."""
+        page: Any = self._book[sheet]
+        for cell in page[as_row]:
+            page.cell(row, cell.column)._style = copy(cell._style)  # noqa: SLF001 - openpyxl's way of copying a style
+
+    def add_sheet(self, name: str) -> str:
+        """Add a sheet at the end and return its name."""
+        return str(self._book.create_sheet(name).title)
+
+    def reorder(self, sheet: str, order: Sequence[int]) -> None:
+        """Put rows in another order: the places of `order`, from the topmost down, take its rows one after the other.
+
+        Each row takes its look, height, notes and links along; a formula keeps pointing beside itself, as when Excel sorts.
+        """
+        page = self._book[sheet]
+        rows = {row: _lifted(page, row) for row in order}
+        for place, row in zip(sorted(order), order, strict=True):
+            _lay(page, rows[row], place, from_row=row)
+
+    def to_bytes(self) -> bytes:
+        """Return the workbook as the bytes of an .xlsx file; the same changes give the same bytes."""
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            return packed(self._book, [self._shown.get(name, {}) for name in self._book.sheetnames])
+
+
+def open_draft(path: Path) -> Draft:
+    """Open a workbook for changing. Raises WrongInput where it cannot be read or is none."""
+    try:
+        content = path.read_bytes()
+    except OSError as error:
+        why = (error.strerror or str(error)).lower()
+        raise WrongInput(f"cannot be read ({why})", where=str(path), remedy="check its name and permissions") from None
+    return Draft(content, path.name)
+
+
+def _left_out(content: bytes) -> tuple[str, ...]:
+    with ZipFile(io.BytesIO(content)) as parts:
+        names = parts.namelist()
+        found = [told for start, told in _LOST_PARTS.items() if any(name.startswith(start) for name in names)]
+        drawings = [name for name in names if name.startswith("xl/drawings/drawing")]
+        if any(b"<xdr:sp " in parts.read(name) or b"<xdr:sp>" in parts.read(name) for name in drawings):
+            found.append("drawn shapes")
+    return tuple(found)
+
+
+# The height of a row, and for each cell: value, kind, look, note, link.
+Lifted = tuple[float | None, list[tuple[Any, str, Any, Any, Any]]]
+
+
+def _lifted(page: Any, row: int) -> Lifted:
+    cells = [
+        (cell.value, cell.data_type, copy(cell._style), cell.comment, cell.hyperlink)  # noqa: SLF001
+        for cell in page[row]
+    ]
+    for cell in page[row]:
+        cell.comment = None
+    return (page.row_dimensions[row].height, cells)
+
+
+def _lay(page: Any, lifted: Lifted, place: int, *, from_row: int) -> None:
+    from openpyxl.formula.translate import Translator
+
+    height, cells = lifted
+    page.row_dimensions[place].height = height
+    for column, (value, kind, look, note, link) in enumerate(cells, 1):
+        target = page.cell(place, column)
+        if kind == "f" and isinstance(value, str):
+            value = Translator(value, origin=f"{letter(column - 1)}{from_row}").translate_formula(target.coordinate)
+        target.value, target.data_type, target.comment, target.hyperlink = value, kind, note, None
+        if link is not None:
+            target.hyperlink = link.target or link.location
+        target._style = look  # noqa: SLF001 - last, since a link would bring a look of its own
