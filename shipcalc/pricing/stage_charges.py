@@ -27,8 +27,7 @@ def stage_lines(
     A row for the whole shipment, or for each container, is charged where one vehicle meets it.
     """
     for row in rows:
-        countries = {code.upper() for code in row.to_country}
-        if row.stage in without or row.mode not in (None, load.mode) or (countries and to_country not in countries):
+        if row.stage in without or row.mode not in (None, load.mode) or not _is_for(row, to_country):
             continue
         meets: Bool = np.array([[_meets(row, vehicle)] for vehicle in vehicles], dtype=np.bool_)
         if meets.any():
@@ -40,6 +39,11 @@ def stage_lines(
 def estimated_codes(rows: Sequence[StageCharge]) -> frozenset[str]:
     """Return the codes of the lines that are said to be estimates."""
     return frozenset(f"stage.{row.code}" for row in rows if row.estimate)
+
+
+def _is_for(row: StageCharge, country: str) -> bool:
+    countries = {code.upper() for code in row.to_country}
+    return (not countries or country in countries) and country not in {code.upper() for code in row.not_to_country}
 
 
 def _meets(row: StageCharge, vehicle: Vehicle) -> bool:

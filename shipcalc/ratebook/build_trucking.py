@@ -94,6 +94,24 @@ def _road_factors() -> Iterator[RoadFactor]:
         source = f"{table} (read second-hand){small}"
         ends = {"from_place": country, "to_place": country}
         yield row(RoadFactor, {**ends, "factor": factor, "source": source, "checked_on": CHECKED_ON})
+    yield from _road_factors_abroad(table)
+
+
+def _road_factors_abroad(table: str) -> Iterator[RoadFactor]:
+    """Yield rows for countries that the published table has no row for, each saying what stands in for it."""
+    second_hand = f"{table} (read second-hand)"
+    for countries, factor, why in (
+        (lanes.ENGLAND, "1.40", f"{second_hand}: the row of England stands in"),
+        (lanes.EUROPE.split(), lanes.EUROPE_FACTOR, f"{second_hand}: the row of Europe stands in"),
+        (lanes.ELSEWHERE.split(), lanes.MEDIAN_FACTOR, f"The median of the 26 countries of {second_hand} stands in"),
+    ):
+        for country in countries:
+            ends = {"from_place": country, "to_place": country}
+            yield row(RoadFactor, {**ends, "factor": factor, "source": why, "checked_on": CHECKED_ON})
+    for country in lanes.ACROSS_EUROPE.split():
+        why = f"{second_hand}: the row of Europe stands in for roads across its borders"
+        cells = {"from_place": country, "factor": lanes.EUROPE_FACTOR, "source": why, "checked_on": CHECKED_ON}
+        yield row(RoadFactor, cells)
 
 
 def _settings() -> Iterator[PricingSetting]:

@@ -39,7 +39,7 @@ class Column:
     """One column: its header (with the unit), what it holds, and the note the manager sees on the header cell.
 
     `refers_to` names the sheet whose first column a name must stand in; `signed` says that it may be negative, `over_whole` that
-    a percentage may be more than 100 % (up to twice the whole).
+    a percentage may be more than 100 % (up to twice the whole), `largest` that an amount may be larger than its kind allows.
     """
 
     header: str
@@ -52,6 +52,7 @@ class Column:
     refers_to: str = ""
     signed: bool = False
     over_whole: bool = False
+    largest: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,10 +91,11 @@ def column(
     refers_to: str = "",
     signed: bool = False,
     over_whole: bool = False,
+    largest: int | None = None,
     default: Any = MISSING,
 ) -> Any:
     """Return a dataclass field that describes one column. A column that is not required defaults to None."""
-    described = Column(header, kind, note, example, required, choices, synonyms, refers_to, signed, over_whole)
+    described = Column(header, kind, note, example, required, choices, synonyms, refers_to, signed, over_whole, largest)
     if default is MISSING and not required:
         default = () if kind is Kind.LIST else None
     return field(default=default, metadata={"column": described})

@@ -84,6 +84,18 @@ COUNTRY_FACTORS = {
 }  # fmt: skip
 SMALL_SAMPLES = ("EG", "FR", "NZ")
 
+# For the last leg abroad. The table's rows of England and of Europe stand for the countries there without a row of their own (and
+# for roads between two countries of Europe); elsewhere the median of its 26 countries stands for those without one.
+ENGLAND = ("GB", "IE")
+EUROPE_FACTOR = "1.46"
+EUROPE = "AD AL AT BA BE BG CH CY CZ DK EE FI FO GR HR IS LI LT LU LV MC MD ME MK MT NL NO PT RO RS SE SI SK SM"
+ACROSS_EUROPE = f"{EUROPE} DE ES FR HU IT PL"
+MEDIAN_FACTOR = "1.335"
+ELSEWHERE = (
+    "AE AG AM AS AW BB BH BJ BM BN BS BW BZ CI CL CO CR CW DO DZ EC FJ GD GE GH GM GP GT GU HK HN IL JM JO KE KR KW KY LB LC "
+    "LK LS MA MO MP MQ MU MY MZ NA NC NI OM PA PE PF PH PK PR PY QA RE RW SC SG SN SV SZ TC TG TN TT TW TZ UG UY VI VN"
+)
+
 # Pairs of states with water or mountains between: the median over all city pairs of the two states in miles.dat.
 DETOUR_SOURCE = "Knuth, The Stanford GraphBase (1993), miles.dat, roads of 1949, median of"
 DETOUR_FIELDS = "from_place to_place factor why pairs"

@@ -29,6 +29,8 @@ OCEAN_MODES = ("roro", "container", "shared container")
 OCEAN_BASES = ("per vehicle", "per W/M", "per m³", "per 20′", "per 40′", "per 40′HC")
 STAGE_MODES = ("truck", *OCEAN_MODES)
 PER = ("vehicle", "container", "shipment")
+# A base is for a whole container, too; a rate for one mile is not.
+LARGEST_BASE = 50_000
 COVER_CONDITIONS = ("A", "B", "C")
 # The eleven rules of Incoterms 2020 by their codes; who pays what under each stands in quote/terms.py.
 DELIVERY_TERMS = ("EXW", "FCA", "FAS", "FOB", "CFR", "CIF", "CPT", "CIP", "DAP", "DPU", "DDP")
@@ -165,7 +167,9 @@ class OceanService(Row):
         example="per W/M",
         required=True,
     )
-    base_e4: int = column("Base ($)", Kind.RATE, "For each unit of the basis.", example="28", default=0)
+    base_e4: int = column(
+        "Base ($)", Kind.RATE, "For each unit of the basis.", example="28", largest=LARGEST_BASE, default=0
+    )
     per_nmi_e4: int = column(
         "$ per nautical mile", Kind.RATE, "For each unit of the basis and nautical mile.", example="0.0060", default=0
     )

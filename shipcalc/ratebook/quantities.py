@@ -68,7 +68,7 @@ def rate(cell: CellValue, column: Column, currency: str) -> object:
     """Return ten-thousandths of the book's currency."""
     bare = _without_currency(cell, column, currency)
     amount = _decimal(bare, cell, column, currency, RATE_DECIMALS)
-    _hold(amount, LARGEST_RATE, cell, column, currency)
+    _hold(amount, column.largest or LARGEST_RATE, cell, column, currency)
     return _kept(amount, RATE_DECIMALS, amount * E4, cell)
 
 
