@@ -19,25 +19,25 @@ LINE_FIELDS = (
     "takes_inoperable inoperable_minor highest_mm knots"
 )
 LINES = """
-tideway   | Tideway                | roro             | per W/M     | 42   | 0.0112 | 620 | 14 % | 4 % | 65 | yes | 390 |    | 14.3
-halcyon   | Halcyon Reach          | roro             | per W/M     | 54   | 0.0124 | 690 | 12 % | 3 % | 70 | no  |     |    | 15.6
-meridian  | Meridian Swell         | roro             | per W/M     | 47   | 0.0118 | 650 | 15 % | 3 % | 65 | yes | 450 |    | 14.0
-lanterns  | Lanternfish            | roro             | per m³      | 49   | 0.0121 | 640 | 13 % | 5 % | 60 | yes | 480 |    | 13.6
-islands   | Coral Wake             | roro             | per W/M     | 52   | 0.0190 | 560 | 14 % |     | 55 | yes | 320 |    | 13.0
-saltmarsh | Saltmarsh Box          | container        | per 20′     | 980  | 0.205  |     | 15 % | 4 % | 75 | yes |     |    | 13.8
-saltmarsh | Saltmarsh Box          | container        | per 40′     | 1420 | 0.312  |     | 15 % | 4 % | 75 | yes |     |    | 13.8
-saltmarsh | Saltmarsh Box          | container        | per 40′HC   | 1460 | 0.318  |     | 15 % | 4 % | 75 | yes |     |    | 13.8
-longfetch | Long Fetch             | container        | per 20′     | 1120 | 0.228  |     | 12 % | 3 % | 70 | yes |     |    | 16.0
-longfetch | Long Fetch             | container        | per 40′HC   | 1690 | 0.345  |     | 12 % | 3 % | 70 | yes |     |    | 16.0
-cabotage  | Aurora Wake            | container        | per 20′     | 1450 | 0.52   |     | 22 % |     | 45 | yes |     |    | 14.5
-cabotage  | Aurora Wake            | container        | per 40′HC   | 2350 | 0.83   |     | 22 % |     | 45 | yes |     |    | 14.5
-coastwise | Aurora Wake            | roro             | per vehicle | 780  | 0.165  |     | 22 % |     | 40 | yes | 260 | 96 | 15.2
-sandpiper | Sandpiper Bay          | shared container | per W/M     | 78   | 0.0158 | 790 | 12 % | 4 % | 60 | yes | 180 | 84 | 13.8
-daughters | Lighthouse & Daughters | shared container | per vehicle | 980  | 0.185  |     | 12 % | 4 % | 60 | yes | 150 | 80 | 13.8
+tideway   | Tideway          | roro             | per W/M     | 42   | 0.0112 | 620 | 14 % | 4 % | 65 | yes | 390 |    | 14.3
+halcyon   | Halcyon Reach    | roro             | per W/M     | 54   | 0.0124 | 690 | 12 % | 3 % | 70 | no  |     |    | 15.6
+meridian  | Meridian Swell   | roro             | per W/M     | 47   | 0.0118 | 650 | 15 % | 3 % | 65 | yes | 450 |    | 14.0
+lanterns  | Lanternfish      | roro             | per m³      | 49   | 0.0121 | 640 | 13 % | 5 % | 60 | yes | 480 |    | 13.6
+islands   | Coral Wake       | roro             | per W/M     | 52   | 0.0190 | 560 | 14 % |     | 55 | yes | 320 |    | 13.0
+saltmarsh | Saltmarsh Box    | container        | per 20′     | 980  | 0.205  |     | 15 % | 4 % | 75 | yes |     |    | 13.8
+saltmarsh | Saltmarsh Box    | container        | per 40′     | 1420 | 0.312  |     | 15 % | 4 % | 75 | yes |     |    | 13.8
+saltmarsh | Saltmarsh Box    | container        | per 40′HC   | 1460 | 0.318  |     | 15 % | 4 % | 75 | yes |     |    | 13.8
+longfetch | Long Fetch       | container        | per 20′     | 1120 | 0.228  |     | 12 % | 3 % | 70 | yes |     |    | 16.0
+longfetch | Long Fetch       | container        | per 40′HC   | 1690 | 0.345  |     | 12 % | 3 % | 70 | yes |     |    | 16.0
+cabotage  | Aurora Wake      | container        | per 20′     | 1450 | 0.52   |     | 22 % |     | 45 | yes |     |    | 14.5
+cabotage  | Aurora Wake      | container        | per 40′HC   | 2350 | 0.83   |     | 22 % |     | 45 | yes |     |    | 14.5
+coastwise | Aurora Wake      | roro             | per vehicle | 780  | 0.165  |     | 22 % |     | 40 | yes | 260 | 96 | 15.2
+sandpiper | Sandpiper Bay    | shared container | per W/M     | 78   | 0.0158 | 790 | 12 % | 4 % | 60 | yes | 180 | 84 | 13.8
+daughters | Tern & Daughters | shared container | per vehicle | 980  | 0.185  |     | 12 % | 4 % | 60 | yes | 150 | 80 | 13.8
 """
 
 # Lines whose names the buyer may see, and what security costs with all of them.
-NAMED = ("Meridian Swell", "Long Fetch", "Coral Wake", "Aurora Wake", "Lighthouse & Daughters")
+NAMED = ("Meridian Swell", "Long Fetch", "Coral Wake", "Aurora Wake", "Tern & Daughters")
 SECURITY = "15"
 
 # Which line sails from which coasts to which ports: days between sailings, days in ports on the way, canals it does not use,

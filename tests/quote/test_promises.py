@@ -77,9 +77,10 @@ def test_the_same_question_has_the_same_answer(dealer_quote) -> None:
     assert dealer_quote("HV-1042", to="59715") == dealer_quote("HV-1042", to="59715")
 
 
-def test_no_road_leads_to_honolulu_and_what_it_needs_is_said(dealer_quote) -> None:
+def test_no_road_leads_to_honolulu_and_without_ports_what_it_needs_is_said(dealer_quote, shipped) -> None:
+    at_home = replace(shipped.rates, ports=(), ocean=())
     with pytest.raises(NoAnswer, match=r"Honolulu.*sea") as told:
-        dealer_quote("HV-1042", to="Honolulu")
+        dealer_quote("HV-1042", to="Honolulu", rates=at_home)
     assert "\n" not in str(told.value)
 
 
