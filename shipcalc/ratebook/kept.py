@@ -17,7 +17,7 @@ from shipcalc import __version__
 from shipcalc.errors import Problem, WrongInput
 from shipcalc.ratebook.columns import Kind, Row, RowRef, columns_of
 from shipcalc.ratebook.rules import PricingRules
-from shipcalc.ratebook.tables import SHEETS, TRUCKING, WORKBOOKS, SheetKind, Tables
+from shipcalc.ratebook.tables import OVERSEAS, SHEETS, WORKBOOKS, SheetKind, Tables
 from shipcalc.sheets.reading import LARGEST_FILE_BYTES
 
 # Raise it when reading changes what the same cells come to.
@@ -48,7 +48,7 @@ def key_of(folder: Path) -> str:
                 return ""
             content = (folder / name).read_bytes()
         except FileNotFoundError:
-            if name == TRUCKING:
+            if name != OVERSEAS:  # what is said of a missing one names its folder, and is not kept
                 return ""
             continue
         except OSError:
