@@ -83,7 +83,7 @@ def _truck_charges(
     for number, (vehicle, lane) in enumerate(zip(request.vehicles, network.lane_of(export), strict=True)):
         yield from line_charges(
             parts.trucks[truck].lines,
-            parts.trucks_at_cost[truck].lines,
+            parts.truck_at_cost(truck).lines,
             row=number,
             column=lane,
             vehicle=vehicle.stock_number,

@@ -1,7 +1,8 @@
 """What every way costs at every stage, at selling rates and at cost: parts are priced once and gathered into columns."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cache
 from typing import TypeVar
 
 import numpy as np
@@ -19,6 +20,7 @@ from shipcalc.quote.candidates import trailer_of
 from shipcalc.quote.overseas.columns import Crossing, Ways
 from shipcalc.quote.overseas.ports import Arrivals, ExportPort
 from shipcalc.quote.request import Request
+from shipcalc.quote.terms import Term
 from shipcalc.quote.territory import stages_without
 from shipcalc.ratebook.book import RateBook
 
@@ -38,10 +40,13 @@ NO_PART = Part((), ())
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Parts:
-    """All parts that ways are made of, by what tells them apart."""
+    """All parts that ways are made of, by what tells them apart.
+
+    Trucks, the dearest to price, are priced at cost only when asked for: for the ways that are shown.
+    """
 
     trucks: tuple[TruckPrice, ...]
-    trucks_at_cost: tuple[TruckPrice, ...]
+    truck_at_cost: Callable[[int], TruckPrice]
     export_ports: Mapping[Load, Part]
     sea: Mapping[int, Part]
     arrival_ports: Mapping[Load, Part]
@@ -51,20 +56,6 @@ class Parts:
     def last_leg_by(self, trailer: str) -> Part:
         """Return the last leg by a kind of trailer, by the other kind where the country has only that."""
         return self.last_leg.get(trailer) or next(iter(self.last_leg.values()), NO_PART)
-
-
-@dataclass(slots=True, eq=False)
-class StageSums:
-    """The sum of each stage over all ways (w,), at selling rates and at cost, in minor units."""
-
-    ways: int
-    selling: dict[str, Int64] = field(default_factory=dict)
-    cost: dict[str, Int64] = field(default_factory=dict)
-
-    def add(self, stage: str, where: np.ndarray, selling: Int64, cost: Int64) -> None:
-        """Add amounts to some of the ways."""
-        for sums, amounts in ((self.selling, selling), (self.cost, cost)):
-            sums.setdefault(stage, np.zeros(self.ways, dtype=np.int64))[where] += amounts
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -104,7 +95,7 @@ def price_parts(request: Request, book: RateBook, network: Network) -> Parts:
     selling, cost = (_priced(request, book, network, rates) for rates in (markup, NO_MARKUP))
     return Parts(
         trucks=tuple(truck_price(service, network.trip, markup) for service in network.services),
-        trucks_at_cost=tuple(truck_price(service, network.trip, NO_MARKUP) for service in network.services),
+        truck_at_cost=cache(lambda number: truck_price(network.services[number], network.trip, NO_MARKUP)),
         export_ports=_joined(selling.export_ports, cost.export_ports),
         sea=_joined(selling.sea, cost.sea),
         arrival_ports=_joined(selling.arrival_ports, cost.arrival_ports),
@@ -167,29 +158,29 @@ def _joined(selling: Mapping[Key, Sequence[Line]], cost: Mapping[Key, Sequence[L
     return {key: Part(tuple(lines), tuple(cost[key])) for key, lines in selling.items()}
 
 
-def stage_sums(network: Network, parts: Parts, ways: Ways) -> StageSums:
-    """Return the sums of all stages but cover, duty and tax over all ways."""
-    sums = StageSums(len(ways))
-    vehicles = len(network.starts)
+def stage_sums(network: Network, parts: Parts, ways: Ways, term: Term) -> dict[str, Int64]:
+    """Return what is paid at every stage but cover, duty and tax over all ways (w,): by the buyer at cost."""
+    sums = _Paid(len(ways), term, len(network.starts))
     for stage, where in ((TO_PORT, np.flatnonzero(ways.export >= 0)), (ALL_THE_WAY, np.flatnonzero(ways.export < 0))):
-        at = (ways.truck[where], ways.export[where])
-        sums.add(stage, where, truck_totals(network, parts.trucks)[at], truck_totals(network, parts.trucks_at_cost)[at])
+        if len(where):
+            prices = parts.trucks if sums.is_sold(stage) else tuple(map(parts.truck_at_cost, range(len(parts.trucks))))
+            sums.add(stage, where, truck_totals(network, prices)[ways.truck[where], ways.export[where]])
     for number, crossing in enumerate(network.crossings):
         where = np.flatnonzero(ways.crossing == number)
         if not len(where):
             continue
-        _add(sums, parts.sea[number], where, ways.lane[where], vehicles)
-        _add(sums, parts.export_ports[crossing.load], where, ways.export[where], vehicles)
-        _add(sums, parts.arrival_ports[crossing.load], where, ways.arrival[where], vehicles)
-        _add(sums, parts.stages[crossing.load], where, np.zeros_like(where), vehicles)
+        sums.add_part(parts.sea[number], where, ways.lane[where])
+        sums.add_part(parts.export_ports[crossing.load], where, ways.export[where])
+        sums.add_part(parts.arrival_ports[crossing.load], where, ways.arrival[where])
+        sums.add_part(parts.stages[crossing.load], where, np.zeros_like(where))
     by_road = np.flatnonzero(ways.crossing < 0)
     if len(by_road):
-        _add(sums, parts.stages[BY_TRUCK], by_road, np.zeros_like(by_road), vehicles)
+        sums.add_part(parts.stages[BY_TRUCK], by_road, np.zeros_like(by_road))
     trailers = np.array([trailer_of(service) for service in network.services])
     for trailer in dict.fromkeys(trailers.tolist()):
         where = np.flatnonzero((ways.arrival >= 0) & (trailers[ways.truck] == trailer))
-        _add(sums, parts.last_leg_by(trailer), where, ways.arrival[where], vehicles)
-    return sums
+        sums.add_part(parts.last_leg_by(trailer), where, ways.arrival[where])
+    return sums.by_stage
 
 
 def truck_totals(network: Network, prices: Sequence[TruckPrice]) -> Int64:
@@ -199,22 +190,34 @@ def truck_totals(network: Network, prices: Sequence[TruckPrice]) -> Int64:
     return np.array(totals, dtype=np.int64)
 
 
-def _add(sums: StageSums, part: Part, where: np.ndarray, column: Int64, vehicles: int) -> None:
-    """Add a part's lines to some ways, each at its own column of the part."""
-    for sell, cost in zip(_by_stage(part.selling, vehicles), _by_stage(part.cost, vehicles), strict=True):
-        (stage, selling), (_, costing) = sell, cost
-        sums.add(stage, where, _at(selling, column), _at(costing, column))
+@dataclass(slots=True, eq=False)
+class _Paid:
+    """What is paid at every stage over all ways (w,), in minor units, while it is added up."""
 
+    ways: int
+    term: Term
+    vehicles: int
+    by_stage: dict[str, Int64] = field(default_factory=dict)
 
-def _by_stage(lines: Sequence[Line], vehicles: int) -> list[tuple[str, Int64]]:
-    """Return (stage, sum of its lines over the vehicles (m or 1,)), in the order of the lines."""
-    found: dict[str, Int64] = {}
-    for line in lines:
-        rows = line.amount.shape[0]
-        amount = line.amount.sum(axis=0) * (1 if line.shared or rows == vehicles else vehicles)
-        found[line.stage] = found[line.stage] + amount if line.stage in found else amount
-    return list(found.items())
+    def is_sold(self, stage: str) -> bool:
+        """Return whether the seller pays the stage, and so asks his own price for it."""
+        return self.term.payer(stage) == "seller"
 
+    def add(self, stage: str, where: np.ndarray, amounts: Int64) -> None:
+        """Add amounts to some of the ways."""
+        self.by_stage.setdefault(stage, np.zeros(self.ways, dtype=np.int64))[where] += amounts
 
-def _at(amounts: Int64, column: Int64) -> Int64:
-    return amounts[column] if len(amounts) > 1 else np.broadcast_to(amounts, column.shape)
+    def add_part(self, part: Part, where: np.ndarray, column: Int64) -> None:
+        """Add a part's lines to some of the ways, each at its own column of the part."""
+        for stage in dict.fromkeys(line.stage for line in part.selling):
+            lines = part.selling if self.is_sold(stage) else part.cost
+            amounts = self._together([line for line in lines if line.stage == stage])
+            self.add(stage, where, amounts[column] if len(amounts) > 1 else np.broadcast_to(amounts, column.shape))
+
+    def _together(self, lines: Sequence[Line]) -> Int64:
+        """Return the sum of lines over the vehicles (m or 1,)."""
+        total: Int64 = np.zeros(1, dtype=np.int64)
+        for line in lines:
+            one_for_all = line.shared or line.amount.shape[0] == self.vehicles
+            total = total + line.amount.sum(axis=0) * (1 if one_for_all else self.vehicles)
+        return total

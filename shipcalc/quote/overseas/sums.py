@@ -59,11 +59,7 @@ def sums_under(
     as_of: date,
 ) -> Sums:
     """Return what every way comes to. What the buyer pays for is taken at cost: the dealer earns nothing on it."""
-    stages = stage_sums(network, parts, ways)
-    paid = {
-        stage: stages.selling[stage] if term.payer(stage) == "seller" else stages.cost[stage]
-        for stage in stages.selling
-    }
+    paid = stage_sums(network, parts, ways, term)
     cover = _cover(request, book, network, ways, paid, conditions)
     bill = imports(request, book, paid, cover.premium, as_of=as_of)
     paid[COVER_STAGE] = paid.get(COVER_STAGE, 0) + cover.premium
