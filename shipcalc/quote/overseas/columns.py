@@ -1,5 +1,6 @@
 """Every way the vehicles could go, as columns: truck service × (sea service × load × export port × arrival port)."""
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -10,7 +11,7 @@ from shipcalc.pricing.loads import BY_TRUCK, Load
 from shipcalc.pricing.ocean import SeaService, in_the_way
 from shipcalc.quote.model import LeftOut
 from shipcalc.quote.overseas.ports import Arrivals, ExportPort
-from shipcalc.quote.overseas.sea_miles import sea_miles
+from shipcalc.quote.overseas.sea_miles import SeaMiles
 from shipcalc.vehicles.vehicle import Vehicle
 
 CANALS = ("suez", "panama")
@@ -42,11 +43,14 @@ def crossings(
     """Return every crossing that serves the ports and takes the vehicles, and what was left out with the reason."""
     found: list[Crossing] = []
     left_out: list[LeftOut] = []
+    miles = SeaMiles(arrivals.every)
+    outward, inward = ({port.row.region.casefold() for port in ports} for ports in (exports, arrivals.ports))
     for service in services:
-        lanes = tuple(_lanes(service, exports, arrivals))
+        row = service.row
+        serves = row.from_region.casefold() in outward and row.to_region.casefold() in inward
+        lanes = tuple(_lanes(service, exports, arrivals)) if serves else ()
         if not lanes:
             continue
-        row = service.row
         own = [load for load in loads if load.mode == row.mode]
         reasons = {in_the_way(service, load, vehicles) for load in own}
         fitting = [load for load in own if not in_the_way(service, load, vehicles)]
@@ -54,7 +58,7 @@ def crossings(
             told = sorted(reason for reason in reasons if reason) or ["no container that it carries holds the vehicles"]
             left_out.append(LeftOut(carrier=row.service, reason=told[0]))
             continue
-        crossing = _sailed(service, lanes, exports, arrivals)
+        crossing = _sailed(service, lanes, exports, arrivals, miles)
         if crossing is None:
             closed = " and ".join(row.avoids) or "every passage"
             left_out.append(LeftOut(carrier=row.service, reason=f"there is no way by sea without {closed}"))
@@ -79,25 +83,25 @@ def _same(one: str, other: str) -> bool:
 
 
 def _sailed(
-    service: SeaService, lanes: Sequence[tuple[int, int]], exports: Sequence[ExportPort], arrivals: Arrivals
+    service: SeaService,
+    lanes: Sequence[tuple[int, int]],
+    exports: Sequence[ExportPort],
+    arrivals: Arrivals,
+    miles: SeaMiles,
 ) -> Crossing | None:
     """Return the lanes with their miles, without those that closed passages make impossible; None where none is left."""
-    used = sorted({p for p, _ in lanes})
-    there = [arrival.row for arrival in arrivals.ports]
-    miles = sea_miles([exports[p].row for p in used], there, service.row.avoids, every=arrivals.every)
-    open_lanes = [(p, a) for p, a in lanes if np.isfinite(miles.nmi[used.index(p), a])]
-    if not open_lanes:
+    sailed = [(p, a, *miles.between(exports[p].row, arrivals.ports[a].row, service.row.avoids)) for p, a in lanes]
+    sailed = [lane for lane in sailed if math.isfinite(lane[2])]
+    if not sailed:
         return None
-    passages = tuple(miles.passages[used.index(p)][a] for p, a in open_lanes)
-    nmi = [miles.nmi[used.index(p), a] for p, a in open_lanes]
     return Crossing(
         service=service,
         load=BY_TRUCK,
-        exports=np.array([p for p, _ in open_lanes], dtype=np.int64),
-        arrivals=np.array([a for _, a in open_lanes], dtype=np.int64),
-        nmi=np.floor(np.array(nmi) + 0.5).astype(np.int64),
-        canals=np.array([sum(name in CANALS for name in names) for names in passages], dtype=np.int64),
-        passages=passages,
+        exports=np.array([p for p, _, _, _ in sailed], dtype=np.int64),
+        arrivals=np.array([a for _, a, _, _ in sailed], dtype=np.int64),
+        nmi=np.array([math.floor(nmi + 0.5) for _, _, nmi, _ in sailed], dtype=np.int64),
+        canals=np.array([sum(name in CANALS for name in names) for _, _, _, names in sailed], dtype=np.int64),
+        passages=tuple(names for _, _, _, names in sailed),
     )
 
 

@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
 
@@ -11,7 +12,7 @@ from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.places.lanes import lane_table
 from shipcalc.places.place import Place
 from shipcalc.places.reach import road_reach
-from shipcalc.places.road import road_distance
+from shipcalc.places.road import FactorRule, road_distance
 from shipcalc.pricing.loads import Load, loads_of, unfit
 from shipcalc.pricing.ocean import sea_services
 from shipcalc.quote.candidates import MOST_REASONS, obstacles_on, trailer_of, truck_trip
@@ -141,16 +142,23 @@ def _truck_lanes(
 ) -> tuple[tuple[Lane, ...], bool]:
     """Return for each start its lanes to the export ports and, where roads lead from all, to the buyer; and whether they do."""
     rules = factor_rules(book.road_factors)
-    reaches = [road_reach(start, request.to) for start in starts]
-    direct = all(reach.reached for reach in reaches)
-    lanes = []
-    for number, (start, reach) in enumerate(zip(starts, reaches, strict=True)):
+    to_buyer = [_lane(start, request.to, rules) for start in starts]
+    lanes: list[Lane] = []
+    for number, (start, direct) in enumerate(zip(starts, to_buyer, strict=True)):
         lanes += [Lane(start, port.place, port.roads[number]) for port in exports]
-        if direct:
-            lanes.append(
-                Lane(start, request.to, road_distance(start, request.to, rules, lanes=lane_table()), reach.need)
-            )
-    return tuple(lanes), direct
+        if direct is not None and None not in to_buyer:
+            lanes.append(direct)
+    return tuple(lanes), None not in to_buyer
+
+
+def _lane(start: Place, to: Place, rules: Sequence[FactorRule]) -> Lane | None:
+    """Return the road from a start to the buyer; None where none leads there, or nobody has said how long it is."""
+    reach = road_reach(start, to)
+    with suppress(NoAnswer):
+        return (
+            Lane(start, to, road_distance(start, to, rules, lanes=lane_table()), reach.need) if reach.reached else None
+        )
+    return None
 
 
 def _trucks(network: Network, parts: Parts) -> tuple[np.ndarray, np.ndarray, tuple[LeftOut, ...]]:
@@ -172,10 +180,8 @@ def _trucks(network: Network, parts: Parts) -> tuple[np.ndarray, np.ndarray, tup
 
 def _idle(network: Network, parts: Parts, number: int) -> LeftOut:
     service = network.services[number]
-    reasons = Counter(
-        obstacle.reason for end in network.ends for obstacle in obstacles_on(parts.trucks[number], network.lane_of(end))
-    )
-    return LeftOut(carrier=service.row.carrier, trailer=trailer_of(service), reason=reasons.most_common(1)[0][0])
+    first = obstacles_on(parts.trucks[number], network.lane_of(network.ends[0]))
+    return LeftOut(carrier=service.row.carrier, trailer=trailer_of(service), reason=first[0].reason)
 
 
 def _suited(found: Ways, network: Network, term: Term) -> tuple[Ways, tuple[LeftOut, ...]]:

@@ -1,39 +1,34 @@
 """Nautical miles between the ports of a shipment: one search for each export port and set of closed passages, kept."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-import numpy as np
-from numpy.typing import NDArray
-
-from shipcalc.places.sea_kept import kept_sea_distances
+from shipcalc.places.sea import SeaDistances
+from shipcalc.places.sea_kept import LatLon, kept_sea_distances
 from shipcalc.ratebook.overseas_rows import Port
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(slots=True)
 class SeaMiles:
-    """From each of p ports to each of a ports: miles (p, a), infinite where there is no way; passages in the order sailed."""
+    """The miles from ports to ports. A search reaches every port of the rate book at once: the next buyer's are known already."""
 
-    nmi: NDArray[np.float64]
-    passages: tuple[tuple[tuple[str, ...], ...], ...]
+    every: Sequence[Port]
+    _points: tuple[LatLon, ...] = field(init=False)
+    _position: dict[LatLon, int] = field(init=False)
+    _found: dict[tuple[LatLon, tuple[str, ...]], SeaDistances] = field(init=False, default_factory=dict)
 
+    def __post_init__(self) -> None:
+        self._points = tuple(dict.fromkeys(_at(port) for port in self.every))
+        self._position = {point: number for number, point in enumerate(self._points)}
 
-def sea_miles(
-    exports: Sequence[Port], arrivals: Sequence[Port], avoids: Sequence[str], *, every: Sequence[Port]
-) -> SeaMiles:
-    """Return the miles between all the ports by a service that does not use the passages `avoids`.
-
-    A search reaches `every` port of the rate book at once, so that the next buyer's ports are known already.
-    """
-    there = tuple(dict.fromkeys(_at(port) for port in every))
-    at = [there.index(_at(port)) for port in arrivals]
-    closed = tuple(sorted(name.casefold() for name in avoids))
-    found = [kept_sea_distances(_at(port), there, closed) for port in exports]
-    return SeaMiles(
-        np.array([one.nmi[at] for one in found]).reshape(len(exports), len(at)),
-        tuple(tuple(one.passages[number] for number in at) for one in found),
-    )
+    def between(self, export: Port, arrival: Port, avoids: Sequence[str]) -> tuple[float, tuple[str, ...]]:
+        """Return nautical miles (infinite where there is no way) and the passages in the order sailed."""
+        asked = (_at(export), tuple(sorted(name.casefold() for name in avoids)))
+        if asked not in self._found:
+            self._found[asked] = kept_sea_distances(asked[0], self._points, asked[1])
+        at, found = self._position[_at(arrival)], self._found[asked]
+        return float(found.nmi[at]), found.passages[at]
 
 
-def _at(port: Port) -> tuple[float, float]:
+def _at(port: Port) -> LatLon:
     return port.latitude, port.longitude

@@ -61,9 +61,7 @@ def sample(count: int) -> list[City]:
 def answer(city: City, books: Books, stock_number: str) -> Quote | str:
     """Return the quote for a city, or the sentence that says no."""
     vehicle = next(v for v in books.stock.vehicles if v.stock_number == stock_number)
-    request = Request(
-        vehicles=(vehicle,), starts=(YARD,), to=place_of_city(city, "sample"), ready=DAY, wishes=Wishes()
-    )
+    request = Request(vehicles=(vehicle,), starts=(YARD,), to=place_of_city(city, "sample"), ready=DAY, wishes=Wishes())
     try:
         return make_quote(request, books.rates, as_of=DAY, dealer=Dealer(name="Heron & Vale Motors (invented)"))
     except NoAnswer as no:
@@ -88,11 +86,14 @@ def main(count: int) -> None:
             priced += 1
             to_port += found.options[0].term_place != found.to.name
     took.sort()
-    print(f"{len(cities)} cities of {len({city.country for city in cities})} countries")
-    print(f"{priced} priced ({to_port} of them to a port), {sum(reasons.values())} answered with a reason")
-    print(f"a quote took {took[len(took) // 2]:.0f} ms in the middle, {took[int(0.95 * len(took))]:.0f} ms at the 95th percentile")
-    for reason, times in reasons.most_common(25):
-        print(f"{times:6}  {reason}")
+    middle, late = took[len(took) // 2], took[int(0.95 * len(took))]
+    told = [
+        f"{len(cities)} cities of {len({city.country for city in cities})} countries",
+        f"{priced} priced ({to_port} of them to a port), {sum(reasons.values())} answered with a reason",
+        f"a quote took {middle:.0f} ms in the middle, {late:.0f} ms at the 95th percentile",
+        *(f"{times:6}  {reason}" for reason, times in reasons.most_common(25)),
+    ]
+    sys.stdout.write("\n".join(told) + "\n")
 
 
 if __name__ == "__main__":
