@@ -4,7 +4,7 @@ from datetime import date
 from functools import cache
 
 import numpy as np
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shipcalc.actions.sources import invented_folder
@@ -74,6 +74,7 @@ def lanes(ends: list[tuple[int, str, str]]) -> LaneColumns:
     return lane_columns(places(["WA"], ["98225"]), deliveries, miles, book().areas)
 
 
+@settings(deadline=None)
 @given(vehicles, trips, wishes)
 def test_a_price_by_kind_is_the_price_of_the_vehicle_over_its_lane(
     cars: list[Vehicle], ends: list[tuple[int, str, str]], asked: Asked
@@ -88,6 +89,7 @@ def test_a_price_by_kind_is_the_price_of_the_vehicle_over_its_lane(
         assert (total[alone.eligible] == alone.total[alone.eligible]).all()
 
 
+@settings(deadline=None)
 @given(vehicles, trips)
 def test_the_cheapest_is_the_first_of_the_lowest_prices_rounded_up(
     cars: list[Vehicle], ends: list[tuple[int, str, str]]
