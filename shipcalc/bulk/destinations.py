@@ -6,6 +6,7 @@ from pathlib import Path
 
 from shipcalc.errors import FaultyWorkbook, Problem, WrongInput
 from shipcalc.places.find import find_place
+from shipcalc.places.finding import written
 from shipcalc.places.gazetteer import all_postal_codes, largest_cities
 from shipcalc.places.place import Place
 from shipcalc.places.regions import US_STATES, US_TERRITORIES, country_name
@@ -17,11 +18,15 @@ HEADERS = ("place", "city", "zip", "destination", "to")
 
 @dataclass(frozen=True, slots=True)
 class Destinations:
-    """Places by what they are called in the table, each by another name: "59715", "MT", "DE", "Bozeman, MT"."""
+    """Places by what they are called in the table, each by another name: "59715", "MT", "DE", "Bozeman, MT".
+
+    `labels` are the places as one writes them; ZIPs of one town share theirs.
+    """
 
     kind: str
     names: tuple[str, ...]
     places: tuple[Place, ...] = field(repr=False)
+    labels: tuple[str, ...] = field(repr=False)
 
     def __len__(self) -> int:
         return len(self.names)
@@ -114,7 +119,8 @@ KINDS: Mapping[str, Callable[[RateBook], Destinations]] = {
 
 def _of(kind: str, named: Iterable[tuple[str, Place]]) -> Destinations:
     pairs = tuple(named)
-    return Destinations(kind, tuple(name for name, _ in pairs), tuple(place for _, place in pairs))
+    labels = (written(place.name, place.country, place.subdivision) for _, place in pairs)
+    return Destinations(kind, tuple(name for name, _ in pairs), tuple(place for _, place in pairs), tuple(labels))
 
 
 def _listed(file: Path) -> Destinations:

@@ -19,7 +19,6 @@ from numpy.typing import NDArray
 from shipcalc.bulk.answers import NONE, WAYS, Answers
 from shipcalc.bulk.plan import Block, Plan
 from shipcalc.money import Int64, decimals
-from shipcalc.places.finding import written
 
 if TYPE_CHECKING:
     import pyarrow as pa
@@ -45,44 +44,44 @@ def table_of(plan: Plan, block: Block, answers: Answers) -> "pa.Table":
     vehicles, places, trailers = (np.arange(size, dtype=np.int32) for size in shape)
     destinations = plan.destinations
     here = slice(block.places.start, block.places.stop)
-    names = [written(place.name, place.country, place.subdivision) for place in destinations.places[here]]
     stock_numbers = [plan.vehicles[number].stock_number for number in block.vehicles]
-    spread_places = np.broadcast_to(places[:, np.newaxis], shape)
     currency = plan.book.pricing.currency
     columns: dict[str, pa.Array] = {
-        "vehicle": _words(np.broadcast_to(vehicles[:, np.newaxis, np.newaxis], shape), stock_numbers),
-        "to": _words(spread_places, destinations.names[here]),
-        "place": _words(*_without_doubles(spread_places, names)),
-        "trailer": _words(np.broadcast_to(trailers, shape), plan.trailers),
+        "vehicle": _words(vehicles[:, np.newaxis, np.newaxis], stock_numbers, shape),
+        "to": _words(places[:, np.newaxis], destinations.names[here], shape),
+        "place": _words(places[:, np.newaxis], destinations.labels[here], shape),
+        "trailer": _words(trailers, plan.trailers, shape),
         "miles": _numbers(answers.miles),
         "price": _amounts(answers.price, currency),
-        "currency": _words(np.zeros(shape, dtype=np.int8), (currency,)),
+        "currency": _words(np.zeros(1, dtype=np.int8), (currency,), shape),
         "days_from": _numbers(answers.days_from),
         "days_to": _numbers(answers.days_to),
-        "carrier": _words(answers.carrier, answers.carriers),
-        "buyer_pays_locally": _amounts(np.where(answers.price == NONE, NONE, answers.locally), currency),
-        "way": _words(answers.way, WAYS),
-        "sea_miles": _numbers(answers.nautical_miles),
-        "why_not": _words(np.where(answers.why == 0, NONE, answers.why), answers.reasons),
+        "carrier": _words(answers.carrier, answers.carriers, shape),
+        "why_not": _words(np.where(answers.why == 0, NONE, answers.why), answers.reasons, shape),
     }
+    if plan.crosses_the_sea:
+        columns["buyer_pays_locally"] = _amounts(np.where(answers.price == NONE, NONE, answers.locally), currency)
+        columns["way"] = _words(answers.way, WAYS, shape)
+        columns["sea_miles"] = _numbers(answers.nautical_miles)
     return pa.table({name: columns[name] for name in column_names(plan)})
 
 
-def _words(numbers: NDArray[Any], words: Sequence[str]) -> "pa.DictionaryArray":
-    """Return a column of words by number, empty where the number is NONE."""
+def _words(numbers: NDArray[Any], words: Sequence[str], shape: tuple[int, ...]) -> "pa.DictionaryArray":
+    """Return a column of words by number, empty where the number is NONE; in the dictionary each word stands once.
+
+    `numbers` has the shape, or one that numpy spreads to it. The numbers in the dictionary take as few bytes as they can:
+    most of a table is made of them.
+    """
     import pyarrow as pa
 
-    flat = numbers.reshape(-1)
-    mask = flat == NONE
-    index = pa.array(flat.astype(np.int32, copy=False), mask=mask if mask.any() else None)
-    return pa.DictionaryArray.from_arrays(index, pa.array(list(words), pa.string()))
-
-
-def _without_doubles(numbers: NDArray[np.int32], words: Sequence[str]) -> tuple[NDArray[np.int32], tuple[str, ...]]:
-    """Return the same column with each word once: many ZIPs have one post office's name."""
     own = {word: number for number, word in enumerate(dict.fromkeys(words))}
-    translated = np.array([own[word] for word in words], dtype=np.int32)
-    return translated[numbers], tuple(own)
+    kind = np.int8 if len(own) < 2**7 else np.int16 if len(own) < 2**15 else np.int32
+    # One more than there are words: NONE, which is -1, takes the last.
+    translated = np.array([*(own[word] for word in words), NONE], dtype=kind)
+    narrow = translated[numbers]
+    flat = np.broadcast_to(narrow, shape).reshape(-1)
+    index = pa.array(flat, mask=flat == NONE if (narrow == NONE).any() else None)
+    return pa.DictionaryArray.from_arrays(index, pa.array(list(own), pa.string()))
 
 
 def _numbers(column: NDArray[Any]) -> "pa.Array":
