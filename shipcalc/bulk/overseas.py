@@ -3,16 +3,18 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from shipcalc.bulk.answers import WAYS, Answers, no_answers
+import numpy as np
+
+from shipcalc.bulk.answers import NO_CARRIER, WAYS, Answers, no_answers
 from shipcalc.bulk.plan import Block, Plan
 from shipcalc.errors import NoAnswer
 from shipcalc.places.place import Place
-from shipcalc.quote.model import Trailer, Wishes
+from shipcalc.quote.candidates import trailer_of
+from shipcalc.quote.model import Wishes
 from shipcalc.quote.overseas.barriers import check_holds, entry_rules
-from shipcalc.quote.overseas.choices import mode_of
+from shipcalc.quote.overseas.choices import mode_of, protection, unbeaten
 from shipcalc.quote.overseas.make import Found, find_ways
 from shipcalc.quote.request import Request
-from shipcalc.vehicles.vehicle import Vehicle
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,8 +34,10 @@ def answers_overseas(plan: Plan, block: Block) -> Answers:
     """Return the cheapest way for every vehicle × place × trailer of a block, or in a sentence why there is none."""
     shape = (len(block.vehicles), len(block.places), len(plan.trailers))
     found: list[tuple[tuple[int, int, int], Way | str]] = [
-        (at, _cheapest(plan, plan.vehicles[vehicle], plan.starts[vehicle], place, trailer))
-        for at, vehicle, place, trailer in _cells(plan, block)
+        ((row, column, nth), way)
+        for row, vehicle in enumerate(block.vehicles)
+        for column, place in enumerate(block.places)
+        for nth, way in enumerate(_cheapest(plan, vehicle, plan.destinations.places[place]))
     ]
     ways = [way for _, way in found if isinstance(way, Way)]
     carriers = tuple(dict.fromkeys(way.carrier for way in ways))
@@ -52,27 +56,31 @@ def answers_overseas(plan: Plan, block: Block) -> Answers:
     return answers
 
 
-def _cells(plan: Plan, block: Block) -> Iterator[tuple[tuple[int, int, int], int, Place, Trailer]]:
-    for row, vehicle in enumerate(block.vehicles):
-        for column, number in enumerate(block.places):
-            for nth, trailer in enumerate(plan.trailers):
-                yield (row, column, nth), vehicle, plan.destinations.places[number], trailer
-
-
-def _cheapest(plan: Plan, vehicle: Vehicle, start: Place, to: Place, trailer: Trailer) -> Way | str:
-    """Return the first of the ways that a quote with this trailer shows, or why it shows none."""
-    request = Request(vehicles=(vehicle,), starts=(start,), to=to, ready=plan.ready, wishes=Wishes(trailer=trailer))
+def _cheapest(plan: Plan, vehicle: int, to: Place) -> Iterator[Way | str]:
+    """Yield for each kind of trailer the first way that a quote with it would show, or why it would show none."""
+    request = Request(
+        vehicles=(plan.vehicles[vehicle],), starts=(plan.starts[vehicle],), to=to, ready=plan.ready, wishes=Wishes()
+    )
     try:
         check_holds(request, plan.book, plan.as_of)
         entry_rules(request, plan.book, plan.as_of)
         found = find_ways(request, plan.book, plan.as_of)
     except NoAnswer as no:
-        return no.what
-    return _way(plan, found)
+        yield from (no.what for _ in plan.trailers)
+        return
+    shelter = protection(found.network, found.ways)
+    kinds = np.array([trailer_of(service) for service in found.network.services])[found.ways.truck]
+    for trailer in plan.trailers:
+        own = np.flatnonzero(kinds == trailer)
+        if len(own):
+            front = unbeaten(found.sums.together[own], found.days.delivery.latest[own], shelter[own])
+            yield _way(plan, found, int(own[front[0]]))
+        else:
+            yield NO_CARRIER
 
 
-def _way(plan: Plan, found: Found) -> Way:
-    way, ways, network = found.shown[0].way, found.ways, found.network
+def _way(plan: Plan, found: Found, way: int) -> Way:
+    ways, network = found.ways, found.network
     export, crossing = int(ways.export[way]), int(ways.crossing[way])
     ready = plan.ready.toordinal()
     carrier, nautical_miles = network.services[int(ways.truck[way])].row.carrier, 0

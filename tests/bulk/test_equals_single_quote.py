@@ -5,6 +5,7 @@ from decimal import Decimal
 import numpy as np
 import pytest
 
+from shipcalc.bulk.destinations import Destinations, find_destinations
 from shipcalc.bulk.plan import blocks_of
 from shipcalc.bulk.running import rows_of_block
 from shipcalc.errors import NoAnswer
@@ -80,3 +81,33 @@ def test_rows_of_places_with_a_rule_of_their_own(make_plan, zips, some, code: st
             assert (row["price"], row["why_not"]) == (None, "beyond the home roads")
         else:
             check_row(plan, row, number // 2, 0, plan.trailers[number % 2])
+
+
+def test_rows_over_the_sea_and_over_the_border(make_plan, books) -> None:
+    """The cheapest way that the quote with that trailer shows: also with what the buyer pays there, and the sea miles."""
+    countries = find_destinations("countries", None, books.rates)
+    codes = ("CA", "DE", "JP", "CU", "NZ")
+    places = Destinations(
+        "countries",
+        codes,
+        *(
+            tuple(column[countries.names.index(code)] for code in codes)
+            for column in (countries.places, countries.labels)
+        ),
+    )
+    plan = make_plan(places, [0, 60])
+    answers = iter(rows(plan))
+    priced = 0
+    for vehicle in range(2):
+        for place in range(len(codes)):
+            for trailer in plan.trailers:
+                row = next(answers)
+                if not check_row(plan, row, vehicle, place, trailer):
+                    continue
+                option = single_quote(plan, vehicle, place, trailer)
+                priced += 1
+                assert row["buyer_pays_locally"] == option.buyer_pays_locally
+                sea = [leg for leg in option.legs if leg.unit == "nmi"]
+                assert row["sea_miles"] == sum(leg.distance for leg in sea)
+                assert row["way"] == (sea[0].mode if sea else "truck")
+    assert priced >= 12
