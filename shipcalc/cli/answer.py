@@ -6,18 +6,34 @@ from decimal import Decimal
 from shipcalc.cli.look import Column, Look, bullets, heading, pairs, paragraph, table
 from shipcalc.cli.words import amount, reckoning, short_span, vehicle_name
 from shipcalc.documents.wording import day, place, window
+from shipcalc.documents.wording import left_out as left_out_name
 from shipcalc.quote.model import Charge, Option, Quote, Window
+from shipcalc.quote.stages import is_staged
 
 
 def quote_lines(quote: Quote, look: Look, *, chosen: int, for_office: bool) -> list[str]:
     """Return a quote as lines of text; `chosen` is the option whose lines are shown."""
     option = quote.options[chosen]
+    if is_staged(option):
+        from shipcalc.cli import overseas  # late: a quote at home, the commonest, does without
+
+        answer = [
+            overseas.first_things(quote, option, look),
+            overseas.choices(quote, look, chosen=chosen),
+            _reason(quote, look),
+            overseas.charges(quote, option, chosen, look, for_office=for_office),
+            overseas.treatments(quote, option, look),
+        ]
+    else:
+        answer = [
+            _what(quote, option, look),
+            _first_things(quote, option, look),
+            _choices(quote, look, chosen=chosen),
+            _reason(quote, look),
+            _charges(quote, option, chosen, look, for_office=for_office),
+        ]
     parts = [
-        _what(quote, option, look),
-        _first_things(quote, option, look),
-        _choices(quote, look, chosen=chosen),
-        _reason(quote, look),
-        _charges(quote, option, chosen, look, for_office=for_office),
+        *answer,
         _office(quote, option, look) if for_office else [],
         _listed(look, "Mind", option.warnings, "!"),
         _listed(look, "Included", option.included, "·"),
@@ -73,8 +89,8 @@ def _choices(quote: Quote, look: Look, *, chosen: int) -> list[str]:
                 mark,
                 f"{option.title}: {good_for}" if good_for else option.title,
                 amount(option.total),
-                _days(option.dates.pickup, look),
-                _days(option.dates.delivery, look),
+                days_shown(option.dates.pickup, look),
+                days_shown(option.dates.delivery, look),
                 f"{option.cover:,.0f}",
             )
         )
@@ -87,42 +103,47 @@ def _reason(quote: Quote, look: Look) -> list[str]:
 
 
 def _charges(quote: Quote, option: Option, chosen: int, look: Look, *, for_office: bool) -> list[str]:
-    """Return the lines that the total covers, and below them those that the buyer pays at home."""
-    figures = ("Price", "Cost", "Margin") if for_office else (quote.currency,)
+    """Return the lines that the total covers."""
+    columns = (
+        Column(made_of(chosen), wraps=True),
+        Column("", wraps=True),
+        *(Column(figure, "right") for figure in figures(quote, for_office=for_office)),
+    )
     several = len(quote.vehicles) > 1
-
-    def part(title: str, charges: Sequence[Charge], sums: tuple[str, ...]) -> list[str]:
-        columns = (
-            Column(title, wraps=True),
-            Column("", wraps=True),
-            *(Column(figure, "right") for figure in figures),
-        )
-        rows = [_charge_row(charge, for_office=for_office, name_vehicle=several) for charge in charges]
-        return ["", *table(look, columns, [*rows, ("Total", "", *sums)], total=True)]
-
-    covered = [charge for charge in option.charges if charge.payer == "seller"]
-    at_home = [charge for charge in option.charges if charge.payer == "buyer"]
-    lines = part(f"What choice {chosen + 1} is made of", covered, _totals(option, for_office=for_office))
-    if at_home:
-        sums = (amount(option.buyer_pays_locally), *(("",) * (len(figures) - 1)))
-        lines += part("What the buyer pays at home", at_home, sums)
-    return lines
+    rows = [charge_row(charge, for_office=for_office, name_vehicle=several) for charge in option.charges]
+    return ["", *table(look, columns, [*rows, ("Total", "", *totals(option, for_office=for_office))], total=True)]
 
 
-def _charge_row(charge: Charge, *, for_office: bool, name_vehicle: bool) -> tuple[str, ...]:
+def made_of(chosen: int) -> str:
+    """Return the title of the lines that a choice's total covers."""
+    return f"What choice {chosen + 1} is made of"
+
+
+def figures(quote: Quote, *, for_office: bool) -> tuple[str, ...]:
+    """Return the titles of the columns of amounts."""
+    return ("Price", "Cost", "Margin") if for_office else (quote.currency,)
+
+
+def charge_row(charge: Charge, *, for_office: bool, name_vehicle: bool) -> tuple[str, ...]:
+    """Return a line: what for, how it comes about, its amount; for the office with its cell, cost and margin.
+
+    What the buyer pays to others costs the dealer nothing and earns nothing: it has an amount alone.
+    """
     label = f"{charge.label}, {charge.vehicle}" if name_vehicle and charge.vehicle else charge.label
     told = f"{label} (estimate)" if charge.estimate else label
-    if not for_office:
-        return (told, reckoning(charge), amount(charge.amount))
+    how = _with_source(charge) if for_office else reckoning(charge)
+    if not for_office or charge.payer == "buyer":
+        return (told, how, amount(charge.amount))
     cost = charge.cost.amount if charge.cost else Decimal(0)
-    return (told, _with_source(charge), amount(charge.amount), amount(cost), amount(charge.amount - cost))
+    return (told, how, amount(charge.amount), amount(cost), amount(charge.amount - cost))
 
 
 def _with_source(charge: Charge) -> str:
     return " · ".join(part for part in (reckoning(charge), charge.source) if part)
 
 
-def _totals(option: Option, *, for_office: bool) -> tuple[str, ...]:
+def totals(option: Option, *, for_office: bool) -> tuple[str, ...]:
+    """Return the sums of the columns of amounts."""
     if not for_office:
         return (amount(option.total),)
     cost = option.total_cost or Decimal(0)
@@ -135,7 +156,7 @@ def _office(quote: Quote, option: Option, look: Look) -> list[str]:
         f"{f', {leg.method_note}' if leg.method_note else ''})"
         for leg in option.legs
     ]
-    left_out = [f"{out.carrier}, {out.trailer}: {out.reason}" for out in quote.left_out]
+    left_out = [f"{left_out_name(out)}: {out.reason}" for out in quote.left_out]
     book = f"rate book {quote.rate_book.fingerprint[:12]}"
     return [*_listed(look, f"Carried by ({book})", legs, "·"), *_listed(look, "Left out", left_out, "·")]
 
@@ -144,7 +165,7 @@ def _listed(look: Look, title: str, texts: Sequence[str], sign: str) -> list[str
     return [*heading(look, title), *bullets(look, texts, sign)] if texts else []
 
 
-def _days(days: Window, look: Look) -> str:
+def days_shown(days: Window, look: Look) -> str:
     """Return a window for people on a terminal, as an interval of ISO 8601 in a pipe."""
     first, last = days
     return short_span(days) if look.width else f"{first}/{last}"

@@ -18,6 +18,7 @@ NARROWEST = 40
 GAP = "  "
 
 Align = Literal["left", "right"]
+Row = Sequence[str] | str
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,14 +124,21 @@ def bullets(look: Look, texts: Sequence[str], sign: str = "·") -> list[str]:
     return lines
 
 
-def table(look: Look, columns: Sequence[Column], rows: Sequence[Sequence[str]], *, total: bool = False) -> list[str]:
-    """Return a table; with `total` its last row is a sum and gets a rule above its figures."""
+def table(look: Look, columns: Sequence[Column], rows: Sequence[Row], *, total: bool = False) -> list[str]:
+    """Return a table; with `total` its last row is a sum and gets a rule above its figures.
+
+    A row that is a mere text is a heading across the table. In a cell of a column that does not wrap, a line break is kept.
+    """
     if look.width is None:
-        return ["\t".join(column.title for column in columns), *("\t".join(row) for row in rows)]
+        told = ([row] if isinstance(row, str) else row for row in rows)
+        return ["\t".join(column.title for column in columns), *("\t".join(row) for row in told)]
     widths = _widths(look.width, columns, rows)
     head = _row([column.title for column in columns], columns, widths)
     lines = [look.faint(line) for line in head] if any(column.title for column in columns) else []
     for number, row in enumerate(rows):
+        if isinstance(row, str):
+            lines += [look.strong(line) for line in paragraph(look, row, first=GAP)]
+            continue
         is_sum = total and number == len(rows) - 1
         if is_sum:
             figures = [
@@ -142,10 +150,11 @@ def table(look: Look, columns: Sequence[Column], rows: Sequence[Sequence[str]], 
     return lines
 
 
-def _widths(room: int, columns: Sequence[Column], rows: Sequence[Sequence[str]]) -> list[int]:
+def _widths(room: int, columns: Sequence[Column], rows: Sequence[Row]) -> list[int]:
     """Return the columns' widths; what is too much for the terminal is taken from the columns that wrap, widest first."""
-    cells = [[column.title, *(row[place] for row in rows)] for place, column in enumerate(columns)]
-    widths = [max(len(cell) for cell in column) for column in cells]
+    full = [row for row in rows if not isinstance(row, str)]
+    cells = [[column.title, *(row[place] for row in full)] for place, column in enumerate(columns)]
+    widths = [max(len(line) for cell in column for line in cell.split("\n")) for column in cells]
     free = room - len(GAP) * len(columns)
     wrapping = [place for place, column in enumerate(columns) if column.wraps]
     while sum(widths) > free and wrapping:
@@ -159,7 +168,7 @@ def _widths(room: int, columns: Sequence[Column], rows: Sequence[Sequence[str]])
 def _row(cells: Sequence[str], columns: Sequence[Column], widths: Sequence[int]) -> list[str]:
     """Return one row as the lines it takes."""
     parts = [
-        list(_wrapped(cell, width)) if column.wraps else [cell]
+        list(_wrapped(cell, width)) if column.wraps else cell.split("\n")
         for cell, column, width in zip(cells, columns, widths, strict=True)
     ]
     lines = []

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from shipcalc.money import decimals
 from shipcalc.places.place import Place
-from shipcalc.quote.model import Dealer, Option, Quote, Window
+from shipcalc.quote.model import Dealer, LeftOut, Leg, Option, Quote, Window
 from shipcalc.vehicles.vehicle import Vehicle
 
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -32,6 +32,11 @@ _CURRENCIES = {
     "AED": "UAE dirhams",
     "KWD": "Kuwaiti dinars",
     "ZAR": "South African rand",
+}
+_CARRIED = {
+    "roro": "driven aboard (RoRo)",
+    "container": "in a container of its own",
+    "shared container": "in a shared container",
 }
 _SIGNS = {"USD": "$", "EUR": "€", "GBP": "£"}
 
@@ -82,6 +87,40 @@ def place(where: Place) -> str:
     region = where.subdivision if where.country in ("US", "CA") else where.country
     name = f"{where.name}, {region}" if region and region != where.name else where.name
     return f"{name} {where.postal_code}" if where.postal_code and where.postal_code not in name else name
+
+
+def stop(where: Place) -> str:
+    """Return a place of a journey: `the port of Tacoma, WA`; any other as `place` says it."""
+    return f"the port of {place(where)}" if where.kind == "port" else place(where)
+
+
+def carried(leg: Leg, option: Option) -> str:
+    """Return how a leg is travelled: `by open truck`, `in a shared container`."""
+    kind = f"{option.trailer} " if option.trailer else ""
+    return _CARRIED.get(leg.mode, f"by {kind}truck")
+
+
+def distance(leg: Leg) -> str:
+    """Return how far a leg is: `9,121 nautical miles`, `39 miles`."""
+    if leg.unit == "nmi":
+        return f"{leg.distance:,} nautical miles"
+    return {0: "less than a mile", 1: "1 mile"}.get(leg.distance, f"{leg.distance:,} miles")
+
+
+def way(leg: Leg, option: Option) -> str:
+    """Return a leg as a line: from where to where, how far, how, and at sea by which passages."""
+    by = f", {leg.method_note}" if leg.unit == "nmi" and leg.method_note else ""
+    return f"{sentence_case(stop(leg.from_))} to {stop(leg.to)}, {distance(leg)} {carried(leg, option)}{by}"
+
+
+def left_out(entry: LeftOut) -> str:
+    """Return what could not be offered: a carrier with its trailer, a container, a port."""
+    return f"{entry.carrier}, {entry.trailer}" if entry.trailer else entry.carrier
+
+
+def term(option: Option) -> str:
+    """Return the delivery term with its named place: `DAP Bremen`."""
+    return f"{option.term} {option.term_place}"
 
 
 def listed(items: Sequence[str]) -> str:

@@ -46,7 +46,7 @@ def make_quote(request: Request, book: RateBook, *, as_of: date, dealer: Dealer)
         exchange=exchange,
         options=tuple(_in_currency(option, exchange) for option in answer.options),
         left_out=answer.left_out,
-        assumptions=(*answer.assumptions, *_rate_book_notes(book, as_of), *_exchange_notes(exchange)),
+        assumptions=(*answer.assumptions, *_rate_book_notes(book, as_of), *_exchange_notes(exchange, rules.currency)),
         cautions=answer.cautions,
     )
 
@@ -73,14 +73,14 @@ def _in_currency(option: Option, exchange: Exchange | None) -> Option:
     )
 
 
-def _exchange_notes(exchange: Exchange | None) -> tuple[str, ...]:
+def _exchange_notes(exchange: Exchange | None, ours: str) -> tuple[str, ...]:
     if exchange is None:
         return ()
     buffer = (
         f", with {exchange.buffer.normalize():f} % added against movements until payment" if exchange.buffer else ""
     )
     return (
-        f"{exchange.currency} at {exchange.rate} for one of ours, the rate of {exchange.as_of.isoformat()}{buffer}.",
+        f"{exchange.currency} at {exchange.rate:f} for 1 {ours}, the rate of {exchange.as_of.isoformat()}{buffer}.",
     )
 
 

@@ -16,11 +16,11 @@ from shipcalc.quote.overseas.landing import STAGE as DUTY_STAGE
 from shipcalc.quote.overseas.prices import ALL_THE_WAY, NO_PART, TO_PORT, Network, Part, Parts
 from shipcalc.quote.overseas.sums import Sums
 from shipcalc.quote.request import Request
+from shipcalc.quote.stages import ROUNDING
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.overseas_rows import COST_STAGES
 from shipcalc.vehicles.vehicle import Vehicle
 
-ROUNDING_STAGE = "rounding"
 # What arises abroad is known to the dealer only roughly, whoever pays it.
 ESTIMATED_STAGES = frozenset({"destination terminal", "on-carriage", "unloading", "import clearance", DUTY_STAGE})
 
@@ -50,7 +50,7 @@ def way_charges(
         so_far,
         book.pricing.rounding_step_minor,
         cell=book.pricing.cells.get("Rounding step", ""),
-        stage=ROUNDING_STAGE,
+        stage=ROUNDING,
         currency=currency,
         line=str(len(numbered) + 1),
     )

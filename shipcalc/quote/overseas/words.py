@@ -7,11 +7,11 @@ from shipcalc.places.sea_passages import PASSAGES
 from shipcalc.quote.model import Charge
 from shipcalc.quote.overseas.make import Found
 from shipcalc.quote.request import Request
+from shipcalc.quote.stages import in_words, stages_paid
 from shipcalc.quote.territory import is_domestic
 from shipcalc.quote.words import CAUTIONS as ON_THE_ROAD
 from shipcalc.quote.words import road_sentence, vehicle_assumptions
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.overseas_rows import COST_STAGES
 
 LOCAL_HAULIER = "a haulier of the country"
 
@@ -29,33 +29,15 @@ CAUTIONS = (
     *ON_THE_ROAD,
 )
 
-_STAGES_IN_WORDS = {
-    "export packing": "preparing the vehicle",
-    "loading at origin": "loading",
-    "pre-carriage": "the truck to the port",
-    "export clearance": "export papers and clearance",
-    "origin terminal": "the port of departure",
-    "loading on vessel": "loading on the ship",
-    "main carriage": "the carriage by sea",
-    "cargo insurance": "marine cargo cover",
-    "destination terminal": "the port of arrival",
-    "on-carriage": "the truck to your door",
-    "unloading": "unloading",
-    "import clearance": "customs clearance there",
-    "duty and tax": "duty and tax",
-}
-
 
 def included(charges: Sequence[Charge], request: Request, mode: str) -> Iterator[str]:
     """Yield what the price contains, stage by stage."""
-    stages = _stages(charges, "seller")
+    stages = stages_paid(charges, "seller")
     if not stages:
         yield "Nothing but the vehicle at the yard: everything else is the buyer's."
         return
-    words = dict(_STAGES_IN_WORDS)
-    if mode == "truck":
-        words["main carriage"] = "the truck all the way to your door"
-    yield f"{_listed([words[stage] for stage in stages]).capitalize()}."
+    told = _listed([in_words(stage, by_sea=mode != "truck") for stage in stages])
+    yield f"{told[:1].upper()}{told[1:]}."
     if any(charge.code == "cover.premium" and charge.payer == "seller" for charge in charges):
         yield "The marine cover pays the insured sum agreed beforehand, less the excess that its certificate names."
     if request.wishes.lift_gate:
@@ -64,9 +46,10 @@ def included(charges: Sequence[Charge], request: Request, mode: str) -> Iterator
 
 def not_included(way: int, charges: Sequence[Charge], request: Request, found: Found) -> Iterator[str]:
     """Yield what the price does not contain."""
-    local = _stages(charges, "buyer")
+    local = stages_paid(charges, "buyer")
     if local:
-        yield f"What you pay yourself, estimated below: {_listed([_STAGES_IN_WORDS[stage] for stage in local])}."
+        told = _listed([in_words(stage, by_sea=found.ways.arrival[way] >= 0) for stage in local])
+        yield f"What you pay yourself, estimated below: {told}."
     if found.ways.arrival[way] >= 0 and not found.network.arrivals.on_carriage:
         yield "The way on from the port of arrival."
     if not is_domestic(request.to.country) and not found.sums.imports.treatments:
@@ -143,11 +126,6 @@ def _sea_sentence(way: int, found: Found) -> str:
     through = [names[name] for name in crossing.passages[lane]]
     by = f" by {_listed(through)}" if through else ""
     return f"{ports[0].row.name} to {ports[1].row.name}: {int(crossing.nmi[lane]):,} nautical miles along the sea lanes{by}."
-
-
-def _stages(charges: Sequence[Charge], payer: str) -> list[str]:
-    paid = {charge.stage for charge in charges if charge.payer == payer and charge.amount}
-    return [stage for stage in COST_STAGES if stage in paid]
 
 
 def _listed(words: Sequence[str]) -> str:

@@ -1,0 +1,53 @@
+"""The cost stages of a shipment over the sea or a border, in words that a buyer understands."""
+
+from collections.abc import Iterable, Sequence
+from itertools import groupby
+
+from shipcalc.quote.model import Charge, Option, Payer
+
+ROUNDING = "rounding"
+
+STAGES_IN_WORDS = {
+    "export packing": "preparing the vehicle",
+    "loading at origin": "loading",
+    "pre-carriage": "the truck to the port",
+    "export clearance": "export papers and clearance",
+    "origin terminal": "the port of departure",
+    "loading on vessel": "loading on the ship",
+    "main carriage": "the carriage by sea",
+    "cargo insurance": "marine cargo cover",
+    "destination terminal": "the port of arrival",
+    "on-carriage": "the truck to your door",
+    "unloading": "unloading",
+    "import clearance": "customs clearance there",
+    "duty and tax": "duty and tax",
+    ROUNDING: "rounding",
+}
+_BY_ROAD_ALONE = {**STAGES_IN_WORDS, "main carriage": "the truck all the way to your door"}
+
+
+def in_words(stage: str, *, by_sea: bool) -> str:
+    """Return a stage as it stands within a sentence; one that is none of ours as it is."""
+    return (STAGES_IN_WORDS if by_sea else _BY_ROAD_ALONE).get(stage, stage)
+
+
+def stage_title(stage: str, option: Option) -> str:
+    """Return a stage as it stands above its lines: `The truck to the port`."""
+    words = in_words(stage, by_sea=option.ocean is not None)
+    return words[:1].upper() + words[1:]
+
+
+def is_staged(option: Option) -> bool:
+    """Return whether the charges go by cost stages: over the sea, or over a border. At home all of them are road carriage."""
+    return any(charge.stage in STAGES_IN_WORDS for charge in option.charges)
+
+
+def by_stage(charges: Iterable[Charge]) -> Sequence[tuple[str, tuple[Charge, ...]]]:
+    """Return (stage, its charges) in the order of the charges, which is that of the journey."""
+    return [(stage, tuple(own)) for stage, own in groupby(charges, key=lambda charge: charge.stage)]
+
+
+def stages_paid(charges: Iterable[Charge], payer: Payer) -> list[str]:
+    """Return the stages on one party's account, in the order of the journey."""
+    paid = {charge.stage for charge in charges if charge.payer == payer and charge.amount}
+    return [stage for stage in STAGES_IN_WORDS if stage in paid and stage != ROUNDING]
