@@ -140,10 +140,12 @@ def check_office(book, quote: Quote) -> None:
     money = lambda value: seen(value, quote.currency)  # noqa: E731
     for option, rows in zip(quote.options, choices_on(book.find_sheet(SHEET)), strict=True):
         lines = {row[0]: row for row in rows if row[0] and row[5] is not None}
-        covered = [charge for charge in option.charges if charge.payer == "seller"]
-        assert set(lines) == {charge.line for charge in covered}
-        for charge in covered:
+        assert set(lines) == {charge.line for charge in option.charges}
+        for charge in option.charges:
             row = lines[charge.line]
+            if charge.payer == "buyer":
+                assert (money(row[5]), *row[6:11]) == (charge.amount, *[None] * 5), charge.label
+                continue
             assert (money(row[5]), money(row[8])) == (charge.amount, charge.cost.amount), charge.label
             assert money(row[9]) == charge.amount - charge.cost.amount, charge.label
             assert row[11] == charge.source

@@ -3,22 +3,28 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from itertools import zip_longest
 
 from shipcalc.documents import wording
 from shipcalc.documents.buyer_lines import ChoiceCells, part_sums
+from shipcalc.documents.landing import altogether, landed_label
 from shipcalc.documents.letterhead import put_letterhead
+from shipcalc.documents.overseas_sums import AbroadCells
 from shipcalc.documents.parts import PARTS
 from shipcalc.money import decimals
+from shipcalc.quote.exchange import converted
 from shipcalc.quote.model import Option, Quote
+from shipcalc.quote.stages import is_staged
 from shipcalc.sheets import look
 from shipcalc.sheets.charts import put_bars
+from shipcalc.sheets.paging import flow
 from shipcalc.sheets.reading import letter
 from shipcalc.sheets.writing import Book, Page, Value
 
 _ALL_UNITS = 90  # what fits the width of a page at full size
 _LABEL_UNITS = {1: 42, 2: 34, 3: 25, 4: 22}
-_CHART_CM = 16.6
+_MOST_UPRIGHT = 4  # choices side by side on an upright page
+_LYING_UNITS, _LYING_LABEL_UNITS = 124, 31
+_CHART_CM, _LYING_CHART_CM = 16.6, 23.0
 _CM_PER_BAR, _CM_BESIDE = 0.75, 2.2
 
 
@@ -31,6 +37,8 @@ _SECTION = look.Style("Question", size=9, bold=True, ink=look.ACCENT, upright="b
 _LABEL = look.Style("Choice, label", wrap=True, upright="top")
 _WORDS = look.Style("Choice, in words", align="right", wrap=True, upright="top", indent=1)
 _FIGURE = look.Style("Choice, figure", align="right", upright="top", indent=1)
+_STRONG_FIGURE = look.Style("Choice, strong figure", bold=True, align="right", indent=1)
+_THEIRS = look.Style("Choice, their currency", size=9, ink=look.GREY, align="right", indent=1)
 _COLUMN = look.Style("Choice, column", size=9, ink=look.GREY, align="right", upright="bottom", below="thin", indent=1)
 _TOTAL_LABEL = look.Style("Grand total label", size=12, bold=True)
 _TOTAL = look.Style("Grand total", size=15, bold=True, ink=look.ACCENT, align="right", indent=1)
@@ -39,11 +47,18 @@ _TOTAL = look.Style("Grand total", size=15, bold=True, ink=look.ACCENT, align="r
 def new_cover(book: Book, quote: Quote) -> Page:
     """Add the still empty cover, so that it is the first sheet."""
     choices = len(quote.options)
-    label = _LABEL_UNITS.get(choices, 20)
-    page = book.page("Your choices", widths=(label, *[(_ALL_UNITS - label) / choices] * choices))
-    page.print_on(book.paper, pages_high=1)
+    lying = lies(quote)
+    units, label = (_LYING_UNITS, _LYING_LABEL_UNITS) if lying else (_ALL_UNITS, _LABEL_UNITS[choices])
+    page = book.page("Your choices", widths=(label, *[(units - label) / choices] * choices), landscape=lying)
+    if not is_staged(quote.options[0]):
+        page.print_on(book.paper, pages_high=1)
     page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}")
     return page
+
+
+def lies(quote: Quote) -> bool:
+    """Return whether there are too many choices for an upright page."""
+    return len(quote.options) > _MOST_UPRIGHT
 
 
 def fill_cover(page: Page, quote: Quote, cells: Sequence[ChoiceCells]) -> None:
@@ -51,9 +66,16 @@ def fill_cover(page: Page, quote: Quote, cells: Sequence[ChoiceCells]) -> None:
     cover = _Cover(page, quote, cells, letter(len(quote.options)))
     cover.opening()
     cover.choices()
-    cover.beside()
-    cover.makeup()
+    starts = [1]
+    for write in (cover.beside, cover.travels, cover.noted, cover.makeup):
+        starts.append(cover.row)
+        write()
     page.print_area(f"A1:{cover.last}{cover.row - 1}")
+    if is_staged(quote.options[0]):
+        blocks = [
+            (first, after - 1) for first, after in zip(starts, [*starts[1:], cover.row], strict=True) if after > first
+        ]
+        flow(page, f"A:{cover.last}", [blocks[:2], *([block] for block in blocks[2:])], landscape=lies(quote))
 
 
 @dataclass(slots=True)
@@ -94,27 +116,51 @@ class _Cover:
         self.head()
         self.section("How much")
         self.sums("Total", lambda at: at.total, lambda option: option.total, _TOTAL_LABEL, _TOTAL, 24)
+        self.in_theirs(lambda at: at.total_theirs, lambda option: option.total)
         self.sums("Deposit, when you say yes", lambda at: at.deposit, lambda option: option.deposit)
         self.sums("Balance, on delivery", lambda at: at.balance, lambda option: option.total - option.deposit)
+        if self.abroad:
+            self.words("Delivery term (Incoterms 2020)", wording.term)
         self.section("When")
         self.words("Pickup", lambda option: wording.window(option.dates.pickup))
         self.words("Delivery", lambda option: wording.window(option.dates.delivery))
         self.section("What else you pay")
         self.at_home()
-        self.section("How it travels")
-        self.words("Trailer", lambda option: wording.trailer(option))
-        self.words("Cargo cover, for each", lambda option: f"{option.cover:,}")
+        if self.abroad:
+            self.altogether()
+        if not self.abroad:
+            self.section("How it travels")
+            self.words("Trailer", lambda option: wording.trailer(option))
+            self.words("Cargo cover, for each", lambda option: f"{option.cover:,}")
+            self.good_for()
+
+    def travels(self) -> None:
+        """Write how the choices abroad travel, which comes after what is not included."""
+        if not self.abroad:
+            return
+        self.heading("How it travels")
+        self.names()
+        self.words("Trucks", lambda option: option.trailer or "as agreed")
+        self.words("Covered up to", lambda option: f"{option.cover:,.0f}")
+        self.words("Conditions of the marine cover", lambda option: option.cover_conditions or "no marine cover")
+        self.good_for()
+
+    def good_for(self) -> None:
+        """Write what each choice is good for."""
         if any(option.good_for for option in self.quote.options):
             self.words("Good for", lambda option: wording.sentence_case("; ".join(option.good_for)))
 
     def beside(self) -> None:
-        """Write what is not included, and what to note about single choices."""
-        missing = by_choice([option.not_included for option in self.quote.options])
+        """Write what is not included."""
+        missing = wording.by_choice([option.not_included for option in self.quote.options])
         if missing:
             self.heading("What is not included")
             for line in missing:
                 self.text(f"–  {line}", look.TEXT)
-        noted = by_choice([option.warnings for option in self.quote.options])
+
+    def noted(self) -> None:
+        """Write what to note about single choices."""
+        noted = wording.by_choice([option.warnings for option in self.quote.options])
         if noted:
             self.heading("Please note")
             for line in noted:
@@ -123,15 +169,12 @@ class _Cover:
     def makeup(self) -> None:
         """Write what makes up the price, and draw it where there are prices to compare."""
         sums = [part_sums(option) for option in self.quote.options]
-        parts = [part for part, _ in PARTS if any(part in own for own in sums)]
+        parts = [part for part in PARTS if any(part in own for own in sums)]
         if len(parts) < 2 or len(self.quote.options) < 2:
             return
-        self.heading("What makes up the price")
+        self.heading("What makes up all that you pay beside the vehicle" if self.abroad else "What makes up the price")
         head = self.row
-        self.page.put(f"A{head}", "", look.HEADER)
-        for index, column in self.columns():
-            self.page.put(f"{column}{head}", wording.choice_name(index), _COLUMN)
-        self.row += 1
+        self.names()
         for part in parts:
             self.page.put(f"A{self.row}", part, _LABEL)
             self.page.fit_height(self.row, "A", part, _LABEL, least_height=15)
@@ -141,8 +184,8 @@ class _Cover:
             self.row += 1
         series = [(part, f"B{head + 1 + n}:{self.last}{head + 1 + n}") for n, part in enumerate(parts)]
         height_cm = _CM_BESIDE + _CM_PER_BAR * len(self.quote.options)
-        put_bars(self.page, f"A{self.row}", labels=f"B{head}:{self.last}{head}", series=series, width_cm=_CHART_CM,
-                 height_cm=height_cm)  # fmt: skip
+        put_bars(self.page, f"A{self.row}", labels=f"B{head}:{self.last}{head}", series=series,
+                 width_cm=_LYING_CHART_CM if lies(self.quote) else _CHART_CM, height_cm=height_cm)  # fmt: skip
         self.gap(height_cm * 72 / 2.54)
 
     # Rows
@@ -160,6 +203,13 @@ class _Cover:
             page.put(f"{column}{self.row}", name, style)
             page.fit_height(self.row, column, name, style)
         page.put(f"A{self.row}", "", _CHOICE)
+        self.row += 1
+
+    def names(self) -> None:
+        """Write what the choices are called, over further rows of them."""
+        self.page.put(f"A{self.row}", "", look.HEADER)
+        for index, column in self.columns():
+            self.page.put(f"{column}{self.row}", wording.choice_name(index), _COLUMN)
         self.row += 1
 
     def section(self, title: str) -> None:
@@ -189,6 +239,19 @@ class _Cover:
         self.page.height(self.row, height)
         self.row += 1
 
+    def in_theirs(self, address: Callable[[AbroadCells], str | None], ours: Callable[[Option], Decimal]) -> None:
+        """Write one amount of every choice in the buyer's currency, where the quote has one."""
+        exchange = self.quote.exchange
+        if exchange is None or not self.abroad:
+            return
+        self.page.put(f"A{self.row}", f"in {wording.currency_name(exchange.currency)}", look.LABEL)
+        for index, column in self.columns():
+            shows = converted(ours(self.quote.options[index]), exchange)
+            cell, amounts = f"{column}{self.row}", look.money_format(decimals(exchange.currency))
+            found = address(_of(self.cells[index]))
+            self.page.put_formula(cell, str(found), self.tinted(_THEIRS, index), amounts, shows=shows)
+        self.row += 1
+
     def words(self, label: str, said: Callable[[Option], Value]) -> None:
         """Write what is said of every choice."""
         self.page.put(f"A{self.row}", label, _LABEL)
@@ -199,9 +262,21 @@ class _Cover:
             self.page.fit_height(self.row, column, text, style)
         self.row += 1
 
+    def altogether(self) -> None:
+        """Write all that the buyer pays, without and with the vehicle."""
+        first = self.quote.options[0]
+        self.sums("Altogether", lambda at: _of(at).altogether, altogether, look.STRONG, _STRONG_FIGURE, 18)
+        self.in_theirs(lambda at: at.altogether_theirs, altogether)
+        if all(option.landed is not None for option in self.quote.options):
+            label = f"Landed, {landed_label(self.quote, first)}"
+            self.sums(label, lambda at: _of(at).landed, lambda option: option.landed or Decimal(0), _LABEL)
+            self.page.fit_height(self.row - 1, "A", label, _LABEL, least_height=15)
+            self.in_theirs(lambda at: at.landed_theirs, lambda option: option.landed or Decimal(0))
+
     def at_home(self) -> None:
         """Write what the buyer pays at home beside the total."""
-        label = "At your end, to others (estimate)" if any(at.local for at in self.cells) else "At your end, to others"
+        told = "To others" if self.abroad else "At your end, to others"
+        label = f"{told} (estimate)" if any(at.local for at in self.cells) else told
         self.page.put(f"A{self.row}", label, _LABEL)
         self.page.fit_height(self.row, "A", label, _WORDS, least_height=15)
         for index, column in self.columns():
@@ -243,23 +318,19 @@ class _Cover:
         return style.on(look.WASH) if is_best else style
 
     @property
+    def abroad(self) -> bool:
+        """Return whether the choices go over the sea or a border."""
+        return is_staged(self.quote.options[0])
+
+    @property
     def amounts(self) -> str:
         """Return the number format of amounts."""
         return look.money_format(decimals(self.quote.currency))
 
 
-def by_choice(lists: Sequence[Sequence[str]]) -> list[str]:
-    """Return every sentence once, in order, and after it the choices it belongs to where it is not for all."""
-    told: dict[str, list[int]] = {}
-    for abreast in zip_longest(*lists):  # so that sentences which differ from choice to choice stand together
-        for index, sentence in enumerate(abreast):
-            if sentence is not None:
-                told.setdefault(sentence, []).append(index)
-    everywhere = len(lists)
-    return [
-        sentence if len(where) == everywhere else f"{sentence} ({wording.lower_first(wording.choices_named(where))})"
-        for sentence, where in told.items()
-    ]
+def _of(cells: ChoiceCells) -> AbroadCells:
+    assert cells.abroad is not None, "asked of choices abroad only"
+    return cells.abroad
 
 
 def _sentence(opening: str, names: Sequence[str]) -> str:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from shipcalc.documents import wording
+from shipcalc.documents.buyer_cover import lies
 from shipcalc.documents.letterhead import put_letterhead
 from shipcalc.quote.model import Milestone, Option, Quote
 from shipcalc.sheets import look
@@ -13,9 +14,20 @@ from shipcalc.sheets.writing import Book, Page
 
 _ALL_UNITS = 90
 _LABEL_UNITS = {3: 33, 4: 26}
+_MANY_UNITS, _MANY_LABEL_UNITS = 99, 24  # for more choices, printed a little smaller
 _FEWEST_COLUMNS = 3  # earliest, latest, days
 _CHART_CM = 16.6
 _CM_PER_BAR, _CM_BESIDE = 0.62, 1.4
+
+# What a step of a stage is called where the choices go by different ports.
+_ANYWHERE = {
+    "port": "In the terminal of the port",
+    "cut-off": "Last day for the vehicle and its papers",
+    "sailing": "Sails",
+    "arrival": "Arrives",
+    "release": "Cleared by customs",
+    "delivery": "Delivered, or ready to be collected",
+}
 
 _WHAT = look.Style("Step", wrap=True, upright="top")
 _DATE = look.Style("Date", align="right", upright="top", wrap=True)
@@ -26,8 +38,9 @@ _COLUMN = look.Style("Steps, column", size=9, ink=look.GREY, align="right", upri
 def put_dates(book: Book, quote: Quote) -> None:
     """Add the sheet with the timeline."""
     columns = max(len(quote.options), _FEWEST_COLUMNS)
-    label, last = _LABEL_UNITS.get(columns, 22), letter(columns)
-    page = book.page("Timeline", widths=(label, *[(_ALL_UNITS - label) / columns] * columns))
+    last = letter(columns)
+    units, label = (_MANY_UNITS, _MANY_LABEL_UNITS) if lies(quote) else (_ALL_UNITS, _LABEL_UNITS[columns])
+    page = book.page("Timeline", widths=(label, *[(units - label) / columns] * columns))
     row = put_letterhead(page, quote, last)
     page.paragraph(row, f"A:{last}", "When it happens", look.TITLE_WRAPPED)
     told = (
@@ -44,13 +57,14 @@ def put_dates(book: Book, quote: Quote) -> None:
 
 def _windows(page: Page, quote: Quote, row: int, last: str) -> int:
     """Write the windows of all choices, drawn beneath; return the first free row."""
+    shown_as = look.DAY if lies(quote) else look.DATE
     first = row = _heading(page, row, "Pickup and delivery", ("Earliest", "Latest", "Days"), last)
     for index, option in enumerate(quote.options):
         name = f"{wording.choice_name(index)}, " if len(quote.options) > 1 else ""
         for what, days in (("pickup", option.dates.pickup), ("delivery", option.dates.delivery)):
             page.put(f"A{row}", wording.sentence_case(f"{name}{what}"), _WHAT)
-            page.put(f"B{row}", days[0], _DATE, look.DATE)
-            page.put(f"C{row}", days[1], _DATE, look.DATE)
+            page.put(f"B{row}", days[0], _DATE, shown_as)
+            page.put(f"C{row}", days[1], _DATE, shown_as)
             page.put_formula(f"D{row}", f"C{row}-B{row}+1", _DATE, look.WHOLE, shows=(days[1] - days[0]).days + 1)
             row += 1
     height_cm = _CM_BESIDE + _CM_PER_BAR * (row - first)
@@ -73,11 +87,11 @@ def _steps(page: Page, options: Sequence[Option], row: int, last: str) -> int:
     """Write the steps of all choices side by side, and their notes beneath; return the first free row."""
     names = [wording.choice_name(index) for index in range(len(options))] if len(options) > 1 else ["When"]
     row = _heading(page, row, "Step by step", names, last)
-    for what in _all_steps(options):
+    for what, alike in _all_steps(options):
         page.put(f"A{row}", what, _WHAT)
         page.fit_height(row, "A", what, _WHAT, least_height=15)
         for index, option in enumerate(options):
-            days = [(step.earliest, step.latest) for step in option.dates.timeline if step.what == what]
+            days = [(step.earliest, step.latest) for step in option.dates.timeline if step.what in alike]
             said = wording.listed([wording.window(window) for window in days]) or "–"
             column = letter(index + 1) if len(options) > 1 else f"B:{last}"
             page.paragraph(row, column, said, _DATE, least_height=15)
@@ -88,13 +102,20 @@ def _steps(page: Page, options: Sequence[Option], row: int, last: str) -> int:
     return row
 
 
-def _all_steps(options: Sequence[Option]) -> list[str]:
-    """Return the names of all steps once, in the order they come."""
-    first_days: dict[str, list[Milestone]] = {}
+def _all_steps(options: Sequence[Option]) -> list[tuple[str, frozenset[str]]]:
+    """Return all steps once, in the order they come: what each is called, and how the choices call it.
+
+    Steps of one stage that differ only by their port are one step.
+    """
+    alike: dict[str, list[Milestone]] = {}
     for option in options:
         for step in option.dates.timeline:
-            first_days.setdefault(step.what, []).append(step)
-    return sorted(first_days, key=lambda what: min((step.earliest, step.latest) for step in first_days[what]))
+            alike.setdefault(step.stage if step.stage in _ANYWHERE else step.what, []).append(step)
+    found = []
+    for key in sorted(alike, key=lambda key: min((step.earliest, step.latest) for step in alike[key])):
+        names = frozenset(step.what for step in alike[key])
+        found.append((alike[key][0].what if len(names) == 1 else _ANYWHERE[key], names))
+    return found
 
 
 def _notes(options: Sequence[Option]) -> list[str]:
@@ -102,8 +123,11 @@ def _notes(options: Sequence[Option]) -> list[str]:
     told: dict[str, list[int]] = {}
     for index, option in enumerate(options):
         for step in option.dates.timeline:
-            if step.note and index not in told.setdefault(step.note, []):
-                told[step.note].append(index)
+            note = (
+                f"{step.what}: {wording.lower_first(step.note)}" if step.stage in _ANYWHERE and step.note else step.note
+            )
+            if note and index not in told.setdefault(note, []):
+                told[note].append(index)
     return [
         note if len(where) == len(options) else f"{wording.choices_named(where)}: {note}"
         for note, where in told.items()

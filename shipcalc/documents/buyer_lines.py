@@ -7,7 +7,6 @@ from decimal import Decimal
 from shipcalc.documents import wording
 from shipcalc.documents.deposits import deposit_percent
 from shipcalc.documents.itemised import (
-    Itemised,
     LinesWriter,
     included_charges,
     local_charges,
@@ -16,26 +15,33 @@ from shipcalc.documents.itemised import (
     sum_of,
 )
 from shipcalc.documents.letterhead import put_letterhead
+from shipcalc.documents.overseas_sums import AbroadCells, put_altogether, put_exchange
 from shipcalc.documents.parts import part_of
 from shipcalc.money import decimals
-from shipcalc.quote.model import Option, Quote
+from shipcalc.quote.model import Charge, Option, Quote
+from shipcalc.quote.stages import is_staged
 from shipcalc.sheets import look
 from shipcalc.sheets.paging import Block, flow
 from shipcalc.sheets.writing import Book
 
+IMPORT_CODES = "import."  # their sources stand on the page of duty and tax
 _WIDTHS = (5, 35, 12, 15, 10, 13)
 _ACROSS = "A:F"
 
 
 @dataclass(frozen=True, slots=True)
 class ChoiceCells:
-    """Where a choice's sums stand, as full addresses for the cover. `parts` are the terms that make up each part of the price."""
+    """Where a choice's sums stand, as full addresses for the cover. `parts` are the terms that make up each part of the price.
+
+    `abroad` are the further sums of a choice over the sea or a border; its parts are those of all that the buyer pays.
+    """
 
     total: str
     deposit: str
     balance: str
     local: str | None
     parts: Mapping[str, str]
+    abroad: AbroadCells | None = None
 
 
 def put_lines(book: Book, quote: Quote) -> list[ChoiceCells]:
@@ -44,16 +50,18 @@ def put_lines(book: Book, quote: Quote) -> list[ChoiceCells]:
     row = put_letterhead(page, quote, "F")
     page.paragraph(row, _ACROSS, "Line by line", look.TITLE_WRAPPED)
     page.paragraph(row + 1, _ACROSS, _how_to_read(quote), look.SUBTITLE_WRAPPED)
-    page.height(row + 2, 8)
-    writer = LinesWriter(page, quote, row + 3)
+    rate_row = put_exchange(page, quote, row + 2)
+    page.height(rate_row, 8)
+    writer = LinesWriter(page, quote, rate_row + 1, unsaid=(IMPORT_CODES,))
     writer.header()
     head = writer.row - 1
     page.freeze(f"A{writer.row}")
-    cells, sections = [], [[(1, head)]]
+    cells: list[ChoiceCells] = []
+    sections: list[list[Block]] = []
     for index in range(len(quote.options)):
-        found, blocks = _put_choice(writer, index)
+        found, blocks = _put_choice(writer, index, row + 2)
         cells.append(found)
-        sections.append(blocks)
+        sections.append(blocks if sections else [(1, head), *blocks])
     flow(page, _ACROSS, sections, repeated=head)
     page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  Line by line")
     return cells
@@ -62,7 +70,7 @@ def put_lines(book: Book, quote: Quote) -> list[ChoiceCells]:
 def part_sums(option: Option) -> dict[str, Decimal]:
     """Return what each part of the price comes to."""
     sums: dict[str, Decimal] = {}
-    for charge in included_charges(option):
+    for charge in _summed(option):
         sums[part_of(charge)] = sums.get(part_of(charge), Decimal(0)) + charge.amount
     return sums
 
@@ -79,7 +87,7 @@ def _how_to_read(quote: Quote) -> str:
     return " ".join(told)
 
 
-def _put_choice(writer: LinesWriter, index: int) -> tuple[ChoiceCells, list[Block]]:
+def _put_choice(writer: LinesWriter, index: int, rate_row: int) -> tuple[ChoiceCells, list[Block]]:
     """Write one choice; return where its sums stand, and the blocks that should not be torn apart."""
     page, option, first = writer.page, writer.quote.options[index], writer.row
     writer.rows.clear()
@@ -91,9 +99,12 @@ def _put_choice(writer: LinesWriter, index: int) -> tuple[ChoiceCells, list[Bloc
     lines = writer.all_groups(option, total_label="Total")
     deposit, balance = _deposit_and_balance(writer, option, lines.total)
     end = writer.row - 1
-    local = _at_home(writer, option)
-    blocks = paragraphs(lines, first, end)
-    if local:
+    local, local_blocks = _at_home(writer, option)
+    blocks = paragraphs(lines.groups, first, end)
+    blocks += local_blocks
+    end = writer.row - 1
+    abroad = put_altogether(writer, option, lines, local, rate_row) if is_staged(option) else None
+    if abroad:
         blocks.append((end + 1, writer.row - 1))
     found = ChoiceCells(
         total=page.address(f"F{lines.total}"),
@@ -101,8 +112,9 @@ def _put_choice(writer: LinesWriter, index: int) -> tuple[ChoiceCells, list[Bloc
         balance=page.address(f"F{balance}"),
         local=page.address(f"F{local}") if local else None,
         parts={
-            part: ",".join(page.address(cells) for cells in ranges("F", rows)) for part, rows in _parts(option, lines)
+            part: ",".join(page.address(cells) for cells in ranges("F", rows)) for part, rows in _parts(writer, option)
         },
+        abroad=abroad,
     )
     return found, blocks
 
@@ -125,29 +137,33 @@ def _deposit_and_balance(writer: LinesWriter, option: Option, total_row: int) ->
     return row, row + 1
 
 
-def _at_home(writer: LinesWriter, option: Option) -> int | None:
-    """Write what the buyer pays at home beside the total; return the row of its sum, or None where there is nothing."""
-    charges = local_charges(option)
+def _at_home(writer: LinesWriter, option: Option) -> tuple[int | None, list[Block]]:
+    """Write what the buyer pays to others; return the row of its sum, or None where there is nothing, and its blocks."""
+    charges, first = local_charges(option), writer.row
     if not charges:
-        return None
+        return None, []
     writer.gap(6)
     writer.page.paragraph(
-        writer.row, _ACROSS, "What you may pay at your end, beside the total", _AT_HOME, least_height=18
+        writer.row, _ACROSS, "What you pay to others, beside the total (estimate)", _AT_HOME, least_height=18
     )
     writer.row += 1
-    for charge in charges:
-        writer.line(charge)
+    groups = writer.groups(option, charges)
     formula = sum_of("F", [writer.rows[charge.line] for charge in charges])
     writer.sum_row("Together, paid to others", formula, option.buyer_pays_locally, look.SUM_LABEL, look.SUM, 20)
-    return writer.row - 1
+    return writer.row - 1, paragraphs(groups, first, writer.row - 1)
 
 
-def _parts(option: Option, lines: Itemised) -> list[tuple[str, list[int]]]:
+def _parts(writer: LinesWriter, option: Option) -> list[tuple[str, list[int]]]:
     """Return the rows that make up each part of the price."""
     by_part: dict[str, list[int]] = {}
-    for charge in included_charges(option):
-        by_part.setdefault(part_of(charge), []).append(lines.rows[charge.line])
+    for charge in _summed(option):
+        by_part.setdefault(part_of(charge), []).append(writer.rows[charge.line])
     return list(by_part.items())
+
+
+def _summed(option: Option) -> tuple[Charge, ...]:
+    """Return the charges that the drawing of the price shows: abroad also those that the buyer pays to others."""
+    return option.charges if is_staged(option) else included_charges(option)
 
 
 _CHOICE = look.Style("Choice, heading", size=12, bold=True, ink=look.ACCENT, wrap=True, upright="bottom")

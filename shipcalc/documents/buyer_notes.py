@@ -5,8 +5,8 @@ from collections.abc import Callable, Sequence
 from functools import partial
 
 from shipcalc.documents import wording
-from shipcalc.documents.buyer_cover import by_choice
 from shipcalc.documents.letterhead import put_letterhead
+from shipcalc.documents.wording import by_choice
 from shipcalc.quote.model import Document, Quote, Task
 from shipcalc.sheets import look
 from shipcalc.sheets.paging import flow

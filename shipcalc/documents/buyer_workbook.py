@@ -5,10 +5,13 @@ from pathlib import Path
 from shipcalc.documents import wording
 from shipcalc.documents.buyer_cover import fill_cover, new_cover
 from shipcalc.documents.buyer_dates import put_dates
+from shipcalc.documents.buyer_duty import put_duty
 from shipcalc.documents.buyer_lines import put_lines
 from shipcalc.documents.buyer_notes import put_notes
+from shipcalc.documents.buyer_way import put_stages, put_ways
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.quote.model import Quote
+from shipcalc.quote.stages import is_staged
 from shipcalc.sheets.writing import Book, Paper
 
 
@@ -28,6 +31,10 @@ def write_buyer_workbook(quote: Quote, path: Path, *, paper: Paper = "letter") -
     cover = new_cover(book, shown)
     cells = put_lines(book, shown)
     fill_cover(cover, shown, cells)
+    if is_staged(shown.options[0]):
+        put_stages(book, shown, cells)
+        put_duty(book, shown)
+        put_ways(book, shown)
     put_dates(book, shown)
     put_notes(book, shown)
     book.save(path)

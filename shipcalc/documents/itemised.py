@@ -9,20 +9,21 @@ from decimal import Decimal
 
 from shipcalc.money import decimals, to_decimal
 from shipcalc.quote.model import Charge, Option, Quote
+from shipcalc.quote.stages import STAGES_IN_WORDS, by_stage, is_staged, stage_title
 from shipcalc.sheets import look
 from shipcalc.sheets.paging import Block
 from shipcalc.sheets.reading import letter
 from shipcalc.sheets.writing import Page
 from shipcalc.vehicles.vehicle import Vehicle
 
-_UNITS = {"mi": "miles", "nmi": "sea miles", "lump": "flat"}
+_UNITS = {"mi": "miles", "nmi": "sea miles", "lump": "flat", "W/M": "revenue tons"}
 _PERCENT = "%"
 _KEPT_TOGETHER = 3  # lines at the beginning and at the end of a group
 
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Lines that belong together: those of one vehicle, or of the whole shipment, in the rows from `first` to `last`.
+    """Lines that belong together: of one vehicle, of the whole shipment, or of one stage, in the rows from `first` to `last`.
 
     `subtotal` is the row of their sum, if it has one.
     """
@@ -50,12 +51,16 @@ class Itemised:
 
 @dataclass(slots=True)
 class LinesWriter:
-    """Writes lines from `row` on into the columns A to F: line, what it is for, quantity, unit, rate, amount."""
+    """Writes lines from `row` on into the columns A to F: line, what it is for, quantity, unit, rate, amount.
+
+    The notes of lines whose code begins with `unsaid` are left to another page.
+    """
 
     page: Page
     quote: Quote
     row: int
     last_column: str = "F"
+    unsaid: tuple[str, ...] = ()
     rows: dict[str, int] = field(default_factory=dict)
 
     def header(self, amount: str = "Amount", more: Sequence[tuple[str, look.Style]] = ()) -> None:
@@ -80,12 +85,22 @@ class LinesWriter:
         self.row += 1
 
     def all_groups(self, option: Option, *, total_label: str) -> Itemised:
-        """Write the lines that the total covers, vehicle by vehicle, and the total."""
-        parts = tuple(grouped(included_charges(option), self.quote.vehicles))
-        groups = tuple(self._group(title, charges, alone=len(parts) == 1) for title, charges in parts)
+        """Write the lines that the total covers, and the total: vehicle by vehicle at home, else stage by stage."""
+        groups = self.groups(option, included_charges(option))
         formula = sum_of("F", [row for group in groups for row in group.summands])
         self.sum_row(total_label, formula, option.total, look.SUM_LABEL, look.SUM, 20)
         return Itemised(dict(self.rows), groups, self.row - 1)
+
+    def groups(self, option: Option, charges: Iterable[Charge]) -> tuple[Group, ...]:
+        """Write lines in their groups, each with its heading where there is more than one.
+
+        What the buyer pays to others is one group at home.
+        """
+        if is_staged(option):
+            parts = tuple((stage_title(stage, option), own) for stage, own in by_stage(charges))
+            return tuple(self._group(title, own, alone=False) for title, own in parts)
+        parts = tuple(grouped(charges, self.quote.vehicles))
+        return tuple(self._group(title, own, alone=len(parts) == 1) for title, own in parts)
 
     def sum_row(
         self, label: str, formula: str, shows: Decimal, style: look.Style, figure: look.Style, height: float = 15
@@ -113,7 +128,7 @@ class LinesWriter:
         page.fit_height(row, "B", label, _WHAT, least_height=15)
         page.fit_height(row, "D", unit_words(charge, self.quote), _UNIT)
         self.row += 1
-        if charge.note:
+        if charge.note and not (self.unsaid and charge.code.startswith(self.unsaid)):
             page.paragraph(self.row, "B:E", charge.note, look.SMALL)
             self.row += 1
 
@@ -124,7 +139,8 @@ class LinesWriter:
 
     def _label(self, charge: Charge) -> str:
         label = f"{charge.label} (estimate)" if charge.estimate else charge.label
-        alone = charge.payer == "seller" or charge.vehicle is None or len(self.quote.vehicles) == 1
+        under_its_name = charge.payer == "seller" and charge.stage not in STAGES_IN_WORDS
+        alone = under_its_name or charge.vehicle is None or len(self.quote.vehicles) == 1
         return label if alone else f"{label}, {charge.vehicle}"
 
     def _quantity(self, charge: Charge) -> None:
@@ -178,11 +194,11 @@ def grouped(charges: Iterable[Charge], vehicles: Sequence[Vehicle]) -> Iterator[
         yield "For the whole shipment", shared
 
 
-def paragraphs(lines: Itemised, first: int, end: int) -> list[Block]:
+def paragraphs(groups: Sequence[Group], first: int, end: int) -> list[Block]:
     """Return what a page break should not tear apart: a heading and its first lines, the last lines and their sums."""
     starts = [first]
-    for group in lines.groups:
-        if group.first > lines.groups[0].first and len(group.rows) > 1:
+    for group in groups:
+        if group.first > groups[0].first and len(group.rows) > 1:
             starts.append(group.first)
         starts += group.rows[_KEPT_TOGETHER : 1 - _KEPT_TOGETHER]
     ends = [start - 1 for start in starts[1:]] + [end]

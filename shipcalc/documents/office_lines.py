@@ -4,12 +4,21 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from shipcalc.documents import wording
-from shipcalc.documents.itemised import Itemised, LinesWriter, paragraphs, product, put_rate, sum_of
+from shipcalc.documents.itemised import (
+    Itemised,
+    LinesWriter,
+    local_charges,
+    paragraphs,
+    product,
+    put_rate,
+    sum_of,
+)
 from shipcalc.documents.letterhead import put_letterhead
 from shipcalc.money import decimals
-from shipcalc.quote.model import Charge, Cost, Option, Quote
+from shipcalc.quote.model import Charge, Cost, Leg, Option, Quote
+from shipcalc.quote.stages import STAGES_IN_WORDS
 from shipcalc.sheets import look
-from shipcalc.sheets.paging import flow
+from shipcalc.sheets.paging import Block, flow
 from shipcalc.sheets.writing import Book
 
 _WIDTHS = (5, 31, 11, 15, 10, 12, 11, 10, 11, 11, 8, 30)
@@ -29,6 +38,7 @@ _FIGURE = look.Style("Line, cost", align="right", upright="top")
 _WORDS = look.Style("Line, carrier", wrap=True, upright="top", indent=1)
 _CELL = look.Style("Line, cell", size=9, ink=look.GREY, wrap=True, upright="top", indent=1)
 _CHOICE = look.Style("Choice, heading", size=12, bold=True, ink=look.ACCENT, wrap=True, upright="bottom")
+_BUYERS = look.Style("Paid by the buyer, heading", bold=True, wrap=True, upright="bottom")
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +69,8 @@ def put_office_lines(book: Book, quote: Quote) -> list[OfficeCells]:
     writer.header("Buyer pays", (*_COST_COLUMNS, ("Carrier", _HEADER)) if several else _COST_COLUMNS)
     head = writer.row - 1
     page.freeze(f"C{writer.row}")
-    cells, sections = [], [[(1, head)]]
+    cells: list[OfficeCells] = []
+    sections: list[list[Block]] = []
     for index, option in enumerate(quote.options):
         first = writer.row
         writer.rows.clear()
@@ -70,7 +81,9 @@ def put_office_lines(book: Book, quote: Quote) -> list[OfficeCells]:
         writer.gap(3)
         lines = writer.all_groups(option, total_label="Total")
         cells.append(_put_costs(writer, option, lines))
-        sections.append(paragraphs(lines, first, writer.row - 1))
+        blocks = paragraphs(lines.groups, first, writer.row - 1)
+        blocks += _put_paid_by_buyer(writer, option)
+        sections.append(blocks if sections else [(1, head), *blocks])
     flow(page, across, sections, repeated=head, landscape=True)
     page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  For the office only")
     return cells
@@ -91,6 +104,25 @@ def _put_costs(writer: LinesWriter, option: Option, lines: Itemised) -> OfficeCe
     _put_sums(writer, lines.total, sum_of("I", summands), total_price, total_cost, look.SUM)
     address = writer.page.address
     return OfficeCells(*(address(f"{column}{lines.total}") for column in "FIJK"))
+
+
+def _put_paid_by_buyer(writer: LinesWriter, option: Option) -> list[Block]:
+    """Write what the buyer pays to others: it is no cost of ours and has no margin. Return its blocks."""
+    charges, first = local_charges(option), writer.row
+    if not charges:
+        return []
+    writer.gap(6)
+    title = "The buyer pays to others, at cost: no cost of ours and no margin"
+    writer.page.paragraph(writer.row, f"A:{writer.last_column}", title, _BUYERS, least_height=18)
+    writer.row += 1
+    groups = writer.groups(option, charges)
+    for charge in charges:
+        row = writer.rows[charge.line]
+        writer.page.put(f"L{row}", charge.source or "", _CELL)
+        writer.page.fit_height(row, "L", charge.source or "", _CELL)
+    formula = sum_of("F", [writer.rows[charge.line] for charge in charges])
+    writer.sum_row("Together, paid to others", formula, option.buyer_pays_locally, look.SUM_LABEL, look.SUM, 20)
+    return paragraphs(groups, first, writer.row - 1)
 
 
 def _put_cost(writer: LinesWriter, charge: Charge, row: int, option: Option, lines: Itemised) -> None:
@@ -139,9 +171,26 @@ def cost_of(charge: Charge, quote: Quote) -> Cost:
 
 
 def carriers(option: Option, charge: Charge | None = None) -> list[str]:
-    """Return who carries a choice, or the vehicle that one of its charges is for; nobody for a charge of the whole shipment."""
-    legs = (leg for leg in option.legs if charge is None or charge.vehicle in leg.vehicles)
+    """Return who carries a choice, or the vehicle that one of its charges is for; nobody for a charge of the whole shipment.
+
+    Abroad a charge of carriage is that of its stage's carrier, and other charges are no carrier's.
+    """
+    if charge is None:
+        legs = option.legs
+    elif charge.stage in STAGES_IN_WORDS:
+        legs = tuple(leg for leg in option.legs if _stage_of(leg, option) == charge.stage)
+    else:
+        legs = tuple(leg for leg in option.legs if charge.vehicle in leg.vehicles)
     return list(dict.fromkeys(leg.carrier for leg in legs))
+
+
+def _stage_of(leg: Leg, option: Option) -> str:
+    """Return the stage of a leg abroad: the truck before the ship, the ship, the truck after it."""
+    sea = next((place for place, other in enumerate(option.legs) if other.unit == "nmi"), None)
+    if sea is None:
+        return "main carriage"
+    place = option.legs.index(leg)
+    return "main carriage" if place == sea else "pre-carriage" if place < sea else "on-carriage"
 
 
 _SUBTOTAL = look.Style("Subtotal", align="right", above="hair", rule_ink=look.INK)

@@ -5,11 +5,15 @@ from decimal import Decimal
 from pathlib import Path
 
 from shipcalc.documents import wording
+from shipcalc.documents.landing import exchange_told
 from shipcalc.documents.letterhead import put_letterhead
+from shipcalc.documents.office_legs import put_legs
 from shipcalc.documents.office_lines import OfficeCells, cost_of, put_office_lines
 from shipcalc.money import decimals
 from shipcalc.quote.model import Option, Quote
+from shipcalc.quote.stages import is_staged
 from shipcalc.sheets import look
+from shipcalc.sheets.paging import flow
 from shipcalc.sheets.writing import Book, Page, Paper
 
 _WIDTHS = (40, 16, 16, 16, 11, 16, 11, 22)
@@ -35,23 +39,34 @@ def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells]) -> No
     row = put_letterhead(page, quote, _LAST, office=True)
     page.paragraph(row, f"A:{_LAST}", wording.headline(quote), look.TITLE_WRAPPED)
     buyer = f"For {quote.buyer}.  " if quote.buyer else ""
+    terms = ", ".join(dict.fromkeys(wording.term(option) for option in quote.options if option.term))
     told = (
-        f"{buyer}Good until {wording.long_day(quote.valid_until)}.  Amounts in {wording.currency_name(quote.currency)}."
+        f"{buyer}Good until {wording.long_day(quote.valid_until)}.  Amounts in {wording.currency_name(quote.currency)}.  "
+        f"Delivery term: {terms} (Incoterms 2020)."
     )
     page.paragraph(row + 1, f"A:{_LAST}", told, look.SUBTITLE_WRAPPED)
+    starts = [1]
     row = _choices(page, quote, cells, row + 2)
+    if is_staged(quote.options[0]):
+        starts.append(row)
+        row = put_legs(page, quote, _heading(page, row, "How they travel", ("", "", "How far", "", "Carried by")))
+    starts.append(row)
     row = _heading(page, row, "Where the prices come from")
     for label, text in _rate_book(quote):
         page.put(f"A{row}", label, look.TEXT)
         page.paragraph(row, f"B:{_LAST}", text, look.TEXT)
         row += 1
+    starts.append(row)
     row = _left_out(page, quote, row)
     for title, sentences, style in (
         ("What was assumed", quote.assumptions, look.TEXT),
         ("Warnings", _warnings(quote), look.CAUTION),
     ):
+        starts.append(row)
         row = _sentences(page, row, title, sentences, style)
-    page.print_area(f"A1:{_LAST}{row - 1}")
+    ends = [*(start - 1 for start in starts[1:]), row - 1]
+    sections = [[(first, end)] for first, end in zip(starts, ends, strict=True) if first <= end]
+    flow(page, f"A:{_LAST}", sections, landscape=True)
     page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  For the office only")
 
 
@@ -97,16 +112,24 @@ def _rate_book(quote: Quote) -> list[tuple[str, str]]:
         ("Rate book, valid", f"{ends[0]} to {ends[1]}"),
         ("Quote made on", f"{wording.long_day(quote.as_of)} with {quote.program}"),
         ("Recommended because", quote.reason),
+        *_exchange(quote),
     ]
 
 
+def _exchange(quote: Quote) -> list[tuple[str, str]]:
+    if quote.exchange is None:
+        return []
+    source = f" ({quote.exchange.source})" if quote.exchange.source else ""
+    return [("Buyer's currency", f"{exchange_told(quote)}{source}")]
+
+
 def _left_out(page: Page, quote: Quote, row: int) -> int:
-    """Write the carriers that could not be offered, and why."""
+    """Write the carriers, containers and ports that could not be offered, and why."""
     if not quote.left_out:
         return row
-    row = _heading(page, row, "Carriers left out, and why")
+    row = _heading(page, row, "Left out, and why")
     for entry in quote.left_out:
-        name = f"{entry.carrier}, {entry.trailer}"
+        name = wording.left_out(entry)
         page.put(f"A{row}", name, look.TEXT)
         page.paragraph(row, f"B:{_LAST}", wording.sentence_case(entry.reason), look.TEXT)
         page.fit_height(row, "A", name, look.TEXT)
@@ -138,7 +161,7 @@ def _heading(page: Page, row: int, title: str, columns: Sequence[str] = ()) -> i
     page.fill_style(f"A{row + 1}:{_LAST}{row + 1}", look.HEADING)
     page.put(f"A{row + 1}", title, look.HEADING)
     for column, word in zip("BCDEFGH", columns, strict=False):
-        page.put(f"{column}{row + 1}", word, _COLUMN_WORDS if column == "H" else _COLUMN)
+        page.put(f"{column}{row + 1}", word, _COLUMN_WORDS if word.startswith("Carrie") else _COLUMN)
     page.height(row + 1, 20)
     page.height(row + 2, 3)
     return row + 3

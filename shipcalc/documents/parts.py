@@ -1,19 +1,40 @@
-"""The few parts that a price is made of, for the eye: each charge's code decides."""
+"""The few parts that a price is made of, for the eye: at home each charge's code decides, else its stage."""
 
 from shipcalc.quote.model import Charge
 
 OTHER = "Everything else"
 
 # (part, how the codes of its charges begin), in the order they are shown
-PARTS = (
+_BY_CODE = (
     ("Carriage by road", ("truck.base", "truck.linehaul", "truck.minimum")),
     ("Fuel surcharge", ("truck.fuel",)),
-    ("By sea", ("ocean.",)),
-    ("Ports and papers", ("port.", "export.", "import.")),
-    (OTHER, ()),
 )
+
+# (part, its stages), in the order they are shown: as many as a drawing can tell apart
+_BY_STAGE = (
+    ("To the port", ("export packing", "loading at origin", "pre-carriage")),
+    ("The main carriage", ("main carriage",)),
+    ("Marine cover", ("cargo insurance",)),
+    (
+        "Ports, papers, rounding",
+        (
+            "export clearance",
+            "origin terminal",
+            "loading on vessel",
+            "destination terminal",
+            "import clearance",
+            "rounding",
+        ),
+    ),
+    ("To your door", ("on-carriage", "unloading")),
+    ("Duty and tax", ("duty and tax",)),
+)
+_STAGE_PARTS = {stage: part for part, stages in _BY_STAGE for stage in stages}
+PARTS = (*(part for part, _ in _BY_CODE), *(part for part, _ in _BY_STAGE), OTHER)
 
 
 def part_of(charge: Charge) -> str:
     """Return the part of the price that a charge belongs to."""
-    return next((part for part, beginnings in PARTS if charge.code.startswith(beginnings)), OTHER)
+    if charge.stage in _STAGE_PARTS:
+        return _STAGE_PARTS[charge.stage]
+    return next((part for part, beginnings in _BY_CODE if charge.code.startswith(beginnings)), OTHER)

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
+from itertools import zip_longest
 
 from shipcalc.money import decimals
 from shipcalc.places.place import Place
@@ -94,9 +95,9 @@ def stop(where: Place) -> str:
     return f"the port of {place(where)}" if where.kind == "port" else place(where)
 
 
-def carried(leg: Leg, option: Option) -> str:
+def carried(leg: Leg, trailer: str | None) -> str:
     """Return how a leg is travelled: `by open truck`, `in a shared container`."""
-    kind = f"{option.trailer} " if option.trailer else ""
+    kind = f"{trailer} " if trailer else ""
     return _CARRIED.get(leg.mode, f"by {kind}truck")
 
 
@@ -110,7 +111,7 @@ def distance(leg: Leg) -> str:
 def way(leg: Leg, option: Option) -> str:
     """Return a leg as a line: from where to where, how far, how, and at sea by which passages."""
     by = f", {leg.method_note}" if leg.unit == "nmi" and leg.method_note else ""
-    return f"{sentence_case(stop(leg.from_))} to {stop(leg.to)}, {distance(leg)} {carried(leg, option)}{by}"
+    return f"{sentence_case(stop(leg.from_))} to {stop(leg.to)}, {distance(leg)} {carried(leg, option.trailer)}{by}"
 
 
 def left_out(entry: LeftOut) -> str:
@@ -173,3 +174,17 @@ def choices_named(where: Sequence[int]) -> str:
     """Return which choices are meant, counted from 0: `Choice 1`, `Choices 2 and 3`."""
     numbers = listed([str(index + 1) for index in where])
     return f"Choice {numbers}" if len(where) == 1 else f"Choices {numbers}"
+
+
+def by_choice(lists: Sequence[Sequence[str]]) -> list[str]:
+    """Return every sentence once, in order, and after it the choices it belongs to where it is not for all."""
+    told: dict[str, list[int]] = {}
+    for abreast in zip_longest(*lists):  # so that sentences which differ from choice to choice stand together
+        for index, sentence in enumerate(abreast):
+            if sentence is not None:
+                told.setdefault(sentence, []).append(index)
+    everywhere = len(lists)
+    return [
+        sentence if len(where) == everywhere else f"{sentence} ({lower_first(choices_named(where))})"
+        for sentence, where in told.items()
+    ]

@@ -7,10 +7,10 @@ from decimal import Decimal
 import openpyxl
 import pytest
 
-from shipcalc.documents.buyer_cover import by_choice
 from shipcalc.documents.buyer_workbook import write_buyer_workbook
 from shipcalc.documents.deposits import deposit_percent
 from shipcalc.documents.office_workbook import write_office_workbook
+from shipcalc.documents.wording import by_choice
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.quote.model import Quote
 from shipcalc.sheets.reading import read_workbook
