@@ -64,10 +64,17 @@ def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells]) -> No
     ):
         starts.append(row)
         row = _sentences(page, row, title, sentences, style)
+    page.print_area(f"A1:{_LAST}{row - 1}")
+    if is_staged(quote.options[0]):
+        _divide(page, starts, row)
+    page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  For the office only")
+
+
+def _divide(page: Page, starts: Sequence[int], row: int) -> None:
+    """Let pages begin where a part begins; `row` is the first free one."""
     ends = [*(start - 1 for start in starts[1:]), row - 1]
     sections = [[(first, end)] for first, end in zip(starts, ends, strict=True) if first <= end]
     flow(page, f"A:{_LAST}", sections, landscape=True)
-    page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  For the office only")
 
 
 def _choices(page: Page, quote: Quote, cells: Sequence[OfficeCells], row: int) -> int:
