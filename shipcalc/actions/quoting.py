@@ -12,6 +12,7 @@ from shipcalc.errors import WrongInput
 
 if TYPE_CHECKING:
     from shipcalc.quote.model import Dealer, Quote, Trailer, Wishes
+    from shipcalc.quote.request import Request
     from shipcalc.ratebook.book import RateBook
     from shipcalc.vehicles.stock_list import Stock
 
@@ -54,17 +55,24 @@ def open_books(sources: Sources) -> Books:
 
 def quote(order: Order, sources: Sources, *, as_of: date, books: Books | None = None) -> "Quote":
     """Return the quote for an order. Raises WrongInput (an input) and NoAnswer (nobody goes there, a hold)."""
-    from shipcalc.actions.place import destination
     from shipcalc.quote.assemble import make_quote
+
+    books = books or open_books(sources)
+    request = request_for(order, sources, as_of=as_of, books=books)
+    return make_quote(request, books.rates, as_of=as_of, dealer=_dealer(sources))
+
+
+def request_for(order: Order, sources: Sources, *, as_of: date, books: Books) -> "Request":
+    """Return the request that an order comes to: its vehicles and places found. Raises WrongInput where one is not."""
+    from shipcalc.actions.place import destination
     from shipcalc.quote.request import Request
 
     wishes = _wishes(order, sources)
-    books = books or open_books(sources)
     vehicles = vehicles_meant(order.vehicles, books.stock, books.rates.sizes)
     starts = [start_of(vehicle, order.start, sources.settings) for vehicle in vehicles]
     target = destination(order.to, online=order.online, settings=sources.settings)
     assert target.place is not None, "what is no place raises"
-    request = Request(
+    return Request(
         vehicles=vehicles,
         starts=tuple(start.place for start in starts),
         to=target.place,
@@ -73,7 +81,6 @@ def quote(order: Order, sources: Sources, *, as_of: date, books: Books | None = 
         buyer=order.buyer,
         notes=_notes(starts, target.note, sources),
     )
-    return make_quote(request, books.rates, as_of=as_of, dealer=_dealer(sources))
 
 
 def _notes(starts: Sequence[Start], target: str, sources: Sources) -> tuple[str, ...]:

@@ -1,4 +1,4 @@
-"""The manager's commands: rates new, rates check."""
+"""The manager's commands: rates new, check, compare, trace."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from shipcalc.cli.look import Look, bullets, heading, look_of_stdout, note, paragraph, show, show_json
-from shipcalc.cli.options import AsJson, AsOf, RatesFolder, day_of_quote
+from shipcalc.cli.options import AsJson, AsOf, Choice, RatesFolder, StockFile, day_of_quote
 
 if TYPE_CHECKING:
     from shipcalc.actions.rates import Checked
@@ -74,6 +74,75 @@ def new(
     note("empty workbooks: fill them in, then run shipcalc rates check" if empty else "every price in them is invented")
 
 
+def compare(
+    old: Annotated[Path, typer.Argument(metavar="OLD", help="The rate book as it was: a folder of workbooks.")],
+    new: Annotated[
+        Path | None,
+        typer.Argument(
+            metavar="[NEW]",
+            help="The rate book as it is to be. Default: the one that quotes use.",
+            show_default=False,
+        ),
+    ] = None,
+    basket: Annotated[
+        Path | None,
+        typer.Option(
+            metavar="FILE",
+            help="Transports to price, Excel or CSV with the headers Vehicle and To. Default: a spread over the country.",
+            show_default=False,
+        ),
+    ] = None,
+    quotes: Annotated[
+        Path | None,
+        typer.Option(metavar="DIR", help="Also price the open quotes in this folder (quote.json).", show_default=False),
+    ] = None,
+    stock: StockFile = None,
+    as_of: AsOf = "",
+    out: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="Write a workbook of it, with a chart.", show_default=False)
+    ] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Say what was changed between two rate books, and what that does to prices, before anybody quotes from the new one."""
+    from shipcalc.actions.comparing import compare_rates, write_comparison
+    from shipcalc.actions.sources import find_sources
+    from shipcalc.cli.comparison import comparison_json, comparison_lines
+
+    sources = find_sources(folder=Path.cwd(), stock=stock, rates=new)
+    compared = compare_rates(old, sources.rates.path, sources, as_of=day_of_quote(as_of), basket=basket, quotes=quotes)
+    if out is not None:
+        write_comparison(compared, out)
+    if as_json:
+        show_json(comparison_json(compared))
+    else:
+        show(comparison_lines(compared, look_of_stdout()))
+    if out is not None:
+        note(f"written: {out}")
+
+
+def trace(
+    file: Annotated[Path, typer.Argument(metavar="QUOTE", help="The quote.json that the office kept.")],
+    line: Annotated[
+        str, typer.Argument(metavar="[LINE]", help="The number of a line. Default: all lines.", show_default=False)
+    ] = "",
+    choice: Choice = None,
+    rates: RatesFolder = None,
+    as_of: AsOf = "",
+    as_json: AsJson = False,
+) -> None:
+    """Say which cell priced a line of a quote and how, what the cell says today, and whether the price would change."""
+    from shipcalc.actions.sources import find_sources
+    from shipcalc.actions.tracing import trace_quote
+    from shipcalc.cli.tracing import trace_json, trace_lines
+
+    sources = find_sources(folder=Path.cwd(), rates=rates)
+    found = trace_quote(file, sources.rates.path, as_of=day_of_quote(as_of), choice=choice, line=line or None)
+    if as_json:
+        show_json(trace_json(found))
+    else:
+        show(trace_lines(found, look_of_stdout()))
+
+
 def _check_lines(folder: str, fingerprint: str, faults: list[str], warnings: list[str], look: Look) -> list[str]:
     verdict = (
         f"{len(faults)} {'fault' if len(faults) == 1 else 'faults'}: no quote can be made until they are mended."
@@ -91,4 +160,6 @@ def _check_lines(folder: str, fingerprint: str, faults: list[str], warnings: lis
 COMMANDS = (
     ("check", check, "Everything that is wrong with the rate book, by cell.", "shipcalc rates check"),
     ("new", new, "Workbooks to begin with.", "shipcalc rates new my-rates"),
+    ("compare", compare, "What a change of the rate book does.", "shipcalc rates compare my-rates"),
+    ("trace", trace, "From a line of a quote to its cell.", "shipcalc rates trace lindqvist/quote.json 2"),
 )

@@ -66,7 +66,8 @@ class RowRef:
 
     def cell(self, key: str) -> str:
         """Return the address of a field's cell: `trucking.xlsx › Per mile!D14`."""
-        return f"{self.workbook} › {self.sheet}!{self.letters.get(key, 'A')}{self.row}"
+        place = f"{self.letters.get(key, 'A')}{self.row}"
+        return f"{self.workbook} › {self.sheet}!{place}" if self.sheet else f"{self.workbook} › {place}"
 
 
 NOWHERE = RowRef("", "", 0, {})

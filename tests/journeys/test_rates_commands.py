@@ -1,6 +1,7 @@
 """The manager's commands, as a manager uses them."""
 
 import json
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
@@ -53,6 +54,140 @@ def test_what_cannot_be_done_is_a_sentence(say, words: tuple[str, ...]) -> None:
     assert "Traceback" not in told.out + told.err
 
 
-@pytest.mark.parametrize("name", ["check", "new"])
+@pytest.mark.parametrize("name", ["check", "new", "compare", "trace"])
 def test_each_has_help_with_an_example(say, name: str) -> None:
     assert f"Example: shipcalc rates {name}" in say("rates", name, "--help").out
+
+
+@pytest.fixture
+def two_books(say, here: Path) -> tuple[str, str]:
+    """The invented book, and a copy in which three prices were changed and a row was added above them."""
+    import openpyxl
+
+    say("rates", "new", "before")
+    say("rates", "new", "after")
+    book = openpyxl.load_workbook("after/trucking.xlsx")
+    page = book["Per mile"]
+    for cell, value in (("E2", 1.72), ("E4", 1.05), ("E9", 0.99)):
+        page[cell] = value
+    page.insert_rows(2)
+    book.save("after/trucking.xlsx")
+    return "before", "after"
+
+
+DAY = ("--as-of", "2026-12-01")
+
+
+def basket(here: Path) -> str:
+    text = "Vehicle,To,Trailer,Express\nHV-1042,59715,,\nHV-1042,04330,open,\nHV-1069,33040,,yes\nHV-1042,59715,,\n"
+    (here / "basket.csv").write_text(text)
+    return "basket.csv"
+
+
+def test_a_comparison_says_what_was_changed_and_what_it_does(say, here: Path, two_books) -> None:
+    told = say("rates", "compare", *two_books, "--basket", basket(here), "--out", "c.xlsx", *DAY)
+    assert told.status == 0, told.err
+    assert "before → after, priced as of 2026-12-01" in told.out
+    assert "Rows: 3 changed (3 cells), on Per mile." in told.out
+    assert "Three Puffins Haulage, open, over 0: Rate ($ per mile) 1.65 → 1.72" in told.out
+    assert "of 3 recommended prices of basket.csv change" in told.out
+    assert "Carriers' own prices" in told.out
+    assert "written: c.xlsx" in told.err
+
+
+def test_a_comparison_as_data_has_every_price(say, here: Path, two_books) -> None:
+    told = json.loads(say("rates", "compare", *two_books, "--basket", basket(here), "--json", *DAY).out)
+    assert [len(row["cells"]) for row in told["rows"]] == [1, 1, 1]
+    effects = told["basket"]["effects"]
+    assert len(effects) == told["basket"]["priced"] == 3  # the fourth row is the first once more
+    for effect in effects:
+        assert Decimal(effect["new"]) - Decimal(effect["old"]) == Decimal(effect["change"])
+    assert any(carrier["dearer"] for carrier in told["carriers"])
+
+
+def test_the_workbook_of_a_comparison_adds_up_by_itself(say, here: Path, two_books, recalculate) -> None:
+    say("rates", "compare", *two_books, "--basket", basket(here), "--out", "c.xlsx", *DAY)
+    told = json.loads(say("rates", "compare", *two_books, "--basket", basket(here), "--json", *DAY).out)
+    book = recalculate([here / "c.xlsx"])["c.xlsx"]
+    assert [sheet.name for sheet in book.sheets] == ["What it does", "What was changed", "Basket", "Carriers"]
+    rows = {row[0]: row for row in book.find_sheet("Basket").rows[1:]}
+    for effect in told["basket"]["effects"]:
+        _, was, now, change, *_ = rows[effect["transport"]]
+        assert (was, now) == (float(effect["old"]), float(effect["new"]))
+        assert round(change, 2) == float(effect["change"])
+    changed = book.find_sheet("What was changed").rows[1:]
+    assert [row[6] for row in changed] == [row["cells"][0]["cell"] for row in told["rows"]]
+
+
+def test_open_quotes_are_priced_by_both_books_and_the_others_are_told(say, here: Path, two_books) -> None:
+    quotes = here / "quotes"
+    for name, day in (("open", "2026-12-01"), ("ended", "2026-10-01")):
+        words = ("--vehicle", "HV-1042", "--to", "59715", "--rates", "before", "--as-of", day)
+        say("quote", *words, "--buyer", name.capitalize(), "--out", str(quotes / name))
+    (quotes / "other.json").write_text("{}")
+    told = say("rates", "compare", *two_books, "--basket", basket(here), "--quotes", "quotes", "--json", *DAY)
+    found = json.loads(told.out)
+    (one,) = found["open_quotes"]
+    assert one["transport"].startswith("Open: ")
+    assert one["promised"] == one["old"]
+    assert any("1 quotes of quotes have ended" in note for note in found["notes"])
+    assert any("1 files of quotes are no whole quotes: other.json" in note for note in found["notes"])
+
+
+def test_a_book_compared_with_itself_says_so(say, here: Path) -> None:
+    say("rates", "new", "mine")
+    told = say("rates", "compare", "mine", "mine", "--basket", basket(here), *DAY)
+    assert "The sheets say the same in both books." in told.out
+    assert "None of the 3 recommended prices of basket.csv changes." in told.out
+
+
+def test_a_basket_with_slips_names_its_cells(say, here: Path, two_books) -> None:
+    (here / "basket.csv").write_text("Vehicle,To,Trailer\nHV-1042,59715,covered\nHV-9999,59715,\n")
+    told = say("rates", "compare", *two_books, "--basket", "basket.csv", *DAY)
+    assert told.status == 2
+    assert 'basket.csv › C2: "covered"' in told.err
+    assert "basket.csv › A3: " in told.err
+
+
+def test_a_comparison_does_not_write_over_a_rate_book(say, here: Path, two_books) -> None:
+    kept = (here / "after/trucking.xlsx").read_bytes()
+    told = say("rates", "compare", *two_books, "--basket", basket(here), "--out", "after/trucking.xlsx", *DAY)
+    assert told.status == 2
+    assert "is a workbook of the rate book" in told.err
+    assert (here / "after/trucking.xlsx").read_bytes() == kept
+
+
+def test_a_line_is_traced_to_its_cell_and_to_what_it_says_today(say, here: Path, two_books) -> None:
+    say("quote", "--vehicle", "HV-1042", "--to", "59715", "--rates", "before", "--out", "q", *DAY)
+    one = say("rates", "trace", "q/quote.json", "1", "--rates", "before", *DAY)
+    assert one.status == 0
+    assert "from trucking.xlsx › Carriers!P3" in one.out
+    assert "The rate book is the one that priced the quote." in one.out
+    whole = say("rates", "trace", "q/quote.json", "--rates", "after", *DAY)
+    assert "The rate book was changed since" in whole.out
+    told = json.loads(say("rates", "trace", "q/quote.json", "--rates", "after", "--json", *DAY).out)
+    assert [line["line"] for line in told["lines"]] == [str(n + 1) for n in range(len(told["lines"]))]
+    quote = json.loads((here / "q/quote.json").read_text())
+    assert told["total"] == quote["options"][quote["recommended"]]["total"]
+
+
+def test_the_buyers_copy_cannot_be_traced_and_says_so(say, here: Path) -> None:
+    copy = say("quote", "--vehicle", "HV-1042", "--to", "59715", "--for", "buyer", "--json", *DAY).out
+    (here / "buyer.json").write_text(copy)
+    told = say("rates", "trace", "buyer.json", "1")
+    assert (told.status, told.out) == (2, "")
+    assert told.err.count("\n") == 1
+    assert "is the buyer's copy of a quote, which names neither cost nor cell" in told.err
+
+
+def test_a_check_marks_a_copy(say, here: Path) -> None:
+    import openpyxl
+
+    say("rates", "new", "mine")
+    book = openpyxl.load_workbook("mine/trucking.xlsx")
+    book["Per mile"]["E3"] = "1,9O"
+    book.save("mine/trucking.xlsx")
+    told = say("rates", "check", "mine", "--mark", "marks", *DAY)
+    assert told.status == 1
+    assert told.err.splitlines()[-1] == f"written: {Path('marks/trucking-marked.xlsx')}"
+    assert openpyxl.load_workbook("marks/trucking-marked.xlsx")["Per mile"]["E3"].comment.text.startswith("To mend: ")

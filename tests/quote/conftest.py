@@ -75,6 +75,16 @@ def minnow() -> Vehicle:
 
 
 @pytest.fixture
+def yard() -> Place:
+    return YARD
+
+
+@pytest.fixture
+def door() -> Place:
+    return DOOR
+
+
+@pytest.fixture
 def carrier() -> Callable[..., Carrier]:
     return a_carrier
 

@@ -1,1 +1,0 @@
-"""A whole stock list to everywhere: every vehicle × place × kind of trailer, in blocks."""

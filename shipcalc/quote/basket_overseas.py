@@ -1,0 +1,148 @@
+"""Transports overseas that single rows of a rate book ask for."""
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from datetime import date
+from typing import Any, cast
+
+from shipcalc.places.find import find_place
+from shipcalc.places.place import Place
+from shipcalc.quote.basket import ROADSTER, Asked, transport
+from shipcalc.quote.basket_places import NEAR, city_of, days_valid, taken_by, zip_place_of
+from shipcalc.quote.model import Conditions, Ocean, Wishes
+from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.import_rows import Country, EntryRule, Hold, ImportCharge
+from shipcalc.ratebook.overseas_rows import (
+    ContainerType,
+    Currency,
+    MarineCover,
+    OceanService,
+    OnCarriage,
+    Port,
+    StageCharge,
+)
+from shipcalc.vehicles.vehicle import Vehicle
+
+_BOTH: tuple[Ocean, ...] = ("roro", "container")
+
+
+def _of_port(row: Port, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+    """Yield a destination at the port, or, for one at home, one beyond it from each start."""
+    beside = find_place(f"{row.latitude:.3f}, {row.longitude:.3f}").place
+    if beside is None:
+        return
+    to = beside if beside.country != "US" else city_of("DE" if row.longitude > -100 else "JP")
+    start = beside if beside.country == "US" and row.exports else None
+    for begin in (start,) if start else starts[:2]:
+        if to is not None:
+            yield from _both_ways(begin, to, as_of, f"port {row.name}")
+
+
+def _of_ocean(row: OceanService, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+    """Yield transports from a port of one region to a port of the other."""
+    begin = next((port for port in book.ports if port.region == row.from_region and port.exports), None)
+    end = next((port for port in book.ports if port.region == row.to_region), None)
+    places = [
+        find_place(f"{port.latitude:.3f}, {port.longitude:.3f}").place for port in (begin, end) if port is not None
+    ]
+    if len(places) == 2 and places[0] is not None and places[1] is not None:
+        vehicle = taken_by(row.longest_mm, row.heaviest_grams)
+        wishes = Wishes(ocean="roro" if row.mode == "roro" else "container")
+        for ready in days_valid(row.valid_from, row.valid_to, as_of):
+            for one in (vehicle, replace(vehicle, runs=False)):
+                yield transport((one,), places[0], places[1], ready, wishes, how=f"by {row.service}")
+
+
+def _of_container(row: ContainerType, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+    """Yield one vehicle and several by container."""
+    for count in (1, 2, 3):
+        for country in ("DE", "JP"):
+            vehicles = [replace(ROADSTER, stock_number=f"basket {n}" if n else "basket") for n in range(count)]
+            to = city_of(country)
+            if to is not None:
+                yield transport(vehicles, starts[0], to, as_of, Wishes(ocean="container"), how=f"{count} by container")
+
+
+def _of_stage(row: StageCharge, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+    """Yield a shipment that the row's conditions ask for."""
+    changes: dict[str, object] = {}
+    if row.runs is not None:
+        changes["runs"] = row.runs
+    if row.title:
+        changes["title"] = row.title[0]
+    if row.year_up_to is not None:
+        changes["year"] = row.year_up_to
+    vehicle = replace(ROADSTER, **changes)  # type: ignore[arg-type]
+    for country in row.to_country[:2] or ("DE", "JP", "CA"):
+        to = city_of(country)
+        if to is not None:
+            yield from _both_ways(starts[0], to, as_of, f"stage charge {row.code}", vehicle)
+
+
+def _of_country(
+    row: Country | ImportCharge | EntryRule | Hold | OnCarriage,
+    book: RateBook,
+    starts: Sequence[Place],
+    as_of: date,
+) -> Iterator[Asked]:
+    """Yield an old and a young vehicle, a motorcycle and one built there, to the country."""
+    to = city_of(row.country)
+    if to is None:
+        return
+    old = replace(ROADSTER, year=1955, engine_cc=1_600, original_state=True)
+    kinds = (
+        old,
+        replace(old, year=as_of.year - 3, engine_cc=3_500),
+        replace(old, model="Motorcycle", body="motorcycle", engine_cc=500, mass_grams=200_000),
+        replace(old, built_in=row.country),
+        replace(old, built_in="US"),
+    )
+    for vehicle in kinds:
+        told = f"{vehicle.year}, {vehicle.body or 'car'}{f', built in {vehicle.built_in}' if vehicle.built_in else ''}"
+        yield transport((vehicle,), starts[0], to, as_of, Wishes(), how=told)
+    yield transport((old,), starts[0], to, as_of, Wishes(trailer="enclosed"), how="enclosed")
+
+
+def _of_cover(row: MarineCover, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+    """Yield shipments under the conditions, of a modest value and of a high one."""
+    to = city_of("DE")
+    for value in (500_000, 30_000_000):
+        for ocean in _BOTH:
+            if to is not None:
+                wishes = Wishes(cover=cast("Conditions", row.conditions), ocean=ocean)
+                vehicle = replace(ROADSTER, value_minor=value)
+                yield transport((vehicle,), starts[0], to, as_of, wishes, how=f"cover {row.conditions}, {ocean}")
+
+
+def _of_currency(row: Currency, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+    """Yield a quote in the currency, and one to a country that has it."""
+    yield transport(
+        (ROADSTER,), starts[0], zip_place_of(NEAR), as_of, Wishes(currency=row.currency), how=f"in {row.currency}"
+    )
+    for country in book.countries:
+        to = city_of(country.country)
+        if country.currency.upper() == row.currency.upper() and to is not None:
+            yield transport((ROADSTER,), starts[0], to, as_of, Wishes(currency=row.currency), how=f"in {row.currency}")
+            return
+
+
+def _both_ways(start: Place, to: Place, as_of: date, how: str, vehicle: Vehicle = ROADSTER) -> Iterator[Asked]:
+    for ocean in _BOTH:
+        yield transport((vehicle,), start, to, as_of, Wishes(ocean=ocean), how=f"{how}, {ocean}")
+
+
+Makers = Mapping[str, Callable[[Any, RateBook, Sequence[Place], date], Iterator[Asked]]]
+
+OVERSEAS_MAKERS: Makers = {
+    "ports": _of_port,
+    "ocean": _of_ocean,
+    "containers": _of_container,
+    "stage_charges": _of_stage,
+    "on_carriage": _of_country,
+    "marine_cover": _of_cover,
+    "currencies": _of_currency,
+    "countries": _of_country,
+    "import_charges": _of_country,
+    "entry_rules": _of_country,
+    "holds": _of_country,
+}

@@ -1,0 +1,192 @@
+"""Two rate books over the same transports: what changes is told by its weight, and the way a quote is made is the only one."""
+
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from shipcalc.quote.basket import Asked, built_in_basket, places_at_home
+from shipcalc.quote.basket_rows import basket_of_rows
+from shipcalc.quote.comparing import effects, outcome, quote_by
+from shipcalc.quote.comparing_carriers import carrier_changes
+from shipcalc.quote.comparison import STEPS, by_weight, moves, side_effects, steps
+from shipcalc.quote.model import Wishes
+from shipcalc.quote.request import Request
+from shipcalc.ratebook.region_codes import CONTIGUOUS_STATES
+from shipcalc.ratebook.rules import PricingRules
+from shipcalc.ratebook.trucking_rows import ExtraCharge, Season, VehicleSize
+
+DAY = date(2026, 12, 1)
+
+
+@pytest.fixture
+def asked(minnow, yard, door):
+    def ask(vehicle=minnow, **wishes):
+        request = Request(vehicles=(vehicle,), starts=(yard,), to=door, ready=DAY, wishes=Wishes(**wishes))
+        return Asked("Minnow to Walla Walla", request)
+
+    return ask
+
+
+def effect_of(asked, old, new):
+    (effect,) = effects((asked,), old, new, DAY)
+    return effect
+
+
+def test_a_dearer_mile_is_a_dearer_quote_to_the_cent(make_book, carrier, asked):
+    """331 road miles at 0.82 and at 0.90: 271.42 and 297.90, worked by hand."""
+    old, new = (make_book([(carrier("Owl"), rate)]) for rate in (8_200, 9_000))
+
+    effect = effect_of(asked(), old, new)
+
+    assert (effect.old.total, effect.new.total) == (Decimal("271.42"), Decimal("297.90"))
+    assert effect.change == Decimal("26.48")
+    assert effect.differs_in[0] == "price"
+    assert "carrier" not in effect.differs_in
+
+
+def test_what_a_quote_says_is_compared_and_not_where_its_rates_stand(make_book, carrier, asked):
+    book = make_book([(carrier("Owl"), 8_200)])
+    moved = replace(book, bands=tuple(replace(b, at=replace(b.at, row=99)) for b in book.bands), fingerprint="another")
+
+    assert effect_of(asked(), book, moved).differs_in == ()
+
+
+def test_the_same_price_from_another_carrier_is_told(make_book, carrier, asked):
+    old, new = make_book([(carrier("Owl"), 8_200)]), make_book([(carrier("Newt"), 8_200)])
+
+    effect = effect_of(asked(), old, new)
+
+    assert effect.change == 0
+    assert "carrier" in effect.differs_in
+    assert "price" not in effect.differs_in
+
+
+def test_dates_and_papers_are_told_where_the_price_stays(make_book, carrier, asked):
+    old, new = make_book([(carrier("Owl"), 8_200)]), make_book([(carrier("Owl", spare_days=6), 8_200)])
+
+    assert "dates" in effect_of(asked(), old, new).differs_in
+
+
+def test_an_answer_that_only_one_book_has_is_told(make_book, carrier, asked):
+    old = make_book([(carrier("Owl"), 8_200)])
+    new = make_book([(carrier("Owl", longest_mm=1_000), 8_200)])
+
+    effect = effect_of(asked(), old, new)
+
+    assert (effect.change, effect.differs_in) == (None, ("answer",))
+    assert "no carrier takes a vehicle of this length" in effect.new.refusal
+    assert side_effects((effect,)) == ("1 can no longer be quoted",)
+
+
+def test_sizes_that_were_assumed_are_assumed_anew_by_each_book(make_book, carrier, asked, minnow):
+    """A body whose typical size grows meets a charge for long vehicles in the new book alone."""
+    size = VehicleSize(
+        body="roadster", length_mm=3_900, width_mm=1_500, height_mm=1_200, clearance_mm=130, mass_grams=900_000
+    )
+    long = ExtraCharge(code="long", label="Long", length_over_mm=4_000, charge="flat", amount_minor=5_000)
+    bare = replace(minnow, length_mm=None)
+    old = make_book([(carrier("Owl"), 8_200)], sizes=(size,), extras=(long,))
+    new = replace(old, sizes=(replace(size, length_mm=4_200),))
+
+    assert effect_of(asked(bare), old, new).change == Decimal("50.00")
+    filled = replace(minnow, assumed=("length_mm",))
+    assert effect_of(asked(filled), old, new).change == Decimal("50.00")
+
+
+def test_a_service_can_be_looked_at_by_itself(make_book, carrier, asked):
+    book = make_book([(carrier("Owl"), 8_200), (carrier("Newt"), 9_900)])
+
+    assert outcome(asked(), book, DAY).carrier == "Owl"
+    assert outcome(replace(asked(), only=("Newt", "open")), book, DAY).carrier == "Newt"
+    assert quote_by(replace(asked(), only=("newt", "open")), book, DAY).options[0].total == Decimal("327.69")
+
+
+def test_a_dear_carriers_change_shows_among_the_carriers_though_no_quote_shows_it(make_book, carrier, yard):
+    """Every price of 8 vehicles to 49 places rises by the miles × 0.01; whoever is cheaper stays the same."""
+    cheap, dear = carrier("Owl"), carrier("Newt")
+    old, new = make_book([(cheap, 8_200), (dear, 30_000)]), make_book([(cheap, 8_200), (dear, 30_100)])
+
+    owl, newt = carrier_changes(old, new, (yard,), DAY)
+
+    assert (owl.carrier, owl.dearer, owl.is_any) == ("Owl", 0, False)
+    assert (newt.carrier, newt.dearer, newt.cheaper) == ("Newt", newt.prices, 0)
+    assert newt.prices > 200
+    assert 0 < newt.least_minor < newt.most_minor < 4_500  # no two states are 4,500 road miles apart
+
+
+def test_a_carrier_that_came_or_went_is_counted(make_book, carrier, yard):
+    one, both = make_book([(carrier("Owl"), 8_200)]), make_book([(carrier("Owl"), 8_200), (carrier("Newt"), 9_000)])
+
+    assert carrier_changes(one, both, (yard,), DAY)[1].gained > 200
+    assert carrier_changes(both, one, (yard,), DAY)[1].lost > 200
+
+
+def test_the_built_in_places_are_one_in_every_contiguous_state():
+    assert sorted(place.subdivision for place in places_at_home()) == sorted(CONTIGUOUS_STATES)
+
+
+def test_the_built_in_basket_can_be_priced_at_home_by_the_invented_book(shipped, yard):
+    basket = [a for a in built_in_basket((yard,), DAY) if a.request.to.country == "US"]
+    refused = [
+        o.refusal for a in basket[::4] if (o := outcome(a, shipped.rates, DAY)).refusal and "sea" not in o.refusal
+    ]
+
+    assert len(basket) > 50
+    assert refused == []
+
+
+def test_rows_get_transports_that_meet_them(shipped, yard):
+    """Without these, a change of a row that nothing in the spread meets would look as if it did nothing."""
+    rates = shipped.rates
+    rows = {
+        "extras": [row for row in rates.extras if row.vehicles_over == 3 or row.express],
+        "seasons": rates.seasons[:1],
+        "areas": [row for row in rates.areas if row.charge][:3],
+        "bands": rates.bands[:3],
+        "sizes": rates.sizes[:1],
+    }
+    basket = basket_of_rows(rows, rates, (yard,), DAY)
+    dearer = {
+        "extras": tuple(replace(row, amount_minor=(row.amount_minor or 0) + 9_900) if row.charge == "flat" else replace(row, percent_ppm=(row.percent_ppm or 0) + 90_000) for row in rates.extras),
+        "seasons": tuple(replace(row, percent_ppm=row.percent_ppm + 90_000) for row in rates.seasons),
+        "areas": tuple(replace(row, amount_minor=row.amount_minor + 9_900) if row.charge else row for row in rates.areas),
+        "bands": tuple(replace(row, rate_e4=row.rate_e4 + 1_000) for row in rates.bands),
+        "sizes": tuple(replace(row, length_mm=row.length_mm + 3_000) for row in rates.sizes),
+    }  # fmt: skip
+    for field, its_rows in rows.items():
+        assert its_rows, field
+        own = basket_of_rows({field: its_rows}, rates, (yard,), DAY)
+        found = effects(own, rates, replace(rates, **{field: dearer[field]}), DAY)
+        assert any(effect.differs_in for effect in found), field
+    assert len(basket) == len({(asked.request, asked.only) for asked in basket})
+
+
+def test_a_season_of_every_year_is_met_in_its_next_one(shipped, yard):
+    season = Season(season="s", label="S", first_day=date(2020, 2, 29), last_day=date(2020, 3, 9), percent_ppm=1)
+
+    days = {asked.request.ready for asked in basket_of_rows({"seasons": [season]}, shipped.rates, (yard,), DAY)}
+
+    assert days == {date(2027, 3, 1), date(2027, 3, 9)}
+
+
+def test_moves_and_steps_count_the_same_prices(make_book, carrier, asked):
+    rules = PricingRules(rounding_step_minor=1)
+    old = make_book([(carrier("Owl"), 8_200)], rules=rules)
+    found = [
+        effect_of(asked(), old, make_book([(carrier("Owl"), rate)], rules=rules))
+        for rate in (7_000, 8_200, 8_300, 30_000)
+    ]
+
+    told = moves(found)
+
+    assert (told.priced, told.dearer, told.cheaper) == (4, 2, 1)
+    assert (told.least, told.most) == (Decimal("-39.72"), Decimal("721.58"))
+    assert told.middle == Decimal("3.31")
+    assert dict(steps(found)) | {"as before": 1, "down 20 to 50": 1, "up 0 to 20": 1, "up more than 500": 1} == dict(
+        steps(found)
+    )
+    assert sum(count for _, count in steps(found)) == 4
+    assert len(steps(found)) == len(STEPS) + 2
+    assert [effect.change for effect in by_weight(found)] == [Decimal("721.58"), Decimal("-39.72"), Decimal("3.31")]
