@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
@@ -121,7 +122,7 @@ def _with_load(crossing: Crossing, load: Load) -> Crossing:
 class Ways:
     """All ways as columns (w,): positions of truck service, crossing, lane of the crossing, export and arrival port.
 
-    A way by road alone has crossing, export and arrival port -1.
+    A way by road alone has crossing, export and arrival port -1. Ways stand in the order of their crossings, those by road last.
     """
 
     truck: Int64
@@ -132,6 +133,12 @@ class Ways:
 
     def __len__(self) -> int:
         return len(self.truck)
+
+    def of_crossings(self, count: int) -> list[slice]:
+        """Return where the ways of each of `count` crossings stand, and last those by road alone."""
+        crossing = np.where(self.crossing < 0, count, self.crossing)
+        bounds = np.searchsorted(crossing, np.arange(count + 2)).tolist()
+        return [slice(first, end) for first, end in pairwise(bounds)]
 
     def only(self, chosen: np.ndarray) -> "Ways":
         """Return some of the ways, by a mask or by position."""

@@ -120,12 +120,11 @@ def _ordinals(trucks: Sequence[Sequence[RoadDates]], end: int) -> Int64:
 def _sailings(request: Request, network: Network, ways: Ways, terminal: Span) -> tuple[Span, Span]:
     """Return the sailing that a vehicle is in time for, and its cut-off; by road alone both are the truck's own days."""
     found = [[column.copy(), column.copy()] for column in (terminal.earliest, terminal.latest)]
-    for number, crossing in enumerate(network.crossings):
+    *by_sea, _ = ways.of_crossings(len(network.crossings))
+    for crossing, own in zip(network.crossings, by_sea, strict=True):
         sails = sailings_of(crossing.service.row)
-        for export in np.unique(crossing.exports).tolist():
-            where = np.flatnonzero((ways.crossing == number) & (ways.export == export))
-            if not len(where):
-                continue
+        for export in set(crossing.exports.tolist()):
+            where = own.start + np.flatnonzero(ways.export[own] == export)
             table = sailing_table(sails, terminal_of(network.exports[export].row), request.ready)
             for (sailing, cutoff), at in zip(found, (terminal.earliest, terminal.latest), strict=True):
                 sailing[where], cutoff[where] = table.next_for(at[where])
@@ -135,11 +134,11 @@ def _sailings(request: Request, network: Network, ways: Ways, terminal: Span) ->
 
 def _days_at_sea(network: Network, ways: Ways) -> Int64:
     at_sea: Int64 = np.zeros(len(ways), dtype=np.int64)
-    for number, crossing in enumerate(network.crossings):
+    *by_sea, _ = ways.of_crossings(len(network.crossings))
+    for crossing, own in zip(network.crossings, by_sea, strict=True):
         row = crossing.service.row
         each = days_at_sea(crossing.nmi, knots=row.knots, port_days=row.port_days, canals=crossing.canals)
-        where = np.flatnonzero(ways.crossing == number)
-        at_sea[where] = each[ways.lane[where]]
+        at_sea[own] = each[ways.lane[own]]
     return at_sea
 
 

@@ -165,17 +165,13 @@ def stage_sums(network: Network, parts: Parts, ways: Ways, term: Term) -> dict[s
         if len(where):
             prices = parts.trucks if sums.is_sold(stage) else tuple(map(parts.truck_at_cost, range(len(parts.trucks))))
             sums.add(stage, where, truck_totals(network, prices)[ways.truck[where], ways.export[where]])
-    for number, crossing in enumerate(network.crossings):
-        where = np.flatnonzero(ways.crossing == number)
-        if not len(where):
-            continue
-        sums.add_part(parts.sea[number], where, ways.lane[where])
-        sums.add_part(parts.export_ports[crossing.load], where, ways.export[where])
-        sums.add_part(parts.arrival_ports[crossing.load], where, ways.arrival[where])
-        sums.add_part(parts.stages[crossing.load], where, np.zeros_like(where))
-    by_road = np.flatnonzero(ways.crossing < 0)
-    if len(by_road):
-        sums.add_part(parts.stages[BY_TRUCK], by_road, np.zeros_like(by_road))
+    *by_sea, by_road = ways.of_crossings(len(network.crossings))
+    for number, (crossing, own) in enumerate(zip(network.crossings, by_sea, strict=True)):
+        sums.add_part(parts.sea[number], own, ways.lane[own])
+        sums.add_part(parts.export_ports[crossing.load], own, ways.export[own])
+        sums.add_part(parts.arrival_ports[crossing.load], own, ways.arrival[own])
+        sums.add_part(parts.stages[crossing.load], own, np.zeros_like(ways.lane[own]))
+    sums.add_part(parts.stages[BY_TRUCK], by_road, np.zeros_like(ways.lane[by_road]))
     trailers = np.array([trailer_of(service) for service in network.services])
     for trailer in dict.fromkeys(trailers.tolist()):
         where = np.flatnonzero((ways.arrival >= 0) & (trailers[ways.truck] == trailer))
@@ -203,12 +199,14 @@ class _Paid:
         """Return whether the seller pays the stage, and so asks his own price for it."""
         return self.term.payer(stage) == "seller"
 
-    def add(self, stage: str, where: np.ndarray, amounts: Int64) -> None:
+    def add(self, stage: str, where: np.ndarray | slice, amounts: Int64) -> None:
         """Add amounts to some of the ways."""
         self.by_stage.setdefault(stage, np.zeros(self.ways, dtype=np.int64))[where] += amounts
 
-    def add_part(self, part: Part, where: np.ndarray, column: Int64) -> None:
+    def add_part(self, part: Part, where: np.ndarray | slice, column: Int64) -> None:
         """Add a part's lines to some of the ways, each at its own column of the part."""
+        if not len(column):
+            return
         for stage in dict.fromkeys(line.stage for line in part.selling):
             lines = part.selling if self.is_sold(stage) else part.cost
             amounts = self._together([line for line in lines if line.stage == stage])
