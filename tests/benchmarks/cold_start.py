@@ -15,6 +15,7 @@ from pathlib import Path
 
 YARDSTICK = 'python -c "import numpy"'
 QUOTE = ["quote", "--vehicle", "HV-1042", "--to", "59715"]
+OVERSEAS = ["quote", "--vehicle", "HV-1042", "--to", "Bremen, Germany"]
 
 
 def commands(out: Path) -> dict[str, list[str]]:
@@ -24,6 +25,7 @@ def commands(out: Path) -> dict[str, list[str]]:
         YARDSTICK: [sys.executable, "-c", "import numpy"],
         "shipcalc quote": [program, *QUOTE],
         "shipcalc quote --out": [program, *QUOTE, "--out", str(out)],
+        "shipcalc quote overseas": [program, *OVERSEAS],
     }
 
 

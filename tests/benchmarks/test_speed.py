@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from itertools import cycle
 
 import numpy as np
@@ -27,7 +27,12 @@ from shipcalc.quote.as_data import quote_to_json
 from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.distances import factor_rules
 from shipcalc.quote.model import Dealer, Wishes
+from shipcalc.quote.overseas.choices import choices
+from shipcalc.quote.overseas.days import days
+from shipcalc.quote.overseas.make import ways_of
+from shipcalc.quote.overseas.sums import sums_under
 from shipcalc.quote.request import Request
+from shipcalc.quote.terms import find_term
 from shipcalc.ratebook.book import read_rate_book
 from shipcalc.vehicles.stock_list import read_stock
 
@@ -41,6 +46,44 @@ def test_a_home_quote_when_everything_is_read(benchmark, books, sources) -> None
     request = Request(vehicles=(car,), starts=(start,), to=to, ready=DAY, wishes=Wishes())
     made = benchmark(make_quote, request, books.rates, as_of=DAY, dealer=Dealer(name="Heron & Vale Motors (invented)"))
     assert made.options
+
+
+@pytest.mark.parametrize("to", ["Bremen, Germany", "Auckland, New Zealand", "Honolulu, HI", "Toronto, Canada"])
+def test_an_overseas_quote_when_everything_is_read(benchmark, books, sources, to: str) -> None:
+    (car,) = vehicles_meant(("HV-1042",), books.stock, books.rates.sizes)
+    start = start_of(car, "", sources.settings).place
+    request = Request(vehicles=(car,), starts=(start,), to=get_place(to).place, ready=DAY, wishes=Wishes())
+    make_quote(request, books.rates, as_of=DAY, dealer=Dealer(name="x"))  # sea miles are searched once
+    made = benchmark(make_quote, request, books.rates, as_of=DAY, dealer=Dealer(name="Heron & Vale Motors (invented)"))
+    assert made.options
+
+
+def test_tens_of_thousands_of_ways_priced_dated_and_chosen_from(benchmark, books, sources) -> None:
+    """The ocean services of the book ten times over, each of them sailing on another day."""
+    (car,) = vehicles_meant(("HV-1042",), books.stock, books.rates.sizes)
+    start, to = start_of(car, "", sources.settings).place, get_place("Bremen, Germany").place
+    request = Request(vehicles=(car,), starts=(start,), to=to, ready=DAY, wishes=Wishes())
+    ocean = tuple(
+        replace(
+            row,
+            service=f"{row.service} {n}",
+            carrier=f"{row.carrier} {n}",
+            first_sailing=row.first_sailing + timedelta(n),
+        )
+        for n in range(10)
+        for row in books.rates.ocean
+    )
+    book = replace(books.rates, ocean=ocean)
+    network, parts, found, _ = ways_of(request, book, DAY)
+    assert len(found) > 20_000
+    term = find_term("DAP")
+
+    def chosen() -> int:
+        when = days(request, book, network, found)
+        sums = sums_under(term, request, book, network, parts, found, conditions="A", as_of=DAY)
+        return len(choices(network, found, sums, when))
+
+    assert benchmark(chosen)
 
 
 def test_a_quote_from_typed_words_as_json(benchmark, books, sources) -> None:

@@ -150,7 +150,7 @@ def _legs(way: int, request: Request, found: Found) -> Iterator[Leg]:
     numbers = tuple(vehicle.stock_number for vehicle in request.vehicles)
     for number, start in enumerate(dict.fromkeys(request.starts)):
         on_it = tuple(stock for stock, at in zip(numbers, network.starts, strict=True) if at == number)
-        lane = found.lanes[network.lane_of(export)[network.starts.index(number)]]
+        lane = found.network.lanes[network.lane_of(export)[network.starts.index(number)]]
         yield _by_road(start, lane.to, lane.road, row.carrier, on_it, named=not row.private)
     if export < 0:
         return

@@ -11,7 +11,7 @@ from shipcalc.quote.candidates import trailer_of
 from shipcalc.quote.choices import is_low
 from shipcalc.quote.overseas.columns import Ways
 from shipcalc.quote.overseas.days import Days
-from shipcalc.quote.overseas.prices import Network
+from shipcalc.quote.overseas.network import Network
 from shipcalc.quote.overseas.sums import Sums
 from shipcalc.ratebook.book import RateBook
 from shipcalc.vehicles.vehicle import Vehicle

@@ -10,8 +10,8 @@ import numpy as np
 from shipcalc.money import Int64
 from shipcalc.quote.candidates import extra_days, service_dates, trailer_of
 from shipcalc.quote.overseas.columns import Ways
+from shipcalc.quote.overseas.network import Network
 from shipcalc.quote.overseas.ports import ArrivalPort
-from shipcalc.quote.overseas.prices import Network
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.overseas_rows import OceanService, OnCarriage, Port

@@ -13,7 +13,8 @@ from shipcalc.quote.model import Charge, ImportEstimate
 from shipcalc.quote.overseas.choices import mode_of
 from shipcalc.quote.overseas.columns import Ways
 from shipcalc.quote.overseas.landing import STAGE as DUTY_STAGE
-from shipcalc.quote.overseas.prices import ALL_THE_WAY, NO_PART, TO_PORT, Network, Part, Parts
+from shipcalc.quote.overseas.network import Network
+from shipcalc.quote.overseas.prices import ALL_THE_WAY, NO_PART, TO_PORT, Part, Parts
 from shipcalc.quote.overseas.sums import Sums
 from shipcalc.quote.request import Request
 from shipcalc.quote.stages import ROUNDING

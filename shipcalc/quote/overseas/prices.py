@@ -8,17 +8,16 @@ from typing import TypeVar
 import numpy as np
 
 from shipcalc.money import Int64
-from shipcalc.pricing.lines import NO_MARKUP, Line, Markup, Trip, selling_markup
+from shipcalc.pricing.lines import NO_MARKUP, Line, Markup, selling_markup
 from shipcalc.pricing.loads import BY_TRUCK, Load, freight_of
 from shipcalc.pricing.ocean import ocean_lines
 from shipcalc.pricing.on_carriage import on_carriage_lines
 from shipcalc.pricing.ports import arrival_port_lines, export_port_lines
 from shipcalc.pricing.stage_charges import stage_lines
-from shipcalc.pricing.tariff import Service
 from shipcalc.pricing.truck import TruckPrice, truck_price
 from shipcalc.quote.candidates import trailer_of
-from shipcalc.quote.overseas.columns import Crossing, Ways
-from shipcalc.quote.overseas.ports import Arrivals, ExportPort
+from shipcalc.quote.overseas.columns import Ways
+from shipcalc.quote.overseas.network import Network
 from shipcalc.quote.request import Request
 from shipcalc.quote.terms import Term
 from shipcalc.quote.territory import stages_without
@@ -56,37 +55,6 @@ class Parts:
     def last_leg_by(self, trailer: str) -> Part:
         """Return the last leg by a kind of trailer, by the other kind where the country has only that."""
         return self.last_leg.get(trailer) or next(iter(self.last_leg.values()), NO_PART)
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Network:
-    """Everything that ways are made from: the ports, the crossings, the truck services and their lanes.
-
-    Truck lane number start × (ports + 1) + port leads from a start to an export port; the last of each start to the buyer.
-    """
-
-    exports: tuple[ExportPort, ...]
-    arrivals: Arrivals
-    crossings: tuple[Crossing, ...]
-    services: tuple[Service, ...]
-    trip: Trip
-    starts: tuple[int, ...]
-    has_direct: bool
-
-    @property
-    def ends(self) -> tuple[int, ...]:
-        """Return where trucks go: the positions of the export ports and, where roads lead there, -1 for the buyer."""
-        return (*range(len(self.exports)), *((-1,) if self.has_direct else ()))
-
-    @property
-    def lanes_of_a_start(self) -> int:
-        """Return how many lanes each start has."""
-        return len(self.exports) + self.has_direct
-
-    def lane_of(self, export: int) -> list[int]:
-        """Return each vehicle's truck lane to an export port, or to the buyer for -1."""
-        port = export if export >= 0 else len(self.exports)
-        return [start * self.lanes_of_a_start + port for start in self.starts]
 
 
 def price_parts(request: Request, book: RateBook, network: Network) -> Parts:

@@ -13,7 +13,8 @@ from shipcalc.pricing.lines import Line
 from shipcalc.quote.overseas.columns import Ways
 from shipcalc.quote.overseas.landing import STAGE as DUTY_STAGE
 from shipcalc.quote.overseas.landing import TO_THE_SHIP, Imports, imports
-from shipcalc.quote.overseas.prices import Network, Parts, stage_sums
+from shipcalc.quote.overseas.network import Network
+from shipcalc.quote.overseas.prices import Parts, stage_sums
 from shipcalc.quote.request import Request
 from shipcalc.quote.terms import Term
 from shipcalc.ratebook.book import RateBook

@@ -9,7 +9,7 @@ from shipcalc.pricing.ports import storage_minor
 from shipcalc.quote.model import Dates, Milestone, Window
 from shipcalc.quote.overseas.columns import Ways
 from shipcalc.quote.overseas.days import Days, Span
-from shipcalc.quote.overseas.prices import Network
+from shipcalc.quote.overseas.network import Network
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.overseas_rows import Port

@@ -71,7 +71,7 @@ def assumptions(request: Request, found: Found) -> Iterator[str]:
         way = shown.way
         export, arrival = int(found.ways.export[way]), int(found.ways.arrival[way])
         for number in dict.fromkeys(found.network.lane_of(export)):
-            lane = found.lanes[number]
+            lane = found.network.lanes[number]
             told[road_sentence(lane.start.name, lane.to.name, lane.road)] = None
             if lane.need:
                 told[lane.need] = None

@@ -1,0 +1,106 @@
+"""What ways to a buyer are made from: ports, crossings, truck services and the lanes that they drive."""
+
+from collections.abc import Sequence
+from contextlib import suppress
+from dataclasses import dataclass
+from datetime import date
+
+from shipcalc.errors import NoAnswer
+from shipcalc.places.lanes import lane_table
+from shipcalc.places.place import Place
+from shipcalc.places.reach import road_reach
+from shipcalc.places.road import FactorRule, road_distance
+from shipcalc.pricing.lines import Trip
+from shipcalc.pricing.loads import Load, loads_of, unfit
+from shipcalc.pricing.ocean import sea_services
+from shipcalc.pricing.tariff import Service
+from shipcalc.quote.candidates import truck_trip
+from shipcalc.quote.distances import Lane, factor_rules
+from shipcalc.quote.model import LeftOut
+from shipcalc.quote.overseas.columns import Crossing, crossings
+from shipcalc.quote.overseas.ports import Arrivals, ExportPort, arrival_ports, export_ports
+from shipcalc.quote.request import Request
+from shipcalc.ratebook.book import RateBook
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Network:
+    """Everything that ways are made from: the ports, the crossings, the truck services and their lanes.
+
+    Truck lane number start × (ports + 1) + port leads from a start to an export port; the last of each start to the buyer.
+    """
+
+    exports: tuple[ExportPort, ...]
+    arrivals: Arrivals
+    crossings: tuple[Crossing, ...]
+    services: tuple[Service, ...]
+    trip: Trip
+    starts: tuple[int, ...]
+    lanes: tuple[Lane, ...]
+    has_direct: bool
+    left_out: tuple[LeftOut, ...]
+
+    @property
+    def ends(self) -> tuple[int, ...]:
+        """Return where trucks go: the positions of the export ports and, where roads lead there, -1 for the buyer."""
+        return (*range(len(self.exports)), *((-1,) if self.has_direct else ()))
+
+    @property
+    def lanes_of_a_start(self) -> int:
+        """Return how many lanes each start has."""
+        return len(self.exports) + self.has_direct
+
+    def lane_of(self, export: int) -> list[int]:
+        """Return each vehicle's truck lane to an export port, or to the buyer for -1."""
+        port = export if export >= 0 else len(self.exports)
+        return [start * self.lanes_of_a_start + port for start in self.starts]
+
+
+def network_for(request: Request, book: RateBook, as_of: date) -> Network:
+    """Return everything that ways to the buyer can be made from, with what was left out on the way."""
+    starts = tuple(dict.fromkeys(request.starts))
+    exports, arrivals = tuple(export_ports(book, starts)), arrival_ports(book, request.to)
+    lanes, has_direct = _truck_lanes(request, book, starts, exports)
+    services, trip = truck_trip(request, book, lanes, as_of)
+    loads = [load for load in loads_of(request.vehicles, book.containers) if _is_wished(load, request)]
+    found, left_out = crossings(sea_services(book.ocean, as_of), loads, exports, arrivals, request.vehicles)
+    unfitting = tuple(LeftOut(carrier=what, reason=why) for what, why in unfit(request.vehicles, book.containers))
+    return Network(
+        exports=exports,
+        arrivals=arrivals,
+        crossings=found,
+        services=services,
+        trip=trip,
+        starts=tuple(starts.index(start) for start in request.starts),
+        has_direct=has_direct,
+        lanes=lanes,
+        left_out=(*left_out, *unfitting),
+    )
+
+
+def _is_wished(load: Load, request: Request) -> bool:
+    return request.wishes.ocean is None or (load.mode == "roro") == (request.wishes.ocean == "roro")
+
+
+def _truck_lanes(
+    request: Request, book: RateBook, starts: Sequence[Place], exports: Sequence[ExportPort]
+) -> tuple[tuple[Lane, ...], bool]:
+    """Return for each start its lanes to the export ports and, where roads lead from all, to the buyer; and whether they do."""
+    rules = factor_rules(book.road_factors)
+    to_buyer = [_lane(start, request.to, rules) for start in starts]
+    lanes: list[Lane] = []
+    for number, (start, direct) in enumerate(zip(starts, to_buyer, strict=True)):
+        lanes += [Lane(start, port.place, port.roads[number]) for port in exports]
+        if direct is not None and None not in to_buyer:
+            lanes.append(direct)
+    return tuple(lanes), None not in to_buyer
+
+
+def _lane(start: Place, to: Place, rules: Sequence[FactorRule]) -> Lane | None:
+    """Return the road from a start to the buyer; None where none leads there, or nobody has said how long it is."""
+    reach = road_reach(start, to)
+    with suppress(NoAnswer):
+        return (
+            Lane(start, to, road_distance(start, to, rules, lanes=lane_table()), reach.need) if reach.reached else None
+        )
+    return None
