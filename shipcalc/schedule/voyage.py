@@ -44,7 +44,7 @@ class Sailings:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class SailingTable:
-    """Coming sailings of a service from one terminal, with the last day on which each takes vehicles in."""
+    """Coming sailings of a service from one terminal, with the last day on which each takes vehicles in; NEVER ends the list."""
 
     sailing: Int64
     cutoff: Int64
@@ -52,8 +52,7 @@ class SailingTable:
     def next_for(self, at_terminal: Int64) -> tuple[Int64, Int64]:
         """Return (sailing, its cut-off) for days of arrival at the terminal; NEVER where the list has ended."""
         at = np.searchsorted(self.cutoff, at_terminal, side="left")
-        sailing, cutoff = (np.append(column, NEVER) for column in (self.sailing, self.cutoff))
-        return sailing[at], cutoff[at]
+        return self.sailing[at], self.cutoff[at]
 
 
 @lru_cache(maxsize=4_096)
@@ -61,8 +60,8 @@ def sailing_table(sailings: Sailings, terminal: Terminal, soonest: date) -> Sail
     """Return the sailings that a vehicle may be in time for that reaches the terminal from `soonest` on."""
     days = _sailing_days(sailings, soonest)
     return SailingTable(
-        np.array([day.toordinal() for day in days], dtype=np.int64),
-        np.array([cutoff_day(day, terminal).toordinal() for day in days], dtype=np.int64),
+        np.array([*(day.toordinal() for day in days), NEVER], dtype=np.int64),
+        np.array([*(cutoff_day(day, terminal).toordinal() for day in days), NEVER], dtype=np.int64),
     )
 
 

@@ -2,8 +2,7 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from itertools import pairwise
+from dataclasses import dataclass, fields
 
 import numpy as np
 
@@ -119,13 +118,52 @@ def _with_load(crossing: Crossing, load: Load) -> Crossing:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Ways:
-    """All ways as columns (w,): positions of truck service, crossing, lane of the crossing, export and arrival port.
+class SeaLanes:
+    """The lanes of all crossings one after the other, as columns (z,): their crossing, its load, the ports at both ends.
 
-    A way by road alone has crossing, export and arrival port -1. Ways stand in the order of their crossings, those by road last.
+    `load` is a position in `loads`; `first` says for each crossing where its lanes begin.
+    """
+
+    loads: tuple[Load, ...]
+    first: Int64
+    crossing: Int64
+    load: Int64
+    export: Int64
+    arrival: Int64
+
+    def __len__(self) -> int:
+        return len(self.crossing)
+
+
+def sea_lanes(found: Sequence[Crossing]) -> SeaLanes:
+    """Return the lanes of all crossings."""
+    loads = tuple(dict.fromkeys(crossing.load for crossing in found))
+    counts = [len(crossing) for crossing in found]
+    number = np.repeat(np.arange(len(found)), counts)
+    load = np.array([loads.index(crossing.load) for crossing in found], dtype=np.int64)
+    return SeaLanes(
+        loads=loads,
+        first=np.cumsum([0, *counts])[:-1],
+        crossing=number,
+        load=load[number],
+        export=_joined([crossing.exports for crossing in found]),
+        arrival=_joined([crossing.arrivals for crossing in found]),
+    )
+
+
+def _joined(columns: Sequence[Int64]) -> Int64:
+    return np.concatenate([np.zeros(0, dtype=np.int64), *columns])
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Ways:
+    """All ways as columns (w,): positions of truck service and sea lane, and those of the lane's crossing and ports.
+
+    A way by road alone has -1 for all but its truck.
     """
 
     truck: Int64
+    sea_lane: Int64
     crossing: Int64
     lane: Int64
     export: Int64
@@ -134,26 +172,16 @@ class Ways:
     def __len__(self) -> int:
         return len(self.truck)
 
-    def of_crossings(self, count: int) -> list[slice]:
-        """Return where the ways of each of `count` crossings stand, and last those by road alone."""
-        crossing = np.where(self.crossing < 0, count, self.crossing)
-        bounds = np.searchsorted(crossing, np.arange(count + 2)).tolist()
-        return [slice(first, end) for first, end in pairwise(bounds)]
-
     def only(self, chosen: np.ndarray) -> "Ways":
         """Return some of the ways, by a mask or by position."""
-        return Ways(
-            self.truck[chosen], self.crossing[chosen], self.lane[chosen], self.export[chosen], self.arrival[chosen]
-        )
+        return Ways(*(getattr(self, field.name)[chosen] for field in fields(self)))
 
 
-def ways(found: Sequence[Crossing], takes: np.ndarray, direct: np.ndarray) -> Ways:
+def ways(lanes: SeaLanes, takes: np.ndarray, direct: np.ndarray) -> Ways:
     """Return all ways: `takes` (trucks, export ports) and `direct` (trucks,) say what each truck service can do."""
-    columns: list[tuple[Int64, ...]] = []
-    for number, crossing in enumerate(found):
-        truck, lane = np.nonzero(takes[:, crossing.exports])
-        columns.append((truck, np.full_like(truck, number), lane, crossing.exports[lane], crossing.arrivals[lane]))
+    truck, number = np.nonzero(takes[:, lanes.export])
+    crossing = lanes.crossing[number]
     by_road = np.flatnonzero(direct)
+    columns = (number, crossing, number - lanes.first[crossing], lanes.export[number], lanes.arrival[number])
     nothing = np.full_like(by_road, -1)
-    columns.append((by_road, nothing, nothing, nothing, nothing))
-    return Ways(*(np.concatenate(parts) for parts in zip(*columns, strict=True)))
+    return Ways(_joined([truck, by_road]), *(_joined([column, nothing]) for column in columns))

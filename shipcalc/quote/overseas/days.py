@@ -65,7 +65,7 @@ def days(request: Request, book: RateBook, network: Network, ways: Ways) -> Days
     trucks = _truck_dates(request, book, network)
     at = (ways.truck, ways.export)
     terminal = Span(*(_ordinals(trucks, number)[at] for number in (0, 1)))
-    sailing, cutoff = _sailings(request, network, ways, terminal)
+    sailing, cutoff = _sailings(request, network, ways, trucks)
     arrival = _plus(sailing, _days_at_sea(network, ways))
     release = Span(*(_released(network, ways, day, request.to.country) for day in (arrival.earliest, arrival.latest)))
     drive, spare = _last_leg(network, ways)
@@ -117,29 +117,43 @@ def _ordinals(trucks: Sequence[Sequence[RoadDates]], end: int) -> Int64:
     return np.array([[dates.delivery[end].toordinal() for dates in row] for row in trucks], dtype=np.int64)
 
 
-def _sailings(request: Request, network: Network, ways: Ways, terminal: Span) -> tuple[Span, Span]:
+def _sailings(
+    request: Request, network: Network, ways: Ways, trucks: Sequence[Sequence[RoadDates]]
+) -> tuple[Span, Span]:
     """Return the sailing that a vehicle is in time for, and its cut-off; by road alone both are the truck's own days."""
-    found = [[column.copy(), column.copy()] for column in (terminal.earliest, terminal.latest)]
-    *by_sea, _ = ways.of_crossings(len(network.crossings))
-    for crossing, own in zip(network.crossings, by_sea, strict=True):
-        sails = sailings_of(crossing.service.row)
-        for export in set(crossing.exports.tolist()):
-            where = own.start + np.flatnonzero(ways.export[own] == export)
+    lanes, count = network.sea, len(trucks)
+    arrives = np.concatenate(
+        [_ordinals(trucks, number) for number in (0, 1)]
+    )  # the earliest of all trucks, then the latest
+    leaves = lanes.crossing * (len(network.exports) + 1) + lanes.export
+    pair, first_of, pair_of = np.unique(leaves, return_index=True, return_inverse=True)
+    found: Int64 = np.zeros((len(pair) + 1, 2, 2 * count), dtype=np.int64)
+    known: dict[tuple[Sailings, int], tuple[Int64, Int64]] = {}  # the loads of one ship sail together
+    for number, lane in enumerate(first_of.tolist()):
+        export = int(lanes.export[lane])
+        sails = sailings_of(network.crossings[int(lanes.crossing[lane])].service.row)
+        if (sails, export) not in known:
             table = sailing_table(sails, terminal_of(network.exports[export].row), request.ready)
-            for (sailing, cutoff), at in zip(found, (terminal.earliest, terminal.latest), strict=True):
-                sailing[where], cutoff[where] = table.next_for(at[where])
-    (first, first_cutoff), (last, last_cutoff) = found
-    return Span(first, last), Span(first_cutoff, last_cutoff)
+            known[sails, export] = table.next_for(arrives[:, export])
+        found[number] = known[sails, export]
+    if network.has_direct:
+        found[-1] = arrives[:, -1]
+    at = np.append(pair_of, len(pair))[ways.sea_lane]
+    sailing, cutoff = (Span(found[at, step, ways.truck], found[at, step, count + ways.truck]) for step in (0, 1))
+    return sailing, cutoff
 
 
 def _days_at_sea(network: Network, ways: Ways) -> Int64:
-    at_sea: Int64 = np.zeros(len(ways), dtype=np.int64)
-    *by_sea, _ = ways.of_crossings(len(network.crossings))
-    for crossing, own in zip(network.crossings, by_sea, strict=True):
-        row = crossing.service.row
-        each = days_at_sea(crossing.nmi, knots=row.knots, port_days=row.port_days, canals=crossing.canals)
-        at_sea[own] = each[ways.lane[own]]
-    return at_sea
+    by_lane = [
+        days_at_sea(
+            crossing.nmi,
+            knots=crossing.service.row.knots,
+            port_days=crossing.service.row.port_days,
+            canals=crossing.canals,
+        )
+        for crossing in network.crossings
+    ]
+    return np.concatenate([*by_lane, np.zeros(1, dtype=np.int64)])[ways.sea_lane]
 
 
 def _plus(span: Span, more: Int64) -> Span:

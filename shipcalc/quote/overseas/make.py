@@ -44,7 +44,6 @@ class Found:
 def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
     """Return the ways to show. Raises NoAnswer where none gets there, WrongInput for a term that there is not."""
     network, parts, found, idle = ways_of(request, book, as_of)
-    # Where only trucks go to the door, nobody is left at a port.
     to_door = bool(network.arrivals.on_carriage) or bool(len(found) and (found.crossing < 0).all())
     term, notes = _term(request, book, to_door=to_door)
     found, refusal = _suited(found, network, term)
@@ -77,8 +76,9 @@ def ways_of(request: Request, book: RateBook, as_of: date) -> tuple[Network, Par
     network = network_for(request, book, as_of)
     parts = price_parts(request, book, network)
     takes, direct, idle = _trucks(network, parts)
-    by_road_alone = bool(direct.any()) and not network.arrivals.on_carriage
-    return network, parts, ways(() if by_road_alone else network.crossings, takes, direct), idle
+    if direct.any() and not network.arrivals.on_carriage:
+        takes = np.zeros_like(takes)  # nobody is left at a port where a truck goes to the door
+    return network, parts, ways(network.sea, takes, direct), idle
 
 
 def _term(request: Request, book: RateBook, *, to_door: bool) -> tuple[Term, tuple[str, ...]]:

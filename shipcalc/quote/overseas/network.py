@@ -17,7 +17,7 @@ from shipcalc.pricing.tariff import Service
 from shipcalc.quote.candidates import truck_trip
 from shipcalc.quote.distances import Lane, factor_rules
 from shipcalc.quote.model import LeftOut
-from shipcalc.quote.overseas.columns import Crossing, crossings
+from shipcalc.quote.overseas.columns import Crossing, SeaLanes, crossings, sea_lanes
 from shipcalc.quote.overseas.ports import Arrivals, ExportPort, arrival_ports, export_ports
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
@@ -33,6 +33,7 @@ class Network:
     exports: tuple[ExportPort, ...]
     arrivals: Arrivals
     crossings: tuple[Crossing, ...]
+    sea: SeaLanes
     services: tuple[Service, ...]
     trip: Trip
     starts: tuple[int, ...]
@@ -69,6 +70,7 @@ def network_for(request: Request, book: RateBook, as_of: date) -> Network:
         exports=exports,
         arrivals=arrivals,
         crossings=found,
+        sea=sea_lanes(found),
         services=services,
         trip=trip,
         starts=tuple(starts.index(start) for start in request.starts),

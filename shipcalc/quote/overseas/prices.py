@@ -133,17 +133,28 @@ def stage_sums(network: Network, parts: Parts, ways: Ways, term: Term) -> dict[s
         if len(where):
             prices = parts.trucks if sums.is_sold(stage) else tuple(map(parts.truck_at_cost, range(len(parts.trucks))))
             sums.add(stage, where, truck_totals(network, prices)[ways.truck[where], ways.export[where]])
-    *by_sea, by_road = ways.of_crossings(len(network.crossings))
-    for number, (crossing, own) in enumerate(zip(network.crossings, by_sea, strict=True)):
-        sums.add_part(parts.sea[number], own, ways.lane[own])
-        sums.add_part(parts.export_ports[crossing.load], own, ways.export[own])
-        sums.add_part(parts.arrival_ports[crossing.load], own, ways.arrival[own])
-        sums.add_part(parts.stages[crossing.load], own, np.zeros_like(ways.lane[own]))
-    sums.add_part(parts.stages[BY_TRUCK], by_road, np.zeros_like(ways.lane[by_road]))
+    for stage, by_lane in _lane_sums(network, parts, term).items():
+        sums.add(stage, slice(None), by_lane[ways.sea_lane])
     trailers = np.array([trailer_of(service) for service in network.services])
     for trailer in dict.fromkeys(trailers.tolist()):
         where = np.flatnonzero((ways.arrival >= 0) & (trailers[ways.truck] == trailer))
         sums.add_part(parts.last_leg_by(trailer), where, ways.arrival[where])
+    return sums.by_stage
+
+
+def _lane_sums(network: Network, parts: Parts, term: Term) -> dict[str, Int64]:
+    """Return what is paid at every stage from port to port (z + 1,), whatever truck comes before; the last is without a ship."""
+    lanes = network.sea
+    sums = _Paid(len(lanes) + 1, term, len(network.starts))
+    for number, load in enumerate(lanes.loads):
+        own = np.flatnonzero(lanes.load == number)
+        sums.add_part(parts.export_ports[load], own, lanes.export[own])
+        sums.add_part(parts.arrival_ports[load], own, lanes.arrival[own])
+        sums.add_part(parts.stages[load], own, np.zeros_like(own))
+    for number, first in enumerate(lanes.first.tolist()):
+        count = len(network.crossings[number])
+        sums.add_part(parts.sea[number], slice(first, first + count), np.arange(count))
+    sums.add_part(parts.stages[BY_TRUCK], slice(len(lanes), None), np.zeros(1, dtype=np.int64))
     return sums.by_stage
 
 
