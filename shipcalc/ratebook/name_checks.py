@@ -7,6 +7,7 @@ from typing import TypeVar
 from shipcalc.errors import Problem
 from shipcalc.ratebook.columns import Column, Kind, Row, columns_of
 from shipcalc.ratebook.misread import nearest
+from shipcalc.ratebook.paperwork_rows import Conditioned, DocumentRow, TaskRow
 from shipcalc.ratebook.remarks import fault, short_cell
 from shipcalc.ratebook.tables import SHEETS, SheetKind, Tables
 
@@ -34,13 +35,8 @@ def references_are_known(tables: Tables) -> Iterator[Problem]:
 
 
 def names_stand_once(tables: Tables) -> Iterator[Problem]:
-    """A code stands in one row only, or the program would not know which row is meant."""
-    for rows, field in (
-        (tables.extras, "code"),
-        (tables.seasons, "season"),
-        (tables.documents, "code"),
-        (tables.tasks, "code"),
-    ):
+    """A name stands in one row only, or the program would not know which row is meant."""
+    for rows, field in ((tables.extras, "code"), (tables.seasons, "season")):
         first: dict[str, Row] = {}
         for row in rows:
             name = getattr(row, field)
@@ -48,6 +44,36 @@ def names_stand_once(tables: Tables) -> Iterator[Problem]:
             if earlier is not row:
                 where = short_cell(earlier, field)
                 yield fault(row, field, f'"{name}" stands already at {where}', "give one of the two another name")
+
+
+def papers_can_be_told_apart(tables: Tables) -> Iterator[Problem]:
+    """Of several rows with one code the first that holds counts: none stands below one that always holds before it.
+
+    Such rows stand one below the other, or nobody would see which is the first.
+    """
+    for rows in (tables.documents, tables.tasks):
+        above: dict[str, list[DocumentRow | TaskRow]] = {}
+        last = ""
+        for row in rows:
+            earlier = above.setdefault(row.code.casefold(), [])
+            hides = next((other for other in earlier if _covers(other, row)), None)
+            if hides is not None:
+                where = short_cell(hides, "code")
+                yield fault(row, "code", f'"{row.code}" stands already at {where}', "give one of the two another name")
+            elif earlier and last != row.code.casefold():
+                where = short_cell(earlier[-1], "code")
+                yield fault(row, "code", f'"{row.code}" stands at {where} too', "move this row right below it")
+            earlier.append(row)
+            last = row.code.casefold()
+
+
+def _covers(one: Conditioned, other: Conditioned) -> bool:
+    """Return whether a row holds wherever the other does, as far as it can be seen: it asks for nothing else."""
+    return all(
+        getattr(one, field) in (None, (), getattr(other, field))
+        for field in columns_of(Conditioned)
+        if field != "each_vehicle"
+    )
 
 
 def bodies_stand_once(tables: Tables) -> Iterator[Problem]:
@@ -111,4 +137,4 @@ def _unknown(row: Row, field: str, name: str, sheet: str, known: dict[str, str])
     return fault(row, field, f'"{name}" does not stand on the sheet {sheet}', remedy)
 
 
-CHECKS = (names_stand_once, bodies_stand_once, references_are_known)
+CHECKS = (names_stand_once, papers_can_be_told_apart, bodies_stand_once, references_are_known)

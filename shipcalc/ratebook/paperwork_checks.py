@@ -33,24 +33,28 @@ def stages_are_reached(tables: Tables) -> Iterator[Problem]:
 
 def tasks_come_in_an_order(tables: Tables) -> Iterator[Problem]:
     """No task waits for itself, neither straight away nor around a circle of others."""
-    by_code = {row.code.casefold(): row for row in tables.tasks}
+    by_code: dict[str, list[TaskRow]] = {}
+    for row in tables.tasks:
+        by_code.setdefault(row.code.casefold(), []).append(row)
     settled: set[str] = set()
     for code in by_code:
         circle = _circle(code, by_code, settled)
         if circle:
-            row = by_code[circle[0]]
-            way = " → ".join(by_code[name].code for name in (*circle, circle[0]))
+            follows = circle[1] if len(circle) > 1 else circle[0]
+            row = next(row for row in by_code[circle[0]] if follows in {name.casefold() for name in row.after})
+            way = " → ".join(by_code[name][0].code for name in (*circle, circle[0]))
             yield fault(row, "after", f"the tasks wait for each other: {way}", "remove one of these from After")
 
 
-def _circle(start: str, by_code: dict[str, TaskRow], settled: set[str]) -> tuple[str, ...]:
+def _circle(start: str, by_code: dict[str, list[TaskRow]], settled: set[str]) -> tuple[str, ...]:
     """Return the codes of a circle that can be reached from `start`, or nothing; `settled` codes lead to none."""
     trail: list[str] = []
     stack: list[tuple[str, Iterator[str]]] = []
 
     def enter(code: str) -> None:
         trail.append(code)
-        stack.append((code, iter([name.casefold() for name in by_code[code].after if name.casefold() in by_code])))
+        before = dict.fromkeys(name.casefold() for row in by_code[code] for name in row.after)
+        stack.append((code, iter([name for name in before if name in by_code])))
 
     if start in settled:
         return ()
