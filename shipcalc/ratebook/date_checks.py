@@ -5,6 +5,8 @@ from datetime import date
 
 from shipcalc.errors import Problem
 from shipcalc.ratebook.columns import Row
+from shipcalc.ratebook.import_rows import Hold
+from shipcalc.ratebook.overseas_rows import Currency, OceanService
 from shipcalc.ratebook.remarks import fault, warning
 from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.tables import SHEETS, Tables
@@ -43,6 +45,7 @@ def rows_out_of_date(tables: Tables, rules: PricingRules, as_of: date) -> Iterat
             message = f"the row ended on {row.valid_to} and is not used any more"
             yield warning(row, "valid_to", message, "give it a later date if it still holds, or remove it")
     yield from _stale_fuel(tables, rules, as_of)
+    yield from _stale_rates(tables, rules, as_of)
     for kind in SHEETS:
         yield from _stale_sources(getattr(tables, kind.rows), rules, as_of)
 
@@ -79,8 +82,29 @@ def _stale_fuel(tables: Tables, rules: PricingRules, as_of: date) -> Iterator[Pr
             yield warning(row, "as_of", message, "add a row with this week's price")
 
 
-def _dated(tables: Tables) -> tuple[Carrier | ExtraCharge, ...]:
-    return (*tables.carriers, *tables.extras)
+def _stale_rates(tables: Tables, rules: PricingRules, as_of: date) -> Iterator[Problem]:
+    """Rates of exchange are late ones; those of one day are told once."""
+    latest: dict[str, Currency] = {}
+    for row in tables.currencies:
+        known = latest.get(row.currency.casefold())
+        if known is None or (row.as_of <= as_of and (known.as_of > as_of or row.as_of > known.as_of)):
+            latest[row.currency.casefold()] = row
+    by_day: dict[date, list[Currency]] = {}
+    for row in latest.values():
+        if not 0 <= (as_of - row.as_of).days <= rules.currency_stale_after_days:
+            by_day.setdefault(row.as_of, []).append(row)
+    for day, rows in sorted(by_day.items()):
+        names = rows[0].currency if len(rows) == 1 else f"{rows[0].currency} and {len(rows) - 1} more"
+        if day > as_of:
+            message = f"there is no rate of {names} of {as_of} or before"
+            yield warning(rows[0], "as_of", message, "add a row with an earlier date")
+        else:
+            message = f"the rate of {names} is {(as_of - day).days} days old"
+            yield warning(rows[0], "as_of", message, "add a row with a late rate")
+
+
+def _dated(tables: Tables) -> tuple[Carrier | ExtraCharge | OceanService | Hold, ...]:
+    return (*tables.carriers, *tables.extras, *tables.ocean, *tables.holds)
 
 
 CHECKS = (rows_end_after_they_begin,)

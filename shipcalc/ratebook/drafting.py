@@ -10,10 +10,13 @@ from shipcalc.ratebook import (
     charge_checks,
     date_checks,
     identity,
+    import_checks,
     name_checks,
     neighbour_checks,
+    ocean_checks,
     paperwork_checks,
     place_checks,
+    stage_checks,
 )
 from shipcalc.ratebook.addresses import address_in
 from shipcalc.ratebook.fingerprint import fingerprint_of
@@ -62,6 +65,7 @@ def draft_of(folder: Path) -> Draft:
     problems.extend(wrong_settings)
     problems.extend(problem for check in CHECKS for problem in check(tables))
     problems.extend(date_checks.rows_meet_the_book(tables, rules))
+    problems.extend(stage_checks.usual_cover_has_a_rate(tables, rules))
     return Draft(tables, rules, fingerprint_of(files), in_order(tuple(problems)))
 
 
@@ -150,7 +154,10 @@ CHECKS: tuple[Callable[[Tables], Iterator[Problem]], ...] = (
     *carrier_checks.CHECKS,
     *charge_checks.CHECKS,
     *place_checks.CHECKS,
+    *ocean_checks.CHECKS,
+    *stage_checks.CHECKS,
     *paperwork_checks.CHECKS,
+    *import_checks.CHECKS,
     *date_checks.CHECKS,
     *identity.CHECKS,
     *neighbour_checks.CHECKS,

@@ -36,7 +36,7 @@ def references_are_known(tables: Tables) -> Iterator[Problem]:
 
 def names_stand_once(tables: Tables) -> Iterator[Problem]:
     """A name stands in one row only, or the program would not know which row is meant."""
-    for rows, field in ((tables.extras, "code"), (tables.seasons, "season")):
+    for rows, field in ((tables.extras, "code"), (tables.seasons, "season"), (tables.stage_charges, "code")):
         first: dict[str, Row] = {}
         for row in rows:
             name = getattr(row, field)

@@ -29,8 +29,9 @@ OCEAN_MODES = ("roro", "container", "shared container")
 OCEAN_BASES = ("per vehicle", "per W/M", "per m³", "per 20′", "per 40′", "per 40′HC")
 STAGE_MODES = ("truck", *OCEAN_MODES)
 PER = ("vehicle", "container", "shipment")
+WEEK = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 # A base is for a whole container, too; a rate for one mile is not.
-LARGEST_BASE = 50_000
+LARGEST_BASE = 20_000
 COVER_CONDITIONS = ("A", "B", "C")
 # The eleven rules of Incoterms 2020 by their codes; who pays what under each stands in quote/terms.py.
 DELIVERY_TERMS = ("EXW", "FCA", "FAS", "FOB", "CFR", "CIF", "CPT", "CIP", "DAP", "DPU", "DDP")
@@ -129,6 +130,7 @@ class Port(Row):
         "Days off",
         Kind.LIST,
         "Days of the week on which the terminal is shut, divided by ;",
+        choices=WEEK,
         example="Saturday; Sunday",
     )
     source: str | None = column(

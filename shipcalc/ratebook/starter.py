@@ -54,7 +54,11 @@ def columns_in_order(row_type: type[Row]) -> dict[str, Column]:
     """Return the columns as they stand in a new sheet: the names of a row first, then the rest as it is described."""
     columns = columns_of(row_type)
     first = naming_field(row_type)
-    names = [field for field, column in columns.items() if column.required and column.kind in (Kind.CODE, Kind.TEXT)]
+    names = [
+        field
+        for field, column in columns.items()
+        if column.required and column.kind in (Kind.CODE, Kind.TEXT, Kind.COUNTRY) and field != "source"
+    ]
     names.sort(key=lambda field: field != first)
     return {field: columns[field] for field in dict.fromkeys((*names, *columns))}
 

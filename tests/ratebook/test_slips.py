@@ -8,7 +8,8 @@ import pytest
 from shipcalc.errors import FaultyWorkbook
 from shipcalc.ratebook.book import check_rate_book, read_rate_book
 
-SLIPS = tomllib.loads((Path(__file__).parent / "cases" / "slips.toml").read_text(encoding="utf-8"))["slip"]
+CASES = sorted((Path(__file__).parent / "cases").glob("*slips.toml"))
+SLIPS = [slip for case in CASES for slip in tomllib.loads(case.read_text(encoding="utf-8"))["slip"]]
 WARNING = "warning: "
 
 
