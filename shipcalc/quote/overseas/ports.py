@@ -88,17 +88,14 @@ def arrival_ports(book: RateBook, to: Place) -> Arrivals:
     if not near:
         return Arrivals((), (), tuple(rows), none=_no_port(to, rows, order, straight))
     ports = tuple(ArrivalPort(rows[number], port_place(rows[number]), None) for number in near)
-    reason = (
+    why = (
         f"the rate book has no carriage by road in {to.country}"
         if by_road
         else f"no road leads from a port of the rate book to {to.name}"
     )
-    return Arrivals(
-        ports,
-        (),
-        tuple(rows),
-        f"Priced to the port of {ports[0].row.name} only: {reason}. The way on is not in the price.",
-    )
+    names = " or ".join(port.row.name for port in ports)
+    note = f"Priced to the port of arrival only ({names}): {why}. The way on is not in the price."
+    return Arrivals(ports, (), tuple(rows), note)
 
 
 def port_place(row: Port) -> Place:
