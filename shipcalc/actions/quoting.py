@@ -28,6 +28,7 @@ class Order:
     online: bool = False
     start: str = ""
     ready: date | None = None
+    by: date | None = None
     trailer: str = ""
     lift_gate: bool = False
     limited_access: bool = False
@@ -77,6 +78,7 @@ def request_for(order: Order, sources: Sources, *, as_of: date, books: Books) ->
         starts=tuple(start.place for start in starts),
         to=target.place,
         ready=order.ready or as_of,
+        by=order.by,
         wishes=wishes,
         buyer=order.buyer,
         notes=_notes(starts, target.note, sources),

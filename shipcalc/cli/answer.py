@@ -56,6 +56,7 @@ def _first_things(quote: Quote, option: Option, look: Look) -> list[str]:
     entries = [
         ("Price", f"{total}{trailer}"),
         ("Delivered", f"{window(option.dates.delivery)}, picked up {window(option.dates.pickup)}"),
+        ("Ready by", ready_by(quote, option)),
         (
             "Also to pay",
             f"{amount(at_home)} {quote.currency} at the buyer's place"
@@ -68,6 +69,13 @@ def _first_things(quote: Quote, option: Option, look: Look) -> list[str]:
     ]
     lines = pairs(look, entries)
     return ["", lines[0].replace(total, look.strong(total), 1), *lines[1:]]
+
+
+def ready_by(quote: Quote, option: Option) -> str:
+    """Return by when the vehicle must be ready, where the buyer must have it by a day."""
+    if quote.by is None or option.latest_ready is None:
+        return ""
+    return f"{day(option.latest_ready)} at the latest, to be there by {day(quote.by)}"
 
 
 def _choices(quote: Quote, look: Look, *, chosen: int) -> list[str]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
-from shipcalc.cli.answer import charge_row, days_shown, figures, made_of, totals
+from shipcalc.cli.answer import charge_row, days_shown, figures, made_of, ready_by, totals
 from shipcalc.cli.look import Column, Look, Row, heading, pairs, paragraph, table
 from shipcalc.cli.words import amount, reckoning, vehicle_name
 from shipcalc.documents.landing import (
@@ -31,6 +31,7 @@ def first_things(quote: Quote, option: Option, look: Look) -> list[str]:
     entries = [
         ("Price", f"{total}, {term(option)} (Incoterms 2020)"),
         ("Delivered", f"{window(option.dates.delivery)}, picked up {window(option.dates.pickup)}"),
+        ("Ready by", ready_by(quote, option)),
         ("Also to pay", local if option.buyer_pays_locally else "nothing more that we know of"),
         ("Altogether", f"about {_sum(quote, altogether(option))} to bring it there"),
         ("Landed", landed),

@@ -33,6 +33,9 @@ def quote(
     ready: Annotated[
         str, typer.Option(metavar="DATE", help="First day it can be picked up. Default: the day of the quote.")
     ] = "",
+    by: Annotated[
+        str, typer.Option(metavar="DATE", help="Must be there by this day: only what is in time, and when to be ready.")
+    ] = "",
     as_of: AsOf = "",
     trailer: Annotated[str, typer.Option(metavar="KIND", help="Only open, or only enclosed, trailers.")] = "",
     lift_gate: Annotated[bool, typer.Option("--lift-gate", help="Load and unload with a lift gate.")] = False,
@@ -73,6 +76,7 @@ def quote(
         online=online,
         start=start,
         ready=day_of(ready, "--ready") if ready else None,
+        by=day_of(by, "--by") if by else None,
         trailer=trailer,
         lift_gate=lift_gate,
         limited_access=limited_access,

@@ -6,6 +6,7 @@ from datetime import date, timedelta
 import shipcalc
 from shipcalc.errors import WrongInput
 from shipcalc.quote.answer import Answer
+from shipcalc.quote.deadline import deadline_notes
 from shipcalc.quote.exchange import converted, exchange_for
 from shipcalc.quote.home import answer_at_home
 from shipcalc.quote.model import Converted, Dealer, Exchange, Option, Quote, RateBookStamp
@@ -25,12 +26,19 @@ def make_quote(request: Request, book: RateBook, *, as_of: date, dealer: Dealer)
             where="--ready",
             remedy="give a later date",
         )
+    if request.by is not None and request.by < request.ready:
+        raise WrongInput(
+            f"it cannot be there by {request.by.isoformat()}, before it is ready ({request.ready.isoformat()})",
+            where="--by",
+            remedy="give a later day",
+        )
     exchange = exchange_for(book, request.wishes.currency, as_of)
     answer = _answer(request, book, as_of)
     rules = book.pricing
     return Quote(
         as_of=as_of,
         ready=request.ready,
+        by=request.by,
         valid_until=_valid_until(as_of, answer, book),
         currency=rules.currency,
         rate_book=RateBookStamp(fingerprint=book.fingerprint, valid_from=rules.valid_from, valid_to=rules.valid_to),
@@ -46,7 +54,12 @@ def make_quote(request: Request, book: RateBook, *, as_of: date, dealer: Dealer)
         exchange=exchange,
         options=tuple(_in_currency(option, exchange) for option in answer.options),
         left_out=answer.left_out,
-        assumptions=(*answer.assumptions, *_rate_book_notes(book, as_of), *_exchange_notes(exchange, rules.currency)),
+        assumptions=(
+            *answer.assumptions,
+            *deadline_notes(request, answer.options),
+            *_rate_book_notes(book, as_of),
+            *_exchange_notes(exchange, rules.currency),
+        ),
         cautions=answer.cautions,
     )
 

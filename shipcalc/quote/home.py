@@ -1,16 +1,18 @@
 """A request within the contiguous United States: one truck, door to door, and a choice of services."""
 
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
 from shipcalc.errors import WrongInput
 from shipcalc.money import PPM, half_up, to_decimal, to_minor, with_code
 from shipcalc.quote.answer import Answer
-from shipcalc.quote.candidates import Candidate, candidates
+from shipcalc.quote.candidates import Candidate, candidates, extra_days, service_dates, trailer_of
 from shipcalc.quote.charges import line_charges, line_numbers, rounding_charge
 from shipcalc.quote.choices import Choice, choices, recommended
+from shipcalc.quote.deadline import check_in_time, late_reason, latest_ready
 from shipcalc.quote.distances import Lane, road_lanes
-from shipcalc.quote.model import Charge, Dates, Leg, Milestone, Option
+from shipcalc.quote.model import Charge, Dates, LeftOut, Leg, Milestone, Option
 from shipcalc.quote.paper_trail import Way, papers
 from shipcalc.quote.request import Request
 from shipcalc.quote.words import CAUTIONS, assumptions, included, not_included
@@ -36,17 +38,44 @@ def answer_at_home(request: Request, book: RateBook, as_of: date) -> Answer:
     starts = [lane.start for lane in lanes]
     lane_of = tuple(starts.index(start) for start in request.starts)
     found, left_out = candidates(request, book, lanes, lane_of, as_of)
+    found, late = _in_time(found, request)
     shown = choices(found)
     index, reason = recommended(shown, request.vehicles, book)
     return Answer(
         options=tuple(_option(choice, request, book, lanes, lane_of, as_of) for choice in shown),
         recommended=index,
         reason=reason,
-        left_out=left_out,
+        left_out=(*left_out, *late),
         assumptions=tuple(assumptions(request, book, lanes)),
         cautions=CAUTIONS,
         rows_end=tuple(end for choice in shown if (end := choice.candidate.service.row.valid_to) is not None),
     )
+
+
+def _in_time(found: tuple[Candidate, ...], request: Request) -> tuple[tuple[Candidate, ...], tuple[LeftOut, ...]]:
+    """Return the services that are there by the day that is asked for, and the others. Raises NoAnswer where none is."""
+    if request.by is None:
+        return found, ()
+    check_in_time(request, min(candidate.dates.delivery[1] for candidate in found))
+    late = tuple(
+        LeftOut(
+            carrier=candidate.service.row.carrier,
+            trailer=trailer_of(candidate.service),
+            reason=late_reason(request, candidate.dates.delivery[1]),
+        )
+        for candidate in found
+        if candidate.dates.delivery[1] > request.by
+    )
+    return tuple(candidate for candidate in found if candidate.dates.delivery[1] <= request.by), late
+
+
+def _latest_ready(candidate: Candidate, request: Request, book: RateBook, lanes: tuple[Lane, ...]) -> date | None:
+    farthest, extra = max(lane.road.miles for lane in lanes), extra_days(candidate.trip, book)
+
+    def delivered(ready: date) -> date:
+        return service_dates(candidate.service, farthest, extra, replace(request, ready=ready), book).delivery[1]
+
+    return latest_ready(request, delivered)
 
 
 def _option(
@@ -75,6 +104,7 @@ def _option(
         legs=_legs(candidate, request, lanes, lane_of),
         charges=charges,
         dates=_dates(candidate, request),
+        latest_ready=_latest_ready(candidate, request, book, lanes),
         documents=documents,
         tasks=tasks,
         included=included(request, row.cover_minor, currency),

@@ -216,6 +216,7 @@ class Option:
 
     `cover` is the sum up to which each vehicle is covered, under `cover_conditions` where the cover is a marine one. `landed`
     is all that the buyer will have paid: the vehicles, the total and what is paid locally; None at home and for unknown values.
+    `latest_ready` is the last day to be ready that is in time for the day the buyer must have it by, where there is one.
     """
 
     title: str
@@ -236,6 +237,7 @@ class Option:
     legs: tuple[Leg, ...]
     charges: tuple[Charge, ...]
     dates: Dates
+    latest_ready: date | None = None
     imports: tuple[ImportEstimate, ...] = ()
     documents: tuple[Document, ...] = ()
     tasks: tuple[Task, ...] = ()
@@ -262,6 +264,7 @@ class Quote:
     number: str | None = None
     as_of: date
     ready: date
+    by: date | None = None
     valid_until: date
     currency: str
     rate_book: RateBookStamp

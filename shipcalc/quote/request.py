@@ -10,13 +10,17 @@ from shipcalc.vehicles.vehicle import Vehicle
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Request:
-    """What is to be brought where. `starts` has one place for each vehicle; `notes` are sentences on how it was understood."""
+    """What is to be brought where. `starts` has one place for each vehicle; `notes` are sentences on how it was understood.
+
+    `by` is the day by which it must be there.
+    """
 
     vehicles: tuple[Vehicle, ...]
     starts: tuple[Place, ...]
     to: Place
     ready: date
     wishes: Wishes
+    by: date | None = None
     buyer: str = ""
     notes: tuple[str, ...] = ()
 

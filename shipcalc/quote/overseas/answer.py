@@ -1,8 +1,11 @@
 """The ways to a place beyond the home roads become the options of a quote."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
+
+import numpy as np
 
 from shipcalc.measures import METRES_PER_MILE, METRES_PER_NAUTICAL_MILE
 from shipcalc.money import PPM, half_up, to_decimal, to_minor
@@ -12,10 +15,11 @@ from shipcalc.places.sea_passages import PASSAGES
 from shipcalc.places.straight import great_circle_mi
 from shipcalc.quote.answer import Answer
 from shipcalc.quote.candidates import trailer_of
+from shipcalc.quote.deadline import latest_ready
 from shipcalc.quote.model import Charge, Leg, Ocean, Option
 from shipcalc.quote.overseas.barriers import check_holds, entry_rules
 from shipcalc.quote.overseas.choices import Shown, mode_of
-from shipcalc.quote.overseas.days import on_carriage_by
+from shipcalc.quote.overseas.days import days, on_carriage_by
 from shipcalc.quote.overseas.lines import import_estimates, way_charges
 from shipcalc.quote.overseas.make import Found, find_ways
 from shipcalc.quote.overseas.timeline import timeline
@@ -54,6 +58,16 @@ def answer_overseas(request: Request, book: RateBook, as_of: date) -> Answer:
         cautions=CAUTIONS,
         rows_end=tuple(_rows_end(found)),
     )
+
+
+def _latest_ready(way: int, request: Request, book: RateBook, found: Found) -> date | None:
+    own = found.ways.only(np.array([way]))
+
+    def delivered(ready: date) -> date | None:
+        when = days(replace(request, ready=ready), book, found.network, own)
+        return date.fromordinal(int(when.delivery.latest[0])) if when.possible[0] else None
+
+    return latest_ready(request, delivered)
 
 
 def _option(
@@ -99,6 +113,7 @@ def _option(
         legs=tuple(_legs(way, request, found)),
         charges=charges,
         dates=dates.dates,
+        latest_ready=_latest_ready(way, request, book, found),
         imports=import_estimates(way, request, book, sums),
         documents=documents,
         tasks=tasks,

@@ -9,6 +9,7 @@ import numpy as np
 
 from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.quote.candidates import MOST_REASONS, obstacles_on, trailer_of
+from shipcalc.quote.deadline import check_in_time
 from shipcalc.quote.model import LeftOut
 from shipcalc.quote.overseas.choices import Shown, choices, recommended
 from shipcalc.quote.overseas.columns import Ways, ways
@@ -50,6 +51,9 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
     if len(found):
         when = days(request, book, network, found)
         found, when = _possible(found, when, request, book, network)
+    late: tuple[LeftOut, ...] = ()
+    if len(found) and request.by is not None:
+        found, when, late = _in_time(found, when, request, book, network)
     if not len(found):
         raise NoAnswer(_nothing(network, idle, refusal), where=request.to.name)
     conditions = _conditions(request, book, term)
@@ -66,7 +70,7 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
         shown=shown,
         recommended=index,
         reason=reason,
-        left_out=(*network.left_out, *idle, *refusal),
+        left_out=(*network.left_out, *idle, *refusal, *late),
         notes=tuple(note for note in said if note),
     )
 
@@ -148,6 +152,21 @@ def _possible(found: Ways, when: Days, request: Request, book: RateBook, network
         return found, when
     kept = found.only(when.possible)
     return kept, days(request, book, network, kept) if len(kept) else when
+
+
+def _in_time(
+    found: Ways, when: Days, request: Request, book: RateBook, network: Network
+) -> tuple[Ways, Days, tuple[LeftOut, ...]]:
+    """Return the ways that are there by the day that is asked for, and how many are not. Raises NoAnswer where none is."""
+    assert request.by is not None, "asked for only with a day"
+    soonest = date.fromordinal(int(when.delivery.latest.min()))
+    check_in_time(request, soonest)
+    kept = found.only(when.delivery.latest <= request.by.toordinal())
+    if len(kept) == len(found):
+        return found, when, ()
+    reason = f"there only after {request.by.isoformat()} at the latest"
+    late = LeftOut(carrier=f"{len(found) - len(kept)} other ways", reason=reason)
+    return kept, days(request, book, network, kept), (late,)
 
 
 def _nothing(network: Network, idle: Sequence[LeftOut], refusal: Sequence[LeftOut]) -> str:

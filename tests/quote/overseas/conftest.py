@@ -149,11 +149,16 @@ def a_sea_book(**parts: object) -> RateBook:
 
 
 def sea_quote(
-    *vehicles: Vehicle, to: Place = BREMEN, book: RateBook | None = None, ready: date = DAY, **wishes: object
+    *vehicles: Vehicle,
+    to: Place = BREMEN,
+    book: RateBook | None = None,
+    ready: date = DAY,
+    by: date | None = None,
+    **wishes: object,
 ) -> Quote:
     """Return the quote of the small rate book for vehicles that stand in Bellingham."""
     cars = vehicles or (MINNOW,)
-    request = Request(vehicles=cars, starts=(YARD,) * len(cars), to=to, ready=ready, wishes=Wishes(**wishes))
+    request = Request(vehicles=cars, starts=(YARD,) * len(cars), to=to, ready=ready, by=by, wishes=Wishes(**wishes))
     return make_quote(request, book or a_sea_book(), as_of=DAY, dealer=Dealer(name="Heron & Vale Motors (invented)"))
 
 
