@@ -33,6 +33,7 @@ from shipcalc.quote.overseas.words import (
 )
 from shipcalc.quote.paper_trail import Way, papers
 from shipcalc.quote.request import Request
+from shipcalc.quote.terms import advice
 from shipcalc.quote.territory import is_domestic, is_filed
 from shipcalc.ratebook.book import RateBook
 
@@ -48,7 +49,8 @@ def answer_overseas(request: Request, book: RateBook, as_of: date) -> Answer:
     released = check_holds(request, book, as_of)
     rules = entry_rules(request, book, as_of)
     found = find_ways(request, book, as_of)
-    warnings = (*released, *rules)
+    term_advice = advice(found.sums.term, by_container=False, overseas=not is_domestic(request.to.country))
+    warnings = (*released, *rules, *([term_advice] if term_advice else []))
     return Answer(
         options=tuple(_option(shown, request, book, found, warnings, as_of) for shown in found.shown),
         recommended=found.recommended,

@@ -102,8 +102,7 @@ def _term(request: Request, book: RateBook, *, to_door: bool) -> tuple[Term, tup
             notes.append(
                 f"{wanted} would need the way on to {request.to.name}; {term.code} to the port is quoted instead."
             )
-    said = advice(term, by_container=False, overseas=True)
-    return term, (*notes, said) if said else tuple(notes)
+    return term, tuple(notes)
 
 
 def _conditions(request: Request, book: RateBook, term: Term) -> str:

@@ -71,8 +71,9 @@ def test_rules_for_the_sea_are_refused_for_containers_with_the_usual_advice(quot
 
 
 def test_a_buyer_abroad_who_asks_for_ex_works_is_told_to_take_fca(quoted) -> None:
-    assert any("FCA is the usual rule" in sentence for sentence in quoted(term="EXW").assumptions)
-    assert not any("FCA is the usual rule" in sentence for sentence in quoted(term="DAP").assumptions)
+    for term, is_told in (("EXW", True), ("FCA", False), ("DAP", False)):
+        for option in quoted(term=term).options:
+            assert any("FCA is the usual rule" in sentence for sentence in option.warnings) == is_told
 
 
 def test_a_term_that_there_is_not_is_wrong_input(quoted) -> None:
