@@ -13,7 +13,7 @@ from typing import Annotated, Protocol, cast
 import typer
 
 from shipcalc import __version__
-from shipcalc.cli import manager, newcomer, office, sales
+from shipcalc.cli import lanes, manager, newcomer, office, sales
 from shipcalc.cli.group import ChecklistGroup, VerbGroup
 from shipcalc.cli.look import let_go_of_output
 from shipcalc.errors import FaultyWorkbook, ShipcalcError, sentence
@@ -40,7 +40,7 @@ def app_with(verb: str | None = None) -> typer.Typer:
         context_settings=_HELP_OPTIONS,
     )
     app.callback(invoke_without_command=True)(shipcalc)
-    for name, face, short, example in (*newcomer.COMMANDS, *sales.COMMANDS):
+    for name, face, short, example in (*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS):
         if verb in (None, name):
             app.command(name, short_help=short, epilog=f"Example: {example}")(face)
     if verb in (None, "checklist"):
@@ -75,7 +75,7 @@ def _rates() -> typer.Typer:
     return rates
 
 
-VERBS = frozenset(name for name, *_ in (*newcomer.COMMANDS, *sales.COMMANDS)) | {"checklist", "rates"}
+VERBS = frozenset(name for name, *_ in (*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS)) | {"checklist", "rates"}
 
 
 def shipcalc(

@@ -80,6 +80,9 @@ class PostalCodes:
     latitude: "NDArray[np.float64]"
     longitude: "NDArray[np.float64]"
     state: "NDArray[np.str_]"
+    city: "NDArray[np.str_]"
+    kind: "NDArray[np.str_]"
+    in_use: "NDArray[np.bool_]"
 
 
 def postal_code(code: str) -> PostalCode | None:
@@ -189,10 +192,26 @@ def all_postal_codes() -> PostalCodes:
         latitude=np.array([float(line[3]) for line in placed]),
         longitude=np.array([float(line[4]) for line in placed]),
         state=np.array([line[2] for line in placed]),
+        city=np.array([line[1] for line in placed]),
+        kind=np.array([line[5] for line in placed]),
+        in_use=np.array([line[6] == "1" for line in placed]),
     )
-    for column in (columns.codes, columns.latitude, columns.longitude, columns.state):
-        column.flags.writeable = False
+    for name in columns.__slots__:
+        getattr(columns, name).flags.writeable = False
     return columns
+
+
+def largest_cities() -> tuple[City, ...]:
+    """Return the largest city of every subdivision of every country, by country and subdivision."""
+    with closing(_open()) as file:
+        pages = [zlib.decompress(row[0]).decode() for row in file.execute("SELECT page FROM cities ORDER BY first")]
+    largest: dict[tuple[str, str], tuple[int, str]] = {}
+    for line in (line for page in pages for line in page.split("\n")):
+        parts = line.split("\t")
+        where, population = (parts[2], parts[3]), int(parts[6] or 0)
+        if population > largest.get(where, (0, ""))[0]:
+            largest[where] = (population, line)
+    return tuple(_city(largest[where][1]) for where in sorted(largest))
 
 
 def _open() -> sqlite3.Connection:

@@ -91,7 +91,7 @@ class NoRoadRow:
 def road_reach(a: Place, b: Place) -> Reach:
     """Return whether a vehicle can go from one place to the other on roads alone, and what it needs if not."""
     from_land, to_land = land_of(a), land_of(b)
-    if from_land.name == to_land.name and not (from_land.is_apart and not _is_same(a, b)):
+    if are_joined(a, from_land, b, to_land):
         return Reach(True, _said_of_the_road(a, from_land, b, to_land))
     far, land = (b, to_land) if to_land.served or not from_land.served else (a, from_land)
     if land.served and far.name.casefold() in land.where.casefold():
@@ -103,12 +103,22 @@ def road_reach(a: Place, b: Place) -> Reach:
     )
 
 
+def are_joined(a: Place, from_land: Land, b: Place, to_land: Land) -> bool:
+    """Return whether roads join two places, whose lands are known."""
+    return from_land.name == to_land.name and not (from_land.is_apart and not _is_same(a, b))
+
+
 def land_of(place: Place) -> Land:
     """Return the land that a place is on."""
-    row = next((row for row in _rows().get(place.country, ()) if row.fits(place)), None)
-    if row is not None:
-        return row.land
-    name = _LAND_OF_COUNTRY.get(place.country, country_name(place.country))
+    for row in _rows_for(place.country, place.subdivision):
+        if row.fits(place):
+            return row.land
+    return _land_of_country(place.country)
+
+
+@cache
+def _land_of_country(country: str) -> Land:
+    name = _LAND_OF_COUNTRY.get(country, country_name(country))
     return Land(name, f"on {name}" if name in _SAID_WITH_ON else f"in {name}")
 
 
@@ -127,6 +137,12 @@ def _said_of_the_road(a: Place, from_land: Land, b: Place, to_land: Land) -> str
 def _is_same(a: Place, b: Place) -> bool:
     """Whether two places without a road around them are one town."""
     return (a.latitude, a.longitude) == (b.latitude, b.longitude) or (a.name, a.subdivision) == (b.name, b.subdivision)
+
+
+@cache
+def _rows_for(country: str, subdivision: str) -> tuple[NoRoadRow, ...]:
+    """Return the rows that a place of a subdivision may fit."""
+    return tuple(row for row in _rows().get(country, ()) if row.subdivision in ("", subdivision))
 
 
 @cache

@@ -32,13 +32,18 @@ def obstacles(
     """Yield everything that may stand in the way; `where` says for which vehicles and lanes it does."""
     for over_lanes, reason in _lane_obstacles(service, lanes, areas):
         yield Obstacle(over_lanes[np.newaxis, :], reason)
-    yield from _size_obstacles(service, vehicles, currency)
-    for of_vehicles, reason in _condition_obstacles(service, vehicles):
-        yield Obstacle(of_vehicles[:, np.newaxis], reason)
+    yield from vehicle_obstacles(service, vehicles, currency)
     if asked.express and service.row.express_pickup_days is None:
         yield Obstacle(_EVERYWHERE, "it offers no express pickup")
     if asked.lift_gate and not service.row.lift_gate:
         yield Obstacle(_EVERYWHERE, "it has no lift gate")
+
+
+def vehicle_obstacles(service: Service, vehicles: VehicleColumns, currency: str) -> Iterator[Obstacle]:
+    """Yield what a vehicle itself may have that a service does not take; each is (n, 1)."""
+    yield from _size_obstacles(service, vehicles, currency)
+    for of_vehicles, reason in _condition_obstacles(service, vehicles):
+        yield Obstacle(of_vehicles[:, np.newaxis], reason)
 
 
 def _lane_obstacles(service: Service, lanes: LaneColumns, areas: Sequence[Area]) -> Iterator[tuple[Bool, str]]:

@@ -25,7 +25,10 @@ _WISHES = ("lift_gate", "limited_access", "express")
 
 @dataclass(frozen=True, slots=True)
 class Applying:
-    """A row of Extra charges, and where (n, m) all its conditions but the carrier's own hold."""
+    """A row of Extra charges, and where all its conditions but the carrier's own hold.
+
+    `where` is (n, m), or narrower where the row asks nothing of the vehicles (1, m) or of the lanes (n, 1).
+    """
 
     row: ExtraCharge
     where: Bool
@@ -39,7 +42,7 @@ def applying_extras(
     for row in rows:
         if not (is_valid(row.valid_from, row.valid_to, asked.pickup_day) and _meets_wishes(row, asked)):
             continue
-        where = _vehicles_meeting(row, vehicles)[:, np.newaxis] & _lanes_meeting(row, lanes)[np.newaxis, :]
+        where = vehicles_meeting(row, vehicles)[:, np.newaxis] & _lanes_meeting(row, lanes)[np.newaxis, :]
         if where.any():
             found.append(Applying(row, where))
     return tuple(found)
@@ -51,8 +54,9 @@ def _meets_wishes(row: ExtraCharge, asked: Asked) -> bool:
     return all(getattr(row, wish) in (None, getattr(asked, wish)) for wish in _WISHES)
 
 
-def _vehicles_meeting(row: ExtraCharge, vehicles: VehicleColumns) -> Bool:
-    meeting: Bool = np.ones(len(vehicles), dtype=np.bool_)
+def vehicles_meeting(row: ExtraCharge, vehicles: VehicleColumns) -> Bool:
+    """Return which vehicles (n,) meet what a row asks of them; (1,) where it asks nothing."""
+    meeting: Bool = _ASKS_NOTHING
     for state in _STATES:
         wanted = getattr(row, state)
         if wanted is not None:
@@ -72,5 +76,8 @@ def _vehicles_meeting(row: ExtraCharge, vehicles: VehicleColumns) -> Bool:
 
 def _lanes_meeting(row: ExtraCharge, lanes: LaneColumns) -> Bool:
     if row.miles_over is None:
-        return np.ones(len(lanes), dtype=np.bool_)
+        return _ASKS_NOTHING
     return lanes.miles > row.miles_over
+
+
+_ASKS_NOTHING: Bool = np.ones(1, dtype=np.bool_)

@@ -8,7 +8,7 @@ The same function gives the selling price and the cost: the selling tariff is th
 percentage is taken of the marked-up base and is not marked up again.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -59,6 +59,11 @@ class Line:
     lane_cells: tuple[str, ...] = ()
     stage: str = ""
     shared: bool = False
+
+    @property
+    def is_of_value(self) -> bool:
+        """Return whether a truck's line is a share of what the vehicle is worth."""
+        return self.unit == "%" and not self.of
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +119,18 @@ def truck_lines(service: Service, trip: Trip, markup: Markup) -> tuple[Line, ...
         *_season_lines(trip, bases["linehaul"]),
     )
     return (*linehaul, *fuel, *extras)
+
+
+def sum_of(lines: Iterable[Line], shape: tuple[int, int]) -> Int64:
+    """Return the sum of lines' amounts, (n, m); what is the same for all vehicles or lanes is added up before it is spread."""
+    sums: dict[tuple[int, ...], Int64] = {}
+    for line in lines:
+        so_far = sums.get(line.amount.shape)
+        sums[line.amount.shape] = line.amount if so_far is None else so_far + line.amount
+    total = np.zeros(shape, dtype=np.int64)
+    for amount in sums.values():
+        total += amount
+    return total
 
 
 def _linehaul_lines(service: Service, trip: Trip, markup: Markup) -> Iterator[Line]:
@@ -251,11 +268,16 @@ def _charge_line(
     """Return the line of a row that charges a flat sum, a percentage or a rate a mile, where `where` (n, m) holds."""
     if row.charge == "per mile":
         assert row.rate_e4 is not None
-        miles = np.where(where, trip.lanes.miles[np.newaxis, :], 0)
+        miles = trip.lanes.miles[np.newaxis, :]
         rate = row.rate_e4 * (PPM + markup.extras_ppm)
-        amount = _miles_times(miles, rate, trip.currency)
         return Line(
-            code=code, label=label, unit="mi", quantity=miles, rate=rate, amount=amount, cell=row.at.cell("rate_e4")
+            code=code,
+            label=label,
+            unit="mi",
+            quantity=np.where(where, miles, 0),
+            rate=rate,
+            amount=np.where(where, _miles_times(miles, rate, trip.currency), 0),
+            cell=row.at.cell("rate_e4"),
         )
     if row.charge == "flat":
         assert row.amount_minor is not None
@@ -273,14 +295,14 @@ def _charge_line(
     name = getattr(row, "of", None) or "linehaul"
     of = {"linehaul": LINEHAUL, "linehaul and fuel": (*LINEHAUL, *FUEL)}.get(name, ())
     ppm = row.percent_ppm if of else marked_up(row.percent_ppm, markup.extras_ppm)
-    base = np.where(where, bases[name] if of else _value_base(name, trip.vehicles, service), 0)
+    base = bases[name] if of else _value_base(name, trip.vehicles, service)
     return Line(
         code=code,
         label=label,
         unit="%",
-        quantity=base,
+        quantity=np.where(where, base, 0),
         rate=ppm,
-        amount=share(base, ppm),
+        amount=np.where(where, share(base, ppm), 0),
         of=of,
         cell=row.at.cell("percent_ppm"),
     )

@@ -9,7 +9,7 @@ from shipcalc.money import Int64
 from shipcalc.pricing.columns import Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.eligibility import Obstacle, obstacles
 from shipcalc.pricing.extras import applying_extras
-from shipcalc.pricing.lines import Line, Markup, Trip, truck_lines
+from shipcalc.pricing.lines import Line, Markup, Trip, sum_of, truck_lines
 from shipcalc.pricing.tariff import Service, Tariffs
 
 
@@ -41,8 +41,7 @@ def truck_price(service: Service, trip: Trip, markup: Markup) -> TruckPrice:
     if not free.any():
         return TruckPrice(service, (), np.zeros(shape, dtype=np.int64), free, found)
     lines = truck_lines(service, trip, markup)
-    total = sum((line.amount for line in lines), start=np.zeros(shape, dtype=np.int64))
-    return TruckPrice(service, lines, total, free, found)
+    return TruckPrice(service, lines, sum_of(lines, shape), free, found)
 
 
 def truck_prices(services: Sequence[Service], trip: Trip, markup: Markup) -> tuple[TruckPrice, ...]:

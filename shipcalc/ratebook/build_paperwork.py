@@ -1,18 +1,20 @@
 """Writes the `paperwork.xlsx` that comes with the program: python -m shipcalc.ratebook.build_paperwork FOLDER.
 
-Its rows stand in `data/*.toml`: change them there and write the workbook anew.
+Its rows stand in `data/*.toml` and, for the European Union, in `import_facts.py`: change them there and write the workbook anew.
 """
 
 import sys
 from datetime import date
 from pathlib import Path
 
+from shipcalc.ratebook import import_facts
 from shipcalc.ratebook.build_trucking import CHECKED_ON
 from shipcalc.ratebook.columns import Row
+from shipcalc.ratebook.import_rows import Country, EntryRule, Hold, ImportCharge
 from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
 from shipcalc.ratebook.starter import write_workbook
 from shipcalc.ratebook.tables import PAPERWORK
-from shipcalc.ratebook.typed import rows_in
+from shipcalc.ratebook.typed import lines, row, rows_in
 
 _ABOUT = """\
 Which papers a shipment needs and what has to be done for it, by whom and by when. From here the checklist is made. Change it
@@ -29,6 +31,9 @@ Friday, without federal holidays), and nothing is due before the agreement.
 A task and a document with the same code are one line of the checklist. A document without a task gets a line of its own. A task
 is never due after one that waits for it.
 
+Duty and tax on the buyer's side are estimates from public sources, each with how far to trust it; the customs of the country
+decide, and a licensed customs broker says so beforehand. Where something is not known, no row stands here and the quote says so.
+
 The $100,000 from which the insurer's letter is asked for is our own invented figure.
 """
 ABOUT = tuple(" ".join(paragraph.split()) for paragraph in _ABOUT.strip().split("\n\n"))
@@ -36,7 +41,21 @@ ABOUT = tuple(" ".join(paragraph.split()) for paragraph in _ABOUT.strip().split(
 
 def written_rows() -> dict[str, tuple[Row, ...]]:
     """Return the rows of every sheet of the workbook, by the sheet's name."""
-    return {"Documents": rows_in("documents", DocumentRow), "Tasks": rows_in("tasks", TaskRow)}
+    states = tuple(lines(import_facts.STATE_FIELDS, import_facts.STATES))
+    return {
+        "Documents": rows_in("documents", DocumentRow),
+        "Tasks": rows_in("tasks", TaskRow),
+        "Countries": (
+            *rows_in("countries", Country),
+            *(row(Country, import_facts.countries(cells)) for cells in states),
+        ),
+        "Import charges": (
+            *rows_in("import_charges", ImportCharge),
+            *(row(ImportCharge, charge) for cells in states for charge in import_facts.import_charges(cells)),
+        ),
+        "Entry rules": rows_in("entry_rules", EntryRule),
+        "Holds": rows_in("holds", Hold),
+    }
 
 
 def main(folder: Path) -> None:

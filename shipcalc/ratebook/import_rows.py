@@ -158,7 +158,7 @@ class Hold(Row):
 
     country: str = column("Country", Kind.COUNTRY, "Two letters (ISO 3166-1).", example="KP", required=True)
     subdivision: str | None = column(
-        "Region", Kind.TEXT, "A region of the country by name. Blank: all of it.", example=""
+        "Region or city", Kind.TEXT, "A part of the country by name. Blank: all of it.", example=""
     )
     hold: str = column(
         "Hold",

@@ -60,6 +60,11 @@ def road_dates(
     )
 
 
+def driving_days(miles: float, speed_mph: float) -> int:
+    """Return the days from pickup to the earliest delivery, as `road_dates` counts them."""
+    return _calendar_days(road_time(miles=miles, speed_mph=speed_mph).elapsed_h)
+
+
 def _calendar_days(elapsed_h: float) -> int:
     """Return days from pickup to arrival: 2,000 mi at 55 mph, 69.86 h, from noon: the third day after, 9:52."""
     days, hour = divmod(LOADED_AT_H + elapsed_h, 24)

@@ -8,16 +8,16 @@ from subprocess import CompletedProcess
 import pytest
 
 import shipcalc
-from shipcalc.cli import manager, newcomer, office, sales
+from shipcalc.cli import lanes, manager, newcomer, office, sales
 
-COMMANDS = [*newcomer.COMMANDS, *sales.COMMANDS]
+COMMANDS = [*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS]
 NAMES = [name for name, *_ in COMMANDS] + ["checklist"]
 VERBS = [("checklist", *command) for command in office.COMMANDS] + [("rates", *command) for command in manager.COMMANDS]
 Command = Callable[..., "CompletedProcess[str]"]
 
 
 def test_the_commands_are_those_of_the_three_people() -> None:
-    assert NAMES == ["demo", "quote", "stock", "place", "miles", "checklist"]
+    assert NAMES == ["demo", "quote", "stock", "place", "miles", "lanes", "checklist"]
 
 
 def test_the_bare_command_shows_every_verb_and_where_to_begin(say) -> None:

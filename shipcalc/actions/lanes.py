@@ -1,0 +1,193 @@
+"""Lanes: a whole stock list to many places, into one file."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from shipcalc.actions.sources import Sources
+from shipcalc.errors import NoAnswer, WrongInput
+
+if TYPE_CHECKING:
+    from shipcalc.bulk.parts import Parts
+    from shipcalc.bulk.plan import Block, Plan
+    from shipcalc.places.place import Place
+    from shipcalc.quote.model import Trailer
+    from shipcalc.vehicles.stock_list import Stock
+    from shipcalc.vehicles.vehicle import Vehicle
+
+Told = Callable[[str, int, int], None]
+PICTURES = (".svg", ".png")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LanesOrder:
+    """What is asked for, as typed. No vehicles: the whole stock list. `to_file` is the list of places of `--to cities`."""
+
+    to: str
+    out: Path
+    to_file: Path | None = None
+    vehicles: tuple[str, ...] = ()
+    start: str = ""
+    ready: date | None = None
+    trailer: str = ""
+    for_office: bool = True
+    dask: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LanesAnswer:
+    """What was written: how many rows, how many of them with a price, and how often there was none, by the reason."""
+
+    out: Path
+    vehicles: int
+    places: int
+    trailers: tuple[str, ...]
+    rows: int
+    priced: int
+    why_not: tuple[tuple[str, int], ...]
+    left_out: tuple[str, ...]
+
+
+def price_lanes(order: LanesOrder, sources: Sources, *, as_of: date, told: Told) -> LanesAnswer:
+    """Price every vehicle × place × trailer and write the file; `told` hears (what is done, rows done, rows in all).
+
+    What was priced stays beside the file until it is whole: after a stop the same order goes on from there. Raises WrongInput
+    for an input or a file that cannot be used.
+    """
+    from shipcalc.bulk.output import check_output
+    from shipcalc.bulk.parts import Parts
+    from shipcalc.bulk.plan import blocks_of, key_of
+    from shipcalc.bulk.running import price_here, price_on_cluster
+
+    plan, stock = plan_of(order, sources, as_of=as_of)
+    if order.out.suffix.lower() not in PICTURES:
+        check_output(order.out, plan.rows)
+    elif len(plan.vehicles) > 1:
+        raise WrongInput(
+            f"a price map is of one vehicle, and these are {len(plan.vehicles)}",
+            where=str(order.out),
+            remedy="name it with --vehicle",
+        )
+    blocks, parts = blocks_of(plan), Parts.of(order.out, key_of(plan))
+    parts.begin(order.out)
+    done = _Counting("priced", plan.rows, told)
+    if order.dask:
+        price_on_cluster(plan, blocks, parts, done, order.dask)
+    else:
+        price_here(plan, blocks, parts, done)
+    answer = _write(order, plan, blocks, parts, sources, stock, told)
+    parts.remove()
+    return answer
+
+
+def plan_of(order: LanesOrder, sources: Sources, *, as_of: date) -> "tuple[Plan, Stock]":
+    """Return the plan of an order, and the stock list it is from. Raises WrongInput for what cannot be used as it is."""
+    from shipcalc.actions.quoting import open_books
+    from shipcalc.actions.starting import start_of
+    from shipcalc.bulk.destinations import find_destinations
+    from shipcalc.bulk.plan import Plan
+
+    trailers = _trailers(order.trailer)
+    books = open_books(sources)
+    vehicles = _vehicles(order, books.stock, sources)
+    ready = order.ready or as_of
+    if ready < as_of:
+        raise WrongInput(
+            f"nothing can be ready on {ready.isoformat()}, before the day of the prices ({as_of.isoformat()})",
+            where="--ready",
+            remedy="give a later date",
+        )
+    starts: dict[tuple[str, str], Place] = {}
+    for vehicle in vehicles:
+        starts.setdefault((order.start, vehicle.yard), start_of(vehicle, order.start, sources.settings).place)
+    plan = Plan(
+        vehicles=vehicles,
+        starts=tuple(starts[order.start, vehicle.yard] for vehicle in vehicles),
+        destinations=find_destinations(order.to, order.to_file, books.rates),
+        trailers=trailers,
+        book=books.rates,
+        as_of=as_of,
+        ready=ready,
+        for_office=order.for_office,
+    )
+    return plan, books.stock
+
+
+def _vehicles(order: LanesOrder, stock: "Stock", sources: Sources) -> "tuple[Vehicle, ...]":
+    from shipcalc.actions.vehicles import vehicles_meant
+    from shipcalc.ratebook.book import read_rate_book
+    from shipcalc.vehicles.sizes import fill_sizes
+
+    sizes = read_rate_book(sources.rates.path).sizes
+    if order.vehicles:
+        return vehicles_meant(order.vehicles, stock, sizes)
+    if not stock.vehicles:
+        raise NoAnswer(
+            "there is no vehicle to price", where=stock.file, remedy="shipcalc stock says what is in the list"
+        )
+    return tuple(fill_sizes(vehicle, sizes) for vehicle in stock.vehicles)
+
+
+def _trailers(text: str) -> "tuple[Trailer, ...]":
+    wanted = text.strip().casefold()
+    trailers: dict[str, tuple[Trailer, ...]] = {
+        "": ("open", "enclosed"),
+        "open": ("open",),
+        "enclosed": ("enclosed",),
+    }
+    if wanted not in trailers:
+        raise WrongInput(f'"{text}" is not a kind of trailer', where="--trailer", remedy="say open or enclosed")
+    return trailers[wanted]
+
+
+class _Counting:
+    """Adds up rows and tells of them."""
+
+    def __init__(self, what: str, rows: int, told: Told) -> None:
+        self._what, self._rows, self._told, self._done = what, rows, told, 0
+
+    def __call__(self, rows: int) -> None:
+        self._done += rows
+        self._told(self._what, self._done, self._rows)
+
+
+def _write(
+    order: LanesOrder,
+    plan: "Plan",
+    blocks: "tuple[Block, ...]",
+    parts: "Parts",
+    sources: Sources,
+    stock: "Stock",
+    told: Told,
+) -> LanesAnswer:
+    from shipcalc.bulk.counting import Count
+    from shipcalc.bulk.output import write_csv, write_parquet
+
+    count = Count()
+    tables = count.counted(parts.tables(blocks))
+    done = _Counting("written", plan.rows, told)
+    ending = order.out.suffix.lower()
+    if ending == ".parquet":
+        write_parquet(order.out, tables, done)
+    elif ending == ".csv":
+        write_csv(order.out, tables, done)
+    else:
+        from shipcalc.bulk.workbook import write_workbook
+
+        write_workbook(order.out, plan, tables, done, dealer=sources.settings.dealer.name)
+    return LanesAnswer(
+        out=order.out,
+        vehicles=len(plan.vehicles),
+        places=len(plan.destinations),
+        trailers=plan.trailers,
+        rows=plan.rows,
+        priced=count.priced,
+        why_not=count.why_not,
+        left_out=_left_out(order, stock),
+    )
+
+
+def _left_out(order: LanesOrder, stock: "Stock") -> tuple[str, ...]:
+    return () if order.vehicles else tuple(f"{number}: {problem}" for number, problem in stock.unusable)

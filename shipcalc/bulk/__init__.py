@@ -1,0 +1,1 @@
+"""A whole stock list to everywhere: every vehicle × place × kind of trailer, in blocks."""

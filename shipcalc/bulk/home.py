@@ -1,0 +1,186 @@
+"""A block at home: the cheapest truck of each kind of trailer, by the same functions that a single quote is made of."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shipcalc.bulk.answers import NO_CARRIER, NO_ROAD, NONE, NOT_HOME, REASONS, Answers, no_answers
+from shipcalc.bulk.plan import Block, Plan
+from shipcalc.money import Int64
+from shipcalc.places.lanes import lane_table
+from shipcalc.places.place import Place
+from shipcalc.places.reach import Land, are_joined, land_of
+from shipcalc.places.road import PlaceColumns, road_miles_columns, whole_miles
+from shipcalc.pricing.alike import Alike, lanes_alike, vehicles_at
+from shipcalc.pricing.areas import lane_columns
+from shipcalc.pricing.columns import Asked, LaneColumns, VehicleColumns, vehicle_columns
+from shipcalc.pricing.lines import selling_markup
+from shipcalc.pricing.many import NO_PRICE, cheapest, many_prices
+from shipcalc.pricing.tariff import Service, Tariffs, compile_tariffs
+from shipcalc.quote.candidates import service_dates, trailer_of
+from shipcalc.quote.distances import factor_rules
+from shipcalc.quote.model import Wishes
+from shipcalc.quote.request import Request
+from shipcalc.quote.territory import is_home
+from shipcalc.schedule.road import driving_days
+
+Column = NDArray[np.signedinteger]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Ends:
+    """The lanes from one start to some places (m,): their columns, which are alike, and which there are at all.
+
+    `driving` and `extra` are the days at the wheel and those that the areas add, for each kind of lane.
+    """
+
+    lanes: LaneColumns
+    alike: Alike
+    why: NDArray[np.int16]
+    driving: Column
+    extra: Column
+
+
+def answers_at_home(plan: Plan, block: Block) -> Answers:
+    """Return the cheapest price for every vehicle × place × trailer of a block; places beyond the home roads have none."""
+    tariffs = compile_tariffs(plan.book, plan.as_of)
+    services = _in_order_of_choice(plan, tariffs)
+    shape = (len(block.vehicles), len(block.places), len(plan.trailers))
+    found = no_answers(shape, tuple(service.row.carrier for service in services))
+    columns = vehicle_columns([plan.vehicles[number] for number in block.vehicles])
+    starts = [plan.starts[number] for number in block.vehicles]
+    for start in dict.fromkeys(starts):
+        rows = np.array([number for number, own in enumerate(starts) if own == start], dtype=np.int64)
+        ends = _ends(plan, start, block.places)
+        _fill(found, rows, plan, tariffs, services, vehicles_at(columns, rows), ends)
+    return found
+
+
+def _fill(
+    found: Answers,
+    rows: Int64,
+    plan: Plan,
+    tariffs: Tariffs,
+    services: Sequence[Service],
+    vehicles: VehicleColumns,
+    ends: Ends,
+) -> None:
+    """Write the answers of the vehicles of one start into their rows."""
+    asked, markup = Asked(pickup_day=plan.ready), selling_markup(plan.book.pricing)
+    prices = many_prices(tariffs, services, vehicles, ends.lanes, asked, markup, alike=ends.alike)
+    first_day, last_day = _service_days(plan, services)
+    kinds = len(ends.alike)
+    at = (prices.vehicles.kind_of[:, np.newaxis] * kinds + ends.alike.kind_of[np.newaxis, :]).astype(np.int32)
+    there = ends.why == 0
+    miles = np.where(there, ends.lanes.miles, NONE)
+    for nth, trailer in enumerate(plan.trailers):
+        fitting = [number for number, service in enumerate(services) if trailer_of(service) == trailer]
+        best = cheapest(prices, fitting, plan.book.pricing.rounding_step_minor)
+        known = best.service >= 0
+        days = (
+            np.where(known, first_day[best.service] + ends.driving, NONE),
+            np.where(known, last_day[best.service] + ends.driving + ends.extra, NONE),
+        )
+        columns = (
+            (found.price, np.where(known, best.total, NONE)),
+            (found.carrier, best.service),
+            (found.days_from, days[0]),
+            (found.days_to, days[1]),
+            (found.way, np.where(known, 0, NONE)),
+            (found.why, np.where(known, 0, REASONS.index(NO_CARRIER))),
+        )
+        for column, by_kind in columns:
+            spread = by_kind.ravel().astype(column.dtype)[at]
+            spread[:, ~there] = NONE
+            column[rows, :, nth] = spread
+        found.why[rows, :, nth] = np.where(there, found.why[rows, :, nth], ends.why)
+        found.miles[rows, :, nth] = miles
+    assert NO_PRICE not in found.price, "where there is no price there is no carrier"
+
+
+def _in_order_of_choice(plan: Plan, tariffs: Tariffs) -> tuple[Service, ...]:
+    """Return the services so that of equal prices the first is the one that a quote shows.
+
+    That is the sooner, then the better covered, then the upper in the sheet (`quote.choices`). On the same lane all services
+    drive as long, so that the order of their last days does not hang on the lane.
+    """
+    request = _request(plan)
+    last_days = [service_dates(service, 0, 0, request, plan.book).delivery[1] for service in tariffs.services]
+    order = sorted(
+        range(len(last_days)), key=lambda number: (last_days[number], -tariffs.services[number].row.cover_minor)
+    )
+    return tuple(tariffs.services[number] for number in order)
+
+
+def _service_days(plan: Plan, services: Sequence[Service]) -> tuple[Column, Column]:
+    """Return for each service the days from ready to the first and the last delivery day, but for driving and areas.
+
+    A delivery's days are the sum of the three (`schedule.road_dates`).
+    """
+    standing = driving_days(0, plan.book.pricing.road_speed_mph)
+    windows = [service_dates(service, 0, 0, _request(plan), plan.book).delivery for service in services]
+    first, last = (
+        np.array([(window[end] - plan.ready).days - standing for window in windows], dtype=np.int64) for end in (0, 1)
+    )
+    return first, last
+
+
+def _request(plan: Plan) -> Request:
+    """Return a request that has the plan's day: dates ask for no more of it."""
+    place = plan.starts[0]
+    return Request(vehicles=plan.vehicles[:1], starts=(place,), to=place, ready=plan.ready, wishes=Wishes())
+
+
+def _ends(plan: Plan, start: Place, places: range) -> Ends:
+    return _known_ends(_Same(plan), start, places)
+
+
+class _Same:
+    """A plan as the key of a cache: the plan itself, not one that looks like it."""
+
+    def __init__(self, plan: Plan) -> None:
+        self.plan = plan
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Same) and other.plan is self.plan
+
+    def __hash__(self) -> int:
+        return id(self.plan)
+
+
+@lru_cache(maxsize=4)
+def _known_ends(same: _Same, start: Place, places: range) -> Ends:
+    """Return the lanes from a start; blocks of the same places follow each other, so that few are remembered."""
+    plan = same.plan
+    to = plan.destinations.places[places.start : places.stop]
+    columns = PlaceColumns.of(to)
+    why = np.array(list(_why_not(start, to, _lands(same, places))), dtype=np.int16)
+    road_mi = road_miles_columns(start, columns, factor_rules(plan.book.road_factors), lanes=lane_table())
+    why[np.isnan(road_mi) & (why == 0)] = REASONS.index(NO_ROAD)
+    miles = whole_miles(np.nan_to_num(road_mi))
+    lanes = lane_columns(PlaceColumns.of([start]), columns, miles, plan.book.areas)
+    alike = lanes_alike(lanes)
+    own, kind_of = np.unique(miles[alike.first], return_inverse=True)
+    speed_mph = plan.book.pricing.road_speed_mph
+    driving = np.array([driving_days(mi, speed_mph) for mi in own.tolist()], dtype=np.int64)[kind_of]
+    held = (lanes.at_pickup | lanes.at_delivery)[alike.first]
+    area_days = np.array([area.extra_days for area in plan.book.areas], dtype=np.int64)
+    return Ends(lanes, alike, why, driving, np.max(held * area_days, axis=1, initial=0))
+
+
+@lru_cache(maxsize=2)
+def _lands(same: _Same, places: range) -> tuple[Land, ...]:
+    return tuple(land_of(place) for place in same.plan.destinations.places[places.start : places.stop])
+
+
+def _why_not(start: Place, places: Sequence[Place], lands: Sequence[Land]) -> Iterator[int]:
+    """Yield for each place why a truck does not get there, 0 where it does."""
+    own = land_of(start)
+    for place, land in zip(places, lands, strict=True):
+        if not is_home(place.country, place.subdivision):
+            yield REASONS.index(NOT_HOME)
+        else:
+            yield 0 if are_joined(start, own, place, land) else REASONS.index(NO_ROAD)

@@ -1,0 +1,121 @@
+"""The finished table as one file: Parquet, CSV or Excel; whole, or not there at all."""
+
+import os
+import tempfile
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from shipcalc.errors import WrongInput
+
+if TYPE_CHECKING:
+    import pyarrow as pa
+
+# Excel's last row (ECMA-376 allows no more), one of them for the headers.
+MOST_EXCEL_ROWS = 1_048_576 - 1
+ENDINGS = (".parquet", ".csv", ".xlsx")
+
+Tables = Iterable["pa.Table"]
+
+
+def check_output(out: Path, rows: int) -> None:
+    """Raise WrongInput for a file that cannot hold the rows, before anything is priced."""
+    ending = out.suffix.lower()
+    if ending not in ENDINGS:
+        raise WrongInput(
+            f"is no kind of file for a table: {ending or 'no ending'}", where=str(out), remedy=_ENDINGS_TOLD
+        )
+    if out.is_dir():
+        raise WrongInput("is a folder, not a file", where=str(out), remedy="name the file itself")
+    if ending == ".xlsx" and rows > MOST_EXCEL_ROWS:
+        raise WrongInput(
+            f"an Excel sheet ends after {MOST_EXCEL_ROWS + 1:,} rows, and these are {rows:,}",
+            where=str(out),
+            remedy="write .parquet or .csv, or ask for fewer vehicles (--vehicle), places or trailers",
+        )
+
+
+def write_parquet(out: Path, tables: Tables, progress: Callable[[int], None]) -> None:
+    """Write one row group a block. The same rows give the same bytes."""
+    import pyarrow.parquet as pq
+
+    with _whole(out) as beside:
+        writer: pq.ParquetWriter | None = None
+        try:
+            for table in tables:
+                if writer is None:
+                    words = [field.name for field in table.schema if str(field.type).startswith("dictionary")]
+                    writer = pq.ParquetWriter(
+                        beside,
+                        table.schema,
+                        compression="snappy",
+                        use_dictionary=[*words, "price", "miles"],
+                        write_statistics=["price", "miles"],
+                        store_decimal_as_integer=True,
+                    )
+                writer.write_table(table, row_group_size=len(table))
+                progress(len(table))
+        finally:
+            if writer is not None:
+                writer.close()
+
+
+def write_csv(out: Path, tables: Tables, progress: Callable[[int], None]) -> None:
+    """Write UTF-8 with commas and a header row."""
+    import pyarrow as pa
+    import pyarrow.csv as pc
+
+    with _whole(out) as beside:
+        writer: pc.CSVWriter | None = None
+        try:
+            for table in tables:
+                plain = pa.table(
+                    {
+                        name: column.cast(column.type.value_type) if pa.types.is_dictionary(column.type) else column
+                        for name, column in zip(table.column_names, table.columns, strict=True)
+                    }
+                )
+                writer = writer or pc.CSVWriter(
+                    beside, plain.schema, write_options=pc.WriteOptions(quoting_style="needed")
+                )
+                writer.write_table(plain)
+                progress(len(table))
+        finally:
+            if writer is not None:
+                writer.close()
+
+
+def rows_of(tables: Tables, progress: Callable[[int], None]) -> Iterator[tuple[object, ...]]:
+    """Yield the rows of tables as plain values, in order."""
+    for table in tables:
+        for batch in table.to_batches(max_chunksize=10_000):
+            yield from zip(*(column.to_pylist() for column in batch.columns), strict=True)
+            progress(len(batch))
+
+
+@contextmanager
+def _whole(out: Path) -> Iterator[Path]:
+    """Give a path beside the file; moved to its place when all went well, removed when not. Raises WrongInput."""
+    beside: Path | None = None
+    try:
+        out.parent.mkdir(parents=True, exist_ok=True)
+        handle, name = tempfile.mkstemp(prefix=f".{out.name}.", suffix=".half", dir=out.parent)
+        os.close(handle)
+        beside = Path(name)
+        yield beside
+        mask = os.umask(0o022)
+        os.umask(mask)
+        beside.chmod(0o666 & ~mask)
+        beside.replace(out)
+    except OSError as error:
+        why = (error.strerror or str(error)).lower()
+        raise WrongInput(
+            f"cannot be written ({why})", where=str(out), remedy="close it where it is open, or name another with --out"
+        ) from None
+    finally:
+        if beside is not None:
+            beside.unlink(missing_ok=True)
+
+
+_ENDINGS_TOLD = "end it in .parquet, .csv or .xlsx for the table, in .svg or .png for a price map of one vehicle"

@@ -1,0 +1,99 @@
+"""A block beyond the home roads: for every vehicle and place the cheapest of the ways that a quote would show."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from shipcalc.bulk.answers import NO_CARRIER, WAYS, Answers, no_answers
+from shipcalc.bulk.plan import Block, Plan
+from shipcalc.errors import NoAnswer
+from shipcalc.places.place import Place
+from shipcalc.quote.candidates import trailer_of
+from shipcalc.quote.model import Wishes
+from shipcalc.quote.overseas.barriers import check_holds, entry_rules
+from shipcalc.quote.overseas.choices import mode_of, protection, unbeaten
+from shipcalc.quote.overseas.make import Found, find_ways
+from shipcalc.quote.request import Request
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """The cheapest way there: amounts in minor units, days counted from the day the vehicle is ready."""
+
+    price: int
+    locally: int
+    miles: int
+    nautical_miles: int
+    days: tuple[int, int]
+    carrier: str
+    mode: str
+
+
+def answers_overseas(plan: Plan, block: Block) -> Answers:
+    """Return the cheapest way for every vehicle × place × trailer of a block, or in a sentence why there is none."""
+    shape = (len(block.vehicles), len(block.places), len(plan.trailers))
+    found: list[tuple[tuple[int, int, int], Way | str]] = [
+        ((row, column, nth), way)
+        for row, vehicle in enumerate(block.vehicles)
+        for column, place in enumerate(block.places)
+        for nth, way in enumerate(_cheapest(plan, vehicle, plan.destinations.places[place]))
+    ]
+    ways = [way for _, way in found if isinstance(way, Way)]
+    carriers = tuple(dict.fromkeys(way.carrier for way in ways))
+    reasons = ("", *dict.fromkeys(why for _, why in found if isinstance(why, str)))
+    answers = no_answers(shape, carriers, reasons)
+    carrier_number = {name: number for number, name in enumerate(carriers)}
+    reason_number = {why: number for number, why in enumerate(reasons)}
+    for at, way in found:
+        if isinstance(way, str):
+            answers.why[at] = reason_number[way]
+            continue
+        answers.price[at], answers.locally[at] = way.price, way.locally
+        answers.miles[at], answers.nautical_miles[at] = way.miles, way.nautical_miles
+        answers.days_from[at], answers.days_to[at] = way.days
+        answers.carrier[at], answers.way[at] = carrier_number[way.carrier], WAYS.index(way.mode)
+    return answers
+
+
+def _cheapest(plan: Plan, vehicle: int, to: Place) -> Iterator[Way | str]:
+    """Yield for each kind of trailer the first way that a quote with it would show, or why it would show none."""
+    request = Request(
+        vehicles=(plan.vehicles[vehicle],), starts=(plan.starts[vehicle],), to=to, ready=plan.ready, wishes=Wishes()
+    )
+    try:
+        check_holds(request, plan.book, plan.as_of)
+        entry_rules(request, plan.book, plan.as_of)
+        found = find_ways(request, plan.book, plan.as_of)
+    except NoAnswer as no:
+        yield from (no.what for _ in plan.trailers)
+        return
+    shelter = protection(found.network, found.ways)
+    kinds = np.array([trailer_of(service) for service in found.network.services])[found.ways.truck]
+    for trailer in plan.trailers:
+        own = np.flatnonzero(kinds == trailer)
+        if len(own):
+            front = unbeaten(found.sums.together[own], found.days.delivery.latest[own], shelter[own])
+            yield _way(plan, found, int(own[front[0]]))
+        else:
+            yield NO_CARRIER
+
+
+def _way(plan: Plan, found: Found, way: int) -> Way:
+    ways, network = found.ways, found.network
+    export, crossing = int(ways.export[way]), int(ways.crossing[way])
+    ready = plan.ready.toordinal()
+    carrier, nautical_miles = network.services[int(ways.truck[way])].row.carrier, 0
+    if export >= 0:
+        ship = network.crossings[crossing]
+        carrier = f"{carrier}, {ship.service.row.carrier}"
+        nautical_miles = int(ship.nmi[int(ways.lane[way])])
+    return Way(
+        price=int(found.sums.total[way]),
+        locally=int(found.sums.locally[way]),
+        miles=found.lanes[network.lane_of(export)[0]].road.miles,
+        nautical_miles=nautical_miles,
+        days=(int(found.days.delivery.earliest[way]) - ready, int(found.days.delivery.latest[way]) - ready),
+        carrier=carrier,
+        mode=mode_of(network, ways, way),
+    )

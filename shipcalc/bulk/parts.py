@@ -1,0 +1,87 @@
+"""The parts of a table beside the file that it will be: written block by block, found again after a stop, removed at the end.
+
+The folder's name holds the key of all inputs: parts of other vehicles, prices or days are never taken for these.
+"""
+
+import shutil
+from collections.abc import Iterator
+from contextlib import suppress
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from shipcalc.bulk.plan import Block
+from shipcalc.errors import WrongInput
+
+if TYPE_CHECKING:
+    import pyarrow as pa
+
+ENDING = ".parts"
+
+
+@dataclass(frozen=True, slots=True)
+class Parts:
+    """The folder of the parts of one file with one key."""
+
+    folder: Path
+
+    @classmethod
+    def of(cls, out: Path, key: str) -> "Parts":
+        """Return the parts of a file to be, beside it."""
+        return cls(out.with_name(f".{out.name}.{key}{ENDING}"))
+
+    def begin(self, out: Path) -> None:
+        """Make the folder, and remove what other inputs have left of the same file. Raises WrongInput where it cannot be made."""
+        for other in out.parent.glob(f".{out.name}.*{ENDING}"):
+            if other != self.folder:
+                shutil.rmtree(other, ignore_errors=True)
+        try:
+            self.folder.mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            why = (error.strerror or str(error)).lower()
+            raise WrongInput(f"cannot be written ({why})", where=str(out), remedy="name another with --out") from None
+
+    def path(self, block: Block) -> Path:
+        """Return the file of a block."""
+        return self.folder / f"{block.number:06d}.arrow"
+
+    def write(self, block: Block, table: "pa.Table") -> None:
+        """Write a block's rows in one move."""
+        write_part(self.path(block), table)
+
+    def tables(self, blocks: tuple[Block, ...]) -> Iterator["pa.Table"]:
+        """Yield the rows of every block, in order; only one is in memory."""
+        import pyarrow as pa
+
+        for block in blocks:
+            with pa.memory_map(str(self.path(block))) as file:
+                yield pa.ipc.open_file(file).read_all()
+
+    def remove(self) -> None:
+        """Remove the folder: the file itself is written."""
+        shutil.rmtree(self.folder, ignore_errors=True)
+
+
+def write_part(path: Path, table: "pa.Table") -> None:
+    """Write rows beside the path, then move them there. Raises WrongInput where there is no room."""
+    import os
+
+    import pyarrow as pa
+
+    beside = path.with_suffix(f".{os.getpid()}.half")
+    try:
+        with pa.OSFile(str(beside), "wb") as sink, pa.ipc.new_file(sink, table.schema, options=_options()) as writer:
+            writer.write_table(table)
+        beside.replace(path)
+    except OSError as error:
+        why = (error.strerror or str(error)).lower()
+        raise WrongInput(f"cannot be written ({why})", where=str(path.parent), remedy="make room on the disk") from None
+    finally:
+        with suppress(OSError):
+            beside.unlink(missing_ok=True)
+
+
+def _options() -> "pa.ipc.IpcWriteOptions":
+    import pyarrow as pa
+
+    return pa.ipc.IpcWriteOptions(compression="lz4")

@@ -1,0 +1,104 @@
+"""The rows of a block as an Arrow table: the one place that says which columns there are.
+
+vehicle        stock number
+to, place      what the destination is called in its list; the place as one writes it
+trailer        open or enclosed
+miles          road miles: to the door, or to the port
+price          the cheapest, as a quote would say it; empty where there is none, and then why_not says why
+days_from/to   days from ready to the delivery window's first and last day
+carrier        only for the office
+way, sea_miles, buyer_pays_locally     only where something goes by sea
+"""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shipcalc.bulk.answers import NONE, WAYS, Answers
+from shipcalc.bulk.plan import Block, Plan
+from shipcalc.money import Int64, decimals
+
+if TYPE_CHECKING:
+    import pyarrow as pa
+
+LARGEST_DIGITS = 14
+
+COLUMNS = ("vehicle", "to", "place", "trailer", "miles", "price", "currency", "days_from", "days_to")
+FOR_OFFICE = ("carrier",)
+BY_SEA = ("buyer_pays_locally", "way", "sea_miles")
+
+
+def column_names(plan: Plan) -> tuple[str, ...]:
+    """Return the columns of a plan's table."""
+    office = FOR_OFFICE if plan.for_office else ()
+    return (*COLUMNS, *office, *(BY_SEA if plan.crosses_the_sea else ()), "why_not")
+
+
+def table_of(plan: Plan, block: Block, answers: Answers) -> "pa.Table":
+    """Return the rows of a block: vehicle by vehicle, place by place, trailer by trailer."""
+    import pyarrow as pa
+
+    shape = answers.price.shape
+    vehicles, places, trailers = (np.arange(size, dtype=np.int32) for size in shape)
+    destinations = plan.destinations
+    here = slice(block.places.start, block.places.stop)
+    stock_numbers = [plan.vehicles[number].stock_number for number in block.vehicles]
+    currency = plan.book.pricing.currency
+    columns: dict[str, pa.Array] = {
+        "vehicle": _words(vehicles[:, np.newaxis, np.newaxis], stock_numbers, shape),
+        "to": _words(places[:, np.newaxis], destinations.names[here], shape),
+        "place": _words(places[:, np.newaxis], destinations.labels[here], shape),
+        "trailer": _words(trailers, plan.trailers, shape),
+        "miles": _numbers(answers.miles),
+        "price": _amounts(answers.price, currency),
+        "currency": _words(np.zeros(1, dtype=np.int8), (currency,), shape),
+        "days_from": _numbers(answers.days_from),
+        "days_to": _numbers(answers.days_to),
+        "carrier": _words(answers.carrier, answers.carriers, shape),
+        "why_not": _words(np.where(answers.why == 0, NONE, answers.why), answers.reasons, shape),
+    }
+    if plan.crosses_the_sea:
+        columns["buyer_pays_locally"] = _amounts(np.where(answers.price == NONE, NONE, answers.locally), currency)
+        columns["way"] = _words(answers.way, WAYS, shape)
+        columns["sea_miles"] = _numbers(answers.nautical_miles)
+    return pa.table({name: columns[name] for name in column_names(plan)})
+
+
+def _words(numbers: NDArray[Any], words: Sequence[str], shape: tuple[int, ...]) -> "pa.DictionaryArray":
+    """Return a column of words by number, empty where the number is NONE; in the dictionary each word stands once.
+
+    `numbers` has the shape, or one that numpy spreads to it. The numbers in the dictionary take as few bytes as they can:
+    most of a table is made of them.
+    """
+    import pyarrow as pa
+
+    own = {word: number for number, word in enumerate(dict.fromkeys(words))}
+    kind = np.int8 if len(own) < 2**7 else np.int16 if len(own) < 2**15 else np.int32
+    # One more than there are words: NONE, which is -1, takes the last.
+    translated = np.array([*(own[word] for word in words), NONE], dtype=kind)
+    narrow = translated[numbers]
+    flat = np.broadcast_to(narrow, shape).reshape(-1)
+    index = pa.array(flat, mask=flat == NONE if (narrow == NONE).any() else None)
+    return pa.DictionaryArray.from_arrays(index, pa.array(list(own), pa.string()))
+
+
+def _numbers(column: NDArray[Any]) -> "pa.Array":
+    import pyarrow as pa
+
+    flat = column.reshape(-1)
+    mask = flat == NONE
+    return pa.array(flat, mask=mask if mask.any() else None)
+
+
+def _amounts(minor: Int64, currency: str) -> "pa.Array":
+    """Return amounts in minor units as decimals of the currency, empty where NONE; the bytes of Arrow's decimal128."""
+    import pyarrow as pa
+
+    flat = minor.reshape(-1)
+    halves = np.empty((len(flat), 2), dtype="<i8")
+    halves[:, 0], halves[:, 1] = flat, flat >> 63
+    valid = np.packbits(flat != NONE, bitorder="little")
+    kind = pa.decimal128(LARGEST_DIGITS, decimals(currency))
+    return pa.Array.from_buffers(kind, len(flat), [pa.py_buffer(valid), pa.py_buffer(halves)])

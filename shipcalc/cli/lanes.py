@@ -1,0 +1,142 @@
+"""The manager's command for the whole stock list: lanes."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from shipcalc.cli.look import Look, look_of_stdout, note, pairs, show, show_json
+from shipcalc.cli.options import AsJson, AsOf, RatesFolder, StockFile, day_of, day_of_quote
+from shipcalc.errors import WrongInput
+
+if TYPE_CHECKING:
+    from shipcalc.actions.lanes import LanesAnswer
+
+AUDIENCES = ("", "buyer", "office")
+
+
+def lanes(
+    to: Annotated[
+        str,
+        typer.Option(
+            metavar="WHERE", help="zips, states, countries, ports, or cities with a FILE.", show_default=False
+        ),
+    ],
+    out: Annotated[
+        Path,
+        typer.Option(
+            metavar="FILE",
+            help="The file to write: .parquet, .csv or .xlsx; .svg or .png for a price map of one vehicle.",
+            show_default=False,
+        ),
+    ],
+    file: Annotated[
+        Path | None,
+        typer.Argument(
+            metavar="[FILE]", help="With --to cities: the list of places, Excel or CSV.", show_default=False
+        ),
+    ] = None,
+    vehicle: Annotated[
+        list[str] | None,
+        typer.Option(
+            metavar="TEXT", help="Only this vehicle. May be repeated. Default: the whole list.", show_default=False
+        ),
+    ] = None,
+    trailer: Annotated[str, typer.Option(metavar="KIND", help="Only open, or only enclosed, trailers.")] = "",
+    start: Annotated[
+        str, typer.Option("--from", metavar="PLACE", help="Where all start. Default: the yard each vehicle stands in.")
+    ] = "",
+    ready: Annotated[
+        str, typer.Option(metavar="DATE", help="First day they can be picked up. Default: the day of the prices.")
+    ] = "",
+    as_of: AsOf = "",
+    audience: Annotated[
+        str, typer.Option("--for", metavar="WHOM", help="buyer: without carriers. Default: office.")
+    ] = "",
+    dask: Annotated[
+        str,
+        typer.Option(metavar="ADDRESS", help="Let the workers of this Dask scheduler price, e.g. tcp://10.0.0.5:8786."),
+    ] = "",
+    stock: StockFile = None,
+    rates: RatesFolder = None,
+    as_json: AsJson = False,
+) -> None:
+    """Price every vehicle of the stock list to every place, into one file; started again after a stop it goes on."""
+    from shipcalc.actions.lanes import LanesOrder, price_lanes
+    from shipcalc.actions.sources import find_sources
+    from shipcalc.cli.progress import Progress
+
+    today = day_of_quote(as_of)
+    if audience not in AUDIENCES:
+        raise WrongInput(f'"{audience}" is nobody', where="--for", remedy="say buyer or office")
+    sources = find_sources(folder=Path.cwd(), stock=stock, rates=rates)
+    order = LanesOrder(
+        to=to.strip().casefold(),
+        out=out,
+        to_file=file,
+        vehicles=tuple(vehicle or ()),
+        start=start,
+        ready=day_of(ready, "--ready") if ready else None,
+        trailer=trailer,
+        for_office=audience != "buyer",
+        dask=dask,
+    )
+    progress = Progress()
+    try:
+        answer = price_lanes(order, sources, as_of=today, told=progress)
+    except KeyboardInterrupt:
+        progress.end()
+        note("what is priced is kept: the same command goes on from there")
+        raise
+    finally:
+        progress.end()
+    if as_json:
+        show_json(_as_json(answer))
+    else:
+        show(_lines(answer, look_of_stdout()))
+    for remark in (*sources.notes, *answer.left_out):
+        note(remark)
+    note(f"written: {answer.out}")
+
+
+def _lines(answer: "LanesAnswer", look: Look) -> list[str]:
+    kinds = " and ".join(answer.trailers)
+    entries = [
+        ("Rows", f"{answer.rows:,}"),
+        (
+            "Of",
+            f"{answer.vehicles:,} vehicles × {answer.places:,} places × {kinds} trailer{'s' * (len(answer.trailers) > 1)}",
+        ),
+        ("With a price", f"{answer.priced:,}"),
+        *(("Without", f"{count:,}: {why}") for why, count in answer.why_not[:MOST_REASONS]),
+    ]
+    return pairs(look, entries)
+
+
+def _as_json(answer: "LanesAnswer") -> str:
+    from shipcalc.cli.listing import to_json
+
+    return to_json(
+        {
+            "file": str(answer.out),
+            "vehicles": answer.vehicles,
+            "places": answer.places,
+            "trailers": list(answer.trailers),
+            "rows": answer.rows,
+            "priced": answer.priced,
+            "why_not": dict(answer.why_not),
+            "left_out": list(answer.left_out),
+        }
+    )
+
+
+MOST_REASONS = 8
+
+COMMANDS = (
+    (
+        "lanes",
+        lanes,
+        "The whole stock list to every ZIP, state, country or port.",
+        "shipcalc lanes --vehicle HV-1042 --to states --out prices.csv",
+    ),
+)

@@ -1,0 +1,113 @@
+"""A row of the table is what a single quote of that vehicle to that place says: to the cent, to the day, the same carrier."""
+
+from decimal import Decimal
+
+import numpy as np
+import pytest
+
+from shipcalc.bulk.destinations import Destinations, find_destinations
+from shipcalc.bulk.plan import blocks_of
+from shipcalc.bulk.running import rows_of_block
+from shipcalc.errors import NoAnswer
+from shipcalc.quote.assemble import make_quote
+from shipcalc.quote.model import Dealer, Wishes
+from shipcalc.quote.request import Request
+from shipcalc.quote.territory import is_home
+
+DEALER = Dealer(name="Heron & Vale Motors (invented)")
+
+
+def single_quote(plan, vehicle: int, place: int, trailer: str):
+    """Return the cheapest option with that trailer of the quote for one vehicle, or None."""
+    request = Request(
+        vehicles=(plan.vehicles[vehicle],),
+        starts=(plan.starts[vehicle],),
+        to=plan.destinations.places[place],
+        ready=plan.ready,
+        wishes=Wishes(trailer=trailer),
+    )
+    try:
+        return make_quote(request, plan.book, as_of=plan.as_of, dealer=DEALER).options[0]
+    except NoAnswer:
+        return None
+
+
+def rows(plan) -> list[dict]:
+    return [row for block in blocks_of(plan) for row in rows_of_block(plan, block).to_pylist()]
+
+
+def check_row(plan, row: dict, vehicle: int, place: int, trailer: str) -> bool:
+    """Hold one row to its quote; return whether there was a price."""
+    option = single_quote(plan, vehicle, place, trailer)
+    where = (row["vehicle"], row["to"], trailer)
+    assert where == (plan.vehicles[vehicle].stock_number, plan.destinations.names[place], row["trailer"])
+    if option is None:
+        assert row["price"] is None, where
+        assert row["why_not"], where
+        return False
+    assert row["price"] == option.total, where
+    assert isinstance(row["price"], Decimal)
+    days = tuple((day - plan.ready).days for day in option.dates.delivery)
+    assert (row["days_from"], row["days_to"]) == days, where
+    assert row["miles"] == option.legs[0].distance, where
+    assert row["carrier"].split(", ")[0] == option.legs[0].carrier, where
+    assert row["why_not"] is None
+    return True
+
+
+def test_rows_of_random_vehicles_and_zips(make_plan, zips, some) -> None:
+    chance = np.random.default_rng(20261218)
+    home = [number for number, place in enumerate(zips.places) if is_home(place.country, place.subdivision)]
+    places = some(zips, sorted(chance.choice(home, 14, replace=False).tolist()))
+    plan = make_plan(places, sorted(chance.choice(150, 14, replace=False).tolist()))
+    answers = iter(rows(plan))
+    priced = [
+        check_row(plan, next(answers), vehicle, place, trailer)
+        for vehicle in range(len(plan.vehicles))
+        for place in range(len(plan.destinations))
+        for trailer in plan.trailers
+    ]
+    assert len(priced) == 14 * 14 * 2
+    assert sum(priced) > 300
+
+
+@pytest.mark.parametrize("code", ["02554", "81435", "10013", "33040", "99501"])
+def test_rows_of_places_with_a_rule_of_their_own(make_plan, zips, some, code: str) -> None:
+    """An island, the mountains, a city's area, the Keys; and Alaska, which the ZIPs' table leaves to a quote."""
+    place = some(zips, [zips.names.index(code)])
+    plan = make_plan(place, [0, 40, 80, 120])
+    for number, row in enumerate(rows(plan)):
+        if code == "99501":
+            assert (row["price"], row["why_not"]) == (None, "beyond the home roads")
+        else:
+            check_row(plan, row, number // 2, 0, plan.trailers[number % 2])
+
+
+def test_rows_over_the_sea_and_over_the_border(make_plan, books) -> None:
+    """The cheapest way that the quote with that trailer shows: also with what the buyer pays there, and the sea miles."""
+    countries = find_destinations("countries", None, books.rates)
+    codes = ("CA", "DE", "JP", "CU", "NZ")
+    places = Destinations(
+        "countries",
+        codes,
+        *(
+            tuple(column[countries.names.index(code)] for code in codes)
+            for column in (countries.places, countries.labels)
+        ),
+    )
+    plan = make_plan(places, [0, 60])
+    answers = iter(rows(plan))
+    priced = 0
+    for vehicle in range(2):
+        for place in range(len(codes)):
+            for trailer in plan.trailers:
+                row = next(answers)
+                if not check_row(plan, row, vehicle, place, trailer):
+                    continue
+                option = single_quote(plan, vehicle, place, trailer)
+                priced += 1
+                assert row["buyer_pays_locally"] == option.buyer_pays_locally
+                sea = [leg for leg in option.legs if leg.unit == "nmi"]
+                assert row["sea_miles"] == sum(leg.distance for leg in sea)
+                assert row["way"] == (sea[0].mode if sea else "truck")
+    assert priced >= 12
