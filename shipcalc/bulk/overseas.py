@@ -10,7 +10,7 @@ from shipcalc.bulk.plan import Block, Plan
 from shipcalc.errors import NoAnswer
 from shipcalc.places.place import Place
 from shipcalc.quote.candidates import trailer_of
-from shipcalc.quote.model import Wishes
+from shipcalc.quote.model import Trailer, Wishes
 from shipcalc.quote.overseas.barriers import check_holds, entry_rules
 from shipcalc.quote.overseas.choices import mode_of, protection, unbeaten
 from shipcalc.quote.overseas.make import Found, find_ways
@@ -58,25 +58,43 @@ def answers_overseas(plan: Plan, block: Block) -> Answers:
 
 def _cheapest(plan: Plan, vehicle: int, to: Place) -> Iterator[Way | str]:
     """Yield for each kind of trailer the first way that a quote with it would show, or why it would show none."""
+    found = _found(plan, vehicle, to, Wishes(trailer=plan.trailers[0] if len(plan.trailers) == 1 else None))
+    for trailer in plan.trailers:
+        way = _first(found, trailer)
+        if way is None and len(plan.trailers) > 1 and not isinstance(found, str):
+            # Where a truck of another kind goes to the door, ports are left out: asked alone, this kind may go by sea.
+            alone = _found(plan, vehicle, to, Wishes(trailer=trailer))
+            way = _first(alone, trailer)
+            yield alone if isinstance(alone, str) else NO_CARRIER if way is None else _way(plan, alone, way)
+        elif isinstance(found, str):
+            yield found
+        else:
+            yield NO_CARRIER if way is None else _way(plan, found, way)
+
+
+def _found(plan: Plan, vehicle: int, to: Place, wishes: Wishes) -> Found | str:
     request = Request(
-        vehicles=(plan.vehicles[vehicle],), starts=(plan.starts[vehicle],), to=to, ready=plan.ready, wishes=Wishes()
+        vehicles=(plan.vehicles[vehicle],), starts=(plan.starts[vehicle],), to=to, ready=plan.ready, wishes=wishes
     )
     try:
         check_holds(request, plan.book, plan.as_of)
         entry_rules(request, plan.book, plan.as_of)
-        found = find_ways(request, plan.book, plan.as_of)
+        return find_ways(request, plan.book, plan.as_of)
     except NoAnswer as no:
-        yield from (no.what for _ in plan.trailers)
-        return
-    shelter = protection(found.network, found.ways)
+        return no.what
+
+
+def _first(found: Found | str, trailer: Trailer) -> int | None:
+    """Return the first way with a kind of trailer in the order in which a quote shows them."""
+    if isinstance(found, str):
+        return None
     kinds = np.array([trailer_of(service) for service in found.network.services])[found.ways.truck]
-    for trailer in plan.trailers:
-        own = np.flatnonzero(kinds == trailer)
-        if len(own):
-            front = unbeaten(found.sums.together[own], found.days.delivery.latest[own], shelter[own])
-            yield _way(plan, found, int(own[front[0]]))
-        else:
-            yield NO_CARRIER
+    own = np.flatnonzero(kinds == trailer)
+    if not len(own):
+        return None
+    shelter = protection(found.network, found.ways)
+    front = unbeaten(found.sums.together[own], found.days.delivery.latest[own], shelter[own])
+    return int(own[front[0]])
 
 
 def _way(plan: Plan, found: Found, way: int) -> Way:
@@ -91,7 +109,7 @@ def _way(plan: Plan, found: Found, way: int) -> Way:
     return Way(
         price=int(found.sums.total[way]),
         locally=int(found.sums.locally[way]),
-        miles=found.lanes[network.lane_of(export)[0]].road.miles,
+        miles=network.lanes[network.lane_of(export)[0]].road.miles,
         nautical_miles=nautical_miles,
         days=(int(found.days.delivery.earliest[way]) - ready, int(found.days.delivery.latest[way]) - ready),
         carrier=carrier,
