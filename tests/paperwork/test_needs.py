@@ -54,6 +54,9 @@ def test_a_rule_as_its_case_file_says(situation):
     facts = Facts(**situation["facts"])
     papers = {row.code for row in documents_needed(DOCUMENTS, facts)}
     tasks = {row.code for row in tasks_needed(TASKS, facts)}
+    if expected := situation.get("document"):
+        (title,) = (row.document for row in documents_needed(DOCUMENTS, facts) if row.code == expected["code"])
+        assert expected["says"] in title
     assert set(situation.get("papers", ())) <= papers
     assert papers.isdisjoint(situation.get("no_papers", ()))
     assert set(situation.get("tasks", ())) <= tasks
@@ -65,6 +68,25 @@ def test_the_case_files_name_only_codes_that_stand_in_the_workbook():
     keys = ("papers", "no_papers", "tasks", "no_tasks")
     named = {code for case in SITUATIONS for key in keys for code in case.values[0].get(key, ())}
     assert named <= known
+
+
+def test_every_rule_is_answered_both_ways():
+    """In each case file something is needed in one situation that is not needed, or is another paper, in the next."""
+    for path in sorted((HERE / "cases").glob("*.toml")):
+        cases = tomllib.loads(path.read_text(encoding="utf-8"))["situation"]
+        answers = [
+            frozenset(row.document for row in documents_needed(DOCUMENTS, Facts(**case["facts"]))) for case in cases
+        ]
+        answers_of_tasks = [
+            frozenset(row.task for row in tasks_needed(TASKS, Facts(**case["facts"]))) for case in cases
+        ]
+        assert len(set(answers)) > 1 or len(set(answers_of_tasks)) > 1, path.name
+
+
+def test_no_paper_and_no_task_speaks_of_a_harbor_fee_on_exports():
+    """The harbor maintenance fee is not collected on exports (US v. United States Shoe Corp., 1998; 63 FR 24209)."""
+    for row in (*DOCUMENTS, *TASKS):
+        assert "harbor" not in f"{row}".casefold()
 
 
 def test_a_blank_condition_holds_always():

@@ -1,0 +1,90 @@
+"""Whole shipments over the sea, worked out by hand in files that somebody who does not program can read and correct."""
+
+import tomllib
+from dataclasses import replace
+from datetime import date, timedelta
+from pathlib import Path
+
+import openpyxl
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from shipcalc.checklist.items import item_id
+from shipcalc.checklist.making import checklist, gates
+from shipcalc.documents.buyer_workbook import write_buyer_workbook
+from shipcalc.documents.checklist_workbook import write_checklist_workbook
+from shipcalc.quote.buyer import for_buyer
+from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
+from shipcalc.ratebook.typed import rows_in
+
+CASES = sorted((Path(__file__).parent / "cases").glob("*.toml"))
+
+
+@pytest.fixture
+def one_ship(sea_book):
+    """A book with one truck, one port of loading and one ship, and the papers and tasks that come with the program."""
+    whole = sea_book()
+    ports = tuple(port for port in whole.ports if port.port in ("USTIW", "DEBRV"))
+    return sea_book(
+        carriers=whole.carriers[:1],
+        ocean=whole.ocean[:1],
+        ports=ports,
+        documents=rows_in("documents", DocumentRow),
+        tasks=rows_in("tasks", TaskRow),
+    )
+
+
+@pytest.fixture
+def with_papers(sea_book):
+    book = sea_book(documents=rows_in("documents", DocumentRow), tasks=rows_in("tasks", TaskRow))
+    return lambda: book
+
+
+@pytest.mark.parametrize("path", CASES, ids=lambda path: path.stem)
+def test_a_shipment_worked_out_by_hand(path, quoted, one_ship):
+    case = tomllib.loads(path.read_text(encoding="utf-8"))
+    quote = quoted(book=one_ship, ready=case["ready"])
+    (option,) = quote.options
+    moments = {stage: list(days) for stage, days in gates(quote, option).items()}
+    assert moments == {"ready": [case["ready"]] * 2, **case["moments"]}
+
+    items = {item.id: item for item in checklist(quote, option)}
+    for entry in case["due"]:
+        assert items[entry["task"]].due == entry["on"], f"{entry['task']}: {entry['because']}"
+    storage = case.get("storage")
+    assert any("of storage is then due" in warning for warning in option.warnings) == (storage is not None)
+    assert storage is None or any(storage in warning for warning in option.warnings)
+
+
+def test_the_papers_show_the_storage_that_a_missed_cut_off_costs(quoted, one_ship, tmp_path):
+    case = tomllib.loads((Path(__file__).parent / "cases" / "too_late_for_the_ship.toml").read_text(encoding="utf-8"))
+    quote = quoted(book=one_ship, ready=case["ready"])
+    write_checklist_workbook(quote, 0, tmp_path / "checklist.xlsx")
+    write_buyer_workbook(for_buyer(quote), tmp_path / "quote.xlsx", paper="letter")
+    for name in ("checklist.xlsx", "quote.xlsx"):
+        book = openpyxl.load_workbook(tmp_path / name)
+        told = [str(cell.value) for sheet in book for row in sheet for cell in row if cell.value]
+        assert any("185.00 USD of storage" in text for text in told), name
+
+
+@settings(max_examples=12, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(wait=st.integers(0, 60), title=st.sampled_from(["clean", "lien", "foreign", "missing"]), runs=st.booleans())
+def test_every_paper_has_a_task_and_is_due_by_the_stage_that_needs_it(quoted, with_papers, minnow, wait, title, runs):
+    ready = date(2026, 12, 1) + timedelta(days=wait)
+    quote = quoted(replace(minnow, title=title, runs=runs), book=with_papers(), ready=ready)
+    for option in quote.options:
+        stages = gates(quote, option)
+        tasks = {item_id(task.code, task.vehicle) for task in option.tasks}
+        items = {item.id: item for item in checklist(quote, option)}
+        assert option.documents
+        for paper in option.documents:
+            key = item_id(paper.code, paper.vehicle)
+            assert key in tasks, f"nobody is told to see to {paper.title}"
+            assert items[key].due <= max(paper.due, quote.as_of)
+            if paper.stage in stages:
+                first, last = stages[paper.stage]
+                assert paper.due <= (first if paper.stage == "cut-off" else last), paper.title
+        for item in items.values():
+            assert all(items[key].due <= item.due for key in item.after), item.id
+        assert not any("harbor" in charge.label.casefold() for charge in option.charges)
