@@ -17,6 +17,9 @@ HEADERS = (
     "Lift gate",
     "Limited access",
     "Express",
+    "Ocean",
+    "Term",
+    "Currency",
     "Where",
     "Note",
 )
@@ -34,7 +37,9 @@ class Buyer:
     lift_gate: bool = False
     limited_access: bool = False
     express: bool = False
-    is_overseas: bool = False
+    ocean: str = ""
+    term: str = ""
+    currency: str = ""
     note: str = ""
 
     def order(self, as_of: date) -> Order:
@@ -47,6 +52,9 @@ class Buyer:
             lift_gate=self.lift_gate,
             limited_access=self.limited_access,
             express=self.express,
+            ocean=self.ocean,
+            term=self.term,
+            currency=self.currency,
             buyer=self.name,
         )
 
@@ -87,7 +95,9 @@ def _buyer(sheet: Sheet, number: int, cells: "dict[str, object]") -> Buyer:
         lift_gate=_is_yes(text("Lift gate")),
         limited_access=_is_yes(text("Limited access")),
         express=_is_yes(text("Express")),
-        is_overseas=text("Where").casefold() == "overseas",
+        ocean=text("Ocean"),
+        term=text("Term"),
+        currency=text("Currency"),
         note=text("Note"),
     )
 

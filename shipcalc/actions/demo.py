@@ -55,8 +55,7 @@ def run_demo(out: Path, *, as_of: date | None = None) -> Day:
     sources = invented_sources()
     books = open_books(sources)
     buyers = read_buyers(invented_folder("demo") / BUYERS_FILE)
-    at_home = [buyer for buyer in buyers if not buyer.is_overseas]
-    askings = tuple(_asked(number, buyer, sources, books, today) for number, buyer in enumerate(at_home, start=1))
+    askings = tuple(_asked(number, buyer, sources, books, today) for number, buyer in enumerate(buyers, start=1))
     files = [file for asking in askings for file in _files_of(asking, out, sources)]
     first = out / FIRST_FILE
     day = Day(sources.settings.dealer.name, today, out, askings, (first, *files), first)
@@ -121,12 +120,36 @@ def _where_to_begin(served: Sequence[Asking]) -> list[str]:
         "    for the office: cost, margin, carrier, and the cell of the rate book that each figure is from",
         f"  {folder}/{CHECKLIST_FILE}",
         "    what is to be done until the vehicle is delivered, by whom and by when",
+        *_over_the_sea(served),
         "",
     ]
 
 
+def _over_the_sea(served: Sequence[Asking]) -> list[str]:
+    first = next((asking for asking in served if asking.quote is not None and asking.quote.options[0].ocean), None)
+    if first is None:
+        return []
+    return [
+        f"  {first.folder}/{BUYER_FILE}",
+        "    the same over the sea: who pays what stage by stage, duty and tax, what it comes to altogether",
+    ]
+
+
+def _abroad(made: "Quote") -> list[str]:
+    """Return the delivery term and what the buyer pays to others, for a place beyond the home roads."""
+    from shipcalc.quote.stages import is_staged
+
+    option = made.options[made.recommended]
+    if not is_staged(option):
+        return []
+    return [
+        f"    {option.term} {option.term_place}; beside it about {option.buyer_pays_locally:,} {made.currency} to others "
+        "(estimate)"
+    ]
+
+
 def _told(asking: Asking) -> list[str]:
-    from shipcalc.documents.wording import place
+    from shipcalc.documents.wording import lower_first, place
 
     made = asking.quote
     assert made is not None, "only those that were served"
@@ -138,7 +161,9 @@ def _told(asking: Asking) -> list[str]:
         f"  {asking.folder}",
         f"    {names}, to {place(made.to)}",
         *asked,
-        f"    {option.total:,} {made.currency}, {option.title.lower()}, delivered {first.isoformat()} to {last.isoformat()}",
+        f"    {option.total:,} {made.currency}, {lower_first(option.title)}, "
+        f"delivered {first.isoformat()} to {last.isoformat()}",
+        *_abroad(made),
         f"    {made.reason}",
         "",
     ]

@@ -11,12 +11,14 @@ from shipcalc.actions.vehicles import read_stock_of, vehicles_meant
 from shipcalc.errors import WrongInput
 
 if TYPE_CHECKING:
-    from shipcalc.quote.model import Dealer, Quote, Trailer, Wishes
+    from shipcalc.quote.model import Conditions, Dealer, Ocean, Quote, Trailer, Wishes
     from shipcalc.quote.request import Request
     from shipcalc.ratebook.book import RateBook
     from shipcalc.vehicles.stock_list import Stock
 
 TRAILERS: dict[str, "Trailer | None"] = {"open": "open", "enclosed": "enclosed", "": None}
+OCEANS: dict[str, "Ocean | None"] = {"roro": "roro", "container": "container", "": None}
+COVERS: dict[str, "Conditions | None"] = {"A": "A", "B": "B", "C": "C", "": None}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,8 +35,11 @@ class Order:
     lift_gate: bool = False
     limited_access: bool = False
     express: bool = False
+    ocean: str = ""
+    cover: str = ""
     term: str = ""
     currency: str = ""
+    released_by: str = ""
     buyer: str = ""
 
 
@@ -96,19 +101,27 @@ def _notes(starts: Sequence[Start], target: str, sources: Sources) -> tuple[str,
 def _wishes(order: Order, sources: Sources) -> "Wishes":
     from shipcalc.quote.model import Wishes
 
-    trailer, term = order.trailer.strip().casefold(), order.term.strip().upper()
+    trailer, ocean = order.trailer.strip().casefold(), order.ocean.strip().casefold()
+    cover, term = order.cover.strip().upper(), order.term.strip().upper()
     currency = (order.currency or sources.settings.currency).strip().upper()
     if trailer not in TRAILERS:
         raise WrongInput(
             f'"{order.trailer}" is not a kind of trailer', where="--trailer", remedy="say open or enclosed"
         )
+    if ocean not in OCEANS:
+        raise WrongInput(f'"{order.ocean}" is no way to cross the sea', where="--ocean", remedy="say roro or container")
+    if cover not in COVERS:
+        raise WrongInput(f'"{order.cover}" are no conditions of marine cover', where="--cover", remedy="say A, B or C")
     return Wishes(
         trailer=TRAILERS[trailer],
         lift_gate=order.lift_gate,
         limited_access=order.limited_access,
         express=order.express,
+        ocean=OCEANS[ocean],
+        cover=COVERS[cover],
         term=term or None,
         currency=currency or None,
+        released_by=order.released_by.strip(),
     )
 
 

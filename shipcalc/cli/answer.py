@@ -52,6 +52,8 @@ def _what(quote: Quote, option: Option, look: Look) -> list[str]:
 def _first_things(quote: Quote, option: Option, look: Look) -> list[str]:
     trailer = f", {option.trailer} trailer" if option.trailer else ""
     total = f"{amount(option.total)} {quote.currency}"
+    if option.converted is not None and quote.exchange is not None:
+        total += f" ({amount(option.converted.total)} {quote.exchange.currency})"
     at_home = option.buyer_pays_locally
     entries = [
         ("Price", f"{total}{trailer}"),

@@ -19,7 +19,7 @@ def demo(
         str, typer.Option("--as-of", metavar="DATE", help="The day it is. Default: the invented dealer's own day.")
     ] = "",
 ) -> None:
-    """Run an invented dealer's day into one folder: quotes for buyers at home, workbooks, checklists, a message.
+    """Run an invented dealer's day into one folder: quotes for buyers at home and overseas, workbooks, checklists, messages.
 
     Everything in it is invented: the dealer, the vehicles, the buyers, the carriers and their prices.
     """

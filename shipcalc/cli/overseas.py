@@ -14,7 +14,7 @@ from shipcalc.documents.landing import (
     treatment_name,
     treatment_rows,
 )
-from shipcalc.documents.wording import day, term, way, window
+from shipcalc.documents.wording import day, lower_first, term, way, window
 from shipcalc.quote.exchange import converted
 from shipcalc.quote.model import Charge, Option, Quote
 from shipcalc.quote.stages import by_stage, stage_title
@@ -107,7 +107,9 @@ def treatments(quote: Quote, option: Option, look: Look) -> list[str]:
         for label, lines in treatment_rows(quote, option)
     ]
     together = ("Together", *(amount(one.amount) for one in option.imports))
-    criteria = [f"The customs will ask for: {one.criteria.rstrip('.')}." for one in option.imports if one.criteria]
+    criteria = [
+        f"The customs ask for: {lower_first(one.criteria.rstrip('.'))}." for one in option.imports if one.criteria
+    ]
     told = "The first column is counted above. Both are estimates; ask a licensed customs broker there."
     return [
         *heading(look, "If the customs take it as a collector's piece"),

@@ -43,8 +43,27 @@ def quote(
         bool, typer.Option("--limited-access", help="A long truck cannot reach the buyer's door.")
     ] = False,
     express: Annotated[bool, typer.Option("--express", help="Pickup sooner than usual.")] = False,
-    term: Annotated[str, typer.Option(metavar="CODE", help="Incoterms code; at home DAP.")] = "",
-    currency: Annotated[str, typer.Option(metavar="CODE", help="Currency, e.g. USD.")] = "",
+    ocean: Annotated[
+        str, typer.Option(metavar="KIND", help="Over the sea only roro (driven aboard), or only container.")
+    ] = "",
+    term: Annotated[
+        str,
+        typer.Option(
+            metavar="CODE", help="Delivery term (Incoterms 2020), e.g. CIF. Default: the rate book's; at home DAP."
+        ),
+    ] = "",
+    cover: Annotated[
+        str, typer.Option(metavar="A|B|C", help="Conditions of the marine cover. Default: the rate book's.")
+    ] = "",
+    currency: Annotated[
+        str, typer.Option(metavar="CODE", help="The buyer's currency, e.g. EUR: sums are shown in it too.")
+    ] = "",
+    released_by: Annotated[
+        str,
+        typer.Option(
+            "--released-by", metavar="NAME", help="Who released a destination that is held for export compliance."
+        ),
+    ] = "",
     buyer: Annotated[str, typer.Option(metavar="NAME", help="The buyer's name, for the papers.")] = "",
     audience: Annotated[
         str,
@@ -81,8 +100,11 @@ def quote(
         lift_gate=lift_gate,
         limited_access=limited_access,
         express=express,
+        ocean=ocean,
+        cover=cover,
         term=term,
         currency=currency,
+        released_by=released_by,
         buyer=buyer,
     )
     if not order.vehicles or not order.to.strip():

@@ -38,7 +38,7 @@ def put_duty(book: Book, quote: Quote) -> None:
     page.paragraph(row + 2, _ACROSS, _CAUTION, look.CAUTION)
     row += 3
     for criteria in dict.fromkeys(one.criteria for option in quote.options for one in option.imports if one.criteria):
-        told = f"To be taken as a collector's piece, the customs will ask for: {criteria.rstrip('.')}."
+        told = f"To be taken as a collector's piece, the customs ask for: {wording.lower_first(criteria.rstrip('.'))}."
         page.paragraph(row, _ACROSS, told, look.TEXT)
         row += 1
     sections: list[list[Block]] = [[(1, row - 1)]]

@@ -3,8 +3,10 @@
 from collections.abc import Iterator
 
 from shipcalc.documents import wording
+from shipcalc.documents.message_abroad import choices_abroad
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.quote.model import Option, Quote
+from shipcalc.quote.stages import is_staged
 
 
 def buyer_message(quote: Quote) -> str:
@@ -24,16 +26,14 @@ def _lines(quote: Quote) -> Iterator[str]:
         yield f"We recommend {_named(quote.recommended, best)}. {quote.reason}"
     else:
         yield quote.reason
-    for index, option in enumerate(quote.options):
-        yield ""
-        yield from _choice(quote, index, option)
+    yield from _choices(quote)
     yield ""
     yield f"The prices are good until {wording.long_day(quote.valid_until)}."
     if best.not_included:
         yield ""
         yield "Not included:"
         yield from (f"  - {line}" for line in best.not_included)
-    warnings = dict.fromkeys(warning for option in quote.options for warning in option.warnings)
+    warnings = wording.by_choice([option.warnings for option in quote.options])
     if warnings:
         yield ""
         yield "Please note:"
@@ -47,7 +47,18 @@ def _lines(quote: Quote) -> Iterator[str]:
 
 
 def _named(index: int, option: Option) -> str:
+    if is_staged(option):
+        return f"{wording.choice_name(index).lower()} ({option.title})"
     return f"{wording.choice_name(index).lower()}, the {wording.lower_first(option.title)}"
+
+
+def _choices(quote: Quote) -> Iterator[str]:
+    if is_staged(quote.options[0]):
+        yield from choices_abroad(quote)
+        return
+    for index, option in enumerate(quote.options):
+        yield ""
+        yield from _choice(quote, index, option)
 
 
 def _choice(quote: Quote, index: int, option: Option) -> Iterator[str]:

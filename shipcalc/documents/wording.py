@@ -166,8 +166,9 @@ def sentence_case(text: str) -> str:
 
 
 def lower_first(text: str) -> str:
-    """Return text with its first letter small, unless the first word is an abbreviation: Open trailer → open trailer."""
-    return text[:1].lower() + text[1:] if text[1:2].islower() else text
+    """Return text with its first letter small, unless the first word has more large ones: Open trailer → open trailer; RoRo."""
+    first = text.split(maxsplit=1)[0] if text.strip() else ""
+    return text[:1].lower() + text[1:] if first[1:].islower() else text
 
 
 def choices_named(where: Sequence[int]) -> str:

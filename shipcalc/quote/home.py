@@ -28,6 +28,13 @@ def answer_at_home(request: Request, book: RateBook, as_of: date) -> Answer:
 
     Raises NoAnswer where no road leads there or no carrier can take it, WrongInput for a delivery term that is not for home.
     """
+    for option, wish in (("--ocean", request.wishes.ocean), ("--cover", request.wishes.cover)):
+        if wish is not None:
+            raise WrongInput(
+                f"{request.to.name} is reached by road: no ship and no marine cover",
+                where=option,
+                remedy="leave it out",
+            )
     if request.wishes.term not in (None, HOME_TERM):
         raise WrongInput(
             f"{request.wishes.term} is not offered for a transport at home",

@@ -17,7 +17,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The folder of somebody who has just run the demo, and what it said."""
     folder = tmp_path_factory.mktemp("newcomer")
     program = Path(sys.executable).with_name("shipcalc")
-    done = subprocess.run([program, "demo"], cwd=folder, text=True, capture_output=True, timeout=60, check=False)
+    done = subprocess.run([program, "demo"], cwd=folder, text=True, capture_output=True, timeout=240, check=False)
     assert (done.returncode, done.stderr) == (0, "")
     (folder / "said.txt").write_text(done.stdout, encoding="utf-8")
     return folder
@@ -42,13 +42,28 @@ def test_the_day_fills_one_folder_and_says_what_to_open_first(folder: Path) -> N
 
 
 @pytest.mark.parametrize(
-    ("name", "reason"), [("Leilani Kekoa", "by sea"), ("Barnaby Coffin", "ferry"), ("Sgt. Imogen Pryce", "military")]
+    ("name", "reason"),
+    [("Barnaby Coffin", "ferry"), ("Sgt. Imogen Pryce", "military"), ("Marguerite Oyelaran", "height")],
 )
 def test_who_cannot_be_served_gets_a_plain_reason(folder: Path, name: str, reason: str) -> None:
     told = first_text(folder).split(name, 1)[1].split("\n\n", 1)[0]
     assert reason in told
     assert name in (folder / "said.txt").read_text(encoding="utf-8")
     assert not any(name.split()[-1] in path.name for path in (folder / "shipcalc-demo").iterdir())
+
+
+def test_buyers_on_every_continent_have_a_quote(folder: Path) -> None:
+    """Bremen and Southampton, Yokohama and Jeddah, Durban, Santos and Toronto, Auckland; and Honolulu over the same sea."""
+    quotes = [quote_from_json(path.read_bytes()) for path in sorted((folder / "shipcalc-demo").glob("*/quote.json"))]
+    abroad = {quote.to.country: quote for quote in quotes if quote.to.country != "US"}
+    assert set(abroad) == {"DE", "GB", "JP", "SA", "ZA", "BR", "CA", "NZ"}
+    assert {quote.exchange.currency for quote in abroad.values() if quote.exchange} >= {"EUR", "JPY", "GBP"}
+    assert {option.ocean for option in abroad["GB"].options} == {"container"}
+    assert {option.term for option in abroad["SA"].options} == {"CIF"}
+    assert any(option.ocean for quote in quotes for option in quote.options if quote.to.subdivision == "HI")
+    for quote in abroad.values():
+        option = quote.options[quote.recommended]
+        assert f"{option.buyer_pays_locally:,} USD to others (estimate)" in first_text(folder)
 
 
 def test_everything_says_that_it_is_invented(folder: Path) -> None:

@@ -49,7 +49,7 @@ def not_included(way: int, charges: Sequence[Charge], request: Request, found: F
     local = stages_paid(charges, "buyer")
     if local:
         told = _listed([in_words(stage, by_sea=found.ways.arrival[way] >= 0) for stage in local])
-        yield f"What you pay yourself, estimated below: {told}."
+        yield f"What you pay to others, estimated beside the price: {told}."
     if found.ways.arrival[way] >= 0 and not found.network.arrivals.on_carriage:
         yield "The way on from the port of arrival."
     if not is_domestic(request.to.country) and not found.sums.imports.treatments:
