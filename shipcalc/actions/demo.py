@@ -143,8 +143,10 @@ def _abroad(made: "Quote") -> list[str]:
     if not is_staged(option):
         return []
     return [
-        f"    {option.term} {option.term_place}; beside it about {option.buyer_pays_locally:,} {made.currency} to others "
-        "(estimate)"
+        (
+            f"    {option.term} {option.term_place}; beside it about {option.buyer_pays_locally:,} {made.currency} to others "
+            "(estimate)"
+        )
     ]
 
 
@@ -161,8 +163,10 @@ def _told(asking: Asking) -> list[str]:
         f"  {asking.folder}",
         f"    {names}, to {place(made.to)}",
         *asked,
-        f"    {option.total:,} {made.currency}, {lower_first(option.title)}, "
-        f"delivered {first.isoformat()} to {last.isoformat()}",
+        (
+            f"    {option.total:,} {made.currency}, {lower_first(option.title)}, "
+            f"delivered {first.isoformat()} to {last.isoformat()}"
+        ),
         *_abroad(made),
         f"    {made.reason}",
         "",
