@@ -104,6 +104,8 @@ class _Cover:
         self.gap(8)
         best = quote.options[quote.recommended]
         name = f"{wording.choice_name(quote.recommended)}, {wording.lower_first(best.title)}"
+        if self.abroad:
+            name = f"{wording.choice_name(quote.recommended)} ({best.title})"
         if len(quote.options) > 1:
             page.paragraph(self.row, across, f"We recommend {name}.  {quote.reason}", look.TEXT)
         else:
@@ -120,7 +122,7 @@ class _Cover:
         self.sums("Deposit, when you say yes", lambda at: at.deposit, lambda option: option.deposit)
         self.sums("Balance, on delivery", lambda at: at.balance, lambda option: option.total - option.deposit)
         if self.abroad:
-            self.words("Delivery term (Incoterms 2020)", wording.term)
+            self.words("Delivery term", wording.term)
         self.section("When")
         self.words("Pickup", lambda option: wording.window(option.dates.pickup))
         self.words("Delivery", lambda option: wording.window(option.dates.delivery))
@@ -255,7 +257,7 @@ class _Cover:
     def words(self, label: str, said: Callable[[Option], Value]) -> None:
         """Write what is said of every choice."""
         self.page.put(f"A{self.row}", label, _LABEL)
-        self.page.height(self.row, 15)
+        self.page.fit_height(self.row, "A", label, _LABEL, least_height=15)
         for index, column in self.columns():
             text, style = str(said(self.quote.options[index])), self.tinted(_WORDS, index)
             self.page.put(f"{column}{self.row}", text, style)
