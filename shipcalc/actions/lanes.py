@@ -1,6 +1,6 @@
 """Lanes: a whole stock list to many places, into one file."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -10,10 +10,13 @@ from shipcalc.actions.sources import Sources
 from shipcalc.errors import NoAnswer, WrongInput
 
 if TYPE_CHECKING:
+    import pyarrow as pa
+
     from shipcalc.bulk.parts import Parts
     from shipcalc.bulk.plan import Block, Plan
     from shipcalc.places.place import Place
     from shipcalc.quote.model import Trailer
+    from shipcalc.sheets.long_table import PicturePage
     from shipcalc.vehicles.stock_list import Stock
     from shipcalc.vehicles.vehicle import Vehicle
 
@@ -56,20 +59,17 @@ def price_lanes(order: LanesOrder, sources: Sources, *, as_of: date, told: Told)
     What was priced stays beside the file until it is whole: after a stop the same order goes on from there. Raises WrongInput
     for an input or a file that cannot be used.
     """
+    from shipcalc.bulk.maps import check_map
     from shipcalc.bulk.output import check_output
     from shipcalc.bulk.parts import Parts
     from shipcalc.bulk.plan import blocks_of, key_of
     from shipcalc.bulk.running import price_here, price_on_cluster
 
     plan, stock = plan_of(order, sources, as_of=as_of)
-    if order.out.suffix.lower() not in PICTURES:
+    if order.out.suffix.lower() in PICTURES:
+        check_map(plan, str(order.out))
+    else:
         check_output(order.out, plan.rows)
-    elif len(plan.vehicles) > 1:
-        raise WrongInput(
-            f"a price map is of one vehicle, and these are {len(plan.vehicles)}",
-            where=str(order.out),
-            remedy="name it with --vehicle",
-        )
     blocks, parts = blocks_of(plan), Parts.of(order.out, key_of(plan))
     parts.begin(order.out)
     done = _Counting("priced", plan.rows, told)
@@ -173,10 +173,13 @@ def _write(
         write_parquet(order.out, tables, done)
     elif ending == ".csv":
         write_csv(order.out, tables, done)
+    elif ending in PICTURES:
+        _write_map(order.out, plan, tables, done)
     else:
         from shipcalc.bulk.workbook import write_workbook
 
-        write_workbook(order.out, plan, tables, done, dealer=sources.settings.dealer.name)
+        pictures = _pictures(plan, parts, blocks)
+        write_workbook(order.out, plan, tables, done, dealer=sources.settings.dealer.name, pictures=pictures)
     return LanesAnswer(
         out=order.out,
         vehicles=len(plan.vehicles),
@@ -186,6 +189,37 @@ def _write(
         priced=count.priced,
         why_not=count.why_not,
         left_out=_left_out(order, stock),
+    )
+
+
+def _write_map(out: Path, plan: "Plan", tables: "Iterable[pa.Table]", done: "_Counting") -> None:
+    from shipcalc.bulk.maps import map_of
+    from shipcalc.pictures.png import to_png
+    from shipcalc.pictures.svg import to_svg
+    from shipcalc.sheets.saving import save
+
+    scene = map_of(plan, tables)
+    save(out, to_svg(scene) if out.suffix.lower() == ".svg" else to_png(scene))
+    done(plan.rows)
+
+
+def _pictures(plan: "Plan", parts: "Parts", blocks: "tuple[Block, ...]") -> "tuple[PicturePage, ...]":
+    """Return the price map of a single vehicle as a page of the workbook."""
+    from shipcalc.bulk.maps import can_be_mapped, map_of
+    from shipcalc.pictures.png import to_png
+    from shipcalc.sheets.long_table import PicturePage
+
+    if not can_be_mapped(plan):
+        return ()
+    scene = map_of(plan, parts.tables(blocks))
+    return (
+        PicturePage(
+            name="Price map",
+            text=scene.description,
+            png=to_png(scene),
+            width_px=round(scene.width),
+            height_px=round(scene.height),
+        ),
     )
 
 

@@ -101,16 +101,18 @@ def lanes(
 
 def _lines(answer: "LanesAnswer", look: Look) -> list[str]:
     kinds = " and ".join(answer.trailers)
+    vehicles, places = _counted(answer.vehicles, "vehicle"), _counted(answer.places, "place")
     entries = [
         ("Rows", f"{answer.rows:,}"),
-        (
-            "Of",
-            f"{answer.vehicles:,} vehicles × {answer.places:,} places × {kinds} trailer{'s' * (len(answer.trailers) > 1)}",
-        ),
+        ("Of", f"{vehicles} × {places} × {kinds} trailer{'s' * (len(answer.trailers) > 1)}"),
         ("With a price", f"{answer.priced:,}"),
         *(("Without", f"{count:,}: {why}") for why, count in answer.why_not[:MOST_REASONS]),
     ]
     return pairs(look, entries)
+
+
+def _counted(number: int, what: str) -> str:
+    return f"{number:,} {what}{'s' * (number != 1)}"
 
 
 def _as_json(answer: "LanesAnswer") -> str:

@@ -29,11 +29,10 @@ class LongColumn:
 
 @dataclass(frozen=True, slots=True)
 class PicturePage:
-    """A sheet with a picture (PNG) on it and a line below the title for who reads it aloud or prints it."""
+    """A sheet with a picture (PNG) on it; `text` tells it to whom cannot see it."""
 
     name: str
-    title: str
-    caption: str
+    text: str
     png: bytes
     width_px: int
     height_px: int
@@ -112,14 +111,13 @@ def _write_picture(page: _Sheet, picture: PicturePage) -> None:
     from openpyxl.drawing.image import Image
 
     page.sheet_view.showGridLines = False
-    page.page_setup.orientation = "landscape"
+    page.page_setup.orientation = "landscape" if picture.width_px > picture.height_px else "portrait"
     page.page_setup.fitToHeight = page.page_setup.fitToWidth = 1
     page.sheet_properties.pageSetUpPr.fitToPage = True
     image = Image(BytesIO(picture.png))
     image.width, image.height = picture.width_px, picture.height_px
-    page.add_image(image, "A4")
-    page.append([_cell(page, picture.title, look.TITLE)])
-    page.append([_cell(page, picture.caption, look.LABEL)])
+    page.add_image(image, "A2")
+    page.append([_cell(page, picture.text, look.LABEL)])
 
 
 def _cell(page: _Sheet, value: str, style: look.Style) -> _Cell:

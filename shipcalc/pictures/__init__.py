@@ -1,0 +1,1 @@
+"""Pictures made by hand: one scene, drawn as SVG and as PNG."""

@@ -1,0 +1,67 @@
+"""What a picture is made of, without regard to how it is stored: areas, lines and texts on a page of points, y downwards."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+Points = Sequence[tuple[float, float]]
+Anchor = Literal["start", "middle", "end"]
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """A filled outline. `edge` "" draws none; `hatched` rules it with thin lines: nothing is said by colour alone."""
+
+    rings: tuple[Points, ...]
+    fill: str
+    edge: str = ""
+    width: float = 0.6
+    hatched: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Boxes:
+    """Many upright boxes of one colour: (left, top, width, height)."""
+
+    boxes: tuple[tuple[float, float, float, float], ...]
+    fill: str
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A line through points."""
+
+    points: Points
+    ink: str
+    width: float = 0.6
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """One line of text; `y` is its baseline, `size` the height of its letters in points."""
+
+    x: float
+    y: float
+    text: str
+    size: float
+    ink: str
+    anchor: Anchor = "start"
+    bold: bool = False
+
+
+Part = Area | Boxes | Line | Text
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """A page with its parts, what is drawn later above. `description` tells the picture to whom cannot see it."""
+
+    width: float
+    height: float
+    title: str
+    description: str
+    parts: tuple[Part, ...]
+
+
+HATCH_APART = 5.0
+HATCH_INK = "9AA1A8"

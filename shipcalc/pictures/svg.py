@@ -1,0 +1,60 @@
+"""A scene as SVG 1.1: letters stay letters, so that they can be searched and read aloud."""
+
+from collections.abc import Iterator
+from xml.sax.saxutils import escape
+
+from shipcalc.pictures.scene import HATCH_APART, HATCH_INK, Area, Boxes, Line, Part, Points, Scene, Text
+
+FONTS = "Arial, Helvetica, Liberation Sans, sans-serif"
+
+
+def to_svg(scene: Scene) -> bytes:
+    """Return the file. The same scene gives the same bytes."""
+    lines = [
+        '<?xml version="1.0" encoding="UTF-8"?>',
+        (
+            f'<svg xmlns="http://www.w3.org/2000/svg" width="{_n(scene.width)}" height="{_n(scene.height)}"'
+            f' viewBox="0 0 {_n(scene.width)} {_n(scene.height)}" role="img" aria-labelledby="title description"'
+            f' font-family="{FONTS}">'
+        ),
+        f'<title id="title">{escape(scene.title)}</title>',
+        f'<desc id="description">{escape(scene.description)}</desc>',
+        (
+            f'<defs><pattern id="hatch" width="{_n(HATCH_APART)}" height="{_n(HATCH_APART)}" patternUnits="userSpaceOnUse"'
+            f' patternTransform="rotate(45)"><path d="M0 0V{_n(HATCH_APART)}" stroke="#{HATCH_INK}"/></pattern></defs>'
+        ),
+        f'<rect width="{_n(scene.width)}" height="{_n(scene.height)}" fill="#FFFFFF"/>',
+        *(line for part in scene.parts for line in _drawn(part)),
+        "</svg>",
+    ]
+    return ("\n".join(lines) + "\n").encode()
+
+
+def _drawn(part: Part) -> Iterator[str]:
+    if isinstance(part, Area):
+        path = "".join(f"M{_points(ring)}Z" for ring in part.rings)
+        edge = f' stroke="#{part.edge}" stroke-width="{_n(part.width)}" stroke-linejoin="round"' if part.edge else ""
+        yield f'<path d="{path}" fill="#{part.fill}"{edge}/>'
+        if part.hatched:
+            yield f'<path d="{path}" fill="url(#hatch)"/>'
+    elif isinstance(part, Boxes):
+        path = "".join(f"M{_n(x)} {_n(y)}h{_n(w)}v{_n(h)}h{_n(-w)}Z" for x, y, w, h in part.boxes)
+        yield f'<path d="{path}" fill="#{part.fill}" shape-rendering="crispEdges"/>'
+    elif isinstance(part, Line):
+        yield f'<path d="M{_points(part.points)}" fill="none" stroke="#{part.ink}" stroke-width="{_n(part.width)}"/>'
+    elif isinstance(part, Text):
+        weight = ' font-weight="bold"' if part.bold else ""
+        anchor = f' text-anchor="{part.anchor}"' if part.anchor != "start" else ""
+        yield (
+            f'<text x="{_n(part.x)}" y="{_n(part.y)}" font-size="{_n(part.size)}" fill="#{part.ink}"{anchor}{weight}>'
+            f"{escape(part.text)}</text>"
+        )
+
+
+def _points(points: Points) -> str:
+    return "L".join(f"{_n(x)} {_n(y)}" for x, y in points)
+
+
+def _n(number: float) -> str:
+    """Return a number with one decimal at the most: a tenth of a point is not seen."""
+    return f"{round(number, 1) + 0.0:g}"
