@@ -21,8 +21,8 @@ WAYS = ("truck", "roro", "container", "shared container")
 class Answers:
     """Columns of the shape (vehicles, places, trailers); NONE where there is no answer.
 
-    `price` and `locally` in minor units; `carrier`, `why` and `way` are numbers into `carriers`, `reasons` and WAYS; days are
-    counted from the day the vehicle is ready.
+    `price` and `locally` in minor units; `carrier`, `why`, `note` and `way` are numbers into `carriers`, `reasons`, `notes` and
+    WAYS; days are counted from the day the vehicle is ready.
     """
 
     price: Int64
@@ -34,11 +34,18 @@ class Answers:
     carrier: NDArray[np.int16]
     way: NDArray[np.int8]
     why: NDArray[np.int16]
+    note: NDArray[np.int16]
     carriers: tuple[str, ...]
-    reasons: tuple[str, ...] = REASONS
+    reasons: tuple[str, ...]
+    notes: tuple[str, ...]
 
 
-def no_answers(shape: tuple[int, int, int], carriers: tuple[str, ...], reasons: tuple[str, ...] = REASONS) -> Answers:
+def no_answers(
+    shape: tuple[int, int, int],
+    carriers: tuple[str, ...],
+    reasons: tuple[str, ...] = REASONS,
+    notes: tuple[str, ...] = (),
+) -> Answers:
     """Return columns without a single answer, to be filled in."""
 
     def nothing(kind: type[np.signedinteger]) -> NDArray[np.signedinteger]:
@@ -54,6 +61,8 @@ def no_answers(shape: tuple[int, int, int], carriers: tuple[str, ...], reasons: 
         carrier=nothing(np.int16),
         way=nothing(np.int8),
         why=np.zeros(shape, dtype=np.int16),
+        note=nothing(np.int16),
         carriers=carriers,
         reasons=reasons,
+        notes=notes,
     )

@@ -28,6 +28,7 @@ class Way:
     days: tuple[int, int]
     carrier: str
     mode: str
+    note: str
 
 
 def answers_overseas(plan: Plan, block: Block) -> Answers:
@@ -42,7 +43,8 @@ def answers_overseas(plan: Plan, block: Block) -> Answers:
     ways = [way for _, way in found if isinstance(way, Way)]
     carriers = tuple(dict.fromkeys(way.carrier for way in ways))
     reasons = ("", *dict.fromkeys(why for _, why in found if isinstance(why, str)))
-    answers = no_answers(shape, carriers, reasons)
+    notes = tuple(dict.fromkeys(way.note for way in ways if way.note))
+    answers = no_answers(shape, carriers, reasons, notes)
     carrier_number = {name: number for number, name in enumerate(carriers)}
     reason_number = {why: number for number, why in enumerate(reasons)}
     for at, way in found:
@@ -53,6 +55,8 @@ def answers_overseas(plan: Plan, block: Block) -> Answers:
         answers.miles[at], answers.nautical_miles[at] = way.miles, way.nautical_miles
         answers.days_from[at], answers.days_to[at] = way.days
         answers.carrier[at], answers.way[at] = carrier_number[way.carrier], WAYS.index(way.mode)
+        if way.note:
+            answers.note[at] = notes.index(way.note)
     return answers
 
 
@@ -114,4 +118,5 @@ def _way(plan: Plan, found: Found, way: int) -> Way:
         days=(int(found.days.delivery.earliest[way]) - ready, int(found.days.delivery.latest[way]) - ready),
         carrier=carrier,
         mode=mode_of(network, ways, way),
+        note=network.arrivals.note if export >= 0 else "",
     )

@@ -46,7 +46,8 @@ def price_on_cluster(plan: Plan, blocks: tuple[Block, ...], parts: Parts, progre
         for block in blocks:
             if block not in missing:
                 progress(block.rows(len(plan.trailers)))
-        _collect(client, plan, missing, parts, progress)
+        with client.as_current():
+            _collect(client, plan, missing, parts, progress)
     finally:
         client.close()
 

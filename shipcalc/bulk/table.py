@@ -27,7 +27,7 @@ LARGEST_DIGITS = 14
 
 COLUMNS = ("vehicle", "to", "place", "trailer", "miles", "price", "currency", "days_from", "days_to")
 FOR_OFFICE = ("carrier",)
-BY_SEA = ("buyer_pays_locally", "way", "sea_miles")
+BY_SEA = ("buyer_pays_locally", "way", "sea_miles", "note")
 
 
 def column_names(plan: Plan) -> tuple[str, ...]:
@@ -62,6 +62,7 @@ def table_of(plan: Plan, block: Block, answers: Answers) -> "pa.Table":
     if plan.crosses_the_sea:
         columns["buyer_pays_locally"] = _amounts(np.where(answers.price == NONE, NONE, answers.locally), currency)
         columns["way"] = _words(answers.way, WAYS, shape)
+        columns["note"] = _words(answers.note, answers.notes, shape)
         columns["sea_miles"] = _numbers(answers.nautical_miles)
     return pa.table({name: columns[name] for name in column_names(plan)})
 

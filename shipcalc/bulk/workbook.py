@@ -28,10 +28,12 @@ _TITLES: Mapping[str, tuple[str, float]] = {
     "buyer_pays_locally": ("Buyer pays locally", 14),
     "way": ("Way", 12),
     "sea_miles": ("Sea miles", 11),
-    "why_not": ("Why there is no price", 40),
+    "note": ("Note", 44),
+    "why_not": ("Why there is no price", 44),
 }
 _WHOLE = ("miles", "sea_miles", "days_from", "days_to")
 _MONEY = ("price", "buyer_pays_locally")
+_SENTENCES = ("note", "why_not")
 
 
 def write_workbook(
@@ -60,7 +62,8 @@ def write_workbook(
 
 def _column(name: str, money: str) -> LongColumn:
     title, width = _TITLES[name]
-    return LongColumn(title, width, money if name in _MONEY else look.WHOLE if name in _WHOLE else "")
+    number_format = money if name in _MONEY else look.WHOLE if name in _WHOLE else ""
+    return LongColumn(title, width, number_format, wraps=name in _SENTENCES)
 
 
 def _notes(plan: Plan) -> Mapping[str, str]:
@@ -72,7 +75,7 @@ def _notes(plan: Plan) -> Mapping[str, str]:
         "cities": "the places of the list",
     }
     return {
-        "What": f"{len(plan.vehicles):,} vehicles to {len(plan.destinations):,} places: {places[plan.destinations.kind]}.",
+        "What": f"Vehicles: {len(plan.vehicles):,}. Places: {len(plan.destinations):,}, {places[plan.destinations.kind]}.",
         "Price": "The cheapest carrier for the kind of trailer, as a single quote says it, one vehicle at a time.",
         "Days": "From the day the vehicle is ready to the delivery window's first and last day.",
         "Day": f"Prices of {plan.as_of.isoformat()}, vehicles ready on {plan.ready.isoformat()}.",

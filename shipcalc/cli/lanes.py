@@ -106,9 +106,16 @@ def _lines(answer: "LanesAnswer", look: Look) -> list[str]:
         ("Rows", f"{answer.rows:,}"),
         ("Of", f"{vehicles} × {places} × {kinds} trailer{'s' * (len(answer.trailers) > 1)}"),
         ("With a price", f"{answer.priced:,}"),
-        *(("Without", f"{count:,}: {why}") for why, count in answer.why_not[:MOST_REASONS]),
+        *_without(answer),
     ]
     return pairs(look, entries)
+
+
+def _without(answer: "LanesAnswer") -> list[tuple[str, str]]:
+    """Return how many rows have no price and why; many reasons are left to the table."""
+    if len(answer.why_not) > MOST_REASONS:
+        return [("Without", f"{answer.rows - answer.priced:,}; the column why_not says why")]
+    return [("Without", f"{count:,}: {why}") for why, count in answer.why_not]
 
 
 def _counted(number: int, what: str) -> str:
@@ -132,7 +139,7 @@ def _as_json(answer: "LanesAnswer") -> str:
     )
 
 
-MOST_REASONS = 8
+MOST_REASONS = 5
 
 COMMANDS = (
     (

@@ -21,8 +21,8 @@ LIST_WIDTH = 96.0
 # States too small for a figure: told in a list at the side, from north to south.
 AT_THE_SIDE = ("VT", "NH", "MA", "RI", "CT", "NJ", "DE", "MD", "DC")
 # How far a state's figure stands from the middle of its outline, in points of the page, where that lies badly.
-_MOVED = {"FL": (20, 4), "LA": (-10, 0), "MI": (13, 20), "ID": (0, 22), "CA": (-6, 0), "MN": (-5, 0), "KY": (6, 2),
-          "WV": (-4, 4), "VA": (6, 4), "NY": (4, -2), "MS": (0, 4), "OK": (8, 0), "AK": (-6, -8), "HI": (-16, -12)}  # fmt: skip
+_MOVED = {"FL": (20, 4), "LA": (-10, 0), "MI": (9, 20), "ID": (0, 22), "CA": (-6, 0), "MN": (-5, 0), "KY": (6, 2),
+          "WV": (-4, 4), "VA": (6, 4), "NY": (4, -2), "MS": (0, 4), "OK": (8, 0), "AK": (-6, -8), "HI": (-36, 4)}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +57,7 @@ class _Frame:
 
     def points(self, ring: Degrees) -> NDArray[np.float64]:
         """Return longitude and latitude (n, 2) as points of the page (n, 2)."""
-        x, y = self.projection.project(ring[:, 0], ring[:, 1])
+        x, y = self.projection.project(*_unbroken(ring).T)
         return np.stack([self.left + self.scale * (x - self.x0), self.top + self.scale * (self.y0 - y)], axis=1)
 
 
@@ -183,7 +183,7 @@ def _description(panels: Sequence[Panel], words: Words) -> str:
 
 def _state_figure(frame: _Frame, code: str, amount: float | None, scale: Scale) -> Iterator[Part]:
     ring = max(outlines("states")[code], key=lambda points: float(np.ptp(points, axis=0).prod()))
-    middle = _middle(frame.points(_west(ring)))
+    middle = _middle(frame.points(ring))
     right, down = _MOVED.get(code, (0, 0))
     x, y = middle[0] + right, middle[1] + down
     ink = ink_on(scale.shade(amount)) if code not in ("HI",) else INK
@@ -202,15 +202,14 @@ def _side_list(panel: Panel, scale: Scale, top: float) -> Iterator[Part]:
 
 
 def _area(frame: _Frame, rings: Sequence[Degrees], fill: str, *, hatched: bool) -> Area:
-    points = tuple(_pairs(frame.points(_west(ring) if frame.projection is ALASKA else ring)) for ring in rings)
+    points = tuple(_pairs(frame.points(ring)) for ring in rings)
     return Area(points, fill, RULE, 0.7, hatched)
 
 
-def _west(ring: Degrees) -> Degrees:
-    """Return a ring of Alaska's that goes on beyond the date line, west of it."""
-    if (ring[:, 0].min() < -100 and ring[:, 0].max() > 100) or ring[:, 0].min() > 100:
-        return np.where(np.array([True, False]) & (ring > 100), ring - 360, ring)
-    return ring
+def _unbroken(ring: Degrees) -> Degrees:
+    """Return a ring that goes on beyond the date line where it is broken there: Chukotka east of it, the Aleutians west."""
+    longitude = np.unwrap(ring[:, 0], period=360)
+    return np.stack([longitude - 360 * np.round(longitude.mean() / 360), ring[:, 1]], axis=1)
 
 
 def _state_frames(top: float) -> Mapping[str, _Frame]:
@@ -236,17 +235,20 @@ def _fitted(
     projection: Projection, rings: Sequence[Degrees], left: float, top: float, width: float, height: float
 ) -> _Frame:
     """Return the frame in which the rings fill a box as far as their shape allows."""
-    x, y = (np.concatenate(parts) for parts in zip(*(projection.project(r[:, 0], r[:, 1]) for r in rings), strict=True))
+    x, y = _spread(projection, rings)
     scale = min(width / np.ptp(x), height / np.ptp(y))
     return _Frame(projection, left + (width - scale * np.ptp(x)) / 2, top, float(scale), float(x.min()), float(y.max()))
 
 
+def _spread(projection: Projection, rings: Sequence[Degrees]) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Return the points of all rings on the projection's plane."""
+    x, y = zip(*(projection.project(*_unbroken(ring).T) for ring in rings), strict=True)
+    return np.concatenate(x), np.concatenate(y)
+
+
 def _corner(projection: Projection, rings: Sequence[Degrees], scale: float, left: float, bottom: float) -> _Frame:
     """Return the frame in which the rings stand at a scale with their lower left corner at a point."""
-    turned = [_west(ring) for ring in rings]
-    x, y = (
-        np.concatenate(parts) for parts in zip(*(projection.project(r[:, 0], r[:, 1]) for r in turned), strict=True)
-    )
+    x, y = _spread(projection, rings)
     return _Frame(projection, left, bottom - scale * float(np.ptp(y)), scale, float(x.min()), float(y.max()))
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from shipcalc.sheets import look
+from shipcalc.sheets.lettering import column_px, height_points, lines_needed
 from shipcalc.sheets.packing import packed
 from shipcalc.sheets.reading import letter
 from shipcalc.sheets.saving import save
@@ -20,11 +21,12 @@ _Cell = Any
 
 @dataclass(frozen=True, slots=True)
 class LongColumn:
-    """One column of a long table. `number_format` "" leaves numbers as they are."""
+    """One column of a long table. `number_format` "" leaves values as they are; `wraps` is for sentences."""
 
     title: str
     width: float
     number_format: str = ""
+    wraps: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +75,7 @@ def _write_table(page: _Sheet, columns: Sequence[LongColumn], rows: Iterable[Seq
     for number, column in enumerate(columns):
         page.column_dimensions[letter(number)].width = column.width
     page.freeze_panes = "A2"
+    _fit_to_width(page, landscape=True)
     page.print_title_rows = "1:1"
     page.sheet_view.showGridLines = False
     last = letter(len(columns) - 1)
@@ -80,17 +83,25 @@ def _write_table(page: _Sheet, columns: Sequence[LongColumn], rows: Iterable[Seq
         [_cell(page, column.title, look.HEADER_FIGURE if column.number_format else look.HEADER) for column in columns]
     )
     formats = [
-        (number, _figures(page, column.number_format)) for number, column in enumerate(columns) if column.number_format
+        (number, _cells(page, column)) for number, column in enumerate(columns) if column.number_format or column.wraps
     ]
+    wrapping = [number for number, column in enumerate(columns) if column.wraps]
     count = 1
     for row in rows:
         cells = [_text(page, str(value)) if _needs_care(value) else value for value in row]
-        for number, figure in formats:
+        for number, cell in formats:
             if cells[number] is not None:
-                cells[number] = figure(cells[number])
-        page.append(cells)
+                cells[number] = cell(row[number])
         count += 1
+        lines = max((_lines(row[number], columns[number]) for number in wrapping), default=1)
+        if lines > 1:
+            page.row_dimensions[count].height = height_points(lines, look.TEXT.size)
+        page.append(cells)
     page.auto_filter.ref = f"A1:{last}{count}"
+
+
+def _lines(value: object, column: LongColumn) -> int:
+    return lines_needed(str(value), column_px(column.width), look.TEXT.size) if value is not None else 1
 
 
 def _needs_care(value: object) -> bool:
@@ -100,6 +111,7 @@ def _needs_care(value: object) -> bool:
 
 def _write_notes(page: _Sheet, title: str, notes: Mapping[str, str]) -> None:
     page.column_dimensions["A"].width, page.column_dimensions["B"].width = 22, 90
+    _fit_to_width(page, landscape=False)
     page.sheet_view.showGridLines = False
     page.append([_cell(page, title, look.TITLE)])
     page.append([])
@@ -111,13 +123,18 @@ def _write_picture(page: _Sheet, picture: PicturePage) -> None:
     from openpyxl.drawing.image import Image
 
     page.sheet_view.showGridLines = False
-    page.page_setup.orientation = "landscape" if picture.width_px > picture.height_px else "portrait"
-    page.page_setup.fitToHeight = page.page_setup.fitToWidth = 1
-    page.sheet_properties.pageSetUpPr.fitToPage = True
+    _fit_to_width(page, landscape=picture.width_px > picture.height_px)
+    page.page_setup.fitToHeight = 1
     image = Image(BytesIO(picture.png))
     image.width, image.height = picture.width_px, picture.height_px
     page.add_image(image, "A2")
     page.append([_cell(page, picture.text, look.LABEL)])
+
+
+def _fit_to_width(page: _Sheet, *, landscape: bool) -> None:
+    page.page_setup.orientation = "landscape" if landscape else "portrait"
+    page.sheet_properties.pageSetUpPr.fitToPage = True
+    page.page_setup.fitToWidth, page.page_setup.fitToHeight = 1, 0
 
 
 def _cell(page: _Sheet, value: str, style: look.Style) -> _Cell:
@@ -126,20 +143,27 @@ def _cell(page: _Sheet, value: str, style: look.Style) -> _Cell:
     return cell
 
 
-def _figures(page: _Sheet, number_format: str) -> Callable[[object], _Cell]:
-    """Return what makes cells of one number format: its style is looked up once, which takes longer than all the rest."""
+def _cells(page: _Sheet, column: LongColumn) -> Callable[[object], _Cell]:
+    """Return what makes the cells of a column: their style is looked up once, which takes longer than all the rest."""
     from openpyxl.cell import WriteOnlyCell
 
     pattern: _Cell = WriteOnlyCell(page)
-    pattern.number_format = number_format
+    if column.wraps:
+        pattern.style = look.TEXT.name
+    if column.number_format:
+        pattern.number_format = column.number_format
     style = pattern._style  # noqa: SLF001
 
-    def figure(value: object) -> _Cell:
-        cell: _Cell = WriteOnlyCell(page, value)  # type: ignore[arg-type] # decimals too, whatever the stubs say
-        cell._style = style  # noqa: SLF001
-        return cell
+    def cell(value: object) -> _Cell:
+        made: _Cell = WriteOnlyCell(page)
+        if isinstance(value, str):
+            put_text(made, value)
+        else:
+            made.value = value
+        made._style = style  # noqa: SLF001
+        return made
 
-    return figure
+    return cell
 
 
 def _text(page: _Sheet, value: str) -> _Cell:
