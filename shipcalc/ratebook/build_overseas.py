@@ -91,7 +91,7 @@ def _ocean() -> Iterator[OceanService]:
 
 def _service(line: dict[str, str], lane: dict[str, str], coast: str, first: date) -> dict[str, str]:
     word = _MODE_WORDS.get(line["mode"], line["basis"].removeprefix("per "))
-    name = f"{line['carrier']} {word}, {coast} – {lane['to_region']}"
+    name = f"{line['carrier']} {word}, {coast.removeprefix('US ')} – {lane['to_region']}"
     factor = 1 + Decimal(lane["dearer"]) / 100
     base, per_nmi = Decimal(line["base_e4"]) * factor, Decimal(line["per_nmi_e4"]) * factor
     return {

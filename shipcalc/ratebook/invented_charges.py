@@ -28,13 +28,13 @@ export-loading | Loading at the yard onto the truck
 stage: loading at origin, per: vehicle, amount_minor: 45
 shared-packing | Packed and lashed into the shared container
 stage: loading at origin, mode: shared container, per: vehicle, amount_minor: 460
-shared-drayage | Its share of the drayage to the terminal
+shared-drayage | Its share of drayage to the terminal
 stage: pre-carriage, mode: shared container, per: vehicle, amount_minor: 145
 export-filing | Export filing (EEI), made for you
 stage: export clearance, per: shipment, amount_minor: 85
-title-validation | Title shown to customs at the port, with two copies
+title-validation | Title shown to customs, with two copies
 stage: export clearance, per: vehicle, amount_minor: 60
-lien-papers | Letter of the lender that export is allowed, obtained and shown
+lien-papers | Lender's letter that export is allowed
 stage: export clearance, title: lien, per: vehicle, amount_minor: 95
 foreign-papers | Foreign title, translated and shown
 stage: export clearance, title: foreign, per: vehicle, amount_minor: 120
@@ -42,9 +42,9 @@ forwarder | Forwarder's fee
 stage: export clearance, per: shipment, amount_minor: 195
 road-manifest | Papers for the border, carriage by road
 stage: export clearance, mode: truck, per: shipment, amount_minor: 75
-verified-weight | Verified weight of the packed container (SOLAS VI/2)
+verified-weight | Verified weight of the container (VGM)
 stage: origin terminal, mode: container, per: container, amount_minor: 45
-shared-terminal | Its share of the terminal handling, port of export
+shared-terminal | Its share of terminal handling, export
 stage: origin terminal, mode: shared container, per: vehicle, amount_minor: 105
 port-security | Port security
 stage: origin terminal, per: shipment, mode: roro, amount_minor: 22
@@ -54,25 +54,25 @@ roro-loading | Driven aboard and lashed
 stage: loading on vessel, mode: roro, per: vehicle, amount_minor: 65
 box-loading | Lifted aboard
 stage: loading on vessel, mode: container, per: container, amount_minor: 90
-shared-arrival | Its share of the terminal handling, port of arrival, and unpacking
+shared-arrival | Its share of terminal and unpacking, arrival
 stage: destination terminal, mode: shared container, per: vehicle, amount_minor: 210, estimate: yes
-underside-wash | Underside washed and inspected before it is shipped
+underside-wash | Underside washed and inspected for shipping
 stage: export packing, to_country: AU; NZ, per: vehicle, amount_minor: 310
 quarantine | Quarantine inspection at arrival
 stage: destination terminal, to_country: AU; NZ, per: vehicle, amount_minor: 190, estimate: yes
 door-unloading | Unloaded at the named place
 stage: unloading, per: vehicle, amount_minor: 80, estimate: yes
-clearance-europe | Customs broker at arrival, Europe
+clearance-europe | Customs broker, Europe
 stage: import clearance, to_country: {europe}, per: shipment, amount_minor: 290, estimate: yes
-clearance-gulf | Customs broker at arrival, Gulf states and Jordan
+clearance-gulf | Customs broker, Gulf states and Jordan
 stage: import clearance, to_country: {gulf}, per: shipment, amount_minor: 340, estimate: yes
-clearance-oceania | Customs broker at arrival, Australia and New Zealand
+clearance-oceania | Customs broker, Australia and New Zealand
 stage: import clearance, to_country: AU; NZ, per: shipment, amount_minor: 380, estimate: yes
-clearance-japan | Customs broker at arrival, Japan
+clearance-japan | Customs broker, Japan
 stage: import clearance, to_country: JP, per: shipment, amount_minor: 520, estimate: yes
-clearance-neighbours | Customs broker at the border or port of arrival
+clearance-neighbours | Customs broker, border or port of arrival
 stage: import clearance, to_country: CA; MX, per: shipment, amount_minor: 245, estimate: yes
-clearance-elsewhere | Customs broker at arrival
+clearance-elsewhere | Customs broker, port of arrival
 stage: import clearance, not_to_country: {named}, per: shipment, amount_minor: 420, estimate: yes
 """
 EUROPE = (

@@ -86,8 +86,8 @@ saltmarsh | West Africa               | NSG | 14 | 9  |      | 10
 lanterns  | Southern Africa           | NSG | 28 | 5  |      | 0
 saltmarsh | Southern Africa           | NS  | 14 | 7  |      | 2
 sandpiper | Southern Africa           | N   | 30 | 9  |      | 5
-lanterns  | East Africa and Indian Ocean | NS | 30 | 9 | suez; bab-el-mandeb | 8
-saltmarsh | East Africa and Indian Ocean | NS | 21 | 11 | suez; bab-el-mandeb | 8
+lanterns  | East Africa, Indian Ocean | NS | 30 | 9 | suez; bab-el-mandeb | 8
+saltmarsh | East Africa, Indian Ocean | NS | 21 | 11 | suez; bab-el-mandeb | 8
 halcyon   | Red Sea                   | NS  | 21 | 5  | bab-el-mandeb | 8
 saltmarsh | Red Sea                   | NS  | 14 | 7  | bab-el-mandeb | 10
 halcyon   | Arabian Gulf              | NSG | 21 | 6  | suez; bab-el-mandeb | 0
@@ -120,10 +120,10 @@ longfetch | New Zealand               | S   | 21 | 8  |      | 10
 daughters | New Zealand               | CP  | 28 | 9  |      | 8
 meridian  | Pacific Islands           | C   | 30 | 6  |      | 14
 saltmarsh | Pacific Islands           | C   | 21 | 9  |      | 28
-islands   | Mexico and Central America, Atlantic | SG | 14 | 3 | | 0
-saltmarsh | Mexico and Central America, Atlantic | SG | 7  | 3 | | 0
-islands   | Mexico and Central America, Pacific  | C  | 21 | 3 | | 0
-saltmarsh | Mexico and Central America, Pacific  | C  | 10 | 3 | | 0
+islands   | Central America, Atlantic | SG | 14 | 3 | | 0
+saltmarsh | Central America, Atlantic | SG | 7  | 3 | | 0
+islands   | Central America, Pacific  | C  | 21 | 3 | | 0
+saltmarsh | Central America, Pacific  | C  | 10 | 3 | | 0
 islands   | Caribbean                 | SG  | 10 | 3  |      | 6
 saltmarsh | Caribbean                 | SG  | 7  | 4  |      | 6
 daughters | Caribbean                 | S   | 14 | 5  |      | 0
@@ -134,20 +134,22 @@ islands   | South America, West       | SG  | 21 | 5  |      | -18
 saltmarsh | South America, West       | SC  | 10 | 5  |      | 4
 saltmarsh | Canada, Atlantic          | S   | 14 | 3  |      | 10
 lanterns  | Canada, Atlantic          | S   | 28 | 3  |      | 10
+saltmarsh | Canada, Pacific           | C   | 14 | 3  |      | 10
+meridian  | Canada, Pacific           | C   | 28 | 3  |      | 10
 coastwise | Hawaii                    | C   | 7  | 2  |      | 0
 coastwise | Hawaii                    | P   | 14 | 2  |      | 0
 cabotage  | Hawaii                    | CP  | 7  | 2  |      | 0
 coastwise | Alaska                    | P   | 7  | 1  |      | 12
 cabotage  | Alaska                    | P   | 7  | 2  |      | 10
-coastwise | Puerto Rico and Virgin Islands | S | 7 | 2 |      | 0
-cabotage  | Puerto Rico and Virgin Islands | SN | 7 | 2 |     | 0
+coastwise | Puerto Rico, Virgin Islands | S | 7 | 2 |      | 0
+cabotage  | Puerto Rico, Virgin Islands | SN | 7 | 2 |     | 0
 coastwise | Guam and Marianas         | C   | 28 | 4  |      | -20
 cabotage  | Guam and Marianas         | CP  | 14 | 4  |      | -25
 """
 
 # Days of departure that a line has published ahead; as long as they last they count in place of the rhythm.
 LISTED = {
-    "Tideway RoRo, US South Atlantic – North Europe": "2026-12-03; 2026-12-11; 2026-12-17; 2026-12-29; 2027-01-05",
-    "Meridian Swell RoRo, US Pacific Northwest – Japan and Korea": "2026-12-06; 2026-12-19; 2027-01-04",
+    "Tideway RoRo, South Atlantic – North Europe": "2026-12-03; 2026-12-11; 2026-12-17; 2026-12-29; 2027-01-05",
+    "Meridian Swell RoRo, Pacific Northwest – Japan and Korea": "2026-12-06; 2026-12-19; 2027-01-04",
 }
 FIRST_SAILING = "2026-11-30"

@@ -120,13 +120,13 @@ ZAPLZ | Port Elizabeth            | Southern Africa | roro      | F
 ZAELS | East London               | Southern Africa | roro      | F
 ZADUR | Durban                    | Southern Africa | both      | F
 MZMPM | Maputo                    | Southern Africa | both      | J
-KEMBA | Mombasa                   | East Africa and Indian Ocean | both      | J
-TZDAR | Dar es Salaam             | East Africa and Indian Ocean | both      | J
-DJJIB | Djibouti                  | East Africa and Indian Ocean | container | J
-MGTOA | Toamasina                 | East Africa and Indian Ocean | container | J
-MUPLU | Port Louis                | East Africa and Indian Ocean | both      | F
-REPDG | Pointe des Galets         | East Africa and Indian Ocean | both      | D
-SCPOV | Victoria (Mahé)           | East Africa and Indian Ocean | container | F
+KEMBA | Mombasa                   | East Africa, Indian Ocean | both      | J
+TZDAR | Dar es Salaam             | East Africa, Indian Ocean | both      | J
+DJJIB | Djibouti                  | East Africa, Indian Ocean | container | J
+MGTOA | Toamasina                 | East Africa, Indian Ocean | container | J
+MUPLU | Port Louis                | East Africa, Indian Ocean | both      | F
+REPDG | Pointe des Galets         | East Africa, Indian Ocean | both      | D
+SCPOV | Victoria (Mahé)           | East Africa, Indian Ocean | container | F
 SAJED | Jeddah                    | Red Sea | both      | G
 JOAQB | Aqaba                     | Red Sea | both      | G
 AEJEA | Jebel Ali                 | Arabian Gulf | both      | F
@@ -186,20 +186,20 @@ PGPOM | Port Moresby              | Pacific Islands | container | F
 PGLAE | Lae                       | Pacific Islands | container | F
 SBHIR | Honiara                   | Pacific Islands | container | F
 ASPPG | Pago Pago                 | Pacific Islands | container | F
-MXATM | Altamira                  | Mexico and Central America, Atlantic | both      | F
-MXVER | Veracruz                  | Mexico and Central America, Atlantic | both      | F
-BZBZE | Belize City               | Mexico and Central America, Atlantic | container | F
-GTSTC | Santo Tomás de Castilla   | Mexico and Central America, Atlantic | both      | F
-HNPCR | Puerto Cortés             | Mexico and Central America, Atlantic | both      | F
-CRMOB | Moín                      | Mexico and Central America, Atlantic | both      | F
-PAMIT | Manzanillo (Panama)       | Mexico and Central America, Atlantic | both      | F
-COCTG | Cartagena                 | Mexico and Central America, Atlantic | both      | F
-MXZLO | Manzanillo                | Mexico and Central America, Pacific | container | F
-MXLZC | Lázaro Cárdenas           | Mexico and Central America, Pacific | both      | F
-GTPRQ | Puerto Quetzal            | Mexico and Central America, Pacific | both      | F
-SVAQJ | Acajutla                  | Mexico and Central America, Pacific | both      | F
-NICIO | Corinto                   | Mexico and Central America, Pacific | both      | F
-CRCAL | Caldera                   | Mexico and Central America, Pacific | both      | F
+MXATM | Altamira                  | Central America, Atlantic | both      | F
+MXVER | Veracruz                  | Central America, Atlantic | both      | F
+BZBZE | Belize City               | Central America, Atlantic | container | F
+GTSTC | Santo Tomás de Castilla   | Central America, Atlantic | both      | F
+HNPCR | Puerto Cortés             | Central America, Atlantic | both      | F
+CRMOB | Moín                      | Central America, Atlantic | both      | F
+PAMIT | Manzanillo (Panama)       | Central America, Atlantic | both      | F
+COCTG | Cartagena                 | Central America, Atlantic | both      | F
+MXZLO | Manzanillo                | Central America, Pacific | container | F
+MXLZC | Lázaro Cárdenas           | Central America, Pacific | both      | F
+GTPRQ | Puerto Quetzal            | Central America, Pacific | both      | F
+SVAQJ | Acajutla                  | Central America, Pacific | both      | F
+NICIO | Corinto                   | Central America, Pacific | both      | F
+CRCAL | Caldera                   | Central America, Pacific | both      | F
 DOHAI | Río Haina                 | Caribbean | both      | F
 JMKIN | Kingston                  | Caribbean | both      | F
 BSNAS | Nassau                    | Caribbean | both      | F
@@ -245,9 +245,9 @@ USITO | Hilo                      | Hawaii | both      | C
 USANC | Anchorage                 | Alaska | both      | C
 USJNU | Juneau                    | Alaska | container | C
 USKTN | Ketchikan                 | Alaska | container | C
-PRSJU | San Juan                  | Puerto Rico and Virgin Islands | both      | C
-VICHA | Charlotte Amalie          | Puerto Rico and Virgin Islands | container | C
-VIPAX | Saint Croix               | Puerto Rico and Virgin Islands | container | C
+PRSJU | San Juan                  | Puerto Rico, Virgin Islands | both      | C
+VICHA | Charlotte Amalie          | Puerto Rico, Virgin Islands | container | C
+VIPAX | Saint Croix               | Puerto Rico, Virgin Islands | container | C
 GUAPR | Apra                      | Guam and Marianas | both      | C
 MPSPN | Saipan                    | Guam and Marianas | container | C
 """

@@ -25,7 +25,7 @@ HEADER_MAY_BE_BLANK = Style(
 CELL = Style("Rate cell")
 TEXT_CELL = Style("Rate text", indent=1)
 _FIGURES = frozenset((Kind.MONEY, Kind.RATE, Kind.PERCENT, Kind.LENGTH, Kind.MASS, Kind.MILES, Kind.WHOLE, Kind.FACTOR))
-_NARROWEST, _WIDEST = 9, 44
+_NARROWEST, _WIDEST, _WIDEST_NAME = 9, 44, 66
 
 
 def write_workbook(
@@ -96,7 +96,8 @@ def _sheet(book: Book, kind: SheetKind, rows: Sequence[Row], currency: str, last
         for number, cell in enumerate(cells, 2):
             if cell is not None:
                 page.put(f"{at}{number}", cell, style, shape)
-        page.widths({at: _width(column, [str(cell) for cell in cells if cell is not None])})
+        widest = _WIDEST_NAME if field == naming_field(kind.row_type) else _WIDEST
+        page.widths({at: _width(column, [str(cell) for cell in cells if cell is not None], widest)})
         _drop_down(page, f"{at}2:{at}{last_rows[kind.name]}", column, last_rows)
     page.height(1, 42)
     page.freeze("B2" if naming_field(kind.row_type) or kind.name == "Per mile" else "A2")
@@ -135,11 +136,11 @@ def _drop_down(page: Page, cells: str, column: Column, last_rows: Mapping[str, i
         page.drop_down(cells, source, message=message, strict=False, blank=not column.required)
 
 
-def _width(column: Column, cells: Sequence[str]) -> float:
+def _width(column: Column, cells: Sequence[str], widest: int) -> float:
     header = max(len(word) for word in (column.header + REQUIRED_MARK).split()) + 2
     header = max(header, (len(column.header) + 2) // 2 + 3)
     longest = max((len(cell) for cell in cells), default=0) + (4 if column.kind in _FIGURES else 3)
-    return float(min(max(header, longest, _NARROWEST), _WIDEST))
+    return float(min(max(header, longest, _NARROWEST), widest))
 
 
 _COLUMNS = """\
