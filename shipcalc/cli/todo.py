@@ -16,7 +16,7 @@ COLUMNS = (Column("Due"), Column("Who"), Column("What", wraps=True), Column("Sho
 def checklist_lines(made: Checklist, look: Look) -> list[str]:
     """Return what is to be done, in the order it can be worked off; * marks what the shipment stands still without."""
     quote = made.quote
-    title = f"{vehicle_names(quote.vehicles)} to {place(quote.to)}, {made.option.title.lower()}"
+    title = f"{vehicle_names(quote.vehicles)} to {place(quote.to)}: {made.option.title}"
     rows = [(_due(item.due, look), item.owner, _what(item), item.wanted) for item in made.items]
     return [
         *[look.strong(line) for line in paragraph(look, title)],

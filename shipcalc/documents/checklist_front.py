@@ -9,7 +9,7 @@ from shipcalc.documents import wording
 from shipcalc.documents.checklist_sheet import column
 from shipcalc.documents.last_version_sheet import moment_cell
 from shipcalc.documents.letterhead import put_letterhead
-from shipcalc.quote.model import Option, Quote, Window
+from shipcalc.quote.model import Leg, Option, Quote, Window
 from shipcalc.sheets import look
 from shipcalc.sheets.writing import Book, Page, serial_day
 from shipcalc.vehicles.vehicle import Vehicle
@@ -37,21 +37,23 @@ def put_front(book: Book, quote: Quote, option: Option, items: Sequence[Item], m
     row = put_letterhead(page, quote, "E")
     title = f"{', '.join(vehicle.name for vehicle in quote.vehicles)} to {wording.place(quote.to)}"
     page.paragraph(row, "A:E", title, look.TITLE_WRAPPED)
-    row = _put_windows(page, row + 2, moments)
+    row = _put_windows(page, row + 2, option, moments)
     row = _put_standing(page, row + 1, items, quote.as_of)
     row = _put_facts(page, row + 1, quote, option)
-    row = _put_list(page, row + 1, "How to use this workbook", HOW_TO, look.TEXT)
-    _put_list(page, row + 1, "Mind", (*CAUTIONS, *option.warnings), look.CAUTION)
+    row = _put_list(page, row + 1, "Mind", (*option.warnings, *CAUTIONS), look.CAUTION)
+    _put_list(page, row + 1, "How to use this workbook", HOW_TO, look.TEXT)
+    page.print_on(book.paper, pages_high=1)
     page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}")
     return page
 
 
-def _put_windows(page: Page, row: int, moments: Mapping[str, Window]) -> int:
+def _put_windows(page: Page, row: int, option: Option, moments: Mapping[str, Window]) -> int:
     """Write from when until when each moment may come; the days stand on the sheet Last version, where new ones are written."""
     page.put_row(row, ("", "", "from", "until"), look.HEADER)
     page.fill_style(f"E{row}:E{row}", look.HEADER)
+    told = {step.stage: step.what for step in option.dates.timeline}
     for at, (stage, days) in enumerate(moments.items(), row + 1):
-        page.put(f"A{at}", MOMENTS[stage], look.LABEL)
+        page.put(f"A{at}", told.get(stage, MOMENTS[stage]), look.LABEL)
         for letter, day, last in zip("CD", days, (False, True), strict=True):
             page.put_formula(f"{letter}{at}", moment_cell(moments, stage, last=last), _DAY, shows=serial_day(day))
         page.height(at, 18)
@@ -83,27 +85,26 @@ def _put_standing(page: Page, row: int, items: Sequence[Item], today: date) -> i
 def _put_facts(page: Page, row: int, quote: Quote, option: Option) -> int:
     page.fill_style(f"A{row}:E{row}", look.HEADING)
     page.put(f"A{row}", "The shipment", look.HEADING)
-    carriers = ", ".join(dict.fromkeys(leg.carrier for leg in option.legs))
-    starts = dict.fromkeys(wording.place(leg.from_) for leg in option.legs) or {wording.place(quote.from_): None}
-    miles = ", ".join(dict.fromkeys(f"{leg.distance:,} {leg.unit}" for leg in option.legs))
+    cover = wording.money(option.cover, quote.currency)
+    conditions = f" by marine cover, conditions {option.cover_conditions}" if option.cover_conditions else ""
     facts = [
         ("Reference", wording.reference(quote)),
         ("Buyer", quote.buyer or "see Contacts"),
-        ("From", " and ".join(starts)),
         ("To", wording.place(quote.to)),
-        ("Choice", option.title),
-        ("Carrier", f"{carriers} ({wording.trailer(option)})"),
-        ("Distance", miles),
-        (
-            "Cargo cover",
-            f"{wording.money(option.cover, quote.currency)} for one vehicle, as the rate book says: see the certificate",
-        ),
+        ("Choice", f"{option.title}; {wording.term(option)}"),
+        *((f"Way {number}", _way_line(leg, option)) for number, leg in enumerate(option.legs, 1)),
+        ("Cover", f"{cover} for one vehicle{conditions}, as the rate book says: see the certificate"),
     ]
     facts += [(_label(quote, vehicle), _vehicle_line(vehicle)) for vehicle in quote.vehicles]
     for at, (label, text) in enumerate(facts, row + 1):
         page.put(f"A{at}", label, look.LABEL)
         page.paragraph(at, "B:E", text, look.TEXT, least_height=15)
     return row + len(facts) + 1
+
+
+def _way_line(leg: Leg, option: Option) -> str:
+    """Return one movement: from where to where, how far, how, and with whom."""
+    return f"{wording.way(leg, option)} ({leg.carrier})"
 
 
 def _label(quote: Quote, vehicle: Vehicle) -> str:

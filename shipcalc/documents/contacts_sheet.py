@@ -28,8 +28,12 @@ def put_contacts(book: Book, quote: Quote, option: Option) -> Page:
     return page
 
 
-def _contacts(quote: Quote, option: Option) -> tuple[tuple[str, str, str, str, str, str], ...]:
+Contact = tuple[str, str, str, str, str, str]
+
+
+def _contacts(quote: Quote, option: Option) -> tuple[Contact, ...]:
     dealer, carrier = quote.dealer, option.legs[0].carrier if option.legs else ""
+    lien = any(vehicle.title == "lien" for vehicle in quote.vehicles)
     return (
         ("Office", dealer.name, dealer.phone, "", dealer.email, dealer.address),
         ("Sales", "", "", "", "", ""),
@@ -37,7 +41,22 @@ def _contacts(quote: Quote, option: Option) -> tuple[tuple[str, str, str, str, s
         ("Carrier's office", carrier, "", "", "", "USDOT number, MC number"),
         ("Driver", "", "", "", "", "Truck and trailer number"),
         ("Carrier's insurer", "", "", "", "", "Policy number, valid until"),
+        *(_at_sea(option) if option.ocean else ()),
         ("Buyer", quote.buyer, "", "", "", wording.place(quote.to)),
         ("Takes delivery", "", "", "", "", "If not the buyer: name, and a line from the buyer that allows it"),
-        ("Lender, if there is a lien", "", "", "", "", ""),
+        *((("Lender", "", "", "", "", "Who sends the release letter"),) if lien else ()),
+    )
+
+
+def _at_sea(option: Option) -> tuple[Contact, ...]:
+    """Return whom a shipment by sea needs beside the truck."""
+    sea = next(leg for leg in option.legs if leg.mode != "truck")
+    return (
+        ("Forwarder", "", "", "", "", "Who files the export; their number there"),
+        ("Line", sea.carrier, "", "", "", "Ship and voyage, booking number, bill of lading number"),
+        ("Terminal, loading", "", "", "", "", f"{wording.place(sea.from_)}: gate, hours, days off"),
+        ("Marine insurer", "", "", "", "", "Policy number, agreed value, surveyor to call"),
+        ("Terminal, arrival", "", "", "", "", f"{wording.place(sea.to)}: free days, storage"),
+        ("Customs broker there", "", "", "", "", "Chosen and authorized by the buyer"),
+        ("Notify party", "", "", "", "", "Whom the line tells of the arrival"),
     )

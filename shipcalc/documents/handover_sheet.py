@@ -82,10 +82,13 @@ def _put_head(page: Page, quote: Quote, option: Option, vehicle: Vehicle) -> int
     page.height(2, 22)
     legs = [leg for leg in option.legs if vehicle.stock_number in leg.vehicles] or option.legs
     start = legs[0].from_ if legs else quote.from_
-    carriers = ", ".join(dict.fromkeys(leg.carrier for leg in legs))
+    # By sea, the driver goes as far as the terminal.
+    to = legs[0].to if legs and option.ocean else quote.to
+    by = legs[:1] if option.ocean else legs
+    carriers = ", ".join(dict.fromkeys(leg.carrier for leg in by))
     facts = (
         ("Stock number", vehicle.stock_number, "From", wording.place(start)),
-        ("Serial number", vehicle.serial or "read it off the vehicle:", "To", wording.place(quote.to)),
+        ("Serial number", vehicle.serial or "read it off the vehicle:", "To", wording.place(to)),
         ("Body, color", f"{vehicle.body or ''}, " if vehicle.body else "", "Carrier", carriers),
     )
     for row, (label, text, other_label, other) in enumerate(facts, 3):

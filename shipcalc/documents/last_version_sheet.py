@@ -32,6 +32,7 @@ def put_last_version(
 ) -> Page:
     """Write the sheet; `key` tells the shipment, `title` what it is about."""
     page = book.page(LAST_VERSION, widths=_WIDTHS, landscape=True)
+    page.print_on(book.paper, landscape=True, pages_high=1)
     page.put("A1", LAST_VERSION, look.SUBTITLE)
     page.paragraph(2, "A:K", _FOR_PEOPLE, look.SMALL)
     told: dict[str, Value] = {SHIPMENT: key, ABOUT: title, VERSION: version, WRITTEN_ON: written_on}

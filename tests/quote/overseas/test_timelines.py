@@ -10,8 +10,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from shipcalc.actions.checklist import move_checklist
 from shipcalc.checklist.items import item_id
 from shipcalc.checklist.making import checklist, gates
+from shipcalc.checklist.returned import read_returned
 from shipcalc.documents.buyer_workbook import write_buyer_workbook
 from shipcalc.documents.checklist_workbook import write_checklist_workbook
 from shipcalc.quote.buyer import for_buyer
@@ -88,3 +90,38 @@ def test_every_paper_has_a_task_and_is_due_by_the_stage_that_needs_it(quoted, wi
         for item in items.values():
             assert all(items[key].due <= item.due for key in item.after), item.id
         assert not any("harbor" in charge.label.casefold() for charge in option.charges)
+
+
+def test_the_ship_slips_a_week_and_what_hangs_on_it_moves_along(quoted, one_ship, tmp_path):
+    case = tomllib.loads((Path(__file__).parent / "cases" / "in_time_for_the_ship.toml").read_text(encoding="utf-8"))
+    path = tmp_path / "checklist.xlsx"
+    write_checklist_workbook(quoted(book=one_ship, ready=case["ready"]), 0, path)
+    book = openpyxl.load_workbook(path)
+    for row in book["Checklist"].iter_rows(min_row=6):
+        if row[-1].value in ("export-filing", "wash"):
+            row[1].value = "done"
+    book.save(path)
+    was = read_returned(path)
+    done = move_checklist(path, "sailing", to=date(2026, 12, 25), days=None, out=None, today=date(2026, 12, 10))
+    now = read_returned(done.file)
+    for stage, (first, last) in was.last.moments.items():
+        shift = timedelta(days=0 if stage in ("ready", "pickup", "port") else 7)
+        assert now.last.moments[stage] == (first + shift, last + shift), stage
+    before, after = ({item.id: item for item in copy.items} for copy in (was, now))
+    assert after["export-filing"].due == before["export-filing"].due, "what is done stays"
+    assert after["papers-presented"].due == date(2026, 12, 22)
+    assert after["outturn"].due == date(2027, 2, 2)
+    assert after["photographs"].due == before["photographs"].due
+    front = openpyxl.load_workbook(done.file)["Shipment"]
+    assert any("Last version" in str(cell.value) for row in front for cell in row), "the front page shows the new days"
+
+
+def test_a_truck_that_is_late_does_not_move_the_ship_and_that_is_said(quoted, one_ship, tmp_path):
+    case = tomllib.loads((Path(__file__).parent / "cases" / "in_time_for_the_ship.toml").read_text(encoding="utf-8"))
+    path = tmp_path / "checklist.xlsx"
+    write_checklist_workbook(quoted(book=one_ship, ready=case["ready"]), 0, path)
+    done = move_checklist(path, "pickup", to=None, days=6, out=None, today=date(2026, 12, 10))
+    moments = read_returned(done.file).last.moments
+    assert moments["port"] == (date(2026, 12, 14), date(2026, 12, 17))
+    assert moments["sailing"] == (date(2026, 12, 18), date(2026, 12, 18))
+    assert any("only on 2026-12-17, after the cut-off of 2026-12-15" in sentence for sentence in done.said)
