@@ -6,10 +6,13 @@ and its height the top clearance under the door's lintel. Several stand nose to 
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from shipcalc.measures import mm_to_inches
-from shipcalc.ratebook.overseas_rows import ContainerType
 from shipcalc.vehicles.vehicle import Vehicle
+
+if TYPE_CHECKING:
+    from shipcalc.ratebook.overseas_rows import ContainerType
 
 MOST_VEHICLES = 8
 
@@ -18,7 +21,7 @@ MOST_VEHICLES = 8
 class Packing:
     """One way to pack a request: for each container its type and the vehicles in it, by their position in the request."""
 
-    containers: tuple[tuple[ContainerType, tuple[int, ...]], ...]
+    containers: "tuple[tuple[ContainerType, tuple[int, ...]], ...]"
 
     @property
     def name(self) -> str:
@@ -27,7 +30,7 @@ class Packing:
         return ", ".join(f"{names.count(name)} × {name}" for name in dict.fromkeys(names))
 
 
-def does_not_fit(vehicle: Vehicle, container: ContainerType) -> str:
+def does_not_fit(vehicle: Vehicle, container: "ContainerType") -> str:
     """Return why one vehicle does not fit the container alone, as a sentence's end; empty where it fits."""
     if None in (vehicle.length_mm, vehicle.width_mm, vehicle.height_mm, vehicle.mass_grams):
         return "its sizes are not known"
@@ -49,7 +52,7 @@ def does_not_fit(vehicle: Vehicle, container: ContainerType) -> str:
     return ""
 
 
-def packings(vehicles: Sequence[Vehicle], containers: Sequence[ContainerType]) -> tuple[Packing, ...]:
+def packings(vehicles: Sequence[Vehicle], containers: "Sequence[ContainerType]") -> tuple[Packing, ...]:
     """Return every way worth pricing: for each number of containers of each type, one packing that uses just those.
 
     The cheapest set is among them whatever the prices, because all packings with the same containers, and the same number of
@@ -72,7 +75,7 @@ def packings(vehicles: Sequence[Vehicle], containers: Sequence[ContainerType]) -
     return tuple(ways[whole].values())
 
 
-def _loads(vehicles: Sequence[Vehicle], kind: ContainerType) -> Iterator[tuple[ContainerType, int]]:
+def _loads(vehicles: Sequence[Vehicle], kind: "ContainerType") -> "Iterator[tuple[ContainerType, int]]":
     """Yield (type, vehicles as a bit mask) for every load that one container of the type can hold."""
     fitting = [number for number, vehicle in enumerate(vehicles) if not does_not_fit(vehicle, kind)]
     for choice in range(1, 1 << len(fitting)):

@@ -8,13 +8,16 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import ROUND_HALF_UP, Decimal
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from shipcalc.money import PPM, Int64, half_up, share
 from shipcalc.pricing.lines import Line
-from shipcalc.ratebook.import_rows import ImportCharge
 from shipcalc.vehicles.vehicle import Vehicle
+
+if TYPE_CHECKING:
+    from shipcalc.ratebook.import_rows import ImportCharge
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,8 +35,8 @@ class Landed:
 
 
 def applying_import_charges(
-    rows: Iterable[ImportCharge], vehicle: Vehicle, *, country: str, treatment: str, day: date
-) -> tuple[ImportCharge, ...]:
+    rows: "Iterable[ImportCharge]", vehicle: Vehicle, *, country: str, treatment: str, day: date
+) -> "tuple[ImportCharge, ...]":
     """Return the rows of the country and treatment ("ordinary" or "collector") whose conditions the vehicle meets."""
     return tuple(
         row
@@ -42,7 +45,7 @@ def applying_import_charges(
     )
 
 
-def import_lines(rows: Iterable[ImportCharge], landed: Landed, *, local_minor: Mapping[str, int]) -> tuple[Line, ...]:
+def import_lines(rows: "Iterable[ImportCharge]", landed: Landed, *, local_minor: Mapping[str, int]) -> tuple[Line, ...]:
     """Return one line for each row, in order; later rows count on the amounts of earlier ones.
 
     `local_minor` gives, for each sum in local currency that a row names (by the code of the row), the same sum in minor units of
@@ -116,7 +119,7 @@ def _base(name: str, landed: Landed, duty: Int64, tax: Int64) -> Int64:
     raise AssertionError(f"unknown base {name!r}: the rate book's check lets none through")
 
 
-def _meets(row: ImportCharge, vehicle: Vehicle, day: date) -> bool:
+def _meets(row: "ImportCharge", vehicle: Vehicle, day: date) -> bool:
     age, built_in = age_in_years(vehicle, day), vehicle.built_in.upper()
     return (
         (row.age_from is None or (age is not None and age >= row.age_from))

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 
@@ -10,8 +10,10 @@ from shipcalc.money import Int64
 from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.fit import MOST_VEHICLES, Packing, does_not_fit, packings
 from shipcalc.pricing.measurement import revenue_tons_thousandths, volume_thousandths
-from shipcalc.ratebook.overseas_rows import ContainerType
 from shipcalc.vehicles.vehicle import Vehicle
+
+if TYPE_CHECKING:
+    from shipcalc.ratebook.overseas_rows import ContainerType
 
 Mode = Literal["truck", "roro", "container", "shared container"]
 
@@ -39,7 +41,7 @@ class Load:
     packing: Packing | None = None
 
     @property
-    def boxes(self) -> tuple[tuple[ContainerType, int], ...]:
+    def boxes(self) -> "tuple[tuple[ContainerType, int], ...]":
         """Return each size of container with how many of it; nothing where the vehicles are not packed in their own."""
         if self.packing is None:
             return ()
@@ -74,7 +76,7 @@ def cannot_be_measured(vehicles: Sequence[Vehicle]) -> str:
     return f"the sizes of {', '.join(unknown)} are not known" if unknown else ""
 
 
-def loads_of(vehicles: Sequence[Vehicle], containers: Sequence[ContainerType]) -> tuple[Load, ...]:
+def loads_of(vehicles: Sequence[Vehicle], containers: "Sequence[ContainerType]") -> tuple[Load, ...]:
     """Return every way to hand the vehicles over that is worth pricing.
 
     More than MOST_VEHICLES are not packed into containers at all; what does not fit is told by `unfit`.
@@ -85,7 +87,7 @@ def loads_of(vehicles: Sequence[Vehicle], containers: Sequence[ContainerType]) -
     return (Load("roro"), *own, *shared)
 
 
-def unfit(vehicles: Sequence[Vehicle], containers: Sequence[ContainerType]) -> Iterator[tuple[str, str]]:
+def unfit(vehicles: Sequence[Vehicle], containers: "Sequence[ContainerType]") -> Iterator[tuple[str, str]]:
     """Yield (container, reason) for each size that some vehicle does not fit."""
     if len(vehicles) > MOST_VEHICLES:
         yield "Container", f"more than {MOST_VEHICLES} vehicles: ask for them in several quotes"

@@ -2,15 +2,18 @@
 
 from datetime import date
 from decimal import ROUND_HALF_UP, Decimal
+from typing import TYPE_CHECKING
 
 from shipcalc.errors import WrongInput
 from shipcalc.money import PPM, decimals
 from shipcalc.quote.model import Exchange
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.overseas_rows import Currency
+
+if TYPE_CHECKING:
+    from shipcalc.ratebook.overseas_rows import Currency
 
 
-def rate_on(book: RateBook, currency: str, day: date) -> Currency | None:
+def rate_on(book: RateBook, currency: str, day: date) -> "Currency | None":
     """Return the latest rate of a currency that is not after the day, or None."""
     rows = [row for row in book.currencies if row.currency.upper() == currency.upper() and row.as_of <= day]
     return max(rows, key=lambda row: row.as_of, default=None)

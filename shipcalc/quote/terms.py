@@ -8,7 +8,7 @@ the parties is their contract and the full text of the rule.
 from dataclasses import dataclass
 from typing import Literal
 
-from shipcalc.ratebook.overseas_rows import COST_STAGES
+from shipcalc.ratebook.overseas_words import COST_STAGES
 
 Payer = Literal["seller", "buyer"]
 Conditions = Literal["A", "C"]

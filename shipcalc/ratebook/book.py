@@ -1,13 +1,16 @@
 """The rate book: all workbooks of a folder, read and checked."""
 
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from shipcalc.errors import FaultyWorkbook, Problem, WrongInput
+from shipcalc.ratebook.columns import Row
 from shipcalc.ratebook.kept import Kept, find_kept, keep, key_of
 from shipcalc.ratebook.rules import PricingRules
-from shipcalc.ratebook.tables import Tables
+from shipcalc.ratebook.tables import SHEETS, Tables
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -16,12 +19,35 @@ class RateBook(Tables):
 
     `fingerprint` stands for its content: the values of its cells, not the bytes of its files, so that saving it again
     without a change keeps it. `warnings` leave rows in use.
+
+    The rows of the overseas sheets of a kept book are made when the first of them is asked for: a quote at home never does.
     """
 
     folder: Path
     fingerprint: str
     pricing: PricingRules
     warnings: tuple[Problem, ...] = ()
+    overseas: Callable[[], Mapping[str, tuple[Row, ...]]] | None = field(default=None, repr=False, compare=False)
+
+    if not TYPE_CHECKING:
+
+        def __getattr__(self, name: str) -> object:
+            """Return the rows of an overseas sheet, whose fields `_not_yet` left empty."""
+            if name in _OVERSEAS_FIELDS and self.overseas is not None:
+                for sheet, rows in self.overseas().items():
+                    object.__setattr__(self, sheet, rows)
+                return object.__getattribute__(self, name)
+            raise AttributeError(name)
+
+
+_OVERSEAS_FIELDS = tuple(kind.rows for kind in SHEETS if kind.is_overseas)
+
+
+def _not_yet(book: RateBook) -> RateBook:
+    """Return the book with the fields of its overseas sheets empty, so that asking for one makes them all."""
+    for name in _OVERSEAS_FIELDS if book.overseas is not None else ():
+        object.__delattr__(book, name)
+    return book
 
 
 def read_rate_book(folder: Path) -> RateBook:
@@ -34,8 +60,15 @@ def read_rate_book(folder: Path) -> RateBook:
     if kept is None:
         kept = _read(folder)
         keep(key, kept)
-    return RateBook(
-        folder=folder, fingerprint=kept.fingerprint, pricing=kept.rules, warnings=kept.warnings, **kept.rows_by_field()
+    return _not_yet(
+        RateBook(
+            folder=folder,
+            fingerprint=kept.fingerprint,
+            pricing=kept.rules,
+            warnings=kept.warnings,
+            overseas=kept.overseas,
+            **kept.rows_by_field(),
+        )
     )
 
 

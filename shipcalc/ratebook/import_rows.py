@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from datetime import date
 
 from shipcalc.ratebook.columns import Kind, Row, column
+from shipcalc.ratebook.overseas_words import TREATMENTS
 
-TREATMENTS = ("ordinary", "collector")
 BASES_OF_IMPORT = (
     "FOB",
     "CIF",

@@ -6,10 +6,11 @@ are then read again. Two programs that keep the same book at once write the same
 
 import hashlib
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import asdict, dataclass, fields, replace
 from datetime import date
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -21,18 +22,22 @@ from shipcalc.ratebook.tables import OVERSEAS, SHEETS, WORKBOOKS, SheetKind, Tab
 from shipcalc.sheets.reading import LARGEST_FILE_BYTES
 
 # Raise it when reading changes what the same cells come to.
-READING = 3
+READING = 4
 MOST_BOOKS = 12
 
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """What a sound rate book comes to, without the folder it was read from."""
+    """What a sound rate book comes to, without the folder it was read from.
+
+    Where `overseas` is given, the rows of the overseas sheets are not in `tables` yet: it makes them, by field.
+    """
 
     tables: Tables
     rules: PricingRules
     fingerprint: str
     warnings: tuple[Problem, ...]
+    overseas: Callable[[], Mapping[str, tuple[Row, ...]]] | None = None
 
     def rows_by_field(self) -> dict[str, Any]:
         """Return the tables by the name of their field."""
@@ -63,13 +68,20 @@ def find_kept(key: str) -> Kept | None:
         return None
     try:
         data = json.loads((_folder() / f"{key}.json").read_bytes())
-        rows: dict[str, Any] = {kind.rows: tuple(_rows_in(kind, data["rows"][kind.rows])) for kind in SHEETS}
+        rows: dict[str, Any] = _made(data["rows"], overseas=False)
         rules = data["rules"]
         for end in ("valid_from", "valid_to"):
             rules[end] = date.fromisoformat(rules[end]) if rules[end] else None
         unread = {sheet: frozenset(names) for sheet, names in data["unread"].items()}
         warnings = tuple(Problem(*problem) for problem in data["warnings"])
-        return Kept(Tables(**rows, unread=unread), PricingRules(**rules), data["fingerprint"], warnings)
+        overseas = str(data["overseas"])
+        return Kept(
+            Tables(**rows, unread=unread),
+            PricingRules(**rules),
+            data["fingerprint"],
+            warnings,
+            partial(_made_of_text, overseas),
+        )
     except (OSError, ValueError, TypeError, KeyError, AttributeError):
         return None
 
@@ -85,7 +97,9 @@ def keep(key: str, kept: Kept) -> None:
         "rules": asdict(replace(kept.rules, cells=dict(kept.rules.cells))),
         "warnings": [[p.cell, p.message, p.remedy, p.severity] for p in kept.warnings],
         "unread": {sheet: sorted(names or ()) for sheet, names in kept.tables.unread.items()},
-        "rows": {kind.rows: _rows_out(kind, getattr(kept.tables, kind.rows)) for kind in SHEETS},
+        "rows": _told(kept.tables, overseas=False),
+        # As text, which is read again only where an overseas quote asks for it.
+        "overseas": json.dumps(_told(kept.tables, overseas=True), ensure_ascii=False, default=_day),
     }
     with suppress(WrongInput, OSError):
         save(_folder() / f"{key}.json", json.dumps(data, ensure_ascii=False, default=_day).encode())
@@ -105,9 +119,32 @@ def _forget_the_oldest() -> None:
 
 
 def _layout() -> str:
-    """Return everything but the files that a kept book depends on."""
-    described = (f"{kind.name}:{','.join(columns_of(kind.row_type))}" for kind in SHEETS)
-    return "|".join((__version__, str(READING), *described))
+    """Return everything but the files that a kept book depends on; overseas sheets are described by their modules' text."""
+    described = (f"{kind.name}:{','.join(columns_of(kind.row_type))}" for kind in SHEETS if not kind.is_overseas)
+    return "|".join((__version__, str(READING), *described, *_module_texts()))
+
+
+def _module_texts() -> Iterator[str]:
+    modules = dict.fromkeys(kind.row.partition(".")[0] for kind in SHEETS if isinstance(kind.row, str))
+    for module in modules:
+        try:
+            yield (Path(__file__).parent / f"{module}.py").read_text(encoding="utf-8")
+        except OSError:
+            yield ",".join(",".join(columns_of(kind.row_type)) for kind in SHEETS if kind.is_overseas)
+
+
+def _told(tables: Tables, *, overseas: bool) -> dict[str, Any]:
+    kinds = [kind for kind in SHEETS if kind.is_overseas == overseas]
+    return {kind.rows: _rows_out(kind, getattr(tables, kind.rows)) for kind in kinds}
+
+
+def _made_of_text(text: str) -> dict[str, tuple[Row, ...]]:
+    return _made(json.loads(text), overseas=True)
+
+
+def _made(data: Mapping[str, Any], *, overseas: bool) -> dict[str, tuple[Row, ...]]:
+    kinds = [kind for kind in SHEETS if kind.is_overseas == overseas]
+    return {kind.rows: tuple(_rows_in(kind, data[kind.rows])) for kind in kinds}
 
 
 def _rows_out(kind: SheetKind, rows: tuple[Row, ...]) -> dict[str, Any]:

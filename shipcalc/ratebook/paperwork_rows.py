@@ -4,8 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from shipcalc.ratebook.columns import Kind, Row, column
-from shipcalc.ratebook.import_rows import TREATMENTS
-from shipcalc.ratebook.overseas_rows import DELIVERY_TERMS, STAGE_MODES
+from shipcalc.ratebook.overseas_words import DELIVERY_TERMS, STAGE_MODES, TREATMENTS
 from shipcalc.ratebook.trucking_rows import TRAILERS
 
 # The moments of a shipment that a document or a task is due by, in the order they come. The middle ones are of shipments that

@@ -7,7 +7,7 @@ from shipcalc.errors import Problem
 from shipcalc.ratebook.cells import value_of
 from shipcalc.ratebook.columns import Column, Kind
 from shipcalc.ratebook.misread import Doubt, Misread, nearest
-from shipcalc.ratebook.overseas_rows import COVER_CONDITIONS, DELIVERY_TERMS
+from shipcalc.ratebook.overseas_words import COVER_CONDITIONS, DELIVERY_TERMS
 from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.trucking_rows import PricingSetting
 

@@ -2,18 +2,10 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from importlib import import_module
+from typing import TYPE_CHECKING
 
 from shipcalc.ratebook.columns import Row
-from shipcalc.ratebook.import_rows import Country, EntryRule, Hold, ImportCharge
-from shipcalc.ratebook.overseas_rows import (
-    ContainerType,
-    Currency,
-    MarineCover,
-    OceanService,
-    OnCarriage,
-    Port,
-    StageCharge,
-)
 from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
 from shipcalc.ratebook.trucking_rows import (
     Area,
@@ -26,6 +18,18 @@ from shipcalc.ratebook.trucking_rows import (
     Season,
     VehicleSize,
 )
+
+if TYPE_CHECKING:
+    from shipcalc.ratebook.import_rows import Country, EntryRule, Hold, ImportCharge
+    from shipcalc.ratebook.overseas_rows import (
+        ContainerType,
+        Currency,
+        MarineCover,
+        OceanService,
+        OnCarriage,
+        Port,
+        StageCharge,
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,17 +50,17 @@ class Tables:
     settings: tuple[PricingSetting, ...] = ()
     documents: tuple[DocumentRow, ...] = ()
     tasks: tuple[TaskRow, ...] = ()
-    ports: tuple[Port, ...] = ()
-    ocean: tuple[OceanService, ...] = ()
-    containers: tuple[ContainerType, ...] = ()
-    stage_charges: tuple[StageCharge, ...] = ()
-    on_carriage: tuple[OnCarriage, ...] = ()
-    marine_cover: tuple[MarineCover, ...] = ()
-    currencies: tuple[Currency, ...] = ()
-    countries: tuple[Country, ...] = ()
-    import_charges: tuple[ImportCharge, ...] = ()
-    entry_rules: tuple[EntryRule, ...] = ()
-    holds: tuple[Hold, ...] = ()
+    ports: "tuple[Port, ...]" = ()
+    ocean: "tuple[OceanService, ...]" = ()
+    containers: "tuple[ContainerType, ...]" = ()
+    stage_charges: "tuple[StageCharge, ...]" = ()
+    on_carriage: "tuple[OnCarriage, ...]" = ()
+    marine_cover: "tuple[MarineCover, ...]" = ()
+    currencies: "tuple[Currency, ...]" = ()
+    countries: "tuple[Country, ...]" = ()
+    import_charges: "tuple[ImportCharge, ...]" = ()
+    entry_rules: "tuple[EntryRule, ...]" = ()
+    holds: "tuple[Hold, ...]" = ()
     unread: Mapping[str, frozenset[str] | None] = field(default_factory=dict)
 
     def may_stand_in(self, sheet: str, name: str) -> bool:
@@ -69,15 +73,31 @@ class Tables:
 class SheetKind:
     """One sheet: its name, what its rows are, the field of Tables they fill, and three lines that explain it.
 
-    Where `must_have_rows`, a sheet with nothing but headers is a fault; where `may_be_missing`, a workbook without it is sound.
+    `row` is the row's type, or where it is found ("overseas_rows.Port"): a quote at home asks for none of those, and need not
+    import them. Where `must_have_rows`, a sheet with nothing but headers is a fault; where `may_be_missing`, a workbook without
+    it is sound.
     """
 
     name: str
-    row_type: type[Row]
+    row: type[Row] | str
     rows: str
     about: tuple[str, str, str]
     must_have_rows: bool = False
     may_be_missing: bool = False
+
+    @property
+    def is_overseas(self) -> bool:
+        """Return whether only overseas quotes ask for the sheet's rows."""
+        return isinstance(self.row, str)
+
+    @property
+    def row_type(self) -> type[Row]:
+        """Return what the sheet's rows are."""
+        if not isinstance(self.row, str):
+            return self.row
+        module, _, name = self.row.partition(".")
+        found: type[Row] = getattr(import_module(f"shipcalc.ratebook.{module}"), name)
+        return found
 
 
 TRUCKING = "trucking.xlsx"
@@ -199,7 +219,7 @@ TASKS = SheetKind(
 
 PORTS = SheetKind(
     "Ports",
-    Port,
+    "overseas_rows.Port",
     "ports",
     (
         "One row for each sea port: what it handles, what it charges, how long it takes.",
@@ -209,7 +229,7 @@ PORTS = SheetKind(
 )
 OCEAN = SheetKind(
     "Ocean",
-    OceanService,
+    "overseas_rows.OceanService",
     "ocean",
     (
         "One row for each service of a line between two regions, and for each kind of transport it offers.",
@@ -219,7 +239,7 @@ OCEAN = SheetKind(
 )
 CONTAINERS = SheetKind(
     "Containers",
-    ContainerType,
+    "overseas_rows.ContainerType",
     "containers",
     (
         "One row for each size of container: its least inside and door sizes, and what loading one costs.",
@@ -229,7 +249,7 @@ CONTAINERS = SheetKind(
 )
 STAGE_CHARGES = SheetKind(
     "Stage charges",
-    StageCharge,
+    "overseas_rows.StageCharge",
     "stage_charges",
     (
         "A decision table: a row is charged when everything it says about transport, country and vehicle is true.",
@@ -239,7 +259,7 @@ STAGE_CHARGES = SheetKind(
 )
 ON_CARRIAGE = SheetKind(
     "On-carriage",
-    OnCarriage,
+    "overseas_rows.OnCarriage",
     "on_carriage",
     (
         "Carriage by road from the arrival port to the buyer, by the buyer's country: an estimate.",
@@ -249,7 +269,7 @@ ON_CARRIAGE = SheetKind(
 )
 MARINE_COVER = SheetKind(
     "Marine cover",
-    MarineCover,
+    "overseas_rows.MarineCover",
     "marine_cover",
     (
         "Marine cargo cover by its conditions: A covers most perils, C the fewest.",
@@ -259,7 +279,7 @@ MARINE_COVER = SheetKind(
 )
 CURRENCIES = SheetKind(
     "Currencies",
-    Currency,
+    "overseas_rows.Currency",
     "currencies",
     (
         "What one unit of the book's currency buys. This sheet is to be kept current, as Fuel is.",
@@ -269,7 +289,7 @@ CURRENCIES = SheetKind(
 )
 COUNTRIES = SheetKind(
     "Countries",
-    Country,
+    "import_rows.Country",
     "countries",
     (
         "The buyer's countries: currency, side of the steering wheel, from which age a vehicle may be a collector's piece.",
@@ -280,7 +300,7 @@ COUNTRIES = SheetKind(
 )
 IMPORT_CHARGES = SheetKind(
     "Import charges",
-    ImportCharge,
+    "import_rows.ImportCharge",
     "import_charges",
     (
         "Duty and tax on the buyer's side, as estimates. The rows of a country apply in the order of the sheet.",
@@ -291,7 +311,7 @@ IMPORT_CHARGES = SheetKind(
 )
 ENTRY_RULES = SheetKind(
     "Entry rules",
-    EntryRule,
+    "import_rows.EntryRule",
     "entry_rules",
     (
         "Rules of entry that are said before the price: a vehicle that is barred gets none.",
@@ -302,7 +322,7 @@ ENTRY_RULES = SheetKind(
 )
 HOLDS = SheetKind(
     "Holds",
-    Hold,
+    "import_rows.Hold",
     "holds",
     (
         "Destinations that are never quoted, or only once whoever answers for export compliance has released them.",

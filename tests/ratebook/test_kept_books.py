@@ -88,3 +88,29 @@ def test_only_so_many_books_are_kept(store: Path, folder: Path) -> None:
         (store / f"{number}.json").write_text("{}")
     read_rate_book(folder)
     assert len(list(store.iterdir())) == kept.MOST_BOOKS
+
+
+def test_a_quote_at_home_asks_for_nothing_of_the_overseas_sheets(store: Path, folder: Path) -> None:
+    """In a program of its own, because the tests before have imported everything."""
+    import subprocess
+    import sys
+
+    read_rate_book(folder)
+    told = (
+        "import sys; from pathlib import Path; import shipcalc.ratebook.kept as kept; "
+        f"kept._folder = lambda: Path({str(store)!r}); "
+        "from shipcalc.ratebook.book import read_rate_book; "
+        f"book = read_rate_book(Path({str(folder)!r})); "
+        "print(len(book.carriers) > 0, 'shipcalc.ratebook.overseas_rows' in sys.modules); "
+        "print(len(book.ports) > 100, 'shipcalc.ratebook.overseas_rows' in sys.modules)"
+    )
+    said = subprocess.run([sys.executable, "-c", told], capture_output=True, text=True, check=True).stdout
+    assert said.split() == ["True", "False", "True", "True"]
+
+
+def test_a_kept_book_travels_to_another_process(store: Path, folder: Path) -> None:
+    import pickle
+
+    read = read_rate_book(folder)
+    again = pickle.loads(pickle.dumps(read_rate_book(folder)))
+    assert (again.ports, again.holds, again.carriers) == (read.ports, read.holds, read.carriers)

@@ -19,7 +19,7 @@ from shipcalc.quote.overseas.sums import Sums
 from shipcalc.quote.request import Request
 from shipcalc.quote.stages import ROUNDING
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.overseas_rows import COST_STAGES
+from shipcalc.ratebook.overseas_words import COST_STAGES
 from shipcalc.vehicles.vehicle import Vehicle
 
 # What arises abroad is known to the dealer only roughly, whoever pays it.
