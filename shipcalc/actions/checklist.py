@@ -1,6 +1,6 @@
 """Checklist: what is left to do for a quote, by whom and by when: made, read back when ticked, moved to new dates."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -160,7 +160,7 @@ def _written(
         today=today,
         version=version,
         changed=changed,
-        said=(*joined.said, *said),
+        said=(*joined.said, *said, *_mistyped(in_order)),
         items=tuple(in_order),
         late=overdue(in_order, today),
         next=tuple(item for item in ready_to_do(in_order) if item.due >= today),
@@ -168,6 +168,15 @@ def _written(
         file=file,
         calendar=calendar,
     )
+
+
+def _mistyped(items: "Sequence[Item]") -> "Iterator[str]":
+    """Yield what is wrong with container numbers that people wrote into their notes."""
+    from shipcalc.vehicles.container_number import mistyped_in
+
+    for item in items:
+        for wrong in mistyped_in(item.remark):
+            yield f"Note on “{item.title}”: {wrong}."
 
 
 def _next_file(path: Path, version: int) -> tuple[int, Path]:

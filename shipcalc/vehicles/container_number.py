@@ -1,12 +1,14 @@
 """Freight container numbers: four letters, six digits and a check digit (ISO 6346)."""
 
 import re
+from collections.abc import Iterator
 
 from shipcalc.errors import WrongInput
 
 # A = 10, then upwards, passing over 11, 22 and 33 (multiples of the modulus).
 _LETTERS = dict(zip("ABCDEFGHIJKLMNOPQRSTUVWXYZ", (n for n in range(10, 39) if n % 11), strict=True))
 _SHAPE = re.compile(r"([A-Z]{3}[UJZ])(\d{6})(\d)")
+_IN_TEXT = re.compile(r"\b[A-Z]{3}[UJZ][ \-./]?\d{3}[ \-./]?\d{3}[ \-./]?\d\b", re.IGNORECASE)
 
 
 def container_check_digit(owner_and_serial: str) -> int:
@@ -35,3 +37,12 @@ def container_number(text: str) -> str:
             remedy="compare it with the container's door, letter by letter",
         )
     return f"{owner} {serial} {digit}"
+
+
+def mistyped_in(text: str) -> Iterator[str]:
+    """Yield a sentence for everything in a text that looks like a container number and whose check digit does not agree."""
+    for found in _IN_TEXT.finditer(text):
+        try:
+            container_number(found.group())
+        except WrongInput as wrong:
+            yield f"{wrong.what}; {wrong.remedy}"

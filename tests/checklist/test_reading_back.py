@@ -357,3 +357,26 @@ def test_the_same_copies_give_the_same_bytes(edited, tmp_path):
     assert one.file.read_bytes() == other.file.read_bytes()
     assert one.calendar.read_bytes() == other.calendar.read_bytes()
     assert Path(one.file).parent.name == "one"
+
+
+@pytest.mark.parametrize(
+    ("note", "wrong"),
+    [
+        ("container CSQU 305438 3, seal 4471", ""),  # the example of ISO 6346
+        ("container csqu3054384", '"csqu3054384" ends in 4, but its check digit would be 3'),
+        ("rang ABCD 12 twice", ""),
+    ],
+)
+def test_a_container_number_in_a_note_is_checked(edited, note, wrong) -> None:
+    key = {}
+
+    def write(book):
+        sheet = book[SHEET]
+        key["id"] = sheet.cell(FIRST_ROW, place(sheet, HEADERS["id"])).value
+        fill(sheet, key["id"], remark=note)
+
+    said = read_checklist([edited("back.xlsx", write)], out=None, today=TODAY).said
+    assert [sentence for sentence in said if "check digit" in sentence] == [
+        sentence for sentence in said if wrong and wrong in sentence
+    ]
+    assert any(wrong in sentence for sentence in said) or not wrong
