@@ -25,7 +25,7 @@ from shipcalc.sheets.paging import Block, flow
 from shipcalc.sheets.writing import Book
 
 IMPORT_CODES = "import."  # their sources stand on the page of duty and tax
-_WIDTHS = (5, 35, 12, 15, 10, 13)
+_WIDTHS = (5, 33, 12, 14, 12.5, 13.5)
 _ACROSS = "A:F"
 
 

@@ -18,6 +18,7 @@ from shipcalc.vehicles.vehicle import Vehicle
 
 _UNITS = {"mi": "miles", "nmi": "sea miles", "lump": "flat", "W/M": "revenue tons"}
 _PERCENT = "%"
+_RATE_FIGURES = 9  # shown of a rate; the cell holds all of them
 _KEPT_TOGETHER = 3  # lines at the beginning and at the end of a group
 
 
@@ -226,7 +227,8 @@ def put_rate(page: Page, cell: str, rate: Decimal, unit: str, currency: str) -> 
     if unit == _PERCENT:
         page.put(cell, rate.scaleb(-2), _FIGURE, look.percent_format(rate))
     else:
-        page.put(cell, rate, _FIGURE, look.plain_format(rate, least=decimals(currency)))
+        least, whole = decimals(currency), len(str(abs(int(rate))))
+        page.put(cell, rate, _FIGURE, look.plain_format(rate, least, max(least, _RATE_FIGURES - whole)))
 
 
 def unit_words(charge: Charge, quote: Quote) -> str:

@@ -21,7 +21,7 @@ from shipcalc.sheets import look
 from shipcalc.sheets.paging import Block, flow
 from shipcalc.sheets.writing import Book
 
-_WIDTHS = (5, 31, 11, 15, 10, 12, 11, 10, 11, 11, 8, 30)
+_WIDTHS = (5, 31, 11, 14, 12.5, 12, 11, 12.5, 11, 11, 8, 28)
 _CARRIER_UNITS = 25  # of a further column, where a choice has more than one carrier
 _HEADER = look.Style(
     "Column header, indented", size=9, ink=look.GREY, wrap=True, upright="bottom", below="thin", indent=1

@@ -73,3 +73,23 @@ def test_no_color_and_a_dumb_terminal_are_heeded(monkeypatch: pytest.MonkeyPatch
     monkeypatch.delenv("NO_COLOR")
     monkeypatch.setenv("TERM", "dumb")
     assert look_of_stdout() == Look(width=72, colour=False)
+
+
+def test_a_row_that_is_a_text_is_a_heading_and_widens_no_column() -> None:
+    rows = ("The truck to the port, which is a long heading", *ROWS)
+    assert table(Look(width=80), COLUMNS, rows)[1:3] == [
+        "  The truck to the port, which is a long heading",
+        "  Truck, open trailer  1,014.34",
+    ]
+    assert table(PIPE, COLUMNS, rows)[1] == "The truck to the port, which is a long heading"
+
+
+def test_two_currencies_of_one_sum_stand_below_each_other() -> None:
+    columns = (Column("Choice", wraps=True), Column("Total\nUSD\nJPY", "right"))
+    assert table(Look(width=80), columns, [("RoRo", "3,560.00\n538,272")]) == [
+        "  Choice     Total",
+        "               USD",
+        "               JPY",
+        "  RoRo    3,560.00",
+        "           538,272",
+    ]

@@ -1,0 +1,247 @@
+"""Overseas quotes of the invented dealer on every face: workbooks computed anew elsewhere, printed pages, message, terminal."""
+
+import re
+from datetime import date
+from decimal import Decimal
+
+import openpyxl
+import pytest
+
+from shipcalc.actions.quoting import Order, open_books, quote
+from shipcalc.actions.sources import invented_sources
+from shipcalc.cli.answer import quote_lines
+from shipcalc.cli.look import Look
+from shipcalc.documents import wording
+from shipcalc.documents.buyer_workbook import write_buyer_workbook
+from shipcalc.documents.checklist_workbook import write_checklist_workbook
+from shipcalc.documents.landing import altogether
+from shipcalc.documents.message import buyer_message
+from shipcalc.documents.office_workbook import write_office_workbook
+from shipcalc.quote.buyer import for_buyer
+from shipcalc.quote.exchange import converted
+from shipcalc.quote.model import Quote
+from shipcalc.quote.stages import stage_title
+from shipcalc.sheets.reading import read_workbook
+
+DAY = date(2026, 12, 1)
+# Four continents, islands at home and a border by road; every kind of term, currencies of 0, 2 and 3 decimals.
+ORDERS = {
+    "bremen": Order(vehicles=("HV-1027",), to="Bremen, Germany", currency="EUR"),
+    "auckland": Order(
+        vehicles=("HV-1081", "HV-1042"), to="Auckland, New Zealand", ocean="container", currency="NZD"
+    ),
+    "honolulu": Order(vehicles=("HV-1077",), to="Honolulu, HI"),
+    "yokohama": Order(vehicles=("HV-1101",), to="Yokohama, Japan", currency="JPY"),
+    "kuwait": Order(vehicles=("HV-1015",), to="Kuwait City, Kuwait", currency="KWD", term="CIF"),
+    "santos": Order(vehicles=("HV-1031",), to="Santos, Brazil", term="FOB"),
+    "southampton": Order(vehicles=("HV-1192",), to="Southampton, United Kingdom", term="DDP", currency="GBP", cover="A"),
+    "toronto": Order(vehicles=("HV-1191",), to="Toronto, Canada", currency="CAD"),
+    "durban": Order(vehicles=("HV-1004",), to="Durban, South Africa", term="EXW"),
+}  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def quotes() -> dict[str, Quote]:
+    sources = invented_sources()
+    books = open_books(sources)
+    return {name: quote(order, sources, as_of=DAY, books=books) for name, order in ORDERS.items()}
+
+
+@pytest.fixture(scope="module")
+def written(quotes, tmp_path_factory):
+    """The buyer's, the office's and the checklist's workbook of every quote, on both papers in turn."""
+    folder = tmp_path_factory.mktemp("overseas")
+    for number, (name, quoted) in enumerate(quotes.items()):
+        paper = ("letter", "a4")[number % 2]
+        write_buyer_workbook(for_buyer(quoted), folder / f"buyer-{name}.xlsx", paper=paper)
+        write_office_workbook(quoted, folder / f"office-{name}.xlsx", paper=paper)
+        write_checklist_workbook(quoted, quoted.recommended, folder / f"checklist-{name}.xlsx", paper=paper)
+    return folder
+
+
+@pytest.fixture(scope="module")
+def computed(written, recalculate):
+    return recalculate([path for path in sorted(written.glob("*.xlsx")) if not path.name.startswith("checklist")])
+
+
+def test_the_sample_has_what_overseas_quotes_can_have(quotes) -> None:
+    options = [option for quoted in quotes.values() for option in quoted.options]
+    assert {option.ocean for option in options} == {"roro", "container", None}
+    assert {option.term for option in options} >= {"EXW", "FOB", "CIF", "DAP", "DDP"}
+    assert {charge.unit for option in options for charge in option.charges} >= {"mi", "%", "lump", "W/M", "container"}
+    assert {len(quoted.vehicles) for quoted in quotes.values()} == {1, 2}
+    assert any(len(option.imports) == 2 for option in options)
+    assert any(not option.imports for option in options)
+    assert max(len(quoted.options) for quoted in quotes.values()) > 4
+
+
+def test_every_line_and_total_is_computed_to_the_cent_elsewhere(quotes, computed, amounts_shown) -> None:
+    for name, quoted in quotes.items():
+        amounts_shown.check_buyer(computed[f"buyer-{name}.xlsx"], quoted)
+        amounts_shown.check_office(computed[f"office-{name}.xlsx"], quoted)
+
+
+def test_the_first_face_comes_to_the_same_altogether_landed_and_in_the_buyers_currency(
+    quotes, computed, amounts_shown
+) -> None:
+    for name, quoted in quotes.items():
+        rows = [row for row in computed[f"buyer-{name}.xlsx"].find_sheet("Your choices").rows if row[0]]
+        labels = [str(row[0]) for row in rows]
+
+        def shown(label: str, currency: str, after: int = 0, rows=rows, labels=labels, quoted=quoted) -> list[Decimal]:
+            at = next(n for n, text in enumerate(labels) if text.startswith(label)) + after
+            return [amounts_shown.seen(value, currency) for value in rows[at][1 : 1 + len(quoted.options)]]
+
+        assert shown("Altogether", quoted.currency) == [altogether(option) for option in quoted.options], name
+        landed = [option.landed for option in quoted.options]
+        if None not in landed:
+            assert shown("Landed", quoted.currency) == landed, name
+        if quoted.exchange:
+            theirs = quoted.exchange.currency
+            assert shown("Total", theirs, 1) == [option.converted.total for option in quoted.options], name
+            expected = [converted(altogether(option), quoted.exchange) for option in quoted.options]
+            assert shown("Altogether", theirs, 1) == expected, name
+            if None not in landed:
+                assert shown("Landed", theirs, 1) == [option.converted.landed for option in quoted.options], name
+
+
+def test_who_pays_what_adds_up_by_stage(quotes, computed, amounts_shown) -> None:
+    for name, quoted in quotes.items():
+        rows = {
+            (part, row[0]): row[1:]
+            for part, row in in_parts(computed[f"buyer-{name}.xlsx"].find_sheet("Who pays what").rows)
+        }
+        for number, option in enumerate(quoted.options):
+            for payer, part in (("seller", "In our total"), ("buyer", "You pay to others (estimate)")):
+                for stage in {charge.stage for charge in option.charges if charge.payer == payer}:
+                    own = (c.amount for c in option.charges if (c.stage, c.payer) == (stage, payer))
+                    cell = rows[(part, stage_title(stage, quoted.options[0]))][number]
+                    assert amounts_shown.seen(cell, quoted.currency) == sum(own), (name, stage)
+            both = rows[(next(reversed(rows))[0], "Altogether, beside the vehicle")][number]
+            assert amounts_shown.seen(both, quoted.currency) == altogether(option), name
+
+
+def in_parts(rows):
+    """Yield (the part of the page, row) of a page whose parts have a heading that stands alone."""
+    part = ""
+    for row in rows:
+        if row[0] and all(cell is None or cell == "" for cell in row[1:]):
+            part = row[0]
+        elif row[0]:
+            yield part, row
+
+
+def test_both_treatments_by_the_customs_stand_side_by_side_with_their_criteria(quotes, computed, amounts_shown) -> None:
+    quoted, book = quotes["bremen"], computed["buyer-bremen.xlsx"]
+    rows = book.find_sheet("Duty and tax").rows
+    together = [row for row in rows if row[0] == "Together"]
+    assert len(together) == len(quoted.options)
+    for option, row in zip(quoted.options, together, strict=True):
+        ordinary, collector = option.imports
+        assert (ordinary.treatment, collector.treatment) == ("ordinary", "collector")
+        assert amounts_shown.seen(row[3], "USD") == ordinary.amount
+        assert amounts_shown.seen(row[6], "USD") == collector.amount
+    said = " ".join(str(row[0]) for row in rows)
+    assert quoted.options[0].imports[1].criteria.rstrip(".")[1:] in said
+    assert "licensed customs broker" in said
+
+
+@pytest.mark.parametrize("name", ORDERS)
+def test_the_buyers_file_answers_in_order_and_holds_nothing_of_the_offices(name, quotes, written) -> None:
+    quoted = quotes[name]
+    book = read_workbook(written / f"buyer-{name}.xlsx")
+    said = [row[0] for row in book.find_sheet("Your choices").rows]
+    places = [said.index(text) for text in ("How much", "When", "What else you pay", "What is not included")]
+    assert places == sorted(places)
+    everything = " ".join(str(cell) for sheet in book.sheets for row in sheet.rows for cell in row if cell is not None)
+    private = {leg.carrier for option in quoted.options for leg in option.legs if not leg.carrier_named}
+    assert not any(carrier in everything for carrier in private)
+    assert not re.search(r"margin|\.xlsx|our cost", everything)
+    for entry in quoted.left_out:
+        assert entry.reason not in everything
+
+
+@pytest.mark.parametrize("name", ORDERS)
+def test_no_amount_is_typed_in(name, written) -> None:
+    sheets = openpyxl.load_workbook(written / f"buyer-{name}.xlsx")
+    lines = sheets["Line by line"]
+    head = next(row[0].row for row in lines.iter_rows() if row[0].value == "Line")
+    for cells in lines.iter_rows(min_row=head + 1, max_col=6):
+        value = cells[5].value
+        is_price = str(cells[1].value).startswith("Price of the vehicle")
+        assert value is None or is_price or str(value).startswith("="), cells[1].value
+    stages = [cell.value for row in sheets["Who pays what"].iter_rows(min_col=2) for cell in row if cell.value]
+    assert sum(str(value).startswith("=") for value in stages) > 5
+
+
+def test_what_the_buyer_pays_to_others_has_no_cost_and_no_margin_in_the_office(quotes) -> None:
+    """It is the check of the office's workbook above; here that the terminal says the same."""
+    quoted = quotes["santos"]
+    lines = quote_lines(quoted, Look(), chosen=quoted.recommended, for_office=True)
+    at = lines.index("What the buyer pays to others (estimate)")
+    assert lines[at + 1] == "Stage\tLine\t\tUSD"
+    option = quoted.options[quoted.recommended]
+    own = [charge for charge in option.charges if charge.payer == "buyer"]
+    for charge, line in zip(own, lines[at + 2 :], strict=False):
+        assert line.split("\t")[0] == stage_title(charge.stage, option)
+        assert line.split("\t")[3:] == [f"{charge.amount:,}"]
+    assert lines[at + 2 + len(own)] == f"\tTotal\t\t{option.buyer_pays_locally:,}"
+
+
+@pytest.mark.parametrize("name", ORDERS)
+@pytest.mark.parametrize("width", [60, 80, 100])
+def test_the_terminal_keeps_its_width_and_answers_first_what_is_asked_first(name, width, quotes) -> None:
+    quoted = for_buyer(quotes[name])
+    for chosen, option in enumerate(quoted.options):
+        lines = quote_lines(quoted, Look(width=width), chosen=chosen, for_office=False)
+        assert max(map(len, lines)) <= max(width, 80), max(lines, key=len)
+        first = [line.strip().split("  ")[0] for line in lines[: lines.index("", lines.index("") + 1)]]
+        asked = [
+            label for label in first if label in ("Price", "Delivered", "Also to pay", "Altogether", "Not included")
+        ]
+        assert asked == ["Price", "Delivered", "Also to pay", "Altogether", "Not included"]
+        price = next(line for line in lines if line.lstrip().startswith("Price"))
+        assert f"{option.total:,} USD" in price
+        assert "what choice" not in " ".join(lines[:5])
+
+
+def test_the_terminal_in_a_pipe_has_a_column_for_each_currency_and_names_the_stage_of_every_line(quotes) -> None:
+    quoted = for_buyer(quotes["yokohama"])
+    lines = quote_lines(quoted, Look(), chosen=quoted.recommended, for_office=False)
+    head = next(line for line in lines if line.startswith("\tChoice\t"))
+    assert head.split("\t")[2:] == ["Total USD", "Total JPY", "To others USD", "To others JPY", "Altogether USD",
+                                    "Altogether JPY", "Delivered"]  # fmt: skip
+    option = quoted.options[quoted.recommended]
+    assert f"{option.converted.total:,}" in lines[lines.index(head) + 1 + quoted.recommended].split("\t")
+    staged = [line.split("\t")[0] for line in lines if line.count("\t") == 3]
+    assert "The carriage by sea" in staged
+
+
+@pytest.mark.parametrize("name", ORDERS)
+def test_the_message_says_the_sums_the_term_and_where_the_risk_passes(name, quotes) -> None:
+    quoted = quotes[name]
+    told, option = buyer_message(quoted), quoted.options[quoted.recommended]
+    assert wording.money(option.total, "USD") in told
+    assert f"{option.term} {option.term_place} (Incoterms 2020)" in told
+    assert option.risk_passes in told
+    for other in quoted.options:
+        assert wording.money(other.total, "USD") in told
+        assert wording.window(other.dates.delivery) in told
+    if option.buyer_pays_locally:
+        assert wording.money(altogether(option), "USD") in told
+    if quoted.exchange:
+        assert wording.money(option.converted.total, quoted.exchange.currency) in told
+
+
+def test_pages_are_neither_empty_nor_clipped(written, quotes, printed) -> None:
+    names = ("bremen", "auckland", "honolulu", "yokohama", "toronto")
+    pages = printed([written / f"{kind}-{name}.xlsx" for name in names for kind in ("buyer", "office", "checklist")])
+    for file, texts in pages.items():
+        for number, text in enumerate(texts, start=1):
+            assert "###" not in text, (file, number)
+            assert len(text.split()) > 20, f"{file}: page {number} is all but empty"
+    for name in names:
+        first = pages[f"buyer-{name}.xlsx"][0]
+        for said in ("How much", "When", "What else you pay", "Altogether", "What is not included"):
+            assert said in first, (name, said)
+        assert len(pages[f"buyer-{name}.xlsx"]) <= 8 + 3 * len(quotes[name].options)
