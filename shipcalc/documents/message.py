@@ -65,6 +65,8 @@ def _choice(quote: Quote, index: int, option: Option) -> Iterator[str]:
     total, deposit = wording.money(option.total, quote.currency), wording.money(option.deposit, quote.currency)
     yield f"{wording.choice_name(index)}: {wording.lower_first(option.title)}, {total} in all"
     yield f"  Pickup {wording.window(option.dates.pickup)}, delivery {wording.window(option.dates.delivery)}."
+    if quote.by is not None:
+        yield f"  To be there by {wording.day(quote.by)}, it must be ready by {wording.latest_ready(option)}."
     yield f"  {deposit} when you say yes, {wording.money(option.total - option.deposit, quote.currency)} on delivery."
     if option.buyer_pays_locally:
         local = wording.money(option.buyer_pays_locally, quote.currency)

@@ -29,6 +29,8 @@ def _in_full(quote: Quote, option: Option) -> Iterator[str]:
     name = f"{wording.choice_name(quote.recommended)}: {option.title}"
     yield f"{name}, {total}, {wording.term(option)} (Incoterms 2020)"
     yield f"  Pickup {wording.window(option.dates.pickup)}, delivery {wording.window(option.dates.delivery)}."
+    if quote.by is not None:
+        yield f"  To be there by {wording.day(quote.by)}, it must be ready by {wording.latest_ready(option)}."
     yield f"  {_sum(quote, option.deposit)} when you say yes, {balance} on delivery."
     if option.buyer_pays_locally:
         local = _sum(quote, option.buyer_pays_locally)

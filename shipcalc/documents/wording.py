@@ -124,6 +124,11 @@ def term(option: Option) -> str:
     return f"{option.term} {option.term_place}"
 
 
+def latest_ready(option: Option) -> str:
+    """Return the last day to be ready that is in time for the day the buyer named: `8 Dec 2026`."""
+    return day(option.latest_ready) if option.latest_ready is not None else "–"
+
+
 def listed(items: Sequence[str]) -> str:
     """Return `a, b and c`."""
     return items[0] if len(items) == 1 else ", ".join(items[:-1]) + " and " + items[-1] if items else ""
