@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from shipcalc.ratebook.book import RateBook
 
 BUILT_IN = "the built-in basket"
+MOST_OF_ROWS = 120
 # Where nobody has set a yard: the two ends of the home roads.
 _STARTS = ("98225", "31408")
 
@@ -87,7 +88,11 @@ def _basket(
 
         return basket_from(file, sources, Books(read_stock_of(sources, old.sizes), old), as_of), file.name
     was, is_now = changed_rows(old, new)
-    of_rows = (*basket_of_rows(is_now, new, starts, as_of), *basket_of_rows(was, old, starts, as_of))
+    half = MOST_OF_ROWS // 2
+    of_rows = (
+        *basket_of_rows(is_now, new, starts, as_of, most=half),
+        *basket_of_rows(was, old, starts, as_of, most=half),
+    )
     once = {(asked.request, asked.only): asked for asked in (*built_in_basket(starts, as_of), *of_rows)}
     return tuple(once.values()), BUILT_IN
 

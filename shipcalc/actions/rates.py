@@ -24,11 +24,9 @@ class Checked:
 
 def check_rates(folder: Path, *, as_of: date) -> Checked:
     """Read the rate book in `folder` and say everything that is wrong with it, also what is out of date on `as_of`."""
-    from shipcalc.ratebook.book import check_rate_book, read_rate_book
+    from shipcalc.ratebook.book import checked
 
-    problems = check_rate_book(folder, as_of=as_of)
-    is_sound = all(problem.severity != "fault" for problem in problems)
-    return Checked(folder, problems, read_rate_book(folder).fingerprint if is_sound else "")
+    return Checked(folder, *checked(folder, as_of=as_of))
 
 
 def new_rates(folder: Path, *, empty: bool) -> tuple[Path, ...]:

@@ -1,5 +1,6 @@
 """Two rate books compared, on the terminal and as data."""
 
+from dataclasses import asdict
 from decimal import Decimal
 from typing import Any
 
@@ -7,6 +8,7 @@ from shipcalc.cli.listing import to_json
 from shipcalc.cli.look import Column, Look, bullets, heading, paragraph, table
 from shipcalc.documents.comparison_workbook import change, summary
 from shipcalc.money import to_decimal
+from shipcalc.quote.basket import Only
 from shipcalc.quote.comparing import Effect
 from shipcalc.quote.comparison import Comparison, by_weight, moves
 from shipcalc.ratebook.differences import RowChange
@@ -135,7 +137,7 @@ def _effect_data(effect: Effect) -> dict[str, Any]:
 
     return {
         "transport": effect.asked.name,
-        "only": list(effect.asked.only) if effect.asked.only else None,
+        "only": _only(effect.asked.only),
         "promised": effect.asked.promised,
         "old": told(effect.old.total),
         "new": told(effect.new.total),
@@ -145,6 +147,10 @@ def _effect_data(effect: Effect) -> dict[str, Any]:
         "no_answer": effect.new.refusal or None,
         "differs_in": list(effect.differs_in),
     }
+
+
+def _only(only: Only | None) -> dict[str, str] | None:
+    return {what: name for what, name in asdict(only).items() if name} if only is not None else None
 
 
 def _and_more(count: int, shown: int, look: Look) -> list[str]:

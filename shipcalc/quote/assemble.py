@@ -12,6 +12,7 @@ from shipcalc.quote.home import answer_at_home
 from shipcalc.quote.model import Converted, Dealer, Exchange, Option, Quote, RateBookStamp
 from shipcalc.quote.request import Request
 from shipcalc.quote.territory import is_home
+from shipcalc.quote.weekly import exchange_notes, rate_book_notes
 from shipcalc.ratebook.book import RateBook
 
 
@@ -57,8 +58,8 @@ def make_quote(request: Request, book: RateBook, *, as_of: date, dealer: Dealer)
         assumptions=(
             *answer.assumptions,
             *deadline_notes(request, answer.options),
-            *_rate_book_notes(book, as_of),
-            *_exchange_notes(exchange, rules.currency),
+            *rate_book_notes(book, as_of),
+            *exchange_notes(exchange, answer.options, request.to.country, book, as_of),
         ),
         cautions=answer.cautions,
     )
@@ -84,29 +85,6 @@ def _in_currency(option: Option, exchange: Exchange | None) -> Option:
             landed=converted(option.landed, exchange) if option.landed is not None else None,
         ),
     )
-
-
-def _exchange_notes(exchange: Exchange | None, ours: str) -> tuple[str, ...]:
-    if exchange is None:
-        return ()
-    buffer = (
-        f", with {exchange.buffer.normalize():f} % added against movements until payment" if exchange.buffer else ""
-    )
-    return (
-        f"{exchange.currency} at {exchange.rate:f} for 1 {ours}, the rate of {exchange.as_of.isoformat()}{buffer}.",
-    )
-
-
-def _rate_book_notes(book: RateBook, as_of: date) -> tuple[str, ...]:
-    notes = []
-    last = book.pricing.valid_to
-    if last is not None and last < as_of:
-        notes.append(f"The rate book ended on {last.isoformat()}: confirm every price before it is promised.")
-    newest = max((row.as_of for row in book.fuel if row.as_of <= as_of), default=None)
-    stale_after = timedelta(days=book.pricing.fuel_stale_after_days)
-    if newest is not None and as_of - newest > stale_after:
-        notes.append(f"The fuel price is of {newest.isoformat()}, more than {stale_after.days} days old.")
-    return tuple(notes)
 
 
 def _valid_until(as_of: date, answer: Answer, book: RateBook) -> date:

@@ -17,15 +17,25 @@ from shipcalc.vehicles.vehicle import Vehicle
 
 
 @dataclass(frozen=True, slots=True)
+class Only:
+    """What is looked at by itself, as if there were no other: a truck service, an ocean service, a port (its UN/LOCODE)."""
+
+    carrier: str = ""
+    trailer: str = ""
+    ocean: str = ""
+    port: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Asked:
-    """One transport of a basket. `only` names the service (carrier, trailer) that is looked at by itself, if any.
+    """One transport of a basket. `only` says what is looked at by itself, if anything.
 
     `promised` is what an open quote came to; None for what nobody was promised.
     """
 
     name: str
     request: Request
-    only: tuple[str, str] | None = None
+    only: Only | None = None
     promised: str | None = None
 
 
@@ -109,6 +119,8 @@ def _vehicle(model: str, sizes: str, value: int, *, year: int = 1962, runs: bool
 # Length, width, height, ground clearance in mm, mass in kg, and dollars; all invented.
 ROADSTER = _vehicle("Roadster", "3900 1530 1250 140 920", 38_000)
 SALOON = _vehicle("Saloon", "4700 1800 1450 150 1500", 24_000, year=1974)
+LARGE = _vehicle("Bus", "7400 2300 2600 260 4400", 250_000, year=1957)
+SMALL = _vehicle("Small one", "2000 700 1000 90 120", 2_000, year=1958)
 VEHICLES = (
     ROADSTER,
     _vehicle("Low coupe", "4200 1750 1120 95 1150", 180_000, year=1968),

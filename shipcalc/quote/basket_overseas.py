@@ -7,8 +7,8 @@ from typing import Any, cast
 
 from shipcalc.places.find import find_place
 from shipcalc.places.place import Place
-from shipcalc.quote.basket import ROADSTER, Asked, transport
-from shipcalc.quote.basket_places import NEAR, city_of, days_valid, taken_by, zip_place_of
+from shipcalc.quote.basket import ROADSTER, SALOON, SMALL, Asked, Only, transport
+from shipcalc.quote.basket_places import NEAR, city_of, days_valid, zip_place_of
 from shipcalc.quote.model import Conditions, Ocean, Wishes
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.import_rows import Country, EntryRule, Hold, ImportCharge
@@ -27,30 +27,58 @@ _BOTH: tuple[Ocean, ...] = ("roro", "container")
 
 
 def _of_port(row: Port, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
-    """Yield a destination at the port, or, for one at home, one beyond it from each start."""
-    beside = find_place(f"{row.latitude:.3f}, {row.longitude:.3f}").place
-    if beside is None:
-        return
-    to = beside if beside.country != "US" else city_of("DE" if row.longitude > -100 else "JP")
-    start = beside if beside.country == "US" and row.exports else None
-    for begin in (start,) if start else starts[:2]:
-        if to is not None:
-            yield from _both_ways(begin, to, as_of, f"port {row.name}")
+    """Yield transports through the port alone: to a place beside it, or, where it ships, from each start across the sea."""
+    beside, only = find_place(f"{row.latitude:.3f}, {row.longitude:.3f}").place, Only(port=row.port)
+    if row.exports:
+        served = [port for port in book.ports if not port.exports and _is_served(row, port, book)]
+        ends = [find_place(f"{port.latitude:.3f}, {port.longitude:.3f}").place for port in served[:1]]
+        lanes = [(start, end) for start in starts[:2] for end in ends]
+    else:
+        lanes = [(start, beside) for start in starts[:2]]
+    for begin, end in lanes:
+        for ocean in _BOTH:
+            for vehicles in ((ROADSTER,), (ROADSTER, replace(SALOON, stock_number="basket 2"))):
+                if end is not None:
+                    asked = transport(vehicles, begin, end, as_of, Wishes(ocean=ocean), how=f"port {row.name}, {ocean}")
+                    yield replace(asked, only=only)
+
+
+def _is_served(begin: Port, end: Port, book: RateBook) -> bool:
+    wanted = (begin.region.casefold(), end.region.casefold())
+    return any((row.from_region.casefold(), row.to_region.casefold()) == wanted for row in book.ocean)
 
 
 def _of_ocean(row: OceanService, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
-    """Yield transports from a port of one region to a port of the other."""
-    begin = next((port for port in book.ports if port.region == row.from_region and port.exports), None)
-    end = next((port for port in book.ports if port.region == row.to_region), None)
-    places = [
-        find_place(f"{port.latitude:.3f}, {port.longitude:.3f}").place for port in (begin, end) if port is not None
+    """Yield the service by itself from a start to a port of its region: small and large, running and not."""
+    begin = next((port for port in book.ports if port.exports and _same(port.region, row.from_region)), None)
+    end = next((port for port in book.ports if not port.exports and _same(port.region, row.to_region)), None)
+    if begin is None or end is None:
+        return
+    start, to = (find_place(f"{port.latitude:.3f}, {port.longitude:.3f}").place for port in (begin, end))
+    if start is None or to is None:
+        return
+    wishes = Wishes(ocean="roro" if row.mode == "roro" else "container")
+    limits = ("length_mm", row.longest_mm), ("height_mm", row.highest_mm), ("mass_grams", row.heaviest_grams)
+    kinds = [
+        ROADSTER,
+        SMALL,
+        replace(ROADSTER, runs=False),
+        replace(SMALL, mass_grams=5_000, length_mm=500, height_mm=500),
     ]
-    if len(places) == 2 and places[0] is not None and places[1] is not None:
-        vehicle = taken_by(row.longest_mm, row.heaviest_grams)
-        wishes = Wishes(ocean="roro" if row.mode == "roro" else "container")
-        for ready in days_valid(row.valid_from, row.valid_to, as_of):
-            for one in (vehicle, replace(vehicle, runs=False)):
-                yield transport((one,), places[0], places[1], ready, wishes, how=f"by {row.service}")
+    for field, limit in limits:
+        for measure in (limit, limit + 1) if limit else ():
+            changes: dict[str, Any] = {field: measure}
+            kinds.append(replace(ROADSTER, **changes))
+    only = Only(ocean=row.service)
+    for ready in days_valid(row.valid_from, row.valid_to, as_of):
+        for vehicle in kinds:
+            yield replace(transport((vehicle,), start, to, ready, wishes, how=f"by {row.service}"), only=only)
+        two = (ROADSTER, replace(SALOON, stock_number="basket 2"))
+        yield replace(transport(two, start, to, ready, wishes, how=f"two by {row.service}"), only=only)
+
+
+def _same(one: str, other: str) -> bool:
+    return one.casefold() == other.casefold()
 
 
 def _of_container(row: ContainerType, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:

@@ -3,9 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, timedelta
+from functools import cache
 
 from shipcalc.places.find import find_place
-from shipcalc.places.gazetteer import all_postal_codes, countries
+from shipcalc.places.gazetteer import all_postal_codes, countries, well_known_names
 from shipcalc.places.place import Place
 from shipcalc.quote.basket import ROADSTER, places_at_home
 from shipcalc.ratebook.book import RateBook
@@ -44,33 +45,51 @@ def somewhere_in(areas: Sequence[str], book: RateBook, otherwise: Place) -> Plac
 
 
 def place_in(row: Area) -> Place | None:
-    """Return a place of one row of the sheet Areas: the first ZIP that it holds."""
+    """Return a place of one row of the sheet Areas: the ZIP in the middle of those that it holds."""
+    return next(iter(places_in(row, 1)), None)
+
+
+def places_in(row: Area, count: int) -> tuple[Place, ...]:
+    """Return so many places of one row of the sheet Areas, apart from each other."""
     if row.country != "US":
-        return city_of(row.country)
+        city = city_of(row.country)
+        return (city,) if city is not None else ()
     codes = all_postal_codes()
     held = codes.state == row.state if row.state else codes.codes != ""
     if row.zip_from:
         last = (row.zip_to or row.zip_from) + "~"
         held = held & (codes.codes >= row.zip_from) & (codes.codes <= last)
     found = codes.codes[held]
-    return zip_place_of(str(found[len(found) // 2])) if len(found) else None
+    taken = (
+        dict.fromkeys(str(found[len(found) * (2 * n + 1) // (2 * count)]) for n in range(count)) if len(found) else {}
+    )
+    return tuple(zip_place_of(code) for code in taken)
 
 
-def end_of_lane(place: str | None, otherwise: str) -> Place | None:
-    """Return a place at one end of a road factor: a ZIP, a state, a beginning of a ZIP; None where it lies abroad."""
+def ends_of_lane(place: str | None, otherwise: str) -> tuple[Place, ...]:
+    """Return places at one end of a road factor: of a ZIP, of a state, of the beginning of a ZIP, a city of a country."""
     if place is None or place == "US":
-        return zip_place_of(otherwise)
+        return (zip_place_of(otherwise),)
     if place.startswith("US-"):
-        return place_in(Area(area="", state=place[3:]))
+        return places_in(Area(area="", state=place[3:]), 3)
     if place[0].isdigit():
-        return place_in(Area(area="", zip_from=place))
-    return None
+        return places_in(Area(area="", zip_from=place), 1)
+    return cities_of(place[:2], 3)
 
 
 def city_of(country: str) -> Place | None:
-    """Return a large city of a country by its two letters, or None where the list has none."""
-    known = countries().get(country.upper())
-    return find_place(f"{_CITIES[country.upper()]}, {known.name}").place if known and country in _CITIES else None
+    """Return the largest city of a country by its two letters, or None where the gazetteer has none."""
+    return next(iter(cities_of(country, 1)), None)
+
+
+@cache
+def cities_of(country: str, count: int) -> tuple[Place, ...]:
+    """Return so many of the largest cities of a country by its two letters, as far as the gazetteer has them."""
+    code = country.upper()
+    known = countries().get(code)
+    keys = [key for key, home, _ in well_known_names() if home == code][:count] if known is not None else []
+    found = (find_place(f"{key}, {known.name}").place for key in keys if known is not None)
+    return tuple(place for place in found if place is not None)
 
 
 def far_from(start: Place) -> Place:
@@ -102,14 +121,3 @@ def places_served(row: Carrier, book: RateBook) -> tuple[Place, ...]:
     wanted = {name.casefold() for name in row.to_areas}
     found = (place_in(area) for area in book.areas if area.area.casefold() in wanted)
     return tuple(place for place in found if place is not None)
-
-
-# A large city of the countries that collectors live in.
-_CITIES = {
-    "AE": "Dubai", "AT": "Vienna", "AU": "Sydney", "BE": "Antwerp", "CA": "Toronto", "CH": "Zurich", "CN": "Shanghai",
-    "CR": "San José", "CZ": "Prague", "DE": "Hamburg", "DK": "Copenhagen", "ES": "Barcelona", "FI": "Helsinki", "FR": "Paris",
-    "GB": "London", "GR": "Athens", "HU": "Budapest", "IE": "Dublin", "IL": "Tel Aviv", "IS": "Reykjavik", "IT": "Milan",
-    "JP": "Tokyo", "KR": "Seoul", "KW": "Kuwait City", "LU": "Luxembourg", "MC": "Monaco", "MX": "Mexico City",
-    "NL": "Amsterdam", "NO": "Oslo", "NZ": "Auckland", "PL": "Warsaw", "PR": "San Juan", "PT": "Lisbon", "QA": "Doha",
-    "SA": "Jeddah", "SE": "Stockholm", "SG": "Singapore", "TH": "Bangkok", "TR": "Istanbul", "TW": "Taipei", "ZA": "Cape Town",
-}  # fmt: skip

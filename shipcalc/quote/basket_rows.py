@@ -3,22 +3,22 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
-from itertools import islice
-from typing import cast
+from itertools import islice, zip_longest
+from typing import Any, cast
 
 from shipcalc.places.place import Place
 from shipcalc.places.straight import great_circle_mi
-from shipcalc.quote.basket import HOME, ROADSTER, SALOON, Asked, transport
+from shipcalc.quote.basket import HOME, LARGE, ROADSTER, SALOON, SMALL, Asked, Only, places_at_home, transport
 from shipcalc.quote.basket_overseas import OVERSEAS_MAKERS, Makers
 from shipcalc.quote.basket_places import (
     FAR,
     NEAR,
     city_of,
     days_valid,
-    end_of_lane,
+    ends_of_lane,
     far_from,
     next_time,
-    place_in,
+    places_in,
     places_served,
     somewhere_in,
     taken_by,
@@ -27,7 +27,7 @@ from shipcalc.quote.basket_places import (
 from shipcalc.quote.model import Trailer, Wishes
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.columns import Row
-from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
+from shipcalc.ratebook.paperwork_rows import TITLES, DocumentRow, TaskRow
 from shipcalc.ratebook.trucking_rows import (
     Area,
     Carrier,
@@ -48,32 +48,75 @@ _MEASURES = (
     ("mass", "grams"),
     ("value", "minor"),
 )
+_NEXT_DOOR_MI = 200
 _STATES = ("runs", "rolls", "steers", "brakes", "modified")
 _SEASON_DAYS = 366
 _ROAD_FACTOR = 1.2
 
 
 def basket_of_rows(
-    rows: Mapping[str, Sequence[Row]], book: RateBook, starts: Sequence[Place], as_of: date
+    rows: Mapping[str, Sequence[Row]],
+    book: RateBook,
+    starts: Sequence[Place],
+    as_of: date,
+    *,
+    most: int | None = None,
 ) -> tuple[Asked, ...]:
-    """Return transports that meet some rows of a book (by field of Tables), each named for its row. Equal ones are told once."""
-    found = [
-        asked
-        for field, makers in MAKERS.items()
-        for row in rows.get(field, ())
-        for asked in makers(row, book, starts, as_of)
-    ]
-    return tuple({(asked.request, asked.only): asked for asked in reversed(found)}.values())[::-1]
+    """Return transports that meet some rows of a book (by field of Tables), each named for its row. Equal ones are told once.
+
+    Of many rows the first transport of each comes first, then the second of each, so that `most` leaves no row out early.
+    """
+    each = [maker(row, book, starts, as_of) for field, maker in MAKERS.items() for row in rows.get(field, ())]
+    in_turn = (asked for turn in zip_longest(*each) for asked in turn if asked is not None)
+    found: dict[object, Asked] = {}
+    for asked in in_turn:
+        found.setdefault((asked.request, asked.only), asked)
+        if len(found) == most:
+            break
+    return tuple(found.values())
 
 
 def _of_carrier(row: Carrier, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
-    """Yield lanes where a service goes and a vehicle it takes, looked at by itself: a dear service never wins."""
+    """Yield a service by itself, since a dear one never wins: near and far, at its limits and above, to each of its areas."""
     start = somewhere_in(row.from_areas, book, starts[0])
+    near, far = (somewhere_in(row.to_areas, book, zip_place_of(code)) for code in (NEAR, FAR))
     vehicle = taken_by(row.longest_mm, row.heaviest_grams)
     for ready in days_valid(row.valid_from, row.valid_to, as_of):
-        for code, wishes in ((NEAR, Wishes()), (FAR, Wishes()), (FAR, Wishes(express=True))):
-            to = somewhere_in(row.to_areas, book, zip_place_of(code))
-            yield _by_itself(row, transport((vehicle,), start, to, ready, wishes))
+        yield _by_itself(row, transport((vehicle,), start, near, ready, Wishes()))
+        yield _by_itself(row, transport((vehicle,), start, far, ready, Wishes()))
+        yield _by_itself(row, transport((vehicle,), start, far, ready, Wishes(express=True), how="express"))
+        yield _by_itself(row, transport((vehicle,), start, far, ready, Wishes(lift_gate=True), how="with a lift gate"))
+        for one, how in _at_the_limits(row, vehicle):
+            yield _by_itself(row, transport((one,), start, near, ready, Wishes(), how=how))
+        for begin, end in _between_areas(row, book, start, near):
+            yield _by_itself(row, transport((vehicle,), begin, end, ready, Wishes()))
+
+
+def _at_the_limits(row: Carrier, vehicle: Vehicle) -> Iterator[tuple[Vehicle, str]]:
+    """Yield the vehicle at each limit of a service and a little above it, and with what does not work on it."""
+    for field, limit in (
+        ("length_mm", row.longest_mm),
+        ("width_mm", row.widest_mm),
+        ("height_mm", row.highest_mm),
+        ("clearance_mm", row.lowest_clearance_mm),
+        ("mass_grams", row.heaviest_grams),
+        ("value_minor", row.cover_minor),
+    ):
+        for measure in (limit, limit + 1, limit - 1) if limit else ():
+            changes: dict[str, Any] = {field: measure}
+            yield replace(vehicle, **changes), f"{field.partition('_')[0]} at its limit"
+    yield replace(vehicle, runs=False), "does not run"
+    yield replace(vehicle, runs=False, rolls=False), "does not roll"
+
+
+def _between_areas(row: Carrier, book: RateBook, start: Place, near: Place) -> Iterator[tuple[Place, Place]]:
+    """Yield lanes from and to a place in each area of the book that the service may name."""
+    for area in dict.fromkeys(area.area for area in book.areas):
+        place = somewhere_in((area,), book, near)
+        if place != start:
+            yield start, place
+        if place != near:
+            yield place, near
 
 
 def _of_band(row: MileBand, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
@@ -96,15 +139,16 @@ def _of_fuel(row: FuelScheme, book: RateBook, starts: Sequence[Place], as_of: da
 
 
 def _of_size(row: VehicleSize, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
-    """Yield vehicles of the body whose sizes nobody knows."""
-    for word in (row.body, *row.also[:1]):
+    """Yield vehicles of the body whose sizes nobody knows, by each of its words; those of a light carrier, too."""
+    for word in (row.body, *row.also):
         vehicle = Vehicle(stock_number="basket", model=word.capitalize(), body=word, value_minor=3_000_000)
         for start in starts[:2]:
             yield transport((vehicle,), start, far_from(start), as_of, Wishes(), how="sizes not known")
 
 
 def _by_itself(row: Carrier, asked: Asked) -> Asked:
-    return replace(asked, name=f"{asked.name}, by {row.carrier}, {row.trailer}", only=(row.carrier, row.trailer))
+    only = Only(carrier=row.carrier, trailer=row.trailer)
+    return replace(asked, name=f"{asked.name}, by {row.carrier}, {row.trailer}", only=only)
 
 
 def _services(book: RateBook, carrier: str, trailer: str) -> tuple[Carrier, ...]:
@@ -113,39 +157,91 @@ def _services(book: RateBook, carrier: str, trailer: str) -> tuple[Carrier, ...]
 
 
 def _of_extra(row: ExtraCharge, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
-    """Yield a vehicle and wishes that the row's conditions ask for."""
-    changes: dict[str, object] = {state: wanted for state in _STATES if (wanted := getattr(row, state)) is not None}
+    """Yield a vehicle and wishes that meet the row's conditions, and some that miss one of them each."""
+    vehicle, wishes = _meeting(row)
+    count = min((row.vehicles_over or 0) + 1, 20)
+    carriers = [
+        one for one in book.carriers if row.carrier in (None, one.carrier) and row.trailer in (None, one.trailer)
+    ]
+    for ready in days_valid(row.valid_from, row.valid_to, as_of):
+        for start in starts[:2]:
+            yield transport(
+                _several(vehicle, count), start, far_from(start), ready, wishes, how=f"extra charge {row.code}"
+            )
+        for one, told in _missing_one(vehicle, wishes):
+            yield transport(_several(one, count), starts[0], far_from(starts[0]), ready, told, how=f"beside {row.code}")
+        for size in {1, 2, count - 1} - {0, count}:
+            yield transport(
+                _several(vehicle, size), starts[0], far_from(starts[0]), ready, wishes, how=f"beside {row.code}"
+            )
+        for service in carriers if row.carrier else carriers[:3]:
+            asked = transport(_several(vehicle, count), starts[0], far_from(starts[0]), ready, wishes)
+            yield _by_itself(service, asked)
+        yield transport(
+            _several(vehicle, count), starts[0], _next_door(starts[0]), ready, wishes, how=f"near, {row.code}"
+        )
+
+
+def _meeting(row: ExtraCharge) -> tuple[Vehicle, Wishes]:
+    """Return a vehicle that meets the row's conditions, and the wishes that do."""
+    changes: dict[str, Any] = {state: wanted for state in _STATES if (wanted := getattr(row, state)) is not None}
     for stem, unit in _MEASURES:
         over, up_to = getattr(row, f"{stem}_over_{unit}"), getattr(row, f"{stem}_up_to_{unit}")
         if up_to is not None:
             changes[f"{stem}_{unit}"] = up_to
         elif over is not None:
-            changes[f"{stem}_{unit}"] = over + max(1, over // 20)
+            changes[f"{stem}_{unit}"] = over + 1
     if row.of in ("value", "value above cover"):
         changes.setdefault("value_minor", 200_000_000)
-    vehicle = replace(ROADSTER, **changes)  # type: ignore[arg-type]
-    count = (row.vehicles_over or 0) + 1
-    vehicles = [replace(vehicle, stock_number=f"basket {n}" if n else "basket") for n in range(min(count, 20))]
     wishes = Wishes(
         trailer=cast("Trailer | None", row.trailer),
         lift_gate=bool(row.lift_gate),
         limited_access=bool(row.limited_access),
         express=bool(row.express),
     )
-    for ready in days_valid(row.valid_from, row.valid_to, as_of):
-        for start in starts[:2]:
-            yield transport(vehicles, start, far_from(start), ready, wishes, how=f"extra charge {row.code}")
+    return replace(ROADSTER, **changes), wishes
+
+
+def _missing_one(vehicle: Vehicle, wishes: Wishes) -> Iterator[tuple[Vehicle, Wishes]]:
+    """Yield the same with one thing otherwise: what works, what is wished, the kind of trailer, a larger or smaller size."""
+    for state in _STATES:
+        changes: dict[str, Any] = {state: not getattr(vehicle, state)}
+        yield replace(vehicle, **changes), wishes
+    for wish in ("lift_gate", "limited_access", "express"):
+        told: dict[str, Any] = {wish: not getattr(wishes, wish)}
+        yield vehicle, replace(wishes, **told)
+    for trailer in ("open", "enclosed"):
+        yield vehicle, replace(wishes, trailer=trailer)
+    yield LARGE, wishes
+    yield SMALL, wishes
+
+
+def _several(vehicle: Vehicle, count: int) -> list[Vehicle]:
+    return [replace(vehicle, stock_number=f"basket {n}" if n else "basket") for n in range(count)]
+
+
+def _next_door(start: Place) -> Place:
+    """Return a place a few hundred miles away at the most."""
+    return min(places_at_home(), key=lambda place: abs(great_circle_mi(start, place) - _NEXT_DOOR_MI))
 
 
 def _of_area(row: Area, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
-    """Yield a delivery to a place of the row, and a pickup there where it charges for one."""
-    place = place_in(row)
-    if place is None:
-        return
-    if row.applies_at in (None, "delivery", "both"):
+    """Yield deliveries to places of the row and pickups there, and of each service that names the area."""
+    for place in places_in(row, 3):
         yield transport((SALOON,), starts[0], place, as_of, Wishes(), how=f"area {row.area}")
-    if row.applies_at in ("pickup", "both"):
         yield transport((SALOON,), place, zip_place_of(NEAR), as_of, Wishes(), how=f"from the area {row.area}")
+        for service in book.carriers:
+            if row.area.casefold() in (name.casefold() for name in (*service.to_areas, *service.from_areas)):
+                begin = somewhere_in(service.from_areas, book, starts[0])
+                yield _by_itself(service, transport((SALOON,), begin, place, as_of, Wishes()))
+                end = somewhere_in(service.to_areas, book, zip_place_of(NEAR))
+                yield _by_itself(service, transport((SALOON,), place, end, as_of, Wishes()))
+        for season in book.seasons:
+            if row.area in (season.from_area, season.to_area):
+                begin, end = (place, zip_place_of(NEAR)) if row.area == season.from_area else (starts[0], place)
+                begin = somewhere_in((season.from_area,), book, begin) if season.from_area and begin != place else begin
+                ready = next_time(season.first_day, as_of) if season.every_year else max(season.first_day, as_of)
+                yield transport((SALOON,), begin, end, ready, Wishes(), how=f"season {season.season}")
 
 
 def _of_season(row: Season, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
@@ -159,18 +255,20 @@ def _of_season(row: Season, book: RateBook, starts: Sequence[Place], as_of: date
 
 
 def _of_factor(row: RoadFactor, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
-    """Yield a lane between the two ends of the row, at home."""
-    start, to = end_of_lane(row.from_place, HOME[0]), end_of_lane(row.to_place, HOME[-1])
-    if start is not None and to is not None and start != to:
-        how = f"from {start.postal_code}"
-        yield transport((SALOON,), start, to, as_of, Wishes(), how=how)
+    """Yield lanes between the two ends of the row: at home from one to the other, abroad from a yard to either."""
+    begins, ends = ends_of_lane(row.from_place, HOME[0]), ends_of_lane(row.to_place, HOME[-1])
+    for begin in begins:
+        for end in ends:
+            if begin.country == end.country == "US" and begin != end:
+                yield transport((SALOON,), begin, end, as_of, Wishes(), how=f"from {begin.postal_code}")
+    for place in dict.fromkeys((*begins, *ends)):
+        if place.country != "US":
+            yield transport((SALOON,), starts[0], place, as_of, Wishes(), how="abroad")
 
 
-def _of_paper(row: DocumentRow | TaskRow, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
-    """Yield a shipment that needs the paper or the task, as far as vehicle and wishes decide it."""
-    changes: dict[str, object] = {}
-    if row.title:
-        changes["title"] = cast("TitleKind", row.title[0])
+def _of_kind(row: DocumentRow | TaskRow, as_of: date) -> Vehicle:
+    """Return a vehicle that meets the row's conditions."""
+    changes: dict[str, Any] = {"title": cast("TitleKind", row.title[0])} if row.title else {}
     if row.runs is not None:
         changes["runs"] = row.runs
     if row.value_over_minor is not None:
@@ -181,18 +279,42 @@ def _of_paper(row: DocumentRow | TaskRow, book: RateBook, starts: Sequence[Place
         changes["year"] = as_of.year - row.age_under + 2
     if row.battery:
         changes["fuel"] = "electric"
-    vehicle = replace(ROADSTER, **changes)  # type: ignore[arg-type]
-    wishes = Wishes(
-        trailer=cast("Trailer | None", row.trailer),
-        lift_gate=bool(row.lift_gate),
-        term=row.term[0] if row.term and row.overseas else None,
-    )
-    targets = [city_of(code) for code in row.to_country[:2]] if row.to_country else [zip_place_of(NEAR)]
-    if row.overseas and not row.to_country:
-        targets = [city_of("DE"), city_of("JP")]
+    return replace(ROADSTER, **changes)
+
+
+def _of_paper(row: DocumentRow | TaskRow, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+    """Yield shipments that need the paper or the task, and some that miss one of its conditions each."""
+    vehicle, how = _of_kind(row, as_of), f"paper or task {row.code}"
+    home, abroad = zip_place_of(NEAR), [place for code in ("DE", "JP") if (place := city_of(code)) is not None]
+    named = [place for code in row.to_country if (place := city_of(code)) is not None]
+    trailer = cast("Trailer | None", row.trailer)
+    wishes = Wishes(trailer=trailer, lift_gate=bool(row.lift_gate))
+    targets = [*named[:3], *(abroad if row.overseas is not False else ()), *([home] if not row.overseas else ())]
     for to in targets:
-        if to is not None:
-            yield transport((vehicle,), starts[0], to, as_of, wishes, how=f"paper or task {row.code}")
+        yield transport((vehicle,), starts[0], to, as_of, wishes, how=how)
+    to = targets[0] if targets else home
+    yield transport(_several(vehicle, 2), starts[0], to, as_of, wishes, how=f"two, {how}")
+    for title in TITLES:
+        yield transport((replace(vehicle, title=cast("TitleKind", title)),), starts[0], to, as_of, wishes, how=title)
+    for other in (
+        replace(vehicle, runs=not vehicle.runs),
+        replace(vehicle, fuel="" if vehicle.fuel else "electric"),
+        replace(vehicle, value_minor=100_000_000),
+        replace(vehicle, value_minor=100_000),
+        replace(vehicle, year=as_of.year - 2),
+        replace(vehicle, year=as_of.year - 90),
+    ):
+        yield transport((other,), starts[0], to, as_of, wishes, how=f"beside {row.code}")
+    yield transport(
+        (vehicle,), starts[0], to, as_of, replace(wishes, lift_gate=not wishes.lift_gate), how=f"beside {row.code}"
+    )
+    for kind in ("open", "enclosed"):
+        yield transport((vehicle,), starts[0], home, as_of, Wishes(trailer=kind), how=f"beside {row.code}")
+    if to.country != "US":
+        for ocean in ("roro", "container"):
+            yield transport((vehicle,), starts[0], to, as_of, replace(wishes, ocean=ocean), how=f"beside {row.code}")
+        for term in dict.fromkeys((*row.term, "EXW", "CIF", "DDP")):
+            yield transport((vehicle,), starts[0], to, as_of, replace(wishes, term=term), how=f"{term}, {row.code}")
 
 
 MAKERS: Makers = {

@@ -10,7 +10,7 @@ from typing import Any
 from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.quote.as_data import plain
 from shipcalc.quote.assemble import make_quote
-from shipcalc.quote.basket import Asked
+from shipcalc.quote.basket import Asked, Only
 from shipcalc.quote.model import Dealer, Option, Quote
 from shipcalc.ratebook.book import RateBook
 from shipcalc.vehicles.sizes import fill_sizes
@@ -82,16 +82,25 @@ def outcome(asked: Asked, book: RateBook, as_of: date) -> Outcome:
 def quote_by(asked: Asked, book: RateBook, as_of: date) -> Quote:
     """Return the quote of a transport by one book. Raises NoAnswer and WrongInput as `make_quote` does."""
     request = replace(asked.request, vehicles=tuple(_as_sized(vehicle, book) for vehicle in asked.request.vehicles))
-    used = book if asked.only is None else only_service(book, *asked.only)
+    used = book if asked.only is None else narrowed(book, asked.only)
     return make_quote(request, used, as_of=as_of, dealer=NOBODY)
 
 
-def only_service(book: RateBook, carrier: str, trailer: str) -> RateBook:
-    """Return the book with the trucks of one service alone."""
-    wanted = (carrier.casefold(), trailer)
-    return replace(
-        book, carriers=tuple(row for row in book.carriers if (row.carrier.casefold(), row.trailer) == wanted)
-    )
+def narrowed(book: RateBook, only: Only) -> RateBook:
+    """Return the book with what is to be looked at by itself, and without what would compete with it."""
+    if only.carrier:
+        wanted = (only.carrier.casefold(), only.trailer)
+        book = replace(
+            book, carriers=tuple(row for row in book.carriers if (row.carrier.casefold(), row.trailer) == wanted)
+        )
+    if only.ocean:
+        name = only.ocean.casefold()
+        book = replace(book, ocean=tuple(row for row in book.ocean if row.service.casefold() == name))
+    if only.port:
+        port = next((row for row in book.ports if row.port.casefold() == only.port.casefold()), None)
+        if port is not None:
+            book = replace(book, ports=tuple(row for row in book.ports if row is port or row.exports != port.exports))
+    return book
 
 
 def _as_sized(vehicle: Vehicle, book: RateBook) -> Vehicle:

@@ -1,7 +1,7 @@
 """The rate book: all workbooks of a folder, read and checked."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -77,21 +77,46 @@ def check_rate_book(folder: Path, *, as_of: date | None = None) -> tuple[Problem
 
     With `as_of`, rows that are out of date on that day and a stale price of fuel are warned of as well.
     """
-    from shipcalc.ratebook.date_checks import rows_out_of_date
-    from shipcalc.ratebook.drafting import draft_of, in_order
+    return checked(folder, as_of=as_of)[0]
 
-    try:
-        draft = draft_of(folder)
-    except WrongInput as wrong:
-        return (Problem(wrong.where, wrong.what, wrong.remedy),)
-    late = () if as_of is None else tuple(rows_out_of_date(draft.tables, draft.rules, as_of))
-    return in_order((*draft.problems, *late))
+
+def checked(folder: Path, *, as_of: date | None = None) -> tuple[tuple[Problem, ...], str]:
+    """Return what `check_rate_book` does, and the fingerprint of a sound book, which is empty where there are faults.
+
+    A sound book that was read before comes from the cache, by its content, and one that is read now is kept there.
+    """
+    from shipcalc.ratebook.date_checks import rows_out_of_date
+    from shipcalc.ratebook.remarks import in_order
+
+    key = key_of(folder)
+    found = find_kept(key)
+    if found is None:
+        from shipcalc.ratebook.drafting import draft_of
+
+        try:
+            draft = draft_of(folder)
+        except WrongInput as wrong:
+            return (Problem(wrong.where, wrong.what, wrong.remedy),), ""
+        found = Kept(draft.tables, draft.rules, draft.fingerprint, draft.problems)
+        if _faults(found):
+            found = replace(found, fingerprint="")
+        else:
+            keep(key, found)
+    if as_of is None:
+        return in_order(found.warnings), found.fingerprint
+    tables = found.tables if found.overseas is None else replace(found.tables, **found.overseas())  # type: ignore[arg-type]
+    late = tuple(rows_out_of_date(tables, found.rules, as_of))
+    return in_order((*found.warnings, *late)), found.fingerprint
+
+
+def _faults(found: Kept) -> tuple[Problem, ...]:
+    return tuple(problem for problem in found.warnings if problem.severity == "fault")
 
 
 def warnings_on(book: RateBook, as_of: date) -> tuple[Problem, ...]:
     """Return what is out of date in a rate book on a day: the book itself, rows of it, the price of fuel."""
     from shipcalc.ratebook.date_checks import rows_out_of_date
-    from shipcalc.ratebook.drafting import in_order
+    from shipcalc.ratebook.remarks import in_order
 
     return in_order(tuple(rows_out_of_date(book, book.pricing, as_of)))
 
@@ -101,8 +126,9 @@ def _read(folder: Path) -> Kept:
     from shipcalc.ratebook.drafting import draft_of
 
     draft = draft_of(folder)
-    faults = tuple(problem for problem in draft.problems if problem.severity == "fault")
+    found = Kept(draft.tables, draft.rules, draft.fingerprint, draft.problems)
+    faults = _faults(found)
     if faults:
         what = "has 1 fault" if len(faults) == 1 else f"has {len(faults)} faults"
         raise FaultyWorkbook(f"the rate book {what}", faults, where=str(folder), remedy="mend the cells that are named")
-    return Kept(draft.tables, draft.rules, draft.fingerprint, draft.problems)
+    return found

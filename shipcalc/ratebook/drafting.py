@@ -18,12 +18,12 @@ from shipcalc.ratebook import (
     place_checks,
     stage_checks,
 )
-from shipcalc.ratebook.addresses import address_in
 from shipcalc.ratebook.fingerprint import fingerprint_of
 from shipcalc.ratebook.misread import nearest
 from shipcalc.ratebook.name_checks import spelt_alike
 from shipcalc.ratebook.pricing_settings import currency_of, read_settings
 from shipcalc.ratebook.reader import Reading, read_rows
+from shipcalc.ratebook.remarks import in_order
 from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.tables import PAPERWORK, PRICING, SHEETS, TRUCKING, WORKBOOKS, SheetKind, Tables
 from shipcalc.ratebook.trucking_rows import PricingSetting
@@ -45,7 +45,11 @@ class Draft:
 
 def draft_of(folder: Path) -> Draft:
     """Return what is read from the workbooks of a folder. Raises WrongInput where `trucking.xlsx` is missing or no workbook."""
-    files = {name: file for name in WORKBOOKS if (file := _workbook(folder, name)) is not None}
+    return draft_from({name: file for name in WORKBOOKS if (file := _workbook(folder, name)) is not None}, folder)
+
+
+def draft_from(files: Mapping[str, WorkbookFile], folder: Path) -> Draft:
+    """Return what is read from workbooks, by their names; `trucking.xlsx` is among them. `folder` is only told."""
     problems: list[Problem] = []
     if PAPERWORK not in files:
         message = "there is no such workbook, so quotes name no documents and no tasks"
@@ -129,24 +133,6 @@ def _unknown_sheets(file: WorkbookFile, kinds: tuple[SheetKind, ...]) -> Iterato
 def _strangers(file: WorkbookFile) -> tuple[Sheet, ...]:
     known = {sheet.name.casefold() for sheet in SHEETS} | {NOTES.casefold(), LIST_NAME.casefold()}
     return tuple(sheet for sheet in file.sheets if sheet.name.strip().casefold() not in known)
-
-
-_SHEET_ORDER = {
-    f"{book} › {sheet.name}": n for n, (book, sheet) in enumerate((b, s) for b in WORKBOOKS for s in WORKBOOKS[b])
-}
-
-
-def in_order(problems: tuple[Problem, ...]) -> tuple[Problem, ...]:
-    """Return problems by sheet, row and column; what concerns no cell first."""
-    return tuple(sorted(problems, key=_position))
-
-
-def _position(problem: Problem) -> tuple[int, int, int, str]:
-    found = address_in(problem.cell)
-    if found is None:
-        return -1, 0, 0, ""
-    sheet = _SHEET_ORDER.get(f"{found.workbook} › {found.sheet}", len(_SHEET_ORDER))
-    return sheet, found.row, len(found.letters), found.letters
 
 
 CHECKS: tuple[Callable[[Tables], Iterator[Problem]], ...] = (

@@ -4,6 +4,7 @@ import hashlib
 import json
 from collections.abc import Iterator, Mapping
 from datetime import date, datetime
+from functools import cache
 
 from shipcalc.ratebook.tables import WORKBOOKS
 from shipcalc.sheets.numbers import exact, plain
@@ -38,9 +39,14 @@ def _told(cell: CellValue) -> tuple[str, str]:
     if isinstance(cell, bool):
         return "yes or no", str(cell)
     if isinstance(cell, (int, float)):
-        return "number", plain(exact(float(cell)))
+        return "number", _plain_number(float(cell))
     if isinstance(cell, datetime):
         return "date", cell.isoformat()
     if isinstance(cell, date):
         return "date", f"{cell.isoformat()}T00:00:00"
     return "text", " ".join(str(cell).split())
+
+
+@cache
+def _plain_number(number: float) -> str:
+    return plain(exact(number))

@@ -21,6 +21,15 @@ _IDENTITY: Mapping[str, tuple[str, ...]] = {
     "settings": ("setting",),
     "documents": ("code",),
     "tasks": ("code",),
+    "ports": ("port",),
+    "ocean": ("service",),
+    "stage_charges": ("code",),
+    "on_carriage": ("country", "trailer"),
+    "marine_cover": ("conditions", "mode"),
+    "countries": ("country",),
+    "import_charges": ("country", "code"),
+    "entry_rules": ("country", "rule"),
+    "holds": ("country", "subdivision"),
 }
 _TELLING = frozenset((Kind.CODE, Kind.TEXT, Kind.CHOICE, Kind.DATE, Kind.COUNTRY, Kind.STATE, Kind.PLACE, Kind.ZIP))
 

@@ -47,10 +47,14 @@ def _groups(rows: Sequence[Row], alike: tuple[str, ...]) -> Iterator[list[Row]]:
 
 def _odd_ones(rows: Sequence[Row], field: str, currency: str) -> Iterator[Problem]:
     known = [(row, float(value)) for row in rows if (value := getattr(row, field))]
+    if len(known) <= FEWEST_OTHERS:
+        return
+    # One figure moves the middle of all little: only those far from it are looked at closely.
+    of_all = median(figure for _, figure in known)
     for row, figure in known:
+        if of_all * 2 / _WIDE <= figure <= of_all * _WIDE / 2:
+            continue
         others = [other for neighbour, other in known if neighbour is not row]
-        if len(others) < FEWEST_OTHERS:
-            return
         middle = median(others)
         near = [other for other in others if middle / _WIDE <= other <= middle * _WIDE]
         if 2 * len(near) >= len(others):

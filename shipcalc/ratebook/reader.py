@@ -31,12 +31,13 @@ class Reading(Generic[R]):
 
 @dataclass(frozen=True, slots=True)
 class _Place:
-    """A field and where it is read from: column counted from 0, or None where the sheet lacks it."""
+    """A field and where it is read from: column counted from 0, or None where the sheet lacks it; `known` cells were read."""
 
     field: str
     column: Column
     index: int | None
     default: object
+    known: dict[tuple[type, CellValue], object]
 
 
 def read_rows(sheet: Sheet, row_type: type[R], *, currency: str = "USD") -> Reading[R]:
@@ -78,7 +79,7 @@ def _row_values(
             values[place.field] = place.default
             continue
         try:
-            value = value_of(cell, place.column, currency)
+            value = _value_of(cell, place, currency)
         except Misread as wrong:
             problems.append(Problem(sheet.cell(number, place.index or 0), wrong.message, wrong.remedy))
             continue
@@ -88,6 +89,14 @@ def _row_values(
             value = value.value
         values[place.field] = value
     return values, problems
+
+
+def _value_of(cell: CellValue, place: _Place, currency: str) -> object:
+    """Return what a cell holds; the same cell further down the column is read once (1 and True are not the same)."""
+    key = type(cell), cell
+    if key not in place.known:
+        place.known[key] = value_of(cell, place.column, currency)
+    return place.known[key]
 
 
 def _rows_below(sheet: Sheet, headers: Headers) -> Iterator[tuple[int, tuple[CellValue, ...]]]:
@@ -110,7 +119,7 @@ def _lost_cell(sheet: Sheet, number: int, index: int, remedy: str) -> Problem:
 def _places(row_type: type[Row], columns: Mapping[str, Column], headers: Headers) -> tuple[_Place, ...]:
     defaults = {field.name: None if field.default is MISSING else field.default for field in fields(row_type)}
     return tuple(
-        _Place(field, column, headers.at.get(field), defaults[field])
+        _Place(field, column, headers.at.get(field), defaults[field], {})
         for field, column in sorted(columns.items(), key=lambda item: headers.at.get(item[0], -1))
     )
 

@@ -1,7 +1,9 @@
-"""Problems of checked rows, named by field: what the checks across rows return."""
+"""Problems of checked rows, named by field: what the checks across rows return; and problems in the order of the sheets."""
 
 from shipcalc.errors import Problem
+from shipcalc.ratebook.addresses import address_in
 from shipcalc.ratebook.columns import Row
+from shipcalc.ratebook.tables import WORKBOOKS
 
 
 def fault(row: Row, field: str, message: str, remedy: str) -> Problem:
@@ -19,3 +21,21 @@ def short_cell(row: Row, field: str) -> str:
     if field not in row.at.letters:
         return f"{row.at.sheet}, row {row.at.row}"
     return row.at.cell(field).split(" › ", 1)[-1]
+
+
+_SHEET_ORDER = {
+    f"{book} › {sheet.name}": n for n, (book, sheet) in enumerate((b, s) for b in WORKBOOKS for s in WORKBOOKS[b])
+}
+
+
+def in_order(problems: tuple[Problem, ...]) -> tuple[Problem, ...]:
+    """Return problems by sheet, row and column; what concerns no cell first."""
+    return tuple(sorted(problems, key=_position))
+
+
+def _position(problem: Problem) -> tuple[int, int, int, str]:
+    found = address_in(problem.cell)
+    if found is None:
+        return -1, 0, 0, ""
+    sheet = _SHEET_ORDER.get(f"{found.workbook} › {found.sheet}", len(_SHEET_ORDER))
+    return sheet, found.row, len(found.letters), found.letters

@@ -24,6 +24,7 @@ _PLAIN = str.maketrans(
     {"\N{MINUS SIGN}": "-", "\N{EN DASH}": "-", "’": "'", "\u00a0": " ", "\u202f": " ", "\u2009": " "}
 )
 _LONGEST = 30
+_SURELY_EXACT = 16  # a point and 15 digits
 
 
 class NotANumber(ValueError):
@@ -87,7 +88,10 @@ def exact(number: float) -> Decimal:
 
     Excel computes and shows 15 digits, so the 0.8610000000000001 that a formula leaves in a file is 0.861.
     """
-    shortest = Decimal(repr(number))
+    text = repr(number)
+    if len(text) <= _SURELY_EXACT and "e" not in text:
+        return Decimal(text)
+    shortest = Decimal(text)
     digits = len(shortest.as_tuple().digits)
     return shortest if digits <= 15 else Decimal(f"{number:.15g}")
 

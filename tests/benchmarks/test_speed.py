@@ -33,7 +33,8 @@ from shipcalc.quote.overseas.make import ways_of
 from shipcalc.quote.overseas.sums import sums_under
 from shipcalc.quote.request import Request
 from shipcalc.quote.terms import find_term
-from shipcalc.ratebook.book import read_rate_book
+from shipcalc.ratebook.book import checked, read_rate_book
+from shipcalc.ratebook.drafting import draft_of
 from shipcalc.vehicles.stock_list import read_stock
 
 DAY = date(2026, 12, 1)
@@ -94,6 +95,16 @@ def test_a_quote_from_typed_words_as_json(benchmark, books, sources) -> None:
 
 def test_reading_and_checking_the_rate_book(benchmark, sources) -> None:
     assert benchmark(read_rate_book, sources.rates.path).carriers
+
+
+def test_checking_the_whole_rate_book_anew(benchmark, sources) -> None:
+    """As after every change in Excel: nothing is kept. The aim is 0.3 s."""
+    assert benchmark(draft_of, sources.rates.path).tables.carriers
+
+
+def test_checking_a_rate_book_that_was_read_before(benchmark, sources) -> None:
+    """By the content of its files, from the cache. The aim is 20 ms."""
+    assert benchmark(checked, sources.rates.path, as_of=DAY)[1]
 
 
 def test_reading_the_stock_list(benchmark, sources, books) -> None:

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from shipcalc.quote.basket import Asked, built_in_basket, places_at_home
+from shipcalc.quote.basket import Asked, Only, built_in_basket, places_at_home
 from shipcalc.quote.basket_rows import basket_of_rows
 from shipcalc.quote.comparing import effects, outcome, quote_by
 from shipcalc.quote.comparing_carriers import carrier_changes
@@ -99,8 +99,8 @@ def test_a_service_can_be_looked_at_by_itself(make_book, carrier, asked):
     book = make_book([(carrier("Owl"), 8_200), (carrier("Newt"), 9_900)])
 
     assert outcome(asked(), book, DAY).carrier == "Owl"
-    assert outcome(replace(asked(), only=("Newt", "open")), book, DAY).carrier == "Newt"
-    assert quote_by(replace(asked(), only=("newt", "open")), book, DAY).options[0].total == Decimal("327.69")
+    assert outcome(replace(asked(), only=Only("Newt", "open")), book, DAY).carrier == "Newt"
+    assert quote_by(replace(asked(), only=Only("newt", "open")), book, DAY).options[0].total == Decimal("327.69")
 
 
 def test_a_dear_carriers_change_shows_among_the_carriers_though_no_quote_shows_it(make_book, carrier, yard):

@@ -1,0 +1,351 @@
+"""One cell of the shipped workbooks is changed at random, many times: the change is told, or it shows, or it cannot matter.
+
+    told        the check names a new problem
+    shows       a comparison of the two books shows another price, or else another date, paper, line or sentence
+    cannot      no row says anything else; or only what no quote reads does (notes, sources); or the row is out of force
+
+Whatever else is a price that went wrong without a word, and fails. Without a number this runs a small sample, always the same:
+
+    MUTATIONS=2000 pytest tests/mutations -s
+"""
+
+import os
+import random
+import re
+import sys
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import date, datetime, timedelta
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+import shipcalc
+from shipcalc.places.find import get_place
+from shipcalc.pricing.fuel import fuel_charge
+from shipcalc.quote.basket import built_in_basket
+from shipcalc.quote.basket_rows import basket_of_rows
+from shipcalc.quote.comparing import PRICE, Effect, outcome
+from shipcalc.quote.comparing_carriers import carrier_changes
+from shipcalc.ratebook import drafting
+from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.columns import Kind, columns_of
+from shipcalc.ratebook.date_checks import rows_out_of_date
+from shipcalc.ratebook.differences import changed_rows
+from shipcalc.ratebook.drafting import Draft, draft_from
+from shipcalc.ratebook.kept import Kept
+from shipcalc.ratebook.reader import read_rows
+from shipcalc.ratebook.tables import SHEETS, WORKBOOKS
+from shipcalc.sheets.reading import Sheet, WorkbookFile, letter, read_workbook
+
+RATES = Path(__file__).parents[2] / "rates"
+DAY = date(2026, 12, 1)
+COUNT = int(os.environ.get("MUTATIONS", "16"))
+SEED = int(os.environ.get("MUTATION_SEED", "1"))
+HEADER_SHARE, BLANK_SHARE = 0.02, 0.15
+
+
+@dataclass(frozen=True)
+class Mutation:
+    """A cell, counted from 0, and what it says instead; `lost` is an error or a formula that was never computed."""
+
+    workbook: str
+    sheet: str
+    row: int
+    column: int
+    was: object
+    value: object
+    lost: str | None = None
+
+    @property
+    def cell(self) -> str:
+        return f"{self.workbook} › {self.sheet}!{letter(self.column)}{self.row + 1}"
+
+    def __str__(self) -> str:
+        return f"{self.cell}: {self.was!r} → {'lost ' if self.lost is not None else ''}{self.value!r}"
+
+
+def changed_number(number: float, chance: random.Random) -> object:
+    return chance.choice([
+        number * 10, number / 10, number * 100, number + 1, number * 1.01, number * 1.5, -number, 0, number - 1,
+        f"{number:,.2f}", f"{number}".replace("0", "O"), f"{number}".replace(".", ","), 1e9, number + 0.000_01,
+    ])  # fmt: skip
+
+
+def changed_text(text: str, column: list[object], chance: random.Random) -> object:
+    place = chance.randrange(len(text))
+    others = [cell for cell in column if isinstance(cell, str) and cell != text] or [text + "x"]
+    return chance.choice([
+        chance.choice(others), chance.choice(others), text[:place] + text[place + 1 :], text + "s", text.upper(),
+        f"  {text} ", f"{text}; {chance.choice(others)}", 7, True, "no" if text == "yes" else "yes",
+    ])  # fmt: skip
+
+
+def changed_day(day: date, chance: random.Random) -> object:
+    moved = [day + timedelta(days=days) for days in (1, -1, 30, -200, 400, -4000)]
+    return chance.choice([*moved, (day - date(1899, 12, 30)).days, f"{day:%m/%d/%Y}", f"{day:%d.%m.%Y}", "soon"])
+
+
+def filled(column: list[object], chance: random.Random) -> object:
+    others = [cell for cell in column if cell is not None]
+    return chance.choice([*(others or [1]), *(others or [1]), 1, 0.5, "x", "yes", date(2027, 1, 1)])
+
+
+def mutations(files: dict[str, WorkbookFile], count: int, seed: int) -> list[Mutation]:
+    """Return cells of all sheets that are read, each sheet as likely as another; blank ones less often."""
+    chance = random.Random(seed)
+    by_sheet = []
+    for name, kinds in WORKBOOKS.items():
+        for kind in kinds:
+            sheet = files[name].find_sheet(kind.name) if name in files else None
+            if sheet is None or not sheet.rows:
+                continue
+            wide = len(sheet.rows[0])
+            filled_rows = [row for row, _ in sheet.filled_rows() if row]
+            by_sheet.append((name, sheet, filled_rows, wide))
+    found = []
+    while len(found) < count:
+        name, sheet, rows, wide = chance.choice(by_sheet)
+        if not rows:
+            continue
+        row, column = chance.choice(rows), chance.randrange(wide)
+        if chance.random() < HEADER_SHARE:
+            row = 0
+        was = sheet.rows[row][column]
+        below = [line[column] for line in sheet.rows[1:]]
+        if was is None and chance.random() > BLANK_SHARE:
+            continue
+        found.append(Mutation(name, sheet.name, row, column, was, *_value(was, below, chance)))
+    return found
+
+
+def _value(was: object, below: list[object], chance: random.Random) -> tuple[object, str | None]:
+    if was is not None and chance.random() < 0.12:
+        return None, chance.choice([None, "", "#REF!"])
+    if isinstance(was, bool):
+        return not was, None
+    if isinstance(was, int | float):
+        return changed_number(was, chance), None
+    if isinstance(was, datetime | date):
+        return changed_day(was.date() if isinstance(was, datetime) else was, chance), None
+    if isinstance(was, str) and was:
+        return changed_text(was, below, chance), None
+    return filled(below, chance), None
+
+
+def mutated(files: dict[str, WorkbookFile], change: Mutation) -> dict[str, WorkbookFile]:
+    """Return the workbooks with the one cell changed."""
+
+    def of(sheet: Sheet) -> Sheet:
+        if sheet.name != change.sheet:
+            return sheet
+        cells = list(sheet.rows[change.row])
+        cells[change.column] = change.value
+        lost = {(change.row, change.column): change.lost} if change.lost is not None else {}
+        return replace(sheet, rows=(*sheet.rows[: change.row], tuple(cells), *sheet.rows[change.row + 1 :]), lost=lost)
+
+    file = files[change.workbook]
+    return files | {change.workbook: replace(file, sheets=tuple(of(sheet) for sheet in file.sheets))}
+
+
+class Judge:
+    """The shipped book, what each transport comes to by it (remembered), and the verdict on a change."""
+
+    def __init__(self) -> None:
+        self.files = {name: read_workbook(RATES / name) for name in WORKBOOKS if (RATES / name).exists()}
+        self.draft = draft_from(self.files, RATES)
+        self.book = book_of(self.draft)
+        self.told = told(self.draft)
+        self.starts = tuple(get_place(code).place for code in ("98225", "31408"))
+        self.known = {}
+
+    def verdict(self, change: Mutation) -> str:
+        draft = draft_from(mutated(self.files, change), RATES)
+        new = told(draft) - self.told
+        if new:
+            return "told by its cell" if any(cell == change.cell for cell, _ in new) else "told"
+        if (draft.tables, draft.rules) == (self.draft.tables, self.draft.rules):
+            return "cannot: says the same"
+        book = book_of(draft)
+        was, is_now = changed_rows(self.book, book)
+        fields = set(changed_fields(was, is_now))
+        if fields and not any(is_read(field) for _, field in fields):
+            return "cannot: no quote reads it"
+        return self.shown(was, is_now, book) or why_not(was, is_now, fields) or "NOT TOLD"
+
+    def shown(self, was, is_now, book: RateBook) -> str:
+        """Return what a comparison shows: a price, or else the first other thing; "" for nothing."""
+        beside = ""
+        for day in days_of(was, is_now):
+            for basket in self.baskets(was, is_now, book, day):
+                for asked in basket:
+                    effect = Effect(asked, self.outcome(asked, day), outcome(asked, book, day))
+                    if PRICE in effect.differs_in or "answer" in effect.differs_in:
+                        return "shows: a price"
+                    beside = beside or next(iter(effect.differs_in), "")
+                if beside:
+                    return f"shows: {beside}"
+            if any(one.is_any for one in carrier_changes(self.book, book, self.starts, day)):
+                return "shows: a carrier's price"
+        return ""
+
+    def baskets(self, was, is_now, book: RateBook, day: date):
+        """Yield what meets the rows, then the spread; of a change to overseas sheets alone, its overseas half."""
+        yield (*basket_of_rows(is_now, book, self.starts, day), *basket_of_rows(was, self.book, self.starts, day))
+        overseas = {kind.rows for kind in WORKBOOKS["overseas.xlsx"]}
+        only_overseas = all(kind in overseas for kind, rows in (*was.items(), *is_now.items()) if rows)
+        spread = built_in_basket(self.starts, day)
+        yield [a for a in spread if a.request.to.country != "US"] if only_overseas else spread
+
+    def outcome(self, asked, day: date):
+        key = asked.request, asked.only, day
+        if key not in self.known:
+            self.known[key] = outcome(asked, self.book, day)
+        return self.known[key]
+
+
+def days_of(was, is_now) -> list[date]:
+    """Return the days to price on: today, the days on which the changed rows begin, and those after they end."""
+    rows = [row for found in (was, is_now) for rows in found.values() for row in rows]
+    days = {DAY, *(row.as_of for row in rows if isinstance(getattr(row, "as_of", None), date))}
+    days |= {day for row in rows if (day := getattr(row, "valid_from", None))}
+    days |= {day + timedelta(days=1) for row in rows if (day := getattr(row, "valid_to", None))}
+    return sorted((day for day in days if abs((day - DAY).days) < 500), key=lambda day: abs((day - DAY).days))
+
+
+@cache
+def is_read(field: str) -> bool:
+    """Return whether any room that makes a quote reads a field of a row: its name stands in the program outside the rate book."""
+    return field in _NAMES or any(
+        field.startswith(stem) for stem in ("length_", "width_", "height_", "mass_", "value_")
+    )
+
+
+PACKAGE = Path(shipcalc.__file__).parent
+_NAMES = {
+    name
+    for room in ("pricing", "quote", "paperwork", "schedule", "places", "vehicles")
+    for file in (PACKAGE / room).rglob("*.py")
+    if "basket" not in file.name
+    for name in re.findall(r"(?:\.|\")([a-z_0-9]+)\b", file.read_text())
+}
+
+
+def book_of(draft: Draft) -> RateBook:
+    kept = Kept(draft.tables, draft.rules, draft.fingerprint, draft.problems)
+    return RateBook(
+        folder=RATES,
+        fingerprint=draft.fingerprint,
+        pricing=draft.rules,
+        warnings=draft.problems,
+        **kept.rows_by_field(),
+    )
+
+
+def told(draft: Draft) -> set[tuple[str, str]]:
+    late = tuple(rows_out_of_date(draft.tables, draft.rules, DAY))
+    return {(problem.cell, problem.message) for problem in (*draft.problems, *late)}
+
+
+def changed_fields(was, is_now):
+    """Yield the fields (with the field of Tables) in which changed rows differ; where rows came or went, all of them."""
+    for kind in SHEETS:
+        old, new = was[kind.rows], is_now[kind.rows]
+        for name in columns_of(kind.row_type):
+            one, other = ([getattr(row, name) for row in rows] for rows in (old, new))
+            if (old or new) and one != other:
+                yield kind, name
+
+
+AT_EXPORT = {"free_days", "free_days_count", "storage_first_minor", "storage_first_days", "storage_then_minor",
+             "document_hours", "document_hours_count", "cutoff_days"}  # fmt: skip
+ONLY_WARNINGS = {"fuel price stale after (days)", "source stale after (days)", "currency rate stale after (days)"}
+
+
+def why_not(was, is_now, fields) -> str:
+    """Return why a change that shows in no transport cannot change a price; "" where nothing says so."""
+    rows = [row for found in (was, is_now) for rows in found.values() for row in rows]
+    names = {name for _, name in fields}
+    kinds = {kind.rows for kind, _ in fields}
+    if all(getattr(row, "valid_to", None) is not None and row.valid_to < DAY for row in rows):
+        return "cannot: out of force"
+    if kinds != {"settings"} and all(columns_of(kind.row_type)[name].kind is Kind.TEXT for kind, name in fields):
+        return "cannot: words alone"
+    if kinds == {"settings"} and names <= {"unit", "note"}:
+        return "cannot: words alone"
+    if kinds == {"settings"} and {row.setting.casefold() for row in rows} <= ONLY_WARNINGS:
+        return "cannot: only when a warning is given"
+    if kinds == {"ports"} and names <= AT_EXPORT and not any(row.exports for row in rows):
+        return "cannot: only asked of ports that are left from"
+    if kinds == {"ports"} and names <= AT_EXPORT | {"days_off"}:
+        return "cannot: storage and cut-off days, in no price"
+    if kinds == {"fuel"} and len(rows) == 2 and same_charge(*rows):
+        return "cannot: the same surcharge"
+    if all(same_letters(was[kind], is_now[kind]) for kind in kinds):
+        return "cannot: the case of letters"
+    return ""
+
+
+def same_charge(one, other) -> bool:
+    charges = [fuel_charge(row) for row in (one, other)]
+    return len({(charge.rate_e4, charge.percent_ppm) for charge in charges}) == 1
+
+
+def same_letters(was, is_now) -> bool:
+    def told(rows):
+        return [str([getattr(row, name) for name in columns_of(type(row))]).casefold() for row in rows]
+
+    return told(was) == told(is_now)
+
+
+@pytest.fixture(scope="module")
+def judge() -> Iterator[Judge]:
+    """The judge; a sheet that is not changed is read once, since reading all others again takes the most time."""
+    known = {}
+
+    def read(sheet, row_type, *, currency="USD"):
+        key = id(sheet), row_type, currency
+        if key not in known:
+            known[key] = sheet, read_rows(sheet, row_type, currency=currency)
+        return known[key][1]
+
+    def read_once(sheet, row_type, *, currency="USD"):
+        shipped = any(sheet is own for file in made[0].files.values() for own in file.sheets) if made else False
+        return (read if shipped else read_rows)(sheet, row_type, currency=currency)
+
+    made = []
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(drafting, "read_rows", read_once)
+        patch.setattr(drafting, "fingerprint_of", lambda files: "not asked for")
+        made.append(Judge())
+        yield made[0]
+
+
+def test_no_change_of_a_cell_goes_without_a_word(judge: Judge, capsys) -> None:
+    verdicts = Counter()
+    silent = []
+    for change in mutations(judge.files, COUNT, SEED):
+        verdict = judge.verdict(change)
+        verdicts[verdict] += 1
+        if verdict == "NOT TOLD":
+            silent.append(str(change))
+            if COUNT > 100:
+                with capsys.disabled():
+                    sys.stdout.write(f"NOT TOLD {change}\n")
+                    sys.stdout.flush()
+    if COUNT > 100:
+        with capsys.disabled():
+            sys.stdout.write(f"\n{COUNT} changes, seed {SEED}: {dict(verdicts.most_common())}\n")
+    assert silent == []
+
+
+def test_every_kind_of_verdict_is_reached(judge: Judge) -> None:
+    """A judge that always found a reason would prove nothing."""
+    rate = Mutation("trucking.xlsx", "Per mile", 1, 4, None, 1.66)
+    assert judge.verdict(rate).startswith("shows: a")
+    assert judge.verdict(replace(rate, value="1,9O")) == "told by its cell"
+    assert judge.verdict(replace(rate, value=judge.files["trucking.xlsx"].find_sheet("Per mile").rows[1][4])) == (
+        "cannot: says the same"
+    )
