@@ -24,9 +24,16 @@ def counted_line(
     note: str = "",
     lane_notes: tuple[str, ...] = (),
     shared: bool = False,
+    rate_places: int | None = None,
 ) -> Line:
-    """Return quantity × rate, marked up, rounded once: columns (n or 1, m or 1), quantities of THOUSANDTHS in thousandths."""
+    """Return quantity × rate, marked up, rounded once: columns (n or 1, m or 1), quantities of THOUSANDTHS in thousandths.
+
+    A rate that is itself computed, as by nautical miles, is first rounded to `rate_places` decimals, as it is printed.
+    """
     rate = rate_e4 * (PPM + markup_ppm)
+    if rate_places is not None:
+        step = RATE_SCALE // 10**rate_places
+        rate = half_up(rate, step) * step
     per_minor = RATE_SCALE // 10 ** decimals(currency) * (1000 if unit in THOUSANDTHS else 1)
     return Line(
         code=code,

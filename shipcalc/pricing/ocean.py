@@ -12,9 +12,9 @@ from datetime import date
 import numpy as np
 
 from shipcalc.measures import grams_to_pounds, mm_to_inches
-from shipcalc.money import Int64
+from shipcalc.money import Int64, decimals
 from shipcalc.pricing.counted import ONE, counted_line, lump_line, percent_line
-from shipcalc.pricing.lines import Line, marked_up
+from shipcalc.pricing.lines import THOUSANDTHS, Line, marked_up
 from shipcalc.pricing.loads import Freight, Load, cannot_be_measured
 from shipcalc.pricing.tariff import is_valid
 from shipcalc.ratebook.overseas_rows import OceanService
@@ -131,6 +131,7 @@ def _row_lines(
         unit=unit,
         quantity=quantity,
         rate_e4=(row.base_e4 + nmi * row.per_nmi_e4)[np.newaxis, :],
+        rate_places=4 if unit in THOUSANDTHS else decimals(currency),
         markup_ppm=markup_ppm,
         currency=currency,
         cell=row.at.cell("per_nmi_e4" if row.per_nmi_e4 else "base_e4"),

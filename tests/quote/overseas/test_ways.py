@@ -33,7 +33,8 @@ def test_a_roro_price_is_what_a_slow_reading_of_the_sheets_says(quoted) -> None:
     length, width, height = (Decimal(side) / 1000 for side in (3_900, 1_530, 1_245))
     tons = (length * width * height).quantize(Decimal("0.001"), ROUND_HALF_UP)
     rate = {"Plover": Decimal("0.90"), "Dunlin": Decimal("1.10")}[truck.carrier]
-    freight = max(cents(tons * (28 + sea.distance * Decimal("0.0060")) * Decimal("1.12")), cents(650 * Decimal("1.12")))
+    per_ton = ((28 + sea.distance * Decimal("0.0060")) * Decimal("1.12")).quantize(Decimal("0.0001"), ROUND_HALF_UP)
+    freight = max(cents(tons * per_ton), cents(650 * Decimal("1.12")))
     carriage = (
         cents(40 * Decimal("1.1"))
         + cents(truck.distance * rate * Decimal("1.14"))
