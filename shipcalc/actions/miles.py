@@ -16,7 +16,7 @@ class Distance:
     """How far it is between two places.
 
     Road figures are None where no road leads there; `sea_nmi` is None unless both ends are sea ports (UN/LOCODE).
-    `road_cell` is the cell of the rate book that the factor is from.
+    `road_cell` is the cell of the rate book that the factor is from; nine lanes of ten are within `road_expected_error`, a share.
     """
 
     start: "Place"
@@ -27,6 +27,7 @@ class Distance:
     road_method: str | None
     road_factor: float | None
     road_cell: str | None
+    road_expected_error: float | None = None
     sea_nmi: int | None = None
     passages: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
@@ -60,6 +61,7 @@ def measure_distance(start: str, to: str, rates: Path, *, without: tuple[str, ..
         road_method=road.method if road else None,
         road_factor=road.factor if road else None,
         road_cell=road.cell if road else None,
+        road_expected_error=road.expected_error if road else None,
         sea_nmi=round(sea.nmi) if sea else None,
         passages=sea.passages if sea else (),
         notes=tuple(note for note in (*notes, sea.note if sea else "") if note),

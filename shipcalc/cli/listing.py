@@ -119,6 +119,7 @@ def miles_json(distance: Distance) -> str:
             "road_method": distance.road_method,
             "road_factor": distance.road_factor,
             "road_cell": distance.road_cell,
+            "road_expected_error": distance.road_expected_error,
             "sea_nmi": distance.sea_nmi,
             "passages": list(distance.passages),
             "notes": list(distance.notes),

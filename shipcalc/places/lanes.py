@@ -5,6 +5,7 @@ hubs around it, the nearer ones more.
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -12,14 +13,23 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from shipcalc.places.lanes_hubs import HUBS_PER_PLACE, hubs_around, hubs_around_columns
+from shipcalc.places.lanes_hubs import HUBS_PER_PLACE, AroundColumns, hubs_around, hubs_around_columns
 from shipcalc.places.lanes_table import FOLDER, HubTable, hub_table
+from shipcalc.places.straight import EARTH_RADIUS_MI, great_circle_mi_columns
 
 BLOCK = 32_768
 
-# (great circle up to, mi; share of the miles within which two lanes of three fall), measured on the mileage table of 1949 by
-# `shipcalc.places.lanes_accuracy` and rounded up; tests/published/test_road_lanes.py holds them to it.
-EXPECTED_ERRORS = ((60.0, 0.11), (100.0, 0.07), (300.0, 0.055), (500.0, 0.04), (800.0, 0.035), (math.inf, 0.02))
+# A longer way has a reason that is listed (`data/lanes/barriers.csv`) and lies between the two places; where none does, the
+# factor is that of hubs which something parts.
+LONGEST_WITHOUT_BARRIER = 2.5
+
+# Two ZIPs may have one point.
+SHORTEST_MI = 0.01
+
+# From here on a factor is that of a way round something, see `_round_water`.
+ROUND_FROM = 1.6
+
+Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -48,6 +58,9 @@ class LaneTable:
         for position, weight in a.hubs:
             for other, other_weight in b.hubs:
                 factor += weight * other_weight * between(a.start, position, other)
+        if factor > ROUND_FROM:
+            ends = (np.array([degrees]) for degrees in (latitude_a, longitude_a, latitude_b, longitude_b))
+            return float(_factors(self.hubs, *ends)[0])
         return factor
 
     def factors(
@@ -68,17 +81,17 @@ def lane_table(folder: Path = FOLDER) -> LaneTable:
     return LaneTable(hub_table(folder))
 
 
-def expected_error(great_circle_mi: float) -> float:
-    """Return the share of the miles within which two lanes of three of that length fall."""
-    return next(error for up_to_mi, error in EXPECTED_ERRORS if great_circle_mi <= up_to_mi)
-
-
-def _factors(table: HubTable, *columns: NDArray[np.float64]) -> NDArray[np.float64]:
+def _factors(table: HubTable, *columns: Floats) -> Floats:
     """Return the factors of one block; columns are latitude and longitude of a, then of b."""
     latitude_a, longitude_a, latitude_b, longitude_b = columns
     turned = (latitude_a > latitude_b) | ((latitude_a == latitude_b) & (longitude_a > longitude_b))
-    a = hubs_around_columns(table, np.where(turned, latitude_b, latitude_a), np.where(turned, longitude_b, longitude_a))
-    b = hubs_around_columns(table, np.where(turned, latitude_a, latitude_b), np.where(turned, longitude_a, longitude_b))
+    ends = [
+        np.where(turned, latitude_b, latitude_a),
+        np.where(turned, longitude_b, longitude_a),
+        np.where(turned, latitude_a, latitude_b),
+        np.where(turned, longitude_a, longitude_b),
+    ]
+    a, b = hubs_around_columns(table, *ends[:2]), hubs_around_columns(table, *ends[2:])
     connected = a.start == b.start
     factors = np.zeros(len(turned))
     for nth in range(HUBS_PER_PLACE):
@@ -88,4 +101,41 @@ def _factors(table: HubTable, *columns: NDArray[np.float64]) -> NDArray[np.float
             factor *= a.weight[nth] * b.weight[other]
             factors += factor
     factors[~connected | (factors == 0)] = np.nan
+    far = np.flatnonzero(factors > ROUND_FROM)
+    if len(far):
+        ends = [end[far] for end in ends]
+        factors[far] = _with_a_reason(_round_water(table, factors[far], a.some(far), b.some(far), ends), ends)
+    return factors
+
+
+def _round_water(
+    table: HubTable, factors: Floats, a: AroundColumns, b: AroundColumns, ends: Sequence[Floats]
+) -> Floats:
+    """Return large factors, bounded by the length of the road between the hubs.
+
+    Round a bay the road is as long from the next town, and may be far less times the straight line.
+    """
+    straight_mi = great_circle_mi_columns(
+        latitude_a=ends[0], longitude_a=ends[1], latitude_b=ends[2], longitude_b=ends[3]
+    )
+    road_mi = np.zeros(len(factors))
+    for nth in range(HUBS_PER_PLACE):
+        for other in range(HUBS_PER_PLACE):
+            between = table.between_columns(a.start, a.position[nth], b.position[other])
+            chord = np.linalg.norm(table.points[a.hub[nth]] - table.points[b.hub[other]], axis=1)
+            apart_mi = np.where(a.hub[nth] == b.hub[other], straight_mi, 2 * EARTH_RADIUS_MI * np.arcsin(chord / 2))
+            road_mi += between * apart_mi * a.weight[nth] * b.weight[other]
+    found: Floats = np.minimum(factors, np.maximum(road_mi / np.maximum(straight_mi, SHORTEST_MI), ROUND_FROM))
+    return found
+
+
+def _with_a_reason(factors: Floats, ends: Sequence[Floats]) -> Floats:
+    """Return large factors as they are where a barrier lies between the ends, and bounded elsewhere."""
+    far = np.flatnonzero(factors > LONGEST_WITHOUT_BARRIER)
+    if len(far):
+        from shipcalc.places.lanes_barriers import barrier_between
+
+        a, b = (np.stack([north, east], axis=1)[far] for north, east in (ends[:2], ends[2:]))
+        has_reason = (barrier_between(a, b) >= 0) | (barrier_between(b, a) >= 0)
+        factors[far] = np.where(has_reason, factors[far], LONGEST_WITHOUT_BARRIER)
     return factors

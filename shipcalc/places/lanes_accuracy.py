@@ -1,15 +1,14 @@
-"""How near the road miles come to published ones: python -m shipcalc.places.lanes_accuracy knuth_miles.txt.gz
+"""How near the road miles come to published ones; `shipcalc.places.accuracy` prints it.
 
 Two published sets: the lengths of twelve Interstates (`data/lanes/interstates.csv`; FHWA, Route Log and Finder List, table 1),
 from which the table has its one scale; and the 8,128 highway distances of 1949 between 128 cities (D. E. Knuth, The Stanford
-GraphBase, 1993, miles.dat), from which it has nothing but the share of bends that the graph lost. The roads of 1949 were
-longer than today's, so that set is also compared after one common scale, the median.
+GraphBase, 1993, miles.dat), from which it has the share of bends that the graph lost, and some roads that were found missing.
+The roads of 1949 were longer than today's, so that set is also compared after one common scale, the median.
 """
 
 import csv
 import gzip
 import re
-import sys
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -132,18 +131,3 @@ def accuracy_table(path: Path) -> tuple[Accuracy, ...]:
         some = old.some((straight_mi > over_mi) & (straight_mi <= up_to_mi), f"1949, {over_mi} – {up_to_mi} mi")
         rows.append(accuracy("lane, scaled", some, some.by_lane_mi() * scale))
     return tuple(rows)
-
-
-def main(path: Path) -> None:
-    """Print the table as Markdown."""
-    lines = ["| method | published lanes | n | MAPE % | median % | p95 % | max % | bias % |", "|" + " --- |" * 8]
-    for row in accuracy_table(path):
-        figures = (row.mape, row.median, row.p95, row.worst, row.bias)
-        lines.append(
-            " | ".join([f"| {row.method}", row.lanes, str(row.count), *(f"{each:.2f}" for each in figures)]) + " |"
-        )
-    sys.stdout.write("\n".join(lines) + "\n")
-
-
-if __name__ == "__main__":
-    main(Path(sys.argv[1]))

@@ -51,11 +51,19 @@ class Around:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class AroundColumns:
-    """The hubs around places, [n] and [HUBS_PER_PLACE, n]; weights sum to 1, or to 0 where no hub is near."""
+    """The hubs around places, [n] and [HUBS_PER_PLACE, n]; weights sum to 1, or to 0 where no hub is near.
+
+    `hub` is a hub's row in the table; a hub without weight may be of another network than the first.
+    """
 
     start: Indices
     position: Indices
     weight: Floats
+    hub: Indices
+
+    def some(self, chosen: NDArray[np.int64]) -> "AroundColumns":
+        """Return those of some of the places."""
+        return AroundColumns(self.start[chosen], self.position[:, chosen], self.weight[:, chosen], self.hub[:, chosen])
 
 
 @dataclass(slots=True, eq=False)
@@ -117,7 +125,7 @@ def hubs_around_columns(table: HubTable, latitude: Floats, longitude: Floats) ->
         weight[nth] *= _is_on_same_side(table, start, position, nth)
     weight *= (apart_km[0] <= FARTHEST_HUB_KM) / weight.sum(axis=0)
     position[1:] = np.where(start[1:] == start[0], position[1:], position[0])
-    return AroundColumns(start[0], position, weight)
+    return AroundColumns(start[0], position, weight, hubs)
 
 
 def _is_on_same_side(table: HubTable, start: Indices, position: Indices, nth: int) -> NDArray[np.bool_]:
