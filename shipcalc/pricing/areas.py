@@ -7,13 +7,20 @@ import numpy as np
 from shipcalc.money import Int64
 from shipcalc.places.road import PlaceColumns
 from shipcalc.pricing.columns import Bool, LaneColumns
+from shipcalc.ratebook.ferry_rows import Ferry
 from shipcalc.ratebook.trucking_rows import Area
 
 _BEYOND_THE_ROADS = ("AK", "HI")
 _AFTER_ANY_DIGIT = "~"
 
 
-def lane_columns(pickups: PlaceColumns, deliveries: PlaceColumns, miles: Int64, areas: Sequence[Area]) -> LaneColumns:
+def lane_columns(
+    pickups: PlaceColumns,
+    deliveries: PlaceColumns,
+    miles: Int64,
+    areas: Sequence[Area],
+    ferries: tuple[Ferry | None, ...] = (),
+) -> LaneColumns:
     """Return lanes as the pricing wants them; `pickups` may hold one place for all lanes."""
     shape = (len(miles), len(areas))
     return LaneColumns(
@@ -21,6 +28,7 @@ def lane_columns(pickups: PlaceColumns, deliveries: PlaceColumns, miles: Int64, 
         at_pickup=np.broadcast_to(_memberships(pickups, areas), shape),
         at_delivery=np.broadcast_to(_memberships(deliveries, areas), shape),
         home=np.broadcast_to(_is_home(pickups) & _is_home(deliveries), (len(miles),)),
+        ferries=ferries if any(ferries) else (),
     )
 
 

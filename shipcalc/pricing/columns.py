@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shipcalc.money import Int64
+from shipcalc.ratebook.ferry_rows import Ferry
 from shipcalc.vehicles.vehicle import Vehicle
 
 Bool = NDArray[np.bool_]
@@ -42,13 +43,15 @@ class VehicleColumns:
 class LaneColumns:
     """Lanes as columns: whole road miles (m,), and which rows of the sheet Areas hold at either end (m, areas).
 
-    `home` says whether both ends are on the home road network: the contiguous United States.
+    `home` says whether both ends are on the home road network: the contiguous United States. `ferries` names the ferry on
+    each lane, None where roads lead all the way; it is empty where none has one.
     """
 
     miles: Int64
     at_pickup: Bool
     at_delivery: Bool
     home: Bool
+    ferries: tuple[Ferry | None, ...] = ()
 
     def __len__(self) -> int:
         return len(self.miles)

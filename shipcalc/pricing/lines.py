@@ -3,6 +3,7 @@
     linehaul   the carrier's base fee, its miles band by band, and what is missing to its minimum
     fuel       the surcharge of the carrier's scheme
     extras     the rows of Extra charges, Areas and Seasons whose conditions hold
+    ferry      the fare of the ferry on the lane, where there is one
 
 The same function gives the selling price and the cost: the selling tariff is the cost tariff with its rates marked up. A
 percentage is taken of the marked-up base and is not marked up again.
@@ -117,6 +118,7 @@ def truck_lines(service: Service, trip: Trip, markup: Markup) -> tuple[Line, ...
         *_extra_lines(service, trip, markup, bases),
         *_area_lines(trip, markup, bases["linehaul"]),
         *_season_lines(trip, bases["linehaul"]),
+        *_ferry_lines(trip, markup),
     )
     return (*linehaul, *fuel, *extras)
 
@@ -253,6 +255,23 @@ def _season_lines(trip: Trip, linehaul: Int64) -> Iterator[Line]:
                 of=LINEHAUL,
                 cell=season.at.cell("percent_ppm"),
             )
+
+
+def _ferry_lines(trip: Trip, markup: Markup) -> Iterator[Line]:
+    """Yield a line for each ferry on the lanes, for every vehicle that it carries."""
+    for ferry in {id(ferry): ferry for ferry in trip.lanes.ferries if ferry is not None}.values():
+        assert ferry.amount_minor is not None, "a lane goes only by ferries that take vehicles"
+        fare = marked_up(ferry.amount_minor, markup.extras_ppm)
+        crosses = np.array([each is ferry for each in trip.lanes.ferries])
+        yield Line(
+            code="ferry",
+            label=ferry.ferry,
+            unit="lump",
+            quantity=_ONE,
+            rate=fare,
+            amount=np.where(crosses, fare, 0)[np.newaxis, :],
+            cell=ferry.at.cell("amount_minor"),
+        )
 
 
 def _charge_line(

@@ -74,6 +74,7 @@ def truck_trip(
         PlaceColumns.of([lane.to for lane in lanes]),
         np.array([lane.road.miles for lane in lanes], dtype=np.int64),
         book.areas,
+        tuple(lane.crossing.ferry if lane.crossing else None for lane in lanes),
     )
     wishes = request.wishes
     asked = Asked(
@@ -146,7 +147,8 @@ def service_dates(service: Service, miles: int, extra_days: int, request: Reques
 
 
 def extra_days(trip: Trip, book: RateBook, lanes: Sequence[int] | None = None) -> int:
-    """Return the days that the areas at either end of the lanes (None: of all) add, at the most."""
+    """Return the days that the areas at either end of the lanes (None: of all) add, at the most, and those of a ferry."""
     held = trip.lanes.at_pickup | trip.lanes.at_delivery
     held = held if lanes is None else held[list(lanes)]
-    return max((area.extra_days for number, area in enumerate(book.areas) if held[:, number].any()), default=0)
+    days = max((area.extra_days for number, area in enumerate(book.areas) if held[:, number].any()), default=0)
+    return days + max((ferry.extra_days for ferry in trip.lanes.ferries if ferry is not None), default=0)

@@ -7,18 +7,23 @@ from shipcalc.places.lanes import lane_table
 from shipcalc.places.place import Place
 from shipcalc.places.reach import road_reach
 from shipcalc.places.road import FactorRule, RoadDistance, road_distance
+from shipcalc.quote.crossings import Crossing, crossing_between, road_with_crossing
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.trucking_rows import RoadFactor
 
 
 @dataclass(frozen=True, slots=True)
 class Lane:
-    """One start and the destination, and the road between them; `need` is what else the way needs, as a sentence."""
+    """One start and the destination, and the road between them; `need` is what else the way needs, as a sentence.
+
+    Where a ferry lies on the way, `road` is what is driven before and after it.
+    """
 
     start: Place
     to: Place
     road: RoadDistance
     need: str = ""
+    crossing: Crossing | None = None
 
 
 def factor_rules(rows: tuple[RoadFactor, ...]) -> tuple[FactorRule, ...]:
@@ -41,13 +46,18 @@ def factor_rules(rows: tuple[RoadFactor, ...]) -> tuple[FactorRule, ...]:
 def road_lanes(book: RateBook, starts: tuple[Place, ...], to: Place) -> tuple[Lane, ...]:
     """Return one lane for each distinct start.
 
-    Raises NoAnswer where no road leads from a start to the destination.
+    Raises NoAnswer where no road leads from a start to the destination, and no ferry of the sheet Ferries.
     """
     rules = factor_rules(book.road_factors)
     lanes = []
     for start in dict.fromkeys(starts):
         reach = road_reach(start, to)
-        if not reach.reached:
+        if reach.reached:
+            lanes.append(Lane(start, to, road_distance(start, to, rules, lanes=lane_table()), reach.need))
+            continue
+        crossing = crossing_between(book.ferries, start, to, rules)
+        if crossing is None:
             raise NoAnswer(reach.need)
-        lanes.append(Lane(start, to, road_distance(start, to, rules, lanes=lane_table()), reach.need))
+        road = road_with_crossing(crossing, start, to)
+        lanes.append(Lane(start, to, road, f"{to.name} is reached by a ferry: {crossing.said}", crossing))
     return tuple(lanes)

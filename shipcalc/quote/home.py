@@ -1,11 +1,16 @@
 """A request within the contiguous United States: one truck, door to door, and a choice of services."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
 from shipcalc.errors import WrongInput
+from shipcalc.measures import METRES_PER_MILE, metres_to_nautical_miles
 from shipcalc.money import PPM, half_up, to_decimal, to_minor, with_code
+from shipcalc.places.place import Place
+from shipcalc.places.road import RoadDistance
+from shipcalc.places.straight import great_circle_mi
 from shipcalc.quote.answer import Answer
 from shipcalc.quote.candidates import Candidate, candidates, extra_days, service_dates, trailer_of
 from shipcalc.quote.charges import line_charges, line_numbers, rounding_charge
@@ -151,23 +156,54 @@ def _charges(candidate: Candidate, request: Request, book: RateBook, lane_of: tu
 
 def _legs(candidate: Candidate, request: Request, lanes: tuple[Lane, ...], lane_of: tuple[int, ...]) -> tuple[Leg, ...]:
     row = candidate.service.row
-    return tuple(
-        Leg(
-            mode="truck",
-            carrier=row.carrier,
-            carrier_named=not row.private,
-            from_=lane.start,
-            to=lane.to,
-            great_circle=round(lane.road.great_circle_mi, 2),
-            distance=lane.road.miles,
-            unit="mi",
-            method=lane.road.method,
-            method_note=lane.road.note,
-            vehicles=tuple(
-                vehicle.stock_number for vehicle, at in zip(request.vehicles, lane_of, strict=True) if at == number
-            ),
+    legs = []
+    for number, lane in enumerate(lanes):
+        vehicles = tuple(
+            vehicle.stock_number for vehicle, at in zip(request.vehicles, lane_of, strict=True) if at == number
         )
-        for number, lane in enumerate(lanes)
+        legs += [
+            replace(part, carrier=row.carrier, carrier_named=not row.private, vehicles=vehicles)
+            for part in _parts(lane)
+        ]
+    return tuple(legs)
+
+
+def _parts(lane: Lane) -> Iterator[Leg]:
+    """Yield the movements of a lane, without carrier and vehicles: the road, or the roads and the ferry between them."""
+    crossing = lane.crossing
+    if crossing is None:
+        yield _drive(lane.start, lane.to, lane.road)
+        return
+    if crossing.before.miles:
+        yield _drive(lane.start, crossing.terminal, crossing.before)
+    straight_mi = great_circle_mi(crossing.terminal, crossing.landing)
+    nmi = crossing.ferry.crossing_nmi
+    yield Leg(
+        mode="ferry",
+        carrier="",
+        from_=crossing.terminal,
+        to=crossing.landing,
+        great_circle=round(straight_mi, 2),
+        distance=max(1, round(metres_to_nautical_miles(straight_mi * METRES_PER_MILE) if nmi is None else nmi)),
+        unit="nmi",
+        method="straight line" if nmi is None else "known miles",
+        method_note=crossing.said,
+    )
+    if crossing.after.miles:
+        yield _drive(crossing.landing, lane.to, crossing.after)
+
+
+def _drive(start: Place, to: Place, road: RoadDistance) -> Leg:
+    return Leg(
+        mode="truck",
+        carrier="",
+        from_=start,
+        to=to,
+        great_circle=round(road.great_circle_mi, 2),
+        distance=road.miles,
+        unit="mi",
+        method=road.method,
+        method_note=road.note,
     )
 
 

@@ -6,8 +6,10 @@ from datetime import date
 from pathlib import Path
 
 from shipcalc.ratebook import invented_carriers as carriers
+from shipcalc.ratebook import invented_ferries as ferries
 from shipcalc.ratebook import invented_lanes as lanes
 from shipcalc.ratebook.columns import Row
+from shipcalc.ratebook.ferry_rows import Ferry
 from shipcalc.ratebook.pricing_settings import SETTINGS
 from shipcalc.ratebook.starter import write_workbook
 from shipcalc.ratebook.tables import TRUCKING
@@ -43,6 +45,7 @@ def invented_rows() -> dict[str, tuple[Row, ...]]:
         "Seasons": tuple(row(Season, cells) for cells in lines(lanes.SEASON_FIELDS, lanes.SEASONS)),
         "Fuel": tuple(_fuel()),
         "Road factors": tuple(_road_factors()),
+        "Ferries": tuple(_ferries()),
         "Pricing": tuple(_settings()),
     }
 
@@ -112,6 +115,14 @@ def _road_factors_abroad(table: str) -> Iterator[RoadFactor]:
         why = f"{second_hand}: the row of Europe stands in for roads across its borders"
         cells = {"from_place": country, "factor": lanes.EUROPE_FACTOR, "source": why, "checked_on": CHECKED_ON}
         yield row(RoadFactor, cells)
+
+
+def _ferries() -> Iterator[Ferry]:
+    for cells in lines(ferries.FERRY_FIELDS, ferries.FERRIES):
+        yield row(Ferry, {**cells, "source": ferries.SOURCE, "checked_on": CHECKED_ON})
+    for cells in lines(ferries.CLOSED_FIELDS, ferries.CLOSED):
+        closed = {**cells, "takes_vehicles": "no", "source": "General knowledge", "checked_on": CHECKED_ON}
+        yield row(Ferry, closed)
 
 
 def _settings() -> Iterator[PricingSetting]:

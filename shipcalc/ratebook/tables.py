@@ -6,6 +6,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 from shipcalc.ratebook.columns import Row
+from shipcalc.ratebook.ferry_rows import Ferry
 from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
 from shipcalc.ratebook.trucking_rows import (
     Area,
@@ -46,6 +47,7 @@ class Tables:
     seasons: tuple[Season, ...] = ()
     fuel: tuple[FuelScheme, ...] = ()
     road_factors: tuple[RoadFactor, ...] = ()
+    ferries: tuple[Ferry, ...] = ()
     sizes: tuple[VehicleSize, ...] = ()
     settings: tuple[PricingSetting, ...] = ()
     documents: tuple[DocumentRow, ...] = ()
@@ -175,6 +177,17 @@ ROAD_FACTORS = SheetKind(
         "The closest match counts, in both directions: a lane's own miles before states, states before countries.",
         "Every row names its source; a figure of your own says so.",
     ),
+)
+FERRIES = SheetKind(
+    "Ferries",
+    Ferry,
+    "ferries",
+    (
+        "Car ferries to places at home that no road reaches: a row serves the island that its second terminal is on.",
+        "The truck drives to the terminal, crosses, and drives on; the price is a line of the quote of its own.",
+        "A place without a row here is said not to be reached by road.",
+    ),
+    may_be_missing=True,
 )
 VEHICLE_SIZES = SheetKind(
     "Vehicle sizes",
@@ -342,6 +355,7 @@ WORKBOOKS: Mapping[str, tuple[SheetKind, ...]] = {
         SEASONS,
         FUEL,
         ROAD_FACTORS,
+        FERRIES,
         PRICING,
     ),
     OVERSEAS: (PORTS, OCEAN, CONTAINERS, STAGE_CHARGES, ON_CARRIAGE, MARINE_COVER, CURRENCIES),

@@ -1,0 +1,36 @@
+"""The invented rows of the sheet *Ferries*: the ferries are there, their prices are made up."""
+
+SOURCE = "Price invented; crossing from general knowledge, rounded"
+FERRY_FIELDS = "ferry from_zip to_zip amount_minor crossing_nmi crossing_hours sailings extra_days remark"
+FERRIES = """
+Car ferry Anacortes – Friday Harbor     | 98221 | 98250 | 140 | 17   | 1.2  | 6  | 1 | Book ahead.
+Car ferry Anacortes – Orcas             | 98221 | 98280 | 130 | 13   | 1.0  | 6  | 1 | Book ahead.
+Car ferry Anacortes – Lopez             | 98221 | 98261 | 120 | 9    | 0.8  | 6  | 1 | Book ahead.
+Car ferry Anacortes – Shaw              | 98221 | 98286 | 130 | 12   | 1.0  | 4  | 1 | Book ahead.
+Car ferry Fauntleroy – Vashon           | 98136 | 98070 | 60  | 3    | 0.3  | 20 | 0 |
+Car ferry Gooseberry Point – Lummi Island | 98226 | 98262 | 45 | 1   | 0.2  | 20 | 0 | Short trailers only.
+Car ferry Steilacoom – Anderson Island  | 98388 | 98303 | 70  | 3    | 0.4  | 10 | 0 | Short trailers only.
+Car ferry Hyannis – Nantucket           | 02601 | 02554 | 420 | 26   | 2.25 | 3  | 2 | Book weeks ahead in summer.
+Car ferry Woods Hole – Martha's Vineyard | 02543 | 02568 | 210 | 6   | 0.75 | 10 | 1 | Book weeks ahead in summer.
+Car ferry Point Judith – Block Island   | 02882 | 02807 | 240 | 11   | 1.0  | 3  | 1 | Fewer sailings in winter.
+Car ferry New London – Fishers Island   | 06320 | 06390 | 150 | 6    | 0.75 | 4  | 1 |
+Car ferry Greenport – Shelter Island    | 11944 | 11965 | 40  | 1    | 0.2  | 40 | 0 |
+Car ferry Rockland – Vinalhaven         | 04841 | 04863 | 110 | 13   | 1.25 | 5  | 1 | Short trailers only.
+Car ferry Rockland – North Haven        | 04841 | 04853 | 110 | 10   | 1.2  | 3  | 1 | Short trailers only.
+Car ferry Lincolnville – Islesboro      | 04849 | 04848 | 75  | 3    | 0.35 | 9  | 0 |
+Car ferry Bass Harbor – Swans Island    | 04653 | 04685 | 95  | 5    | 0.7  | 5  | 1 | Short trailers only.
+Car ferry Charlevoix – Beaver Island    | 49720 | 49782 | 320 | 28   | 2.25 | 1  | 2 | Rests in winter.
+Car ferry Cheboygan – Bois Blanc Island | 49721 | 49775 | 130 | 6    | 0.75 | 3  | 1 | Rests in winter.
+Car ferry De Tour – Drummond Island     | 49725 | 49726 | 45  | 1    | 0.2  | 15 | 0 |
+Car ferry Algonac – Harsens Island      | 48001 | 48028 | 35  | 0.5  | 0.1  | 40 | 0 |
+Car ferry Northport – Washington Island | 54210 | 54246 | 85  | 5    | 0.5  | 5  | 1 | Fewer sailings in winter.
+Car ferry Bayfield – Madeline Island    | 54814 | 54850 | 80  | 2.5  | 0.4  | 8  | 1 | Nothing goes while the lake is frozen.
+Car ferry Catawba – South Bass Island   | 43452 | 43456 | 90  | 3    | 0.35 | 10 | 1 | Rests in winter.
+Car ferry Catawba – Middle Bass Island  | 43452 | 43446 | 100 | 6    | 0.7  | 4  | 1 | Rests in winter.
+Car ferry Marblehead – Kelleys Island   | 43440 | 43438 | 85  | 3.5  | 0.4  | 12 | 1 | Rests in winter.
+Car ferry Cedar Island – Ocracoke       | 28520 | 27960 | 95  | 20   | 2.25 | 3  | 1 | Book ahead.
+"""
+CLOSED_FIELDS = "ferry from_zip to_zip remark"
+CLOSED = """
+Passenger ferry Mackinaw City – Mackinac Island | 49701 | 49757 | Hand over at the terminal in Mackinaw City.
+"""

@@ -1,0 +1,44 @@
+"""What the check says of a row of the sheet Ferries."""
+
+from dataclasses import replace
+
+import pytest
+
+from shipcalc.ratebook.columns import RowRef
+from shipcalc.ratebook.ferry_checks import CHECKS
+from shipcalc.ratebook.ferry_rows import Ferry
+from shipcalc.ratebook.tables import Tables
+
+AT = RowRef(
+    "trucking.xlsx", "Ferries", 2, {"ferry": "A", "from_zip": "B", "to_zip": "C", "amount_minor": "E", "remark": "J"}
+)
+SOUND = Ferry(
+    ferry="Car ferry Hyannis – Nantucket", from_zip="02601", to_zip="02554", amount_minor=420_00, source="invented", at=AT
+)  # fmt: skip
+
+
+def said(*rows: Ferry) -> list[str]:
+    return [str(problem) for check in CHECKS for problem in check(Tables(ferries=rows))]
+
+
+def test_a_sound_row_is_not_spoken_of() -> None:
+    assert said(SOUND) == []
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        ({"from_zip": "026"}, '"From ZIP" is not a whole ZIP'),
+        ({"amount_minor": None}, "the ferry has no price"),
+        ({"takes_vehicles": False, "amount_minor": None}, "nothing says what to do instead"),
+        ({"source": None}, "the ferry has no source"),
+    ],
+)
+def test_a_slip_is_told(change: dict[str, object], words: str) -> None:
+    (told,) = said(replace(SOUND, **change))  # type: ignore[arg-type]
+    assert words in told
+
+
+def test_two_rows_for_one_ferry_are_told_whichever_way_they_run() -> None:
+    (told,) = said(SOUND, replace(SOUND, ferry="Back", from_zip="02554", to_zip="02601"))
+    assert "the same terminals stand already" in told
