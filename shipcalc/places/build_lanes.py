@@ -24,10 +24,11 @@ from shipcalc.places.build_lanes_graph import (
     arc_km,
     local_km,
     mended,
+    nearest_nodes,
     networks,
     points_km,
     road_km,
-    with_links,
+    with_edges,
     world_highways,
 )
 from shipcalc.places.build_lanes_hubs import REGIONS, hubs_beyond, hubs_of, places_of
@@ -116,8 +117,11 @@ def with_missing_roads(graph: Graph, hubs: Floats) -> Graph:
         network = networks(graph, hubs)
         missing = too_far & (network[a] == network[b])
         missing[missing] = barrier_between(hubs[a[missing]], hubs[b[missing]]) < 0
+        # A hub without a road of its own stands at the nearest one, which may be across the water.
+        node = nearest_nodes(graph, hubs)
+        missing[missing] = barrier_between(graph.nodes[node[a[missing]]], graph.nodes[node[b[missing]]]) < 0
         km = MENDED_FACTOR * straight[missing] / SCALE_BEFOREHAND
-        graph = with_links(graph, hubs[a[missing]], hubs[b[missing]], km)
+        graph = with_edges(graph, node[a[missing]], node[b[missing]], km)
     return graph
 
 

@@ -120,7 +120,7 @@ def mended(world: Graph, box: Box) -> Graph:
     straight = np.minimum(arc_km(part.nodes[part.tail], part.nodes[part.head]), part.km)
     part = Graph(part.nodes, part.tail, part.head, np.maximum(part.km + BENDS_LOST * (part.km - straight), SHORTEST_KM))
     part = _divided(_with_joins(part, read_joins(), box))
-    part = _with_edges(part, *_closed_gaps(part))
+    part = with_edges(part, *_closed_gaps(part))
     network = connected_components(part.matrix(), directed=False)[1]
     return _only(part, np.bincount(network)[network] >= SMALLEST_NETWORK)
 
@@ -147,12 +147,12 @@ def local_km(graph: Graph, hubs: Floats, places: Floats, nearest: Ints) -> Float
 def networks(graph: Graph, places: Floats) -> Ints:
     """Return a number for each place, the same for places that roads connect."""
     label = connected_components(graph.matrix(), directed=False)[1]
-    return np.asarray(label[_nodes_around(graph, places)[0][:, 0]], np.int64)
+    return np.asarray(label[nearest_nodes(graph, places)], np.int64)
 
 
-def with_links(graph: Graph, a: Floats, b: Floats, km: Floats) -> Graph:
-    """Return the graph with links between the nodes nearest to places a and b."""
-    return _with_edges(graph, _nodes_around(graph, a)[0][:, 0], _nodes_around(graph, b)[0][:, 0], km)
+def nearest_nodes(graph: Graph, places: Floats) -> Ints:
+    """Return the node from which each place is reached first."""
+    return _nodes_around(graph, places)[0][:, 0]
 
 
 def _nodes_around(graph: Graph, places: Floats) -> tuple[Ints, Floats]:
@@ -223,10 +223,10 @@ def _divided(graph: Graph) -> Graph:
     along = (nth[inner] / pieces[edge[inner]])[:, None]
     new = graph.nodes[tail[edge[inner]]] * (1 - along) + graph.nodes[head[edge[inner]]] * along
     bare = Graph(np.vstack([graph.nodes, new]), begins[:0], ends[:0], km[:0])
-    return _with_edges(bare, begins, ends, (km / pieces)[edge])
+    return with_edges(bare, begins, ends, (km / pieces)[edge])
 
 
-def _with_edges(graph: Graph, tail: Ints, head: Ints, km: Floats) -> Graph:
+def with_edges(graph: Graph, tail: Ints, head: Ints, km: Floats) -> Graph:
     """Return the graph with edges added, both ways, each once."""
     tail, head, km = (column[tail != head] for column in (tail, head, km))
     _, first = np.unique(np.sort(np.stack([tail, head]), axis=0), axis=1, return_index=True)
@@ -260,7 +260,7 @@ def _with_joins(graph: Graph, joins: list[Join], box: Box) -> Graph:
         return graph
     tails, heads, km = (np.array(column) for column in zip(*ends, strict=True))
     nodes = np.vstack([graph.nodes, *([place] for place in added)])
-    return _with_edges(Graph(nodes, graph.tail, graph.head, graph.km), tails, heads, km.astype(np.float64))
+    return with_edges(Graph(nodes, graph.tail, graph.head, graph.km), tails, heads, km.astype(np.float64))
 
 
 def _closed_gaps(graph: Graph) -> tuple[Ints, Ints, Floats]:

@@ -30,6 +30,8 @@ SAN_FRANCISCO, OAKLAND, SAN_MATEO, HAYWARD = (
     (37.669, -122.081),
 )
 BURLINGTON_VT, PLATTSBURGH = (44.476, -73.212), (44.699, -73.453)
+COUPEVILLE, HOUSTON, GALVESTON = (48.220, -122.686), (29.760, -95.370), (29.301, -94.798)
+ASTORIA, LONG_BEACH_WA = (46.188, -123.831), (46.352, -124.054)
 MIAMI, KEY_WEST = (25.762, -80.192), (24.555, -81.780)
 HAMBURG, COPENHAGEN, MALMO, LONDON, PARIS, DUBLIN = (
     (53.551, 9.994), (55.676, 12.568), (55.605, 13.000), (51.507, -0.128), (48.857, 2.352), (53.350, -6.260),
@@ -69,13 +71,11 @@ def american_hubs() -> NDArray[np.float64]:
     [
         (MILWAUKEE, MUSKEGON, 250, 310),  # round the south end of Lake Michigan, past Chicago
         (SEATTLE, BREMERTON, 55, 85),  # over the Tacoma Narrows; the ferry is no road
-        pytest.param(
-            SEATTLE,
-            PORT_ANGELES,
-            125,
-            165,
-            marks=pytest.mark.xfail(reason="the graph is too short round Hood Canal: 104 miles"),
-        ),
+        (SEATTLE, PORT_ANGELES, 125, 165),  # over the Tacoma Narrows and the Hood Canal Bridge
+        (BELLINGHAM, PORT_ANGELES, 200, 245),  # the same way; the ferry from Whidbey Island is no road
+        (BELLINGHAM, COUPEVILLE, 45, 75),  # over Deception Pass
+        (HOUSTON, GALVESTON, 45, 62),  # over the causeway
+        (ASTORIA, LONG_BEACH_WA, 14, 26),  # over the Columbia
         (ANNAPOLIS, EASTON_MD, 35, 60),  # over the Chesapeake Bay Bridge
         (NORFOLK, CAPE_CHARLES, 32, 60),  # over the Chesapeake Bay Bridge–Tunnel
         (LEWES, CAPE_MAY, 110, 200),  # round Delaware Bay; the ferry is no road
