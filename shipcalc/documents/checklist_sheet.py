@@ -185,7 +185,8 @@ def _put_paper(page: Page, row: int, paper: Document, due: date, items: Sequence
         _LINE_STRONG,
         shows=next(item.state for item in items if item.id == item_id(paper.code, paper.vehicle)),
     )
-    note = " ".join(part for part in (paper.note, f"({paper.source})" if paper.source else "") if part)
+    fee = f"Costs about {paper.fee:,.2f} to get." if paper.fee else ""
+    note = " ".join(part for part in (paper.note, fee, f"({paper.source})" if paper.source else "") if part)
     title = f"{paper.vehicle}: {paper.title}" if several and paper.vehicle else paper.title
     page.put_row(row, (title, paper.prepared_by, paper.given_to, paper.copies), _LINE, first="B")
     page.put_formula(

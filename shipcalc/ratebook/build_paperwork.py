@@ -24,9 +24,11 @@ This is not legal advice. A row says where it is from: a law or standard that wa
 'from memory, not checked', or 'common practice, no source'. Checked on is filled only where somebody read the source. Titles and
 taxes are state law and differ: ask the authority of the place, or a lawyer.
 
-Agreed, ready, pickup, delivery and after delivery are the moments. Days before pickup and delivery count back from the first day
-of the window; 0 and days after count from its last. Days before and after fall back to a working day of the office (Monday to
-Friday, without federal holidays), and nothing is due before the agreement.
+Agreed, ready, pickup, delivery and after delivery are the moments; by sea there are also port (into the export terminal),
+cut-off (vehicle and papers due there), sailing, arrival and release (cleared). Most are windows: days before count back from
+the first day; 0 and days after count from the last. A cut-off counts from the first alone, since that ship does not wait.
+Over a land border arrival is the border. Days before and after fall back to a working day of the office (Monday to Friday,
+without federal holidays), and nothing is due before the agreement.
 
 A task and a document with the same code are one line of the checklist. A document without a task gets a line of its own. A task
 is never due after one that waits for it.
@@ -34,7 +36,7 @@ is never due after one that waits for it.
 Duty and tax on the buyer's side are estimates from public sources, each with how far to trust it; the customs of the country
 decide, and a licensed customs broker says so beforehand. Where something is not known, no row stands here and the quote says so.
 
-The $100,000 from which the insurer's letter is asked for is our own invented figure.
+The $100,000 from which the insurer's letter is asked for and the fee of a duplicate title are our own invented figures.
 """
 ABOUT = tuple(" ".join(paragraph.split()) for paragraph in _ABOUT.strip().split("\n\n"))
 

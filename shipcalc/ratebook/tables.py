@@ -215,7 +215,7 @@ DOCUMENTS = SheetKind(
     "documents",
     (
         "A decision table: a paper is needed when everything the row says about the shipment is true.",
-        "A blank cell is always true.",
+        "A blank cell is always true. Several rows may share a code, one below the other: the first that is true counts.",
         "Due by and Days say when: two days before pickup is pickup and -2.",
     ),
 )
@@ -225,7 +225,7 @@ TASKS = SheetKind(
     "tasks",
     (
         "A decision table: somebody must do this when everything the row says about the shipment is true.",
-        "A blank cell is always true. After names the tasks that come first, by their codes.",
+        "A blank cell is always true; of rows with one code the first counts. After names the tasks that come first, by code.",
         "Due by and Days say when; Proof says what shows that it is done.",
     ),
 )

@@ -30,6 +30,7 @@ _LOST_PARTS: Mapping[str, str] = {
     "xl/media/": "pictures",
     "xl/diagrams/": "diagrams",
     "xl/embeddings/": "embedded files",
+    "xl/vbaProject": "macros",
 }
 
 
@@ -43,9 +44,9 @@ class Draft:
             with warnings.catch_warnings():
                 warnings.simplefilter("ignore")  # openpyxl tells of extensions of rules that nobody misses
                 self._book = load_workbook(io.BytesIO(content), rich_text=True)
-        except (BadZipFile, KeyError, ValueError, TypeError, OSError) as error:
+        except (BadZipFile, KeyError, ValueError, TypeError, OSError):
             raise WrongInput(
-                f"cannot be changed ({type(error).__name__})",
+                "is no .xlsx workbook, and no other can be changed",
                 where=name,
                 remedy="open it in Excel and save it as .xlsx",
             ) from None

@@ -1,7 +1,9 @@
 """A ticked checklist comes back: what people did to it in Excel, and what the program makes of it."""
 
 import io
+import os
 import shutil
+import subprocess
 from datetime import date
 from pathlib import Path
 
@@ -56,6 +58,32 @@ def edited(written):
         return path
 
     return copy
+
+
+@pytest.fixture
+def libreoffice_saves(tmp_path):
+    """Return a function that has LibreOffice open a workbook and save it: path → the path of what it saved."""
+    command = shutil.which("soffice")
+    if command is None:
+        if os.environ.get("CI"):
+            pytest.fail("LibreOffice (soffice) is not installed, and this check may not be left out in CI")
+        pytest.skip("LibreOffice (soffice) is not installed")
+
+    def saved(path):
+        words = [
+            command,
+            f"-env:UserInstallation=file://{tmp_path}/profile",
+            "--headless",
+            "--convert-to",
+            "xlsx",
+            "--outdir",
+            str(tmp_path / "saved"),
+            str(path),
+        ]
+        subprocess.run(words, check=True, capture_output=True, timeout=120)
+        return tmp_path / "saved" / path.name
+
+    return saved
 
 
 def as_read(path):
@@ -287,6 +315,18 @@ def test_a_picture_in_the_workbook_is_said_to_stay_behind(edited):
     path = edited("pictured.xlsx", lambda book: book["Handover"].add_image(drawing.Image(picture), "A1"))
     done = read_checklist([path], out=None, today=TODAY)
     assert any(sentence.startswith("pictured.xlsx has pictures, which stay behind") for sentence in done.said)
+
+
+def test_what_another_spreadsheet_program_saved_is_read_and_changed_too(edited, libreoffice_saves):
+    path = edited(
+        "ticked.xlsx", lambda book: fill(book[SHEET], "wash", state="done", done_on=date(2026, 12, 3), remark="twice")
+    )
+    saved = libreoffice_saves(path)
+    done = read_checklist([saved], out=None, today=TODAY)
+    assert done.changed == (
+        'Wash and dry the vehicle, so that every mark can be seen (wash): done on 2026-12-03, was open; note: "twice"',
+    )
+    assert as_read(done.file) == as_read(path)
 
 
 # Dates move

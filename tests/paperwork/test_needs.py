@@ -9,9 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shipcalc.paperwork.needs import Facts, documents_needed, holds, tasks_needed
-from shipcalc.ratebook.import_rows import TREATMENTS
-from shipcalc.ratebook.overseas_rows import DELIVERY_TERMS as TERMS
-from shipcalc.ratebook.overseas_rows import STAGE_MODES as MODES
+from shipcalc.ratebook.overseas_words import DELIVERY_TERMS as TERMS
+from shipcalc.ratebook.overseas_words import STAGE_MODES as MODES
+from shipcalc.ratebook.overseas_words import TREATMENTS
 from shipcalc.ratebook.paperwork_rows import STAGES, TITLES, DocumentRow, TaskRow
 from shipcalc.ratebook.reader import read_rows
 from shipcalc.sheets.reading import read_workbook
