@@ -10,6 +10,7 @@ from shipcalc.documents.landing import (
     altogether,
     exchange_told,
     landed_label,
+    less_as_collector,
     others_told,
     treatment_name,
     treatment_rows,
@@ -27,6 +28,9 @@ def first_things(quote: Quote, option: Option, look: Look) -> list[str]:
     total = _sum(quote, option.total)
     local = f"about {_sum(quote, option.buyer_pays_locally)} to others, an estimate: {others_told(option)}"
     landed = f"about {_sum(quote, option.landed)} {landed_label(quote, option)}" if option.landed is not None else ""
+    less = less_as_collector(option)
+    if less:
+        local += f"; {amount(less)} less if the customs take it as a collector's piece"
     conditions = f", marine cover, conditions {option.cover_conditions}" if option.cover_conditions else ""
     entries = [
         ("Price", f"{total}, {term(option)} (Incoterms 2020)"),

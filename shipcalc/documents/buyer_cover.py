@@ -15,7 +15,7 @@ from shipcalc.documents.cover_rows import (
     CoverRows,
     abroad_of,
 )
-from shipcalc.documents.landing import altogether, landed_label
+from shipcalc.documents.landing import altogether, landed_label, less_as_collector
 from shipcalc.documents.letterhead import put_letterhead
 from shipcalc.documents.parts import PARTS
 from shipcalc.quote.model import Quote
@@ -51,11 +51,14 @@ def lies(quote: Quote) -> bool:
     return len(quote.options) > _MOST_UPRIGHT
 
 
-def fill_cover(page: Page, quote: Quote, cells: Sequence[ChoiceCells]) -> None:
-    """Write the cover, its sums taken from the sheets of the choices."""
+def fill_cover(page: Page, quote: Quote, cells: Sequence[ChoiceCells], savings: Sequence[str | None] = ()) -> None:
+    """Write the cover, its sums taken from the sheets of the choices.
+
+    `savings` are the cells of what is less to pay if the customs take the vehicle as a collector's piece.
+    """
     cover = _Cover(page, quote, cells, letter(len(quote.options)))
     cover.opening()
-    cover.choices()
+    cover.choices(savings)
     starts = [1]
     for write in (cover.beside, cover.travels, cover.noted, cover.makeup):
         starts.append(cover.row)
@@ -96,7 +99,7 @@ class _Cover(CoverRows):
         self.row += 1
         self.gap(8)
 
-    def choices(self) -> None:
+    def choices(self, savings: Sequence[str | None]) -> None:
         """Write the choices side by side."""
         self.head()
         self.section("How much")
@@ -115,6 +118,7 @@ class _Cover(CoverRows):
         self.at_home()
         if self.abroad:
             self.altogether()
+            self.less(savings)
         if not self.abroad:
             self.section("How it travels")
             self.words("Trailer", lambda option: wording.trailer(option))
@@ -185,6 +189,22 @@ class _Cover(CoverRows):
             self.sums(label, lambda at: abroad_of(at).landed, lambda option: option.landed or Decimal(0), LABEL)
             self.page.fit_height(self.row - 1, "A", label, LABEL, least_height=15)
             self.in_theirs(lambda at: at.landed_theirs, lambda option: option.landed or Decimal(0))
+
+    def less(self, savings: Sequence[str | None]) -> None:
+        """Write how much less is to be paid if the customs take the vehicle as a collector's piece."""
+        if not any(savings):
+            return
+        label = "Less, if your customs take it as a collector's piece"
+        self.page.put(f"A{self.row}", label, LABEL)
+        self.page.fit_height(self.row, "A", label, LABEL, least_height=15)
+        for index, column in self.columns():
+            cell, saving = f"{column}{self.row}", savings[index]
+            if saving is None:
+                self.page.put(cell, "–", self.tinted(FIGURE, index))
+            else:
+                shows = less_as_collector(self.quote.options[index])
+                self.page.put_formula(cell, saving, self.tinted(FIGURE, index), self.amounts, shows=shows)
+        self.row += 1
 
     def at_home(self) -> None:
         """Write what the buyer pays at home beside the total."""

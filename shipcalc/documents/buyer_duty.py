@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from shipcalc.documents import wording
-from shipcalc.documents.landing import treatment_name, treatment_rows
+from shipcalc.documents.landing import less_as_collector, treatment_name, treatment_rows
 from shipcalc.documents.letterhead import put_letterhead
 from shipcalc.money import decimals
 from shipcalc.quote.model import Charge, Option, Quote
@@ -27,10 +27,14 @@ _TREATMENT = look.Style("Treatment", size=9, bold=True, ink=look.ACCENT, align="
                         below="thin", rule_ink=look.ACCENT)  # fmt: skip
 
 
-def put_duty(book: Book, quote: Quote) -> None:
-    """Add the sheet of duty and tax under every treatment, where anything of them is known."""
+def put_duty(book: Book, quote: Quote) -> list[str | None]:
+    """Add the sheet of duty and tax under every treatment, where anything of them is known.
+
+    Return for each choice the full address of what is less to pay as a collector's piece, if it may be one.
+    """
+    savings: list[str | None] = []
     if not any(option.imports for option in quote.options):
-        return
+        return [None] * len(quote.options)
     page = book.page("Duty and tax", widths=_WIDTHS)
     row = put_letterhead(page, quote, "G")
     page.paragraph(row, _ACROSS, "Duty and tax where you live", look.TITLE_WRAPPED)
@@ -45,6 +49,8 @@ def put_duty(book: Book, quote: Quote) -> None:
     for index, option in enumerate(quote.options):
         first = row
         row = _put_choice(page, quote, index, option, row)
+        is_told = less_as_collector(option) is not None
+        savings.append(page.address(f"G{row - 1}") if is_told else None)
         sections.append([(first, row - 1)])
     first = row
     row = _put_sources(page, quote, row)
@@ -52,6 +58,7 @@ def put_duty(book: Book, quote: Quote) -> None:
         sections.append([(first, row - 1)])
     flow(page, _ACROSS, sections)
     page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  Duty and tax")
+    return savings
 
 
 def _put_choice(page: Page, quote: Quote, index: int, option: Option, row: int) -> int:
@@ -75,10 +82,10 @@ def _put_choice(page: Page, quote: Quote, index: int, option: Option, row: int) 
         formula = f"SUM({column}{first}:{column}{row - 1})"
         page.put_formula(f"{column}{row}", formula, look.SUM, amounts, shows=estimate.amount)
     page.height(row, 20)
-    if len(option.imports) < len(_COLUMNS):
+    shows = less_as_collector(option)
+    if shows is None:
         return row + 1
     page.put(f"A{row + 1}", "To pay less as a collector's piece")
-    shows = option.imports[0].amount - option.imports[1].amount
     page.put_formula(f"G{row + 1}", f"D{row}-G{row}", look.FIGURE, amounts, shows=shows)
     return row + 2
 

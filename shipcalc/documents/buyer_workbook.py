@@ -30,11 +30,12 @@ def write_buyer_workbook(quote: Quote, path: Path, *, paper: Paper = "letter") -
     )
     cover = new_cover(book, shown)
     cells = put_lines(book, shown)
-    fill_cover(cover, shown, cells)
+    savings: list[str | None] = []
     if is_staged(shown.options[0]):
         put_stages(book, shown, cells)
-        put_duty(book, shown)
+        savings = put_duty(book, shown)
         put_ways(book, shown)
+    fill_cover(cover, shown, cells, savings)
     put_dates(book, shown)
     put_notes(book, shown)
     book.save(path)

@@ -53,6 +53,13 @@ def treatment_name(estimate: ImportEstimate) -> str:
     return _TREATMENTS[estimate.treatment]
 
 
+def less_as_collector(option: Option) -> Decimal | None:
+    """Return how much less the customs may ask for a collector's piece than is counted; None where that is not known."""
+    counted = next((one for one in option.imports if one.counted), None)
+    other = next((one for one in option.imports if one.treatment == "collector" and not one.counted), None)
+    return None if counted is None or other is None else counted.amount - other.amount
+
+
 def treatment_rows(quote: Quote, option: Option) -> list[tuple[str, tuple[Charge | None, ...]]]:
     """Return (label, the line under each treatment) of every duty and tax, in the order of the first treatment's lines."""
     several = len(quote.vehicles) > 1

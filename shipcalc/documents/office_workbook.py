@@ -60,7 +60,7 @@ def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells]) -> No
     row = _left_out(page, quote, row)
     for title, sentences, style in (
         ("What was assumed", quote.assumptions, look.TEXT),
-        ("Warnings", _warnings(quote), look.CAUTION),
+        ("Warnings", wording.by_choice([option.warnings for option in quote.options]), look.CAUTION),
     ):
         starts.append(row)
         row = _sentences(page, row, title, sentences, style)
@@ -142,14 +142,6 @@ def _left_out(page: Page, quote: Quote, row: int) -> int:
         page.fit_height(row, "A", name, look.TEXT)
         row += 1
     return row
-
-
-def _warnings(quote: Quote) -> list[str]:
-    return [
-        f"{wording.choice_name(index)}: {warning}"
-        for index, option in enumerate(quote.options)
-        for warning in option.warnings
-    ]
 
 
 def _sentences(page: Page, row: int, title: str, sentences: Sequence[str], style: look.Style) -> int:
