@@ -28,16 +28,15 @@ def first_things(quote: Quote, option: Option, look: Look) -> list[str]:
     total = _sum(quote, option.total)
     local = f"about {_sum(quote, option.buyer_pays_locally)} to others, an estimate: {others_told(option)}"
     landed = f"about {_sum(quote, option.landed)} {landed_label(quote, option)}" if option.landed is not None else ""
-    less = less_as_collector(option)
-    if less:
-        local += f"; {amount(less)} less if the customs take it as a collector's piece"
+    saving = less_as_collector(option)
+    less = f"; {amount(saving)} less if the customs take it as a collector's piece" if saving else ""
     conditions = f", marine cover, conditions {option.cover_conditions}" if option.cover_conditions else ""
     entries = [
         ("Price", f"{total}, {term(option)} (Incoterms 2020)"),
         ("Delivered", f"{window(option.dates.delivery)}, picked up {window(option.dates.pickup)}"),
         ("Ready by", ready_by(quote, option)),
         ("Also to pay", local if option.buyer_pays_locally else "nothing more that we know of"),
-        ("Altogether", f"about {_sum(quote, altogether(option))} to bring it there"),
+        ("Altogether", f"about {_sum(quote, altogether(option))} to bring it there{less}"),
         ("Landed", landed),
         ("Not included", " ".join(option.not_included)),
         ("Risk passes", option.risk_passes),
