@@ -78,7 +78,8 @@ def read_returned(path: Path) -> Returned:
     problems: list[Problem] = []
     lines = list(_lines(sheet, header_row, columns, last, problems))
     if problems:
-        raise FaultyWorkbook(_count(problems), tuple(problems), where=book.name)
+        remedy = f"mend {'it' if len(problems) == 1 else 'them'} and read the file again"
+        raise FaultyWorkbook(_count(problems), tuple(problems), where=book.name, remedy=remedy)
     named = [line for line in lines if line.item.id in last.items]
     ours = frozenset(HEADERS.values())
     return Returned(
