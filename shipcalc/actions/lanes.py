@@ -1,6 +1,6 @@
 """Lanes: a whole stock list to many places, into one file."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from shipcalc.places.place import Place
     from shipcalc.quote.model import Trailer
     from shipcalc.sheets.long_table import PicturePage
+    from shipcalc.vehicles.sizes import BodySize
     from shipcalc.vehicles.stock_list import Stock
     from shipcalc.vehicles.vehicle import Vehicle
 
@@ -59,7 +60,6 @@ def price_lanes(order: LanesOrder, sources: Sources, *, as_of: date, told: Told)
     What was priced stays beside the file until it is whole: after a stop the same order goes on from there. Raises WrongInput
     for an input or a file that cannot be used.
     """
-    from shipcalc.bulk.maps import check_map
     from shipcalc.bulk.output import check_output
     from shipcalc.bulk.parts import Parts
     from shipcalc.bulk.plan import blocks_of, key_of
@@ -67,6 +67,8 @@ def price_lanes(order: LanesOrder, sources: Sources, *, as_of: date, told: Told)
 
     plan, stock = plan_of(order, sources, as_of=as_of)
     if order.out.suffix.lower() in PICTURES:
+        from shipcalc.bulk.maps import check_map
+
         check_map(plan, str(order.out))
     else:
         check_output(order.out, plan.rows)
@@ -91,7 +93,7 @@ def plan_of(order: LanesOrder, sources: Sources, *, as_of: date) -> "tuple[Plan,
 
     trailers = _trailers(order.trailer)
     books = open_books(sources)
-    vehicles = _vehicles(order, books.stock, sources)
+    vehicles = _vehicles(order, books.stock, books.rates.sizes)
     ready = order.ready or as_of
     if ready < as_of:
         raise WrongInput(
@@ -115,12 +117,10 @@ def plan_of(order: LanesOrder, sources: Sources, *, as_of: date) -> "tuple[Plan,
     return plan, books.stock
 
 
-def _vehicles(order: LanesOrder, stock: "Stock", sources: Sources) -> "tuple[Vehicle, ...]":
+def _vehicles(order: LanesOrder, stock: "Stock", sizes: "Sequence[BodySize]") -> "tuple[Vehicle, ...]":
     from shipcalc.actions.vehicles import vehicles_meant
-    from shipcalc.ratebook.book import read_rate_book
     from shipcalc.vehicles.sizes import fill_sizes
 
-    sizes = read_rate_book(sources.rates.path).sizes
     if order.vehicles:
         return vehicles_meant(order.vehicles, stock, sizes)
     if not stock.vehicles:

@@ -75,6 +75,7 @@ def _fill(
     kinds = len(ends.alike)
     at = (prices.vehicles.kind_of[:, np.newaxis] * kinds + ends.alike.kind_of[np.newaxis, :]).astype(np.int32)
     there = ends.why == 0
+    at[:, ~there] = len(prices.vehicles) * kinds  # one more than there are: NONE
     miles = np.where(there, ends.lanes.miles, NONE)
     for nth, trailer in enumerate(plan.trailers):
         fitting = [number for number, service in enumerate(services) if trailer_of(service) == trailer]
@@ -93,9 +94,7 @@ def _fill(
             (found.why, np.where(known, 0, REASONS.index(NO_CARRIER))),
         )
         for column, by_kind in columns:
-            spread = by_kind.ravel().astype(column.dtype)[at]
-            spread[:, ~there] = NONE
-            column[rows, :, nth] = spread
+            column[rows, :, nth] = np.append(by_kind.ravel(), NONE).astype(column.dtype)[at]
         found.why[rows, :, nth] = np.where(there, found.why[rows, :, nth], ends.why)
         found.miles[rows, :, nth] = miles
     assert NO_PRICE not in found.price, "where there is no price there is no carrier"

@@ -11,6 +11,7 @@ way, sea_miles, buyer_pays_locally     only where something goes by sea
 """
 
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -75,14 +76,22 @@ def _words(numbers: NDArray[Any], words: Sequence[str], shape: tuple[int, ...]) 
     """
     import pyarrow as pa
 
-    own = {word: number for number, word in enumerate(dict.fromkeys(words))}
-    kind = np.int8 if len(own) < 2**7 else np.int16 if len(own) < 2**15 else np.int32
-    # One more than there are words: NONE, which is -1, takes the last.
-    translated = np.array([*(own[word] for word in words), NONE], dtype=kind)
+    own, translated = _own_words(tuple(words))
     narrow = translated[numbers]
     flat = np.broadcast_to(narrow, shape).reshape(-1)
     index = pa.array(flat, mask=flat == NONE if (narrow == NONE).any() else None)
-    return pa.DictionaryArray.from_arrays(index, pa.array(list(own), pa.string()))
+    return pa.DictionaryArray.from_arrays(index, own)
+
+
+@lru_cache(maxsize=16)
+def _own_words(words: tuple[str, ...]) -> "tuple[pa.Array, NDArray[Any]]":
+    """Return the words, each once, and for each of the given ones its number among them: the same for block after block."""
+    import pyarrow as pa
+
+    own = {word: number for number, word in enumerate(dict.fromkeys(words))}
+    kind = np.int8 if len(own) < 2**7 else np.int16 if len(own) < 2**15 else np.int32
+    # One more than there are words: NONE, which is -1, takes the last.
+    return pa.array(list(own), pa.string()), np.array([*(own[word] for word in words), NONE], dtype=kind)
 
 
 def _numbers(column: NDArray[Any]) -> "pa.Array":
