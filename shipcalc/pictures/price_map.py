@@ -86,9 +86,8 @@ def prefix_map(panels: Sequence[Panel], spots: Spots, words: Words) -> Scene:
         frame = _contiguous(top)
         land = [frame.points(ring) for code, rings in _contiguous_states() for ring in rings]
         east_north = frame.points(np.stack([spots.longitude, spots.latitude], axis=1))
-        classes = np.array(
-            [-1 if (amount := panel.amounts.get(code)) is None else scale.class_of(amount) for code in spots.codes]
-        )
+        known = {code: scale.class_of(amount) for code, amount in panel.amounts.items() if amount is not None}
+        classes = np.array([known.get(code, -1) for code in spots.codes])
         for number, boxes in runs_of(land, east_north, classes):
             yield Boxes(boxes, SHADES[number] if number >= 0 else NO_PRICE)
         for _, rings in _contiguous_states():

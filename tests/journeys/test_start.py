@@ -7,7 +7,19 @@ from pathlib import Path
 
 import pytest
 
-HEAVY = ("pandas", "openpyxl", "geopy", "rich", "pydantic", "scipy", "rapidfuzz", "click.testing", "asyncio")
+HEAVY = (
+    "pandas",
+    "pyarrow",
+    "PIL",
+    "openpyxl",
+    "geopy",
+    "rich",
+    "pydantic",
+    "scipy",
+    "rapidfuzz",
+    "click.testing",
+    "asyncio",
+)
 WORDS = {
     "quote": ("quote", "--vehicle", "HV-1153", "--to", "53703", "--as-of", "2026-12-01"),
     "place": ("place", "Portland"),
