@@ -10,7 +10,7 @@ from shipcalc.money import Int64
 NONE = -1
 
 # Why there is no price. What the sea has to say comes as a sentence of its own, after these.
-NO_ROAD = "no road leads there"
+NO_ROAD = "no road leads there, and no ferry of the rate book"
 NO_CARRIER = "no carrier takes it"
 NOT_HOME = "beyond the home roads"
 REASONS = ("", NO_ROAD, NO_CARRIER, NOT_HOME)

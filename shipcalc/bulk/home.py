@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from shipcalc.bulk.answers import NO_CARRIER, NO_ROAD, NONE, NOT_HOME, REASONS, Answers, no_answers
 from shipcalc.bulk.plan import Block, Plan
+from shipcalc.errors import NoAnswer
 from shipcalc.money import Int64
 from shipcalc.places.lanes import lane_table
 from shipcalc.places.place import Place
@@ -21,10 +22,11 @@ from shipcalc.pricing.lines import selling_markup
 from shipcalc.pricing.many import NO_PRICE, cheapest, many_prices
 from shipcalc.pricing.tariff import Service, Tariffs, compile_tariffs
 from shipcalc.quote.candidates import service_dates, trailer_of
-from shipcalc.quote.distances import factor_rules
+from shipcalc.quote.distances import Lane, factor_rules, road_lanes
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.request import Request
 from shipcalc.quote.territory import is_home
+from shipcalc.ratebook.ferry_rows import Ferry
 from shipcalc.schedule.road import driving_days
 
 Column = NDArray[np.signedinteger]
@@ -34,7 +36,7 @@ Column = NDArray[np.signedinteger]
 class Ends:
     """The lanes from one start to some places (m,): their columns, which are alike, and which there are at all.
 
-    `driving` and `extra` are the days at the wheel and those that the areas add, for each kind of lane.
+    `driving` and `extra` are the days at the wheel and those that areas and ferries add, for each kind of lane.
     """
 
     lanes: LaneColumns
@@ -158,16 +160,34 @@ def _known_ends(same: _Same, start: Place, places: range) -> Ends:
     columns = PlaceColumns.of(to)
     why = np.array(list(_why_not(start, to, _lands(same, places))), dtype=np.int16)
     road_mi = road_miles_columns(start, columns, factor_rules(plan.book.road_factors), lanes=lane_table())
-    why[np.isnan(road_mi) & (why == 0)] = REASONS.index(NO_ROAD)
     miles = whole_miles(np.nan_to_num(road_mi))
-    lanes = lane_columns(PlaceColumns.of([start]), columns, miles, plan.book.areas)
+    why[np.isnan(road_mi) & (why == 0)] = REASONS.index(NO_ROAD)
+    ferries: list[Ferry | None] = [None] * len(to)
+    for number in np.flatnonzero(why == REASONS.index(NO_ROAD)).tolist():
+        lane = _lane_by_ferry(plan, start, to[number])
+        if lane is not None and lane.crossing is not None:
+            why[number], miles[number], ferries[number] = 0, lane.road.miles, lane.crossing.ferry
+    lanes = lane_columns(PlaceColumns.of([start]), columns, miles, plan.book.areas, tuple(ferries))
     alike = lanes_alike(lanes)
     own, kind_of = np.unique(miles[alike.first], return_inverse=True)
     speed_mph = plan.book.pricing.road_speed_mph
     driving = np.array([driving_days(mi, speed_mph) for mi in own.tolist()], dtype=np.int64)[kind_of]
     held = (lanes.at_pickup | lanes.at_delivery)[alike.first]
     area_days = np.array([area.extra_days for area in plan.book.areas], dtype=np.int64)
-    return Ends(lanes, alike, why, driving, np.max(held * area_days, axis=1, initial=0))
+    extra = np.max(held * area_days, axis=1, initial=0)
+    for kind, number in enumerate(alike.first.tolist()):
+        ferry = ferries[number]
+        if ferry is not None:
+            extra[kind] += ferry.extra_days
+    return Ends(lanes, alike, why, driving, extra)
+
+
+def _lane_by_ferry(plan: Plan, start: Place, to: Place) -> Lane | None:
+    """Return the lane to a place that roads do not reach, None where no ferry takes vehicles there."""
+    try:
+        return road_lanes(plan.book, (start,), to)[0]
+    except NoAnswer:
+        return None
 
 
 @lru_cache(maxsize=2)

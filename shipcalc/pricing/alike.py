@@ -51,10 +51,12 @@ def vehicles_alike(
 
 
 def lanes_alike(lanes: LaneColumns) -> Alike:
-    """Return the kinds of lanes: as many whole miles, in the same areas at either end."""
+    """Return the kinds of lanes: as many whole miles, in the same areas at either end, by the same ferry."""
     bits = np.packbits(np.concatenate([lanes.at_pickup, lanes.at_delivery, lanes.home[:, np.newaxis]], axis=1), axis=1)
-    miles = np.ascontiguousarray(lanes.miles).view(np.uint8).reshape(len(lanes), 8)
-    return rows_alike(np.concatenate([miles, bits], axis=1))
+    numbers: dict[int, int] = {}
+    ferries = [numbers.setdefault(id(ferry), len(numbers)) for ferry in lanes.ferries] or [0] * len(lanes)
+    figures = np.stack([lanes.miles, np.array(ferries, dtype=np.int64)], axis=1)
+    return rows_alike(np.concatenate([figures.view(np.uint8), bits], axis=1))
 
 
 def vehicles_at(vehicles: VehicleColumns, rows: Int64) -> VehicleColumns:
@@ -64,4 +66,10 @@ def vehicles_at(vehicles: VehicleColumns, rows: Int64) -> VehicleColumns:
 
 def lanes_at(lanes: LaneColumns, rows: Int64) -> LaneColumns:
     """Return some of the lanes, by number."""
-    return LaneColumns(**{name: getattr(lanes, name)[rows] for name in LaneColumns.__slots__})
+    return LaneColumns(
+        miles=lanes.miles[rows],
+        at_pickup=lanes.at_pickup[rows],
+        at_delivery=lanes.at_delivery[rows],
+        home=lanes.home[rows],
+        ferries=tuple(lanes.ferries[row] for row in rows.tolist()) if lanes.ferries else (),
+    )

@@ -259,17 +259,24 @@ def _season_lines(trip: Trip, linehaul: Int64) -> Iterator[Line]:
 
 def _ferry_lines(trip: Trip, markup: Markup) -> Iterator[Line]:
     """Yield a line for each ferry on the lanes, for every vehicle that it carries."""
-    for ferry in {id(ferry): ferry for ferry in trip.lanes.ferries if ferry is not None}.values():
+    lanes_of: dict[int, list[int]] = {}
+    for lane, ferry in enumerate(trip.lanes.ferries):
+        if ferry is not None:
+            lanes_of.setdefault(id(ferry), []).append(lane)
+    for lanes in lanes_of.values():
+        ferry = trip.lanes.ferries[lanes[0]]
+        assert ferry is not None, "lanes without a ferry are left out"
         assert ferry.amount_minor is not None, "a lane goes only by ferries that take vehicles"
         fare = marked_up(ferry.amount_minor, markup.extras_ppm)
-        crosses = np.array([each is ferry for each in trip.lanes.ferries])
+        amount = np.zeros((1, len(trip.lanes)), dtype=np.int64)
+        amount[0, lanes] = fare
         yield Line(
             code="ferry",
             label=ferry.ferry,
             unit="lump",
             quantity=_ONE,
             rate=fare,
-            amount=np.where(crosses, fare, 0)[np.newaxis, :],
+            amount=amount,
             cell=ferry.at.cell("amount_minor"),
         )
 

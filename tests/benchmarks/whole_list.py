@@ -117,7 +117,8 @@ def hold_to_quotes(count: int) -> str:
                 assert row["price"] is None, row
                 continue
             days = tuple((day - plan.ready).days for day in option.dates.delivery)
-            said = (option.total, option.legs[0].carrier, option.legs[0].distance, *days)
+            miles = sum(leg.distance for leg in option.legs if leg.unit == "mi")
+            said = (option.total, option.legs[0].carrier, miles, *days)
             assert (row["price"], row["carrier"], row["miles"], row["days_from"], row["days_to"]) == said, row
             priced += 1
     return f"{count:,} random rows are what single quotes say, {priced:,} of them with a price"

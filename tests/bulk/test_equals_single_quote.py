@@ -49,7 +49,9 @@ def check_row(plan, row: dict, vehicle: int, place: int, trailer: str) -> bool:
     assert isinstance(row["price"], Decimal)
     days = tuple((day - plan.ready).days for day in option.dates.delivery)
     assert (row["days_from"], row["days_to"]) == days, where
-    assert row["miles"] == option.legs[0].distance, where
+    by_ship = row.get("way") not in (None, "truck")
+    driven = option.legs[:1] if by_ship else [leg for leg in option.legs if leg.unit == "mi"]
+    assert row["miles"] == sum(leg.distance for leg in driven), where
     assert row["carrier"].split(", ")[0] == option.legs[0].carrier, where
     assert row["why_not"] is None
     return True
@@ -71,16 +73,17 @@ def test_rows_of_random_vehicles_and_zips(make_plan, zips, some) -> None:
     assert sum(priced) > 300
 
 
-@pytest.mark.parametrize("code", ["02554", "81435", "10013", "33040", "99501"])
+@pytest.mark.parametrize("code", ["02554", "98250", "49757", "81435", "10013", "33040", "99501"])
 def test_rows_of_places_with_a_rule_of_their_own(make_plan, zips, some, code: str) -> None:
-    """An island, the mountains, a city's area, the Keys; and Alaska, which the ZIPs' table leaves to a quote."""
+    """Islands by ferry and one whose ferry takes no vehicles, the mountains, a city's area, the Keys; Alaska is left out."""
     place = some(zips, [zips.names.index(code)])
     plan = make_plan(place, [0, 40, 80, 120])
     for number, row in enumerate(rows(plan)):
         if code == "99501":
             assert (row["price"], row["why_not"]) == (None, "beyond the home roads")
         else:
-            check_row(plan, row, number // 2, 0, plan.trailers[number % 2])
+            priced = check_row(plan, row, number // 2, 0, plan.trailers[number % 2])
+            assert code != "49757" or not priced
 
 
 def test_rows_over_the_sea_and_over_the_border(make_plan, books) -> None:
