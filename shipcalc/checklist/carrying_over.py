@@ -1,6 +1,5 @@
-"""What was ticked and noted is carried over: to the lines it belongs to, from two people's copies into one."""
+"""What was ticked and noted is carried over: from two people's copies of a line into one."""
 
-from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -23,12 +22,6 @@ def tick_of(item: Item) -> Tick:
     return Tick(id=item.id, state=item.state, done_on=item.done_on, done_by=item.done_by, remark=item.remark)
 
 
-def with_ticks(items: Sequence[Item], ticks: Iterable[Tick]) -> tuple[Item, ...]:
-    """Return the items with what was filled in; ticks of other items are left out."""
-    by_id = {tick.id: tick for tick in ticks}
-    return tuple(_ticked(item, by_id[item.id]) if item.id in by_id else item for item in items)
-
-
 def joined(one: Tick, other: Tick) -> Tick:
     """Return one tick from two people's copies of a line: the later closing counts, both notes stay.
 
@@ -44,7 +37,3 @@ def joined_remark(one: str, other: str) -> str:
     if one in other or other in one:
         return max(one, other, key=len)
     return f"{one} / {other}"
-
-
-def _ticked(item: Item, tick: Tick) -> Item:
-    return replace(item, state=tick.state, done_on=tick.done_on, done_by=tick.done_by, remark=tick.remark)

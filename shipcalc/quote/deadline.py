@@ -6,7 +6,7 @@ from datetime import date
 from shipcalc.errors import NoAnswer
 from shipcalc.quote.model import Option
 from shipcalc.quote.request import Request
-from shipcalc.schedule.sailing import latest_start
+from shipcalc.schedule.back_planning import latest_start
 
 
 def check_in_time(request: Request, soonest: date) -> None:

@@ -4,9 +4,8 @@ from datetime import date, timedelta
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shipcalc.checklist.carrying_over import Tick, joined, tick_of, with_ticks
+from shipcalc.checklist.carrying_over import Tick, joined
 from shipcalc.checklist.items import STATES, Item
-from shipcalc.checklist.making import checklist
 from shipcalc.checklist.progress import closed_too_soon, overdue, ready_to_do
 
 DAY = date(2026, 12, 1)
@@ -55,13 +54,3 @@ def test_joining_loses_no_note_and_opens_nothing_again(one, other):
 @given(one=TICKS)
 def test_a_copy_joined_with_itself_is_itself(one):
     assert joined(one, one) == one
-
-
-def test_ticking_and_taking_the_ticks_back_is_lossless(make_shipment):
-    quote = make_shipment()
-    items = checklist(quote, quote.options[0])
-    ticks = [
-        Tick(id=entry.id, state=STATES[n % 3], done_on=DAY, done_by="Ines", remark=f"note {n}")
-        for n, entry in enumerate(items)
-    ]
-    assert [tick_of(entry) for entry in with_ticks(items, reversed(ticks))] == ticks
