@@ -17,6 +17,7 @@ from shipcalc.documents.checklist_workbook import write_checklist_workbook
 from shipcalc.documents.landing import altogether
 from shipcalc.documents.message import buyer_message
 from shipcalc.documents.office_workbook import write_office_workbook
+from shipcalc.quote.as_data import quote_to_json
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.quote.exchange import converted
 from shipcalc.quote.model import Quote
@@ -163,6 +164,15 @@ def test_the_buyers_file_answers_in_order_and_holds_nothing_of_the_offices(name,
     assert not re.search(r"margin|\.xlsx|our cost", everything)
     for entry in quoted.left_out:
         assert entry.reason not in everything
+
+
+@pytest.mark.parametrize("name", ORDERS)
+def test_the_buyers_data_name_no_cell_and_no_cost(name, quotes) -> None:
+    whole, told = quote_to_json(quotes[name]), quote_to_json(for_buyer(quotes[name]))
+    assert "overseas.xlsx" in whole or "trucking.xlsx" in whole
+    assert ".xlsx" not in told
+    assert not re.search(r'"(cost|total_cost)": [^n]', told)
+    assert for_buyer(for_buyer(quotes[name])) == for_buyer(quotes[name])
 
 
 @pytest.mark.parametrize("name", ORDERS)

@@ -54,7 +54,8 @@ def not_included(way: int, charges: Sequence[Charge], request: Request, found: F
         yield "The way on from the port of arrival."
     if not is_domestic(request.to.country) and not found.sums.imports.treatments:
         yield "Duty and tax where you live: no figures for them are in the rate book."
-    yield "Registration, inspection and changes that your country asks for before the vehicle may be driven."
+    where = "state or territory" if is_domestic(request.to.country) else "country"
+    yield f"Registration, inspection and changes that your {where} asks for before the vehicle may be driven."
     yield "Storage, examinations by customs and waiting times at the ports."
 
 
