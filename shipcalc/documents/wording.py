@@ -38,6 +38,7 @@ _CARRIED = {
     "roro": "driven aboard (RoRo)",
     "container": "in a container of its own",
     "shared container": "in a shared container",
+    "ferry": "aboard the ferry, on its truck",
 }
 _SIGNS = {"USD": "$", "EUR": "€", "GBP": "£"}
 

@@ -46,8 +46,6 @@ LARGEST_FACTOR = 2.5
 # A hub's local factor is the median of those to its neighbours, not counting what lies across water.
 NEIGHBOURS, NEIGHBOUR_AT_LEAST_KM, LONELY_FACTOR = 8, 10.0, 1.3
 
-SMALLEST_GROUP = 2
-
 # A place becomes a hub where its nearest hub is BEYOND_FACTOR times farther by road than straight, and BEYOND_ROAD_KM at
 # least: it stands across water.
 BEYOND_FACTOR, BEYOND_ROAD_KM = 2.0, 25.0
@@ -68,7 +66,7 @@ def main(folder: Path = FOLDER) -> None:
         places = with_hubs_beyond_water(graph, hubs_of(region), places_of(region))
         graph = with_missing_roads(graph, places)
         lengths = road_km(graph, places) * scale
-        groups = _groups(lengths)
+        groups = _groups(lengths, region.smallest_group)
         for group in groups:
             hubs.append(places[group])
             codes.append(_codes(places[group], lengths[np.ix_(group, group)]))
@@ -125,12 +123,12 @@ def with_missing_roads(graph: Graph, hubs: Floats) -> Graph:
     return graph
 
 
-def _groups(lengths: NDArray[np.float32]) -> list[NDArray[np.int64]]:
-    """Return the hubs that roads connect with each other, the largest group first."""
+def _groups(lengths: NDArray[np.float32], smallest: int) -> list[NDArray[np.int64]]:
+    """Return the hubs that roads connect with each other, the largest group first, none below the smallest that counts."""
     label = connected_components(np.isfinite(lengths), directed=False)[1]
     sizes = np.bincount(label)
     order = np.argsort(-sizes, kind="stable")
-    return [np.flatnonzero(label == group) for group in order if sizes[group] >= SMALLEST_GROUP]
+    return [np.flatnonzero(label == group) for group in order if sizes[group] >= smallest]
 
 
 def _codes(places: Floats, lengths: NDArray[np.floating]) -> NDArray[np.uint8]:

@@ -24,11 +24,15 @@ class Spacing(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Region:
-    """A part of the earth whose hubs are computed together; places in two regions have no lane factor."""
+    """A part of the earth whose hubs are computed together; places in two regions have no lane factor.
+
+    Fewer hubs than `smallest_group` that no road of the graph joins with the others are left out.
+    """
 
     name: str
     box: Box
     spacings: tuple[Spacing, ...]
+    smallest_group: int = 2
 
 
 # The spacings keep the table near four megabytes; a denser one gains nothing that the graph has.
@@ -37,6 +41,8 @@ REGIONS = (
         "North America",
         Box(14.0, -170.0, 72.0, -52.0),
         (Spacing(("US",), 15, 54), Spacing(("CA",), 20, 90), Spacing(("MX",), 30, 120)),
+        # A pair of hubs by themselves is a valley whose road the graph lacks (Lake City, Colorado), not an island.
+        smallest_group=3,
     ),
     Region(
         "Europe",

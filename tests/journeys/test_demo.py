@@ -52,6 +52,12 @@ def test_who_cannot_be_served_gets_a_plain_reason(folder: Path, name: str, reaso
     assert not any(name.split()[-1] in path.name for path in (folder / "shipcalc-demo").iterdir())
 
 
+def test_the_buyer_on_an_island_has_the_ferry_in_the_quote(folder: Path) -> None:
+    written = [quote_from_json(path.read_bytes()) for path in (folder / "shipcalc-demo").glob("*/quote.json")]
+    (quote,) = (quote for quote in written if quote.buyer == "Barnaby Coffin")
+    assert all("ferry" in [leg.mode for leg in option.legs] for option in quote.options)
+
+
 def test_buyers_on_every_continent_have_a_quote(folder: Path) -> None:
     """Bremen and Southampton, Yokohama and Jeddah, Durban, Santos and Toronto, Auckland; and Honolulu over the same sea."""
     quotes = [quote_from_json(path.read_bytes()) for path in sorted((folder / "shipcalc-demo").glob("*/quote.json"))]

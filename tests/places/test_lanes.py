@@ -32,6 +32,7 @@ SAN_FRANCISCO, OAKLAND, SAN_MATEO, HAYWARD = (
 BURLINGTON_VT, PLATTSBURGH = (44.476, -73.212), (44.699, -73.453)
 COUPEVILLE, HOUSTON, GALVESTON = (48.220, -122.686), (29.760, -95.370), (29.301, -94.798)
 ASTORIA, LONG_BEACH_WA = (46.188, -123.831), (46.352, -124.054)
+GUNNISON, LAKE_CITY, CREEDE = (38.545, -106.925), (37.987, -107.302), (37.816, -106.928)
 MIAMI, KEY_WEST = (25.762, -80.192), (24.555, -81.780)
 HAMBURG, COPENHAGEN, MALMO, LONDON, PARIS, DUBLIN = (
     (53.551, 9.994), (55.676, 12.568), (55.605, 13.000), (51.507, -0.128), (48.857, 2.352), (53.350, -6.260),
@@ -101,6 +102,12 @@ def test_water_is_crossed_where_a_bridge_is_and_driven_round_where_none_is(
 def test_no_road_no_factor(table: LaneTable, a: Point, b: Point) -> None:
     assert np.isnan(factor(table, a, b))
     assert np.isnan(table.factors(**columns(np.array([a] * 3), np.array([b] * 3)))).all()
+
+
+@pytest.mark.parametrize("town", [GUNNISON, LAKE_CITY, CREEDE])
+def test_a_valley_that_the_graph_has_no_road_to_has_a_factor_still(table: LaneTable, town: Point) -> None:
+    """As on 2026-11-25: two hubs in the valley of Lake City stood by themselves, and three towns had no factor."""
+    assert 1.02 <= factor(table, CHICAGO, town) < 1.5
 
 
 def test_a_lane_is_as_long_back_as_forth_to_the_last_bit(table: LaneTable) -> None:
