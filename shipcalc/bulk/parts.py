@@ -1,6 +1,7 @@
 """The parts of a table beside the file that it will be: written block by block, found again after a stop, removed at the end.
 
-The folder's name holds the key of all inputs: parts of other vehicles, prices or days are never taken for these.
+The folder's name holds the key of all inputs: parts of other vehicles, prices or days are never taken for these. Parts are not
+compressed: to read them back then takes no time.
 """
 
 import shutil
@@ -70,7 +71,7 @@ def write_part(path: Path, table: "pa.Table") -> None:
 
     beside = path.with_suffix(f".{os.getpid()}.half")
     try:
-        with pa.OSFile(str(beside), "wb") as sink, pa.ipc.new_file(sink, table.schema, options=_options()) as writer:
+        with pa.OSFile(str(beside), "wb") as sink, pa.ipc.new_file(sink, table.schema) as writer:
             writer.write_table(table)
         beside.replace(path)
     except OSError as error:
@@ -79,9 +80,3 @@ def write_part(path: Path, table: "pa.Table") -> None:
     finally:
         with suppress(OSError):
             beside.unlink(missing_ok=True)
-
-
-def _options() -> "pa.ipc.IpcWriteOptions":
-    import pyarrow as pa
-
-    return pa.ipc.IpcWriteOptions(compression="lz4")
