@@ -6,6 +6,7 @@ from datetime import date
 from typing import Any, cast
 
 from shipcalc.places.find import find_place
+from shipcalc.places.gazetteer import countries
 from shipcalc.places.place import Place
 from shipcalc.quote.basket import ROADSTER, SALOON, SMALL, Asked, Only, transport
 from shipcalc.quote.basket_places import NEAR, city_of, days_valid, zip_place_of
@@ -89,6 +90,20 @@ def _of_container(row: ContainerType, book: RateBook, starts: Sequence[Place], a
             to = city_of(country)
             if to is not None:
                 yield transport(vehicles, starts[0], to, as_of, Wishes(ocean="container"), how=f"{count} by container")
+    sides = min(row.inside_width_mm, row.door_width_mm) - 2 * row.side_clearance_mm
+    edges = {
+        "length_mm": row.inside_length_mm - 2 * row.end_clearance_mm,
+        "width_mm": sides,
+        "height_mm": row.door_height_mm - row.top_clearance_mm,
+        "mass_grams": row.payload_kg * 1000,
+    }
+    to = city_of("DE")
+    for field, edge in edges.items():
+        for measure in (edge, edge + 1):
+            changes: dict[str, Any] = {field: measure}
+            if to is not None:
+                vehicle = replace(ROADSTER, **changes)
+                yield transport((vehicle,), starts[0], to, as_of, Wishes(ocean="container"), how=f"{field} at the edge")
 
 
 def _of_stage(row: StageCharge, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
@@ -114,7 +129,7 @@ def _of_country(
     as_of: date,
 ) -> Iterator[Asked]:
     """Yield an old and a young vehicle, a motorcycle and one built there, to the country."""
-    to = city_of(row.country)
+    to = _place_named(row) or city_of(row.country)
     if to is None:
         return
     old = replace(ROADSTER, year=1955, engine_cc=1_600, original_state=True)
@@ -129,6 +144,13 @@ def _of_country(
         told = f"{vehicle.year}, {vehicle.body or 'car'}{f', built in {vehicle.built_in}' if vehicle.built_in else ''}"
         yield transport((vehicle,), starts[0], to, as_of, Wishes(), how=told)
     yield transport((old,), starts[0], to, as_of, Wishes(trailer="enclosed"), how="enclosed")
+
+
+def _place_named(row: Country | ImportCharge | EntryRule | Hold | OnCarriage) -> Place | None:
+    """Return the place of a hold on a part of a country."""
+    part = getattr(row, "subdivision", None)
+    home = countries().get(row.country.upper())
+    return find_place(f"{part}, {home.name}").place if part and home is not None else None
 
 
 def _of_cover(row: MarineCover, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:

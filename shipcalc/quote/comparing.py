@@ -119,7 +119,14 @@ def _parts(quote: Quote) -> dict[str, str]:
         DATES: _text([option.dates for option in options]),
         PAPERS: _text([[_without_sources(paper) for paper in (*o.documents, *o.tasks)] for o in options]),
         WORDS: _text(
-            [quote.valid_until, quote.reason, quote.assumptions, quote.cautions, [_words(o) for o in options]]
+            [
+                quote.vehicles,
+                quote.valid_until,
+                quote.reason,
+                quote.assumptions,
+                quote.cautions,
+                [_words(o) for o in options],
+            ]
         ),
     }
 

@@ -64,4 +64,13 @@ def area_pieces_stand_once(tables: Tables) -> Iterator[Problem]:
                 yield warning(row, "area", message, "remove one of the two rows")
 
 
-CHECKS = (area_pieces_stand_once,)
+def areas_are_parts(tables: Tables) -> Iterator[Problem]:
+    """An area told by states or ZIPs has no row for the whole country, or every place would lie in it."""
+    parts = {(row.area.casefold(), row.country) for row in tables.areas if row.state or row.zip_from}
+    for row in tables.areas:
+        if not (row.state or row.zip_from) and (row.area.casefold(), row.country) in parts:
+            message = f'this row takes all of {row.country} into "{row.area}", whose other rows name parts of it'
+            yield warning(row, "state", message, "write the state or the ZIPs, or remove the row")
+
+
+CHECKS = (area_pieces_stand_once, areas_are_parts)

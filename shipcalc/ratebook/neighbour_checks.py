@@ -85,6 +85,7 @@ COMPARED = (
     Comparable("carriers", (), ("longest_mm", "widest_mm", "highest_mm", "lowest_clearance_mm")),
     Comparable("bands", ("carrier", "trailer"), ("rate_e4",)),
     Comparable("fuel", ("scheme",), ("price_e4", "peg_e4", "miles_per_gallon", "step_e4", "step_percent_ppm")),
+    Comparable("ocean", ("mode",), ("sails_every_days",)),
     Comparable("sizes", (), ("length_mm", "width_mm", "height_mm", "clearance_mm", "mass_grams")),
     Comparable("ocean", ("mode", "basis"), ("base_e4", "per_nmi_e4")),
     Comparable("on_carriage", ("trailer",), ("base_minor", "rate_e4")),
