@@ -81,8 +81,8 @@ def _put_leg(page: Page, leg: Leg, option: Option, row: int) -> int:
     for column, text, style in cells:
         page.put(f"{column}{row}", text, style)
         page.fit_height(row, column, text, style, least_height=15)
-    if leg.unit == "nmi" and leg.method_note:
-        page.paragraph(row + 1, "A:D", wording.sentence_case(leg.method_note), look.SMALL)
+    if wording.passages(leg):
+        page.paragraph(row + 1, "A:D", wording.sentence_case(wording.passages(leg)), look.SMALL)
         return row + 2
     return row + 1
 

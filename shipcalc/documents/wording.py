@@ -85,10 +85,16 @@ def number(count: int) -> str:
 
 
 def place(where: Place) -> str:
-    """Return `Portland, OR 97205`, or `Lyon, FR` abroad."""
-    region = where.subdivision if where.country in ("US", "CA") else where.country
+    """Return `Portland, OR 97205`, or `Lyon, France` abroad."""
+    region = where.subdivision if where.country in ("US", "CA") else _country(where.country)
     name = f"{where.name}, {region}" if region and region != where.name else where.name
     return f"{name} {where.postal_code}" if where.postal_code and where.postal_code not in name else name
+
+
+def _country(code: str) -> str:
+    from shipcalc.places.regions import country_name  # late: it reads the gazetteer, which most quotes at home need not
+
+    return country_name(code)
 
 
 def stop(where: Place) -> str:
@@ -109,9 +115,15 @@ def distance(leg: Leg) -> str:
     return {0: "less than a mile", 1: "1 mile"}.get(leg.distance, f"{leg.distance:,} miles")
 
 
+def passages(leg: Leg) -> str:
+    """Return by which straits and canals a leg at sea goes: `by the Panama Canal, the Strait of Dover`; nothing where by none."""
+    _, by, named = leg.method_note.partition(" by ") if leg.unit == "nmi" else ("", "", "")
+    return f"by {named}" if by else ""
+
+
 def way(leg: Leg, option: Option) -> str:
     """Return a leg as a line: from where to where, how far, how, and at sea by which passages."""
-    by = f", {leg.method_note}" if leg.unit == "nmi" and leg.method_note else ""
+    by = f", {passages(leg)}" if passages(leg) else ""
     return f"{sentence_case(stop(leg.from_))} to {stop(leg.to)}, {distance(leg)} {carried(leg, option.trailer)}{by}"
 
 
