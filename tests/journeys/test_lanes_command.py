@@ -1,0 +1,64 @@
+"""The whole list to everywhere, as the manager types it."""
+
+import json
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pyarrow.parquet as pq
+
+DAY = "2026-12-01"
+ONE = ("--vehicle", "HV-1042", "--as-of", DAY)
+
+
+def test_the_answer_says_how_many_rows_have_a_price_and_why_others_have_none(say, here: Path) -> None:
+    (here / "shows.csv").write_text('Place\n"Bozeman, MT"\n98250\n49757\n')
+    told = say("lanes", "--to", "cities", "shows.csv", *ONE, "--out", "prices.csv", "--json")
+    assert told.status == 0
+    answer = json.loads(told.out)
+    assert (answer["vehicles"], answer["places"], answer["rows"]) == (1, 3, 6)
+    assert answer["priced"] + sum(answer["why_not"].values()) == 6
+    assert len((here / "prices.csv").read_text().splitlines()) == 7
+    assert "written: prices.csv" in told.err
+
+
+def test_the_price_is_the_one_that_a_quote_says(say, here: Path) -> None:
+    say("lanes", "--to", "states", *ONE, "--trailer", "open", "--out", "prices.parquet")
+    rows = {row["to"]: row for row in pq.read_table(here / "prices.parquet").to_pylist()}
+    for state in ("MT", "FL"):
+        city = rows[state]["place"]
+        quote = json.loads(say("quote", *ONE, "--to", city, "--trailer", "open", "--json").out)
+        assert str(rows[state]["price"]) == quote["options"][0]["total"], city
+
+
+def test_what_is_wrong_is_said_in_a_sentence_and_nothing_is_written(say, here: Path) -> None:
+    for words, sentence in (
+        (("--to", "moon", "--out", "a.csv"), '"moon" is nowhere to price to'),
+        (("--to", "zips", "--out", "a.xlsx"), "an Excel sheet ends after 1,048,576 rows"),
+        (("--to", "states", "--out", "a.svg"), "a price map is of one vehicle"),
+        (("--to", "states", "--out", "a.csv", "--for", "nobody"), '"nobody" is nobody'),
+        (("--to", "cities", "none.csv", "--out", "a.csv"), "there is no such file"),
+    ):
+        told = say("lanes", *words)
+        assert (told.status, told.out) == (2, ""), words
+        assert sentence in told.err
+    assert list(here.iterdir()) == []
+
+
+def test_ctrl_c_leaves_no_half_file_and_says_that_the_same_command_goes_on(here: Path) -> None:
+    program = Path(sys.executable).with_name("shipcalc")
+    words = [program, "lanes", "--to", "zips", "--as-of", DAY, "--out", "prices.csv"]
+    process = subprocess.Popen(words, cwd=here, text=True, stdout=subprocess.PIPE, stderr=subprocess.PIPE)
+    deadline = time.monotonic() + 90
+    while not list(here.glob(".prices.csv.*.parts/*.arrow")):
+        assert process.poll() is None, process.stderr.read()
+        assert time.monotonic() < deadline, "no part was written"
+        time.sleep(0.05)
+    process.send_signal(signal.SIGINT)
+    _, told = process.communicate(timeout=60)
+    assert process.returncode == 130
+    assert "the same command goes on from there" in told
+    assert "Traceback" not in told
+    assert [path.name for path in here.iterdir() if not path.name.endswith(".parts")] == []
