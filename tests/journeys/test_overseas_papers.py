@@ -259,3 +259,20 @@ def test_pages_are_neither_empty_nor_clipped(written, quotes, printed) -> None:
         for said in ("How much", "When", "What else you pay", "Altogether", "What is not included"):
             assert said in first, (name, said)
         assert len(pages[f"buyer-{name}.xlsx"]) <= 8 + 3 * len(quotes[name].options)
+
+
+def test_the_way_is_told_leg_by_leg_with_its_countries_and_passages(quotes, written) -> None:
+    """Bremerhaven from the North Pacific coast goes by Panama, as any atlas shows; passages are named where there are any."""
+    for name in ("bremen", "yokohama"):
+        rows = read_workbook(written / f"buyer-{name}.xlsx").find_sheet("How it travels").rows
+        said = [str(cell) for row in rows for cell in row if cell is not None]
+        for option in quotes[name].options:
+            for leg in option.legs:
+                assert wording.distance(leg) in said
+                assert wording.sentence_case(wording.stop(leg.to)) in said
+                if wording.passages(leg):
+                    assert wording.sentence_case(wording.passages(leg)) in said
+    tacoma = next(o for o in quotes["bremen"].options if o.legs[1].from_.name == "Tacoma")
+    assert "the Panama Canal" in wording.passages(tacoma.legs[1])
+    assert wording.place(quotes["bremen"].to) == "Bremen, Germany"
+    assert "Sea lanes" not in buyer_message(quotes["yokohama"])
