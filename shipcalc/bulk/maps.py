@@ -51,7 +51,7 @@ def map_of(plan: Plan, tables: "Iterable[pa.Table]") -> Scene:
     to = {
         "zips": "the price in the middle of those of its ZIPs",
         "states": "to the largest city of each state",
-        "countries": "to the largest city of each country, with what the buyer pays there",
+        "countries": "to the largest city of each country, or only to its port, with what the buyer pays there",
     }[kind]
     words = Words(
         title=f"Delivered price by {by}: {vehicle.name}",
