@@ -8,8 +8,6 @@ from decimal import Decimal
 from shipcalc.errors import WrongInput
 from shipcalc.measures import METRES_PER_MILE, metres_to_nautical_miles
 from shipcalc.money import PPM, half_up, to_decimal, to_minor, with_code
-from shipcalc.places.place import Place
-from shipcalc.places.road import RoadDistance
 from shipcalc.places.straight import great_circle_mi
 from shipcalc.quote.answer import Answer
 from shipcalc.quote.candidates import Candidate, candidates, extra_days, service_dates, trailer_of
@@ -17,6 +15,7 @@ from shipcalc.quote.charges import line_charges, line_numbers, rounding_charge
 from shipcalc.quote.choices import Choice, choices, recommended
 from shipcalc.quote.deadline import check_in_time, late_reason, latest_ready
 from shipcalc.quote.distances import Lane, road_lanes
+from shipcalc.quote.legs import road_leg
 from shipcalc.quote.model import Charge, Dates, LeftOut, Leg, Milestone, Option
 from shipcalc.quote.paper_trail import Way, papers
 from shipcalc.quote.request import Request
@@ -172,10 +171,10 @@ def _parts(lane: Lane) -> Iterator[Leg]:
     """Yield the movements of a lane, without carrier and vehicles: the road, or the roads and the ferry between them."""
     crossing = lane.crossing
     if crossing is None:
-        yield _drive(lane.start, lane.to, lane.road)
+        yield road_leg(lane.start, lane.to, lane.road)
         return
     if crossing.before.miles:
-        yield _drive(lane.start, crossing.terminal, crossing.before)
+        yield road_leg(lane.start, crossing.terminal, crossing.before)
     straight_mi = great_circle_mi(crossing.terminal, crossing.landing)
     nmi = crossing.ferry.crossing_nmi
     yield Leg(
@@ -190,21 +189,7 @@ def _parts(lane: Lane) -> Iterator[Leg]:
         method_note=crossing.said,
     )
     if crossing.after.miles:
-        yield _drive(crossing.landing, lane.to, crossing.after)
-
-
-def _drive(start: Place, to: Place, road: RoadDistance) -> Leg:
-    return Leg(
-        mode="truck",
-        carrier="",
-        from_=start,
-        to=to,
-        great_circle=round(road.great_circle_mi, 2),
-        distance=road.miles,
-        unit="mi",
-        method=road.method,
-        method_note=road.note,
-    )
+        yield road_leg(crossing.landing, lane.to, crossing.after)
 
 
 def _dates(candidate: Candidate, request: Request) -> Dates:

@@ -9,13 +9,12 @@ import numpy as np
 
 from shipcalc.measures import METRES_PER_MILE, METRES_PER_NAUTICAL_MILE
 from shipcalc.money import PPM, half_up, to_decimal, to_minor
-from shipcalc.places.place import Place
-from shipcalc.places.road import RoadDistance
 from shipcalc.places.sea_passages import PASSAGES
 from shipcalc.places.straight import great_circle_mi
 from shipcalc.quote.answer import Answer
 from shipcalc.quote.candidates import trailer_of
 from shipcalc.quote.deadline import latest_ready
+from shipcalc.quote.legs import road_leg
 from shipcalc.quote.model import Charge, Leg, Ocean, Option
 from shipcalc.quote.overseas.barriers import check_holds, entry_rules
 from shipcalc.quote.overseas.choices import Shown, mode_of
@@ -168,7 +167,7 @@ def _legs(way: int, request: Request, found: Found) -> Iterator[Leg]:
     for number, start in enumerate(dict.fromkeys(request.starts)):
         on_it = tuple(stock for stock, at in zip(numbers, network.starts, strict=True) if at == number)
         lane = found.network.lanes[network.lane_of(export)[network.starts.index(number)]]
-        yield _by_road(start, lane.to, lane.road, row.carrier, on_it, named=not row.private)
+        yield road_leg(start, lane.to, lane.road, carrier=row.carrier, vehicles=on_it, carrier_named=not row.private)
     if export < 0:
         return
     crossing, port, there = (
@@ -193,25 +192,7 @@ def _legs(way: int, request: Request, found: Found) -> Iterator[Leg]:
         vehicles=numbers,
     )
     if there.road is not None and on_carriage_by(network.arrivals.on_carriage, row.trailer) is not None:
-        yield _by_road(there.place, request.to, there.road, LOCAL_HAULIER, numbers, named=True)
-
-
-def _by_road(
-    start: Place, to: Place, road: RoadDistance, carrier: str, vehicles: tuple[str, ...], *, named: bool
-) -> Leg:
-    return Leg(
-        mode="truck",
-        carrier=carrier,
-        carrier_named=named,
-        from_=start,
-        to=to,
-        great_circle=round(road.great_circle_mi, 2),
-        distance=road.miles,
-        unit="mi",
-        method=road.method,
-        method_note=road.note,
-        vehicles=vehicles,
-    )
+        yield road_leg(there.place, request.to, there.road, carrier=LOCAL_HAULIER, vehicles=numbers, carrier_named=True)
 
 
 def _rows_end(found: Found) -> Iterator[date]:

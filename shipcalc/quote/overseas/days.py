@@ -15,6 +15,7 @@ from shipcalc.quote.overseas.ports import ArrivalPort
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.overseas_rows import OceanService, OnCarriage, Port
+from shipcalc.ratebook.overseas_words import WEEK
 from shipcalc.schedule.road import RoadDates
 from shipcalc.schedule.voyage import (
     NEVER,
@@ -26,7 +27,6 @@ from shipcalc.schedule.voyage import (
 )
 from shipcalc.schedule.working_days import Calendar
 
-WEEK = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 # Clearing a border by road (common practice, no source).
 BORDER_WORKING_DAYS = 1
 
@@ -80,7 +80,8 @@ def calendar_of(port: Port) -> Calendar:
 
 @lru_cache(maxsize=1_024)
 def _calendar(country: str, days_off: tuple[str, ...]) -> Calendar:
-    off = {WEEK.index(name.casefold()) for name in days_off if name.casefold() in WEEK}
+    names = {name.casefold() for name in days_off}
+    off = {number for number, day in enumerate(WEEK) if day.casefold() in names}
     return Calendar(weekdays=frozenset(range(7)) - off, country=country)
 
 

@@ -18,17 +18,11 @@ from shipcalc.quote.request import Request
 from shipcalc.quote.territory import NO_CUSTOMS, is_domestic
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.import_rows import Country, ImportCharge
+from shipcalc.ratebook.overseas_words import COST_STAGES
 
 STAGE = "duty and tax"
-TO_THE_SHIP = (
-    "export packing",
-    "loading at origin",
-    "pre-carriage",
-    "export clearance",
-    "origin terminal",
-    "loading on vessel",
-)
-ONWARD = ("destination terminal", "on-carriage", "unloading")
+TO_THE_SHIP = COST_STAGES[: COST_STAGES.index("main carriage")]
+ONWARD = COST_STAGES[COST_STAGES.index("destination terminal") : COST_STAGES.index("import clearance")]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
