@@ -101,6 +101,27 @@ def services_sail_between_regions(tables: Tables) -> Iterator[Problem]:
                 )
 
 
+def ports_are_served(tables: Tables) -> Iterator[Problem]:
+    """A region has a service that leaves from its ports that ship, and one that goes to the others, or they are never used."""
+    sides: dict[str, dict[str, str]] = {"leaves from": {}, "goes to": {}}
+    for service in tables.ocean:
+        sides["leaves from"].setdefault(service.from_region.casefold(), service.from_region)
+        sides["goes to"].setdefault(service.to_region.casefold(), service.to_region)
+    lie_in = {port.region.casefold() for port in tables.ports}
+    told: set[tuple[str, str]] = set()
+    for row in tables.ports if tables.ocean else ():
+        side = "leaves from" if row.exports else "goes to"
+        served, region = sides[side], row.region.casefold()
+        if region in served or (side, region) in told or tables.may_stand_in("Ocean", row.region):
+            continue
+        told.add((side, region))
+        near = nearest(row.region, served.values())
+        # A region that only Ocean writes so is told there.
+        if near is None or near.casefold() in lie_in:
+            message = f'no service of the sheet Ocean {side} "{row.region}", so {row.name} is never used'
+            yield warning(row, "region", message, f'write "{near}"' if near else "name the region in a row of Ocean")
+
+
 def services_have_a_price(tables: Tables) -> Iterator[Problem]:
     """A service has a base or a rate, counted by a unit that its mode has."""
     for row in tables.ocean:
@@ -182,6 +203,7 @@ CHECKS = (
     ports_handle_something,
     services_stand_once,
     services_sail_between_regions,
+    ports_are_served,
     services_have_a_price,
     containers_have_sizes,
     ships_sail,
