@@ -41,7 +41,9 @@ def sea_services(rows: Sequence[OceanService], day: date) -> tuple[SeaService, .
     groups: dict[object, list[OceanService]] = {}
     for row in rows:
         if is_valid(row.valid_from, row.valid_to, day):
-            ship = (row.carrier.casefold(), row.from_region, row.to_region, row.sails_every_days, row.first_sailing)
+            # Any sailing may be named: ships that sail on the same days are one.
+            days = row.first_sailing.toordinal() % row.sails_every_days, row.sails_every_days, row.sailings
+            ship = (row.carrier.casefold(), row.from_region, row.to_region, days)
             groups.setdefault(ship if row.mode == "container" else row.service, []).append(row)
     return tuple(SeaService(tuple(group)) for group in groups.values())
 

@@ -66,6 +66,11 @@ def transport(
     return Asked(named(vehicles[0], to, how=how), request)
 
 
+def several(vehicle: Vehicle, count: int) -> tuple[Vehicle, ...]:
+    """Return so many of a vehicle, each with a stock number of its own."""
+    return tuple(replace(vehicle, stock_number=f"basket {n}" if n else "basket") for n in range(count))
+
+
 def _at_home(starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
     """Yield each place once, with vehicles and starts in turn, so that few quotes meet many prices."""
     for number, to in enumerate(places_at_home()):

@@ -3,14 +3,16 @@
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
+from itertools import islice
 from typing import Any, cast
 
 from shipcalc.places.find import find_place
 from shipcalc.places.gazetteer import countries
 from shipcalc.places.place import Place
-from shipcalc.quote.basket import ROADSTER, SALOON, SMALL, Asked, Only, transport
-from shipcalc.quote.basket_places import NEAR, city_of, days_valid, zip_place_of
-from shipcalc.quote.model import Conditions, Ocean, Wishes
+from shipcalc.places.straight import great_circle_mi
+from shipcalc.quote.basket import ROADSTER, SALOON, SMALL, Asked, Only, several, transport
+from shipcalc.quote.basket_places import NEAR, city_of, days_valid, towns_of, zip_place_of
+from shipcalc.quote.model import Conditions, Ocean, Trailer, Wishes
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.import_rows import Country, EntryRule, Hold, ImportCharge
 from shipcalc.ratebook.overseas_rows import (
@@ -25,6 +27,13 @@ from shipcalc.ratebook.overseas_rows import (
 from shipcalc.vehicles.vehicle import Vehicle
 
 _BOTH: tuple[Ocean, ...] = ("roro", "container")
+_COUNTRIES_OF_A_STAGE = 3
+_FIRST_YEAR = 1900
+_RELEASED_BY = "the basket"
+# Above the sums from which countries tax a vehicle as a luxury.
+_DEAR_MINOR = 30_000_000
+# What some truck brings to a port.
+_LONGEST_BY_TRUCK_MM, _HIGHEST_BY_TRUCK_MM, _HEAVIEST_BY_TRUCK_KG = 6_500, 2_250, 4_000
 
 
 def _of_port(row: Port, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
@@ -40,8 +49,14 @@ def _of_port(row: Port, book: RateBook, starts: Sequence[Place], as_of: date) ->
         for ocean in _BOTH:
             for vehicles in ((ROADSTER,), (ROADSTER, replace(SALOON, stock_number="basket 2"))):
                 if end is not None:
-                    asked = transport(vehicles, begin, end, as_of, Wishes(ocean=ocean), how=f"port {row.name}, {ocean}")
+                    wishes = _released(Wishes(ocean=ocean), end, book)
+                    asked = transport(vehicles, begin, end, as_of, wishes, how=f"port {row.name}, {ocean}")
                     yield replace(asked, only=only)
+
+
+def _released(wishes: Wishes, to: Place, book: RateBook) -> Wishes:
+    """Return the wishes with a release, where a country waits for one: what stands behind its hold has a price, too."""
+    return replace(wishes, released_by=_RELEASED_BY) if to.country in _held(book) else wishes
 
 
 def _is_served(begin: Port, end: Port, book: RateBook) -> bool:
@@ -86,24 +101,42 @@ def _of_container(row: ContainerType, book: RateBook, starts: Sequence[Place], a
     """Yield one vehicle and several by container."""
     for count in (1, 2, 3):
         for country in ("DE", "JP"):
-            vehicles = [replace(ROADSTER, stock_number=f"basket {n}" if n else "basket") for n in range(count)]
             to = city_of(country)
             if to is not None:
-                yield transport(vehicles, starts[0], to, as_of, Wishes(ocean="container"), how=f"{count} by container")
-    sides = min(row.inside_width_mm, row.door_width_mm) - 2 * row.side_clearance_mm
-    edges = {
-        "length_mm": row.inside_length_mm - 2 * row.end_clearance_mm,
-        "width_mm": sides,
-        "height_mm": row.door_height_mm - row.top_clearance_mm,
-        "mass_grams": row.payload_kg * 1000,
-    }
+                yield transport(
+                    several(ROADSTER, count),
+                    starts[0],
+                    to,
+                    as_of,
+                    Wishes(ocean="container"),
+                    how=f"{count} by container",
+                )
     to = city_of("DE")
+    for vehicles, how in _at_the_edges(row) if to is not None else ():
+        assert to is not None, "Germany has cities"
+        yield transport(vehicles, starts[0], to, as_of, Wishes(ocean="container"), how=how)
+
+
+def _at_the_edges(row: ContainerType) -> Iterator[tuple[Sequence[Vehicle], str]]:
+    """Yield what just fits the container, and no smaller one, and what is a little too large; as far as trucks bring it."""
+    count = 1 if row.inside_length_mm <= _LONGEST_BY_TRUCK_MM else 2
+    edges = {
+        "length_mm": (row.inside_length_mm - (count + 1) * row.end_clearance_mm) // count,
+        "width_mm": min(row.inside_width_mm, row.door_width_mm) - 2 * row.side_clearance_mm,
+        "height_mm": row.door_height_mm - row.top_clearance_mm,
+    }
+    measures: dict[str, Any] = {**edges, "height_mm": min(edges["height_mm"], _HIGHEST_BY_TRUCK_MM)}
+    fitting = replace(ROADSTER, **measures)
+    yield several(fitting, count), f"just fits a {row.container}"
     for field, edge in edges.items():
         for measure in (edge, edge + 1):
             changes: dict[str, Any] = {field: measure}
-            if to is not None:
-                vehicle = replace(ROADSTER, **changes)
-                yield transport((vehicle,), starts[0], to, as_of, Wishes(ocean="container"), how=f"{field} at the edge")
+            yield several(replace(fitting, **changes), count), f"{field.removesuffix('_mm')} at the edge"
+            yield several(replace(ROADSTER, **changes), count), f"{field.removesuffix('_mm')} alone at the edge"
+    many = max(1, -(-row.payload_kg // _HEAVIEST_BY_TRUCK_KG))
+    for grams in (row.payload_kg * 1000 // many, row.payload_kg * 1000 // many + 1):
+        heavy = replace(fitting, length_mm=edges["length_mm"] * count // many - row.end_clearance_mm, mass_grams=grams)
+        yield several(heavy, many), "weight at the edge"
 
 
 def _of_stage(row: StageCharge, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
@@ -116,10 +149,31 @@ def _of_stage(row: StageCharge, book: RateBook, starts: Sequence[Place], as_of: 
     if row.year_up_to is not None:
         changes["year"] = row.year_up_to
     vehicle = replace(ROADSTER, **changes)  # type: ignore[arg-type]
-    for country in row.to_country[:2] or ("DE", "JP", "CA"):
+    how = f"stage charge {row.code}"
+    for to in islice(_places_of_stage(row, book), _COUNTRIES_OF_A_STAGE):
+        yield from _both_ways(starts[0], to, as_of, how, vehicle)
+        # Who pays the stage is asked a price for it; the other only reads a sum.
+        for ocean in _BOTH:
+            for term in ("EXW", "DDP"):
+                wishes = Wishes(ocean=ocean, term=term)
+                yield transport((vehicle,), starts[0], to, as_of, wishes, how=f"{how}, {ocean}, {term}")
+    for code in row.not_to_country[:1]:
+        beside = city_of(code)
+        if beside is not None:
+            yield from _both_ways(starts[0], beside, as_of, f"beside {row.code}", vehicle)
+
+
+def _places_of_stage(row: StageCharge, book: RateBook) -> Iterator[Place]:
+    """Yield cities of countries in which the row is charged; where it names none, of those that ships go to."""
+    named = row.to_country or ("DE", "JP", "CA", *(port.country for port in book.ports if not port.exports))
+    for country in dict.fromkeys(code.upper() for code in named):
         to = city_of(country)
-        if to is not None:
-            yield from _both_ways(starts[0], to, as_of, f"stage charge {row.code}", vehicle)
+        if to is not None and country not in row.not_to_country and country not in _held(book):
+            yield to
+
+
+def _held(book: RateBook) -> set[str]:
+    return {hold.country.upper() for hold in book.holds if hold.subdivision is None}
 
 
 def _of_country(
@@ -139,11 +193,44 @@ def _of_country(
         replace(old, model="Motorcycle", body="motorcycle", engine_cc=500, mass_grams=200_000),
         replace(old, built_in=row.country),
         replace(old, built_in="US"),
+        replace(old, year=as_of.year - 3, value_minor=_DEAR_MINOR),
     )
-    for vehicle in kinds:
+    for vehicle in (*kinds, *_at_the_ages(row, old, as_of)):
         told = f"{vehicle.year}, {vehicle.body or 'car'}{f', built in {vehicle.built_in}' if vehicle.built_in else ''}"
         yield transport((vehicle,), starts[0], to, as_of, Wishes(), how=told)
-    yield transport((old,), starts[0], to, as_of, Wishes(trailer="enclosed"), how="enclosed")
+    if to.country in _held(book):
+        yield transport((old,), starts[0], to, as_of, _released(Wishes(), to, book), how="released")
+    yield transport((old,), starts[0], to, as_of, _released(Wishes(trailer="enclosed"), to, book), how="enclosed")
+    if isinstance(row, OnCarriage):
+        wishes = _released(Wishes(trailer=cast("Trailer", row.trailer)), to, book)
+        for place in _spread_over(row.country, book):
+            yield transport((old,), starts[0], place, as_of, wishes, how=f"{row.trailer}, far in the country")
+
+
+def _at_the_ages(
+    row: Country | ImportCharge | EntryRule | Hold | OnCarriage, vehicle: Vehicle, as_of: date
+) -> Iterator[Vehicle]:
+    """Yield the vehicle at the ages and engines at which the row begins and ends to hold."""
+    for field in ("age_from", "age_under", "collector_from_years"):
+        age = getattr(row, field, None)
+        for years in (age - 1, age, age + 1) if age is not None else ():
+            if 0 <= years < as_of.year - _FIRST_YEAR:
+                yield replace(vehicle, year=as_of.year - years)
+    for field in ("engine_over_cc", "engine_up_to_cc"):
+        size = getattr(row, field, None)
+        for engine_cc in (size, size + 1) if size else ():
+            yield replace(vehicle, year=as_of.year - 3, engine_cc=engine_cc)
+
+
+def _spread_over(country: str, book: RateBook) -> Iterator[Place]:
+    """Yield places near the country's ports and far from its largest city: where the least and the most is driven."""
+    towns = towns_of(country)
+    yield from sorted(towns[1:], key=lambda town: -great_circle_mi(towns[0], town))[:2]
+    ports = [port for port in book.ports if port.country.upper() == country.upper() and not port.exports]
+    for port in ports[:2]:
+        beside = find_place(f"{port.latitude:.3f}, {port.longitude:.3f}").place
+        if beside is not None:
+            yield beside
 
 
 def _place_named(row: Country | ImportCharge | EntryRule | Hold | OnCarriage) -> Place | None:

@@ -6,7 +6,8 @@ from datetime import date, timedelta
 from functools import cache
 
 from shipcalc.places.find import find_place
-from shipcalc.places.gazetteer import all_postal_codes, countries, well_known_names
+from shipcalc.places.finding import place_of_city
+from shipcalc.places.gazetteer import City, all_postal_codes, countries, largest_cities, nearest_city, well_known_names
 from shipcalc.places.place import Place
 from shipcalc.quote.basket import ROADSTER, places_at_home
 from shipcalc.ratebook.book import RateBook
@@ -15,6 +16,9 @@ from shipcalc.vehicles.vehicle import Vehicle
 
 FAR, NEAR = "04330", "59601"
 _A_YEAR = timedelta(days=366)
+_MOST_TOWNS = 40
+# Towns are looked for round a city, so many degrees away, near each such point.
+_STEPS_AROUND, _AROUND_MI = (0.07, 0.15, 0.4), 12.0
 
 
 def days_valid(first: date | None, last: date | None, as_of: date) -> tuple[date, ...]:
@@ -88,8 +92,31 @@ def cities_of(country: str, count: int) -> tuple[Place, ...]:
     code = country.upper()
     known = countries().get(code)
     keys = [key for key, home, _ in well_known_names() if home == code][:count] if known is not None else []
+    # A country whose towns are all small has none of these: its largest counts.
+    keys = keys or [city.key for city in _largest() if city.country == code][:count]
     found = (find_place(f"{key}, {known.name}").place for key in keys if known is not None)
     return tuple(place for place in found if place is not None)
+
+
+@cache
+def towns_of(country: str) -> tuple[Place, ...]:
+    """Return a country's larger cities, the largest first, and the towns that lie round it."""
+    cities = cities_of(country, _MOST_TOWNS)
+    if not cities:
+        return ()
+    around = (
+        nearest_city(latitude=cities[0].latitude + north, longitude=cities[0].longitude + east, within_mi=_AROUND_MI)
+        for step in _STEPS_AROUND
+        for north in (-step, 0, step)
+        for east in (-step, 0, step)
+    )
+    towns = (place_of_city(found[0], "the largest city") for found in around if found is not None)
+    return tuple(dict.fromkeys((*cities, *(town for town in towns if town.country == country.upper()))))
+
+
+@cache
+def _largest() -> tuple[City, ...]:
+    return largest_cities()
 
 
 def far_from(start: Place) -> Place:

@@ -8,12 +8,12 @@ from typing import Any, cast
 
 from shipcalc.places.place import Place
 from shipcalc.places.straight import great_circle_mi
-from shipcalc.quote.basket import HOME, LARGE, ROADSTER, SALOON, SMALL, Asked, Only, places_at_home, transport
+from shipcalc.quote.basket import HOME, LARGE, ROADSTER, SALOON, SMALL, Asked, Only, places_at_home, several, transport
 from shipcalc.quote.basket_overseas import OVERSEAS_MAKERS, Makers
+from shipcalc.quote.basket_papers import of_paper
 from shipcalc.quote.basket_places import (
     FAR,
     NEAR,
-    city_of,
     days_valid,
     ends_of_lane,
     far_from,
@@ -27,7 +27,7 @@ from shipcalc.quote.basket_places import (
 from shipcalc.quote.model import Trailer, Wishes
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.columns import Row
-from shipcalc.ratebook.paperwork_rows import TITLES, DocumentRow, TaskRow
+from shipcalc.ratebook.ferry_rows import Ferry
 from shipcalc.ratebook.trucking_rows import (
     Area,
     Carrier,
@@ -38,7 +38,7 @@ from shipcalc.ratebook.trucking_rows import (
     Season,
     VehicleSize,
 )
-from shipcalc.vehicles.vehicle import TitleKind, Vehicle
+from shipcalc.vehicles.vehicle import Vehicle
 
 _MEASURES = (
     ("length", "mm"),
@@ -51,6 +51,8 @@ _MEASURES = (
 _NEXT_DOOR_MI = 200
 _STATES = ("runs", "rolls", "steers", "brakes", "modified")
 _SEASON_DAYS = 366
+# Windows that end at a weekend come to the same whether they are a day longer or not.
+_DAYS_OF_THE_WEEK = 7
 _ROAD_FACTOR = 1.2
 
 
@@ -84,6 +86,8 @@ def _of_carrier(row: Carrier, book: RateBook, starts: Sequence[Place], as_of: da
     for ready in days_valid(row.valid_from, row.valid_to, as_of):
         yield _by_itself(row, transport((vehicle,), start, near, ready, Wishes()))
         yield _by_itself(row, transport((vehicle,), start, far, ready, Wishes()))
+        for later in range(1, _DAYS_OF_THE_WEEK):
+            yield _by_itself(row, transport((vehicle,), start, near, ready + timedelta(days=later), Wishes()))
         yield _by_itself(row, transport((vehicle,), start, far, ready, Wishes(express=True), how="express"))
         yield _by_itself(row, transport((vehicle,), start, far, ready, Wishes(lift_gate=True), how="with a lift gate"))
         for one, how in _at_the_limits(row, vehicle):
@@ -166,19 +170,19 @@ def _of_extra(row: ExtraCharge, book: RateBook, starts: Sequence[Place], as_of: 
     for ready in days_valid(row.valid_from, row.valid_to, as_of):
         for start in starts[:2]:
             yield transport(
-                _several(vehicle, count), start, far_from(start), ready, wishes, how=f"extra charge {row.code}"
+                several(vehicle, count), start, far_from(start), ready, wishes, how=f"extra charge {row.code}"
             )
         for one, told in _missing_one(vehicle, wishes):
-            yield transport(_several(one, count), starts[0], far_from(starts[0]), ready, told, how=f"beside {row.code}")
+            yield transport(several(one, count), starts[0], far_from(starts[0]), ready, told, how=f"beside {row.code}")
         for size in {1, 2, count - 1} - {0, count}:
             yield transport(
-                _several(vehicle, size), starts[0], far_from(starts[0]), ready, wishes, how=f"beside {row.code}"
+                several(vehicle, size), starts[0], far_from(starts[0]), ready, wishes, how=f"beside {row.code}"
             )
         for service in carriers if row.carrier else carriers[:3]:
-            asked = transport(_several(vehicle, count), starts[0], far_from(starts[0]), ready, wishes)
+            asked = transport(several(vehicle, count), starts[0], far_from(starts[0]), ready, wishes)
             yield _by_itself(service, asked)
         yield transport(
-            _several(vehicle, count), starts[0], _next_door(starts[0]), ready, wishes, how=f"near, {row.code}"
+            several(vehicle, count), starts[0], _next_door(starts[0]), ready, wishes, how=f"near, {row.code}"
         )
 
 
@@ -214,10 +218,8 @@ def _missing_one(vehicle: Vehicle, wishes: Wishes) -> Iterator[tuple[Vehicle, Wi
         yield vehicle, replace(wishes, trailer=trailer)
     yield LARGE, wishes
     yield SMALL, wishes
-
-
-def _several(vehicle: Vehicle, count: int) -> list[Vehicle]:
-    return [replace(vehicle, stock_number=f"basket {n}" if n else "basket") for n in range(count)]
+    unknown: dict[str, Any] = {f"{stem}_{unit}": None for stem, unit in _MEASURES}
+    yield replace(vehicle, **unknown), wishes
 
 
 def _next_door(start: Place) -> Place:
@@ -254,6 +256,16 @@ def _of_season(row: Season, book: RateBook, starts: Sequence[Place], as_of: date
             yield transport((ROADSTER,), start, to, ready, Wishes(), how=f"season {row.season}")
 
 
+def _of_ferry(row: Ferry, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+    """Yield transports over the ferry, to the island and from it, of one vehicle and of two."""
+    mainland, island = zip_place_of(row.from_zip), zip_place_of(row.to_zip)
+    for start in starts[:2]:
+        yield transport((ROADSTER,), start, island, as_of, Wishes(), how=f"by the {row.ferry}")
+    yield transport(several(ROADSTER, 2), starts[0], island, as_of, Wishes(), how=f"two by the {row.ferry}")
+    yield transport((ROADSTER,), mainland, island, as_of, Wishes(), how=f"from the terminal of the {row.ferry}")
+    yield transport((ROADSTER,), island, starts[0], as_of, Wishes(), how=f"back by the {row.ferry}")
+
+
 def _of_factor(row: RoadFactor, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
     """Yield lanes between the two ends of the row: at home from one to the other, abroad from a yard to either."""
     begins, ends = ends_of_lane(row.from_place, HOME[0]), ends_of_lane(row.to_place, HOME[-1])
@@ -266,57 +278,6 @@ def _of_factor(row: RoadFactor, book: RateBook, starts: Sequence[Place], as_of: 
             yield transport((SALOON,), starts[0], place, as_of, Wishes(), how="abroad")
 
 
-def _of_kind(row: DocumentRow | TaskRow, as_of: date) -> Vehicle:
-    """Return a vehicle that meets the row's conditions."""
-    changes: dict[str, Any] = {"title": cast("TitleKind", row.title[0])} if row.title else {}
-    if row.runs is not None:
-        changes["runs"] = row.runs
-    if row.value_over_minor is not None:
-        changes["value_minor"] = row.value_over_minor + 1
-    if row.age_from is not None:
-        changes["year"] = as_of.year - row.age_from - 1
-    if row.age_under is not None:
-        changes["year"] = as_of.year - row.age_under + 2
-    if row.battery:
-        changes["fuel"] = "electric"
-    return replace(ROADSTER, **changes)
-
-
-def _of_paper(row: DocumentRow | TaskRow, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
-    """Yield shipments that need the paper or the task, and some that miss one of its conditions each."""
-    vehicle, how = _of_kind(row, as_of), f"paper or task {row.code}"
-    home, abroad = zip_place_of(NEAR), [place for code in ("DE", "JP") if (place := city_of(code)) is not None]
-    named = [place for code in row.to_country if (place := city_of(code)) is not None]
-    trailer = cast("Trailer | None", row.trailer)
-    wishes = Wishes(trailer=trailer, lift_gate=bool(row.lift_gate))
-    targets = [*named[:3], *(abroad if row.overseas is not False else ()), *([home] if not row.overseas else ())]
-    for to in targets:
-        yield transport((vehicle,), starts[0], to, as_of, wishes, how=how)
-    to = targets[0] if targets else home
-    yield transport(_several(vehicle, 2), starts[0], to, as_of, wishes, how=f"two, {how}")
-    for title in TITLES:
-        yield transport((replace(vehicle, title=cast("TitleKind", title)),), starts[0], to, as_of, wishes, how=title)
-    for other in (
-        replace(vehicle, runs=not vehicle.runs),
-        replace(vehicle, fuel="" if vehicle.fuel else "electric"),
-        replace(vehicle, value_minor=100_000_000),
-        replace(vehicle, value_minor=100_000),
-        replace(vehicle, year=as_of.year - 2),
-        replace(vehicle, year=as_of.year - 90),
-    ):
-        yield transport((other,), starts[0], to, as_of, wishes, how=f"beside {row.code}")
-    yield transport(
-        (vehicle,), starts[0], to, as_of, replace(wishes, lift_gate=not wishes.lift_gate), how=f"beside {row.code}"
-    )
-    for kind in ("open", "enclosed"):
-        yield transport((vehicle,), starts[0], home, as_of, Wishes(trailer=kind), how=f"beside {row.code}")
-    if to.country != "US":
-        for ocean in ("roro", "container"):
-            yield transport((vehicle,), starts[0], to, as_of, replace(wishes, ocean=ocean), how=f"beside {row.code}")
-        for term in dict.fromkeys((*row.term, "EXW", "CIF", "DDP")):
-            yield transport((vehicle,), starts[0], to, as_of, replace(wishes, term=term), how=f"{term}, {row.code}")
-
-
 MAKERS: Makers = {
     "carriers": _of_carrier,
     "bands": _of_band,
@@ -324,9 +285,10 @@ MAKERS: Makers = {
     "areas": _of_area,
     "seasons": _of_season,
     "fuel": _of_fuel,
+    "ferries": _of_ferry,
     "road_factors": _of_factor,
     "sizes": _of_size,
-    "documents": _of_paper,
-    "tasks": _of_paper,
+    "documents": of_paper,
+    "tasks": of_paper,
     **OVERSEAS_MAKERS,
 }

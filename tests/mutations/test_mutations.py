@@ -2,7 +2,7 @@
 
     told        the check names a new problem
     shows       a comparison of the two books shows another price, or else another date, paper, line or sentence
-    cannot      no row says anything else; or only what no quote reads does (notes, sources); or the row is out of force
+    cannot      no row says anything else; or only what no quote reads does (notes, sources); or it is proved (conftest.py)
 
 Whatever else is a price that went wrong without a word, and fails. Without a number this runs a small sample, always the same:
 
@@ -17,21 +17,18 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
-from functools import cache
 from pathlib import Path
 
 import pytest
 
-import shipcalc
 from shipcalc.places.find import get_place
-from shipcalc.pricing.fuel import fuel_charge
 from shipcalc.quote.basket import built_in_basket
 from shipcalc.quote.basket_rows import basket_of_rows
 from shipcalc.quote.comparing import Effect, outcome
 from shipcalc.quote.comparing_carriers import carrier_changes
 from shipcalc.ratebook import drafting
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.columns import Kind, columns_of
+from shipcalc.ratebook.columns import columns_of
 from shipcalc.ratebook.date_checks import rows_out_of_date
 from shipcalc.ratebook.differences import changed_rows
 from shipcalc.ratebook.drafting import Draft, draft_from
@@ -153,7 +150,8 @@ def mutated(files: dict[str, WorkbookFile], change: Mutation) -> dict[str, Workb
 class Judge:
     """The shipped book, what each transport comes to by it (remembered), and the verdict on a change."""
 
-    def __init__(self) -> None:
+    def __init__(self, proved) -> None:
+        self.proved = proved
         self.files = {name: read_workbook(RATES / name) for name in WORKBOOKS if (RATES / name).exists()}
         self.draft = draft_from(self.files, RATES)
         self.book = book_of(self.draft)
@@ -171,9 +169,7 @@ class Judge:
         book = book_of(draft)
         was, is_now = changed_rows(self.book, book)
         fields = set(changed_fields(was, is_now))
-        if fields and not any(is_read(field) for _, field in fields):
-            return "cannot: no quote reads it"
-        sure = why_not(was, is_now, fields)
+        sure = self.proved(was, is_now, fields, (self.book, book))
         return sure or self.shown(was, is_now, book) or self.not_decisive(was, is_now, fields) or "NOT TOLD"
 
     def not_decisive(self, was, is_now, fields) -> str:
@@ -224,24 +220,6 @@ def days_of(was, is_now) -> list[date]:
     return sorted((day for day in days if abs((day - DAY).days) < 500), key=lambda day: abs((day - DAY).days))
 
 
-@cache
-def is_read(field: str) -> bool:
-    """Return whether any room that makes a quote reads a field of a row: its name stands in the program outside the rate book."""
-    return field in _NAMES or any(
-        field.startswith(stem) for stem in ("length_", "width_", "height_", "mass_", "value_")
-    )
-
-
-PACKAGE = Path(shipcalc.__file__).parent
-_NAMES = {
-    name
-    for room in ("pricing", "quote", "paperwork", "schedule", "places", "vehicles")
-    for file in (PACKAGE / room).rglob("*.py")
-    if "basket" not in file.name
-    for name in re.findall(r"(?:\.|\")([a-z_0-9]+)\b", file.read_text())
-}
-
-
 def book_of(draft: Draft) -> RateBook:
     kept = Kept(draft.tables, draft.rules, draft.fingerprint, draft.problems)
     return RateBook(
@@ -269,49 +247,8 @@ def changed_fields(was, is_now):
                 yield kind, name
 
 
-AT_EXPORT = {"free_days", "free_days_count", "storage_first_minor", "storage_first_days", "storage_then_minor",
-             "document_hours", "document_hours_count", "cutoff_days"}  # fmt: skip
-ONLY_WARNINGS = {"fuel price stale after (days)", "source stale after (days)", "currency rate stale after (days)"}
-
-
-def why_not(was, is_now, fields) -> str:
-    """Return why a change that shows in no transport cannot change a price; "" where nothing says so."""
-    rows = [row for found in (was, is_now) for rows in found.values() for row in rows]
-    names = {name for _, name in fields}
-    kinds = {kind.rows for kind, _ in fields}
-    if all(getattr(row, "valid_to", None) is not None and row.valid_to < DAY for row in rows):
-        return "cannot: out of force"
-    if kinds != {"settings"} and all(columns_of(kind.row_type)[name].kind is Kind.TEXT for kind, name in fields):
-        return "cannot: words alone"
-    if kinds == {"settings"} and names <= {"unit", "note"}:
-        return "cannot: words alone"
-    if kinds == {"settings"} and {row.setting.casefold() for row in rows} <= ONLY_WARNINGS:
-        return "cannot: only when a warning is given"
-    if kinds == {"ports"} and names <= AT_EXPORT and not any(row.exports for row in rows):
-        return "cannot: only asked of ports that are left from"
-    if kinds == {"ports"} and names <= AT_EXPORT | {"days_off"}:
-        return "cannot: storage and cut-off days, in no price"
-    if kinds == {"fuel"} and len(rows) == 2 and same_charge(*rows):
-        return "cannot: the same surcharge"
-    if all(same_letters(was[kind], is_now[kind]) for kind in kinds):
-        return "cannot: the case of letters"
-    return ""
-
-
-def same_charge(one, other) -> bool:
-    charges = [fuel_charge(row) for row in (one, other)]
-    return len({(charge.rate_e4, charge.percent_ppm) for charge in charges}) == 1
-
-
-def same_letters(was, is_now) -> bool:
-    def told(rows):
-        return [str([getattr(row, name) for name in columns_of(type(row))]).casefold() for row in rows]
-
-    return told(was) == told(is_now)
-
-
 @pytest.fixture(scope="module")
-def judge() -> Iterator[Judge]:
+def judge(proved) -> Iterator[Judge]:
     """The judge; a sheet that is not changed is read once, since reading all others again takes the most time."""
     known = {}
 
@@ -329,7 +266,7 @@ def judge() -> Iterator[Judge]:
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(drafting, "read_rows", read_once)
         patch.setattr(drafting, "fingerprint_of", lambda files: "not asked for")
-        made.append(Judge())
+        made.append(Judge(proved))
         yield made[0]
 
 

@@ -1,0 +1,212 @@
+"""Proofs that a change of a cell cannot change a price, a date, a paper or a sentence: each is computed from the rows themselves."""
+
+import ast
+from datetime import date
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+import shipcalc
+from shipcalc.pricing.fuel import fuel_charge
+from shipcalc.quote.basket_places import towns_of
+from shipcalc.quote.exchange import rate_on
+from shipcalc.quote.overseas.days import driving_days
+from shipcalc.quote.overseas.lines import ESTIMATED_STAGES
+from shipcalc.quote.overseas.ports import arrival_ports
+from shipcalc.ratebook.columns import Kind, columns_of
+from shipcalc.ratebook.name_checks import naming_field
+from shipcalc.vehicles.sizes import BODIES, SIZE_FIELDS, body_keys, find_size
+
+DAY = date(2026, 12, 1)
+PACKAGE = Path(shipcalc.__file__).parent
+ROOMS = ("pricing", "quote", "paperwork", "schedule", "places", "vehicles")
+AT_EXPORT = {"free_days", "free_days_count", "storage_first_minor", "storage_first_days", "storage_then_minor",
+             "document_hours", "document_hours_count", "cutoff_days"}  # fmt: skip
+ONLY_WARNINGS = {"fuel price stale after (days)", "source stale after (days)", "currency rate stale after (days)"}
+
+
+@pytest.fixture(scope="module")
+def proved():
+    """A function that returns why a change cannot matter, or "": of the rows as they were and are, the fields, both books."""
+    return why_not
+
+
+def why_not(was, is_now, fields, books) -> str:
+    rows = [row for found in (was, is_now) for rows in found.values() for row in rows]
+    kinds = {kind.rows for kind, _ in fields}
+    names = {name for _, name in fields}
+    if fields and not any(is_read(kind, name) for kind, name in fields):
+        return "cannot: no quote reads it"
+    if all(getattr(row, "valid_to", None) is not None and row.valid_to < DAY for row in rows):
+        return "cannot: out of force"
+    if kinds != {"settings"} and all(columns_of(kind.row_type)[name].kind is Kind.TEXT for kind, name in fields):
+        return "cannot: words alone"
+    if all(same_letters(was[kind], is_now[kind]) for kind in kinds):
+        return "cannot: the case of letters"
+    if len(kinds) != 1:
+        return ""
+    (kind,) = kinds
+    pairs = list(zip(was[kind], is_now[kind], strict=False))
+    whole = len(was[kind]) == len(is_now[kind])
+    why = PROOFS[kind](names, pairs, books) if whole and kind in PROOFS else ""
+    return why and f"cannot: {why}"
+
+
+@cache
+def is_read(kind, field: str) -> bool:
+    """Return whether any room that makes a quote reads a field of a row: its name stands in the program outside the rate book.
+
+    A row's own name, which no other sheet refers to, is read only as an attribute: in quotes it is a code of a line.
+    """
+    attributes, quoted = names_in_the_program()
+    if field in attributes or any(
+        field.startswith(stem) for stem in ("length_", "width_", "height_", "mass_", "value_")
+    ):
+        return True
+    return field in quoted and field != naming_field(kind.row_type)
+
+
+@cache
+def names_in_the_program() -> tuple[set[str], set[str]]:
+    """Return the attributes that are read, and the words in quotes."""
+    attributes, quoted = set(), set()
+    for file in (file for room in ROOMS for file in (PACKAGE / room).rglob("*.py") if "basket" not in file.name):
+        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Attribute):
+                attributes.add(node.attr)
+            elif isinstance(node, ast.Constant) and isinstance(node.value, str):
+                quoted.add(node.value)
+    return attributes, quoted
+
+
+def of_settings(names, pairs, books) -> str:
+    if names <= {"unit", "note"}:
+        return "words alone"
+    only = all(row.setting.casefold() in ONLY_WARNINGS for pair in pairs for row in pair)
+    return "only when a warning is given" if only else ""
+
+
+def of_ports(names, pairs, books) -> str:
+    if names <= AT_EXPORT and not any(row.exports for pair in pairs for row in pair):
+        return "only asked of ports that are left from"
+    rows = [row for pair in pairs for row in pair]
+    if names <= {"gate_minor", "wharfage_e4"} and not any(row.roro for row in rows):
+        return "nothing is driven on or off there"
+    if names <= {"thc_minor"} and not any(row.container for row in rows):
+        return "no container is handled there"
+    return "storage and cut-off days, in no price" if names <= AT_EXPORT | {"days_off"} else ""
+
+
+def of_fuel(names, pairs, books) -> str:
+    charges = [[fuel_charge(row) for row in pair] for pair in pairs]
+    same = all((one.rate_e4, one.percent_ppm) == (other.rate_e4, other.percent_ppm) for one, other in charges)
+    return "the same surcharge" if same else ""
+
+
+def of_ferries(names, pairs, books) -> str:
+    """Miles on the water are told in whole ones."""
+    told = [[None if row.crossing_nmi is None else max(1, round(row.crossing_nmi)) for row in pair] for pair in pairs]
+    return "the same whole miles" if names == {"crossing_nmi"} and all(a == b for a, b in told) else ""
+
+
+def of_sizes(names, pairs, books) -> str:
+    """Every word that either book, or the trade, has for a body leads to the same sizes in both."""
+    if not names <= {"also"} or body_keys(books[0].sizes) != body_keys(books[1].sizes):
+        return ""
+    own = {word for book in books for row in book.sizes for word in (row.body, *row.also)}
+    words = own | {word for words in BODIES for word in words}
+    return (
+        "every word leads to the same sizes" if all(len({found(w, book) for book in books}) == 1 for w in words) else ""
+    )
+
+
+def found(word: str, book):
+    size = find_size(word, book.sizes)
+    return None if size is None else (size.body, *(getattr(size, field) for field in SIZE_FIELDS))
+
+
+def of_containers(names, pairs, books) -> str:
+    """What is wider than the door does not come in, however wide it is inside."""
+    widths = {"inside_width_mm", "door_width_mm"}
+    narrowest = [[min(row.inside_width_mm, row.door_width_mm) for row in pair] for pair in pairs]
+    return "the door is narrower" if names <= widths and all(a == b for a, b in narrowest) else ""
+
+
+def of_ocean(names, pairs, books) -> str:
+    """The base alone, without a mile, is more than the minimum of a whole unit; tons of a vehicle may be less than one."""
+    rows = [row for pair in pairs for row in pair]
+    if names == {"first_sailing"} and all(not row.sailings for row in rows):
+        rhythm = [{row.first_sailing.toordinal() % row.sails_every_days for row in pair} for pair in pairs]
+        return "any sailing tells the same days" if all(len(told) == 1 for told in rhythm) else ""
+    if names != {"minimum_minor"} or books[0].pricing.currency != "USD":
+        return ""
+    whole = all(row.basis not in ("per W/M", "per m³") for row in rows)
+    return "the base is above the minimum" if whole and all(r.minimum_minor * 100 <= r.base_e4 for r in rows) else ""
+
+
+def of_stage_charges(names, pairs, books) -> str:
+    """Some stages are estimates, whatever their rows say."""
+    always = all(row.stage in ESTIMATED_STAGES for pair in pairs for row in pair)
+    return "the whole stage is an estimate" if names == {"estimate"} and always else ""
+
+
+def of_on_carriage(names, pairs, books) -> str:
+    """Roads to every town of the country that the gazetteer leads to, and a quarter more and half as much."""
+    miles = sorted(miles_on_from_ports(pairs[0][0].country, books[0]))
+    if not miles:
+        return ""
+    least, most = miles[0] // 2, miles[-1] * 5 // 4
+    if names == {"miles_a_day"}:
+        days = [{driving_days(row, Port(mi)) for row in pair} for pair in pairs for mi in range(least, most + 1)]
+        return "the same days to every town" if all(len(told) == 1 for told in days) else ""
+    if names == {"minimum_minor"} and books[0].pricing.currency == "USD":
+        rows = [row for pair in pairs for row in pair]
+        above = all((row.base_minor * 100 + row.rate_e4 * least) >= row.minimum_minor * 100 for row in rows)
+        return "every town is dearer than the minimum" if above else ""
+    return ""
+
+
+class Port:
+    """A port with a road of so many miles."""
+
+    def __init__(self, miles: int) -> None:
+        self.miles, self.road = miles, self
+
+
+def miles_on_from_ports(country: str, book) -> tuple[int, ...]:
+    return tuple(p.road.miles for to in towns_of(country) for p in arrival_ports(book, to).ports if p.road)
+
+
+def of_countries(names, pairs, books) -> str:
+    """A currency counts where a sum of its country is written in it; beside that only the age of its rate is told."""
+    if names != {"currency"}:
+        return ""
+    country = pairs[0][0].country.upper()
+    sums = [row for book in books for row in book.import_charges if row.country.upper() == country]
+    if any(row.flat is not None or row.above is not None for row in sums):
+        return ""
+    rates = [rate_on(books[0], row.currency.upper(), DAY) for pair in pairs for row in pair]
+    fresh = all(r is None or (DAY - r.as_of).days <= books[0].pricing.currency_stale_after_days for r in rates)
+    return "no sum is in its currency" if fresh else ""
+
+
+PROOFS = {
+    "settings": of_settings,
+    "ports": of_ports,
+    "fuel": of_fuel,
+    "ferries": of_ferries,
+    "sizes": of_sizes,
+    "containers": of_containers,
+    "ocean": of_ocean,
+    "stage_charges": of_stage_charges,
+    "on_carriage": of_on_carriage,
+    "countries": of_countries,
+}
+
+
+def same_letters(was, is_now) -> bool:
+    def told(rows):
+        return [str([getattr(row, name) for name in columns_of(type(row))]).casefold() for row in rows]
+
+    return told(was) == told(is_now)
