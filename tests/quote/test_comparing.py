@@ -163,6 +163,29 @@ def test_rows_get_transports_that_meet_them(shipped, yard):
     assert len(basket) == len({(asked.request, asked.only) for asked in basket})
 
 
+@pytest.mark.parametrize(
+    ("sheet", "is_meant", "changed"),
+    [
+        ("ferries", lambda row: row.takes_vehicles, lambda row: {"amount_minor": row.amount_minor - 1_00}),
+        ("ports", lambda row: row.country == "LB", lambda row: {"gate_minor": row.gate_minor + 9_00}),
+        ("containers", lambda row: True, lambda row: {"side_clearance_mm": row.side_clearance_mm + 1}),
+        ("on_carriage", lambda row: row.country == "LI", lambda row: {"base_minor": row.base_minor + 1_00}),
+        ("on_carriage", lambda row: row.country == "AG", lambda row: {"miles_a_day": 6}),
+        ("stage_charges", lambda row: row.not_to_country, lambda row: {"amount_minor": row.amount_minor - 1_00}),
+    ],
+)  # fmt: skip
+def test_a_changed_row_is_met_however_few_it_concerns(shipped, yard, sheet, is_meant, changed):
+    """An island, a country that waits for release, a millimetre at the wall, small countries, a charge of all but some countries."""
+    rates = shipped.rates
+    row = next(row for row in getattr(rates, sheet) if is_meant(row))
+    other = replace(row, **changed(row))
+    new = replace(rates, **{sheet: tuple(other if one is row else one for one in getattr(rates, sheet))})
+
+    basket = basket_of_rows({sheet: [row]}, rates, (yard,), DAY)
+
+    assert any(effect.differs_in for effect in effects(basket, rates, new, DAY))
+
+
 def test_a_season_of_every_year_is_met_in_its_next_one(shipped, yard):
     season = Season(season="s", label="S", first_day=date(2020, 2, 29), last_day=date(2020, 3, 9), percent_ppm=1)
 
