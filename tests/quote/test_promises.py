@@ -6,7 +6,6 @@ from datetime import date, timedelta
 import pytest
 
 from shipcalc.errors import NoAnswer, WrongInput
-from shipcalc.places.find import get_place
 from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.trucking_rows import Area, FuelScheme
 from shipcalc.vehicles.vehicle import Vehicle
@@ -188,7 +187,6 @@ def test_a_vehicle_of_which_nothing_is_known_is_quoted_and_everything_is_said(ma
 
 
 def test_a_place_on_the_mainland_and_one_beside_it_differ(dealer_quote) -> None:
-    assert dealer_quote("HV-1042", to="98221").options
-    with pytest.raises(NoAnswer):
-        dealer_quote("HV-1042", to="Friday Harbor, WA")
-    assert get_place("Friday Harbor, WA").place is not None
+    for to, by_ferry in (("98221", False), ("Friday Harbor, WA", True)):
+        for option in dealer_quote("HV-1042", to=to).options:
+            assert any(leg.mode == "ferry" for leg in option.legs) == by_ferry, to
