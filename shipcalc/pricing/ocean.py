@@ -52,8 +52,12 @@ def in_the_way(service: SeaService, load: Load, vehicles: Sequence[Vehicle]) -> 
     """Return why a service cannot take the load, as a sentence's end; empty where it can."""
     if load.mode == "container":
         taken = {row.basis.removeprefix("per ") for row in service.rows}
+        sizes = {kind.container for kind, _ in load.boxes}
         missing = [kind.container for kind, _ in load.boxes if kind.container not in taken]
-        return f"it takes no {missing[0]} container" if missing else ""
+        if missing:
+            return f"it takes no {missing[0]} container"
+        rows = [row for row in service.rows if row.basis.removeprefix("per ") in sizes]
+        return next((reason for row in rows for vehicle in vehicles for reason in _refusals(row, vehicle)), "")
     unknown = cannot_be_measured(vehicles)
     if unknown and service.row.basis != "per vehicle":
         return unknown

@@ -24,7 +24,7 @@ from shipcalc.ratebook.overseas_rows import (
     Port,
     StageCharge,
 )
-from shipcalc.vehicles.vehicle import Vehicle
+from shipcalc.vehicles.vehicle import TitleKind, Vehicle
 
 _BOTH: tuple[Ocean, ...] = ("roro", "container")
 _COUNTRIES_OF_A_STAGE = 3
@@ -144,11 +144,14 @@ def _of_stage(row: StageCharge, book: RateBook, starts: Sequence[Place], as_of: 
     changes: dict[str, object] = {}
     if row.runs is not None:
         changes["runs"] = row.runs
-    if row.title:
-        changes["title"] = row.title[0]
     if row.year_up_to is not None:
         changes["year"] = row.year_up_to
     vehicle = replace(ROADSTER, **changes)  # type: ignore[arg-type]
+    to = next(_places_of_stage(row, book), None)
+    for title in row.title if to is not None else ():
+        titled = replace(vehicle, title=cast("TitleKind", title))
+        assert to is not None, "without a place no title is asked for"
+        yield from _both_ways(starts[0], to, as_of, f"stage charge {row.code}, {title}", titled)
     how = f"stage charge {row.code}"
     for to in islice(_places_of_stage(row, book), _COUNTRIES_OF_A_STAGE):
         yield from _both_ways(starts[0], to, as_of, how, vehicle)
@@ -211,15 +214,20 @@ def _at_the_ages(
     row: Country | ImportCharge | EntryRule | Hold | OnCarriage, vehicle: Vehicle, as_of: date
 ) -> Iterator[Vehicle]:
     """Yield the vehicle at the ages and engines at which the row begins and ends to hold."""
+    changes: dict[str, Any] = {"body": "motorcycle"} if getattr(row, "motorcycle", None) else {}
+    if built_in := getattr(row, "built_in", ()):
+        changes["built_in"] = built_in[0]
+    young = replace(vehicle, year=as_of.year - 3, **changes)
+    engines = [getattr(row, field, None) for field in ("engine_over_cc", "engine_up_to_cc")]
+    sizes = {cc for edge in engines if edge for cc in (edge, edge + 1)}
+    yield young
+    for engine_cc in (None, 1, *sorted(sizes)):
+        yield replace(young, engine_cc=engine_cc)
     for field in ("age_from", "age_under", "collector_from_years"):
         age = getattr(row, field, None)
         for years in (age - 1, age, age + 1) if age is not None else ():
             if 0 <= years < as_of.year - _FIRST_YEAR:
-                yield replace(vehicle, year=as_of.year - years)
-    for field in ("engine_over_cc", "engine_up_to_cc"):
-        size = getattr(row, field, None)
-        for engine_cc in (size, size + 1) if size else ():
-            yield replace(vehicle, year=as_of.year - 3, engine_cc=engine_cc)
+                yield replace(young, year=as_of.year - years)
 
 
 def _spread_over(country: str, book: RateBook) -> Iterator[Place]:

@@ -135,6 +135,15 @@ def services_have_a_price(tables: Tables) -> Iterator[Problem]:
             yield fault(row, "base_e4", f"{row.base_e4 / 10_000:,.0f} is too large for one {row.basis[4:]}", remedy)
 
 
+def only_ships_tow(tables: Tables) -> Iterator[Problem]:
+    """What a vehicle that does not run costs more is asked where it is driven or lifted aboard by itself, not in a container."""
+    for row in tables.ocean:
+        if row.mode == "container" and row.inoperable_minor:
+            message = "a container costs the same whether its vehicles run, so this is never charged"
+            remedy = 'clear the cell, or charge it on the sheet Stage charges, "no" under Runs'
+            yield warning(row, "inoperable_minor", message, remedy)
+
+
 def containers_have_sizes(tables: Tables) -> Iterator[Problem]:
     """A container that a service prices has a row of sizes, and no size is zero."""
     known = {row.container for row in tables.containers}
@@ -205,6 +214,7 @@ CHECKS = (
     services_sail_between_regions,
     ports_are_served,
     services_have_a_price,
+    only_ships_tow,
     containers_have_sizes,
     ships_sail,
 )
