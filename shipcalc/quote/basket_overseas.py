@@ -30,6 +30,7 @@ _BOTH: tuple[Ocean, ...] = ("roro", "container")
 _COUNTRIES_OF_A_STAGE = 3
 _FIRST_YEAR = 1900
 _RELEASED_BY = "the basket"
+_BEYOND_THE_ROADS = ("Hilo, HI", "Fairbanks, AK", "Kenai, AK")
 # Above the sums from which countries tax a vehicle as a luxury.
 _DEAR_MINOR = 30_000_000
 # What some truck brings to a port.
@@ -232,8 +233,12 @@ def _at_the_ages(
 
 def _spread_over(country: str, book: RateBook) -> Iterator[Place]:
     """Yield places near the country's ports and far from its largest city: where the least and the most is driven."""
+    if country.upper() == "US":
+        yield from (place for name in _BEYOND_THE_ROADS if (place := find_place(name).place) is not None)
     towns = towns_of(country)
-    yield from sorted(towns[1:], key=lambda town: -great_circle_mi(towns[0], town))[:2]
+    far_first = sorted(towns[1:], key=lambda town: -great_circle_mi(towns[0], town))
+    # The farthest may lie on other islands.
+    yield from dict.fromkeys((*far_first[:2], *far_first[:: max(1, len(far_first) // 4)]))
     ports = [port for port in book.ports if port.country.upper() == country.upper() and not port.exports]
     for port in ports[:2]:
         beside = find_place(f"{port.latitude:.3f}, {port.longitude:.3f}").place

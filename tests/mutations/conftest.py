@@ -5,9 +5,12 @@ from datetime import date
 from functools import cache
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 import shipcalc
+from shipcalc.places.road import PlaceColumns
+from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.fuel import fuel_charge
 from shipcalc.quote.basket_places import towns_of
 from shipcalc.quote.exchange import rate_on
@@ -98,6 +101,22 @@ def of_ports(names, pairs, books) -> str:
     return "storage and cut-off days, in no price" if names <= AT_EXPORT | {"days_off"} else ""
 
 
+def of_areas(names, pairs, books) -> str:
+    """Both rows hold the same of all codes that five digits can be."""
+    if not names <= {"zip_from", "zip_to"} or any(row.zip_from is None for pair in pairs for row in pair):
+        return ""
+    held = [{frozenset(codes_held(row)) for row in pair} for pair in pairs]
+    return "the same ZIPs" if all(len(told) == 1 for told in held) else ""
+
+
+def codes_held(area):
+    codes = np.array([f"{number:05}" for number in range(100_000)])
+    country, state = (np.full(len(codes), text) for text in (area.country, area.state or ""))
+    nowhere = np.zeros(len(codes))
+    places = PlaceColumns(country=country, subdivision=state, postal_code=codes, latitude=nowhere, longitude=nowhere)
+    return codes[lane_columns(places, places, nowhere.astype(np.int64), (area,)).at_pickup[:, 0]].tolist()
+
+
 def of_fuel(names, pairs, books) -> str:
     charges = [[fuel_charge(row) for row in pair] for pair in pairs]
     same = all((one.rate_e4, one.percent_ppm) == (other.rate_e4, other.percent_ppm) for one, other in charges)
@@ -152,11 +171,16 @@ def of_stage_charges(names, pairs, books) -> str:
 
 
 def of_on_carriage(names, pairs, books) -> str:
-    """Roads to every town of the country that the gazetteer leads to, and a quarter more and half as much."""
-    miles = sorted(miles_on_from_ports(pairs[0][0].country, books[0]))
-    if not miles:
+    """Roads to every town of the country that the gazetteer leads to, and a quarter more and half as much, or none by a port."""
+    country = pairs[0][0].country.upper()
+    miles = sorted(miles_on_from_ports(country, books[0]))
+    # Most of the United States is home, where nothing arrives by sea.
+    if country == "US" or not towns_of(country):
         return ""
-    least, most = miles[0] // 2, miles[-1] * 5 // 4
+    has_port = any(port.country.upper() == country for port in books[0].ports)
+    if not miles:
+        return "" if has_port else "no road leads there from a port"
+    least, most = 0 if has_port else miles[0] // 2, miles[-1] * 5 // 4
     if names == {"miles_a_day"}:
         days = [{driving_days(row, Port(mi)) for row in pair} for pair in pairs for mi in range(least, most + 1)]
         return "the same days to every town" if all(len(told) == 1 for told in days) else ""
@@ -194,6 +218,7 @@ def of_countries(names, pairs, books) -> str:
 PROOFS = {
     "settings": of_settings,
     "ports": of_ports,
+    "areas": of_areas,
     "fuel": of_fuel,
     "ferries": of_ferries,
     "sizes": of_sizes,
