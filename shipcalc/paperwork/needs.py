@@ -52,7 +52,10 @@ def tasks_needed(rows: Iterable[TaskRow], facts: Facts) -> tuple[TaskRow, ...]:
     waits_for: dict[str, tuple[str, ...]] = {}
     for row in every_row:
         waits_for[row.code.casefold()] = (*waits_for.get(row.code.casefold(), ()), *row.after)
-    return tuple(replace(row, after=_standing_before(row, standing, waits_for)) for row in needed)
+    before = [_standing_before(row, standing, waits_for) for row in needed]
+    return tuple(
+        row if row.after == after else replace(row, after=after) for row, after in zip(needed, before, strict=True)
+    )
 
 
 def holds(row: Conditioned, facts: Facts) -> bool:

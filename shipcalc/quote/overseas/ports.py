@@ -22,7 +22,7 @@ FARTHER_THAN_NEAREST_MI = 700
 # A port on the same coast from which the buyer arranges the rest, where no road leads on.
 FARTHEST_WITHOUT_ROAD_MI = 600
 _PORTS_WITHOUT_ROAD = 2
-_ROADS_TRIED = 24
+_ROADS_TRIED = 16
 
 
 @dataclass(frozen=True, slots=True)
