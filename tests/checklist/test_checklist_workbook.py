@@ -128,7 +128,7 @@ def recalculated(path, tmp_path):
         pytest.skip("LibreOffice is not installed")
     profile = f"-env:UserInstallation=file://{tmp_path}/profile"
     command = [office, profile, "--headless", "--convert-to", "xlsx", "--outdir", str(tmp_path / "again"), str(path)]
-    subprocess.run(command, check=True, capture_output=True, timeout=120)
+    subprocess.run(command, check=True, capture_output=True, timeout=300)
     return openpyxl.load_workbook(tmp_path / "again" / path.name, data_only=True)
 
 

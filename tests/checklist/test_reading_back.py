@@ -80,7 +80,7 @@ def libreoffice_saves(tmp_path):
             str(tmp_path / "saved"),
             str(path),
         ]
-        subprocess.run(words, check=True, capture_output=True, timeout=120)
+        subprocess.run(words, check=True, capture_output=True, timeout=300)
         return tmp_path / "saved" / path.name
 
     return saved

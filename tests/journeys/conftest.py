@@ -53,6 +53,6 @@ def command(here: Path) -> Callable[..., "subprocess.CompletedProcess[str]"]:
 
     def told(*words: str, **more: object) -> "subprocess.CompletedProcess[str]":
         program = Path(sys.executable).with_name("shipcalc")
-        return subprocess.run([program, *words], text=True, capture_output=True, timeout=60, check=False, **more)  # type: ignore[call-overload, no-any-return]
+        return subprocess.run([program, *words], text=True, capture_output=True, timeout=240, check=False, **more)  # type: ignore[call-overload, no-any-return]
 
     return told
