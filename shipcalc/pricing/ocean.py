@@ -157,11 +157,7 @@ def _row_lines(
             cell=row.at.cell("minimum_minor"),
             shared=shared,
         )
-    for field, label in (
-        ("bunker_ppm", "Bunker adjustment (BAF)"),
-        ("currency_ppm", "Currency adjustment (CAF)"),
-        ("peak_ppm", "Peak season"),
-    ):
+    for field, label in _SURCHARGES:
         ppm = getattr(row, field)
         if ppm:
             yield percent_line(
@@ -186,4 +182,9 @@ def _row_lines(
         )
 
 
+_SURCHARGES = (
+    ("bunker_ppm", "Bunker adjustment (BAF)"),
+    ("currency_ppm", "Currency adjustment (CAF)"),
+    ("peak_ppm", "Peak season"),
+)
 _BY_MODE = {"roro": "driven aboard (RoRo)", "shared container": "shared container"}
