@@ -1,14 +1,14 @@
 """The rate book: all workbooks of a folder, read and checked."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shipcalc.errors import FaultyWorkbook, Problem, WrongInput
 from shipcalc.ratebook.columns import Row
-from shipcalc.ratebook.kept import Kept, find_kept, keep, key_of
+from shipcalc.ratebook.kept import Kept, Verdict, find_kept, find_verdict, keep, key_of
 from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.tables import SHEETS, Tables
 
@@ -83,42 +83,33 @@ def check_rate_book(folder: Path, *, as_of: date | None = None) -> tuple[Problem
 def checked(folder: Path, *, as_of: date | None = None) -> tuple[tuple[Problem, ...], str]:
     """Return what `check_rate_book` does, and the fingerprint of a sound book, which is empty where there are faults.
 
-    A sound book that was read before comes from the cache, by its content, and one that is read now is kept there.
+    What was said of a sound book that was read before comes from the cache, by its content, and is kept there when it is read
+    now; what is out of date is asked anew each time.
     """
-    from shipcalc.ratebook.date_checks import rows_out_of_date
     from shipcalc.ratebook.remarks import in_order
+    from shipcalc.ratebook.shelf_life import out_of_date, shelf_life_of
 
     key = key_of(folder)
-    found = find_kept(key)
-    if found is None:
+    verdict = find_verdict(key)
+    if verdict is None:
         from shipcalc.ratebook.drafting import draft_of
 
         try:
             draft = draft_of(folder)
         except WrongInput as wrong:
             return (Problem(wrong.where, wrong.what, wrong.remedy),), ""
-        found = Kept(draft.tables, draft.rules, draft.fingerprint, draft.problems)
-        if _faults(found):
-            found = replace(found, fingerprint="")
-        else:
-            keep(key, found)
-    if as_of is None:
-        return in_order(found.warnings), found.fingerprint
-    tables = found.tables if found.overseas is None else replace(found.tables, **found.overseas())  # type: ignore[arg-type]
-    late = tuple(rows_out_of_date(tables, found.rules, as_of))
-    return in_order((*found.warnings, *late)), found.fingerprint
+        read = Kept(draft.tables, draft.rules, draft.fingerprint, draft.problems)
+        is_sound = not _faults(read)
+        if is_sound:
+            keep(key, read)
+        fingerprint = draft.fingerprint if is_sound else ""
+        verdict = Verdict(fingerprint, draft.rules, draft.problems, shelf_life_of(draft.tables))
+    late = out_of_date(verdict.life, verdict.rules, as_of) if as_of is not None else ()
+    return in_order((*verdict.warnings, *late)), verdict.fingerprint
 
 
 def _faults(found: Kept) -> tuple[Problem, ...]:
     return tuple(problem for problem in found.warnings if problem.severity == "fault")
-
-
-def warnings_on(book: RateBook, as_of: date) -> tuple[Problem, ...]:
-    """Return what is out of date in a rate book on a day: the book itself, rows of it, the price of fuel."""
-    from shipcalc.ratebook.date_checks import rows_out_of_date
-    from shipcalc.ratebook.remarks import in_order
-
-    return in_order(tuple(rows_out_of_date(book, book.pricing, as_of)))
 
 
 def _read(folder: Path) -> Kept:

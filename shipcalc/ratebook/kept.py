@@ -1,7 +1,8 @@
 """Sound rate books that were read before, kept in the user's cache folder by the content of their files.
 
-JSON, never a pickle. Whatever is amiss with it (deleted, half of another version, no rights) counts as not kept: the workbooks
-are then read again. Two programs that keep the same book at once write the same bytes, each in one move.
+A file of three lines of JSON, never a pickle: what a check is asked for, the rows of the home sheets, those of the overseas ones;
+each is read only by whom it concerns. Whatever is amiss with it (deleted, half of another version, no rights) counts as not
+kept: the workbooks are then read again. Two programs that keep the same book at once write the same bytes, each in one move.
 """
 
 import hashlib
@@ -12,7 +13,7 @@ from dataclasses import asdict, dataclass, fields, replace
 from datetime import date
 from functools import partial
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from shipcalc import __version__
 from shipcalc.errors import Problem, WrongInput
@@ -21,9 +22,24 @@ from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.tables import OVERSEAS, SHEETS, WORKBOOKS, SheetKind, Tables
 from shipcalc.sheets.reading import LARGEST_FILE_BYTES
 
+if TYPE_CHECKING:
+    from shipcalc.ratebook.shelf_life import ShelfLife
+
 # Raise it when reading changes what the same cells come to.
-READING = 6
+READING = 7
 MOST_BOOKS = 12
+# What reading a file raises that is not there, or not as it was written.
+_AMISS = (OSError, ValueError, TypeError, KeyError, AttributeError)
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What a check says of a rate book, and from what it says it on another day; with faults there is no fingerprint."""
+
+    fingerprint: str
+    rules: PricingRules
+    warnings: tuple[Problem, ...]
+    life: "ShelfLife"
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,48 +78,78 @@ def key_of(folder: Path) -> str:
     return digest.hexdigest()
 
 
+def find_verdict(key: str) -> Verdict | None:
+    """Return what a check says of the book kept under a key, or None; no row of it is made."""
+    from shipcalc.ratebook.shelf_life import Dated, ShelfLife
+
+    try:
+        head, _, _ = _lines_of(key)
+        life = {
+            kind: tuple(Dated(cell, date.fromisoformat(day), *more) for cell, day, *more in told)
+            for kind, told in head["life"].items()
+        }
+        return Verdict(head["fingerprint"], _rules_in(head), _warnings_in(head), ShelfLife(**life))
+    except _AMISS:
+        return None
+
+
 def find_kept(key: str) -> Kept | None:
     """Return the book kept under a key, or None."""
-    if not key:
-        return None
     try:
-        data = json.loads((_folder() / f"{key}.json").read_bytes())
+        head, home, overseas = _lines_of(key)
+        data = json.loads(home)
         rows: dict[str, Any] = _made(data["rows"], overseas=False)
-        rules = data["rules"]
-        for end in ("valid_from", "valid_to"):
-            rules[end] = date.fromisoformat(rules[end]) if rules[end] else None
         unread = {sheet: frozenset(names) for sheet, names in data["unread"].items()}
-        warnings = tuple(Problem(*problem) for problem in data["warnings"])
-        overseas = str(data["overseas"])
-        return Kept(
-            Tables(**rows, unread=unread),
-            PricingRules(**rules),
-            data["fingerprint"],
-            warnings,
-            partial(_made_of_text, overseas),
-        )
-    except (OSError, ValueError, TypeError, KeyError, AttributeError):
+        tables = Tables(**rows, unread=unread)
+        return Kept(tables, _rules_in(head), head["fingerprint"], _warnings_in(head), partial(_made_of_text, overseas))
+    except _AMISS:
         return None
 
 
 def keep(key: str, kept: Kept) -> None:
     """Keep a book; where that is not possible, nothing happens."""
+    from shipcalc.ratebook.shelf_life import shelf_life_of
     from shipcalc.sheets.saving import save
 
     if not key or any(names is None for names in kept.tables.unread.values()):
         return
-    data = {
+    home = {
+        "unread": {sheet: sorted(names or ()) for sheet, names in kept.tables.unread.items()},
+        "rows": _told(kept.tables, overseas=False),
+    }
+    rows = [_line(home), _line(_told(kept.tables, overseas=True))]
+    head = {
+        "lengths": [len(line) for line in rows],
         "fingerprint": kept.fingerprint,
         "rules": asdict(replace(kept.rules, cells=dict(kept.rules.cells))),
         "warnings": [[p.cell, p.message, p.remedy, p.severity] for p in kept.warnings],
-        "unread": {sheet: sorted(names or ()) for sheet, names in kept.tables.unread.items()},
-        "rows": _told(kept.tables, overseas=False),
-        # As text, which is read again only where an overseas quote asks for it.
-        "overseas": json.dumps(_told(kept.tables, overseas=True), ensure_ascii=False, default=_day),
+        "life": asdict(shelf_life_of(kept.tables)),
     }
     with suppress(WrongInput, OSError):
-        save(_folder() / f"{key}.json", json.dumps(data, ensure_ascii=False, default=_day).encode())
+        save(_folder() / f"{key}.jsonl", b"\n".join((_line(head), *rows)))
         _forget_the_oldest()
+
+
+def _line(data: object) -> bytes:
+    return json.dumps(data, ensure_ascii=False, default=_day).encode()
+
+
+def _lines_of(key: str) -> tuple[dict[str, Any], bytes, bytes]:
+    """Return what the first line of a kept book says, and the others. Raises one of `_AMISS` where they are not as it says."""
+    head, home, overseas = (_folder() / f"{key}.jsonl").read_bytes().split(b"\n")
+    told: dict[str, Any] = json.loads(head)
+    if told["lengths"] != [len(home), len(overseas)]:
+        raise ValueError(key)
+    return told, home, overseas
+
+
+def _rules_in(head: Mapping[str, Any]) -> PricingRules:
+    ends = {end: date.fromisoformat(day) if (day := head["rules"][end]) else None for end in ("valid_from", "valid_to")}
+    return PricingRules(**{**head["rules"], **ends})
+
+
+def _warnings_in(head: Mapping[str, Any]) -> tuple[Problem, ...]:
+    return tuple(Problem(*problem) for problem in head["warnings"])
 
 
 def _folder() -> Path:
@@ -113,7 +159,7 @@ def _folder() -> Path:
 
 
 def _forget_the_oldest() -> None:
-    books = sorted(_folder().glob("*.json"), key=lambda path: path.stat().st_mtime)
+    books = sorted(_folder().glob("*.json*"), key=lambda path: path.stat().st_mtime)
     for path in books[:-MOST_BOOKS]:
         path.unlink(missing_ok=True)
 
@@ -138,7 +184,7 @@ def _told(tables: Tables, *, overseas: bool) -> dict[str, Any]:
     return {kind.rows: _rows_out(kind, getattr(tables, kind.rows)) for kind in kinds}
 
 
-def _made_of_text(text: str) -> dict[str, tuple[Row, ...]]:
+def _made_of_text(text: bytes) -> dict[str, tuple[Row, ...]]:
     return _made(json.loads(text), overseas=True)
 
 
@@ -160,14 +206,15 @@ def _rows_out(kind: SheetKind, rows: tuple[Row, ...]) -> dict[str, Any]:
 
 
 def _rows_in(kind: SheetKind, data: Mapping[str, Any]) -> list[Row]:
-    columns = columns_of(kind.row_type)
+    row_type = kind.row_type
+    columns = columns_of(row_type)
     turned = [(n, _FROM_JSON[column.kind]) for n, column in enumerate(columns.values(), 1) if column.kind in _FROM_JSON]
     rows = []
     for cells in data["rows"]:
         for n, from_json in turned:
             cells[n] = from_json(cells[n])
         at = RowRef(data["workbook"], data["sheet"], cells[0], data["letters"])
-        rows.append(kind.row_type(at=at, **dict(zip(columns, cells[1:], strict=True))))
+        rows.append(row_type(at=at, **dict(zip(columns, cells[1:], strict=True))))
     return rows
 
 

@@ -29,11 +29,11 @@ from shipcalc.quote.comparing_carriers import carrier_changes
 from shipcalc.ratebook import drafting
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.columns import columns_of
-from shipcalc.ratebook.date_checks import rows_out_of_date
 from shipcalc.ratebook.differences import changed_rows
 from shipcalc.ratebook.drafting import Draft, draft_from
 from shipcalc.ratebook.kept import Kept
 from shipcalc.ratebook.reader import read_rows
+from shipcalc.ratebook.shelf_life import out_of_date, shelf_life_of
 from shipcalc.ratebook.tables import SHEETS, WORKBOOKS
 from shipcalc.sheets.reading import Sheet, WorkbookFile, letter, read_workbook
 
@@ -232,7 +232,7 @@ def book_of(draft: Draft) -> RateBook:
 
 
 def told(draft: Draft) -> set[tuple[str, str]]:
-    late = tuple(rows_out_of_date(draft.tables, draft.rules, DAY))
+    late = tuple(out_of_date(shelf_life_of(draft.tables), draft.rules, DAY))
     # Without figures: a warning that was there before and now names another sum tells nothing new.
     return {(problem.cell, re.sub(r"[0-9.,]+", "#", problem.message)) for problem in (*draft.problems, *late)}
 

@@ -7,7 +7,7 @@ import openpyxl
 import pytest
 
 from shipcalc.errors import FaultyWorkbook, WrongInput
-from shipcalc.ratebook.book import check_rate_book, read_rate_book, warnings_on
+from shipcalc.ratebook.book import check_rate_book, read_rate_book
 
 
 def resaved(path, change=lambda book: None):
@@ -130,10 +130,9 @@ def test_the_fingerprint_stays_where_only_the_file_changes_and_changes_with_a_pr
 
 
 def test_what_is_out_of_date_on_a_day_is_said(sound_book, broken):
-    book = read_rate_book(sound_book)
-    assert warnings_on(book, date(2026, 12, 1)) == ()
+    assert check_rate_book(sound_book, as_of=date(2026, 12, 1)) == ()
 
-    assert [str(problem) for problem in warnings_on(book, date(2028, 1, 10))] == [
+    assert [str(problem) for problem in check_rate_book(sound_book, as_of=date(2028, 1, 10))] == [
         'trucking.xlsx › Fuel!B2: the price of "Per mile" is 413 days old — add a row with this week\'s price',
         'trucking.xlsx › Fuel!B3: the price of "Steps" is 413 days old — add a row with this week\'s price',
         "trucking.xlsx › Pricing!B4: the rate book ended on 2027-12-31 — check the prices and set a later date",
@@ -149,7 +148,7 @@ def test_what_is_out_of_date_on_a_day_is_said(sound_book, broken):
 
 
 def test_what_has_only_prices_that_lie_ahead_is_said(sound_book):
-    assert [str(problem) for problem in warnings_on(read_rate_book(sound_book), date(2026, 11, 1))] == [
+    assert [str(problem) for problem in check_rate_book(sound_book, as_of=date(2026, 11, 1))] == [
         'trucking.xlsx › Fuel!B2: "Per mile" has no price of 2026-11-01 or before — add a row with an earlier date',
         'trucking.xlsx › Fuel!B3: "Steps" has no price of 2026-11-01 or before — add a row with an earlier date',
         "overseas.xlsx › Currencies!B2: there is no rate of EUR of 2026-11-01 or before — add a row with an earlier date",

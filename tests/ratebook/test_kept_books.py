@@ -1,6 +1,7 @@
 """A sound rate book is kept by the content of its files: read again it is the same, and whatever is amiss is not trusted."""
 
 import shutil
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -8,7 +9,7 @@ import pytest
 import shipcalc.ratebook.kept as kept
 from shipcalc.actions.sources import invented_folder
 from shipcalc.errors import FaultyWorkbook
-from shipcalc.ratebook.book import read_rate_book
+from shipcalc.ratebook.book import checked, read_rate_book
 
 
 @pytest.fixture
@@ -33,23 +34,85 @@ def test_a_kept_book_is_the_book_that_was_read(store: Path, folder: Path, monkey
     assert again.carriers[0].at.cell("base_minor") == read.carriers[0].at.cell("base_minor")
 
 
-def test_a_changed_cell_is_noticed_at_once_whatever_its_time_stamp(store: Path, folder: Path) -> None:
+def with_base_fee(folder: Path, fee: object) -> None:
+    """Change the first carrier's base fee; the file looks as old as before."""
     import os
 
     from openpyxl import load_workbook
 
-    before = read_rate_book(folder)
     workbook = folder / "trucking.xlsx"
     stamp = workbook.stat()
     book = load_workbook(workbook)
     headers = [cell.value for cell in book["Carriers"][1]]
     column = next(n for n, header in enumerate(headers, 1) if str(header).startswith("Base fee"))
-    book["Carriers"].cell(2, column).value = 777
+    book["Carriers"].cell(2, column).value = fee
     book.save(workbook)
     os.utime(workbook, ns=(stamp.st_atime_ns, stamp.st_mtime_ns))
+
+
+def test_a_changed_cell_is_noticed_at_once_whatever_its_time_stamp(store: Path, folder: Path) -> None:
+    before = read_rate_book(folder)
+    with_base_fee(folder, 777)
     after = read_rate_book(folder)
     assert after.carriers[0].base_minor == 777_00
     assert after.fingerprint != before.fingerprint
+
+
+def test_a_check_notices_a_changed_cell_at_once_and_its_mending(store: Path, folder: Path) -> None:
+    def faults() -> list[str]:
+        return [str(problem) for problem in checked(folder)[0] if problem.severity == "fault"]
+
+    assert faults() == []
+    with_base_fee(folder, "7O")
+    (said,) = faults()
+    assert said.startswith("trucking.xlsx › Carriers!")
+    assert '"7O" is not' in said
+    with_base_fee(folder, 70)
+    assert faults() == []
+
+
+def test_a_check_from_the_cache_says_on_a_later_day_what_has_grown_old_since(
+    store: Path, folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """All that grows old: the book, fuel, rates of exchange, sources."""
+    days = date(2026, 12, 1), date(2027, 1, 20), date(2029, 6, 1)
+    anew = []
+    for day in days:
+        shutil.rmtree(store, ignore_errors=True)
+        anew.append(checked(folder, as_of=day))
+    monkeypatch.setattr("shipcalc.ratebook.drafting.draft_of", None)  # reading it again would fail
+    monkeypatch.setattr(kept, "_made", None)  # and so would making a row
+    assert [checked(folder, as_of=day) for day in days] == anew
+    said = " ".join(str(problem) for problem in anew[-1][0])
+    for old in ("the rate book ended on", 'the price of "', "the rate of ", "the source was last looked at on"):
+        assert old in said
+        assert old not in " ".join(str(problem) for problem in anew[0][0])
+
+
+def test_a_row_that_ends_is_told_from_the_cache_from_the_day_after_on(
+    store: Path, folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from openpyxl import load_workbook
+
+    book = load_workbook(folder / "trucking.xlsx")
+    headers = [str(cell.value) for cell in book["Carriers"][1]]
+    book["Carriers"].cell(2, headers.index("Valid to") + 1).value = date(2026, 12, 31)
+    book.save(folder / "trucking.xlsx")
+    checked(folder)
+    monkeypatch.setattr("shipcalc.ratebook.drafting.draft_of", None)
+    ended = "the row ended on 2026-12-31 and is not used any more"
+    assert ended not in str(checked(folder, as_of=date(2026, 12, 31))[0])
+    assert ended in str(checked(folder, as_of=date(2027, 1, 1))[0])
+
+
+def test_half_a_file_is_as_none(store: Path, folder: Path) -> None:
+    read = read_rate_book(folder)
+    (file,) = store.iterdir()
+    whole = file.read_bytes()
+    for length in (10, whole.index(b"\n") + 20, len(whole) - 5):
+        file.write_bytes(whole[:length])
+        assert read_rate_book(folder) == read
+        assert file.read_bytes() == whole
 
 
 @pytest.mark.parametrize("content", [b"", b"{}", b"[1, 2]", b'{"rows": {}}', b"\xff\xfe not JSON"])
