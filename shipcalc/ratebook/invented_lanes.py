@@ -143,6 +143,7 @@ SETTINGS = {
     "Enclosed from": "75000",
     "Road speed (mph)": "55",
     "Fuel price stale after (days)": "14",
+    "Source stale after (days)": "365",
     "Markup, ocean freight": "12 %",
     "Markup, ports, papers and on-carriage": "10 %",
     "Overseas term": "DAP",
