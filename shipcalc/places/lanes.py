@@ -13,9 +13,9 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from shipcalc.places.lanes_hubs import HUBS_PER_PLACE, AroundColumns, hubs_around, hubs_around_columns
-from shipcalc.places.lanes_table import FOLDER, HubTable, hub_table
-from shipcalc.places.straight import EARTH_RADIUS_MI, great_circle_mi_columns
+from shipcalc.places.lanes_hubs import HUBS_PER_PLACE, Around, AroundColumns, hubs_around, hubs_around_columns
+from shipcalc.places.lanes_table import FACTOR_OF_CODE, FOLDER, HubTable, hub_table
+from shipcalc.places.straight import EARTH_RADIUS_MI, great_circle_mi_columns, great_circle_mi_of
 
 BLOCK = 32_768
 
@@ -54,13 +54,14 @@ class LaneTable:
             return math.nan
         if (latitude_a, longitude_a) > (latitude_b, longitude_b):
             a, b = b, a
-        between, factor = self.hubs.between, 0.0
-        for position, weight in a.hubs:
-            for other, other_weight in b.hubs:
-                factor += weight * other_weight * between(a.start, position, other)
+        codes, factor = self.hubs.codes_in_turn, 0.0
+        for position, row, weight, _ in a.hubs:
+            for other, other_row, other_weight, _ in b.hubs:
+                code = codes[row + other if position > other else other_row + position]
+                factor += weight * other_weight * FACTOR_OF_CODE[code]
         if factor > ROUND_FROM:
-            ends = (np.array([degrees]) for degrees in (latitude_a, longitude_a, latitude_b, longitude_b))
-            return float(_factors(self.hubs, *ends)[0])
+            ends = latitude_a, longitude_a, latitude_b, longitude_b
+            return _with_a_reason_one(_round_water_one(self.hubs, factor, a, b, great_circle_mi_of(*ends)), ends)
         return factor
 
     def factors(
@@ -129,6 +130,17 @@ def _round_water(
     return found
 
 
+def _round_water_one(table: HubTable, factor: float, a: Around, b: Around, straight_mi: float) -> float:
+    """Return what `_round_water` does for one lane."""
+    road_mi = 0.0
+    for position, row, weight, here in a.hubs:
+        for other, other_row, other_weight, there in b.hubs:
+            between = FACTOR_OF_CODE[table.codes_in_turn[row + other if position > other else other_row + position]]
+            arc = 2 * math.asin(math.dist(here, there) / 2)
+            road_mi += between * (straight_mi if position == other else EARTH_RADIUS_MI * arc) * weight * other_weight
+    return min(factor, max(road_mi / max(straight_mi, SHORTEST_MI), ROUND_FROM))
+
+
 def _with_a_reason(factors: Floats, ends: Sequence[Floats]) -> Floats:
     """Return large factors as they are where a barrier lies between the ends, and bounded elsewhere."""
     far = np.flatnonzero(factors > LONGEST_WITHOUT_BARRIER)
@@ -139,3 +151,12 @@ def _with_a_reason(factors: Floats, ends: Sequence[Floats]) -> Floats:
         has_reason = (barrier_between(a, b) >= 0) | (barrier_between(b, a) >= 0)
         factors[far] = np.where(has_reason, factors[far], LONGEST_WITHOUT_BARRIER)
     return factors
+
+
+def _with_a_reason_one(factor: float, ends: tuple[float, float, float, float]) -> float:
+    """Return what `_with_a_reason` does for one lane."""
+    if factor <= LONGEST_WITHOUT_BARRIER:
+        return factor
+    from shipcalc.places.lanes_barriers import has_barrier
+
+    return factor if has_barrier(*ends) or has_barrier(*ends[2:], *ends[:2]) else LONGEST_WITHOUT_BARRIER

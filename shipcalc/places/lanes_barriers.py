@@ -1,6 +1,6 @@
 """Waters and mountains that no road crosses: why some lanes are far longer by road than straight.
 
-Read when the lane factors are made and when they are checked; never to price a lane.
+Read when the lane factors are made and checked, and to tell whether a far longer way has a reason.
 """
 
 import csv
@@ -32,6 +32,35 @@ def barrier_between(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[n
         crossed = _cross(a[block, None, :], b[block, None, :], lines[None, :, :2], lines[None, :, 2:])
         found[block] = np.where(crossed.any(axis=1), crossed.argmax(axis=1), -1)
     return found
+
+
+def has_barrier(latitude_a: float, longitude_a: float, latitude_b: float, longitude_b: float) -> bool:
+    """Return whether a barrier stands on one lane, as `barrier_between` finds for columns."""
+    south, north = sorted((latitude_a, latitude_b))
+    west, east = sorted((longitude_a, longitude_b))
+    b_north, b_east = latitude_b - latitude_a, longitude_b - longitude_a
+    for c_north, c_east, d_north, d_east in _lines():
+        if (
+            (c_north > north and d_north > north)
+            or (c_north < south and d_north < south)
+            or (c_east > east and d_east > east)
+            or (c_east < west and d_east < west)
+        ):
+            continue
+        left_c = b_east * (c_north - latitude_a) - b_north * (c_east - longitude_a) > 0
+        left_d = b_east * (d_north - latitude_a) - b_north * (d_east - longitude_a) > 0
+        to_north, to_east = d_north - c_north, d_east - c_east
+        left_a = to_east * (latitude_a - c_north) - to_north * (longitude_a - c_east) > 0
+        left_b = to_east * (latitude_b - c_north) - to_north * (longitude_b - c_east) > 0
+        if left_c != left_d and left_a != left_b:
+            return True
+    return False
+
+
+@cache
+def _lines() -> tuple[tuple[float, float, float, float], ...]:
+    """Return the lines of `barriers`, for one lane."""
+    return tuple([(c_north, c_east, d_north, d_east) for c_north, c_east, d_north, d_east in barriers()[1].tolist()])
 
 
 def _cross(

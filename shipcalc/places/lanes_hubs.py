@@ -7,11 +7,13 @@ both give the same figures.
 import math
 from dataclasses import dataclass
 from functools import cache, lru_cache
+from itertools import repeat
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from shipcalc.places.lanes_table import HubTable, unit_vectors
+from shipcalc.places.lanes_table import FACTOR_OF_CODE, HubTable, unit_vectors
 from shipcalc.places.straight import EARTH_RADIUS_KM
 
 # Where the hubs near to a place are looked for: a cell of the globe has those nearest to its middle.
@@ -40,13 +42,18 @@ _LAST_BITS = 15
 Floats = NDArray[np.float64]
 Indices = NDArray[np.int32]
 
+# The candidates of a cell: where each stands, [x, y, z]; where its network begins, its position there, where its row begins.
+Point = tuple[float, float, float]
+HubsOfCell = tuple[tuple[Point, ...], tuple[tuple[int, int, int], ...]]
 
-@dataclass(frozen=True, slots=True)
-class Around:
-    """The hubs around one place: where their network begins in the table, and position and weight of each; none: none is near."""
+
+class Around(NamedTuple):
+    """The hubs around one place: where their network begins in the table, and of each its position, where its row begins, its
+    weight and where it stands [x, y, z]; none: none is near.
+    """
 
     start: int
-    hubs: tuple[tuple[int, float], ...]
+    hubs: tuple[tuple[int, int, float, Point], ...]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -90,23 +97,26 @@ def hubs_around(table: HubTable, latitude: float, longitude: float) -> Around:
     north, east = math.radians(latitude), math.radians(longitude)
     level = math.cos(north)
     here = (level * math.cos(east), level * math.sin(east), math.sin(north))
-    near = sorted(
-        [
-            (math.dist(here, point), start, position)
-            for point, start, position in _hubs_of_cell(table, latitude, longitude)
-        ]
-    )[: HUBS_PER_PLACE + 1]
-    apart_km = [max(apart * EARTH_RADIUS_KM, NEAREST_KM) for apart, _, _ in near]
-    _, start, first = near[0]
-    if apart_km[0] > FARTHEST_HUB_KM:
+    points, hubs_there = _hubs_of_cell(table, latitude, longitude)
+    away = list(map(math.dist, repeat(here), points))
+    near = sorted(range(CANDIDATES), key=away.__getitem__)
+    start, first, first_row = hubs_there[near[0]]
+    if away[near[0]] * EARTH_RADIUS_KM > FARTHEST_HUB_KM:
         return Around(start, ())
-    hubs, total = [], 0.0
-    for apart, (_, its_start, position) in zip(apart_km[:-1], near[:-1], strict=True):
-        if its_start == start and (position == first or table.between(start, position, first) < SAME_SIDE_FACTOR):
-            weight = 1 / apart - 1 / apart_km[-1] + LEAST_WEIGHT
-            total += weight
-            hubs.append((position, weight))
-    return Around(start, tuple([(position, weight / total) for position, weight in hubs]))
+    codes, far = table.codes_in_turn, away[near[HUBS_PER_PLACE]] * EARTH_RADIUS_KM
+    least, total, hubs = 1 / (far if far > NEAREST_KM else NEAREST_KM), 0.0, []
+    for nth in near[:HUBS_PER_PLACE]:
+        its_start, position, row = hubs_there[nth]
+        if position != first or its_start != start:
+            if its_start != start:
+                continue
+            if FACTOR_OF_CODE[codes[row + first if position > first else first_row + position]] >= SAME_SIDE_FACTOR:
+                continue
+        apart = away[nth] * EARTH_RADIUS_KM
+        weight = 1 / (apart if apart > NEAREST_KM else NEAREST_KM) - least + LEAST_WEIGHT
+        total += weight
+        hubs.append((position, row, weight, points[nth]))
+    return Around(start, tuple([(position, row, weight / total, point) for position, row, weight, point in hubs]))
 
 
 def hubs_around_columns(table: HubTable, latitude: Floats, longitude: Floats) -> AroundColumns:
@@ -192,19 +202,21 @@ def _rows(table: HubTable, known: Candidates, latitude: Floats, longitude: Float
     return row.astype(np.int64) - 1
 
 
-def _hubs_of_cell(table: HubTable, latitude: float, longitude: float) -> tuple[tuple[tuple[float, ...], int, int], ...]:
-    """Return the candidates of the cell of one place: where they stand, where their network begins, their position."""
+def _hubs_of_cell(table: HubTable, latitude: float, longitude: float) -> HubsOfCell:
+    """Return the candidates of the cell of one place."""
     north = min(int((latitude + 90) / CELL_DEGREES), CELLS_UP - 1)
     return _hubs_of(table, north, int((longitude + 180) % 360 / CELL_DEGREES) % CELLS_ROUND)
 
 
 @lru_cache(maxsize=10_000)
-def _hubs_of(table: HubTable, north: int, east: int) -> tuple[tuple[tuple[float, ...], int, int], ...]:
-    """Return the candidates of one cell, see `_hubs_of_cell`."""
+def _hubs_of(table: HubTable, north: int, east: int) -> HubsOfCell:
+    """Return the candidates of one cell of the globe."""
     middle = unit_vectors([(north + 0.5) * CELL_DEGREES - 90], [(east + 0.5) * CELL_DEGREES - 180])
     hubs = _nearest(table.points, middle)[0]
-    points, starts, positions = table.points[hubs].tolist(), table.start[hubs].tolist(), table.position[hubs].tolist()
-    return tuple([(tuple(point), *rest) for point, *rest in zip(points, starts, positions, strict=True)])
+    starts, positions = table.start[hubs].tolist(), table.position[hubs].tolist()
+    rows = [start + (position * (position + 1) >> 1) for start, position in zip(starts, positions, strict=True)]
+    points = [(x, y, z) for x, y, z in table.points[hubs].tolist()]
+    return tuple(points), tuple(zip(starts, positions, rows, strict=True))
 
 
 def _distinct(numbers: NDArray[np.int64]) -> NDArray[np.int64]:

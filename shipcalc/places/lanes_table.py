@@ -22,19 +22,14 @@ class HubTable:
 
     `points` float64 [hubs, 3], unit vectors; `position` int32 [hubs], a hub's place in its network; `start` int32 [hubs],
     where the triangle of its network begins in `codes`, uint8, coded factors row by row. The diagonal holds the local
-    factor, between a hub and its neighbours.
+    factor, between a hub and its neighbours. `codes_in_turn` are the same codes, for who reads one after the other.
     """
 
     points: NDArray[np.float64]
     position: NDArray[np.int32]
     start: NDArray[np.int32]
     codes: NDArray[np.uint8]
-
-    def between(self, start: int, position: int, other: int) -> float:
-        """Return the factor between two hubs of the network whose triangle begins at `start`."""
-        long, short = (position, other) if position > other else (other, position)
-        code: int = self.codes.item(start + (long * (long + 1) >> 1) + short)
-        return FACTOR_OF_CODE[code]
+    codes_in_turn: memoryview
 
     def between_columns(
         self, start: NDArray[np.int32], position: NDArray[np.int32], other: NDArray[np.int32]
@@ -59,6 +54,7 @@ def hub_table(folder: Path = FOLDER) -> HubTable:
         position=(np.arange(len(hubs)) - first_hub[network]).astype(np.int32),
         start=first_code[network].astype(np.int32),
         codes=codes,
+        codes_in_turn=codes.data,
     )
 
 

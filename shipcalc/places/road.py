@@ -10,9 +10,9 @@ lane without a rule is not given a distance.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import Protocol
 
 import numpy as np
@@ -52,6 +52,21 @@ class FactorRule:
         """Work out both sides as they are compared, and the rule's place in the order of rules."""
         object.__setattr__(self, "sides", (_compared(self.from_place), _compared(self.to_place)))
         object.__setattr__(self, "rank", _rank(self))
+
+
+class FactorRules(tuple[FactorRule, ...]):
+    """The rows of a sheet, for many questions: a lane is held only against the rules of its two ends."""
+
+    @cached_property
+    def by_sides(self) -> Mapping[str, Mapping[str, Sequence[tuple[int, FactorRule]]]]:
+        """Return the rules by one side and the other, either way round, each with its place in the order of rules."""
+        found: dict[str, dict[str, list[tuple[int, FactorRule]]]] = {}
+        for ranked in enumerate(sorted(self, key=_ranked)):
+            one, other = ranked[1].sides
+            found.setdefault(one, {}).setdefault(other, []).append(ranked)
+            if one != other:
+                found.setdefault(other, {}).setdefault(one, []).append(ranked)
+        return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +139,7 @@ def road_distance(a: Place, b: Place, rules: Sequence[FactorRule], *, lanes: Lan
     """
     straight_mi = great_circle_mi(a, b)
     rule = _closest(rules, a, b, straight_mi)
-    closeness = _closeness(rule) if rule else 0
+    closeness = -rule.rank[0] if rule else 0
     if lanes is not None and closeness < _STATE_AT_LEAST:
         factor = lanes.factor(
             latitude_a=a.latitude, longitude_a=a.longitude, latitude_b=b.latitude, longitude_b=b.longitude
@@ -196,17 +211,24 @@ def _distance(
 
 def _closest(rules: Sequence[FactorRule], a: Place, b: Place, straight_mi: float) -> FactorRule | None:
     """Return the closest of the rules that match, in either direction; the upper row among equals."""
-    here, there = (_names(place.country, place.subdivision, place.postal_code) for place in (a, b))
-    closest = None
-    for rule in rules:
-        one, other = rule.sides
-        if not ((one in here and other in there) or (one in there and other in here)):
+    by_sides = (rules if isinstance(rules, FactorRules) else FactorRules(rules)).by_sides
+    there = _names(b.country, b.subdivision, b.postal_code)
+    closest, before = None, math.inf
+    for one in _names(a.country, a.subdivision, a.postal_code):
+        others = by_sides.get(one)
+        if others is None:
             continue
-        if (rule.factor is None and rule.road_mi is None) or not _holds_at(rule, straight_mi):
-            continue
-        if closest is None or rule.rank < closest.rank:
-            closest = rule
+        for other in there:
+            if other in others:
+                for number, rule in others[other]:
+                    if number < before and _says_something(rule) and _holds_at(rule, straight_mi):
+                        closest, before = rule, number
     return closest
+
+
+def _says_something(rule: FactorRule) -> bool:
+    """Whether a row has a factor or miles: one without stands for nothing."""
+    return rule.factor is not None or rule.road_mi is not None
 
 
 def _ranked(rule: FactorRule) -> tuple[float, float]:

@@ -6,7 +6,7 @@ from shipcalc.errors import NoAnswer
 from shipcalc.places.lanes import lane_table
 from shipcalc.places.place import Place
 from shipcalc.places.reach import road_reach
-from shipcalc.places.road import FactorRule, RoadDistance, road_distance
+from shipcalc.places.road import FactorRule, FactorRules, RoadDistance, road_distance
 from shipcalc.quote.crossings import Crossing, crossing_between, road_with_crossing
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.trucking_rows import RoadFactor
@@ -26,9 +26,9 @@ class Lane:
     crossing: Crossing | None = None
 
 
-def factor_rules(rows: tuple[RoadFactor, ...]) -> tuple[FactorRule, ...]:
+def factor_rules(rows: tuple[RoadFactor, ...]) -> FactorRules:
     """Return the rows of the sheet Road factors as the places want them."""
-    return tuple(
+    return FactorRules(
         FactorRule(
             from_place=row.from_place,
             to_place=row.to_place,

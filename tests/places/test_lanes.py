@@ -4,10 +4,12 @@ import tracemalloc
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from numpy.typing import NDArray
 
 from shipcalc.places.lanes import LaneTable, lane_table
-from shipcalc.places.lanes_barriers import barrier_between, barriers
+from shipcalc.places.lanes_barriers import barrier_between, barriers, has_barrier
 from shipcalc.places.lanes_table import CODE_FACTORS, FOLDER, HUBS_FILE, triangle_index
 from shipcalc.places.straight import great_circle_mi_columns
 
@@ -122,6 +124,28 @@ def test_one_lane_is_the_same_alone_as_in_a_column(table: LaneTable) -> None:
     alone = [factor(table, (here[0], here[1]), (there[0], there[1])) for here, there in zip(a, b, strict=True)]
     together = table.factors(**columns(a, b))
     assert np.allclose(np.array(alone, np.float64), together, rtol=1e-12, equal_nan=True)
+
+
+def test_one_lane_round_water_is_the_same_alone_as_in_a_column(table: LaneTable) -> None:
+    """Hubs of Puget Sound, San Francisco Bay, Lake Michigan and Chesapeake Bay, each with all others within 1.5 degrees."""
+    places = american_hubs()
+    near = np.abs(places[:, None, :] - places[None, :, :]).max(axis=2) < 1.5
+    shores = np.array([np.abs(places - shore).max(axis=1) < 0.7 for shore in (SEATTLE, OAKLAND, MUSKEGON, EASTON_MD)])
+    pairs = np.argwhere(near & shores.any(axis=0)[:, None])
+    a, b = places[pairs[:, 0]], places[pairs[:, 1]]
+    together = table.factors(**columns(a, b))
+    assert (together > 1.6).sum() > 300
+    assert (together > 2.5).sum() > 50
+    alone = [factor(table, (here[0], here[1]), (there[0], there[1])) for here, there in zip(a, b, strict=True)]
+    assert np.allclose(np.array(alone, np.float64), together, rtol=1e-12, equal_nan=True)
+
+
+somewhere = st.tuples(st.floats(24, 50), st.floats(-125, -67))
+
+
+@given(somewhere, somewhere)
+def test_a_barrier_on_one_lane_is_the_barrier_of_the_column(a: Point, b: Point) -> None:
+    assert has_barrier(*a, *b) == bool(barrier_between(np.array([a]), np.array([b]))[0] >= 0)
 
 
 def test_a_block_s_edge_changes_nothing(table: LaneTable) -> None:

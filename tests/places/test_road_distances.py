@@ -14,6 +14,7 @@ from shipcalc.places.gazetteer import all_postal_codes
 from shipcalc.places.place import Place
 from shipcalc.places.road import (
     FactorRule,
+    FactorRules,
     PlaceColumns,
     RoadDistance,
     road_distance,
@@ -138,6 +139,33 @@ def test_a_table_of_lanes_stands_between_the_rules_for_states_and_those_for_coun
 
 def test_where_the_table_of_lanes_does_not_reach_the_country_rule_counts() -> None:
     assert road_distance(SAVANNAH, BELLINGHAM, (US,), lanes=HalfOfTheCountry()).factor == pytest.approx(1.20)
+
+
+def test_rules_that_are_found_by_their_sides_are_those_that_match() -> None:
+    """Held against every rule of the sheet in turn, as one would read it."""
+    zips = all_postal_codes()
+    places = [
+        replace(BELLINGHAM, postal_code=str(code), subdivision=str(state), latitude=float(north), longitude=float(east))
+        for code, state, north, east in list(zip(zips.codes, zips.state, zips.latitude, zips.longitude, strict=True))[
+            ::2_111
+        ]
+    ]
+    rules = FactorRules((
+        *FROM_FAR_TO_CLOSE, rule("US", "US"), rule("US", "US", 1.4, up_to_mi=300.0), rule("US-TX", "US", 1.22), rule("US", "US-NY", 1.3),
+        rule("us-wa", "US-WA", 1.35), rule("9", "9", 1.31), rule("US", "98", 1.32), rule("1", "98225", 1.33), rule("2", "US-TX", 1.5),
+    ))  # fmt: skip
+    for a in (BELLINGHAM, *places[:4]):
+        for b in places:
+            beginnings = [{"", "US", f"US-{p.subdivision}", *(p.postal_code[:n] for n in range(1, 6))} for p in (a, b)]
+            matching = [
+                r for r in rules
+                if (r.factor or r.road_mi) and (r.up_to_mi is None or great_circle_mi(a, b) <= r.up_to_mi)
+                and any(one in beginnings[0] and other in beginnings[1] for one, other in (r.sides, r.sides[::-1]))
+            ]  # fmt: skip
+            closest = min(matching, key=lambda r: r.rank)
+            answer = road_distance(a, b, rules)
+            assert answer.road_mi == (closest.road_mi or great_circle_mi(a, b) * (closest.factor or 0))
+            assert answer.cell == closest.cell
 
 
 @pytest.mark.parametrize("lanes", [None, HalfOfTheCountry()])
