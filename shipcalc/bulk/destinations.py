@@ -142,9 +142,7 @@ def _listed(file: Path) -> Destinations:
         if found is None:
             continue
         if found.place is None:
-            near = " or ".join(found.suggestions[:3])
-            remedy = f"did you mean {near}?" if near else 'write a ZIP, "City, ST" or "City, Country"'
-            problems.append(Problem(sheet.cell(number, column), found.note.rstrip("."), remedy))
+            problems.append(Problem(sheet.cell(number, column), found.note.rstrip("."), found.remedy))
         else:
             places.setdefault(text, found.place)
     if problems:

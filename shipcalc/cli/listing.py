@@ -81,9 +81,7 @@ def place_json(finding: Finding) -> str:
 
 def unknown_place(finding: Finding) -> str:
     """Return the sentence for a place that is not known."""
-    near = " or ".join(finding.suggestions[:5])
-    remedy = f"did you mean {near}?" if near else 'write a ZIP, "City, ST", "City, Country" or "latitude, longitude"'
-    return sentence(finding.note.rstrip("."), remedy=remedy)
+    return sentence(finding.note.rstrip("."), remedy=finding.remedy)
 
 
 def miles_lines(distance: Distance, look: Look) -> list[str]:

@@ -28,15 +28,16 @@ def city_place(text: str, foreign_code: str = "") -> Finding:
     parts = [part for part in (part.strip() for part in text.split(",")) if spelling_key(part)]
     if not parts:
         return not_found(f"“{text}” is no place that the list knows.")
-    if len(parts) == 1 and (region := _region_alone(parts[0])):
-        return region
     heads, regions = _split(parts)
+    if len(heads) == 1 and (region := _region_alone(heads[0], regions)):
+        return region
     for position, head in enumerate(reversed(heads)):
         for name, constraints in _readings(head, regions, may_hold_region=len(parts) == 1):
             cities = _cities(name, constraints)
             if cities:
                 unused = heads[: len(heads) - 1 - position] + heads[len(heads) - position :]
-                unused += [word for word in _WITH_DIGITS.findall(head) if word not in name]
+                read = (head, *parts[len(heads) :])
+                unused += [word for part in read for word in _WITH_DIGITS.findall(part) if word not in name]
                 return _chosen(name, cities, constraints, unused, foreign_code)
     return _suggested(heads[-1], regions)
 
@@ -67,7 +68,7 @@ def _split(parts: list[str]) -> tuple[list[str], list[Sequence[Region]]]:
     """Return the parts that name the place, and what each region behind them can mean: Vancouver | BC | Canada."""
     heads = list(parts)
     regions: list[Sequence[Region]] = []
-    while len(heads) > 1 and (found := regions_named(spelling_key(heads[-1]))):
+    while len(heads) > 1 and (found := regions_named(spelling_key(_without_digits(heads[-1])))):
         regions.append(found)
         heads.pop()
     return heads, regions
@@ -78,15 +79,23 @@ def _readings(
 ) -> Iterator[tuple[str, Sequence[Sequence[Region]]]]:
     """Yield the ways to read a part: whole; without words that hold digits; with a region in its last words."""
     yield head, regions
-    plain = " ".join(_WITH_DIGITS.sub(" ", head).split())
+    plain = _without_digits(head)
     if plain and plain != head:
         yield plain, regions
-    words = spelling_key(plain).split()
-    if not may_hold_region and regions:
-        return
+    if may_hold_region or not regions:
+        yield from _without_regions(plain, regions)
+
+
+def _without_regions(
+    text: str, regions: Sequence[Sequence[Region]]
+) -> Iterator[tuple[str, Sequence[Sequence[Region]]]]:
+    """Yield a text without the region in its last words, and without the one before that: "Victoria BC Canada"."""
+    words = spelling_key(text).split()
     for count in range(1, min(LONGEST_REGION_WORDS, len(words) - 1) + 1):
         if found := regions_named(" ".join(words[-count:])):
-            yield " ".join(plain.split()[: len(plain.split()) - count]), (*regions, found)
+            rest = " ".join(text.split()[: len(text.split()) - count])
+            yield rest, (*regions, found)
+            yield from _without_regions(rest, (*regions, found))
 
 
 def _cities(name: str, constraints: Sequence[Sequence[Region]]) -> list[City]:
@@ -114,23 +123,62 @@ def _inside(cities: Sequence[City], region: Region) -> list[City]:
     ]
 
 
-def _region_alone(text: str) -> Finding | None:
-    """Return the answer to a state or country alone: its city of the same name, or that a city is needed."""
-    regions = regions_named(spelling_key(text))
-    if not regions:
-        return None
-    cities = _cities(text, ())
-    if cities:
-        own = {(region.country, region.subdivision) for region in regions}
-        is_first_name = cities[0].key == spelling_key(text)
-        in_own_state = bool(cities[0].subdivision) and cities[0][2:4] in own
-        in_own_country = is_first_name and (cities[0].country, "") in own
-        is_large = is_first_name and cities[0].population >= LARGER_THAN_ITS_NAMESAKE
-        if in_own_state or in_own_country or is_large:
+def _region_alone(head: str, behind: Sequence[Sequence[Region]]) -> Finding | None:
+    """Return the answer to a state or country alone (its country and a postal code may stand by it): a city is needed.
+
+    None where it is none, or where its city of the same name is meant.
+    """
+    if behind and not _without_digits(head):
+        return _code_alone(behind[-1][0])
+    for name, constraints in _readings(head, behind, may_hold_region=not behind):
+        regions = [region for region in regions_named(spelling_key(name)) if _lies_within(region, constraints)]
+        code_beside = name != head and not constraints
+        if code_beside:
+            regions = [region for region in regions if not region.subdivision]
+        if not regions:
+            continue
+        cities = _cities(name, constraints)
+        if cities and _is_meant(cities[0], spelling_key(name), regions):
             return None
-    names = " or ".join(dict.fromkeys(f"{region.name} ({_kind(region)})" for region in regions))
-    suggestions = [written(city.name, city.country, city.subdivision) for city in cities[:1]]
-    return not_found(f"“{text}” is {names}: name a city in it.", *suggestions)
+        if code_beside:
+            return _code_alone(regions[0])
+        names = _what_they_are(name, regions)
+        large = [city for city in cities[:1] if city.population >= LARGER_THAN_ITS_NAMESAKE]
+        suggestions = [written(city.name, city.country, city.subdivision) for city in large]
+        return not_found(f"“{name}” is {names}.", *suggestions, instead="name a city in it")
+    return None
+
+
+def _lies_within(region: Region, constraints: Sequence[Sequence[Region]]) -> bool:
+    """Whether a region is a state of the country that stands behind it: "Georgia, USA"; anything is where none does."""
+    countries = [alternatives[0] for alternatives in constraints]
+    return not countries or all(
+        bool(region.subdivision) and not country.subdivision and country.country == region.country
+        for country in countries
+    )
+
+
+def _is_meant(city: City, key: str, regions: Sequence[Region]) -> bool:
+    """Whether a city is meant by the name of a region: it lies in that state, is that country's, or is very large."""
+    own = {(region.country, region.subdivision) for region in regions}
+    is_first_name = city.key == key
+    in_own_state = bool(city.subdivision) and city[2:4] in own
+    in_own_country = is_first_name and (city.country, "") in own
+    return in_own_state or in_own_country or (is_first_name and city.population >= LARGER_THAN_ITS_NAMESAKE)
+
+
+def _code_alone(region: Region) -> Finding:
+    """Return that a foreign postal code was given without its city."""
+    return not_found(
+        f"The postal codes of {region.name} are not in the list.", instead=f"give the city, as in “City, {region.name}”"
+    )
+
+
+def _what_they_are(text: str, regions: Sequence[Region]) -> str:
+    """Return what a text names that is no city: "a state or a country or territory", "Texas (a state)"."""
+    if all(spelling_key(region.name) == spelling_key(text) for region in regions):
+        return " or ".join(dict.fromkeys(_kind(region) for region in regions))
+    return " or ".join(dict.fromkeys(f"{region.name} ({_kind(region)})" for region in regions))
 
 
 def _kind(region: Region) -> str:
@@ -181,10 +229,15 @@ def _apart(cities: list[City]) -> list[City]:
 
 def _suggested(name: str, regions: Sequence[Sequence[Region]]) -> Finding:
     """Return that no such city is known, with the nearest spellings."""
-    plain = " ".join(_WITH_DIGITS.sub(" ", name).split())
+    plain = _without_digits(name)
     where = f" in {regions[-1][0].name}" if regions else ""
     suggestions = suggested_cities(spelling_key(plain), regions) if plain else ()
     return not_found(f"“{name}” is no place that the list knows{where}.", *suggestions)
+
+
+def _without_digits(text: str) -> str:
+    """Return a text without the words that hold digits: house numbers, postal codes."""
+    return " ".join(_WITH_DIGITS.sub(" ", text).split())
 
 
 def _miles(city: City, place: City | Place) -> float:

@@ -13,7 +13,15 @@ from shipcalc.places.cities import city_place, city_within, regions_at_end
 from shipcalc.places.finding import Finding, not_found, written
 from shipcalc.places.gazetteer import postal_code
 from shipcalc.places.points import point_in
-from shipcalc.places.postal_codes import ZIP, postal_place, without_foreign_code, zip_as_written, zip_place
+from shipcalc.places.postal_codes import (
+    BOX_NOTE,
+    ZIP,
+    names_a_box,
+    postal_place,
+    without_foreign_code,
+    zip_as_written,
+    zip_place,
+)
 from shipcalc.places.regions import US_STATES, US_TERRITORIES, region_name, regions_named
 from shipcalc.places.spelling import spelling_key
 
@@ -26,7 +34,6 @@ BESIDE_ITS_ZIP_MI = 40.0
 _AT_END = re.compile(rf"(?P<rest>.*\D){ZIP}")
 _AT_START = re.compile(rf"{ZIP}(?P<rest>\D.*)")
 _HOME = re.compile(r"[,\s]+(USA|U\.S\.A\.|US|U\.S\.|United States(?: of America)?)$", re.IGNORECASE)
-_HOW_TO = "give a ZIP, a city with its state or country, or latitude and longitude"
 
 
 def get_place(text: str) -> Finding:
@@ -36,8 +43,7 @@ def get_place(text: str) -> Finding:
     """
     finding = find_place(text)
     if finding.place is None:
-        meant = " or ".join(f"“{suggestion}”" for suggestion in finding.suggestions[:3])
-        raise WrongInput(finding.note.rstrip("."), where="place", remedy=f"did you mean {meant}?" if meant else _HOW_TO)
+        raise WrongInput(finding.note.rstrip("."), where="place", remedy=finding.remedy)
     return finding
 
 
@@ -52,7 +58,7 @@ def find_place(text: str) -> Finding:
     for read in READERS:
         finding = read(plain)
         if finding is not None:
-            return finding
+            return finding.with_note(BOX_NOTE) if finding.place and names_a_box(plain) else finding
     return not_found(f"“{plain}” is no place that the list knows.")
 
 
@@ -71,11 +77,13 @@ def _city_with_zip(text: str) -> Finding | None:
     states = [region for region in regions if region.country == "US" or region.country in US_TERRITORIES]
     if regions and not states and not home:
         return None
+    agrees = entry is not None and entry.state in {region.subdivision or region.country for region in states}
+    abroad = {region.country for region in regions} - {"US", *US_TERRITORIES}
+    if not agrees and not home and abroad and (city := city_within(name, near=None)) and city.country in abroad:
+        return None
     if entry is None:
         return zip_place(match["zip"])
-    if states and entry.state not in {region.subdivision or region.country for region in states}:
-        if not home and any(region.country != "US" for region in regions) and city_within(name, near=None):
-            return None
+    if states and not agrees:
         return not_found(
             f"ZIP {entry.code} is in {_state_name(entry.state)}, not in {states[0].name}: check which of the two is right.",
             zip_as_written(entry),
@@ -105,6 +113,8 @@ def _zip_beside_city(name: str, code: str, *, is_home: bool) -> Finding | None:
 def _city(text: str) -> Finding | None:
     """Return the city that a text names; a foreign postal code beside it is kept and not looked up."""
     plain, code = without_foreign_code(text)
+    if code and regions_named(spelling_key(plain)):
+        return postal_place(code)
     return city_place(plain, code) if plain else None
 
 

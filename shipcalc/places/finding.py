@@ -6,27 +6,38 @@ from shipcalc.places.gazetteer import City
 from shipcalc.places.place import Place
 from shipcalc.places.regions import country_name
 
+USUAL_WAYS = 'write a ZIP, "City, ST", "City, Country" or "latitude, longitude"'
+MOST_MEANT = 3
+
 
 @dataclass(frozen=True, slots=True)
 class Finding:
     """The place, or None; the namesakes that were not taken, likeliest first; what may have been meant; what was assumed.
 
     `note` is a sentence: what was assumed where there is a place, why there is none where there is none; else "".
+    `instead` says what to give where nothing else may have been meant; "" for any of the usual ways.
     """
 
     place: Place | None
     others: tuple[Place, ...] = ()
     suggestions: tuple[str, ...] = ()
     note: str = ""
+    instead: str = ""
+
+    @property
+    def remedy(self) -> str:
+        """The one way out where there is no place: what may have been meant, or else what to give instead."""
+        meant = " or ".join(f"“{suggestion}”" for suggestion in self.suggestions[:MOST_MEANT])
+        return f"did you mean {meant}?" if meant else self.instead or USUAL_WAYS
 
     def with_note(self, note: str) -> "Finding":
         """Return the same finding with one more sentence in its note."""
         return replace(self, note=f"{self.note} {note}".strip())
 
 
-def not_found(note: str, *suggestions: str) -> Finding:
-    """Return that there is no place, with the reason and what may have been meant."""
-    return Finding(place=None, suggestions=suggestions, note=note)
+def not_found(note: str, *suggestions: str, instead: str = "") -> Finding:
+    """Return that there is no place, with the reason and what may have been meant, or what to give instead."""
+    return Finding(place=None, suggestions=suggestions, note=note, instead=instead)
 
 
 def place_of_city(city: City, found_by: str, *, postal_code: str | None = None) -> Place:

@@ -24,10 +24,8 @@ _PROVINCES = {
     for letter in letters
 }  # fmt: skip
 
-_MILITARY_NOTE = (
-    "{what} is a military or diplomatic post office: carriers deliver vehicles to a street, not to a post office box abroad"
-    " — give the city where the vehicle is to be handed over."
-)
+_POST_OFFICE_BOX = re.compile(r"\bP\.?\s?O\.?\s?Box\b|\bPost Office Box\b", re.IGNORECASE)
+BOX_NOTE = "A post office box takes in no vehicle: ask for the street where it is to be handed over."
 
 
 def postal_place(text: str) -> Finding | None:
@@ -38,12 +36,21 @@ def postal_place(text: str) -> Finding | None:
         return _with_lost_zero(text)
     if match := _CANADIAN.fullmatch(text):
         province = CANADIAN_PROVINCES[_PROVINCES[match[1].upper()]]
-        return not_found(f"{text.upper()}: Canadian postal codes are not in the list, so give the city in {province}.")
+        return not_found(
+            f"{text.upper()}: Canadian postal codes are not in the list.", instead=f"give the city in {province}"
+        )
     if _BRITISH.fullmatch(text):
-        return not_found(f"{text.upper()}: British postcodes are not in the list, so give the town, as in “Leeds, UK”.")
+        return not_found(
+            f"{text.upper()}: British postcodes are not in the list.", instead="give the town, as in “Leeds, UK”"
+        )
     if match := _MILITARY.search(text):
-        return not_found(_MILITARY_NOTE.format(what=f"An {match[1].upper()} address"))
+        return _military(f"The {match[1].upper()} address")
     return None
+
+
+def names_a_box(text: str) -> bool:
+    """Whether a post office box stands in the text: it is in a town, but no vehicle goes there."""
+    return _POST_OFFICE_BOX.search(text) is not None
 
 
 def zip_place(code: str) -> Finding:
@@ -53,10 +60,11 @@ def zip_place(code: str) -> Finding:
         near = tuple(zip_as_written(other) for other in postal_codes_near(code) if other.latitude is not None)
         return not_found(f"ZIP {code} is not among the ZIPs in use.", *near)
     if entry.kind == "M":
-        return not_found(_MILITARY_NOTE.format(what=f"ZIP {code} ({entry.city} {entry.state})"))
+        return _military(f"ZIP {code} ({entry.city} {entry.state})")
     if entry.latitude is None or entry.longitude is None:
         return not_found(
-            f"ZIP {code} ({entry.city}, {entry.state}) has no point on the map: give the city with its state or country."
+            f"ZIP {code} ({entry.city}, {entry.state}) has no point on the map.",
+            instead="give the city with its state or country",
         )
     place = _place(entry, latitude=entry.latitude, longitude=entry.longitude)
     if not entry.in_use:
@@ -71,6 +79,14 @@ def without_foreign_code(text: str) -> tuple[str, str]:
         return text, ""
     rest = text[: match.start()] + " " + text[match.end() :]
     return re.sub(r"\s*,?\s*$", "", re.sub(r"\s+", " ", rest)).strip(" ,"), match[0].upper()
+
+
+def _military(what: str) -> Finding:
+    """Return why nothing goes to a post office of the forces or of an embassy."""
+    return not_found(
+        f"{what} is a military or diplomatic post office: carriers deliver vehicles to a street, not to a post office box.",
+        instead="give the city where the vehicle is to be handed over",
+    )
 
 
 def _with_lost_zero(text: str) -> Finding:
