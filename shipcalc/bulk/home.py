@@ -159,7 +159,7 @@ def _known_ends(same: _Same, start: Place, places: range) -> Ends:
     to = plan.destinations.places[places.start : places.stop]
     columns = PlaceColumns.of(to)
     why = np.array(list(_why_not(start, to, _lands(same, places))), dtype=np.int16)
-    road_mi = road_miles_columns(start, columns, factor_rules(plan.book.road_factors), lanes=lane_table())
+    road_mi = road_miles_columns(start, columns, factor_rules(plan.book), lanes=lane_table())
     miles = whole_miles(np.nan_to_num(road_mi))
     why[np.isnan(road_mi) & (why == 0)] = REASONS.index(NO_ROAD)
     ferries: list[Ferry | None] = [None] * len(to)

@@ -14,6 +14,7 @@ from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 
 import numpy as np
 
@@ -48,6 +49,7 @@ class Tariffs:
     services: tuple[Service, ...]
 
 
+@lru_cache(maxsize=8)
 def compile_tariffs(book: RateBook, day: date) -> Tariffs:
     """Return the services whose rows are valid on `day`, with their fuel surcharge of that day."""
     bands: Mapping[tuple[str, str], list[MileBand]] = defaultdict(list)

@@ -53,7 +53,7 @@ def carrier_changes(old: RateBook, new: RateBook, starts: Sequence[Place], as_of
 
 def service_prices(book: RateBook, starts: Sequence[Place], as_of: date) -> dict[Service, tuple[Int64, Bool]]:
     """Return each service's selling prices for every vehicle, and where it takes it; shape (vehicles, lanes)."""
-    rules = factor_rules(book.road_factors)
+    rules = factor_rules(book)
     lanes = [
         Lane(start, to, road_distance(start, to, rules, lanes=lane_table()))
         for start in starts

@@ -1,6 +1,7 @@
 """How far each vehicle travels by road, with the rules of the rate book."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from shipcalc.errors import NoAnswer
 from shipcalc.places.lanes import lane_table
@@ -9,7 +10,6 @@ from shipcalc.places.reach import road_reach
 from shipcalc.places.road import FactorRule, FactorRules, RoadDistance, road_distance
 from shipcalc.quote.crossings import Crossing, crossing_between, road_with_crossing
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.trucking_rows import RoadFactor
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +26,8 @@ class Lane:
     crossing: Crossing | None = None
 
 
-def factor_rules(rows: tuple[RoadFactor, ...]) -> FactorRules:
+@lru_cache(maxsize=8)
+def factor_rules(book: RateBook) -> FactorRules:
     """Return the rows of the sheet Road factors as the places want them."""
     return FactorRules(
         FactorRule(
@@ -39,7 +40,7 @@ def factor_rules(rows: tuple[RoadFactor, ...]) -> FactorRules:
             cell=row.at.cell("road_mi" if row.road_mi is not None else "factor"),
             source=row.source or "",
         )
-        for row in rows
+        for row in book.road_factors
     )
 
 
@@ -48,7 +49,7 @@ def road_lanes(book: RateBook, starts: tuple[Place, ...], to: Place) -> tuple[La
 
     Raises NoAnswer where no road leads from a start to the destination, and no ferry of the sheet Ferries.
     """
-    rules = factor_rules(book.road_factors)
+    rules = factor_rules(book)
     lanes = []
     for start in dict.fromkeys(starts):
         reach = road_reach(start, to)

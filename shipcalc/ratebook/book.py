@@ -13,7 +13,7 @@ from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.tables import SHEETS, Tables
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class RateBook(Tables):
     """A rate book without faults.
 
@@ -21,6 +21,7 @@ class RateBook(Tables):
     without a change keeps it. `warnings` leave rows in use.
 
     The rows of the overseas sheets of a kept book are made when the first of them is asked for: a quote at home never does.
+    A book equals itself alone, so what is worked out from one is remembered by `lru_cache` for the book itself.
     """
 
     folder: Path

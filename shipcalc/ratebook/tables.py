@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Tables:
     """The usable rows of every sheet.
 

@@ -137,7 +137,7 @@ def by_program() -> tuple[float, float, int]:
     to = [p for p in find_destinations("zips", None, books.rates).places if is_home(p.country, p.subdivision)]
     start = start_of(stock[0], "", sources.settings).place
     ends = PlaceColumns.of(to)
-    miles = whole_miles(road_miles_columns(start, ends, factor_rules(books.rates.road_factors), lanes=lane_table()))
+    miles = whole_miles(road_miles_columns(start, ends, factor_rules(books.rates), lanes=lane_table()))
     lanes = lane_columns(PlaceColumns.of([start]), ends, miles, books.rates.areas)
     tariffs, asked, markup = (
         compile_tariffs(books.rates, DAY),

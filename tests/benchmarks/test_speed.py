@@ -128,7 +128,7 @@ def test_looking_up_a_place_for_the_first_time(benchmark, text: str) -> None:
 
 def test_how_far_one_lane_is_by_road(benchmark, books) -> None:
     """From one yard to ever another ZIP; nothing is remembered of either but the hubs of its part of the country."""
-    rules, table, zips = factor_rules(books.rates.road_factors), lane_table(), all_postal_codes()
+    rules, table, zips = factor_rules(books.rates), lane_table(), all_postal_codes()
     yard = get_place("98225").place
     at = [(float(north), float(east)) for north, east in zip(zips.latitude[::40], zips.longitude[::40], strict=True)]
     places = cycle([replace(yard, latitude=north, longitude=east) for north, east in at])

@@ -1,6 +1,7 @@
 """A sound rate book is kept by the content of its files: read again it is the same, and whatever is amiss is not trusted."""
 
 import shutil
+from dataclasses import fields
 from datetime import date
 from pathlib import Path
 
@@ -9,7 +10,7 @@ import pytest
 import shipcalc.ratebook.kept as kept
 from shipcalc.actions.sources import invented_folder
 from shipcalc.errors import FaultyWorkbook
-from shipcalc.ratebook.book import checked, read_rate_book
+from shipcalc.ratebook.book import RateBook, checked, read_rate_book
 
 
 @pytest.fixture
@@ -25,12 +26,17 @@ def folder(tmp_path: Path) -> Path:
     return Path(shutil.copytree(invented_folder("rates"), tmp_path / "rates"))
 
 
+def content_of(book: RateBook) -> dict[str, object]:
+    """Return everything in a book; the book itself is equal to no other."""
+    return {field.name: getattr(book, field.name) for field in fields(book) if field.compare}
+
+
 def test_a_kept_book_is_the_book_that_was_read(store: Path, folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     read = read_rate_book(folder)
     assert len(list(store.iterdir())) == 1
     monkeypatch.setattr("shipcalc.ratebook.drafting.draft_of", None)  # reading it again would fail
     again = read_rate_book(folder)
-    assert again == read
+    assert content_of(again) == content_of(read)
     assert again.carriers[0].at.cell("base_minor") == read.carriers[0].at.cell("base_minor")
 
 
@@ -111,7 +117,7 @@ def test_half_a_file_is_as_none(store: Path, folder: Path) -> None:
     whole = file.read_bytes()
     for length in (10, whole.index(b"\n") + 20, len(whole) - 5):
         file.write_bytes(whole[:length])
-        assert read_rate_book(folder) == read
+        assert content_of(read_rate_book(folder)) == content_of(read)
         assert file.read_bytes() == whole
 
 
@@ -120,7 +126,7 @@ def test_a_spoilt_file_is_as_none(store: Path, folder: Path, content: bytes) -> 
     read = read_rate_book(folder)
     (file,) = store.iterdir()
     file.write_bytes(content)
-    assert read_rate_book(folder) == read
+    assert content_of(read_rate_book(folder)) == content_of(read)
     assert file.read_bytes() != content
 
 

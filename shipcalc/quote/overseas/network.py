@@ -88,7 +88,7 @@ def _truck_lanes(
     request: Request, book: RateBook, starts: Sequence[Place], exports: Sequence[ExportPort]
 ) -> tuple[tuple[Lane, ...], bool]:
     """Return for each start its lanes to the export ports and, where roads lead from all, to the buyer; and whether they do."""
-    rules = factor_rules(book.road_factors)
+    rules = factor_rules(book)
     to_buyer = [_lane(start, request.to, rules) for start in starts]
     lanes: list[Lane] = []
     for number, (start, direct) in enumerate(zip(starts, to_buyer, strict=True)):

@@ -59,7 +59,7 @@ class Arrivals:
 
 def export_ports(book: RateBook, starts: Sequence[Place]) -> Iterator[ExportPort]:
     """Yield every port that ships and that roads join to all starts, within the reach that the rate book sets."""
-    rules = factor_rules(book.road_factors)
+    rules = factor_rules(book)
     for row in book.ports:
         if not row.exports:
             continue
@@ -114,7 +114,7 @@ def port_place(row: Port) -> Place:
 
 def _by_road(book: RateBook, to: Place, rows: Sequence[Port]) -> Iterator[ArrivalPort]:
     """Yield the nearest ports with their roads; a port without a road factor is no answer to anybody."""
-    rules = factor_rules(book.road_factors)
+    rules = factor_rules(book)
     found = [(row, road) for row in rows if (road := _road(port_place(row), to, rules)) is not None]
     found.sort(key=lambda pair: pair[1].miles)
     for row, road in found[:MOST_ARRIVAL_PORTS]:
