@@ -8,8 +8,9 @@
 A programmer's mistake is an assertion and never one of these.
 """
 
-from dataclasses import dataclass
 from typing import ClassVar, Literal
+
+from shipcalc.records import dataclass
 
 Severity = Literal["fault", "warning"]
 

@@ -1,11 +1,11 @@
 """The demo's buyers: who asks for which vehicle, and where it shall go."""
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 from pathlib import Path
 
 from shipcalc.actions.quoting import Order
 from shipcalc.errors import WrongInput
+from shipcalc.records import dataclass
 from shipcalc.sheets.reading import Sheet, is_blank, read_workbook
 
 HEADERS = (

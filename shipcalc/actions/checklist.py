@@ -1,12 +1,12 @@
 """Checklist: what is left to do for a quote, by whom and by when: made, read back when ticked, moved to new dates."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shipcalc.errors import WrongInput
+from shipcalc.records import dataclass
 from shipcalc.settings import Paper
 
 if TYPE_CHECKING:

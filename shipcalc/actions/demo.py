@@ -1,7 +1,6 @@
 """Demo: an invented dealer's day, start to end, into one folder."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -11,6 +10,7 @@ from shipcalc.actions.files import BUYER_FILE, CHECKLIST_FILE, OFFICE_FILE, plai
 from shipcalc.actions.quoting import Books, open_books, quote
 from shipcalc.actions.sources import Sources, invented_folder, invented_sources
 from shipcalc.errors import ShipcalcError
+from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
     from shipcalc.quote.model import Quote

@@ -1,13 +1,13 @@
 """Lanes: a whole stock list to many places, into one file."""
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shipcalc.actions.sources import Sources
 from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
     import pyarrow as pa

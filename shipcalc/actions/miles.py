@@ -1,10 +1,10 @@
 """Miles: how far it is, by every method the program has."""
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
     from shipcalc.places.place import Place

@@ -1,7 +1,6 @@
 """Quote: from what somebody typed to the whole answer."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -9,6 +8,7 @@ from shipcalc.actions.sources import Sources
 from shipcalc.actions.starting import Start, start_of
 from shipcalc.actions.vehicles import read_stock_of, vehicles_meant
 from shipcalc.errors import WrongInput
+from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
     from shipcalc.quote.model import Conditions, Dealer, Ocean, Quote, Trailer, Wishes

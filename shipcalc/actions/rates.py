@@ -1,11 +1,11 @@
 """The manager's verbs: new workbooks to begin with, and everything that is wrong with the ones there are."""
 
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
 from shipcalc.actions.sources import invented_folder
 from shipcalc.errors import Problem, WrongInput
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

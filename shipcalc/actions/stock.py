@@ -1,10 +1,10 @@
 """Stock: what the dealer has, and which rows of the list need a look."""
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shipcalc.errors import NoAnswer
+from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
     from shipcalc.errors import Problem

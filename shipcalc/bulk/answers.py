@@ -1,11 +1,10 @@
 """The answers of one block as columns."""
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
 from shipcalc.money import Int64
+from shipcalc.records import dataclass
 
 NONE = -1
 

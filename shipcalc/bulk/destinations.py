@@ -1,7 +1,7 @@
 """Where everything is to be priced to: all ZIPs, a city of every state or country, ports, or a list of one's own."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 
 from shipcalc.errors import FaultyWorkbook, Problem, WrongInput
@@ -11,6 +11,7 @@ from shipcalc.places.gazetteer import all_postal_codes, largest_cities
 from shipcalc.places.place import Place
 from shipcalc.places.regions import US_STATES, US_TERRITORIES, country_name
 from shipcalc.ratebook.book import RateBook
+from shipcalc.records import dataclass
 
 MILITARY = "M"
 HEADERS = ("place", "city", "zip", "destination", "to")

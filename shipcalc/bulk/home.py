@@ -1,7 +1,6 @@
 """A block at home: the cheapest truck of each kind of trailer, by the same functions that a single quote is made of."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
@@ -27,6 +26,7 @@ from shipcalc.quote.model import Wishes
 from shipcalc.quote.request import Request
 from shipcalc.quote.territory import is_home
 from shipcalc.ratebook.ferry_rows import Ferry
+from shipcalc.records import dataclass
 from shipcalc.schedule.road import driving_days
 
 Column = NDArray[np.signedinteger]

@@ -1,7 +1,6 @@
 """A block beyond the home roads: for every vehicle and place the cheapest of the ways that a quote would show."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -15,6 +14,7 @@ from shipcalc.quote.overseas.barriers import check_holds, entry_rules
 from shipcalc.quote.overseas.choices import mode_of, protection, unbeaten
 from shipcalc.quote.overseas.make import Found, find_ways
 from shipcalc.quote.request import Request
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,12 +7,12 @@ compressed: to read them back then takes no time.
 import shutil
 from collections.abc import Iterator
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shipcalc.bulk.plan import Block
 from shipcalc.errors import WrongInput
+from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
     import pyarrow as pa

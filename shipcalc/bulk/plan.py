@@ -2,7 +2,7 @@
 
 import hashlib
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 
 from shipcalc import __version__
@@ -11,6 +11,7 @@ from shipcalc.places.place import Place
 from shipcalc.quote.model import Trailer
 from shipcalc.quote.territory import is_home
 from shipcalc.ratebook.book import RateBook
+from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
 # Raise it when the same plan comes to other rows.

@@ -1,8 +1,9 @@
 """The items of a checklist: what is to be done, by whom, by when, and how it stands."""
 
-from dataclasses import dataclass
 from datetime import date
 from typing import Literal, get_args
+
+from shipcalc.records import dataclass
 
 State = Literal["open", "done", "not needed"]
 STATES: tuple[State, ...] = get_args(State)

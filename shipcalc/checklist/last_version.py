@@ -1,7 +1,6 @@
 """What a checklist said when it was last written, read from its sheet for the program."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date, datetime
 from typing import cast
 
@@ -10,6 +9,7 @@ from shipcalc.checklist.items import STATES, Item
 from shipcalc.checklist.typed import text_in
 from shipcalc.errors import WrongInput
 from shipcalc.quote.model import Window
+from shipcalc.records import dataclass
 from shipcalc.sheets.reading import CellValue, Sheet
 
 

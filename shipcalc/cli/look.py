@@ -10,8 +10,9 @@ import os
 import shutil
 import sys
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Literal
+
+from shipcalc.records import dataclass
 
 WIDEST = 100
 NARROWEST = 40

@@ -1,7 +1,6 @@
 """The choices line by line, as the buyer sees them: what each line is for, how much of it, at which rate, and the sums."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import Decimal
 
 from shipcalc.documents import wording
@@ -20,6 +19,7 @@ from shipcalc.documents.parts import part_of
 from shipcalc.money import decimals
 from shipcalc.quote.model import Charge, Option, Quote
 from shipcalc.quote.stages import is_staged
+from shipcalc.records import dataclass
 from shipcalc.sheets import look
 from shipcalc.sheets.paging import Block, flow
 from shipcalc.sheets.writing import Book

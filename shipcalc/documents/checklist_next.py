@@ -4,7 +4,6 @@ It is the same workbook, changed in a few cells: whatever people wrote, added, s
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -19,6 +18,7 @@ from shipcalc.documents.checklist_sheet import told_when
 from shipcalc.documents.last_version_sheet import line_values
 from shipcalc.documents.other_sheets import carry_other_sheets, writable
 from shipcalc.quote.model import Window
+from shipcalc.records import dataclass
 from shipcalc.sheets.editing import Draft, open_draft
 from shipcalc.sheets.reading import is_blank, letter
 from shipcalc.sheets.saving import save

@@ -4,12 +4,13 @@ The buyer's and the office's workbook both stand on these lines, so that they sh
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from decimal import Decimal
 
 from shipcalc.money import decimals, to_decimal
 from shipcalc.quote.model import Charge, Option, Quote
 from shipcalc.quote.stages import STAGES_IN_WORDS, by_stage, is_staged, stage_title
+from shipcalc.records import dataclass
 from shipcalc.sheets import look
 from shipcalc.sheets.paging import Block
 from shipcalc.sheets.reading import letter

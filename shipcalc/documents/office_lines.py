@@ -1,6 +1,5 @@
 """The choices line by line, as the office sees them: price, cost, margin, carrier, and the cell where the rate stands."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from shipcalc.documents import wording
@@ -17,6 +16,7 @@ from shipcalc.documents.letterhead import put_letterhead
 from shipcalc.money import decimals
 from shipcalc.quote.model import Charge, Cost, Leg, Option, Quote
 from shipcalc.quote.stages import STAGES_IN_WORDS
+from shipcalc.records import dataclass
 from shipcalc.sheets import look
 from shipcalc.sheets.paging import Block, flow
 from shipcalc.sheets.writing import Book

@@ -3,7 +3,7 @@
 `#` body, `g` glass, `w` wheel, `.` nothing. The side is seen from the left, nose to the left; the right side is its mirror image.
 """
 
-from dataclasses import dataclass
+from shipcalc.records import dataclass
 
 Mask = tuple[str, ...]
 

@@ -1,7 +1,6 @@
 """Below the lines of a choice abroad: all that the buyer pays, the landed sum, and both in the buyer's currency, as formulas."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import Decimal
 
 from shipcalc.documents import wording
@@ -10,6 +9,7 @@ from shipcalc.documents.landing import altogether, landed_label
 from shipcalc.money import decimals
 from shipcalc.quote.exchange import converted
 from shipcalc.quote.model import Exchange, Option, Payer, Quote
+from shipcalc.records import dataclass
 from shipcalc.sheets import look
 from shipcalc.sheets.writing import Page
 

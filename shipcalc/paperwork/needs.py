@@ -4,10 +4,11 @@ A row holds when all its conditions hold; a blank condition holds always.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TypeVar
 
 from shipcalc.ratebook.paperwork_rows import Conditioned, DocumentRow, TaskRow
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,10 +1,11 @@
 """Land cut into small boxes, each with what the nearest of many spots has: borders for areas of which only points are known."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
+
+from shipcalc.records import dataclass
 
 Floats = NDArray[np.float64]
 Box = tuple[float, float, float, float]

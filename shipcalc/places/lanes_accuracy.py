@@ -9,7 +9,6 @@ The roads of 1949 were longer than today's, so that set is also compared after o
 import csv
 import gzip
 import re
-from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
@@ -18,6 +17,7 @@ from numpy.typing import NDArray
 from shipcalc.places.lanes import lane_table
 from shipcalc.places.lanes_table import FOLDER
 from shipcalc.places.straight import great_circle_mi_columns
+from shipcalc.records import dataclass
 
 Floats = NDArray[np.float64]
 

@@ -5,7 +5,6 @@ both give the same figures.
 """
 
 import math
-from dataclasses import dataclass
 from functools import cache, lru_cache
 from itertools import repeat
 from typing import NamedTuple
@@ -15,6 +14,7 @@ from numpy.typing import NDArray
 
 from shipcalc.places.lanes_table import FACTOR_OF_CODE, HubTable, unit_vectors
 from shipcalc.places.straight import EARTH_RADIUS_KM
+from shipcalc.records import dataclass
 
 # Where the hubs near to a place are looked for: a cell of the globe has those nearest to its middle.
 CELL_DEGREES, AREA_DEGREES = 0.25, 2.0

@@ -6,7 +6,6 @@ over a third place. The places are chosen by their order, not by chance, so that
 """
 
 import sys
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,6 +17,7 @@ from shipcalc.places.place import Place
 from shipcalc.places.reach import NORTH_AMERICA, land_of
 from shipcalc.places.regions import US_STATES
 from shipcalc.places.straight import great_circle_mi_columns
+from shipcalc.records import dataclass
 
 # Every so many-th ZIP is asked for all its neighbours as far as this, and every so many-th for all of the country.
 NEAR_EVERY, NEAR_MI, FAR_EVERY, TRIANGLES_EVERY = 12, 300.0, 20, 150

@@ -4,12 +4,13 @@ The table is made by `shipcalc.places.build_lanes` from OpenStreetMap's highways
 `data/lanes/ORIGIN.md` says where it comes from and under which licence.
 """
 
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
+
+from shipcalc.records import dataclass
 
 FOLDER = Path(__file__).parent / "data" / "lanes"
 HUBS_FILE, CODES_FILE = "hubs.npy", "factors.npy"

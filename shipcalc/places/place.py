@@ -1,7 +1,8 @@
 """A place on the earth, and how the program came to know it."""
 
-from dataclasses import dataclass
 from typing import Literal
+
+from shipcalc.records import dataclass
 
 PlaceKind = Literal["postal code", "city", "port", "point", "address"]
 

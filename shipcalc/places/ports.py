@@ -1,7 +1,6 @@
 """Sea ports of the world by UN/LOCODE (UN/CEFACT Recommendation No. 16): where they are, and which are near a place."""
 
 import re
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
@@ -9,6 +8,7 @@ import numpy as np
 
 from shipcalc.places.place import Place
 from shipcalc.places.sea_geometry import Floats, unit_vectors
+from shipcalc.records import dataclass
 
 FILE = Path(__file__).parent / "data" / "sea" / "ports.npz"
 

@@ -6,13 +6,13 @@ belongs to the land of its country. A row's `joined` says what its places are to
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 
 from shipcalc.places.gazetteer import DATA
 from shipcalc.places.outlines import Outline, is_inside, read_outline
 from shipcalc.places.place import Place
 from shipcalc.places.regions import country_name
+from shipcalc.records import dataclass
 
 FILE = DATA / "no_road.tsv"
 

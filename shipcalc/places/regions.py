@@ -1,10 +1,10 @@
 """Countries, states and provinces by name, code and usual abbreviation."""
 
-from dataclasses import dataclass
 from functools import cache
 
 from shipcalc.places.gazetteer import countries
 from shipcalc.places.spelling import spelling_key
+from shipcalc.records import dataclass
 
 
 def _by_code(text: str) -> dict[str, str]:

@@ -11,7 +11,7 @@ lane without a rule is not given a distance.
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property, lru_cache
 from typing import Protocol
 
@@ -22,6 +22,7 @@ from shipcalc.errors import NoAnswer
 from shipcalc.places.expected import expectation, expected_error
 from shipcalc.places.place import Place
 from shipcalc.places.straight import great_circle_mi, great_circle_mi_columns
+from shipcalc.records import dataclass
 
 # How close a side of a rule is; a ZIP counts more for each of its figures. Sums of two sides keep the order above.
 _COUNTRY, _STATE, _ZIP, _ROAD_MILES = 1, 3, 10, 1000

@@ -6,7 +6,7 @@ keeps state but the network itself; a caller may keep what `sea_distances` retur
 """
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cache
 from pathlib import Path
 from typing import Protocol
@@ -18,6 +18,7 @@ from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.places.ports import FILE as PORTS_FILE
 from shipcalc.places.sea_geometry import MEAN_RADIUS_NMI, Floats, geodesic_nmi_columns, unit_vectors
 from shipcalc.places.sea_passages import NORTH_WEST_ATLANTIC, PASSAGE_NAMES, PASSAGES, UNITED_STATES_ATLANTIC
+from shipcalc.records import dataclass
 
 FILE = Path(__file__).parent / "data" / "sea" / "network.npz"
 

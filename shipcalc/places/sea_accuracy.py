@@ -7,7 +7,6 @@ out, and they tell how near a new lane will be.
 """
 
 import sys
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
@@ -16,6 +15,7 @@ import numpy as np
 from shipcalc.places.ports import find_port
 from shipcalc.places.sea import load_network, sea_distances
 from shipcalc.places.sea_geometry import Floats
+from shipcalc.records import dataclass
 
 FILE = Path(__file__).parent / "data" / "sea" / "published.tsv"
 LED_TO_THE_BANKS = ("via Bishop Rock", "via Fastnet Rock")

@@ -7,7 +7,6 @@ counts as not kept. Safe to delete; two programs that keep the same search write
 import hashlib
 import json
 from contextlib import suppress
-from dataclasses import dataclass
 from functools import cache, lru_cache
 from pathlib import Path
 
@@ -16,6 +15,7 @@ import numpy as np
 from shipcalc.errors import WrongInput
 from shipcalc.places.ports import FILE as PORTS_FILE
 from shipcalc.places.sea import FILE, SeaDistances, load_network, sea_distances
+from shipcalc.records import dataclass
 
 LatLon = tuple[float, float]
 MOST_FILES = 400

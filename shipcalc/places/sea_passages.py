@@ -6,7 +6,7 @@ Channel or the Fair Isle Channel); or by their size (the Cape Cod Canal: deep sh
 the bits in the derived network: append, never reorder.
 """
 
-from dataclasses import dataclass
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

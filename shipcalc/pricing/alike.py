@@ -5,7 +5,6 @@ them, lanes when all their columns are the same.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,6 +15,7 @@ from shipcalc.pricing.eligibility import vehicle_obstacles
 from shipcalc.pricing.extras import vehicles_meeting
 from shipcalc.pricing.tariff import Service
 from shipcalc.ratebook.trucking_rows import ExtraCharge
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -4,7 +4,6 @@ Every amount that comes out has the shape (n, m), or one that numpy broadcasts t
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 import numpy as np
@@ -12,6 +11,7 @@ from numpy.typing import NDArray
 
 from shipcalc.money import Int64
 from shipcalc.ratebook.ferry_rows import Ferry
+from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
 Bool = NDArray[np.bool_]

@@ -1,7 +1,6 @@
 """What stands in the way of a service taking a vehicle over a lane, and the reason as people read it."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -11,6 +10,7 @@ from shipcalc.pricing.areas import has_area
 from shipcalc.pricing.columns import UNKNOWN, Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.tariff import Service
 from shipcalc.ratebook.trucking_rows import Area
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,6 @@
 """Which rows of the decision table of extra charges apply to which vehicles and lanes."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -9,6 +8,7 @@ from shipcalc.money import Int64
 from shipcalc.pricing.columns import UNKNOWN, Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.tariff import is_valid
 from shipcalc.ratebook.trucking_rows import ExtraCharge
+from shipcalc.records import dataclass
 
 # A measure has two condition columns, `<stem>_over_<unit>` and `<stem>_up_to_<unit>`.
 _MEASURES = (

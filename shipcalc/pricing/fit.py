@@ -5,10 +5,10 @@ and its height the top clearance under the door's lintel. Several stand nose to 
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from shipcalc.measures import mm_to_inches
+from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
 if TYPE_CHECKING:

@@ -6,12 +6,12 @@ binary fractions give a wrong step at prices such as 2.89.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
 from decimal import ROUND_HALF_UP, Decimal
 
 from shipcalc.money import from_e4
 from shipcalc.ratebook.trucking_rows import FuelScheme
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

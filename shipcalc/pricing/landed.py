@@ -5,7 +5,6 @@ Agreement, article 8.2): each row names its base.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from datetime import date
 from decimal import ROUND_HALF_UP, Decimal
 from typing import TYPE_CHECKING
@@ -14,6 +13,7 @@ import numpy as np
 
 from shipcalc.money import PPM, Int64, half_up, share
 from shipcalc.pricing.lines import Line
+from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
 if TYPE_CHECKING:

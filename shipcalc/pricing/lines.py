@@ -10,7 +10,6 @@ percentage is taken of the marked-up base and is not marked up again.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -22,6 +21,7 @@ from shipcalc.pricing.seasons import is_in_season
 from shipcalc.pricing.tariff import Service, miles_in_band
 from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.trucking_rows import Area, ExtraCharge, Season
+from shipcalc.records import dataclass
 
 LINEHAUL = ("truck.base", "truck.linehaul", "truck.minimum")
 FUEL = ("truck.fuel",)

@@ -1,7 +1,6 @@
 """How vehicles are handed over to a ship: driven aboard, in a container of their own, or in one they share."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 import numpy as np
@@ -10,6 +9,7 @@ from shipcalc.money import Int64
 from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.fit import MOST_VEHICLES, Packing, does_not_fit, packings
 from shipcalc.pricing.measurement import revenue_tons_thousandths, volume_thousandths
+from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
 if TYPE_CHECKING:

@@ -8,7 +8,6 @@ never the base of a line of the other.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,6 +18,7 @@ from shipcalc.pricing.columns import Asked, LaneColumns, VehicleColumns
 from shipcalc.pricing.lines import Markup, sum_of, truck_lines
 from shipcalc.pricing.tariff import Service, Tariffs
 from shipcalc.pricing.truck import trip_of, truck_price
+from shipcalc.records import dataclass
 
 # Far above every price, and far enough below 2^63 for what a value may add.
 NO_PRICE = 1 << 60

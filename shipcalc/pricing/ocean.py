@@ -6,7 +6,6 @@ security, bill of lading, inoperable    flat sums
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 import numpy as np
@@ -18,6 +17,7 @@ from shipcalc.pricing.lines import THOUSANDTHS, Line, marked_up
 from shipcalc.pricing.loads import Freight, Load, cannot_be_measured
 from shipcalc.pricing.tariff import is_valid
 from shipcalc.ratebook.overseas_rows import OceanService
+from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
 STAGE = "main carriage"

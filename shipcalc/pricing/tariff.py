@@ -12,7 +12,6 @@ rounding; a markup multiplies both sides and cannot change it.
 
 from collections import defaultdict
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 
@@ -22,6 +21,7 @@ from shipcalc.money import Int64
 from shipcalc.pricing.fuel import FuelCharge, fuel_charges
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.trucking_rows import Carrier, MileBand
+from shipcalc.records import dataclass
 
 LONGEST_TRIP_MI = 9_000
 

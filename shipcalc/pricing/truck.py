@@ -1,7 +1,6 @@
 """Truck prices: all services of a day for vehicles × lanes, the one path that every price takes."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -11,6 +10,7 @@ from shipcalc.pricing.eligibility import Obstacle, obstacles
 from shipcalc.pricing.extras import applying_extras
 from shipcalc.pricing.lines import Line, Markup, Trip, sum_of, truck_lines
 from shipcalc.pricing.tariff import Service, Tariffs
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,9 +1,9 @@
 """What both kinds of transport come to before they are a Quote: the choices, and what is said about them."""
 
-from dataclasses import dataclass
 from datetime import date
 
 from shipcalc.quote.model import LeftOut, Option
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,7 @@ cities overseas.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from shipcalc.places.find import find_place
@@ -13,6 +13,7 @@ from shipcalc.places.place import Place
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.request import Request
 from shipcalc.quote.territory import is_home
+from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
 

@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 
 import numpy as np
@@ -20,6 +19,7 @@ from shipcalc.quote.distances import Lane
 from shipcalc.quote.model import LeftOut, Trailer
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
+from shipcalc.records import dataclass
 from shipcalc.schedule.road import RoadDates, road_dates
 
 # So many reasons are told where no service can take a transport; more would not be read.

@@ -1,12 +1,12 @@
 """Which candidates the buyer is shown, what each is good for, and which one is recommended."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from shipcalc.money import with_code
 from shipcalc.quote.candidates import Candidate, trailer_of
 from shipcalc.quote.model import Trailer
 from shipcalc.ratebook.book import RateBook
+from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
 # Below this a low car scrapes on an open trailer's ramps (common practice, no source).

@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -13,6 +13,7 @@ from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.basket import Asked, Only
 from shipcalc.quote.model import Dealer, Option, Quote
 from shipcalc.ratebook.book import RateBook
+from shipcalc.records import dataclass
 from shipcalc.vehicles.sizes import fill_sizes
 from shipcalc.vehicles.vehicle import Vehicle
 

@@ -1,7 +1,6 @@
 """Every carrier's own prices by two books, as columns: also those that no quote would show, because another is cheaper."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 
 import numpy as np
@@ -19,6 +18,7 @@ from shipcalc.quote.distances import Lane, factor_rules
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
+from shipcalc.records import dataclass
 
 Service = tuple[str, str]
 

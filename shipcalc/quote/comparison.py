@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from itertools import pairwise
@@ -11,6 +10,7 @@ from statistics import median
 from shipcalc.quote.comparing import CARRIER, DATES, PAPERS, PRICE, Effect
 from shipcalc.quote.comparing_carriers import CarrierChange
 from shipcalc.ratebook.differences import RowChange
+from shipcalc.records import dataclass
 
 ZERO = Decimal(0)
 # Bounds of the chart's steps, in major units of the currency; a change counts where it is at most the bound.

@@ -1,7 +1,6 @@
 """The way to a place at home that no road reaches: road to the ferry, the crossing, road after it."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from shipcalc.errors import NoAnswer
 from shipcalc.places.lanes import lane_table
@@ -11,6 +10,7 @@ from shipcalc.places.reach import road_reach
 from shipcalc.places.road import FactorRule, RoadDistance, road_distance
 from shipcalc.places.straight import great_circle_mi
 from shipcalc.ratebook.ferry_rows import Ferry
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,5 @@
 """How far each vehicle travels by road, with the rules of the rate book."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 from shipcalc.errors import NoAnswer
@@ -10,6 +9,7 @@ from shipcalc.places.reach import road_reach
 from shipcalc.places.road import FactorRule, FactorRules, RoadDistance, road_distance
 from shipcalc.quote.crossings import Crossing, crossing_between, road_with_crossing
 from shipcalc.ratebook.book import RateBook
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,12 +5,12 @@ written and read again is the same to the byte (`as_data`). Plain dataclasses, b
 would take a fifth of the time in which a quote is to be on the screen; pydantic checks what is read.
 """
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from typing import ClassVar, Literal
 
 from shipcalc.places.place import Place
+from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
 Trailer = Literal["open", "enclosed"]

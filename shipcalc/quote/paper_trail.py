@@ -1,7 +1,6 @@
 """Which papers and tasks an option brings, with their dates: where the tables meet the schedule."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from datetime import date
 from typing import Literal, TypeVar
 
@@ -14,6 +13,7 @@ from shipcalc.quote.model import Document, Task, Window
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
+from shipcalc.records import dataclass
 from shipcalc.schedule.due import due_date
 from shipcalc.vehicles.vehicle import Vehicle
 

@@ -1,10 +1,10 @@
 """A request: complete, so that with a rate book and a date it determines the answer."""
 
-from dataclasses import dataclass
 from datetime import date
 
 from shipcalc.places.place import Place
 from shipcalc.quote.model import Wishes
+from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
 

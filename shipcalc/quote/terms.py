@@ -5,10 +5,10 @@ not repeated here; the table is ours, in our words, and was checked against one 
 the parties is their contract and the full text of the rule.
 """
 
-from dataclasses import dataclass
 from typing import Literal
 
 from shipcalc.ratebook.overseas_words import COST_STAGES
+from shipcalc.records import dataclass
 
 Payer = Literal["seller", "buyer"]
 Conditions = Literal["A", "C"]

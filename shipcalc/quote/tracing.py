@@ -1,7 +1,7 @@
 """From a line of a quote to the cell that priced it, in words; what the cell says in the book of today, and what that changes."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -12,6 +12,7 @@ from shipcalc.quote.buyer import is_for_buyer
 from shipcalc.quote.model import Charge, Option, Quote
 from shipcalc.ratebook.at_cell import AtCell, find_cell
 from shipcalc.ratebook.book import RateBook
+from shipcalc.records import dataclass
 
 # Which setting of the sheet Pricing marks a line's rate up, by how the line's code begins.
 _MARKUPS = (

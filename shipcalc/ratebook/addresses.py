@@ -1,7 +1,8 @@
 """A cell's address as the program writes it, taken apart again: `trucking.xlsx › Per mile!D14`."""
 
 import re
-from dataclasses import dataclass
+
+from shipcalc.records import dataclass
 
 _ADDRESS = re.compile(r"(?P<workbook>.*?) › (?P<sheet>[^!]*)(?:!(?P<letters>[A-Z]+)(?P<row>[0-9]+))?")
 

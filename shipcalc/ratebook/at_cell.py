@@ -1,6 +1,5 @@
 """What stands at an address of a rate book: the row, the column and the value, as the manager sees them."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from shipcalc.ratebook.addresses import address_in
@@ -9,6 +8,7 @@ from shipcalc.ratebook.columns import Kind, Row, columns_of
 from shipcalc.ratebook.differences import row_name
 from shipcalc.ratebook.tables import WORKBOOKS
 from shipcalc.ratebook.written import as_shown, cell_of
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,10 +1,10 @@
 """A table of transports that the manager wants priced by two rate books: what each row is, column by column."""
 
-from dataclasses import dataclass
 from datetime import date
 
 from shipcalc.ratebook.columns import Kind, Row, column
 from shipcalc.ratebook.trucking_rows import TRAILERS
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

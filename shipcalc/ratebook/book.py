@@ -1,7 +1,7 @@
 """The rate book: all workbooks of a folder, read and checked."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -11,6 +11,7 @@ from shipcalc.ratebook.columns import Row
 from shipcalc.ratebook.kept import Kept, Verdict, find_kept, find_verdict, keep, key_of
 from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.tables import SHEETS, Tables
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)

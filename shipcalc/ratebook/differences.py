@@ -1,7 +1,6 @@
 """What changed between two editions of a rate book: rows matched by what makes them the same row, never by their position."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from shipcalc.ratebook.book import RateBook
@@ -9,6 +8,7 @@ from shipcalc.ratebook.columns import Column, Kind, Row, columns_of
 from shipcalc.ratebook.identity import identity_fields, identity_of
 from shipcalc.ratebook.tables import SHEETS, SheetKind
 from shipcalc.ratebook.written import as_shown
+from shipcalc.records import dataclass
 
 _COUNTED = frozenset((Kind.MILES, Kind.FACTOR, Kind.WHOLE, Kind.MONEY, Kind.RATE, Kind.LENGTH, Kind.MASS))
 

@@ -1,7 +1,6 @@
 """A rate book as it is found: every row that can be read, and everything that is wrong, in the order of the sheets."""
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 
 from shipcalc.errors import Problem, WrongInput
@@ -28,6 +27,7 @@ from shipcalc.ratebook.remarks import in_order
 from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.tables import PAPERWORK, PRICING, SHEETS, TRUCKING, WORKBOOKS, SheetKind, Tables
 from shipcalc.ratebook.trucking_rows import PricingSetting
+from shipcalc.records import dataclass
 from shipcalc.sheets.marking import LIST_NAME
 from shipcalc.sheets.reading import Sheet, WorkbookFile, read_workbook
 

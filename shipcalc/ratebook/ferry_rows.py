@@ -1,9 +1,9 @@
 """The sheet *Ferries* of `trucking.xlsx`: car ferries to places at home that no road reaches."""
 
-from dataclasses import dataclass
 from datetime import date
 
 from shipcalc.ratebook.columns import Kind, Row, column
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

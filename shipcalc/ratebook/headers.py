@@ -2,13 +2,13 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 
 from shipcalc.errors import Problem
 from shipcalc.ratebook.columns import Column, Kind
 from shipcalc.ratebook.misread import nearest
 from shipcalc.ratebook.shown import shown
+from shipcalc.records import dataclass
 from shipcalc.sheets.reading import CellValue, Sheet, is_blank
 
 # The headers may stand below a title, but not deeper than this.

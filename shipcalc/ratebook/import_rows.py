@@ -4,11 +4,11 @@ Every figure here is an estimate for the buyer's side, with its source, how far 
 due is decided by the customs of the country; a licensed customs broker says so beforehand.
 """
 
-from dataclasses import dataclass
 from datetime import date
 
 from shipcalc.ratebook.columns import Kind, Row, column
 from shipcalc.ratebook.overseas_words import TREATMENTS
+from shipcalc.records import dataclass
 
 BASES_OF_IMPORT = (
     "FOB",

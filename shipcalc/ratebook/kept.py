@@ -9,7 +9,7 @@ import hashlib
 import json
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
-from dataclasses import asdict, dataclass, fields, replace
+from dataclasses import asdict, fields, replace
 from datetime import date
 from functools import partial
 from pathlib import Path
@@ -20,6 +20,7 @@ from shipcalc.errors import Problem, WrongInput
 from shipcalc.ratebook.columns import Kind, Row, RowRef, columns_of
 from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.tables import OVERSEAS, SHEETS, WORKBOOKS, SheetKind, Tables
+from shipcalc.records import dataclass
 from shipcalc.sheets.reading import LARGEST_FILE_BYTES
 
 if TYPE_CHECKING:

@@ -1,7 +1,8 @@
 """What reading one cell can end in besides a value, and the nearest name for a wrong one."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from shipcalc.records import dataclass
 
 
 class Misread(Exception):

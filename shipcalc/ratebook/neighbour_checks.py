@@ -1,7 +1,6 @@
 """Figures that a slipped point has made ten or a hundred times what stands beside them, or as many times less."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from statistics import median
 
 from shipcalc.errors import Problem
@@ -10,6 +9,7 @@ from shipcalc.ratebook.pricing_settings import currency_of
 from shipcalc.ratebook.remarks import warning
 from shipcalc.ratebook.tables import SHEETS, Tables
 from shipcalc.ratebook.written import as_shown
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,6 @@
 Money is in the book's currency unless a column says otherwise; distances at sea are nautical miles.
 """
 
-from dataclasses import dataclass
 from datetime import date
 
 from shipcalc.places.sea_passages import PASSAGE_NAMES
@@ -18,6 +17,7 @@ from shipcalc.ratebook.overseas_words import (
     STAGE_MODES,
     WEEK,
 )
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,11 +1,11 @@
 """The sheets of `paperwork.xlsx`: documents and tasks as decision tables."""
 
-from dataclasses import dataclass
 from datetime import date
 
 from shipcalc.ratebook.columns import Kind, Row, column
 from shipcalc.ratebook.overseas_words import DELIVERY_TERMS, STAGE_MODES, TREATMENTS
 from shipcalc.ratebook.trucking_rows import TRAILERS
+from shipcalc.records import dataclass
 
 # The moments of a shipment that a document or a task is due by, in the order they come. The middle ones are of shipments that
 # leave by sea: into the export terminal, the last moment for papers and vehicle there, departure, discharge, cleared.

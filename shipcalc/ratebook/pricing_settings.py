@@ -1,7 +1,6 @@
 """The settings of the sheet Pricing: what is known, how each value is read, and the rules that come of them."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from shipcalc.errors import Problem
 from shipcalc.ratebook.cells import value_of
@@ -10,6 +9,7 @@ from shipcalc.ratebook.misread import Doubt, Misread, nearest
 from shipcalc.ratebook.overseas_words import COVER_CONDITIONS, DELIVERY_TERMS
 from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.trucking_rows import PricingSetting
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

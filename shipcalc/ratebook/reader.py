@@ -1,7 +1,7 @@
 """A sheet read into rows: every cell checked by its column, every fault named by its cell."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import MISSING, dataclass, fields
+from dataclasses import MISSING, fields
 from typing import Generic, TypeVar
 
 from shipcalc.errors import Problem
@@ -11,6 +11,7 @@ from shipcalc.ratebook.headers import Headers, headers_of
 from shipcalc.ratebook.misread import Doubt, Misread
 from shipcalc.ratebook.shown import write_like
 from shipcalc.ratebook.unseen import what_nobody_sees
+from shipcalc.records import dataclass
 from shipcalc.sheets.reading import CellValue, Sheet, is_blank, letter
 
 R = TypeVar("R", bound=Row)

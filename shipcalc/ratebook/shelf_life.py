@@ -1,7 +1,6 @@
 """What of a rate book grows old: the days that stand in it, by cell, from which any day finds what is out of date on it."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -9,6 +8,7 @@ from shipcalc.errors import Problem
 from shipcalc.ratebook.columns import Row
 from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.tables import SHEETS, Tables
+from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
     from shipcalc.ratebook.import_rows import Hold

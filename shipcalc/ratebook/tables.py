@@ -1,7 +1,7 @@
 """All sheets of the rate book as rows, before and after they are checked; and the list of the sheets."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from importlib import import_module
 from typing import TYPE_CHECKING
 
@@ -19,6 +19,7 @@ from shipcalc.ratebook.trucking_rows import (
     Season,
     VehicleSize,
 )
+from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
     from shipcalc.ratebook.import_rows import Country, EntryRule, Hold, ImportCharge

@@ -5,10 +5,10 @@ Lengths reach the program in millimetres, masses in grams, money in minor units,
 millionths; the headers say which unit the manager writes.
 """
 
-from dataclasses import dataclass
 from datetime import date
 
 from shipcalc.ratebook.columns import Kind, Row, column
+from shipcalc.records import dataclass
 
 TRAILERS = ("open", "enclosed")
 CHARGE_TYPES = ("flat", "percent", "per mile")

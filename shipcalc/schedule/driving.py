@@ -4,7 +4,7 @@ One rested driver who drives whenever the rule lets him. Two drivers in turn, ad
 sleeper-berth split (49 CFR 395.1) are left out: they only make a trip shorter or are the carrier's own affair.
 """
 
-from dataclasses import dataclass
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

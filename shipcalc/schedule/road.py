@@ -3,9 +3,9 @@
 Carriers drive every day, so driving days are calendar days; a yard hands vehicles over on its own working days only.
 """
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 
+from shipcalc.records import dataclass
 from shipcalc.schedule.driving import RoadTime, road_time
 from shipcalc.schedule.working_days import YARD, Calendar, working_day_from
 

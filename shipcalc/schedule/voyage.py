@@ -7,13 +7,13 @@ arrival     sailing + whole days at sea + days in ports + a day for each canal
 release     so many working days after the arrival
 """
 
-from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from functools import cache, lru_cache
 
 import numpy as np
 
 from shipcalc.money import Int64
+from shipcalc.records import dataclass
 from shipcalc.schedule.cutoff import HoursKind, latest_time_before
 from shipcalc.schedule.working_days import Calendar, is_working_day, plus_working_days
 

@@ -6,9 +6,10 @@ countries come from that package, imported when they are asked for; the rules he
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cache
+
+from shipcalc.records import dataclass
 
 MONDAY, THURSDAY, SATURDAY, SUNDAY = 0, 3, 5, 6
 _ONE_DAY = timedelta(days=1)

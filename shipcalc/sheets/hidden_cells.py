@@ -5,8 +5,8 @@ ECMA-376 part 1, 18.3.1.73 (row), 18.3.1.13 (col) and 18.3.2.7 (filterColumn).
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from shipcalc.records import dataclass
 from shipcalc.sheets.parts import attributes, is_true
 
 _ROW = re.compile(rb"<row\b[^>]*\bhidden=[^>]*>")

@@ -1,12 +1,12 @@
 """Long tables into Excel, row by row, so that a million rows take no memory; and pictures on a sheet of their own."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, datetime, time
 from io import BytesIO
 from pathlib import Path
 from typing import Any
 
+from shipcalc.records import dataclass
 from shipcalc.sheets import look
 from shipcalc.sheets.lettering import column_px, height_points, lines_needed
 from shipcalc.sheets.packing import packed

@@ -7,11 +7,12 @@ marks stands in front. The original is given as bytes and never written to.
 import io
 import warnings
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 from zipfile import BadZipFile, ZipFile
 
 from shipcalc.errors import WrongInput
+from shipcalc.records import dataclass
 from shipcalc.sheets import look
 from shipcalc.sheets.lettering import height_points, lines_needed
 from shipcalc.sheets.packing import packed

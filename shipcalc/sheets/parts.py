@@ -6,8 +6,10 @@ ECMA-376 part 1, 18.2 (workbook) and 18.3 (sheets). A file of another kind has n
 import io
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING
+
+from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
     from zipfile import ZipFile

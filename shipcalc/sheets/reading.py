@@ -8,12 +8,13 @@ import csv
 import hashlib
 import io
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import date, datetime, time, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shipcalc.errors import WrongInput
+from shipcalc.records import dataclass
 from shipcalc.sheets.hidden_cells import NOTHING_HIDDEN, Hidden, hidden_cells
 from shipcalc.sheets.lost_cells import lost_cells
 from shipcalc.sheets.parts import parts_of

@@ -4,9 +4,8 @@ The limits are wide on purpose, from a moped to a heavy lorry: common practice, 
 another question, and the carriers' rows in the rate book answer it.
 """
 
-from dataclasses import dataclass
-
 from shipcalc.errors import WrongInput
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,8 +6,9 @@ another market may fail it without being wrong. Serials of earlier years are tak
 """
 
 import re
-from dataclasses import dataclass
 from typing import Literal
+
+from shipcalc.records import dataclass
 
 SerialKind = Literal["VIN", "serial number"]
 

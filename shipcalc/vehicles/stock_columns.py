@@ -7,11 +7,11 @@ Headers come in any order, with any case and punctuation, under any of their usu
 import re
 import unicodedata
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import Enum
 from itertools import islice
 
 from shipcalc.errors import Problem, WrongInput
+from shipcalc.records import dataclass
 from shipcalc.sheets.reading import CellValue, Sheet, is_blank
 from shipcalc.vehicles.prices import find_currency
 from shipcalc.vehicles.units import ENGINE, LENGTH, MASS, Measure, find_unit

@@ -6,10 +6,11 @@ A row with a fault is left out and the others stay usable; a warning leaves its 
 import unicodedata
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from shipcalc.errors import Problem, WrongInput
+from shipcalc.records import dataclass
 from shipcalc.sheets.reading import Sheet, WorkbookFile, read_workbook
 from shipcalc.vehicles.sizes import BodySize, body_keys
 from shipcalc.vehicles.stock_columns import LEAST_HEADERS, Layout, find_layout, headers_seen

@@ -10,12 +10,12 @@ A value may also be a number from a workbook cell; then, as for a text without a
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import Decimal
 from math import isfinite
 
 from shipcalc.errors import WrongInput
 from shipcalc.measures import GRAMS_PER_POUND, MM_PER_FOOT, MM_PER_INCH
+from shipcalc.records import dataclass
 from shipcalc.sheets.numbers import NotANumber, TwoReadings, exact, mended, number_from_text, plain, plain_text
 
 

@@ -1,7 +1,8 @@
 """A vehicle as the program knows it."""
 
-from dataclasses import dataclass
 from typing import Literal
+
+from shipcalc.records import dataclass
 
 TitleKind = Literal["clean", "lien", "salvage", "foreign", "bill of sale only", "missing"]
 

@@ -1,7 +1,6 @@
 """Which ways the buyer is shown: those that no other way beats in price, days and protection together, at most six."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -14,6 +13,7 @@ from shipcalc.quote.overseas.days import Days
 from shipcalc.quote.overseas.network import Network
 from shipcalc.quote.overseas.sums import Sums
 from shipcalc.ratebook.book import RateBook
+from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
 MOST_CHOICES = 6

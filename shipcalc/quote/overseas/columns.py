@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import fields
 
 import numpy as np
 
@@ -12,6 +12,7 @@ from shipcalc.pricing.ocean import SeaService, in_the_way
 from shipcalc.quote.model import LeftOut
 from shipcalc.quote.overseas.ports import Arrivals, ExportPort
 from shipcalc.quote.overseas.sea_miles import SeaMiles
+from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
 CANALS = ("suez", "panama")

@@ -1,7 +1,6 @@
 """When every way gets there, as columns of days: truck to the terminal, sailing, arrival, release, the last leg."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 
@@ -16,6 +15,7 @@ from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.overseas_rows import OceanService, OnCarriage, Port
 from shipcalc.ratebook.overseas_words import WEEK
+from shipcalc.records import dataclass
 from shipcalc.schedule.road import RoadDates
 from shipcalc.schedule.voyage import (
     NEVER,

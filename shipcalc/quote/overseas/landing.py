@@ -4,7 +4,6 @@ Carriage is divided evenly among the vehicles. All of it is an estimate; the cus
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 import numpy as np
@@ -19,6 +18,7 @@ from shipcalc.quote.territory import NO_CUSTOMS, is_domestic
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.import_rows import Country, ImportCharge
 from shipcalc.ratebook.overseas_words import COST_STAGES
+from shipcalc.records import dataclass
 
 STAGE = "duty and tax"
 TO_THE_SHIP = COST_STAGES[: COST_STAGES.index("main carriage")]

@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 
 import numpy as np
@@ -20,6 +19,7 @@ from shipcalc.quote.overseas.sums import Sums, sums_under
 from shipcalc.quote.request import Request
 from shipcalc.quote.terms import CODES, Term, advice, find_term
 from shipcalc.ratebook.book import RateBook
+from shipcalc.records import dataclass
 
 # Where the price ends at the arrival port, the rule that carries and covers as far as that.
 TO_PORT_TERM = "CIP"

@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 from datetime import date
 
 from shipcalc.errors import NoAnswer
@@ -21,6 +20,7 @@ from shipcalc.quote.overseas.columns import Crossing, SeaLanes, crossings, sea_l
 from shipcalc.quote.overseas.ports import Arrivals, ExportPort, arrival_ports, export_ports
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -1,7 +1,6 @@
 """Which ports a shipment may leave from and arrive at, with the roads to and from them."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -15,6 +14,7 @@ from shipcalc.places.straight import great_circle_mi_columns
 from shipcalc.quote.distances import factor_rules
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.overseas_rows import OnCarriage, Port
+from shipcalc.records import dataclass
 
 MOST_ARRIVAL_PORTS = 6
 # Among ports that roads join to the buyer, those much farther than the nearest are not sensible.

@@ -1,7 +1,7 @@
 """What every way costs at every stage, at selling rates and at cost: parts are priced once and gathered into columns."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cache
 from typing import TypeVar
 
@@ -22,6 +22,7 @@ from shipcalc.quote.request import Request
 from shipcalc.quote.terms import Term
 from shipcalc.quote.territory import stages_without
 from shipcalc.ratebook.book import RateBook
+from shipcalc.records import dataclass
 
 TO_PORT, ALL_THE_WAY = "pre-carriage", "main carriage"
 

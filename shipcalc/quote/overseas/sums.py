@@ -1,7 +1,6 @@
 """Who pays what under a delivery term, as columns over all ways: the seller's total, what the buyer pays, cover, duty and tax."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 
 import numpy as np
@@ -19,6 +18,7 @@ from shipcalc.quote.request import Request
 from shipcalc.quote.terms import Term
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.overseas_rows import MarineCover
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True, eq=False)

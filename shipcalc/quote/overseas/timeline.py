@@ -1,7 +1,6 @@
 """The dates of one way: what the buyer is told step by step, what the papers are dated by, and what a missed cut-off costs."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from shipcalc.money import with_code
@@ -13,6 +12,7 @@ from shipcalc.quote.overseas.network import Network
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.overseas_rows import Port
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)
