@@ -7,6 +7,7 @@ are the same for all and stand below once. Fields, defaults, slots, `replace` an
 
 from collections.abc import Callable
 from dataclasses import MISSING, FrozenInstanceError, fields
+from inspect import ismemberdescriptor
 from operator import attrgetter
 from typing import TYPE_CHECKING, Any
 
@@ -18,10 +19,10 @@ else:
     from dataclasses import dataclass as _standard
 
     def dataclass(cls=None, /, *, frozen=False, eq=True, order=False, **wishes):
-        """Return the class as a dataclass; what is not frozen with slots, or is ordered, is left to the standard decorator."""
+        """Return the class as a dataclass; what is not frozen, or is ordered, is left to the standard decorator."""
         if cls is None:
             return lambda cls: dataclass(cls, frozen=frozen, eq=eq, order=order, **wishes)
-        if order or not (frozen and wishes.get("slots")):
+        if order or not frozen:
             return _standard(cls, frozen=frozen, eq=eq, order=order, **wishes)
         own = set(vars(cls))
         made = _standard(cls, init=False, repr=False, eq=False, **wishes)
@@ -35,8 +36,8 @@ else:
 
 
 def _init_of(made: type) -> Callable[..., None]:
-    """Return the one function that is written for the class; it fills the slots themselves, for the class refuses assignment."""
-    names: dict[str, Any] = {"_new": object}
+    """Return the one function that is written for the class; it fills the slots themselves: the class refuses assignment."""
+    names: dict[str, Any] = {"_new": object, "_assign": object.__setattr__}
     places: list[str] = []
     named: list[str] = []
     body: list[str] = []
@@ -44,7 +45,6 @@ def _init_of(made: type) -> Callable[..., None]:
         if not field.init:
             continue  # `__post_init__` fills it
         name, given = field.name, field.name
-        names[f"_set_{name}"] = getattr(made, name).__set__
         if field.default is not MISSING:
             names[f"_default_{name}"] = field.default
             given = f"{name}=_default_{name}"
@@ -53,7 +53,12 @@ def _init_of(made: type) -> Callable[..., None]:
             given = f"{name}=_new"
             body.append(f" if {name} is _new: {name} = _make_{name}()")
         (named if field.kw_only else places).append(given)
-        body.append(f" _set_{name}(self, {name})")
+        slot = getattr(made, name, None)
+        if ismemberdescriptor(slot):
+            names[f"_set_{name}"] = slot.__set__
+            body.append(f" _set_{name}(self, {name})")
+        else:
+            body.append(f" _assign(self, {name!r}, {name})")
     if hasattr(made, "__post_init__"):
         body.append(" self.__post_init__()")
     arguments = ", ".join(["self", *places, *(["*", *named] if named else [])])

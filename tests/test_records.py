@@ -127,3 +127,24 @@ def test_own_methods_stay_and_identity_where_asked_for(decorator: Decorator) -> 
     assert one != other
     assert len({one, other}) == 2
     assert repr(one) == "once"
+
+
+@pytest.mark.parametrize("decorator", DECORATORS)
+def test_without_slots_of_its_own(decorator: Decorator) -> None:
+    @decorator(frozen=True, slots=True)
+    class Sheet:
+        """A sheet."""
+
+        name: str
+
+    @decorator(frozen=True, kw_only=True)
+    class Kept(Sheet):
+        """A sheet that was kept."""
+
+        days: int = 3
+
+    assert dataclasses.asdict(Kept(name="Fuel")) == {"name": "Fuel", "days": 3}
+    assert dataclasses.asdict(Kept("Fuel", days=4)) == {"name": "Fuel", "days": 4}
+    assert copy.copy(Kept("Fuel", days=4)) == Kept("Fuel", days=4)
+    with pytest.raises(dataclasses.FrozenInstanceError):
+        Kept("Fuel").days = 5
