@@ -14,8 +14,8 @@ from shipcalc.places.lanes import lane_table
 from shipcalc.places.place import Place
 from shipcalc.places.reach import Land, are_joined, land_of
 from shipcalc.places.road import PlaceColumns, road_miles_columns, whole_miles
-from shipcalc.pricing.alike import Alike, lanes_alike, vehicles_at
-from shipcalc.pricing.areas import lane_columns
+from shipcalc.pricing.alike import Alike, lanes_alike, lanes_at, vehicles_at
+from shipcalc.pricing.areas import extra_days, lane_columns
 from shipcalc.pricing.columns import Asked, LaneColumns, VehicleColumns, vehicle_columns
 from shipcalc.pricing.lines import selling_markup
 from shipcalc.pricing.many import NO_PRICE, cheapest, many_prices
@@ -172,14 +172,7 @@ def _known_ends(same: _Same, start: Place, places: range) -> Ends:
     own, kind_of = np.unique(miles[alike.first], return_inverse=True)
     speed_mph = plan.book.pricing.road_speed_mph
     driving = np.array([driving_days(mi, speed_mph) for mi in own.tolist()], dtype=np.int64)[kind_of]
-    held = (lanes.at_pickup | lanes.at_delivery)[alike.first]
-    area_days = np.array([area.extra_days for area in plan.book.areas], dtype=np.int64)
-    extra = np.max(held * area_days, axis=1, initial=0)
-    for kind, number in enumerate(alike.first.tolist()):
-        ferry = ferries[number]
-        if ferry is not None:
-            extra[kind] += ferry.extra_days
-    return Ends(lanes, alike, why, driving, extra)
+    return Ends(lanes, alike, why, driving, extra_days(plan.book.areas, lanes_at(lanes, alike.first)))
 
 
 def _lane_by_ferry(plan: Plan, start: Place, to: Place) -> Lane | None:

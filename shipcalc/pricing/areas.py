@@ -1,14 +1,16 @@
-"""Which rows of the sheet Areas a place belongs to."""
+"""Which rows of the sheet Areas a place belongs to, and what they add there."""
 
 from collections.abc import Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 
 from shipcalc.money import Int64
 from shipcalc.places.road import PlaceColumns
 from shipcalc.pricing.columns import Bool, LaneColumns
 from shipcalc.ratebook.ferry_rows import Ferry
 from shipcalc.ratebook.trucking_rows import Area
+from shipcalc.records import dataclass
 
 _BEYOND_THE_ROADS = ("AK", "HI")
 _AFTER_ANY_DIGIT = "~"
@@ -32,30 +34,62 @@ def lane_columns(
     )
 
 
-def has_area(memberships: Bool, areas: Sequence[Area], names: Sequence[str]) -> Bool:
-    """Return for each lane (m,) whether its end lies in any of the named areas."""
+def area_rows(areas: Sequence[Area], names: Sequence[str]) -> tuple[int, ...]:
+    """Return the positions of the rows of the named areas."""
     wanted = {name.casefold() for name in names}
-    rows = [number for number, area in enumerate(areas) if area.area.casefold() in wanted]
+    return tuple(number for number, area in enumerate(areas) if area.area.casefold() in wanted)
+
+
+def has_area(memberships: Bool, rows: Sequence[int]) -> Bool:
+    """Return for each lane (m,) whether its end lies in any of some rows."""
     held: Bool = np.logical_or.reduce(memberships[:, rows], axis=1)
     return held
 
 
+@dataclass(frozen=True, slots=True)
+class ChargedEnd:
+    """A row that charges at one `end` of lanes, pickup or delivery, and the lanes (m,) whose end lies in it."""
+
+    area: Area
+    end: str
+    where: Bool
+
+
+def charged_ends(areas: Sequence[Area], lanes: LaneColumns) -> tuple[ChargedEnd, ...]:
+    """Return every end at which a row charges at least one lane, in the order of the sheet."""
+    charging = [number for number, area in enumerate(areas) if area.applies_at is not None and area.charge is not None]
+    return tuple(
+        ChargedEnd(areas[number], end, at_end[:, number])
+        for number in charging
+        for end, at_end in (("pickup", lanes.at_pickup), ("delivery", lanes.at_delivery))
+        if areas[number].applies_at in (end, "both") and at_end[:, number].any()
+    )
+
+
+def extra_days(areas: Sequence[Area], lanes: LaneColumns) -> Int64:
+    """Return the days that each lane (m,) takes longer: the most of the areas at either end, and those of its ferry."""
+    by_area = np.array([area.extra_days for area in areas], dtype=np.int64)
+    days: Int64 = np.max((lanes.at_pickup | lanes.at_delivery) * by_area, axis=1, initial=0)
+    if lanes.ferries:
+        days += np.array([ferry.extra_days if ferry else 0 for ferry in lanes.ferries], dtype=np.int64)
+    return days
+
+
 def _memberships(places: PlaceColumns, areas: Sequence[Area]) -> Bool:
-    inside = np.zeros((len(places.country), len(areas)), dtype=np.bool_)
-    for number, area in enumerate(areas):
-        inside[:, number] = _is_inside(places, area)
+    """Return which places lie in which rows, (places, areas)."""
+    inside: Bool = places.country[:, np.newaxis] == _texts([area.country for area in areas])
+    with_state = [number for number, area in enumerate(areas) if area.state]
+    inside[:, with_state] &= places.subdivision[:, np.newaxis] == _texts([areas[n].state or "" for n in with_state])
+    with_zip = [(number, area.zip_from, area.zip_to) for number, area in enumerate(areas) if area.zip_from]
+    code = places.postal_code[:, np.newaxis]
+    inside[:, [number for number, _, _ in with_zip]] &= (code >= _texts([first or "" for _, first, _ in with_zip])) & (
+        code <= _texts([(last or first or "") + _AFTER_ANY_DIGIT for _, first, last in with_zip])
+    )
     return inside
 
 
-def _is_inside(places: PlaceColumns, area: Area) -> Bool:
-    inside: Bool = np.ones(len(places.country), dtype=np.bool_)
-    inside &= places.country == area.country
-    if area.state:
-        inside &= places.subdivision == area.state
-    if area.zip_from:
-        last = (area.zip_to or area.zip_from) + _AFTER_ANY_DIGIT
-        inside &= (places.postal_code >= area.zip_from) & (places.postal_code <= last)
-    return inside
+def _texts(texts: Sequence[str]) -> NDArray[np.str_]:
+    return np.array(texts, dtype=np.str_)
 
 
 def _is_home(places: PlaceColumns) -> Bool:

@@ -9,7 +9,6 @@ from shipcalc.money import Int64, with_code
 from shipcalc.pricing.areas import has_area
 from shipcalc.pricing.columns import UNKNOWN, Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.tariff import Service
-from shipcalc.ratebook.trucking_rows import Area
 from shipcalc.records import dataclass
 
 
@@ -27,10 +26,10 @@ class Obstacle:
 
 
 def obstacles(
-    service: Service, vehicles: VehicleColumns, lanes: LaneColumns, asked: Asked, areas: Sequence[Area], currency: str
+    service: Service, vehicles: VehicleColumns, lanes: LaneColumns, asked: Asked, currency: str
 ) -> Iterator[Obstacle]:
     """Yield everything that may stand in the way; `where` says for which vehicles and lanes it does."""
-    for over_lanes, reason in _lane_obstacles(service, lanes, areas):
+    for over_lanes, reason in _lane_obstacles(service, lanes):
         yield Obstacle(over_lanes[np.newaxis, :], reason)
     yield from vehicle_obstacles(service, vehicles, currency)
     if asked.express and service.row.express_pickup_days is None:
@@ -46,12 +45,12 @@ def vehicle_obstacles(service: Service, vehicles: VehicleColumns, currency: str)
         yield Obstacle(of_vehicles[:, np.newaxis], reason)
 
 
-def _lane_obstacles(service: Service, lanes: LaneColumns, areas: Sequence[Area]) -> Iterator[tuple[Bool, str]]:
+def _lane_obstacles(service: Service, lanes: LaneColumns) -> Iterator[tuple[Bool, str]]:
     row = service.row
     if row.from_areas:
-        yield ~has_area(lanes.at_pickup, areas, row.from_areas), f"it picks up only in {_listed(row.from_areas)}"
+        yield ~has_area(lanes.at_pickup, service.from_rows), f"it picks up only in {_listed(row.from_areas)}"
     if row.to_areas:
-        yield ~has_area(lanes.at_delivery, areas, row.to_areas), f"it delivers only to {_listed(row.to_areas)}"
+        yield ~has_area(lanes.at_delivery, service.to_rows), f"it delivers only to {_listed(row.to_areas)}"
     if not (row.from_areas and row.to_areas):
         yield ~lanes.home, "it serves only the contiguous United States"
     yield lanes.miles > service.last_mi, f"its prices end at {service.last_mi:,} miles"

@@ -9,18 +9,18 @@ The same function gives the selling price and the cost: the selling tariff is th
 percentage is taken of the marked-up base and is not marked up again.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 
 import numpy as np
 
 from shipcalc.money import E4, PPM, Int64, decimals, half_up, share
-from shipcalc.pricing.areas import has_area
+from shipcalc.pricing.areas import ChargedEnd
 from shipcalc.pricing.columns import Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.extras import Applying
-from shipcalc.pricing.seasons import is_in_season
+from shipcalc.pricing.seasons import InSeason
 from shipcalc.pricing.tariff import Service, miles_in_band
 from shipcalc.ratebook.rules import PricingRules
-from shipcalc.ratebook.trucking_rows import Area, ExtraCharge, Season
+from shipcalc.ratebook.trucking_rows import Area, ExtraCharge
 from shipcalc.records import dataclass
 
 LINEHAUL = ("truck.base", "truck.linehaul", "truck.minimum")
@@ -100,8 +100,8 @@ class Trip:
     lanes: LaneColumns
     asked: Asked
     extras: tuple[Applying, ...]
-    areas: Sequence[Area]
-    seasons: Sequence[Season]
+    areas: tuple[ChargedEnd, ...]
+    seasons: tuple[InSeason, ...]
     currency: str
 
 
@@ -222,39 +222,25 @@ def _extra_lines(service: Service, trip: Trip, markup: Markup, bases: dict[str, 
 
 
 def _area_lines(trip: Trip, markup: Markup, linehaul: Int64) -> Iterator[Line]:
-    for number, area in enumerate(trip.areas):
-        if area.applies_at is None or area.charge is None:
-            continue
-        ends = {"pickup": trip.lanes.at_pickup[:, number], "delivery": trip.lanes.at_delivery[:, number]}
-        for end, at_end in ends.items():
-            if area.applies_at in (end, "both") and at_end.any():
-                where = at_end[np.newaxis, :]
-                label = area.label or f"{area.area} ({end})"
-                yield _charge_line(area, f"area.{end}", label, where, trip, markup, None, {"linehaul": linehaul})
+    for charged in trip.areas:
+        area, end, where = charged.area, charged.end, charged.where[np.newaxis, :]
+        label = area.label or f"{area.area} ({end})"
+        yield _charge_line(area, f"area.{end}", label, where, trip, markup, None, {"linehaul": linehaul})
 
 
 def _season_lines(trip: Trip, linehaul: Int64) -> Iterator[Line]:
-    lanes, areas = trip.lanes, trip.areas
-    for season in trip.seasons:
-        if not is_in_season(season, trip.asked.pickup_day):
-            continue
-        where = np.ones(len(lanes), dtype=np.bool_)
-        if season.from_area:
-            where &= has_area(lanes.at_pickup, areas, (season.from_area,))
-        if season.to_area:
-            where &= has_area(lanes.at_delivery, areas, (season.to_area,))
-        if where.any():
-            base = np.where(where[np.newaxis, :], linehaul, 0)
-            yield Line(
-                code="season",
-                label=season.label,
-                unit="%",
-                quantity=base,
-                rate=season.percent_ppm,
-                amount=share(base, season.percent_ppm),
-                of=LINEHAUL,
-                cell=season.at.cell("percent_ppm"),
-            )
+    for held in trip.seasons:
+        season, base = held.season, np.where(held.where[np.newaxis, :], linehaul, 0)
+        yield Line(
+            code="season",
+            label=season.label,
+            unit="%",
+            quantity=base,
+            rate=season.percent_ppm,
+            amount=share(base, season.percent_ppm),
+            of=LINEHAUL,
+            cell=season.at.cell("percent_ppm"),
+        )
 
 
 def _ferry_lines(trip: Trip, markup: Markup) -> Iterator[Line]:

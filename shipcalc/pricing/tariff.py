@@ -12,12 +12,14 @@ rounding; a markup multiplies both sides and cannot change it.
 
 from collections import defaultdict
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import date
 from functools import lru_cache
 
 import numpy as np
 
 from shipcalc.money import Int64
+from shipcalc.pricing.areas import area_rows
 from shipcalc.pricing.fuel import FuelCharge, fuel_charges
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.trucking_rows import Carrier, MileBand
@@ -30,7 +32,8 @@ LONGEST_TRIP_MI = 9_000
 class Service:
     """One carrier with one kind of trailer, ready to be priced.
 
-    `charged_mi[m]` is the mile that a trip of m miles is charged as.
+    `charged_mi[m]` is the mile that a trip of m miles is charged as. `from_rows` and `to_rows` are the rows of the sheet Areas
+    that it picks up in and delivers to, where its own row names areas.
     """
 
     row: Carrier
@@ -38,6 +41,8 @@ class Service:
     charged_mi: Int64
     last_mi: int
     fuel: FuelCharge | None
+    from_rows: tuple[int, ...]
+    to_rows: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +62,9 @@ def compile_tariffs(book: RateBook, day: date) -> Tariffs:
         bands[band.carrier.casefold(), band.trailer].append(band)
     fuel = fuel_charges(book.fuel, day)
     services = tuple(
-        _service(row, tuple(sorted(bands[row.carrier.casefold(), row.trailer], key=lambda band: band.from_mi)), fuel)
+        _service(
+            row, tuple(sorted(bands[row.carrier.casefold(), row.trailer], key=lambda band: band.from_mi)), fuel, book
+        )
         for row in book.carriers
         if is_valid(row.valid_from, row.valid_to, day)
     )
@@ -77,12 +84,20 @@ def miles_in_band(service: Service, band: MileBand, charged_mi: Int64) -> Int64:
     return np.where((charged_mi > band.from_mi) & (charged_mi <= last), charged_mi, 0)
 
 
-def _service(row: Carrier, bands: tuple[MileBand, ...], fuel: Mapping[str, FuelCharge]) -> Service:
+def _service(row: Carrier, bands: tuple[MileBand, ...], fuel: Mapping[str, FuelCharge], book: RateBook) -> Service:
     last_mi = LONGEST_TRIP_MI if not bands or bands[-1].to_mi is None else bands[-1].to_mi
     miles = np.arange(last_mi + 1, dtype=np.int64)
-    uncompiled = Service(row, bands, miles, last_mi, fuel.get((row.fuel_scheme or "").casefold()))
+    uncompiled = Service(
+        row=row,
+        bands=bands,
+        charged_mi=miles,
+        last_mi=last_mi,
+        fuel=fuel.get((row.fuel_scheme or "").casefold()),
+        from_rows=area_rows(book.areas, row.from_areas),
+        to_rows=area_rows(book.areas, row.to_areas),
+    )
     exact = sum((miles_in_band(uncompiled, band, miles) * band.rate_e4 for band in bands), start=np.zeros_like(miles))
-    return Service(row, bands, _lowest_from_here_on(exact), last_mi, uncompiled.fuel)
+    return replace(uncompiled, charged_mi=_lowest_from_here_on(exact))
 
 
 def _lowest_from_here_on(exact: Int64) -> Int64:

@@ -5,10 +5,12 @@ from collections.abc import Sequence
 import numpy as np
 
 from shipcalc.money import Int64
+from shipcalc.pricing.areas import charged_ends
 from shipcalc.pricing.columns import Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.eligibility import Obstacle, obstacles
 from shipcalc.pricing.extras import applying_extras
 from shipcalc.pricing.lines import Line, Markup, Trip, sum_of, truck_lines
+from shipcalc.pricing.seasons import seasons_on
 from shipcalc.pricing.tariff import Service, Tariffs
 from shipcalc.records import dataclass
 
@@ -25,16 +27,23 @@ class TruckPrice:
 
 
 def trip_of(tariffs: Tariffs, vehicles: VehicleColumns, lanes: LaneColumns, asked: Asked) -> Trip:
-    """Return the trip that `truck_price` is asked for: vehicles, lanes and the extra charges that apply to them."""
+    """Return the trip that `truck_price` is asked for: vehicles, lanes and what the rate book charges on them."""
     book = tariffs.book
-    extras = applying_extras(book.extras, vehicles, lanes, asked)
-    return Trip(vehicles, lanes, asked, extras, book.areas, book.seasons, book.pricing.currency)
+    return Trip(
+        vehicles=vehicles,
+        lanes=lanes,
+        asked=asked,
+        extras=applying_extras(book.extras, vehicles, lanes, asked),
+        areas=charged_ends(book.areas, lanes),
+        seasons=seasons_on(book.seasons, asked.pickup_day, lanes, book.areas),
+        currency=book.pricing.currency,
+    )
 
 
 def truck_price(service: Service, trip: Trip, markup: Markup) -> TruckPrice:
     """Return one service's price for every vehicle over every lane of the trip."""
     shape = (len(trip.vehicles), len(trip.lanes))
-    found = tuple(obstacles(service, trip.vehicles, trip.lanes, trip.asked, trip.areas, trip.currency))
+    found = tuple(obstacles(service, trip.vehicles, trip.lanes, trip.asked, trip.currency))
     free = np.ones(shape, dtype=np.bool_)
     for obstacle in found:
         free &= ~obstacle.where

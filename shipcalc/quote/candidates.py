@@ -9,12 +9,12 @@ import numpy as np
 from shipcalc.errors import NoAnswer
 from shipcalc.money import round_up
 from shipcalc.places.road import PlaceColumns
-from shipcalc.pricing.areas import lane_columns
+from shipcalc.pricing.areas import extra_days, lane_columns
 from shipcalc.pricing.columns import Asked, vehicle_columns
 from shipcalc.pricing.eligibility import Obstacle
-from shipcalc.pricing.lines import NO_MARKUP, Line, Trip, selling_markup
+from shipcalc.pricing.lines import NO_MARKUP, Line, Trip, selling_markup, truck_lines
 from shipcalc.pricing.tariff import Service, compile_tariffs
-from shipcalc.pricing.truck import TruckPrice, trip_of, truck_price, truck_prices
+from shipcalc.pricing.truck import TruckPrice, trip_of, truck_prices
 from shipcalc.quote.distances import Lane
 from shipcalc.quote.model import LeftOut, Trailer
 from shipcalc.quote.request import Request
@@ -28,17 +28,21 @@ MOST_REASONS = 3
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """One service that can take all the vehicles, with its price for all of them together."""
+    """One service that can take all the vehicles, with its price for all of them together.
+
+    `extra_days` are those that areas and ferries add to the dates.
+    """
 
     service: Service
     trip: Trip
     lines: tuple[Line, ...]
     total_minor: int
     dates: RoadDates
+    extra_days: int
 
     def cost_lines(self) -> tuple[Line, ...]:
         """Return the same lines at the carrier's own rates."""
-        return truck_price(self.service, self.trip, NO_MARKUP).lines
+        return truck_lines(self.service, self.trip, NO_MARKUP)
 
 
 def candidates(
@@ -49,6 +53,7 @@ def candidates(
     Raises NoAnswer where none can.
     """
     services, trip = truck_trip(request, book, lanes, as_of)
+    farthest, extra = max(lane.road.miles for lane in lanes), int(extra_days(book.areas, trip.lanes).max())
     found, left_out, refused = [], [], []
     for price in truck_prices(services, trip, selling_markup(book.pricing)):
         in_the_way = obstacles_on(price, lane_of)
@@ -58,7 +63,10 @@ def candidates(
             reasons = (obstacle.reason for obstacle in in_the_way)
             left_out.append(LeftOut(carrier=row.carrier, trailer=trailer_of(price.service), reason="; ".join(reasons)))
         else:
-            found.append(_candidate(price, trip, lanes, lane_of, request, book))
+            dates = service_dates(price.service, farthest, extra, request, book)
+            total = int(price.total[np.arange(len(lane_of)), lane_of].sum())
+            total = round_up(total, max(book.pricing.rounding_step_minor, 1))
+            found.append(Candidate(price.service, trip, price.lines, total, dates, extra))
     if not found:
         raise NoAnswer(nobody(refused), where=request.to.name)
     return tuple(found), tuple(left_out)
@@ -96,12 +104,10 @@ def trailer_of(service: Service) -> Trailer:
 def obstacles_on(price: TruckPrice, lane_of: Sequence[int]) -> tuple[Obstacle, ...]:
     """Return what stands in the way of any vehicle on its own lane."""
     shape = price.eligible.shape
-    vehicles = np.arange(shape[0])
-    return tuple(
-        obstacle
-        for obstacle in price.obstacles
-        if np.broadcast_to(obstacle.where, shape)[vehicles, list(lane_of)].any()
-    )
+    at = np.arange(shape[0]), list(lane_of)
+    if price.eligible[at].all():
+        return ()
+    return tuple(obstacle for obstacle in price.obstacles if np.broadcast_to(obstacle.where, shape)[at].any())
 
 
 def nobody(refused: Sequence[tuple[Service, tuple[Obstacle, ...]]]) -> str:
@@ -120,16 +126,6 @@ def nobody(refused: Sequence[tuple[Service, tuple[Obstacle, ...]]]) -> str:
     return f"no carrier can take this transport. What stands in the way, and of how many services: {told}"
 
 
-def _candidate(
-    price: TruckPrice, trip: Trip, lanes: tuple[Lane, ...], lane_of: tuple[int, ...], request: Request, book: RateBook
-) -> Candidate:
-    total = int(price.total[np.arange(len(lane_of)), list(lane_of)].sum())
-    step = book.pricing.rounding_step_minor
-    farthest = max(lane.road.miles for lane in lanes)
-    dates = service_dates(price.service, farthest, extra_days(trip, book), request, book)
-    return Candidate(price.service, trip, price.lines, round_up(total, step) if step > 1 else total, dates)
-
-
 def service_dates(service: Service, miles: int, extra_days: int, request: Request, book: RateBook) -> RoadDates:
     """Return when a service picks up, and when it has driven the miles."""
     row = service.row
@@ -144,11 +140,3 @@ def service_dates(service: Service, miles: int, extra_days: int, request: Reques
         spare_days=row.spare_days,
         extra_days=extra_days,
     )
-
-
-def extra_days(trip: Trip, book: RateBook, lanes: Sequence[int] | None = None) -> int:
-    """Return the days that the areas at either end of the lanes (None: of all) add, at the most, and those of a ferry."""
-    held = trip.lanes.at_pickup | trip.lanes.at_delivery
-    held = held if lanes is None else held[list(lanes)]
-    days = max((area.extra_days for number, area in enumerate(book.areas) if held[:, number].any()), default=0)
-    return days + max((ferry.extra_days for ferry in trip.lanes.ferries if ferry is not None), default=0)

@@ -10,7 +10,7 @@ from shipcalc.measures import METRES_PER_MILE, metres_to_nautical_miles
 from shipcalc.money import PPM, half_up, to_decimal, to_minor, with_code
 from shipcalc.places.straight import great_circle_mi
 from shipcalc.quote.answer import Answer
-from shipcalc.quote.candidates import Candidate, candidates, extra_days, service_dates, trailer_of
+from shipcalc.quote.candidates import Candidate, candidates, service_dates, trailer_of
 from shipcalc.quote.charges import line_charges, line_numbers, rounding_charge
 from shipcalc.quote.choices import Choice, choices, recommended
 from shipcalc.quote.deadline import check_in_time, late_reason, latest_ready
@@ -81,7 +81,7 @@ def _in_time(found: tuple[Candidate, ...], request: Request) -> tuple[tuple[Cand
 
 
 def _latest_ready(candidate: Candidate, request: Request, book: RateBook, lanes: tuple[Lane, ...]) -> date | None:
-    farthest, extra = max(lane.road.miles for lane in lanes), extra_days(candidate.trip, book)
+    farthest, extra = max(lane.road.miles for lane in lanes), candidate.extra_days
 
     def delivered(ready: date) -> date:
         return service_dates(candidate.service, farthest, extra, replace(request, ready=ready), book).delivery[1]

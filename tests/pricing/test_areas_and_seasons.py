@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from shipcalc.places.road import PlaceColumns
-from shipcalc.pricing.areas import has_area, lane_columns
+from shipcalc.pricing.areas import area_rows, has_area, lane_columns
 from shipcalc.pricing.seasons import is_in_season
 from shipcalc.ratebook.trucking_rows import Area, Season
 
@@ -55,7 +55,7 @@ def test_an_area_is_in_one_country(place) -> None:
 def test_rows_of_one_name_add_up_whatever_the_case(place) -> None:
     ends = PlaceColumns.of([place("Astoria, OR"), place("Sequim, WA 98382"), place("Tybee, GA 31328")])
     lanes = lane_columns(ends, ends, np.array([1, 2, 3]), COASTS)
-    assert has_area(lanes.at_delivery, COASTS, ("cOASTS",)).tolist() == [True, False, True]
+    assert has_area(lanes.at_delivery, area_rows(COASTS, ("cOASTS",))).tolist() == [True, False, True]
 
 
 @pytest.mark.parametrize(("end", "added"), [("pickup", 9_00), ("delivery", 0), ("both", 9_00)])

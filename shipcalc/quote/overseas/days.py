@@ -7,7 +7,8 @@ from functools import lru_cache
 import numpy as np
 
 from shipcalc.money import Int64
-from shipcalc.quote.candidates import extra_days, service_dates, trailer_of
+from shipcalc.pricing.areas import extra_days
+from shipcalc.quote.candidates import service_dates, trailer_of
 from shipcalc.quote.overseas.columns import Ways
 from shipcalc.quote.overseas.network import Network
 from shipcalc.quote.overseas.ports import ArrivalPort
@@ -107,7 +108,8 @@ def _listed(row: OceanService) -> tuple[date, ...]:
 def _truck_dates(request: Request, book: RateBook, network: Network) -> tuple[tuple[RoadDates, ...], ...]:
     lanes = [network.lane_of(end) for end in network.ends]
     miles = [max(int(network.trip.lanes.miles[lane]) for lane in own) for own in lanes]
-    extra = [extra_days(network.trip, book, own) for own in lanes]
+    added = extra_days(book.areas, network.trip.lanes)
+    extra = [int(added[own].max()) for own in lanes]
     return tuple(
         tuple(service_dates(service, far, more, request, book) for far, more in zip(miles, extra, strict=True))
         for service in network.services
