@@ -245,8 +245,10 @@ def _nearest(points: Floats, middles: Floats) -> NDArray[np.int64]:
     """Return the CANDIDATES points nearest to each of some middles that lie together, [middles, CANDIDATES]."""
     closeness = points @ middles.mean(axis=0)
     spread = 2 * np.arccos(np.clip((middles @ middles[0]).min(), -1, 1))
-    farthest = np.arccos(np.clip(np.partition(closeness, -CANDIDATES)[-CANDIDATES], -1, 1)) + 2 * spread
-    near = np.flatnonzero(closeness >= np.cos(min(farthest, np.pi)))
+    last = np.partition(closeness, -CANDIDATES)[-CANDIDATES]
+    farthest = np.arccos(np.clip(last, -1, 1)) + 2 * spread
+    # The cosine of an arc cosine may come out a hair larger, and the last candidate would be lost.
+    near = np.flatnonzero(closeness >= min(np.cos(min(farthest, np.pi)), last))
     apart = -(middles @ points[near].T)
     if len(near) > 4 * CANDIDATES:  # to sort only what may be among the nearest takes a tenth of the time
         few = np.sort(np.argpartition(apart, 4 * CANDIDATES, axis=1)[:, : 4 * CANDIDATES], axis=1)
