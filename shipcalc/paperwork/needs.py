@@ -15,8 +15,9 @@ from shipcalc.records import dataclass
 class Facts:
     """What the conditions ask about one vehicle of one shipment.
 
-    `to_country` is ISO 3166-1 alpha-2. An unknown value (None) counts as above every threshold and an unknown age as within every
-    bound: rather one paper too many.
+    `to_country` is ISO 3166-1 alpha-2. `treatment` is how the buyer's customs take the vehicle in the sums; where it
+    `may_be_collectors`, they may take it as a collector's piece all the same, and what that asks for is needed too.
+    An unknown value (None) counts as above every threshold and an unknown age as within every bound: rather one paper too many.
     """
 
     overseas: bool = False
@@ -25,6 +26,7 @@ class Facts:
     mode: str = "truck"
     term: str = "DAP"
     treatment: str | None = None
+    may_be_collectors: bool = False
     trailer: str | None = None
     title: str = "clean"
     runs: bool = True
@@ -64,7 +66,7 @@ def holds(row: Conditioned, facts: Facts) -> bool:
     return (
         _is_any_or(row.overseas, facts.overseas)
         and _is_any_or(row.export_filing, facts.export_filing)
-        and _is_any_or(row.treatment, facts.treatment)
+        and (_is_any_or(row.treatment, facts.treatment) or (facts.may_be_collectors and row.treatment == "collector"))
         and _is_any_or(row.battery, facts.battery)
         and _is_any_or(row.trailer, facts.trailer)
         and _is_any_or(row.runs, facts.runs)

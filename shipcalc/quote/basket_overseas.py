@@ -9,10 +9,10 @@ from typing import Any, cast
 from shipcalc.places.find import find_place
 from shipcalc.places.gazetteer import countries
 from shipcalc.places.place import Place
-from shipcalc.places.straight import great_circle_mi
 from shipcalc.quote.basket import ROADSTER, SALOON, SMALL, Asked, Only, several, transport
-from shipcalc.quote.basket_places import NEAR, city_of, days_valid, towns_of, zip_place_of
-from shipcalc.quote.model import Conditions, Ocean, Trailer, Wishes
+from shipcalc.quote.basket_last_leg import over_the_last_leg
+from shipcalc.quote.basket_places import NEAR, city_of, days_valid, held_countries, released, zip_place_of
+from shipcalc.quote.model import Conditions, Ocean, Wishes
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.import_rows import Country, EntryRule, Hold, ImportCharge
 from shipcalc.ratebook.overseas_rows import (
@@ -29,8 +29,6 @@ from shipcalc.vehicles.vehicle import TitleKind, Vehicle
 _BOTH: tuple[Ocean, ...] = ("roro", "container")
 _COUNTRIES_OF_A_STAGE = 3
 _FIRST_YEAR = 1900
-_RELEASED_BY = "the basket"
-_BEYOND_THE_ROADS = ("Hilo, HI", "Fairbanks, AK", "Kenai, AK")
 # Above the sums from which countries tax a vehicle as a luxury.
 _DEAR_MINOR = 30_000_000
 # What some truck brings to a port.
@@ -50,14 +48,9 @@ def _of_port(row: Port, book: RateBook, starts: Sequence[Place], as_of: date) ->
         for ocean in _BOTH:
             for vehicles in ((ROADSTER,), (ROADSTER, replace(SALOON, stock_number="basket 2"))):
                 if end is not None:
-                    wishes = _released(Wishes(ocean=ocean), end, book)
+                    wishes = released(Wishes(ocean=ocean), end, book)
                     asked = transport(vehicles, begin, end, as_of, wishes, how=f"port {row.name}, {ocean}")
                     yield replace(asked, only=only)
-
-
-def _released(wishes: Wishes, to: Place, book: RateBook) -> Wishes:
-    """Return the wishes with a release, where a country waits for one: what stands behind its hold has a price, too."""
-    return replace(wishes, released_by=_RELEASED_BY) if to.country in _held(book) else wishes
 
 
 def _is_served(begin: Port, end: Port, book: RateBook) -> bool:
@@ -172,12 +165,8 @@ def _places_of_stage(row: StageCharge, book: RateBook) -> Iterator[Place]:
     named = row.to_country or ("DE", "JP", "CA", *(port.country for port in book.ports if not port.exports))
     for country in dict.fromkeys(code.upper() for code in named):
         to = city_of(country)
-        if to is not None and country not in row.not_to_country and country not in _held(book):
+        if to is not None and country not in row.not_to_country and country not in held_countries(book):
             yield to
-
-
-def _held(book: RateBook) -> set[str]:
-    return {hold.country.upper() for hold in book.holds if hold.subdivision is None}
 
 
 def _of_country(
@@ -202,13 +191,11 @@ def _of_country(
     for vehicle in (*kinds, *_at_the_ages(row, old, as_of)):
         told = f"{vehicle.year}, {vehicle.body or 'car'}{f', built in {vehicle.built_in}' if vehicle.built_in else ''}"
         yield transport((vehicle,), starts[0], to, as_of, Wishes(), how=told)
-    if to.country in _held(book):
-        yield transport((old,), starts[0], to, as_of, _released(Wishes(), to, book), how="released")
-    yield transport((old,), starts[0], to, as_of, _released(Wishes(trailer="enclosed"), to, book), how="enclosed")
+    if to.country in held_countries(book):
+        yield transport((old,), starts[0], to, as_of, released(Wishes(), to, book), how="released")
+    yield transport((old,), starts[0], to, as_of, released(Wishes(trailer="enclosed"), to, book), how="enclosed")
     if isinstance(row, OnCarriage):
-        wishes = _released(Wishes(trailer=cast("Trailer", row.trailer)), to, book)
-        for place in _spread_over(row.country, book):
-            yield transport((old,), starts[0], place, as_of, wishes, how=f"{row.trailer}, far in the country")
+        yield from over_the_last_leg(row, old, book, starts, as_of)
 
 
 def _at_the_ages(
@@ -229,21 +216,6 @@ def _at_the_ages(
         for years in (age - 1, age, age + 1) if age is not None else ():
             if 0 <= years < as_of.year - _FIRST_YEAR:
                 yield replace(young, year=as_of.year - years)
-
-
-def _spread_over(country: str, book: RateBook) -> Iterator[Place]:
-    """Yield places near the country's ports and far from its largest city: where the least and the most is driven."""
-    if country.upper() == "US":
-        yield from (place for name in _BEYOND_THE_ROADS if (place := find_place(name).place) is not None)
-    towns = towns_of(country)
-    far_first = sorted(towns[1:], key=lambda town: -great_circle_mi(towns[0], town))
-    # The farthest may lie on other islands.
-    yield from dict.fromkeys((*far_first[:2], *far_first[:: max(1, len(far_first) // 4)]))
-    ports = [port for port in book.ports if port.country.upper() == country.upper() and not port.exports]
-    for port in ports[:2]:
-        beside = find_place(f"{port.latitude:.3f}, {port.longitude:.3f}").place
-        if beside is not None:
-            yield beside
 
 
 def _place_named(row: Country | ImportCharge | EntryRule | Hold | OnCarriage) -> Place | None:

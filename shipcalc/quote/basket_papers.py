@@ -13,6 +13,9 @@ from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.paperwork_rows import TITLES, DocumentRow, TaskRow
 from shipcalc.vehicles.vehicle import TitleKind, Vehicle
 
+# Old enough to be a collector's piece wherever customs have such.
+_AN_OLD_YEAR = 1930
+
 
 def _of_kind(row: DocumentRow | TaskRow, as_of: date) -> Vehicle:
     """Return a vehicle that meets the row's conditions."""
@@ -25,6 +28,8 @@ def _of_kind(row: DocumentRow | TaskRow, as_of: date) -> Vehicle:
         changes["year"] = as_of.year - row.age_from - 1
     if row.age_under is not None:
         changes["year"] = as_of.year - row.age_under + 2
+    if row.treatment:
+        changes.update(year=_AN_OLD_YEAR, original_state=True)
     if row.battery:
         changes["fuel"] = "electric"
     return replace(ROADSTER, **changes)

@@ -10,11 +10,13 @@ from shipcalc.places.finding import place_of_city
 from shipcalc.places.gazetteer import City, all_postal_codes, countries, largest_cities, nearest_city, well_known_names
 from shipcalc.places.place import Place
 from shipcalc.quote.basket import ROADSTER, places_at_home
+from shipcalc.quote.model import Wishes
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.trucking_rows import Area, Carrier
 from shipcalc.vehicles.vehicle import Vehicle
 
 FAR, NEAR = "04330", "59601"
+_RELEASED_BY = "the basket"
 _A_YEAR = timedelta(days=366)
 _MOST_TOWNS = 40
 # Towns are looked for round a city, so many degrees away, near each such point.
@@ -117,6 +119,16 @@ def towns_of(country: str) -> tuple[Place, ...]:
 @cache
 def _largest() -> tuple[City, ...]:
     return largest_cities()
+
+
+def held_countries(book: RateBook) -> set[str]:
+    """Return the countries that wait for a release as a whole."""
+    return {hold.country.upper() for hold in book.holds if hold.subdivision is None}
+
+
+def released(wishes: Wishes, to: Place, book: RateBook) -> Wishes:
+    """Return the wishes with a release, where a country waits for one: what stands behind its hold has a price, too."""
+    return replace(wishes, released_by=_RELEASED_BY) if to.country in held_countries(book) else wishes
 
 
 def far_from(start: Place) -> Place:

@@ -9,6 +9,7 @@ from typing import Any, cast
 from shipcalc.places.place import Place
 from shipcalc.places.straight import great_circle_mi
 from shipcalc.quote.basket import HOME, LARGE, ROADSTER, SALOON, SMALL, Asked, Only, places_at_home, several, transport
+from shipcalc.quote.basket_last_leg import towns_over_the_border
 from shipcalc.quote.basket_overseas import OVERSEAS_MAKERS, Makers
 from shipcalc.quote.basket_papers import of_paper
 from shipcalc.quote.basket_places import (
@@ -276,6 +277,11 @@ def _of_factor(row: RoadFactor, book: RateBook, starts: Sequence[Place], as_of: 
     for place in dict.fromkeys((*begins, *ends)):
         if place.country != "US":
             yield transport((SALOON,), starts[0], place, as_of, Wishes(), how="abroad")
+    # A row without a country on one side, or with two, may open a road over a border.
+    if row.from_place != row.to_place:
+        for country in dict.fromkeys(place.country for place in (*begins, *ends) if place.country != "US"):
+            for place in towns_over_the_border(country, book):
+                yield transport((SALOON,), starts[0], place, as_of, Wishes(), how=f"beside {country}")
 
 
 MAKERS: Makers = {

@@ -100,7 +100,10 @@ def narrowed(book: RateBook, only: Only) -> RateBook:
     if only.port:
         port = next((row for row in book.ports if row.port.casefold() == only.port.casefold()), None)
         if port is not None:
-            book = replace(book, ports=tuple(row for row in book.ports if row is port or row.exports != port.exports))
+            # No truck over a border either: it would beat every ship to a port there.
+            home = tuple(row for row in book.areas if row.country.upper() == "US")
+            ports = tuple(row for row in book.ports if row is port or row.exports != port.exports)
+            book = replace(book, ports=ports, areas=home)
     return book
 
 

@@ -25,7 +25,8 @@ class Way:
     """How a shipment travels, as far as its papers depend on it.
 
     `overseas`: it leaves the customs territory; `export_filing`: an export filing is due (also to Puerto Rico and the US Virgin
-    Islands). `term` is the delivery term, `treatment` how the buyer's customs take the vehicle, None where no customs do.
+    Islands). `term` is the delivery term, `treatment` how the buyer's customs take the vehicle in the sums, None where no customs
+    do; vehicles of `collector_from_years` may be taken as collector's pieces there.
     """
 
     trailer: str | None
@@ -35,6 +36,7 @@ class Way:
     export_filing: bool = False
     term: str = "DAP"
     treatment: Literal["ordinary", "collector"] | None = None
+    collector_from_years: int | None = None
 
 
 def papers(
@@ -74,6 +76,7 @@ def _once(papers: Iterable[Paper]) -> tuple[Paper, ...]:
 
 
 def _facts(request: Request, vehicle: Vehicle, way: Way, on_arrival: date) -> Facts:
+    age, old_enough = age_in_years(vehicle, on_arrival), way.collector_from_years
     return Facts(
         overseas=way.overseas,
         export_filing=way.export_filing,
@@ -81,12 +84,13 @@ def _facts(request: Request, vehicle: Vehicle, way: Way, on_arrival: date) -> Fa
         mode=way.mode,
         term=way.term,
         treatment=way.treatment,
+        may_be_collectors=old_enough is not None and (age or 0) >= old_enough,
         trailer=way.trailer,
         title=vehicle.title,
         runs=vehicle.runs,
         lift_gate=request.wishes.lift_gate or is_low(vehicle),
         value_minor=vehicle.value_minor,
-        age_years=age_in_years(vehicle, on_arrival),
+        age_years=age,
         battery=vehicle.fuel in _WITH_BATTERY,
     )
 

@@ -34,6 +34,17 @@ def references_are_known(tables: Tables) -> Iterator[Problem]:
                         yield _unknown(row, field, name, column.refers_to, known[column.refers_to])
 
 
+def names_hold_no_divider(tables: Tables) -> Iterator[Problem]:
+    """Where names are listed they are divided by ; so that a name with one in it could never be listed."""
+    for sheet in SHEETS:
+        field = naming_field(sheet.row_type)
+        for row in getattr(tables, sheet.rows) if field is not None and sheet.name in _LISTED else ():
+            name = getattr(row, field or "")
+            if _DIVIDER in name:
+                message = f'"{name}" has a ; in it, and where such names are listed they are divided by ;'
+                yield fault(row, field or "", message, "write one name in one row, without ;")
+
+
 def names_stand_once(tables: Tables) -> Iterator[Problem]:
     """A name stands in one row only, or the program would not know which row is meant."""
     for rows, field in ((tables.extras, "code"), (tables.seasons, "season"), (tables.stage_charges, "code")):
@@ -137,4 +148,10 @@ def _unknown(row: Row, field: str, name: str, sheet: str, known: dict[str, str])
     return fault(row, field, f'"{name}" does not stand on the sheet {sheet}', remedy)
 
 
-CHECKS = (names_stand_once, papers_can_be_told_apart, bodies_stand_once, references_are_known)
+_DIVIDER = ";"
+# Sheets whose names stand in lists on other sheets.
+_LISTED = frozenset(
+    column.refers_to for sheet in SHEETS for _, column in _references(sheet.row_type) if column.kind is Kind.LIST
+)
+
+CHECKS = (names_hold_no_divider, names_stand_once, papers_can_be_told_apart, bodies_stand_once, references_are_known)

@@ -101,7 +101,34 @@ def of_ports(names, pairs, books) -> str:
     return "storage and cut-off days, in no price" if names <= AT_EXPORT | {"days_off"} else ""
 
 
+def of_import_charges(names, pairs, books) -> str:
+    """Without an age from which a vehicle is a collector's piece, every one of the country is treated as ordinary."""
+    rows = [row for pair in pairs for row in pair]
+    if names != {"treatment"} or any(row.treatment == "collector" for row in rows):
+        return ""
+    treated = {row.country.upper() for row in rows}
+    ages = [c.collector_from_years for book in books for c in book.countries if c.country.upper() in treated]
+    return "nothing is a collector's piece there" if not any(ages) else ""
+
+
 def of_areas(names, pairs, books) -> str:
+    if names == {"area"} and all(row.label for pair in pairs for row in pair):
+        return "" if names_of(pairs, "area") & areas_named(books) else "nothing names the area"
+    return of_zips(names, pairs)
+
+
+def names_of(pairs, field) -> set[str]:
+    return {getattr(row, field).casefold() for pair in pairs for row in pair}
+
+
+def areas_named(books) -> set[str]:
+    """Return the areas that carriers and seasons name; what is said of an area itself is said by its label."""
+    named = [name for book in books for row in book.carriers for name in (*row.from_areas, *row.to_areas)]
+    named += [name for book in books for row in book.seasons for name in (row.from_area, row.to_area) if name]
+    return {name.casefold() for name in named}
+
+
+def of_zips(names, pairs) -> str:
     """Both rows hold the same of all codes that five digits can be."""
     if not names <= {"zip_from", "zip_to"} or any(row.zip_from is None for pair in pairs for row in pair):
         return ""
@@ -219,6 +246,7 @@ PROOFS = {
     "settings": of_settings,
     "ports": of_ports,
     "areas": of_areas,
+    "import_charges": of_import_charges,
     "fuel": of_fuel,
     "ferries": of_ferries,
     "sizes": of_sizes,

@@ -34,6 +34,7 @@ FACTS = st.builds(
     mode=st.sampled_from(MODES),
     term=st.sampled_from(TERMS),
     treatment=st.sampled_from([*TREATMENTS, None]),
+    may_be_collectors=st.booleans(),
     age_years=st.one_of(st.none(), st.integers(0, 120)),
     battery=st.booleans(),
     to_country=st.sampled_from(["US", "CA", "DE"]),

@@ -171,17 +171,25 @@ def test_rows_get_transports_that_meet_them(shipped, yard):
         ("containers", lambda row: True, lambda row: {"side_clearance_mm": row.side_clearance_mm + 1}),
         ("on_carriage", lambda row: row.country == "LI", lambda row: {"base_minor": row.base_minor + 1_00}),
         ("on_carriage", lambda row: row.country == "AG", lambda row: {"miles_a_day": 6}),
+        ("on_carriage", lambda row: row.country == "SV", lambda row: {"miles_a_day": row.miles_a_day + 1}),
+        ("ports", lambda row: row.port == "CAMTR", lambda row: {"roro": not row.roro}),
+        ("road_factors", lambda row: row.from_place == "CL", lambda row: {"to_place": None}),
+        ("documents", lambda row: row.treatment == "collector", lambda row: {"prepared_by": "buyer"}),
         ("stage_charges", lambda row: row.not_to_country, lambda row: {"amount_minor": row.amount_minor - 1_00}),
     ],
 )  # fmt: skip
 def test_a_changed_row_is_met_however_few_it_concerns(shipped, yard, sheet, is_meant, changed):
-    """An island, a country that waits for release, a millimetre at the wall, small countries, a charge of all but some countries."""
+    """An island, a country that waits for release, a millimetre at the wall, small countries, a charge of all but some countries;
+    a place just as far as one day's driving, a port to which trucks are cheaper, a road over a border, a collector's piece."""
     rates = shipped.rates
     row = next(row for row in getattr(rates, sheet) if is_meant(row))
     other = replace(row, **changed(row))
     new = replace(rates, **{sheet: tuple(other if one is row else one for one in getattr(rates, sheet))})
 
-    basket = basket_of_rows({sheet: [row]}, rates, (yard,), DAY)
+    basket = (
+        *basket_of_rows({sheet: [other]}, new, (yard,), DAY),
+        *basket_of_rows({sheet: [row]}, rates, (yard,), DAY),
+    )
 
     assert any(effect.differs_in for effect in effects(basket, rates, new, DAY))
 

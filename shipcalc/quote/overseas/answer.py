@@ -91,6 +91,7 @@ def _option(
         export_filing=is_filed(request.to.country),
         term=sums.term.code,
         treatment=treatment,
+        collector_from_years=sums.imports.collector_from_years,
     )
     documents, tasks = papers(request, book, way=papers_way, days=dates.stages)
     values = [vehicle.value_minor for vehicle in request.vehicles]

@@ -42,6 +42,12 @@ class Imports:
     treatments: tuple[Import, ...]
     notes: tuple[str, ...] = ()
 
+    @property
+    def collector_from_years(self) -> int | None:
+        """Return the age from which a vehicle may be a collector's piece; None where none of these is old enough."""
+        applies = self.country is not None and any(one.treatment == "collector" for one in self.treatments)
+        return self.country.collector_from_years if self.country is not None and applies else None
+
 
 def imports(request: Request, book: RateBook, amounts: Mapping[str, Int64], premium: Int64, *, as_of: date) -> Imports:
     """Return what customs may ask, from the sum of each stage (w,) as it is paid and the premium of the cover (w,)."""

@@ -11,6 +11,7 @@ from shipcalc.places.place import Place
 from shipcalc.quote.as_data import quote_from_json, quote_to_json
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.ratebook.import_rows import EntryRule, Hold
+from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
 
 PRAGUE = Place(name="Prague", kind="city", country="CZ", latitude=50.09, longitude=14.42)
 PYONGYANG = Place(name="Pyongyang", kind="city", country="KP", latitude=39.03, longitude=125.75)
@@ -81,6 +82,25 @@ def test_both_treatments_by_the_customs_stand_side_by_side(quoted) -> None:
     counted = sum((charge.amount for charge in option.charges if charge.stage == "duty and tax"), Decimal(0))
     assert counted == ordinary.amount == sum((line.amount for line in ordinary.lines), Decimal(0))
     assert all(charge.estimate for charge in option.charges if charge.payer == "buyer")
+
+
+def test_what_may_be_a_collectors_piece_needs_its_proof_too(quoted, sea_book, minnow) -> None:
+    """The sums count the vehicle as any other, and show what is saved if it is not: so the proof of it is to be got."""
+    kinds = ("ordinary", "collector")
+    given = {"stage": "arrival", "each_vehicle": True}
+    book = sea_book(
+        documents=tuple(DocumentRow(code=k, document=k, treatment=k, prepared_by="office", **given) for k in kinds),
+        tasks=tuple(TaskRow(code=k, task=k, treatment=k, owner="office", **given) for k in kinds),
+    )
+    young = replace(minnow, stock_number="HV-8", year=2010)
+    for vehicles, expected in (
+        ((minnow,), {("ordinary", None), ("collector", None)}),
+        ((young,), {("ordinary", None)}),
+        ((minnow, young), {("ordinary", "HV-7"), ("collector", "HV-7"), ("ordinary", "HV-8")}),
+    ):
+        option = quoted(*vehicles, book=book).options[0]
+        assert {(paper.code, paper.vehicle) for paper in option.documents} == expected
+        assert {(task.code, task.vehicle) for task in option.tasks} == expected
 
 
 def test_a_young_vehicle_is_no_collectors_piece(quoted, minnow) -> None:
