@@ -1,6 +1,6 @@
 """Lanes: a whole stock list to many places, into one file."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
 Told = Callable[[str, int, int], None]
 PICTURES = (".svg", ".png")
+# Files whose rows are written as they are priced.
+AT_ONCE = (".parquet", ".csv")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,7 +65,6 @@ def price_lanes(order: LanesOrder, sources: Sources, *, as_of: date, told: Told)
     from shipcalc.bulk.output import check_output
     from shipcalc.bulk.parts import Parts
     from shipcalc.bulk.plan import blocks_of, key_of
-    from shipcalc.bulk.running import price_here, price_on_cluster
 
     plan, stock = plan_of(order, sources, as_of=as_of)
     if order.out.suffix.lower() in PICTURES:
@@ -74,12 +75,7 @@ def price_lanes(order: LanesOrder, sources: Sources, *, as_of: date, told: Told)
         check_output(order.out, plan.rows)
     blocks, parts = blocks_of(plan), Parts.of(order.out, key_of(plan))
     parts.begin(order.out)
-    done = _Counting("priced", plan.rows, told)
-    if order.dask:
-        price_on_cluster(plan, blocks, parts, done, order.dask)
-    else:
-        price_here(plan, blocks, parts, done)
-    answer = _write(order, plan, blocks, parts, sources, stock, told)
+    answer = _write(order, plan, _priced(order, plan, blocks, parts, told), sources, stock, told)
     parts.remove()
     return answer
 
@@ -153,11 +149,31 @@ class _Counting:
         self._told(self._what, self._done, self._rows)
 
 
+def _priced(
+    order: LanesOrder, plan: "Plan", blocks: "tuple[Block, ...]", parts: "Parts", told: Told
+) -> "Callable[[], Iterator[pa.Table]]":
+    """Return what yields the rows block by block, as often as it is asked.
+
+    Prices at home come as quickly as they are written, so that both go on at once. Beyond, where a block takes seconds, they do
+    not: nobody who stops it should wait for a thread. A workbook has its rows priced first: to write them takes far longer.
+    """
+    from shipcalc.bulk.running import one_ahead, price_on_cluster, priced_here
+
+    done = _Counting("priced", plan.rows, told)
+    if order.dask:
+        price_on_cluster(plan, blocks, parts, done, order.dask)
+    elif order.out.suffix.lower() not in AT_ONCE:
+        for table in priced_here(plan, blocks, parts):
+            done(len(table))
+    elif not plan.crosses_the_sea:
+        return lambda: one_ahead(priced_here(plan, blocks, parts))
+    return lambda: priced_here(plan, blocks, parts)
+
+
 def _write(
     order: LanesOrder,
     plan: "Plan",
-    blocks: "tuple[Block, ...]",
-    parts: "Parts",
+    priced: "Callable[[], Iterator[pa.Table]]",
     sources: Sources,
     stock: "Stock",
     told: Told,
@@ -166,7 +182,7 @@ def _write(
     from shipcalc.bulk.output import write_csv, write_parquet
 
     count = Count()
-    tables = count.counted(parts.tables(blocks))
+    tables = count.counted(priced())
     done = _Counting("written", plan.rows, told)
     ending = order.out.suffix.lower()
     if ending == ".parquet":
@@ -178,7 +194,7 @@ def _write(
     else:
         from shipcalc.bulk.workbook import write_workbook
 
-        pictures = _pictures(plan, parts, blocks)
+        pictures = _pictures(plan, priced)
         write_workbook(order.out, plan, tables, done, dealer=sources.settings.dealer.name, pictures=pictures)
     return LanesAnswer(
         out=order.out,
@@ -203,7 +219,7 @@ def _write_map(out: Path, plan: "Plan", tables: "Iterable[pa.Table]", done: "_Co
     done(plan.rows)
 
 
-def _pictures(plan: "Plan", parts: "Parts", blocks: "tuple[Block, ...]") -> "tuple[PicturePage, ...]":
+def _pictures(plan: "Plan", priced: "Callable[[], Iterator[pa.Table]]") -> "tuple[PicturePage, ...]":
     """Return the price map of a single vehicle as a page of the workbook."""
     from shipcalc.bulk.maps import can_be_mapped, map_of
     from shipcalc.pictures.png import to_png
@@ -211,7 +227,7 @@ def _pictures(plan: "Plan", parts: "Parts", blocks: "tuple[Block, ...]") -> "tup
 
     if not can_be_mapped(plan):
         return ()
-    scene = map_of(plan, parts.tables(blocks))
+    scene = map_of(plan, priced())
     return (
         PicturePage(
             name="Price map",

@@ -1,6 +1,7 @@
 """Price the blocks of a plan that are not there yet, here or on a cluster."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor
 from itertools import islice
 from typing import TYPE_CHECKING, Any
 
@@ -26,12 +27,24 @@ def rows_of_block(plan: Plan, block: Block) -> "pa.Table":
     return table_of(plan, block, answers)
 
 
-def price_here(plan: Plan, blocks: tuple[Block, ...], parts: Parts, progress: Progress) -> None:
-    """Price the blocks one after the other; `progress` is told the rows of each, those that were there included."""
+def priced_here(plan: Plan, blocks: tuple[Block, ...], parts: Parts) -> "Iterator[pa.Table]":
+    """Yield the rows of the blocks in order; a block that is not there yet is priced, and kept, when it is asked for."""
     for block in blocks:
-        if not parts.path(block).exists():
-            parts.write(block, rows_of_block(plan, block))
-        progress(block.rows(len(plan.trailers)))
+        if parts.path(block).exists():
+            yield from parts.tables((block,))
+        else:
+            table = rows_of_block(plan, block)
+            parts.write(block, table)
+            yield table
+
+
+def one_ahead(tables: "Iterator[pa.Table]") -> "Iterator[pa.Table]":
+    """Yield the same tables; while one is used, a thread makes the next: most of both is arithmetic outside Python's lock."""
+    with ThreadPoolExecutor(1) as maker:
+        following = maker.submit(next, tables, None)
+        while (table := following.result()) is not None:
+            following = maker.submit(next, tables, None)
+            yield table
 
 
 def price_on_cluster(plan: Plan, blocks: tuple[Block, ...], parts: Parts, progress: Progress, address: str) -> None:

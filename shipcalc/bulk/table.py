@@ -78,9 +78,7 @@ def _words(numbers: NDArray[Any], words: Sequence[str], shape: tuple[int, ...]) 
 
     own, translated = _own_words(tuple(words))
     narrow = translated[numbers]
-    flat = np.broadcast_to(narrow, shape).reshape(-1)
-    index = pa.array(flat, mask=flat == NONE if (narrow == NONE).any() else None)
-    return pa.DictionaryArray.from_arrays(index, own)
+    return pa.DictionaryArray.from_arrays(_numbers(np.broadcast_to(narrow, shape)), own)
 
 
 @lru_cache(maxsize=16)
@@ -91,15 +89,26 @@ def _own_words(words: tuple[str, ...]) -> "tuple[pa.Array, NDArray[Any]]":
     own = {word: number for number, word in enumerate(dict.fromkeys(words))}
     kind = np.int8 if len(own) < 2**7 else np.int16 if len(own) < 2**15 else np.int32
     # One more than there are words: NONE, which is -1, takes the last.
-    return pa.array(list(own), pa.string()), np.array([*(own[word] for word in words), NONE], dtype=kind)
+    texts = [word.encode() for word in own]
+    # Not `pa.array`, which imports pandas to see whether it is given something of it: half a second.
+    ends = np.concatenate([[0], np.cumsum([len(text) for text in texts], dtype=np.int32)]).astype(np.int32)
+    array = pa.StringArray.from_buffers(len(texts), pa.py_buffer(ends), pa.py_buffer(b"".join(texts)))
+    return array, np.array([*(own[word] for word in words), NONE], dtype=kind)
 
 
 def _numbers(column: NDArray[Any]) -> "pa.Array":
     import pyarrow as pa
 
-    flat = column.reshape(-1)
-    mask = flat == NONE
-    return pa.array(flat, mask=mask if mask.any() else None)
+    flat = np.ascontiguousarray(column).reshape(-1)
+    return pa.Array.from_buffers(pa.from_numpy_dtype(flat.dtype), len(flat), [_where_known(flat), pa.py_buffer(flat)])
+
+
+def _where_known(flat: NDArray[Any]) -> "pa.Buffer | None":
+    """Return Arrow's bits, one a number, unset where it is NONE; no bits at all where none is."""
+    import pyarrow as pa
+
+    known = flat != NONE
+    return None if known.all() else pa.py_buffer(np.packbits(known, bitorder="little"))
 
 
 def _amounts(minor: Int64, currency: str) -> "pa.Array":
@@ -109,6 +118,5 @@ def _amounts(minor: Int64, currency: str) -> "pa.Array":
     flat = minor.reshape(-1)
     halves = np.empty((len(flat), 2), dtype="<i8")
     halves[:, 0], halves[:, 1] = flat, flat >> 63
-    valid = np.packbits(flat != NONE, bitorder="little")
     kind = pa.decimal128(LARGEST_DIGITS, decimals(currency))
-    return pa.Array.from_buffers(kind, len(flat), [pa.py_buffer(valid), pa.py_buffer(halves)])
+    return pa.Array.from_buffers(kind, len(flat), [_where_known(flat), pa.py_buffer(halves)])

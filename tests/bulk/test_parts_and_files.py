@@ -89,7 +89,7 @@ def test_after_a_stop_there_is_no_half_file_and_the_next_start_goes_on(
     monkeypatch.setattr(running, "rows_of_block", lambda its, block: priced.append(block.number) or price(its, block))
 
     def stopping(what: str, done: int, in_all: int) -> None:
-        if len(priced) == 3:
+        if len(priced) >= 3:  # the next may be priced already
             raise KeyboardInterrupt
 
     with pytest.raises(KeyboardInterrupt):
