@@ -1,9 +1,10 @@
 """How near the road miles come to published ones; `shipcalc.places.accuracy` prints it.
 
-Two published sets: the lengths of twelve Interstates (`data/lanes/interstates.csv`; FHWA, Route Log and Finder List, table 1),
+Three published sets: the lengths of twelve Interstates (`data/lanes/interstates.csv`; FHWA, Route Log and Finder List, table 1),
 from which the table has its one scale; and the 8,128 highway distances of 1949 between 128 cities (D. E. Knuth, The Stanford
 GraphBase, 1993, miles.dat), from which it has the share of bends that the graph lost, and some roads that were found missing.
-The roads of 1949 were longer than today's, so that set is also compared after one common scale, the median.
+The roads of 1949 were longer than today's, so that set is also compared after one common scale, the median. The third are
+driving lengths of 2015, cities and towns found by name as a user would give them; nothing was fitted to them.
 """
 
 import csv
@@ -14,6 +15,8 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
+from shipcalc.measures import metres_to_miles
+from shipcalc.places.find import get_place
 from shipcalc.places.lanes import lane_table
 from shipcalc.places.lanes_table import FOLDER
 from shipcalc.places.straight import great_circle_mi_columns
@@ -103,6 +106,33 @@ def lanes_of_1949(path: Path) -> PublishedLanes:
     return PublishedLanes("1949", places[city], places[other], miles.astype(np.float64))
 
 
+def lanes_of_2015(path: Path) -> PublishedLanes:
+    """Return driving lengths between places that are told by name."""
+    ends, road_mi, _ = _read_2015(path)
+    return PublishedLanes("2015", ends[:, 0], ends[:, 1], road_mi)
+
+
+def parts_of_2015(path: Path) -> tuple[PublishedLanes, ...]:
+    """Return them in two parts: pairs of large cities, and pairs with small and far towns among them."""
+    lanes, (_, _, part) = lanes_of_2015(path), _read_2015(path)
+    return tuple(lanes.some(part == name, f"2015, {name}") for name in ("cities", "towns"))
+
+
+def _read_2015(path: Path) -> tuple[Floats, Floats, NDArray[np.str_]]:
+    """Return both ends of each lane in degrees [n, 2, 2], its miles and its part."""
+    with path.open(newline="", encoding="utf-8") as lines:
+        rows = list(csv.DictReader(lines, delimiter="\t"))
+    ends = np.array([[_where(row[end]) for end in ("from", "to")] for row in rows])
+    road_mi = np.array([metres_to_miles(float(row["metres"])) for row in rows])
+    return ends, road_mi, np.array([row["set"] for row in rows])
+
+
+def _where(name: str) -> tuple[float, float]:
+    place = get_place(name).place
+    assert place is not None, name
+    return place.latitude, place.longitude
+
+
 def accuracy(method: str, lanes: PublishedLanes, computed_mi: Floats, *, scaled: bool = False) -> Accuracy:
     """Return the errors of computed miles; `scaled`: after the one scale that takes the median error away."""
     ratio = computed_mi / lanes.road_mi
@@ -114,12 +144,15 @@ def accuracy(method: str, lanes: PublishedLanes, computed_mi: Floats, *, scaled:
     return Accuracy(method, lanes.name, len(error), *(float(figure) for figure in figures))
 
 
-def accuracy_table(path: Path) -> tuple[Accuracy, ...]:
-    """Return the errors of the constant and of the lane factors on both sets, and on the lanes of 1949 by their length."""
-    roads, old = interstates(), lanes_of_1949(path)
+def accuracy_table(of_1949: Path, of_2015: Path) -> tuple[Accuracy, ...]:
+    """Return the errors of the constant and of the lane factors on all sets, and on the lanes of 1949 by their length."""
+    roads, old, new = interstates(), lanes_of_1949(of_1949), lanes_of_2015(of_2015)
     rows = [
         accuracy("constant", roads, roads.by_constant_mi()),
         accuracy("lane", roads, roads.by_lane_mi()),
+        accuracy("constant", new, new.by_constant_mi()),
+        accuracy("lane", new, new.by_lane_mi()),
+        *(accuracy("lane", part, part.by_lane_mi()) for part in parts_of_2015(of_2015)),
         accuracy("constant", old, old.by_constant_mi()),
         accuracy("lane", old, old.by_lane_mi()),
         accuracy("constant, scaled", old, old.by_constant_mi(), scaled=True),

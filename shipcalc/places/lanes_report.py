@@ -1,10 +1,13 @@
-"""What is odd about the road factors: python -m shipcalc.places.lanes_report
+"""What is odd about the road factors: python -m shipcalc.places.lanes_report [--write]
+
+Prints the text of `data/lanes/REPORT.md`, in a minute or so; `--write` writes it there, for the table that it was made of.
 
 Lanes between ZIPs of the contiguous states that roads reach. A factor below 1 cannot be; above 2.5 it wants a reason, a row of
 `data/lanes/barriers.csv` on the line between the two. A lane must be as long back as forth, and hardly longer than the way
 over a third place. The places are chosen by their order, not by chance, so that the report is the same every time.
 """
 
+import hashlib
 import sys
 
 import numpy as np
@@ -13,6 +16,7 @@ from numpy.typing import NDArray
 from shipcalc.places.gazetteer import all_postal_codes
 from shipcalc.places.lanes import LONGEST_WITHOUT_BARRIER, LaneTable, lane_table
 from shipcalc.places.lanes_barriers import barrier_between, barriers
+from shipcalc.places.lanes_table import CODES_FILE, FOLDER, HUBS_FILE
 from shipcalc.places.place import Place
 from shipcalc.places.reach import NORTH_AMERICA, land_of
 from shipcalc.places.regions import US_STATES
@@ -24,6 +28,15 @@ NEAR_EVERY, NEAR_MI, FAR_EVERY, TRIANGLES_EVERY = 12, 300.0, 20, 150
 
 # So much longer than over a third place is a fault of the table, not of rounding and of hubs that are not quite the place.
 TRIANGLE_TOLERANCE, TRIANGLE_AT_LEAST_MI = 0.05, 50.0
+
+FILE = FOLDER / "REPORT.md"
+ABOUT = """\
+# What is odd about the road factors
+
+Made by `python -m shipcalc.places.lanes_report --write`. Between ZIPs of the contiguous states that roads or home ferries
+reach no factor may be below 1, and one above 2.5 needs a barrier of `barriers.csv` on its line. Each barrier with its worst lane.
+
+"""
 
 PER_BLOCK = 2_000_000
 PRINTED = 10
@@ -191,10 +204,21 @@ def _told(what: str, unknown: int, asked: int, found: list[OddLane]) -> list[str
     return lines
 
 
-def main() -> None:
-    """Print the report."""
-    sys.stdout.write("\n".join(report(lane_table(), reached_zips())) + "\n")
+def made_of() -> list[str]:
+    """Return the lines that name the files of the table by their content."""
+    return [
+        f"{name}: sha256 {hashlib.sha256((FOLDER / name).read_bytes()).hexdigest()}" for name in (HUBS_FILE, CODES_FILE)
+    ]
+
+
+def main(*, write: bool) -> None:
+    """Print the report, and write it where it is kept."""
+    lines = ["```", *made_of(), "", *report(lane_table(), reached_zips()), "```", ""]
+    text = ABOUT + "\n".join(lines)
+    if write:
+        FILE.write_text(text, encoding="utf-8")
+    sys.stdout.write(text)
 
 
 if __name__ == "__main__":
-    main()
+    main(write="--write" in sys.argv[1:])

@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
+from shipcalc.places import lanes_report
 from shipcalc.places.lanes import LaneTable, lane_table
 from shipcalc.places.lanes_barriers import barrier_between, barriers, has_barrier
 from shipcalc.places.lanes_table import CODE_FACTORS, FOLDER, HUBS_FILE, triangle_index
@@ -219,6 +220,17 @@ def test_lake_michigan_stands_between_milwaukee_and_muskegon_and_not_between_mil
 
 def test_the_files_are_small() -> None:
     assert sum(file.stat().st_size for file in FOLDER.iterdir()) < 6_000_000
+
+
+def test_the_kept_report_is_of_this_table_and_finds_no_lane_without_a_reason() -> None:
+    """Else: python -m shipcalc.places.lanes_report --write"""
+    kept = lanes_report.FILE.read_text(encoding="utf-8")
+    assert all(line in kept for line in lanes_report.made_of())
+    assert "NO REASON LISTED" not in kept
+    counted = [line for line in kept.splitlines() if " lanes between ZIPs " in line]
+    assert len(counted) == 2
+    assert all(": 0 without a factor, 0 below 1, " in line for line in counted)
+    assert "Largest difference between forth and back: 0\n" in kept
 
 
 def test_many_lanes_take_little_memory(table: LaneTable) -> None:

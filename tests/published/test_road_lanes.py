@@ -5,6 +5,8 @@ the median of eleven of them, so they only say that no single road strays.
 
 1949: highway miles between 128 cities, D. E. Knuth, The Stanford GraphBase (1993), miles.dat; see data/ORIGIN.md. The roads were
 longer then, before the Interstates; compared after one common scale.
+
+2015: driving lengths between cities and towns by a directions service; see data/ORIGIN.md. Nothing was fitted to them.
 """
 
 from pathlib import Path
@@ -15,12 +17,13 @@ import pytest
 from shipcalc.places.expected import expected_error
 from shipcalc.places.lanes_accuracy import Accuracy, accuracy, accuracy_table, interstates, lanes_of_1949
 
-TABLE = Path(__file__).parent / "data" / "knuth_miles.txt.gz"
+DATA = Path(__file__).parent / "data"
+TABLE, ROADS_OF_2015 = DATA / "knuth_miles.txt.gz", DATA / "roads_of_2015.tsv"
 
 
 @pytest.fixture(scope="module")
 def rows() -> dict[tuple[str, str], Accuracy]:
-    return {(row.method, row.lanes): row for row in accuracy_table(TABLE)}
+    return {(row.method, row.lanes): row for row in accuracy_table(TABLE, ROADS_OF_2015)}
 
 
 def test_the_lanes_of_1949_are_met_to_a_percent_and_a_half_in_the_middle(rows: dict[tuple[str, str], Accuracy]) -> None:
@@ -29,6 +32,28 @@ def test_the_lanes_of_1949_are_met_to_a_percent_and_a_half_in_the_middle(rows: d
     assert lane.median <= 1.7
     assert lane.p95 <= 6.7
     assert lane.mape < constant.mape / 2
+
+
+def test_modern_roads_between_large_cities_are_met(rows: dict[tuple[str, str], Accuracy]) -> None:
+    cities = rows["lane", "2015, cities"]
+    assert cities.count == 150
+    assert cities.median <= 1.7
+    assert cities.p95 <= 6.7
+    assert cities.worst <= 20
+
+
+def test_with_small_and_far_towns_modern_roads_are_met_twice_as_well_as_by_the_factor_of_the_country(
+    rows: dict[tuple[str, str], Accuracy],
+) -> None:
+    """The middle is over two per cent where towns are small: a directions service goes the quickest way, not the shortest."""
+    lane, constant, towns = rows["lane", "2015"], rows["constant", "2015"], rows["lane", "2015, towns"]
+    assert (lane.count, towns.count) == (265, 115)
+    assert lane.median <= 2.0
+    assert lane.p95 <= 6.7
+    assert lane.worst <= 20
+    assert towns.median <= 2.5
+    assert lane.p95 < constant.p95 / 1.5
+    assert lane.mape < constant.mape
 
 
 def test_the_roads_of_1949_were_longer_than_ours(rows: dict[tuple[str, str], Accuracy]) -> None:
