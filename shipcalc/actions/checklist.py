@@ -50,9 +50,10 @@ class ReadBack:
 def make_checklist(quote_file: Path, *, choice: int | None, out: Path | None, paper: Paper) -> Checklist:
     """Write the checklist of a saved quote and its calendar into `out` (default: beside the quote) and return them.
 
-    Raises WrongInput for a file that is no quote, a choice it does not have, a quote without tasks.
+    Raises WrongInput for a file that is no quote, a choice it does not have, a quote without tasks, and where somebody has
+    worked in the checklist that would be written over.
     """
-    from shipcalc.actions.files import CHECKLIST_FILE, DATA_FILE, option_index, read_quote
+    from shipcalc.actions.files import CHECKLIST_FILE, DATA_FILE, check_not_worked_in, option_index, read_quote
     from shipcalc.checklist.making import checklist, gates, shipment_key
     from shipcalc.documents.calendar import calendar_bytes
     from shipcalc.documents.checklist_workbook import checklist_title, write_checklist_workbook
@@ -68,6 +69,7 @@ def make_checklist(quote_file: Path, *, choice: int | None, out: Path | None, pa
             remedy=f"name the {DATA_FILE} that shipcalc quote --out wrote for the office",
         )
     file = (quote_file.parent if out is None else out) / CHECKLIST_FILE
+    check_not_worked_in(file)
     write_checklist_workbook(quote, index, file, paper=paper)
     items = checklist(quote, option)
     calendar = file.with_suffix(".ics")

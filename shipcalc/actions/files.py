@@ -16,7 +16,8 @@ LONGEST_NAME = 80
 def write_files(quote: Quote, folder: Path, *, paper: Paper, option: int | None = None) -> tuple[Path, ...]:
     """Write all files of a quote into `folder` and return their paths; the checklist is for `option`, else the recommended one.
 
-    Each file is whole or not there at all. Raises WrongInput where the folder cannot be written.
+    Each file is whole or not there at all. Raises WrongInput where the folder cannot be written, and where somebody has
+    worked in the checklist that stands in it.
     """
     from shipcalc.documents.buyer_workbook import write_buyer_workbook
     from shipcalc.documents.checklist_workbook import write_checklist_workbook
@@ -25,6 +26,7 @@ def write_files(quote: Quote, folder: Path, *, paper: Paper, option: int | None 
     from shipcalc.quote.buyer import for_buyer
     from shipcalc.sheets.saving import save
 
+    check_not_worked_in(folder / CHECKLIST_FILE)
     # The data go first: a folder that cannot be written is told before the slower workbooks are made.
     save(folder / DATA_FILE, quote_to_json(quote).encode() + b"\n")
     write_buyer_workbook(for_buyer(quote), folder / BUYER_FILE, paper=paper)
@@ -32,6 +34,18 @@ def write_files(quote: Quote, folder: Path, *, paper: Paper, option: int | None 
     chosen = quote.recommended if option is None else option
     write_checklist_workbook(quote, chosen, folder / CHECKLIST_FILE, paper=paper)
     return tuple(folder / name for name in (BUYER_FILE, OFFICE_FILE, CHECKLIST_FILE, DATA_FILE))
+
+
+def check_not_worked_in(checklist: Path) -> None:
+    """Raise WrongInput where somebody has saved the checklist that is to be written over: its ticks would be lost."""
+    from shipcalc.sheets.packing import was_saved_by_others
+
+    if was_saved_by_others(checklist):
+        raise WrongInput(
+            "somebody has worked in this checklist, and it would be written over",
+            where=str(checklist),
+            remedy="name another folder with --out",
+        )
 
 
 def read_quote(file: Path) -> Quote:

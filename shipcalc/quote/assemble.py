@@ -58,7 +58,7 @@ def make_quote(request: Request, book: RateBook, *, as_of: date, dealer: Dealer)
         assumptions=(
             *answer.assumptions,
             *deadline_notes(request, answer.options),
-            *rate_book_notes(book, as_of),
+            *rate_book_notes(book, as_of, request.ready),
             *exchange_notes(exchange, answer.options, request.to.country, book, as_of),
         ),
         cautions=answer.cautions,

@@ -24,6 +24,7 @@ from shipcalc.schedule.road import RoadDates, road_dates
 
 # So many reasons are told where no service can take a transport; more would not be read.
 MOST_REASONS = 3
+NO_CARRIER_REMEDY = "ask a carrier that does, and add it to the sheet Carriers (trucking.xlsx)"
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +69,7 @@ def candidates(
             total = round_up(total, max(book.pricing.rounding_step_minor, 1))
             found.append(Candidate(price.service, trip, price.lines, total, dates, extra))
     if not found:
-        raise NoAnswer(nobody(refused), where=request.to.name)
+        raise NoAnswer(nobody(refused), where=request.to.name, remedy=NO_CARRIER_REMEDY)
     return tuple(found), tuple(left_out)
 
 

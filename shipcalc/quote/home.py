@@ -9,6 +9,7 @@ from shipcalc.errors import WrongInput
 from shipcalc.measures import METRES_PER_MILE, metres_to_nautical_miles
 from shipcalc.money import PPM, half_up, to_decimal, to_minor, with_code
 from shipcalc.places.straight import great_circle_mi
+from shipcalc.pricing.lines import FUEL
 from shipcalc.quote.answer import Answer
 from shipcalc.quote.candidates import Candidate, candidates, service_dates, trailer_of
 from shipcalc.quote.charges import line_charges, line_numbers, rounding_charge
@@ -19,7 +20,7 @@ from shipcalc.quote.legs import road_leg
 from shipcalc.quote.model import Charge, Dates, LeftOut, Leg, Milestone, Option
 from shipcalc.quote.paper_trail import Way, papers
 from shipcalc.quote.request import Request
-from shipcalc.quote.words import CAUTIONS, assumptions, included, not_included
+from shipcalc.quote.words import assumptions, cautions, included, not_included
 from shipcalc.ratebook.book import RateBook
 from shipcalc.schedule.due import home_days
 
@@ -58,7 +59,7 @@ def answer_at_home(request: Request, book: RateBook, as_of: date) -> Answer:
         reason=reason,
         left_out=(*left_out, *late),
         assumptions=tuple(assumptions(request, book, lanes)),
-        cautions=CAUTIONS,
+        cautions=cautions(request),
         rows_end=tuple(end for choice in shown if (end := choice.candidate.service.row.valid_to) is not None),
     )
 
@@ -118,7 +119,7 @@ def _option(
         latest_ready=_latest_ready(candidate, request, book, lanes),
         documents=documents,
         tasks=tasks,
-        included=included(request, row.cover_minor, currency),
+        included=included(request, row.cover_minor, currency, has_fuel=any(charge.code in FUEL for charge in charges)),
         not_included=not_included(request, row.cover_minor, currency),
         warnings=_warnings(candidate, request, book),
     )

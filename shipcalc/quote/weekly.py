@@ -9,11 +9,16 @@ from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.trucking_rows import FuelScheme
 
 
-def rate_book_notes(book: RateBook, as_of: date) -> Iterator[str]:
-    """Yield what is out of date in the book on a day: a book that has ended, fuel prices that are old or missing."""
-    last = book.pricing.valid_to
+def rate_book_notes(book: RateBook, as_of: date, ready: date) -> Iterator[str]:
+    """Yield what is out of date in the book: it does not hold on the day, or when the vehicle is ready; fuel old or missing."""
+    first, last = book.pricing.valid_from, book.pricing.valid_to
+    confirm = "confirm every price before it is promised"
     if last is not None and last < as_of:
-        yield f"The rate book ended on {last.isoformat()}: confirm every price before it is promised."
+        yield f"The rate book ended on {last.isoformat()}: {confirm}."
+    elif last is not None and last < ready:
+        yield f"The rate book ends on {last.isoformat()}, before the vehicle is ready: {confirm}."
+    if first is not None and first > as_of:
+        yield f"The rate book begins only on {first.isoformat()}: {confirm}."
     latest: dict[str, FuelScheme] = {}
     for row in book.fuel:
         known = latest.get(row.scheme.casefold())

@@ -10,27 +10,43 @@ from shipcalc.ratebook.book import RateBook
 from shipcalc.vehicles.sizes import SIZE_FIELDS, missing_sizes
 from shipcalc.vehicles.vehicle import Vehicle
 
-CAUTIONS = (
-    (
-        "Loading and securing are the carrier's work under the rules in force where the truck drives (in the United States "
-        "49 CFR 393); nobody else should tie down, loosen or ride in a vehicle on a trailer."
-    ),
-    (
-        "Hand the vehicle over with about a quarter tank of fuel, no leaks, the battery secured, the alarm off and nothing "
-        "loose inside; tell the carrier about anything that may move, drip or catch fire."
-    ),
-    (
-        "Cargo cover ends at the sum named and has exclusions. Ask for the carrier's certificate, and ask your own insurer "
-        "whether it is enough for this vehicle."
-    ),
-    "Note any damage on the delivery receipt before you sign it; a clean receipt makes a claim hard to prove.",
-    "Dates are windows, not promises: weather, roads and the carrier's other stops move them.",
-    "Title, registration and tax rules are the state's: ask your motor vehicle office or a licensed adviser.",
+SECURING = (
+    "Loading and securing are the carrier's work under the rules in force where the truck drives (in the United States "
+    "49 CFR 393); nobody else should tie down, loosen or ride in a vehicle on a trailer."
+)
+HANDING_OVER = (
+    "Hand the vehicle over with {energy}, no leaks, the battery secured, the alarm off and nothing "
+    "loose inside; tell the carrier about anything that may move, drip or catch fire."
+)
+COVER_ENDS = (
+    "Cargo cover ends at the sum named and has exclusions. Ask for the carrier's certificate, and ask your own insurer "
+    "whether it is enough for this vehicle."
+)
+RECEIPT = "Note any damage on the delivery receipt before you sign it; a clean receipt makes a claim hard to prove."
+WINDOWS = "Dates are windows, not promises: weather, roads and the carrier's other stops move them."
+RULES_OF_THE_STATE = (
+    "Title, registration and tax rules are the state's: ask your motor vehicle office or a licensed adviser."
 )
 
 
-def included(request: Request, cover_minor: int, currency: str) -> tuple[str, ...]:
-    """Return what the price of a home transport contains."""
+def cautions(request: Request) -> tuple[str, ...]:
+    """Return what is said with every quote at home: where somebody could be hurt, lose money or break a rule."""
+    return (SECURING, handing_over(request), COVER_ENDS, RECEIPT, WINDOWS, RULES_OF_THE_STATE)
+
+
+def handing_over(request: Request) -> str:
+    """Return in which state a vehicle is given to a truck."""
+    charge = "no more charge than the carrier asks"
+    return HANDING_OVER.format(energy=charge if is_all_electric(request) else "about a quarter tank of fuel")
+
+
+def is_all_electric(request: Request) -> bool:
+    """Return whether nothing of the shipment has a tank."""
+    return all(vehicle.fuel == "electric" for vehicle in request.vehicles)
+
+
+def included(request: Request, cover_minor: int, currency: str, *, has_fuel: bool) -> tuple[str, ...]:
+    """Return what the price of a home transport contains; `has_fuel`: a surcharge for fuel is among its lines."""
     door = (
         "to the nearest place the truck can reach"
         if request.wishes.limited_access
@@ -38,7 +54,7 @@ def included(request: Request, cover_minor: int, currency: str) -> tuple[str, ..
     )
     lines = [
         f"Transport {door}.",
-        "The fuel surcharge, at the price of diesel named in the lines.",
+        *(["The fuel surcharge, at the price of diesel named in the lines."] if has_fuel else []),
         f"The carrier's cargo cover up to {with_code(cover_minor, currency)} for each vehicle.",
         "Condition reports with photographs at pickup and at delivery.",
     ]
@@ -75,7 +91,7 @@ def vehicle_assumptions(vehicle: Vehicle) -> Iterator[str]:
     assumed = [SIZE_FIELDS[field] for field in vehicle.assumed]
     if assumed:
         yield (
-            f"{vehicle.stock_number}: {_listed(assumed)} taken from the table of typical sizes for a {vehicle.body}; "
+            f"{vehicle.stock_number}: {_listed(assumed)} taken from the typical sizes of the body {vehicle.body}; "
             "measure before loading."
         )
     unknown = [SIZE_FIELDS[field] for field in missing_sizes(vehicle)]

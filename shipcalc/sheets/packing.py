@@ -3,9 +3,10 @@
 import re
 from collections.abc import Mapping, Sequence
 from io import BytesIO
+from pathlib import Path
 from typing import TYPE_CHECKING
 from xml.sax.saxutils import escape
-from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
+from zipfile import ZIP_DEFLATED, BadZipFile, ZipFile, ZipInfo
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -13,6 +14,7 @@ if TYPE_CHECKING:
     from openpyxl import Workbook
     from openpyxl.packaging.core import DocumentProperties
 
+_MAKER = "docProps/app.xml"
 _FIRST_ZIP_DATE = (1980, 1, 1, 0, 0, 0)  # the earliest that a zip file can hold
 _SHEET = re.compile(r"xl/worksheets/sheet(\d+)\.xml")
 _FORMULA_CELL = re.compile(rb'<c r="([A-Z]+\d+)"([^>]*)>(<f>.*?</f>)<v ?/>', re.DOTALL)
@@ -37,7 +39,7 @@ def packed(book: "Workbook", shown: Sequence[Mapping[str, str]]) -> bytes:
     with ZipFile(loose) as source, ZipFile(tight, "w", ZIP_DEFLATED) as target:
         for name in source.namelist():
             content = source.read(name)
-            if name == "docProps/app.xml":
+            if name == _MAKER:
                 content = _APPLICATION
             elif name == "docProps/core.xml":
                 content = tostring(properties.to_tree())  # type: ignore[assignment] # bytes, whatever the stubs say
@@ -47,6 +49,15 @@ def packed(book: "Workbook", shown: Sequence[Mapping[str, str]]) -> bytes:
             entry.compress_type = ZIP_DEFLATED
             target.writestr(entry, content)
     return tight.getvalue()
+
+
+def was_saved_by_others(path: Path) -> bool:
+    """Whether a file stands there that another program has saved since, so that somebody's work may be in it."""
+    try:
+        with ZipFile(path) as book:
+            return book.read(_MAKER) != _APPLICATION
+    except (OSError, BadZipFile, KeyError):
+        return path.exists()
 
 
 def _with_results(sheet: bytes, shown: Mapping[str, str]) -> bytes:

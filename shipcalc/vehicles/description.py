@@ -25,6 +25,8 @@ EXAMPLE = '"1961 roadster, 153 in x 60 in x 49 in, 2030 lb, $38,000, does not ru
 
 _PIECES = re.compile(r";|,(?!(?<=\d,)\d)")
 _TIMES = re.compile(r"\s*[x×*]\s*(?=[\d.])|\s+by\s+", re.IGNORECASE)
+_SIZES_WITHOUT_UNIT = re.compile(r"\d{2}\S*\s*[x×*]\s*\d{2}", re.IGNORECASE)
+_WORD_BEFORE_SIZES = re.compile(r"[a-z]{3,} \d.*\d.*[x×*]\s*\d", re.IGNORECASE)
 _NO_SIZE = re.compile(r"^\d$|\d \d(?!/)")  # 4x4 is a body
 _LABELLED = re.compile(r"(?P<label>[a-z][a-z ]*?)(?:\s*[:=]\s*|\s+)(?P<rest>.+)", re.IGNORECASE)
 _YEAR = re.compile(r"(?<![\w.,])(?:1[89]|20)\d\d(?![\w.,])")
@@ -103,6 +105,8 @@ def _condition(piece: str, _currency: str) -> Fields | None:
 
 def _sizes_in_a_row(piece: str, _currency: str) -> Fields | None:
     """`153 in x 60 in x 49 in`, or `153 x 60 x 49 in`: length, width, height."""
+    if _WORD_BEFORE_SIZES.search(piece):
+        raise _not_divided(piece)
     parts = _TIMES.split(piece)
     if len(parts) == 1 or not piece[:1].isdigit() or _NO_SIZE.search(parts[0]):
         return None
@@ -172,16 +176,27 @@ def _name(piece: str, _currency: str) -> Fields | None:
     if year is not None:
         said["year"] = within_limits("year", int(year[0]), year[0])
         piece = f"{piece[: year.start()]} {piece[year.end() :]}"
+    if _SIZES_WITHOUT_UNIT.search(piece):
+        raise _not_divided(piece)
     words = [word for word in piece.split() if word.casefold() not in ("a", "an", "the")]
     for count in range(min(3, len(words)), 0, -1):  # the longest body that the piece ends or begins with
         for body, rest in ((words[-count:], words[:-count]), (words[:count], words[count:])):
             if "body" not in said and find_body(" ".join(body)) is not None:
                 said["body"], words = find_body(" ".join(body)), rest
+    fuels = [word for word in words if word.casefold() in _DRIVES]
+    if "body" in said and fuels:
+        said["fuel"] = fuel_name(fuels[0])
     if not said or any(not any(character.isalnum() for character in word) for word in words):
         return None
     if words:
         said["make"], said["model"] = words[0], " ".join(words[1:])
     return said
+
+
+def _not_divided(piece: str) -> WrongInput:
+    return WrongInput(
+        f"{quoted(piece)} has sizes beside other words", remedy=f"divide by commas and name the unit, as in {EXAMPLE}"
+    )
 
 
 def _size(field: str, text: str, unit: str) -> int:
@@ -206,6 +221,7 @@ def _text(field: str) -> Callable[[str, str], Fields]:
 
 
 _WHERE = "the description"
+_DRIVES = frozenset(("electric", "hybrid", "diesel", "steam"))  # said within the name: a 2019 electric saloon
 _TITLES_ALONE = frozenset(("lien", "salvage", "bill of sale only", "bill of sale"))
 LABELS: Mapping[str, Callable[[str, str], Fields]] = {
     "weight": _weight,

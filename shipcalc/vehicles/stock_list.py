@@ -60,7 +60,7 @@ def find_vehicle(stock: Stock, text: str) -> Vehicle:
     """
     wanted = _key(text)
     if not wanted:
-        raise WrongInput("no stock number is given", remedy="give one, such as " + _examples(stock))
+        raise WrongInput("no stock number is given", remedy=_another_way(stock, text))
     by_number = (vehicle for vehicle in stock.vehicles if _key(vehicle.stock_number) == wanted)
     by_serial = (vehicle for vehicle in stock.vehicles if vehicle.serial and _key(vehicle.serial) == wanted)
     vehicle = next(by_number, None) or next(by_serial, None)
@@ -70,8 +70,18 @@ def find_vehicle(stock: Stock, text: str) -> Vehicle:
     if fault is not None:
         raise WrongInput(f"{text.strip()} cannot be used: {fault.message}", where=fault.cell, remedy=fault.remedy)
     near = nearest_numbers(stock, text)
-    remedy = f"the nearest: {', '.join(near)}" if near else "shipcalc stock lists them, such as " + _examples(stock)
+    remedy = f"the nearest: {', '.join(near)}" if near else _another_way(stock, text)
     raise WrongInput(f'there is no stock number "{text.strip()}"', where=stock.file, remedy=remedy)
+
+
+def _another_way(stock: Stock, text: str) -> str:
+    """Return what to give where a text is like no stock number: a vehicle that has these words, or a description."""
+    if text.strip() and (meant := search(stock, text)):
+        numbers = ", ".join(vehicle.stock_number for vehicle in meant[:3])
+        return f"shipcalc stock finds {len(meant)} by these words: {numbers}{', …' if len(meant) > 3 else ''}"
+    examples = ", ".join(vehicle.stock_number for vehicle in stock.vehicles[:2])
+    such = f", such as {examples}" if examples else ""
+    return f'give one of the stock list{such}, or describe the vehicle: "1961 roadster, 2030 lb, $38,000"'
 
 
 def nearest_numbers(stock: Stock, text: str, most: int = 3) -> tuple[str, ...]:
@@ -110,10 +120,6 @@ def _folded(text: str) -> str:
         return text.casefold()
     apart = unicodedata.normalize("NFKD", text.casefold())
     return "".join(character for character in apart if not unicodedata.combining(character))
-
-
-def _examples(stock: Stock) -> str:
-    return ", ".join(vehicle.stock_number for vehicle in stock.vehicles[:3]) or "those of the list, which has none"
 
 
 def _doubles_marked(rows: Sequence[StockRow]) -> list[StockRow]:

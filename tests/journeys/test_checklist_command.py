@@ -41,6 +41,26 @@ def tick(path: Path, key: str, **cells: object) -> None:
     book.save(path)
 
 
+@pytest.mark.parametrize(
+    "again",
+    [
+        ("quote", "--vehicle", "HV-1042", "--to", "59715", "--as-of", DAY, "--out", "lindqvist"),
+        ("checklist", "lindqvist/quote.json"),
+    ],
+)
+def test_a_checklist_in_which_somebody_has_worked_is_never_written_over(
+    say, made: Path, again: tuple[str, ...]
+) -> None:
+    assert say(*again).status == 0, "nobody has touched it yet"
+    tick(made, "acceptance", State="done")
+    ticked, data = made.read_bytes(), made.with_name("quote.json").read_bytes()
+    said = say(*again)
+    assert said.status == 2
+    assert "lindqvist/checklist.xlsx: somebody has worked in this checklist" in said.err
+    assert "name another folder with --out" in said.err
+    assert (made.read_bytes(), made.with_name("quote.json").read_bytes()) == (ticked, data)
+
+
 def test_the_verb_may_be_left_out(say, made: Path) -> None:
     with_verb = say("checklist", "make", "lindqvist/quote.json")
     without = say("checklist", "lindqvist/quote.json", "--choice", "1")

@@ -39,6 +39,23 @@ def test_an_expired_rate_book_is_said(make_book, carrier, small_quote) -> None:
     assert not any("rate book ended" in sentence for sentence in on_its_last_day.assumptions)
 
 
+@pytest.mark.parametrize(
+    ("begins", "ends", "ready", "said"),
+    [
+        (None, date(2026, 12, 31), date(2027, 1, 1), "The rate book ends on 2026-12-31, before the vehicle is ready"),
+        (None, date(2026, 12, 31), date(2026, 12, 31), None),
+        (date(2027, 1, 1), None, DAY, "The rate book begins only on 2027-01-01"),
+        (DAY, None, DAY, None),
+    ],
+)
+def test_a_rate_book_that_does_not_hold_from_the_quote_to_the_pickup_is_said(
+    make_book, carrier, small_quote, begins: date | None, ends: date | None, ready: date, said: str | None
+) -> None:
+    book = make_book([(carrier("Lark"), 10_000)], rules=PricingRules(valid_from=begins, valid_to=ends))
+    told = [note for note in small_quote(book, ready=ready).assumptions if note.startswith("The rate book")]
+    assert told == ([] if said is None else [f"{said}: confirm every price before it is promised."])
+
+
 @pytest.mark.parametrize(("days", "is_stale"), [(14, False), (15, True)])
 def test_an_old_price_of_fuel_is_said(make_book, carrier, small_quote, days: int, is_stale: bool) -> None:
     row = FuelScheme(
@@ -52,7 +69,9 @@ def test_an_old_price_of_fuel_is_said(make_book, carrier, small_quote, days: int
 def test_assumed_sizes_and_the_miles_of_the_road_are_said(dealer_quote) -> None:
     quote = dealer_quote("HV-1003", to="59715")
     assert any(
-        "HV-1003: " in sentence and "typical sizes for a roadster" in sentence and "measure before loading" in sentence
+        "HV-1003: " in sentence
+        and "typical sizes of the body roadster" in sentence
+        and "measure before loading" in sentence
         for sentence in quote.assumptions
     )
     miles = quote.options[0].legs[0].distance
@@ -89,6 +108,7 @@ def test_nobody_takes_the_height_and_the_roomiest_is_named(make_book, carrier, s
         small_quote(book, replace(minnow, height_mm=3_099))
     assert str(told.value) == (
         "Walla Walla: no carrier takes a vehicle of this height: the roomiest takes a height of up to 90 in"
+        " — ask a carrier that does, and add it to the sheet Carriers (trucking.xlsx)"
     )
 
 
@@ -97,7 +117,7 @@ def test_where_several_things_stand_in_the_way_each_is_counted(make_book, carrie
     book = make_book([(carrier("Wren", highest_mm=1_000), 9_000), (carrier("Crane"), 9_000)])
     with pytest.raises(NoAnswer) as told:
         small_quote(book, replace(minnow, runs=False, height_mm=1_200))
-    assert str(told.value).endswith(
+    assert told.value.what.endswith(
         "it takes only vehicles that run (2 of 2); it takes a height of up to 39.4 in (1 of 2)"
     )
 

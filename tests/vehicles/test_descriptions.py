@@ -40,6 +40,8 @@ def test_pieces_come_in_any_order(pieces: tuple[str, ...]) -> None:
         ("roadster, value 38,000", {"value_minor": 3_800_000}),
         ("roadster, engine 1.6 l, diesel", {"engine_cc": 1600, "fuel": "diesel"}),
         ("roadster, 498 cc", {"engine_cc": 498}),
+        ("2019 electric saloon", {"fuel": "electric", "body": "saloon", "name": "2019 electric saloon"}),
+        ("1972 4x4 Foo X5 coupe", {"fuel": "", "model": "Foo X5"}),
         ("roadster, lien", {"title": "lien"}),
         ("roadster, salvage title", {"title": "salvage"}),
         ("roadster, no title", {"title": "missing"}),
@@ -57,6 +59,11 @@ def test_what_a_description_can_say(text: str, expected: dict[str, object]) -> N
     ("text", "sentence"),
     [
         ("roadster, blue stripes", 'the description: "blue stripes" is not understood — divide by commas, as in "1961'),
+        (
+            "roadster 153x60x49",
+            '"roadster 153x60x49" has sizes beside other words — divide by commas and name the unit',
+        ),
+        ("1961 roadster 3.9 m x 1.5 m x 1.2 m 900 kg", "has sizes beside other words — divide by commas and name the"),
         ("roadster, 153 in", '"153 in" could be any size — say which, e.g. 153 in long'),
         ("roadster, 153 x 60 in", '"153 x 60 in" has 2 sizes — write length x width x height'),
         ("roadster, 153 x 60 x 49", '"153" has no unit — write in, ft, mm, cm or m'),

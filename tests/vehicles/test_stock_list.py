@@ -178,7 +178,8 @@ def test_a_vehicle_is_found_by_number_or_serial_whatever_the_case_blanks_and_das
     [
         ("HV-1O42", 'stock.xlsx: there is no stock number "HV-1O42" — the nearest: HV-1042'),
         ("1042", 'there is no stock number "1042" — the nearest: HV-1042'),
-        ("zzz", "shipcalc stock lists them, such as HV-1042, HV-1043, HV-1124"),
+        ("zzz", 'give one of the stock list, such as HV-1042, HV-1043, or describe the vehicle: "1961 roadster, '),
+        ("minnow", "shipcalc stock finds 1 by these words: HV-1042"),
         ("  ", "no stock number is given"),
         ("hv 1050", 'stock.xlsx › Stock!H9: hv 1050 cannot be used: "41oo" is not a number — perhaps it is 4100'),
     ],

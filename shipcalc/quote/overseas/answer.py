@@ -23,9 +23,9 @@ from shipcalc.quote.overseas.lines import import_estimates, way_charges
 from shipcalc.quote.overseas.make import Found, find_ways
 from shipcalc.quote.overseas.timeline import timeline
 from shipcalc.quote.overseas.words import (
-    CAUTIONS,
     LOCAL_HAULIER,
     assumptions,
+    cautions,
     included,
     not_included,
     way_warnings,
@@ -56,7 +56,7 @@ def answer_overseas(request: Request, book: RateBook, as_of: date) -> Answer:
         reason=found.reason,
         left_out=found.left_out,
         assumptions=tuple(assumptions(request, found)),
-        cautions=CAUTIONS,
+        cautions=cautions(request, by_sea=any(found.ways.crossing[shown.way] >= 0 for shown in found.shown)),
         rows_end=tuple(_rows_end(found)),
     )
 

@@ -7,7 +7,7 @@ from datetime import date
 import numpy as np
 
 from shipcalc.errors import NoAnswer, WrongInput
-from shipcalc.quote.candidates import MOST_REASONS, obstacles_on, trailer_of
+from shipcalc.quote.candidates import MOST_REASONS, NO_CARRIER_REMEDY, nobody, obstacles_on, trailer_of
 from shipcalc.quote.deadline import check_in_time
 from shipcalc.quote.model import LeftOut
 from shipcalc.quote.overseas.choices import Shown, choices, recommended
@@ -55,7 +55,9 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
     if len(found) and request.by is not None:
         found, when, late = _in_time(found, when, request, book, network)
     if not len(found):
-        raise NoAnswer(_nothing(network, idle, refusal), where=request.to.name)
+        if not refusal and network.crossings and network.ends:
+            raise NoAnswer(_no_truck(network, parts), where=request.to.name, remedy=NO_CARRIER_REMEDY)
+        raise NoAnswer(_nothing(network, refusal), where=request.to.name)
     conditions = _conditions(request, book, term)
     sums = sums_under(term, request, book, network, parts, found, conditions=conditions, as_of=as_of)
     shown = choices(network, found, sums, when)
@@ -168,8 +170,14 @@ def _in_time(
     return kept, days(request, book, network, kept), (late,)
 
 
-def _nothing(network: Network, idle: Sequence[LeftOut], refusal: Sequence[LeftOut]) -> str:
-    """Return why there is no way at all, in one sentence: the delivery term, the ships, or else the trucks."""
+def _no_truck(network: Network, parts: Parts) -> str:
+    """Return why no truck takes the vehicles to a port, in the words of a transport at home."""
+    lane_of = network.lane_of(network.ends[0])
+    return nobody([(price.service, obstacles_on(price, lane_of)) for price in parts.trucks])
+
+
+def _nothing(network: Network, refusal: Sequence[LeftOut]) -> str:
+    """Return why there is no way at all, in one sentence: the delivery term, the ports or the ships."""
     if refusal:
         return refusal[0].reason
     if network.arrivals.none or not network.exports:
@@ -177,7 +185,7 @@ def _nothing(network: Network, idle: Sequence[LeftOut], refusal: Sequence[LeftOu
     ports = ", ".join(port.row.name for port in network.arrivals.ports)
     if not network.crossings and not network.left_out:
         return f"no sea service of the rate book runs to {ports}"
-    what = f"nothing sails to {ports} with this request" if not network.crossings else "no truck can take it to a port"
-    counts = Counter(out.reason for out in (idle if network.crossings else network.left_out))
+    what = f"nothing sails to {ports} with this request" if not network.crossings else "no truck reaches a port"
+    counts = Counter(out.reason for out in network.left_out)
     told = "; ".join(reason for reason, _ in counts.most_common(MOST_REASONS))
     return f"{what}. What stands in the way: {told}" if told else what

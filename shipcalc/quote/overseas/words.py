@@ -7,27 +7,65 @@ from shipcalc.places.sea_passages import PASSAGES
 from shipcalc.quote.model import Charge
 from shipcalc.quote.overseas.make import Found
 from shipcalc.quote.request import Request
-from shipcalc.quote.stages import in_words, stages_paid
+from shipcalc.quote.stages import STAGES_IN_WORDS, in_words, stages_paid
 from shipcalc.quote.territory import is_domestic
-from shipcalc.quote.words import CAUTIONS as ON_THE_ROAD
-from shipcalc.quote.words import road_sentence, vehicle_assumptions
+from shipcalc.quote.words import (
+    COVER_ENDS,
+    RECEIPT,
+    RULES_OF_THE_STATE,
+    SECURING,
+    WINDOWS,
+    handing_over,
+    is_all_electric,
+    road_sentence,
+    vehicle_assumptions,
+)
 from shipcalc.ratebook.book import RateBook
 
 LOCAL_HAULIER = "a haulier of the country"
 
-CAUTIONS = (
-    (
-        "Duty, tax, port and delivery figures on the buyer's side are estimates. The customs of the country decide; ask a "
-        "licensed customs broker there before you agree."
-    ),
-    (
-        "A vehicle at sea must be nearly empty of fuel, free of leaks, its battery secured or disconnected as the line asks; "
-        "fuel and batteries are dangerous goods (UN 3166, UN 3171) and the line's own rules hold."
-    ),
-    "Nothing but the vehicle and its own tools travels in it: personal goods can have the whole shipment held.",
-    "In general average every owner of cargo pays a share, whatever was agreed; the marine cover answers for it.",
-    *ON_THE_ROAD,
+ESTIMATES_AT_HOME = "Port and delivery figures on the buyer's side are estimates: what is asked there counts."
+ESTIMATES_ABROAD = (
+    "Duty, tax, port and delivery figures on the buyer's side are estimates. The customs of the country decide; ask a "
+    "licensed customs broker there before you agree."
 )
+HANDING_TO_A_SHIP = (
+    "Hand the vehicle over with {energy}; free of leaks, the battery secured or disconnected, the alarm off. Fuel and "
+    "batteries are dangerous goods (UN 3166, UN 3171): the line's own rules hold."
+)
+NO_GOODS_INSIDE = (
+    "Nothing but the vehicle and its own tools travels in it: personal goods can have the whole shipment held."
+)
+GENERAL_AVERAGE = (
+    "In general average every owner of cargo pays a share, whatever was agreed; the marine cover answers for it."
+)
+RULES_OF_THE_COUNTRY = (
+    "Registration, tax and the rules of the road are your country's: ask its authorities or a licensed adviser."
+)
+# So many stages of a row are named one by one; more are named by the first and the last.
+NAMED_ONE_BY_ONE = 4
+
+
+def _handing_to_a_ship(request: Request) -> str:
+    charge = "no more charge than the line allows"
+    fuel = "at most a quarter tank of fuel, for a container drained by a workshop"
+    return HANDING_TO_A_SHIP.format(energy=charge if is_all_electric(request) else fuel)
+
+
+def cautions(request: Request, *, by_sea: bool) -> tuple[str, ...]:
+    """Return what is said with every quote beyond the home roads; `by_sea`: a ship is among the choices."""
+    at_home = is_domestic(request.to.country)
+    return (
+        ESTIMATES_AT_HOME if at_home else ESTIMATES_ABROAD,
+        _handing_to_a_ship(request) if by_sea else handing_over(request),
+        NO_GOODS_INSIDE,
+        *((GENERAL_AVERAGE,) if by_sea else ()),
+        SECURING,
+        COVER_ENDS,
+        RECEIPT,
+        WINDOWS,
+        RULES_OF_THE_STATE if at_home else RULES_OF_THE_COUNTRY,
+    )
 
 
 def included(charges: Sequence[Charge], request: Request, mode: str) -> Iterator[str]:
@@ -46,17 +84,28 @@ def included(charges: Sequence[Charge], request: Request, mode: str) -> Iterator
 
 def not_included(way: int, charges: Sequence[Charge], request: Request, found: Found) -> Iterator[str]:
     """Yield what the price does not contain."""
-    local = stages_paid(charges, "buyer")
-    if local:
-        told = _listed([in_words(stage, by_sea=found.ways.arrival[way] >= 0) for stage in local])
+    by_sea = bool(found.ways.arrival[way] >= 0)
+    if told := _what_the_buyer_pays(charges, by_sea=by_sea):
         yield f"What you pay to others, estimated beside the price: {told}."
-    if found.ways.arrival[way] >= 0 and not found.network.arrivals.on_carriage:
+    if by_sea and not found.network.arrivals.on_carriage:
         yield "The way on from the port of arrival."
     if not is_domestic(request.to.country) and not found.sums.imports.treatments:
         yield "Duty and tax where you live: no figures for them are in the rate book."
     where = "state or territory" if is_domestic(request.to.country) else "country"
     yield f"Registration, inspection and changes that your {where} asks for before the vehicle may be driven."
-    yield "Storage, examinations by customs and waiting times at the ports."
+    customs = "" if is_domestic(request.to.country) else ", examinations by customs"
+    yield f"Storage{customs} and waiting times at {'the ports' if by_sea else 'the border'}."
+
+
+def _what_the_buyer_pays(charges: Sequence[Charge], *, by_sea: bool) -> str:
+    """Return the stages on the buyer's account, a long unbroken row of them by its ends; "" where there is none."""
+    local, ours = stages_paid(charges, "buyer"), stages_paid(charges, "seller")
+    if not local:
+        return ""
+    words = [in_words(stage, by_sea=by_sea) for stage in local]
+    order = list(STAGES_IN_WORDS)
+    unbroken = all(not order.index(local[0]) < order.index(stage) < order.index(local[-1]) for stage in ours)
+    return f"all from {words[0]} to {words[-1]}" if unbroken and len(local) > NAMED_ONE_BY_ONE else _listed(words)
 
 
 def assumptions(request: Request, found: Found) -> Iterator[str]:

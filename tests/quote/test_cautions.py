@@ -1,0 +1,64 @@
+"""The cautions fit the way: what a ship asks is not said of a truck, nor a state's office to a buyer in another country.
+
+Fuel at sea: at most a quarter tank, or drained, 49 CFR 173.220(b)(1) and 176.905; batteries UN 3171, fuel UN 3166.
+"""
+
+from datetime import date
+
+import pytest
+
+from shipcalc.errors import NoAnswer
+from shipcalc.ratebook.trucking_rows import FuelScheme
+
+DAY = date(2026, 12, 1)
+QUARTER, LITTLE = "about a quarter tank", "at most a quarter tank of fuel, for a container drained"
+STATE, COUNTRY = "ask your motor vehicle office", "ask its authorities"
+
+
+@pytest.mark.parametrize(
+    ("to", "said", "not_said"),
+    [
+        ("59715", (QUARTER, STATE), (LITTLE, COUNTRY, "customs", "ship")),
+        ("Toronto, ON", (QUARTER, COUNTRY, "The customs of the country decide"), (LITTLE, STATE, "general average")),
+        ("Honolulu, HI", (LITTLE, STATE, "general average"), (QUARTER, COUNTRY, "customs")),
+        ("Bremen, Germany", (LITTLE, COUNTRY, "The customs of the country decide"), (QUARTER, STATE)),
+    ],
+)
+def test_each_caution_is_said_where_it_holds_and_nowhere_else(
+    dealer_quote, to: str, said: tuple[str, ...], not_said: tuple[str, ...]
+) -> None:
+    told = " ".join(dealer_quote("HV-1042", to=to).cautions)
+    assert [part for part in said if part not in told] == []
+    assert [part for part in not_said if part in told] == []
+
+
+@pytest.mark.parametrize("to", ["59715", "Bremen, Germany"])
+def test_what_has_no_tank_is_handed_over_with_little_charge(dealer_quote, to: str) -> None:
+    told = " ".join(dealer_quote("2019 electric saloon, $30,000", to=to).cautions)
+    assert "no more charge than the" in told
+    assert "tank" not in told
+
+
+def test_the_fuel_surcharge_is_named_as_included_only_where_there_is_one(make_book, carrier, small_quote) -> None:
+    row = FuelScheme(
+        scheme="Lamp oil", as_of=DAY, price_e4=38_000, method="per mile", peg_e4=25_000, miles_per_gallon=6.5
+    )
+    book = make_book([(carrier("Lark", fuel_scheme="Lamp oil"), 10_000)], fuel=(row,))
+    (with_fuel,) = small_quote(book).options
+    (without,) = small_quote(make_book([(carrier("Lark"), 10_000)])).options
+    assert any("fuel surcharge" in line for line in with_fuel.included)
+    assert not any("fuel surcharge" in line for line in without.included)
+
+
+def test_a_long_row_of_stages_is_named_by_its_ends(dealer_quote) -> None:
+    (told,) = {option.not_included[0] for option in dealer_quote("HV-1042", to="Bremen, Germany", term="EXW").options}
+    assert told == "What you pay to others, estimated beside the price: all from loading to duty and tax."
+    for option in dealer_quote("HV-1042", to="Bremen, Germany").options:
+        assert option.not_included[0].endswith("unloading, customs clearance there and duty and tax.")
+
+
+def test_a_vehicle_too_tall_for_every_truck_is_told_in_the_same_words_beyond_the_sea(dealer_quote) -> None:
+    for to in ("85719", "Bremen, Germany"):
+        with pytest.raises(NoAnswer, match="no carrier takes a vehicle of this height: the roomiest takes") as told:
+            dealer_quote("HV-1048", to=to)
+        assert told.value.remedy
