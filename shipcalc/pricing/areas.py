@@ -66,6 +66,22 @@ def charged_ends(areas: Sequence[Area], lanes: LaneColumns) -> tuple[ChargedEnd,
     )
 
 
+def ferries_on(lanes: LaneColumns) -> tuple[tuple[Ferry, Bool], ...]:
+    """Return every ferry and the lanes (m,) that go by it, in the order of the lanes."""
+    lanes_of: dict[int, list[int]] = {}
+    for lane, ferry in enumerate(lanes.ferries):
+        if ferry is not None:
+            lanes_of.setdefault(id(ferry), []).append(lane)
+    found = []
+    for numbers in lanes_of.values():
+        ferry = lanes.ferries[numbers[0]]
+        assert ferry is not None, "lanes without a ferry are left out"
+        where = np.zeros(len(lanes), dtype=np.bool_)
+        where[numbers] = True
+        found.append((ferry, where))
+    return tuple(found)
+
+
 def extra_days(areas: Sequence[Area], lanes: LaneColumns) -> Int64:
     """Return the days that each lane (m,) takes longer: the most of the areas at either end, and those of its ferry."""
     by_area = np.array([area.extra_days for area in areas], dtype=np.int64)

@@ -19,6 +19,7 @@ from shipcalc.pricing.columns import Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.extras import Applying
 from shipcalc.pricing.seasons import InSeason
 from shipcalc.pricing.tariff import Service, miles_in_band
+from shipcalc.ratebook.ferry_rows import Ferry
 from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.trucking_rows import Area, ExtraCharge
 from shipcalc.records import dataclass
@@ -102,6 +103,7 @@ class Trip:
     extras: tuple[Applying, ...]
     areas: tuple[ChargedEnd, ...]
     seasons: tuple[InSeason, ...]
+    ferries: tuple[tuple[Ferry, Bool], ...]
     currency: str
 
 
@@ -245,17 +247,10 @@ def _season_lines(trip: Trip, linehaul: Int64) -> Iterator[Line]:
 
 def _ferry_lines(trip: Trip, markup: Markup) -> Iterator[Line]:
     """Yield a line for each ferry on the lanes, for every vehicle that it carries."""
-    lanes_of: dict[int, list[int]] = {}
-    for lane, ferry in enumerate(trip.lanes.ferries):
-        if ferry is not None:
-            lanes_of.setdefault(id(ferry), []).append(lane)
-    for lanes in lanes_of.values():
-        ferry = trip.lanes.ferries[lanes[0]]
-        assert ferry is not None, "lanes without a ferry are left out"
+    for ferry, where in trip.ferries:
         assert ferry.amount_minor is not None, "a lane goes only by ferries that take vehicles"
         fare = marked_up(ferry.amount_minor, markup.extras_ppm)
-        amount = np.zeros((1, len(trip.lanes)), dtype=np.int64)
-        amount[0, lanes] = fare
+        amount = np.where(where[np.newaxis, :], fare, 0)
         yield Line(
             code="ferry",
             label=ferry.ferry,

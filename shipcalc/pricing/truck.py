@@ -5,7 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from shipcalc.money import Int64
-from shipcalc.pricing.areas import charged_ends
+from shipcalc.pricing.areas import charged_ends, ferries_on
 from shipcalc.pricing.columns import Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.eligibility import Obstacle, obstacles
 from shipcalc.pricing.extras import applying_extras
@@ -36,6 +36,7 @@ def trip_of(tariffs: Tariffs, vehicles: VehicleColumns, lanes: LaneColumns, aske
         extras=applying_extras(book.extras, vehicles, lanes, asked),
         areas=charged_ends(book.areas, lanes),
         seasons=seasons_on(book.seasons, asked.pickup_day, lanes, book.areas),
+        ferries=ferries_on(lanes),
         currency=book.pricing.currency,
     )
 

@@ -1,12 +1,13 @@
 """The way to a place at home that no road reaches: road to the ferry, the crossing, road after it."""
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 from shipcalc.errors import NoAnswer
 from shipcalc.places.lanes import lane_table
 from shipcalc.places.place import Place
 from shipcalc.places.postal_codes import zip_place
-from shipcalc.places.reach import road_reach
+from shipcalc.places.reach import Land, are_joined, land_of
 from shipcalc.places.road import FactorRule, RoadDistance, road_distance
 from shipcalc.places.straight import great_circle_mi
 from shipcalc.ratebook.ferry_rows import Ferry
@@ -80,11 +81,19 @@ def road_with_crossing(crossing: Crossing, start: Place, to: Place) -> RoadDista
 
 def _ways(ferries: Sequence[Ferry], start: Place, to: Place) -> Iterator[tuple[Ferry, Place, Place]]:
     """Yield each ferry that joins the land of the start with that of the destination, its terminals in the way's order."""
+    start_land, to_land = land_of(start), land_of(to)
     for ferry in ferries:
-        one, other = zip_place(ferry.from_zip).place, zip_place(ferry.to_zip).place
+        one, other = _terminal(ferry.from_zip), _terminal(ferry.to_zip)
         if one is None or other is None:
             continue
         for terminal, landing in ((one, other), (other, one)):
-            if road_reach(start, terminal).reached and road_reach(landing, to).reached:
-                yield ferry, terminal, landing
+            if are_joined(start, start_land, *terminal) and are_joined(*landing, to, to_land):
+                yield ferry, terminal[0], landing[0]
                 break
+
+
+@lru_cache(maxsize=256)
+def _terminal(code: str) -> tuple[Place, Land] | None:
+    """Return the place of a terminal's ZIP and the land it is on; a list of ZIPs asks for the same ones for each of them."""
+    place = zip_place(code).place
+    return None if place is None else (place, land_of(place))
