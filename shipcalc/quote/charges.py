@@ -1,6 +1,6 @@
 """The lines of a price become the charges of a quote, for one vehicle at a time."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from decimal import Decimal
 from itertools import count
 
@@ -19,12 +19,14 @@ def line_charges(
     stage: str,
     payer: Payer = "seller",
     currency: str,
-    numbers: Iterator[int] | None = None,
+    numbers: Iterator[int],
+    estimate: bool = False,
+    estimates: Collection[str] = (),
 ) -> tuple[Charge, ...]:
     """Return the charges of one vehicle (row) over one lane (column). `costing` holds the lines of `selling` at cost.
 
     Lines that come to nothing are left out. Percentages name the lines of their base. What the buyer pays is taken at cost,
-    which is then no cost of the dealer's. Without `numbers` the lines' names are made to be replaced: unlike any others.
+    which is then no cost of the dealer's. All are estimates, or those whose codes are in `estimates`.
     """
     costs = {_identity(line, column): line for line in costing}
     charges: list[Charge] = []
@@ -43,7 +45,7 @@ def line_charges(
         cell = _cell(line, column)
         charges.append(
             Charge(
-                line=str(next(numbers)) if numbers else f"{vehicle} {stage} {line.code} {cell} {line.label}",
+                line=str(next(numbers)),
                 code=line.code,
                 label=line.label,
                 stage=stage,
@@ -54,6 +56,7 @@ def line_charges(
                 of=tuple(charge.line for charge in charges if charge.code in line.of),
                 amount=to_decimal(amount, currency),
                 payer=payer,
+                estimate=estimate or line.code in estimates,
                 note=line.lane_notes[column] if line.lane_notes else line.note,
                 source=cell,
                 cost=cost,

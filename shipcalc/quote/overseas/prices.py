@@ -1,14 +1,14 @@
 """What every way costs at every stage, at selling rates and at cost: parts are priced once and gathered into columns."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import field
-from functools import cache
-from typing import TypeVar
+from functools import cache, cached_property, partial
+from typing import Protocol
 
 import numpy as np
 
 from shipcalc.money import Int64
-from shipcalc.pricing.lines import NO_MARKUP, Line, Markup, selling_markup
+from shipcalc.pricing.lines import NO_MARKUP, Line, selling_markup
 from shipcalc.pricing.loads import BY_TRUCK, Load, freight_of
 from shipcalc.pricing.ocean import ocean_lines
 from shipcalc.pricing.on_carriage import on_carriage_lines
@@ -27,15 +27,40 @@ from shipcalc.records import dataclass
 TO_PORT, ALL_THE_WAY = "pre-carriage", "main carriage"
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+class Priced(Protocol):
+    """What prices one part of a way at the carriers' rates with a markup on them, in millionths."""
+
+    def __call__(self, *, markup_ppm: int) -> Iterable[Line]:
+        """Return its lines."""
+        ...
+
+
+@dataclass(eq=False)
 class Part:
-    """The lines of one part of a way over its own columns, at selling rates and at cost."""
+    """The lines of one part of a way over its own columns, at selling rates and at cost; priced when they are asked for.
 
-    selling: tuple[Line, ...]
-    cost: tuple[Line, ...]
+    Most parts are asked for their cost only where a way of theirs is shown.
+    """
+
+    priced: Priced
+    markup_ppm: int
+
+    @cached_property
+    def selling(self) -> tuple[Line, ...]:
+        """The lines as they are sold."""
+        return tuple(self.priced(markup_ppm=self.markup_ppm))
+
+    @cached_property
+    def cost(self) -> tuple[Line, ...]:
+        """The same lines at cost."""
+        return tuple(self.priced(markup_ppm=0))
 
 
-NO_PART = Part((), ())
+def _no_lines(*, markup_ppm: int) -> tuple[Line, ...]:
+    return ()
+
+
+NO_PART = Part(_no_lines, 0)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -48,7 +73,7 @@ class Parts:
     trucks: tuple[TruckPrice, ...]
     truck_at_cost: Callable[[int], TruckPrice]
     export_ports: Mapping[Load, Part]
-    sea: Mapping[int, Part]
+    sea: Sequence[Part]
     arrival_ports: Mapping[Load, Part]
     last_leg: Mapping[str, Part]
     stages: Mapping[Load, Part]
@@ -59,72 +84,47 @@ class Parts:
 
 
 def price_parts(request: Request, book: RateBook, network: Network) -> Parts:
-    """Price every part once at selling rates and once at cost."""
-    markup = selling_markup(book.pricing)
-    selling, cost = (_priced(request, book, network, rates) for rates in (markup, NO_MARKUP))
-    return Parts(
-        trucks=tuple(truck_price(service, network.trip, markup) for service in network.services),
-        truck_at_cost=cache(lambda number: truck_price(network.services[number], network.trip, NO_MARKUP)),
-        export_ports=_joined(selling.export_ports, cost.export_ports),
-        sea=_joined(selling.sea, cost.sea),
-        arrival_ports=_joined(selling.arrival_ports, cost.arrival_ports),
-        last_leg=_joined(selling.last_leg, cost.last_leg),
-        stages=_joined(selling.stages, cost.stages),
-    )
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class _Priced:
-    """The lines of all parts but the trucks at one set of rates."""
-
-    export_ports: Mapping[Load, Sequence[Line]]
-    sea: Mapping[int, Sequence[Line]]
-    arrival_ports: Mapping[Load, Sequence[Line]]
-    last_leg: Mapping[str, Sequence[Line]]
-    stages: Mapping[Load, Sequence[Line]]
-
-
-def _priced(request: Request, book: RateBook, network: Network, markup: Markup) -> _Priced:
-    currency, port_ppm, freight = book.pricing.currency, markup.port_ppm, freight_of(request.vehicles)
+    """Price every part once."""
+    markup, currency, freight = selling_markup(book.pricing), book.pricing.currency, freight_of(request.vehicles)
     loads = tuple(dict.fromkeys([crossing.load for crossing in network.crossings]))
     leaving, arriving = [port.row for port in network.exports], [port.row for port in network.arrivals.ports]
     miles = np.array([port.road.miles if port.road else 0 for port in network.arrivals.ports], dtype=np.int64)
-    return _Priced(
+    country = request.to.country
+
+    def part(priced: Priced, markup_ppm: int = markup.port_ppm) -> Part:
+        return Part(priced, markup_ppm)
+
+    return Parts(
+        trucks=tuple(truck_price(service, network.trip, markup) for service in network.services),
+        truck_at_cost=cache(lambda number: truck_price(network.services[number], network.trip, NO_MARKUP)),
         export_ports={
-            load: export_port_lines(load, freight, leaving, markup_ppm=port_ppm, currency=currency) for load in loads
+            load: part(partial(export_port_lines, load, freight, leaving, currency=currency)) for load in loads
         },
-        sea={
-            number: ocean_lines(c.service, c.load, freight, c.nmi, markup_ppm=markup.ocean_ppm, currency=currency)
-            for number, c in enumerate(network.crossings)
-        },
+        sea=tuple(
+            part(partial(ocean_lines, c.service, c.load, freight, c.nmi, currency=currency), markup.ocean_ppm)
+            for c in network.crossings
+        ),
         arrival_ports={
-            load: arrival_port_lines(load, freight, arriving, markup_ppm=port_ppm, currency=currency) for load in loads
+            load: part(partial(arrival_port_lines, load, freight, arriving, currency=currency)) for load in loads
         },
         last_leg={
-            row.trailer: tuple(on_carriage_lines(row, miles, len(freight), markup_ppm=port_ppm, currency=currency))
+            row.trailer: part(partial(on_carriage_lines, row, miles, len(freight), currency=currency))
             for row in network.arrivals.on_carriage
         },
         stages={
-            load: tuple(
-                stage_lines(
+            load: part(
+                partial(
+                    stage_lines,
                     book.stage_charges,
                     load,
                     request.vehicles,
-                    to_country=request.to.country,
-                    without=stages_without(request.to.country),
-                    markup_ppm=port_ppm,
+                    to_country=country,
+                    without=stages_without(country),
                 )
             )
             for load in (*loads, BY_TRUCK)
         },
     )
-
-
-Key = TypeVar("Key")
-
-
-def _joined(selling: Mapping[Key, Sequence[Line]], cost: Mapping[Key, Sequence[Line]]) -> Mapping[Key, Part]:
-    return {key: Part(tuple(lines), tuple(cost[key])) for key, lines in selling.items()}
 
 
 def stage_sums(network: Network, parts: Parts, ways: Ways, term: Term) -> dict[str, Int64]:
