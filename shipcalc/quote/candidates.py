@@ -129,15 +129,21 @@ def nobody(refused: Sequence[tuple[Service, tuple[Obstacle, ...]]]) -> str:
 
 def service_dates(service: Service, miles: int, extra_days: int, request: Request, book: RateBook) -> RoadDates:
     """Return when a service picks up, and when it has driven the miles."""
-    row = service.row
-    express = request.wishes.express and row.express_pickup_days is not None
-    pickup_to = min(row.pickup_to_days, row.express_pickup_days or 0) if express else row.pickup_to_days
+    from_days, to_days = pickup_days(service, request)
     return road_dates(
         ready=request.ready,
-        pickup_from_days=min(row.pickup_from_days, pickup_to),
-        pickup_to_days=pickup_to,
+        pickup_from_days=from_days,
+        pickup_to_days=to_days,
         miles=miles,
         speed_mph=book.pricing.road_speed_mph,
-        spare_days=row.spare_days,
+        spare_days=service.row.spare_days,
         extra_days=extra_days,
     )
+
+
+def pickup_days(service: Service, request: Request) -> tuple[int, int]:
+    """Return after how many days at the earliest and at the latest a service picks up."""
+    row = service.row
+    express = request.wishes.express and row.express_pickup_days is not None
+    last = min(row.pickup_to_days, row.express_pickup_days or 0) if express else row.pickup_to_days
+    return min(row.pickup_from_days, last), last

@@ -44,11 +44,7 @@ def road_dates(
     day. The earliest delivery is the earliest pickup and the driving days; the latest is the latest pickup, the driving days, the
     carrier's spare days and the area's extra days. A later `ready` never makes any of the four earlier.
     """
-    first, last = sorted((pickup_from_days, pickup_to_days))
-    pickup = (
-        working_day_from(ready + timedelta(days=first), yard),
-        working_day_from(ready + timedelta(days=last), yard),
-    )
+    pickup = pickup_window(ready, pickup_from_days, pickup_to_days, yard)
     time = road_time(miles=miles, speed_mph=speed_mph)
     days = _calendar_days(time.elapsed_h)
     delivery = (
@@ -58,6 +54,12 @@ def road_dates(
     return RoadDates(
         ready=ready, pickup=pickup, delivery=delivery, driving_days=days, note=_note(miles, speed_mph, time, days)
     )
+
+
+def pickup_window(ready: date, from_days: int, to_days: int, yard: Calendar = YARD) -> Window:
+    """Return the days of pickup, as `road_dates` counts them."""
+    first, last = sorted((from_days, to_days))
+    return working_day_from(ready + timedelta(days=first), yard), working_day_from(ready + timedelta(days=last), yard)
 
 
 def driving_days(miles: float, speed_mph: float) -> int:

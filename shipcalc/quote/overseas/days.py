@@ -8,7 +8,7 @@ import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.areas import extra_days
-from shipcalc.quote.candidates import service_dates, trailer_of
+from shipcalc.quote.candidates import pickup_days, service_dates, trailer_of
 from shipcalc.quote.overseas.columns import Ways
 from shipcalc.quote.overseas.network import Network
 from shipcalc.quote.overseas.ports import ArrivalPort
@@ -17,7 +17,8 @@ from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.overseas_rows import OceanService, OnCarriage, Port
 from shipcalc.ratebook.overseas_words import WEEK
 from shipcalc.records import dataclass
-from shipcalc.schedule.road import RoadDates
+from shipcalc.schedule.road import RoadDates, pickup_window
+from shipcalc.schedule.road import driving_days as road_days
 from shipcalc.schedule.voyage import (
     NEVER,
     Sailings,
@@ -42,12 +43,8 @@ class Span:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Days:
-    """Every step over all ways, as ordinals; where there is no ship, terminal to arrival are the days of the truck.
+    """Every step over all ways, as ordinals; where there is no ship, terminal to arrival are the days of the truck."""
 
-    `trucks` holds the dates of each truck service to each export port, and in the last column to the buyer.
-    """
-
-    trucks: tuple[tuple[RoadDates, ...], ...]
     terminal: Span
     cutoff: Span
     sailing: Span
@@ -63,15 +60,15 @@ class Days:
 
 def days(request: Request, book: RateBook, network: Network, ways: Ways) -> Days:
     """Return when every way gets there."""
-    trucks = _truck_dates(request, book, network)
+    trucks = _truck_days(request, book, network)
     at = (ways.truck, ways.export)
-    terminal = Span(*(_ordinals(trucks, number)[at] for number in (0, 1)))
+    terminal = Span(trucks.earliest[at], trucks.latest[at])
     sailing, cutoff = _sailings(request, network, ways, trucks)
     arrival = _plus(sailing, _days_at_sea(network, ways))
     release = Span(*(_released(network, ways, day, request.to.country) for day in (arrival.earliest, arrival.latest)))
     drive, spare = _last_leg(network, ways)
     delivery = Span(release.earliest + drive, release.latest + drive + spare)
-    return Days(trucks, terminal, cutoff, sailing, arrival, release, delivery)
+    return Days(terminal, cutoff, sailing, arrival, release, delivery)
 
 
 def calendar_of(port: Port) -> Calendar:
@@ -105,29 +102,28 @@ def _listed(row: OceanService) -> tuple[date, ...]:
     return tuple(date.fromisoformat(day) for day in row.sailings)
 
 
-def _truck_dates(request: Request, book: RateBook, network: Network) -> tuple[tuple[RoadDates, ...], ...]:
+def truck_dates(truck: int, export: int, request: Request, book: RateBook, network: Network) -> RoadDates:
+    """Return the dates of one truck service to an export port, or to the buyer for -1."""
+    lanes = network.lane_of(export)
+    miles, extra = network.trip.lanes.miles[lanes].max(), extra_days(book.areas, network.trip.lanes)[lanes].max()
+    return service_dates(network.services[truck], int(miles), int(extra), request, book)
+
+
+def _truck_days(request: Request, book: RateBook, network: Network) -> Span:
+    """Return the days of `truck_dates` on which each truck service (down) is at each end (across, the buyer last)."""
     lanes = [network.lane_of(end) for end in network.ends]
-    miles = [max(int(network.trip.lanes.miles[lane]) for lane in own) for own in lanes]
-    added = extra_days(book.areas, network.trip.lanes)
-    extra = [int(added[own].max()) for own in lanes]
-    return tuple(
-        tuple(service_dates(service, far, more, request, book) for far, more in zip(miles, extra, strict=True))
-        for service in network.services
-    )
+    miles, extra = network.trip.lanes.miles[lanes].max(axis=1), extra_days(book.areas, network.trip.lanes)[lanes]
+    driving = np.array([road_days(mi, book.pricing.road_speed_mph) for mi in miles.tolist()], dtype=np.int64)
+    windows = [pickup_window(request.ready, *pickup_days(service, request)) for service in network.services]
+    first, last = (np.array([[window[end].toordinal()] for window in windows], dtype=np.int64) for end in (0, 1))
+    spare = np.array([[service.row.spare_days] for service in network.services], dtype=np.int64)
+    return Span(first + driving, last + driving + spare + extra.max(axis=1))
 
 
-def _ordinals(trucks: Sequence[Sequence[RoadDates]], end: int) -> Int64:
-    return np.array([[dates.delivery[end].toordinal() for dates in row] for row in trucks], dtype=np.int64)
-
-
-def _sailings(
-    request: Request, network: Network, ways: Ways, trucks: Sequence[Sequence[RoadDates]]
-) -> tuple[Span, Span]:
+def _sailings(request: Request, network: Network, ways: Ways, trucks: Span) -> tuple[Span, Span]:
     """Return the sailing that a vehicle is in time for, and its cut-off; by road alone both are the truck's own days."""
-    lanes, count = network.sea, len(trucks)
-    arrives = np.concatenate(
-        [_ordinals(trucks, number) for number in (0, 1)]
-    )  # the earliest of all trucks, then the latest
+    lanes, count = network.sea, len(trucks.earliest)
+    arrives = np.concatenate([trucks.earliest, trucks.latest])
     leaves = lanes.crossing * (len(network.exports) + 1) + lanes.export
     pair, first_of, pair_of = np.unique(leaves, return_index=True, return_inverse=True)
     found: Int64 = np.zeros((len(pair) + 1, 2, 2 * count), dtype=np.int64)

@@ -7,7 +7,7 @@ from shipcalc.money import with_code
 from shipcalc.pricing.ports import storage_minor
 from shipcalc.quote.model import Dates, Milestone, Window
 from shipcalc.quote.overseas.columns import Ways
-from shipcalc.quote.overseas.days import Days, Span
+from shipcalc.quote.overseas.days import Days, Span, truck_dates
 from shipcalc.quote.overseas.network import Network
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
@@ -28,7 +28,8 @@ def timeline(
     way: int, request: Request, book: RateBook, network: Network, ways: Ways, days: Days, *, agreed: date
 ) -> Timeline:
     """Return the dates of one way. A vehicle is picked up no earlier than its free days in the terminal need."""
-    truck = days.trucks[int(ways.truck[way])][int(ways.export[way])]
+    truck = truck_dates(int(ways.truck[way]), int(ways.export[way]), request, book, network)
+    assert truck.delivery == _window(days.terminal, way), "the truck's days are those that were compared"
     pickup, delivery = truck.pickup, _window(days.delivery, way)
     common = {"agreed": (agreed, agreed), "ready": (request.ready, request.ready)}
     ready = Milestone(what="Ready at the yard", earliest=request.ready, latest=request.ready, stage="ready")
