@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
@@ -25,9 +26,11 @@ from shipcalc.quote.distances import Lane, factor_rules, road_lanes
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.request import Request
 from shipcalc.quote.territory import is_home
-from shipcalc.ratebook.ferry_rows import Ferry
 from shipcalc.records import dataclass
 from shipcalc.schedule.road import driving_days
+
+if TYPE_CHECKING:
+    from shipcalc.pricing.columns import AnyFerry
 
 Column = NDArray[np.signedinteger]
 
@@ -162,7 +165,7 @@ def _known_ends(same: _Same, start: Place, places: range) -> Ends:
     road_mi = road_miles_columns(start, columns, factor_rules(plan.book), lanes=lane_table())
     miles = whole_miles(np.nan_to_num(road_mi))
     why[np.isnan(road_mi) & (why == 0)] = REASONS.index(NO_ROAD)
-    ferries: list[Ferry | None] = [None] * len(to)
+    ferries: list[AnyFerry | None] = [None] * len(to)
     for number in np.flatnonzero(why == REASONS.index(NO_ROAD)).tolist():
         lane = _lane_by_ferry(plan, start, to[number])
         if lane is not None and lane.crossing is not None:

@@ -1,6 +1,7 @@
 """Which rows of the sheet Areas a place belongs to, and what they add there."""
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
@@ -8,9 +9,11 @@ from numpy.typing import NDArray
 from shipcalc.money import Int64
 from shipcalc.places.road import PlaceColumns
 from shipcalc.pricing.columns import Bool, LaneColumns
-from shipcalc.ratebook.ferry_rows import Ferry
 from shipcalc.ratebook.trucking_rows import Area
 from shipcalc.records import dataclass
+
+if TYPE_CHECKING:
+    from shipcalc.pricing.columns import AnyFerry
 
 _BEYOND_THE_ROADS = ("AK", "HI")
 _AFTER_ANY_DIGIT = "~"
@@ -21,7 +24,7 @@ def lane_columns(
     deliveries: PlaceColumns,
     miles: Int64,
     areas: Sequence[Area],
-    ferries: tuple[Ferry | None, ...] = (),
+    ferries: "tuple[AnyFerry | None, ...]" = (),
 ) -> LaneColumns:
     """Return lanes as the pricing wants them; `pickups` may hold one place for all lanes."""
     shape = (len(miles), len(areas))
@@ -66,7 +69,7 @@ def charged_ends(areas: Sequence[Area], lanes: LaneColumns) -> tuple[ChargedEnd,
     )
 
 
-def ferries_on(lanes: LaneColumns) -> tuple[tuple[Ferry, Bool], ...]:
+def ferries_on(lanes: LaneColumns) -> "tuple[tuple[AnyFerry, Bool], ...]":
     """Return every ferry and the lanes (m,) that go by it, in the order of the lanes."""
     lanes_of: dict[int, list[int]] = {}
     for lane, ferry in enumerate(lanes.ferries):

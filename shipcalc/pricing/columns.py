@@ -5,14 +5,20 @@ Every amount that comes out has the shape (n, m), or one that numpy broadcasts t
 
 from collections.abc import Iterable, Sequence
 from datetime import date
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
 from shipcalc.money import Int64
-from shipcalc.ratebook.ferry_rows import Ferry
 from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
+
+if TYPE_CHECKING:
+    from shipcalc.ratebook.ferry_abroad_rows import FerryAbroad
+    from shipcalc.ratebook.ferry_rows import Ferry
+
+    AnyFerry = Ferry | FerryAbroad
 
 Bool = NDArray[np.bool_]
 
@@ -51,7 +57,7 @@ class LaneColumns:
     at_pickup: Bool
     at_delivery: Bool
     home: Bool
-    ferries: tuple[Ferry | None, ...] = ()
+    ferries: "tuple[AnyFerry | None, ...]" = ()
 
     def __len__(self) -> int:
         return len(self.miles)

@@ -10,6 +10,7 @@ percentage is taken of the marked-up base and is not marked up again.
 """
 
 from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -19,10 +20,12 @@ from shipcalc.pricing.columns import Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.extras import Applying
 from shipcalc.pricing.seasons import InSeason
 from shipcalc.pricing.tariff import Service, miles_in_band
-from shipcalc.ratebook.ferry_rows import Ferry
 from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.trucking_rows import Area, ExtraCharge
 from shipcalc.records import dataclass
+
+if TYPE_CHECKING:
+    from shipcalc.pricing.columns import AnyFerry
 
 LINEHAUL = ("truck.base", "truck.linehaul", "truck.minimum")
 FUEL = ("truck.fuel",)
@@ -103,7 +106,7 @@ class Trip:
     extras: tuple[Applying, ...]
     areas: tuple[ChargedEnd, ...]
     seasons: tuple[InSeason, ...]
-    ferries: tuple[tuple[Ferry, Bool], ...]
+    ferries: "tuple[tuple[AnyFerry, Bool], ...]"
     currency: str
 
 

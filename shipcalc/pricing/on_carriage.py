@@ -1,21 +1,31 @@
 """The last leg: by road from the arrival port to the buyer, at the rate of the buyer's country. Always an estimate."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.counted import counted_line, lump_line
 from shipcalc.pricing.lines import Line, marked_up
+from shipcalc.ratebook.ferry_abroad_rows import FerryAbroad
 from shipcalc.ratebook.overseas_rows import OnCarriage
 
 STAGE = "on-carriage"
 
 
 def on_carriage_lines(
-    row: OnCarriage, miles: Int64, vehicles: int, *, markup_ppm: int, currency: str
+    row: OnCarriage,
+    miles: Int64,
+    ferries: Sequence[FerryAbroad | None],
+    vehicles: int,
+    *,
+    markup_ppm: int,
+    currency: str,
 ) -> Iterator[Line]:
-    """Yield base, miles and the rest to the minimum of each vehicle over m roads of whole miles (m,)."""
+    """Yield base, miles and the rest to the minimum of each vehicle over m roads of whole miles (m,), then the fares.
+
+    `ferries` (m,) names the ferry on each way, None where roads lead all the way.
+    """
     each = np.ones((vehicles, 1), dtype=np.int64)
     total: Int64 = np.zeros((1, len(miles)), dtype=np.int64)
     if row.base_minor:
@@ -49,4 +59,19 @@ def on_carriage_lines(
             stage=STAGE,
             minor=np.maximum(marked_up(row.minimum_minor, markup_ppm) - total, 0),
             cell=row.at.cell("minimum_minor"),
+        )
+    yield from _fares(ferries, vehicles, markup_ppm)
+
+
+def _fares(ferries: Sequence[FerryAbroad | None], vehicles: int, markup_ppm: int) -> Iterator[Line]:
+    """Yield the fare of each vehicle for every ferry on the ways."""
+    for row in {id(ferry): ferry for ferry in ferries if ferry is not None}.values():
+        yield lump_line(
+            code="oncarriage.ferry",
+            label=row.ferry,
+            stage=STAGE,
+            minor=np.full((vehicles, 1), row.amount_minor, dtype=np.int64),
+            markup_ppm=markup_ppm,
+            where=np.array([[ferry is row for ferry in ferries]]),
+            cell=row.at.cell("amount_minor"),
         )

@@ -9,11 +9,13 @@ from typing import Any, cast
 from shipcalc.places.find import find_place
 from shipcalc.places.gazetteer import countries
 from shipcalc.places.place import Place
+from shipcalc.places.ports import find_port
 from shipcalc.quote.basket import ROADSTER, SALOON, SMALL, Asked, Only, several, transport
 from shipcalc.quote.basket_last_leg import over_the_last_leg
 from shipcalc.quote.basket_places import NEAR, city_of, days_valid, held_countries, released, zip_place_of
 from shipcalc.quote.model import Conditions, Ocean, Wishes
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.ferry_abroad_rows import FerryAbroad
 from shipcalc.ratebook.import_rows import Country, EntryRule, Hold, ImportCharge
 from shipcalc.ratebook.overseas_rows import (
     ContainerType,
@@ -89,6 +91,16 @@ def _of_ocean(row: OceanService, book: RateBook, starts: Sequence[Place], as_of:
 
 def _same(one: str, other: str) -> bool:
     return one.casefold() == other.casefold()
+
+
+def _of_ferry_abroad(row: FerryAbroad, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+    """Yield transports to the port that the ferry ends at: by ship and all the way by truck, of one vehicle and of two."""
+    island = find_port(row.to_port)
+    for start in starts[:2] if island is not None else ():
+        assert island is not None, "a sound row ends at a port that is known"
+        for ocean in (None, *_BOTH):
+            yield transport((ROADSTER,), start, island, as_of, Wishes(ocean=ocean), how=f"by the {row.ferry}")
+        yield transport(several(ROADSTER, 2), start, island, as_of, Wishes(), how=f"two by the {row.ferry}")
 
 
 def _of_container(row: ContainerType, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
@@ -261,6 +273,7 @@ OVERSEAS_MAKERS: Makers = {
     "containers": _of_container,
     "stage_charges": _of_stage,
     "on_carriage": _of_country,
+    "ferries_abroad": _of_ferry_abroad,
     "marine_cover": _of_cover,
     "currencies": _of_currency,
     "countries": _of_country,

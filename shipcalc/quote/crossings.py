@@ -1,7 +1,9 @@
-"""The way to a place at home that no road reaches: road to the ferry, the crossing, road after it."""
+"""The way to a place that no road reaches: road to the ferry, the crossing, road after it."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 from shipcalc.errors import NoAnswer
 from shipcalc.places.lanes import lane_table
@@ -13,12 +15,15 @@ from shipcalc.places.straight import great_circle_mi
 from shipcalc.ratebook.ferry_rows import Ferry
 from shipcalc.records import dataclass
 
+if TYPE_CHECKING:
+    from shipcalc.pricing.columns import AnyFerry
+
 
 @dataclass(frozen=True, slots=True)
 class Crossing:
     """A ferry on the way, from one terminal to the other, and the roads before and after it."""
 
-    ferry: Ferry
+    ferry: "AnyFerry"
     terminal: Place
     landing: Place
     before: RoadDistance
@@ -28,13 +33,15 @@ class Crossing:
     def said(self) -> str:
         """How the crossing is told: its name, how far, how long, how often, and what the office must know."""
         ferry = self.ferry
-        hours = f"{ferry.crossing_hours:g} hours" if ferry.crossing_hours is not None else ""
-        sailings = f"{ferry.sailings} sailings on an ordinary day" if ferry.sailings is not None else ""
+        hours = f"{_counted(ferry.crossing_hours, 'hour')}" if ferry.crossing_hours is not None else ""
+        sailings = f"{_counted(ferry.sailings, 'sailing')} on an ordinary day" if ferry.sailings is not None else ""
         told = ", ".join(part for part in (ferry.ferry, hours, sailings) if part)
         return f"{told}. {ferry.remark or ''}".strip()
 
 
-def crossing_between(ferries: Sequence[Ferry], start: Place, to: Place, rules: Sequence[FactorRule]) -> Crossing | None:
+def crossing_between(
+    ferries: "Sequence[AnyFerry]", start: Place, to: Place, rules: Sequence[FactorRule]
+) -> Crossing | None:
     """Return the crossing with the shortest roads, None where no row of the sheet leads there.
 
     Raises NoAnswer where the only ferry takes no vehicles, with what its row says to do instead.
@@ -79,11 +86,31 @@ def road_with_crossing(crossing: Crossing, start: Place, to: Place) -> RoadDista
     )
 
 
-def _ways(ferries: Sequence[Ferry], start: Place, to: Place) -> Iterator[tuple[Ferry, Place, Place]]:
+def _counted(number: float, what: str) -> str:
+    return f"{number:g} {what}" if number == 1 else f"{number:g} {what}s"
+
+
+def way_sentence(start: str, to: str, crossing: Crossing) -> str:
+    """Return how far is driven before and after a crossing, and how that was found."""
+    before, after = crossing.before, crossing.after
+    roads = [f"{before.miles:,} road miles to the ferry in {crossing.terminal.name}"] if before.miles else []
+    if after.miles:
+        roads.append(f"{after.miles:,} road miles on from {crossing.landing.name}")
+    if not roads:
+        return f"{start} to {to}, by ferry: no road before or after it."
+    return f"{start} to {to}, by ferry: {' and '.join(roads)} ({(before if before.miles else after).note})."
+
+
+def by_ferry(to: Place, crossing: Crossing) -> str:
+    """Return the sentence on how a place is reached."""
+    return f"{to.name} is reached by a ferry: {crossing.said}"
+
+
+def _ways(ferries: "Sequence[AnyFerry]", start: Place, to: Place) -> "Iterator[tuple[AnyFerry, Place, Place]]":
     """Yield each ferry that joins the land of the start with that of the destination, its terminals in the way's order."""
     start_land, to_land = land_of(start), land_of(to)
     for ferry in ferries:
-        one, other = _terminal(ferry.from_zip), _terminal(ferry.to_zip)
+        one, other = _terminals(ferry)
         if one is None or other is None:
             continue
         for terminal, landing in ((one, other), (other, one)):
@@ -92,8 +119,23 @@ def _ways(ferries: Sequence[Ferry], start: Place, to: Place) -> Iterator[tuple[F
                 break
 
 
+def _terminals(ferry: "AnyFerry") -> tuple[tuple[Place, Land] | None, tuple[Place, Land] | None]:
+    """Return where a ferry begins and ends, and on which land: at home by ZIP, abroad by UN/LOCODE, as the row names it."""
+    if isinstance(ferry, Ferry):
+        return _terminal(ferry.from_zip), _terminal(ferry.to_zip)
+    return _harbour(ferry.from_port, ferry.from_name), _harbour(ferry.to_port, ferry.to_name)
+
+
 @lru_cache(maxsize=256)
 def _terminal(code: str) -> tuple[Place, Land] | None:
     """Return the place of a terminal's ZIP and the land it is on; a list of ZIPs asks for the same ones for each of them."""
     place = zip_place(code).place
     return None if place is None else (place, land_of(place))
+
+
+@lru_cache(maxsize=256)
+def _harbour(code: str, name: str) -> tuple[Place, Land] | None:
+    from shipcalc.places.ports import find_port  # a quote at home asks for no port
+
+    known = find_port(code)
+    return None if known is None else (replace(known, name=name), land_of(known))

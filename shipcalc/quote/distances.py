@@ -7,7 +7,7 @@ from shipcalc.places.lanes import lane_table
 from shipcalc.places.place import Place
 from shipcalc.places.reach import road_reach
 from shipcalc.places.road import FactorRule, FactorRules, RoadDistance, road_distance
-from shipcalc.quote.crossings import Crossing, crossing_between, road_with_crossing
+from shipcalc.quote.crossings import Crossing, by_ferry, crossing_between, road_with_crossing
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
 
@@ -60,5 +60,5 @@ def road_lanes(book: RateBook, starts: tuple[Place, ...], to: Place) -> tuple[La
         if crossing is None:
             raise NoAnswer(reach.need)
         road = road_with_crossing(crossing, start, to)
-        lanes.append(Lane(start, to, road, f"{to.name} is reached by a ferry: {crossing.said}", crossing))
+        lanes.append(Lane(start, to, road, by_ferry(to, crossing), crossing))
     return tuple(lanes)

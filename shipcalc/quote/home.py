@@ -1,14 +1,11 @@
 """A request within the contiguous United States: one truck, door to door, and a choice of services."""
 
-from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
 from shipcalc.errors import WrongInput
-from shipcalc.measures import METRES_PER_MILE, metres_to_nautical_miles
 from shipcalc.money import PPM, half_up, to_decimal, to_minor, with_code
-from shipcalc.places.straight import great_circle_mi
 from shipcalc.pricing.lines import FUEL
 from shipcalc.quote.answer import Answer
 from shipcalc.quote.candidates import Candidate, candidates, service_dates, trailer_of
@@ -16,7 +13,7 @@ from shipcalc.quote.charges import line_charges, line_numbers, rounding_charge
 from shipcalc.quote.choices import Choice, choices, recommended
 from shipcalc.quote.deadline import check_in_time, late_reason, latest_ready
 from shipcalc.quote.distances import Lane, road_lanes
-from shipcalc.quote.legs import road_leg
+from shipcalc.quote.legs import lane_legs
 from shipcalc.quote.model import Charge, Dates, LeftOut, Leg, Milestone, Option
 from shipcalc.quote.paper_trail import Way, papers
 from shipcalc.quote.request import Request
@@ -163,34 +160,9 @@ def _legs(candidate: Candidate, request: Request, lanes: tuple[Lane, ...], lane_
         )
         legs += [
             replace(part, carrier=row.carrier, carrier_named=not row.private, vehicles=vehicles)
-            for part in _parts(lane)
+            for part in lane_legs(lane.start, lane.to, lane.road, lane.crossing)
         ]
     return tuple(legs)
-
-
-def _parts(lane: Lane) -> Iterator[Leg]:
-    """Yield the movements of a lane, without carrier and vehicles: the road, or the roads and the ferry between them."""
-    crossing = lane.crossing
-    if crossing is None:
-        yield road_leg(lane.start, lane.to, lane.road)
-        return
-    if crossing.before.miles:
-        yield road_leg(lane.start, crossing.terminal, crossing.before)
-    straight_mi = great_circle_mi(crossing.terminal, crossing.landing)
-    nmi = crossing.ferry.crossing_nmi
-    yield Leg(
-        mode="ferry",
-        carrier="",
-        from_=crossing.terminal,
-        to=crossing.landing,
-        great_circle=round(straight_mi, 2),
-        distance=max(1, round(metres_to_nautical_miles(straight_mi * METRES_PER_MILE) if nmi is None else nmi)),
-        unit="nmi",
-        method="straight line" if nmi is None else "known miles",
-        method_note=crossing.said,
-    )
-    if crossing.after.miles:
-        yield road_leg(crossing.landing, lane.to, crossing.after)
 
 
 def _dates(candidate: Candidate, request: Request) -> Dates:

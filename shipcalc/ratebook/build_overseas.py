@@ -8,10 +8,12 @@ from pathlib import Path
 
 from shipcalc.places.ports import find_port
 from shipcalc.ratebook import invented_charges as charges
+from shipcalc.ratebook import invented_ferries as ferries
 from shipcalc.ratebook import invented_ocean as ocean
 from shipcalc.ratebook import invented_ports as ports
 from shipcalc.ratebook.build_trucking import CHECKED_ON
 from shipcalc.ratebook.columns import Row
+from shipcalc.ratebook.ferry_abroad_rows import FerryAbroad
 from shipcalc.ratebook.overseas_rows import (
     ContainerType,
     Currency,
@@ -44,6 +46,10 @@ def invented_rows() -> dict[str, tuple[Row, ...]]:
         ),
         "Stage charges": tuple(_stage_charges()),
         "On-carriage": tuple(_on_carriage()),
+        "Ferries abroad": tuple(
+            row(FerryAbroad, {**cells, "ferry": _ferry_name(cells), "source": ferries.SOURCE, "checked_on": CHECKED_ON})
+            for cells in lines(ferries.ABROAD_FIELDS, ferries.ABROAD)
+        ),
         "Marine cover": tuple(row(MarineCover, cells) for cells in lines(charges.COVER_FIELDS, charges.COVER)),
         "Currencies": tuple(
             row(Currency, {**cells, "as_of": charges.CURRENCY_DAY, "source": "invented"})
@@ -135,6 +141,10 @@ def _on_carriage() -> Iterator[OnCarriage]:
                 "spare_days": str(int(cells["spare_days"]) + 2),
             }
             yield row(OnCarriage, {**own, **enclosed, "trailer": "enclosed"})
+
+
+def _ferry_name(cells: dict[str, str]) -> str:
+    return f"Car ferry {cells['from_name']} – {cells['to_name']}"
 
 
 def main(folder: Path) -> None:

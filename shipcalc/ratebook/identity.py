@@ -25,6 +25,7 @@ _IDENTITY: Mapping[str, tuple[str, ...]] = {
     "ocean": ("service",),
     "stage_charges": ("code",),
     "on_carriage": ("country", "trailer"),
+    "ferries_abroad": ("ferry",),
     "marine_cover": ("conditions", "mode"),
     "countries": ("country",),
     "import_charges": ("country", "code"),

@@ -1,4 +1,4 @@
-"""The invented rows of the sheet *Ferries*: the ferries are there, their prices are made up."""
+"""The invented rows of the sheets *Ferries* and *Ferries abroad*: the ferries are there, their prices are made up."""
 
 SOURCE = "Price invented; crossing from general knowledge, rounded"
 FERRY_FIELDS = "ferry from_zip to_zip amount_minor crossing_nmi crossing_hours sailings extra_days remark"
@@ -33,4 +33,24 @@ Car ferry Cedar Island – Ocracoke       | 28520 | 27960 | 95  | 20   | 2.25 | 
 CLOSED_FIELDS = "ferry from_zip to_zip remark"
 CLOSED = """
 Passenger ferry Mackinaw City – Mackinac Island | 49701 | 49757 | Hand over at the terminal in Mackinaw City.
+"""
+
+ABROAD_FIELDS = (
+    "from_port from_name to_port to_name amount_minor crossing_nmi crossing_hours sailings extra_days remark"
+)
+ABROAD = """
+GBSOU | Southampton   | GBCOW | East Cowes       | 190 | 10  | 1   | 12 | 0 | Book ahead.
+SENYN | Nynäshamn     | SEVBY | Visby            | 310 | 80  | 3.4 | 2  | 1 | Book weeks ahead in summer.
+SEYST | Ystad         | DKRNN | Rønne            | 240 | 38  | 1.4 | 5  | 1 |
+ITCVV | Civitavecchia | ITOLB | Olbia            | 330 | 125 | 7   | 2  | 1 | Book weeks ahead in summer.
+FRTLN | Toulon        | FRAJA | Ajaccio          | 340 | 150 | 10  | 1  | 1 | Book weeks ahead in summer.
+ESBCN | Barcelona     | ESPMI | Palma            | 320 | 130 | 7.5 | 2  | 1 |
+ESBCN | Barcelona     | ESMAH | Mahón            | 340 | 133 | 9   | 1  | 1 | Fewer sailings in winter.
+ESVLC | Valencia      | ESIBZ | Ibiza            | 300 | 95  | 5.5 | 1  | 1 |
+ESLPA | Las Palmas    | ESSCT | Santa Cruz       | 210 | 52  | 3.5 | 3  | 1 |
+GRPIR | Piraeus       | GRHER | Heraklion        | 290 | 176 | 9   | 2  | 1 |
+GRPIR | Piraeus       | GRRHO | Rhodes           | 360 | 250 | 16  | 1  | 2 |
+JPAOJ | Aomori        | JPHKD | Hakodate         | 280 | 61  | 3.7 | 8  | 1 |
+CAVAN | Vancouver     | CANNO | Nanaimo          | 220 | 33  | 1.7 | 8  | 1 | From Horseshoe Bay. Book ahead.
+CANSY | North Sydney  | CAPBQ | Port aux Basques | 420 | 96  | 7   | 2  | 2 | Waits for weather in winter.
 """

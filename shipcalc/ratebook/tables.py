@@ -22,6 +22,7 @@ from shipcalc.ratebook.trucking_rows import (
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
+    from shipcalc.ratebook.ferry_abroad_rows import FerryAbroad
     from shipcalc.ratebook.import_rows import Country, EntryRule, Hold, ImportCharge
     from shipcalc.ratebook.overseas_rows import (
         ContainerType,
@@ -58,6 +59,7 @@ class Tables:
     containers: "tuple[ContainerType, ...]" = ()
     stage_charges: "tuple[StageCharge, ...]" = ()
     on_carriage: "tuple[OnCarriage, ...]" = ()
+    ferries_abroad: "tuple[FerryAbroad, ...]" = ()
     marine_cover: "tuple[MarineCover, ...]" = ()
     currencies: "tuple[Currency, ...]" = ()
     countries: "tuple[Country, ...]" = ()
@@ -281,6 +283,17 @@ ON_CARRIAGE = SheetKind(
         "A country without a row is priced to its arrival port, and the quote says so.",
     ),
 )
+FERRIES_ABROAD = SheetKind(
+    "Ferries abroad",
+    "ferry_abroad_rows.FerryAbroad",
+    "ferries_abroad",
+    (
+        "Car ferries on the last leg: a row serves the island that its second port is on, where no ship of the book calls.",
+        "The truck drives to the first port, crosses, and drives on; the price is a line of the quote of its own.",
+        "An island without a row here is priced to the port of arrival, and the quote says so.",
+    ),
+    may_be_missing=True,
+)
 MARINE_COVER = SheetKind(
     "Marine cover",
     "overseas_rows.MarineCover",
@@ -359,7 +372,7 @@ WORKBOOKS: Mapping[str, tuple[SheetKind, ...]] = {
         FERRIES,
         PRICING,
     ),
-    OVERSEAS: (PORTS, OCEAN, CONTAINERS, STAGE_CHARGES, ON_CARRIAGE, MARINE_COVER, CURRENCIES),
+    OVERSEAS: (PORTS, OCEAN, CONTAINERS, STAGE_CHARGES, ON_CARRIAGE, FERRIES_ABROAD, MARINE_COVER, CURRENCIES),
     PAPERWORK: (DOCUMENTS, TASKS, COUNTRIES, IMPORT_CHARGES, ENTRY_RULES, HOLDS),
 }
 SHEETS: tuple[SheetKind, ...] = tuple(sheet for sheets in WORKBOOKS.values() for sheet in sheets)

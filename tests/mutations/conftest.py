@@ -249,6 +249,7 @@ PROOFS = {
     "import_charges": of_import_charges,
     "fuel": of_fuel,
     "ferries": of_ferries,
+    "ferries_abroad": of_ferries,
     "sizes": of_sizes,
     "containers": of_containers,
     "ocean": of_ocean,

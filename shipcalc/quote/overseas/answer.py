@@ -14,7 +14,7 @@ from shipcalc.places.straight import great_circle_mi
 from shipcalc.quote.answer import Answer
 from shipcalc.quote.candidates import trailer_of
 from shipcalc.quote.deadline import latest_ready
-from shipcalc.quote.legs import road_leg
+from shipcalc.quote.legs import lane_legs
 from shipcalc.quote.model import Charge, Leg, Ocean, Option
 from shipcalc.quote.overseas.barriers import check_holds, entry_rules
 from shipcalc.quote.overseas.choices import Shown, mode_of
@@ -168,7 +168,8 @@ def _legs(way: int, request: Request, found: Found) -> Iterator[Leg]:
     for number, start in enumerate(dict.fromkeys(request.starts)):
         on_it = tuple(stock for stock, at in zip(numbers, network.starts, strict=True) if at == number)
         lane = found.network.lanes[network.lane_of(export)[network.starts.index(number)]]
-        yield road_leg(start, lane.to, lane.road, carrier=row.carrier, vehicles=on_it, carrier_named=not row.private)
+        for part in lane_legs(start, lane.to, lane.road, lane.crossing):
+            yield replace(part, carrier=row.carrier, vehicles=on_it, carrier_named=not row.private)
     if export < 0:
         return
     crossing, port, there = (
@@ -193,7 +194,8 @@ def _legs(way: int, request: Request, found: Found) -> Iterator[Leg]:
         vehicles=numbers,
     )
     if there.road is not None and on_carriage_by(network.arrivals.on_carriage, row.trailer) is not None:
-        yield road_leg(there.place, request.to, there.road, carrier=LOCAL_HAULIER, vehicles=numbers, carrier_named=True)
+        for part in lane_legs(there.place, request.to, there.road, there.crossing):
+            yield replace(part, carrier=LOCAL_HAULIER, vehicles=numbers, carrier_named=True)
 
 
 def _rows_end(found: Found) -> Iterator[date]:

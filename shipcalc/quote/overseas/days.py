@@ -172,7 +172,7 @@ def _released(network: Network, ways: Ways, arrived: Int64, country: str) -> Int
 
 
 def _last_leg(network: Network, ways: Ways) -> tuple[Int64, Int64]:
-    """Return the days of driving and the days of waiting of the last leg; none where the price ends at the port."""
+    """Return the days of driving and crossing and the days of waiting of the last leg; none where the price ends at the port."""
     trailers = np.array([trailer_of(service) for service in network.services])[ways.truck]
     drive: Int64 = np.zeros(len(ways), dtype=np.int64)
     spare: Int64 = np.zeros(len(ways), dtype=np.int64)
@@ -181,9 +181,11 @@ def _last_leg(network: Network, ways: Ways) -> tuple[Int64, Int64]:
         row = on_carriage_by(rates, trailer)
         if row is None:
             continue
-        each = np.array([driving_days(row, port) for port in network.arrivals.ports], dtype=np.int64)
+        ports = [(driving_days(row, port), port.ferry) for port in network.arrivals.ports]
+        each = np.array([driven + (ferry.crossing_days if ferry else 0) for driven, ferry in ports], dtype=np.int64)
+        waiting = np.array([row.spare_days + (ferry.extra_days if ferry else 0) for _, ferry in ports], dtype=np.int64)
         where = np.flatnonzero((ways.arrival >= 0) & (trailers == trailer))
-        drive[where], spare[where] = each[ways.arrival[where]], row.spare_days
+        drive[where], spare[where] = each[ways.arrival[where]], waiting[ways.arrival[where]]
     return drive, spare
 
 

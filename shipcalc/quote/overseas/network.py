@@ -14,6 +14,7 @@ from shipcalc.pricing.loads import Load, loads_of, unfit
 from shipcalc.pricing.ocean import sea_services
 from shipcalc.pricing.tariff import Service
 from shipcalc.quote.candidates import truck_trip
+from shipcalc.quote.crossings import by_ferry, crossing_between, road_with_crossing
 from shipcalc.quote.distances import Lane, factor_rules
 from shipcalc.quote.model import LeftOut
 from shipcalc.quote.overseas.columns import Crossing, SeaLanes, crossings, sea_lanes
@@ -89,7 +90,7 @@ def _truck_lanes(
 ) -> tuple[tuple[Lane, ...], bool]:
     """Return for each start its lanes to the export ports and, where roads lead from all, to the buyer; and whether they do."""
     rules = factor_rules(book)
-    to_buyer = [_lane(start, request.to, rules) for start in starts]
+    to_buyer = [_lane(start, request.to, rules, book) for start in starts]
     lanes: list[Lane] = []
     for number, (start, direct) in enumerate(zip(starts, to_buyer, strict=True)):
         lanes += [Lane(start, port.place, port.roads[number]) for port in exports]
@@ -98,11 +99,15 @@ def _truck_lanes(
     return tuple(lanes), None not in to_buyer
 
 
-def _lane(start: Place, to: Place, rules: Sequence[FactorRule]) -> Lane | None:
-    """Return the road from a start to the buyer; None where none leads there, or nobody has said how long it is."""
+def _lane(start: Place, to: Place, rules: Sequence[FactorRule], book: RateBook) -> Lane | None:
+    """Return the road from a start to the buyer, by a ferry abroad where none leads there; None where no such ferry goes, or
+    nobody has said how long the road is.
+    """
     reach = road_reach(start, to)
     with suppress(NoAnswer):
-        return (
-            Lane(start, to, road_distance(start, to, rules, lanes=lane_table()), reach.need) if reach.reached else None
-        )
+        if reach.reached:
+            return Lane(start, to, road_distance(start, to, rules, lanes=lane_table()), reach.need)
+        crossing = crossing_between(book.ferries_abroad, start, to, rules)
+        if crossing is not None:
+            return Lane(start, to, road_with_crossing(crossing, start, to), by_ferry(to, crossing), crossing)
     return None

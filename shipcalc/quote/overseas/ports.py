@@ -1,6 +1,7 @@
 """Which ports a shipment may leave from and arrive at, with the roads to and from them."""
 
 from collections.abc import Iterator, Sequence
+from contextlib import suppress
 
 import numpy as np
 
@@ -11,8 +12,10 @@ from shipcalc.places.ports import find_port
 from shipcalc.places.reach import road_reach
 from shipcalc.places.road import FactorRule, RoadDistance, road_distance
 from shipcalc.places.straight import great_circle_mi_columns
+from shipcalc.quote.crossings import Crossing, crossing_between, road_with_crossing
 from shipcalc.quote.distances import factor_rules
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.ferry_abroad_rows import FerryAbroad
 from shipcalc.ratebook.overseas_rows import OnCarriage, Port
 from shipcalc.records import dataclass
 
@@ -36,11 +39,22 @@ class ExportPort:
 
 @dataclass(frozen=True, slots=True)
 class ArrivalPort:
-    """A port to arrive at, and the road on to the buyer; None where the price ends at the port."""
+    """A port to arrive at, and the road on to the buyer; None where the price ends at the port.
+
+    Where a ferry lies on the way, `road` is what is driven before and after it.
+    """
 
     row: Port
     place: Place
     road: RoadDistance | None
+    crossing: Crossing | None = None
+
+    @property
+    def ferry(self) -> FerryAbroad | None:
+        """Return the ferry on the way to the buyer."""
+        ferry = self.crossing.ferry if self.crossing else None
+        assert ferry is None or isinstance(ferry, FerryAbroad), "the last leg takes no ferry of the home sheet"
+        return ferry
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +86,9 @@ def export_ports(book: RateBook, starts: Sequence[Place]) -> Iterator[ExportPort
 
 
 def arrival_ports(book: RateBook, to: Place) -> Arrivals:
-    """Return the sensible ports for a buyer: those that roads join, nearest first, else the nearest of the country."""
+    """Return the sensible ports for a buyer: those that roads join, nearest first, else those from which a ferry of the sheet
+    Ferries abroad goes on, else the nearest of the country.
+    """
     # Ships do not bring a vehicle to where it left: ports that ship are no ports of arrival.
     rows = [row for row in book.ports if (row.roro or row.container) and not row.exports]
     straight = _straight_mi(to, rows)
@@ -83,6 +99,10 @@ def arrival_ports(book: RateBook, to: Place) -> Arrivals:
         found = tuple(_by_road(book, to, [rows[number] for number in by_road]))
         if found:
             return Arrivals(found, rates, tuple(rows))
+    elif rates:
+        found = tuple(_by_ferry(book, to, [rows[number] for number in order[:_ROADS_TRIED]]))
+        if found:
+            return Arrivals(found, rates, tuple(rows))
     near = [number for number in (by_road or order) if rows[number].country == to.country or number in by_road]
     near = near[:_PORTS_WITHOUT_ROAD] or [n for n in order[:1] if straight[n] <= FARTHEST_WITHOUT_ROAD_MI]
     if not near:
@@ -91,7 +111,7 @@ def arrival_ports(book: RateBook, to: Place) -> Arrivals:
     why = (
         f"the rate book has no carriage by road in {to.country}"
         if by_road
-        else f"no road leads from a port of the rate book to {to.name}"
+        else f"no road leads from a port of the rate book to {to.name}, and no ferry of its sheet Ferries abroad"
     )
     names = " or ".join(port.row.name for port in ports)
     note = f"Priced to the port of arrival only ({names}): {why}. The way on is not in the price."
@@ -115,11 +135,33 @@ def port_place(row: Port) -> Place:
 def _by_road(book: RateBook, to: Place, rows: Sequence[Port]) -> Iterator[ArrivalPort]:
     """Yield the nearest ports with their roads; a port without a road factor is no answer to anybody."""
     rules = factor_rules(book)
-    found = [(row, road) for row in rows if (road := _road(port_place(row), to, rules)) is not None]
-    found.sort(key=lambda pair: pair[1].miles)
-    for row, road in found[:MOST_ARRIVAL_PORTS]:
-        if road.miles <= found[0][1].miles + FARTHER_THAN_NEAREST_MI:
-            yield ArrivalPort(row, port_place(row), road)
+    roads = ((row, _road(port_place(row), to, rules)) for row in rows)
+    yield from _nearest([ArrivalPort(row, port_place(row), road) for row, road in roads if road is not None])
+
+
+def _by_ferry(book: RateBook, to: Place, rows: Sequence[Port]) -> Iterator[ArrivalPort]:
+    """Yield the ports from which a ferry leads to the buyer, those with the shortest roads before and after it."""
+    rules = factor_rules(book)
+    found = []
+    for row in rows:
+        port = port_place(row)
+        with suppress(NoAnswer):
+            crossing = crossing_between(book.ferries_abroad, port, to, rules)
+            if crossing is not None:
+                found.append(ArrivalPort(row, port, road_with_crossing(crossing, port, to), crossing))
+    yield from _nearest(found)
+
+
+def _nearest(found: Sequence[ArrivalPort]) -> Iterator[ArrivalPort]:
+    """Yield the ports with the shortest roads to the buyer, and those not much farther."""
+    ordered = sorted(found, key=_driven)[:MOST_ARRIVAL_PORTS]
+    for port in ordered:
+        if _driven(port) <= _driven(ordered[0]) + FARTHER_THAN_NEAREST_MI:
+            yield port
+
+
+def _driven(port: ArrivalPort) -> int:
+    return port.road.miles if port.road else 0
 
 
 def _road(port: Place, to: Place, rules: Sequence[FactorRule]) -> RoadDistance | None:

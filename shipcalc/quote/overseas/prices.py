@@ -90,6 +90,7 @@ def price_parts(request: Request, book: RateBook, network: Network) -> Parts:
     leaving, arriving = [port.row for port in network.exports], [port.row for port in network.arrivals.ports]
     miles = np.array([port.road.miles if port.road else 0 for port in network.arrivals.ports], dtype=np.int64)
     country = request.to.country
+    ferries = [port.ferry for port in network.arrivals.ports]
 
     def part(priced: Priced, markup_ppm: int = markup.port_ppm) -> Part:
         return Part(priced, markup_ppm)
@@ -108,7 +109,7 @@ def price_parts(request: Request, book: RateBook, network: Network) -> Parts:
             load: part(partial(arrival_port_lines, load, freight, arriving, currency=currency)) for load in loads
         },
         last_leg={
-            row.trailer: part(partial(on_carriage_lines, row, miles, len(freight), currency=currency))
+            row.trailer: part(partial(on_carriage_lines, row, miles, ferries, len(freight), currency=currency))
             for row in network.arrivals.on_carriage
         },
         stages={

@@ -74,7 +74,7 @@ def timeline(
         _step(
             "Cleared by customs", release, "release", f"{arrival_port.row.clearance_days} working days, an estimate."
         ),
-        _step(there, delivery, "delivery"),
+        _step(there, delivery, "delivery", f"Over the {arrival_port.ferry.ferry}." if arrival_port.ferry else ""),
     )
     stages = {
         **common,

@@ -3,7 +3,9 @@
 from collections.abc import Iterator, Sequence
 
 from shipcalc.money import with_code
+from shipcalc.places.road import RoadDistance
 from shipcalc.places.sea_passages import PASSAGES
+from shipcalc.quote.crossings import Crossing, by_ferry, way_sentence
 from shipcalc.quote.model import Charge
 from shipcalc.quote.overseas.make import Found
 from shipcalc.quote.request import Request
@@ -122,15 +124,21 @@ def assumptions(request: Request, found: Found) -> Iterator[str]:
         export, arrival = int(found.ways.export[way]), int(found.ways.arrival[way])
         for number in dict.fromkeys(found.network.lane_of(export)):
             lane = found.network.lanes[number]
-            told[road_sentence(lane.start.name, lane.to.name, lane.road)] = None
+            told[_driven(lane.start.name, lane.to.name, lane.road, lane.crossing)] = None
             if lane.need:
                 told[lane.need] = None
         if arrival >= 0:
             told[_sea_sentence(way, found)] = None
             port = found.network.arrivals.ports[arrival]
             if port.road is not None:
-                told[road_sentence(port.row.name, request.to.name, port.road)] = None
+                told[_driven(port.row.name, request.to.name, port.road, port.crossing)] = None
+            if port.crossing is not None:
+                told[by_ferry(request.to, port.crossing)] = None
     yield from told
+
+
+def _driven(start: str, to: str, road: RoadDistance, crossing: Crossing | None) -> str:
+    return road_sentence(start, to, road) if crossing is None else way_sentence(start, to, crossing)
 
 
 def way_warnings(way: int, request: Request, book: RateBook, found: Found, mode: str) -> Iterator[str]:
