@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from shipcalc.quote.model import Trailer
     from shipcalc.sheets.long_table import PicturePage
     from shipcalc.vehicles.sizes import BodySize
-    from shipcalc.vehicles.stock_list import Stock
+    from shipcalc.vehicles.stock import Stock
     from shipcalc.vehicles.vehicle import Vehicle
 
 Told = Callable[[str, int, int], None]

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from shipcalc.quote.model import Conditions, Dealer, Ocean, Quote, Trailer, Wishes
     from shipcalc.quote.request import Request
     from shipcalc.ratebook.book import RateBook
-    from shipcalc.vehicles.stock_list import Stock
+    from shipcalc.vehicles.stock import Stock
 
 TRAILERS: dict[str, "Trailer | None"] = {"open": "open", "enclosed": "enclosed", "": None}
 OCEANS: dict[str, "Ocean | None"] = {"roro": "roro", "container": "container", "": None}

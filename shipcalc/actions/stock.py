@@ -25,9 +25,10 @@ def look_through_stock(path: Path, text: str = "") -> StockAnswer:
 
     Raises WrongInput for a list that cannot be read, NoAnswer where no vehicle matches.
     """
-    from shipcalc.vehicles.stock_list import read_stock, search
+    from shipcalc.vehicles.stock import search
+    from shipcalc.vehicles.stock_kept import stock_of
 
-    stock = read_stock(path)
+    stock = stock_of(path)
     found = search(stock, text)
     if text.strip() and not found:
         raise NoAnswer(

@@ -9,7 +9,7 @@ from shipcalc.errors import WrongInput
 
 if TYPE_CHECKING:
     from shipcalc.vehicles.sizes import BodySize
-    from shipcalc.vehicles.stock_list import Stock
+    from shipcalc.vehicles.stock import Stock
     from shipcalc.vehicles.vehicle import Vehicle
 
 
@@ -25,19 +25,21 @@ def vehicles_meant(texts: Sequence[str], stock: "Stock", sizes: "Sequence[BodySi
 
 def read_stock_of(sources: Sources, sizes: "Sequence[BodySize]" = ()) -> "Stock":
     """Return the stock list, empty where there is none: a vehicle can be described without one."""
-    from shipcalc.vehicles.stock_list import Stock, read_stock
+    from shipcalc.vehicles.stock import Stock
+    from shipcalc.vehicles.stock_kept import stock_of
 
-    return read_stock(sources.stock.path, sizes=sizes) if sources.stock is not None else Stock(vehicles=())
+    return stock_of(sources.stock.path, sizes=sizes) if sources.stock is not None else Stock(vehicles=())
 
 
 def vehicle_meant(text: str, stock: "Stock") -> "Vehicle":
     """Return the vehicle of a stock number, a serial or a description. Raises WrongInput where it is none of them."""
-    from shipcalc.vehicles.description import is_description, vehicle_from_text
-    from shipcalc.vehicles.stock_list import find_vehicle
+    from shipcalc.vehicles.stock import find_vehicle
 
     try:
         return find_vehicle(stock, text)
     except WrongInput:
+        from shipcalc.vehicles.description import is_description, vehicle_from_text
+
         # What has a body or sizes in it was meant as a description, and its own fault is the one to tell.
         if not is_description(text):
             raise
@@ -46,14 +48,14 @@ def vehicle_meant(text: str, stock: "Stock") -> "Vehicle":
 
 def _told_apart(vehicles: "Sequence[Vehicle]") -> "tuple[Vehicle, ...]":
     """Return the vehicles with a number each, since the lines of a quote go by it: "as described", "as described 2" …"""
-    from shipcalc.vehicles.description import STOCK_NUMBER
+    from shipcalc.vehicles.vehicle import AS_DESCRIBED
 
     told: dict[str, Vehicle] = {}
     for vehicle in vehicles:
         number = vehicle.stock_number
-        if number == STOCK_NUMBER and number in told:
-            count = sum(known.startswith(STOCK_NUMBER) for known in told) + 1
-            number = f"{STOCK_NUMBER} {count}"
+        if number == AS_DESCRIBED and number in told:
+            count = sum(known.startswith(AS_DESCRIBED) for known in told) + 1
+            number = f"{AS_DESCRIBED} {count}"
         if number in told:
             raise WrongInput(f"{number} was given twice", where="--vehicle", remedy="give every vehicle once")
         told[number] = replace(vehicle, stock_number=number)

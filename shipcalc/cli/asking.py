@@ -37,7 +37,7 @@ def complete(order: Order, sources: Sources, *, as_of: date) -> Order:
 def _ask_vehicle(sources: Sources) -> str:
     """Ask until the answer is a vehicle in stock or a description of one; a part of a name shows who has it."""
     from shipcalc.actions.vehicles import read_stock_of, vehicle_meant
-    from shipcalc.vehicles.stock_list import search
+    from shipcalc.vehicles.stock import search
 
     stock = read_stock_of(sources)
     while True:

@@ -1,21 +1,19 @@
 """Sea distances that were searched before, kept in memory and in the user's cache folder by what they were searched from.
 
-A search from one port takes some 25 ms; a dealer ships from a dozen. JSON, never a pickle; whatever is amiss with a kept file
-counts as not kept. Safe to delete; two programs that keep the same search write the same bytes, each in one move.
+A search from one port takes some 25 ms; a dealer ships from a dozen.
 """
 
 import hashlib
 import json
-from contextlib import suppress
 from functools import cache, lru_cache
 from pathlib import Path
 
 import numpy as np
 
-from shipcalc.errors import WrongInput
 from shipcalc.places.ports import FILE as PORTS_FILE
 from shipcalc.places.sea import FILE, SeaDistances, load_network, sea_distances
 from shipcalc.records import dataclass
+from shipcalc.sheets.keeping import keep_file, kept_in
 
 LatLon = tuple[float, float]
 MOST_FILES = 400
@@ -61,18 +59,10 @@ def _read(file: Path, count: int) -> SeaDistances | None:
 
 
 def _write(file: Path, found: SeaDistances) -> None:
-    from shipcalc.sheets.saving import save
-
     nmi = [one if np.isfinite(one) else None for one in found.nmi.tolist()]
     data = json.dumps({"nmi": nmi, "passages": found.passages, "notes": found.notes})
-    with suppress(WrongInput, OSError):
-        save(file, data.encode())
-        kept = sorted(file.parent.glob("*.json"), key=lambda path: path.stat().st_mtime)
-        for path in kept[:-MOST_FILES]:
-            path.unlink(missing_ok=True)
+    keep_file(file, data.encode(), most=MOST_FILES)
 
 
 def _folder() -> Path:
-    import platformdirs
-
-    return Path(platformdirs.user_cache_path("shipcalc", appauthor=False)) / "sea-miles"
+    return kept_in("sea-miles")

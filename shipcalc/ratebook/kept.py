@@ -8,7 +8,6 @@ kept: the workbooks are then read again. Two programs that keep the same book at
 import hashlib
 import json
 from collections.abc import Callable, Iterator, Mapping
-from contextlib import suppress
 from dataclasses import asdict, fields, replace
 from datetime import date
 from functools import partial
@@ -16,12 +15,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from shipcalc import __version__
-from shipcalc.errors import Problem, WrongInput
+from shipcalc.errors import Problem
 from shipcalc.ratebook.columns import Kind, Row, RowRef, columns_of
 from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.tables import OVERSEAS, SHEETS, WORKBOOKS, SheetKind, Tables
 from shipcalc.records import dataclass
-from shipcalc.sheets.reading import LARGEST_FILE_BYTES
+from shipcalc.sheets import LARGEST_FILE_BYTES
+from shipcalc.sheets.keeping import keep_file, kept_in
 
 if TYPE_CHECKING:
     from shipcalc.ratebook.shelf_life import ShelfLife
@@ -110,7 +110,6 @@ def find_kept(key: str) -> Kept | None:
 def keep(key: str, kept: Kept) -> None:
     """Keep a book; where that is not possible, nothing happens."""
     from shipcalc.ratebook.shelf_life import shelf_life_of
-    from shipcalc.sheets.saving import save
 
     if not key or any(names is None for names in kept.tables.unread.values()):
         return
@@ -126,9 +125,7 @@ def keep(key: str, kept: Kept) -> None:
         "warnings": [[p.cell, p.message, p.remedy, p.severity] for p in kept.warnings],
         "life": asdict(shelf_life_of(kept.tables)),
     }
-    with suppress(WrongInput, OSError):
-        save(_folder() / f"{key}.jsonl", b"\n".join((_line(head), *rows)))
-        _forget_the_oldest()
+    keep_file(_folder() / f"{key}.jsonl", b"\n".join((_line(head), *rows)), most=MOST_BOOKS)
 
 
 def _line(data: object) -> bytes:
@@ -154,15 +151,7 @@ def _warnings_in(head: Mapping[str, Any]) -> tuple[Problem, ...]:
 
 
 def _folder() -> Path:
-    import platformdirs
-
-    return Path(platformdirs.user_cache_path("shipcalc", appauthor=False)) / "rate-books"
-
-
-def _forget_the_oldest() -> None:
-    books = sorted(_folder().glob("*.json*"), key=lambda path: path.stat().st_mtime)
-    for path in books[:-MOST_BOOKS]:
-        path.unlink(missing_ok=True)
+    return kept_in("rate-books")
 
 
 def _layout() -> str:

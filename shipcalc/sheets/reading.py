@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 
 from shipcalc.errors import WrongInput
 from shipcalc.records import dataclass
+from shipcalc.sheets import LARGEST_FILE_BYTES
 from shipcalc.sheets.hidden_cells import NOTHING_HIDDEN, Hidden, hidden_cells
 from shipcalc.sheets.lost_cells import lost_cells
 from shipcalc.sheets.parts import parts_of
@@ -24,7 +25,6 @@ if TYPE_CHECKING:
 
 CellValue = str | int | float | bool | date | datetime | time | timedelta | None
 
-LARGEST_FILE_BYTES = 40_000_000
 _EXCEL_ENDINGS = (".xlsx", ".xlsm", ".xlsb", ".xls", ".ods")
 
 

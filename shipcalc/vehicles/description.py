@@ -16,11 +16,10 @@ from shipcalc.vehicles.prices import find_currency, money_minor
 from shipcalc.vehicles.sizes import find_body
 from shipcalc.vehicles.stock_cells import fuel_name, title_kind
 from shipcalc.vehicles.units import ENGINE, LENGTH, MASS, engine_cc, find_unit, length_mm, mass_grams, quoted
-from shipcalc.vehicles.vehicle import Vehicle
+from shipcalc.vehicles.vehicle import AS_DESCRIBED, Vehicle
 
 Fields = Mapping[str, Any]
 
-STOCK_NUMBER = "as described"
 EXAMPLE = '"1961 roadster, 153 in x 60 in x 49 in, 2030 lb, $38,000, does not run"'
 
 _PIECES = re.compile(r";|,(?!(?<=\d,)\d)")
@@ -85,7 +84,7 @@ def vehicle_from_text(text: str, *, currency: str = "USD") -> Vehicle:
             where=_WHERE,
             remedy=f"name the body, e.g. {EXAMPLE}",
         )
-    return Vehicle(stock_number=STOCK_NUMBER, currency=currency, **fields)
+    return Vehicle(stock_number=AS_DESCRIBED, currency=currency, **fields)
 
 
 def _understood(piece: str, currency: str) -> Fields:

@@ -7,6 +7,10 @@ from shipcalc.records import dataclass
 TitleKind = Literal["clean", "lien", "salvage", "foreign", "bill of sale only", "missing"]
 
 
+# The stock number of a vehicle that was described, and is on no list.
+AS_DESCRIBED = "as described"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Vehicle:
     """One vehicle: what it measures, what works on it, what it is worth.

@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from shipcalc.vehicles.stock_list import Stock, find_vehicle, read_stock
+from shipcalc.vehicles.stock import Stock, find_vehicle
+from shipcalc.vehicles.stock_list import read_stock
 
 DEMO = Path(__file__).parents[2] / "demo"
 

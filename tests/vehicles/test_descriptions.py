@@ -3,12 +3,12 @@ from itertools import permutations
 import pytest
 
 from shipcalc.errors import WrongInput
-from shipcalc.vehicles.description import STOCK_NUMBER, is_description, vehicle_from_text
-from shipcalc.vehicles.vehicle import Vehicle
+from shipcalc.vehicles.description import is_description, vehicle_from_text
+from shipcalc.vehicles.vehicle import AS_DESCRIBED, Vehicle
 
 PIECES = ("1961 roadster", "153 in x 60 in x 49 in", "2,030 lb", "$38,000", "does not run")
 TRADE_IN = Vehicle(
-    stock_number=STOCK_NUMBER,
+    stock_number=AS_DESCRIBED,
     year=1961,
     body="roadster",
     length_mm=3886,

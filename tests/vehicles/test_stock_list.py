@@ -5,7 +5,8 @@ from pathlib import Path
 import pytest
 
 from shipcalc.errors import Problem, WrongInput
-from shipcalc.vehicles.stock_list import Stock, find_vehicle, nearest_numbers, read_stock, search
+from shipcalc.vehicles.stock import Stock, find_vehicle, nearest_numbers, search
+from shipcalc.vehicles.stock_list import read_stock
 from shipcalc.vehicles.vehicle import Vehicle
 
 WriteList = Callable[..., Path]
