@@ -39,6 +39,7 @@ class LanesOrder:
     ready: date | None = None
     trailer: str = ""
     for_office: bool = True
+    by_sea: bool = False
     dask: str = ""
 
 
@@ -109,6 +110,7 @@ def plan_of(order: LanesOrder, sources: Sources, *, as_of: date) -> "tuple[Plan,
         as_of=as_of,
         ready=ready,
         for_office=order.for_office,
+        by_sea=order.by_sea,
     )
     return plan, books.stock
 

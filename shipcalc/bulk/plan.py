@@ -49,6 +49,7 @@ class Plan:
     as_of: date
     ready: date
     for_office: bool
+    by_sea: bool = False
 
     def __post_init__(self) -> None:
         assert len(self.vehicles) == len(self.starts), "one start for each vehicle"
@@ -60,8 +61,8 @@ class Plan:
 
     @property
     def crosses_the_sea(self) -> bool:
-        """Return whether places beyond the home roads are priced: all but ZIPs, where they would take hours."""
-        return self.destinations.kind != "zips" and not all(map(_is_home, self.destinations.places))
+        """Return whether places beyond the home roads are priced: ZIPs there only `by_sea`, which may take hours."""
+        return (self.by_sea or self.destinations.kind != "zips") and not all(map(_is_home, self.destinations.places))
 
 
 def blocks_of(plan: Plan) -> tuple[Block, ...]:
@@ -84,7 +85,8 @@ def key_of(plan: Plan) -> str:
     """Return a name for all that the rows depend on: the same inputs on another day or another version are others."""
     digest = hashlib.sha256()
     parts = (
-        f"{__version__} {ROWS} {plan.as_of} {plan.ready} {plan.trailers} {plan.for_office} {MOST_ROWS} {MOST_PLACES}",
+        f"{__version__} {ROWS} {MOST_ROWS} {MOST_PLACES}",
+        f"{plan.as_of} {plan.ready} {plan.trailers} {plan.for_office} {plan.by_sea}",
         plan.book.fingerprint,
         _lane_factors(),
         repr(plan.vehicles),

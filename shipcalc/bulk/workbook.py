@@ -68,7 +68,7 @@ def _column(name: str, money: str) -> LongColumn:
 
 def _notes(plan: Plan) -> Mapping[str, str]:
     places = {
-        "zips": "every US ZIP in use; what lies beyond the home roads has no price here",
+        "zips": "every US ZIP in use" + ("" if plan.by_sea else "; what lies beyond the home roads has no price here"),
         "states": "the largest city of every state",
         "countries": "the largest city of every country",
         "ports": "the sea ports of the rate book",

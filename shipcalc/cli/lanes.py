@@ -49,6 +49,12 @@ def lanes(
     ready: Annotated[
         str, typer.Option(metavar="DATE", help="First day they can be picked up. Default: the day of the prices.")
     ] = "",
+    by_sea: Annotated[
+        bool,
+        typer.Option(
+            "--by-sea", help="With --to zips: price Alaska, Hawaii and the islands too, which takes far longer."
+        ),
+    ] = False,
     as_of: AsOf = "",
     audience: Annotated[
         str, typer.Option("--for", metavar="WHOM", help="buyer: without carriers. Default: office.")
@@ -79,6 +85,7 @@ def lanes(
         ready=day_of(ready, "--ready") if ready else None,
         trailer=trailer,
         for_office=audience != "buyer",
+        by_sea=by_sea,
         dask=dask,
     )
     progress = Progress()
@@ -113,9 +120,12 @@ def _lines(answer: "LanesAnswer", look: Look) -> list[str]:
 
 def _without(answer: "LanesAnswer") -> list[tuple[str, str]]:
     """Return how many rows have no price and why; many reasons are left to the table."""
+    from shipcalc.bulk.answers import NOT_HOME
+
     if len(answer.why_not) > MOST_REASONS:
         return [("Without", f"{answer.rows - answer.priced:,}; the column why_not says why")]
-    return [("Without", f"{count:,}: {why}") for why, count in answer.why_not]
+    more = {NOT_HOME: "; --by-sea prices them"}
+    return [("Without", f"{count:,}: {why}{more.get(why, '')}") for why, count in answer.why_not]
 
 
 def _counted(number: int, what: str) -> str:

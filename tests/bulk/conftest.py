@@ -41,7 +41,13 @@ def states(books: Books) -> Destinations:
 def make_plan(sources: Sources, books: Books) -> MakePlan:
     """Return what makes a plan of some of the vehicles of the list, by number, to some destinations."""
 
-    def made(destinations: Destinations, vehicles=None, trailers=("open", "enclosed"), for_office: bool = True) -> Plan:
+    def made(
+        destinations: Destinations,
+        vehicles=None,
+        trailers=("open", "enclosed"),
+        for_office: bool = True,
+        by_sea: bool = False,
+    ) -> Plan:
         stock = books.stock.vehicles
         numbers = range(len(stock)) if vehicles is None else vehicles
         cars = tuple(fill_sizes(stock[number], books.rates.sizes) for number in numbers)
@@ -54,6 +60,7 @@ def make_plan(sources: Sources, books: Books) -> MakePlan:
             as_of=DAY,
             ready=DAY,
             for_office=for_office,
+            by_sea=by_sea,
         )
 
     return made

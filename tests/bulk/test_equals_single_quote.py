@@ -86,6 +86,37 @@ def test_rows_of_places_with_a_rule_of_their_own(make_plan, zips, some, code: st
             assert code != "49757" or not priced
 
 
+def test_zips_beyond_the_home_roads_where_they_are_asked_for(make_plan, zips, some) -> None:
+    """Anchorage, Honolulu and San Juan by sea, between ZIPs that roads reach, which stay what they are without."""
+    places = some(zips, [zips.names.index(code) for code in ("00901", "10013", "59715", "96813", "99501")])
+    plan = make_plan(places, [0, 80], by_sea=True)
+    found = rows(plan)
+    numbers = {
+        (vehicle.stock_number, trailer): (n, trailer)
+        for n, vehicle in enumerate(plan.vehicles)
+        for trailer in plan.trailers
+    }
+    for row in found:
+        vehicle, trailer = numbers[row["vehicle"], row["trailer"]]
+        assert check_row(plan, row, vehicle, places.names.index(row["to"]), trailer), row
+    ways = {row["to"]: row["way"] for row in found}
+    assert {code: way == "truck" for code, way in ways.items()} == {
+        "00901": False,
+        "10013": True,
+        "59715": True,
+        "96813": False,
+        "99501": False,
+    }
+    without = {(row["vehicle"], row["to"], row["trailer"]): row["price"] for row in rows(make_plan(places, [0, 80]))}
+    same = {
+        key: row["price"]
+        for row in found
+        if row["way"] == "truck"
+        for key in [(row["vehicle"], row["to"], row["trailer"])]
+    }
+    assert same.items() <= without.items()
+
+
 def test_rows_over_the_sea_and_over_the_border(make_plan, books) -> None:
     """The cheapest way that the quote with that trailer shows: also with what the buyer pays there, and the sea miles."""
     countries = find_destinations("countries", None, books.rates)
