@@ -3,9 +3,9 @@
 A row holds when all its conditions hold; a blank condition holds always.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
-from typing import TypeVar
+from typing import Generic, TypeVar
 
 from shipcalc.ratebook.paperwork_rows import Conditioned, DocumentRow, TaskRow
 from shipcalc.records import dataclass
@@ -36,77 +36,99 @@ class Facts:
     battery: bool = False
 
 
-AnyRow = TypeVar("AnyRow", bound=Conditioned)
+CodedRow = TypeVar("CodedRow", DocumentRow, TaskRow)
+Answers = frozenset[bool | str | None]
+
+# The conditions that one of some answers meets; the others are bounds.
+_ANSWERED = (
+    "overseas",
+    "export_filing",
+    "treatment",
+    "battery",
+    "trailer",
+    "runs",
+    "lift_gate",
+    "to_country",
+    "title",
+    "mode",
+    "term",
+)
 
 
-def documents_needed(rows: Iterable[DocumentRow], facts: Facts) -> tuple[DocumentRow, ...]:
+@dataclass(frozen=True, slots=True, eq=False)
+class Rule(Generic[CodedRow]):
+    """A row as it is asked: its code in lower case, and for each condition that is not blank the answers that meet it."""
+
+    row: CodedRow
+    code: str
+    met_by: tuple[tuple[str, Answers], ...]
+
+
+def rules_of(rows: Iterable[CodedRow]) -> tuple[Rule[CodedRow], ...]:
+    """Return the rows of a table as they are asked."""
+    return tuple(Rule(row, row.code.casefold(), tuple(_conditions(row))) for row in rows)
+
+
+def documents_needed(rules: Sequence[Rule[DocumentRow]], facts: Facts) -> tuple[DocumentRow, ...]:
     """Return the documents whose conditions hold, in the order of the sheet; of rows that share a code, the first."""
-    return _first_of_each_code(_holding(rows, facts))
+    return tuple(_holding(rules, facts).values())
 
 
-def tasks_needed(rows: Iterable[TaskRow], facts: Facts) -> tuple[TaskRow, ...]:
+def tasks_needed(rules: Sequence[Rule[TaskRow]], facts: Facts) -> tuple[TaskRow, ...]:
     """Return the tasks whose conditions hold, in the order of the sheet; of rows that share a code, the first.
 
     A task that falls away hands on what it waited for: where b comes after a and c after b, and b is not needed, c comes after a.
     """
-    every_row = tuple(rows)
-    needed = _first_of_each_code(_holding(every_row, facts))
-    standing = {row.code.casefold(): row.code for row in needed}
-    waits_for: dict[str, tuple[str, ...]] = {}
-    for row in every_row:
-        waits_for[row.code.casefold()] = (*waits_for.get(row.code.casefold(), ()), *row.after)
-    before = [_standing_before(row, standing, waits_for) for row in needed]
+    needed = _holding(rules, facts)
+    fallen: dict[str, tuple[str, ...]] = {}
+    for rule in rules:
+        if rule.code not in needed:
+            fallen[rule.code] = (*fallen.get(rule.code, ()), *rule.row.after)
+    before = [_standing_before(code, row, needed, fallen) for code, row in needed.items()]
     return tuple(
-        row if row.after == after else replace(row, after=after) for row, after in zip(needed, before, strict=True)
+        row if row.after == after else replace(row, after=after)
+        for row, after in zip(needed.values(), before, strict=True)
     )
 
 
-def holds(row: Conditioned, facts: Facts) -> bool:
-    """Return whether all conditions of a row hold."""
+def _conditions(row: Conditioned) -> Iterator[tuple[str, Answers]]:
+    for name in _ANSWERED:
+        wanted = getattr(row, name)
+        if wanted not in (None, ()):
+            yield name, _answers(*(wanted if isinstance(wanted, tuple) else (wanted,)))
+
+
+def _answers(*answers: bool | str | None) -> Answers:
+    return frozenset(answer.casefold() if isinstance(answer, str) else answer for answer in answers)
+
+
+def _holding(rules: Iterable[Rule[CodedRow]], facts: Facts) -> dict[str, CodedRow]:
+    """Return the rows whose conditions all hold, by their code in lower case; of those that share one, the first."""
+    told = {name: _answers(getattr(facts, name)) for name in _ANSWERED}
+    if facts.may_be_collectors:
+        told["treatment"] |= {"collector"}
+    held: dict[str, CodedRow] = {}
+    for rule in rules:
+        if not any(told[name].isdisjoint(answers) for name, answers in rule.met_by) and _is_within(rule.row, facts):
+            held.setdefault(rule.code, rule.row)
+    return held
+
+
+def _is_within(row: Conditioned, facts: Facts) -> bool:
+    """Return whether the facts lie within a row's bounds."""
     return (
-        _is_any_or(row.overseas, facts.overseas)
-        and _is_any_or(row.export_filing, facts.export_filing)
-        and (_is_any_or(row.treatment, facts.treatment) or (facts.may_be_collectors and row.treatment == "collector"))
-        and _is_any_or(row.battery, facts.battery)
-        and _is_any_or(row.trailer, facts.trailer)
-        and _is_any_or(row.runs, facts.runs)
-        and _is_any_or(row.lift_gate, facts.lift_gate)
-        and _is_listed(facts.to_country, row.to_country)
-        and _is_listed(facts.title, row.title)
-        and _is_listed(facts.mode, row.mode)
-        and _is_listed(facts.term, row.term)
-        and (row.age_from is None or facts.age_years is None or facts.age_years >= row.age_from)
+        (row.age_from is None or facts.age_years is None or facts.age_years >= row.age_from)
         and (row.age_under is None or facts.age_years is None or facts.age_years < row.age_under)
         and (row.value_over_minor is None or facts.value_minor is None or facts.value_minor > row.value_over_minor)
     )
 
 
-def _holding(rows: Iterable[AnyRow], facts: Facts) -> list[AnyRow]:
-    return [row for row in rows if holds(row, facts)]
-
-
-def _is_any_or(condition: bool | str | None, fact: bool | str | None) -> bool:
-    return condition is None or condition == fact
-
-
-def _is_listed(fact: str, listed: tuple[str, ...]) -> bool:
-    return not listed or fact.casefold() in {entry.casefold() for entry in listed}
-
-
-CodedRow = TypeVar("CodedRow", DocumentRow, TaskRow)
-
-
-def _first_of_each_code(rows: list[CodedRow]) -> tuple[CodedRow, ...]:
-    first: dict[str, CodedRow] = {}
-    for row in rows:
-        first.setdefault(row.code.casefold(), row)
-    return tuple(first.values())
-
-
-def _standing_before(row: TaskRow, standing: dict[str, str], waits_for: dict[str, tuple[str, ...]]) -> tuple[str, ...]:
+def _standing_before(
+    own: str, row: TaskRow, standing: Mapping[str, TaskRow], fallen: Mapping[str, tuple[str, ...]]
+) -> tuple[str, ...]:
     """Return the codes a task waits for, those that fell away replaced by what they waited for themselves."""
-    found: dict[str, None] = {}
-    seen = {row.code.casefold()}
+    found: list[str] = []
+    seen = {own}
     ahead = list(row.after)
     while ahead:
         code = ahead.pop(0).casefold()
@@ -114,7 +136,7 @@ def _standing_before(row: TaskRow, standing: dict[str, str], waits_for: dict[str
             continue
         seen.add(code)
         if code in standing:
-            found[standing[code]] = None
+            found.append(standing[code].code)
         else:
-            ahead.extend(waits_for.get(code, ()))
+            ahead.extend(fallen.get(code, ()))
     return tuple(found)

@@ -2,10 +2,11 @@
 
 from collections.abc import Iterable, Mapping
 from datetime import date
+from functools import cache, lru_cache, partial
 from typing import Literal, TypeVar
 
 from shipcalc.money import to_decimal
-from shipcalc.paperwork.needs import Facts, documents_needed, tasks_needed
+from shipcalc.paperwork.needs import Facts, Rule, documents_needed, rules_of, tasks_needed
 from shipcalc.pricing.landed import age_in_years
 from shipcalc.pricing.loads import Mode
 from shipcalc.quote.choices import is_low
@@ -49,19 +50,30 @@ def papers(
     """
     several = len(request.vehicles) > 1
     on_arrival = days.get("arrival", days["delivery"])[0]
+    rules, currency = _rules(book), book.pricing.currency
+    due = cache(partial(due_date, moments=days))
     documents: list[Document] = []
     tasks: list[Task] = []
     for vehicle in request.vehicles:
         facts = _facts(request, vehicle, way, on_arrival)
         number = vehicle.stock_number if several else None
         documents += [
-            _document(row, number, due_date(row.stage, row.days, moments=days), book.pricing.currency)
-            for row in documents_needed(book.documents, facts)
+            _document(row, number, due(row.stage, row.days), currency)
+            for row in documents_needed(rules.documents, facts)
         ]
-        tasks += [
-            _task(row, number, due_date(row.stage, row.days, moments=days)) for row in tasks_needed(book.tasks, facts)
-        ]
+        tasks += [_task(row, number, due(row.stage, row.days)) for row in tasks_needed(rules.tasks, facts)]
     return _once(documents), _once(tasks)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Rules:
+    documents: tuple[Rule[DocumentRow], ...]
+    tasks: tuple[Rule[TaskRow], ...]
+
+
+@lru_cache(maxsize=8)
+def _rules(book: RateBook) -> _Rules:
+    return _Rules(rules_of(book.documents), rules_of(book.tasks))
 
 
 Paper = TypeVar("Paper", Document, Task)

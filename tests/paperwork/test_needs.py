@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shipcalc.paperwork.needs import Facts, documents_needed, holds, tasks_needed
+from shipcalc.paperwork.needs import Facts, documents_needed, rules_of, tasks_needed
 from shipcalc.ratebook.overseas_words import DELIVERY_TERMS as TERMS
 from shipcalc.ratebook.overseas_words import STAGE_MODES as MODES
 from shipcalc.ratebook.overseas_words import TREATMENTS
@@ -22,6 +22,7 @@ HERE = Path(__file__).parent
 BOOK = read_workbook(HERE.parents[1] / "rates" / "paperwork.xlsx")
 DOCUMENTS = read_rows(BOOK.find_sheet("Documents"), DocumentRow).rows
 TASKS = read_rows(BOOK.find_sheet("Tasks"), TaskRow).rows
+DOCUMENT_RULES, TASK_RULES = rules_of(DOCUMENTS), rules_of(TASKS)
 SITUATIONS = [
     pytest.param(situation, id=f"{path.stem}: {situation['is']}")
     for path in sorted((HERE / "cases").glob("*.toml"))
@@ -50,13 +51,17 @@ def task(code, *after, **conditions):
     return TaskRow(code=code, task=code, owner="office", stage="pickup", after=after, **conditions)
 
 
+def holds(row, facts):
+    return tasks_needed(rules_of([row]), facts) == (row,)
+
+
 @pytest.mark.parametrize("situation", SITUATIONS)
 def test_a_rule_as_its_case_file_says(situation):
     facts = Facts(**situation["facts"])
-    papers = {row.code for row in documents_needed(DOCUMENTS, facts)}
-    tasks = {row.code for row in tasks_needed(TASKS, facts)}
+    papers = {row.code for row in documents_needed(DOCUMENT_RULES, facts)}
+    tasks = {row.code for row in tasks_needed(TASK_RULES, facts)}
     if expected := situation.get("document"):
-        (title,) = (row.document for row in documents_needed(DOCUMENTS, facts) if row.code == expected["code"])
+        (title,) = (row.document for row in documents_needed(DOCUMENT_RULES, facts) if row.code == expected["code"])
         assert expected["says"] in title
     assert set(situation.get("papers", ())) <= papers
     assert papers.isdisjoint(situation.get("no_papers", ()))
@@ -76,10 +81,11 @@ def test_every_rule_is_answered_both_ways():
     for path in sorted((HERE / "cases").glob("*.toml")):
         cases = tomllib.loads(path.read_text(encoding="utf-8"))["situation"]
         answers = [
-            frozenset(row.document for row in documents_needed(DOCUMENTS, Facts(**case["facts"]))) for case in cases
+            frozenset(row.document for row in documents_needed(DOCUMENT_RULES, Facts(**case["facts"])))
+            for case in cases
         ]
         answers_of_tasks = [
-            frozenset(row.task for row in tasks_needed(TASKS, Facts(**case["facts"]))) for case in cases
+            frozenset(row.task for row in tasks_needed(TASK_RULES, Facts(**case["facts"]))) for case in cases
         ]
         assert len(set(answers)) > 1 or len(set(answers_of_tasks)) > 1, path.name
 
@@ -130,19 +136,19 @@ def test_all_conditions_of_a_row_must_hold():
 
 def test_a_task_that_falls_away_hands_on_what_it_waited_for():
     rows = (task("a"), task("b", "a", runs=False), task("c", "b"))
-    assert tasks_needed(rows, Facts(runs=False))[-1].after == ("b",)
-    assert tasks_needed(rows, Facts(runs=True))[-1].after == ("a",)
+    assert tasks_needed(rules_of(rows), Facts(runs=False))[-1].after == ("b",)
+    assert tasks_needed(rules_of(rows), Facts(runs=True))[-1].after == ("a",)
 
 
 def test_of_rows_with_one_code_the_first_that_holds_is_taken():
     rows = (task("t", "x", runs=False), task("t"), task("x"))
-    assert [row.runs for row in tasks_needed(rows, Facts(runs=False)) if row.code == "t"] == [False]
-    assert [row.runs for row in tasks_needed(rows, Facts(runs=True)) if row.code == "t"] == [None]
+    assert [row.runs for row in tasks_needed(rules_of(rows), Facts(runs=False)) if row.code == "t"] == [False]
+    assert [row.runs for row in tasks_needed(rules_of(rows), Facts(runs=True)) if row.code == "t"] == [None]
 
 
 @given(facts=FACTS)
 def test_what_is_needed_stands_in_the_table_once_in_its_order_and_waits_only_for_what_is_needed(facts):
-    needed = tasks_needed(TASKS, facts)
+    needed = tasks_needed(TASK_RULES, facts)
     codes = [row.code for row in needed]
     assert codes == list(dict.fromkeys(row.code for row in TASKS if row.code in set(codes)))
     for row in needed:
@@ -151,7 +157,9 @@ def test_what_is_needed_stands_in_the_table_once_in_its_order_and_waits_only_for
 
 @given(facts=FACTS)
 def test_every_paper_that_is_needed_has_a_task(facts):
-    assert {row.code for row in documents_needed(DOCUMENTS, facts)} <= {row.code for row in tasks_needed(TASKS, facts)}
+    assert {row.code for row in documents_needed(DOCUMENT_RULES, facts)} <= {
+        row.code for row in tasks_needed(TASK_RULES, facts)
+    }
 
 
 def test_every_row_has_a_source_and_only_what_was_read_has_a_day_of_checking():
@@ -165,7 +173,7 @@ def test_every_row_has_a_source_and_only_what_was_read_has_a_day_of_checking():
 
 @given(facts=FACTS)
 def test_a_task_is_not_due_before_one_of_the_same_stage_that_it_waits_for(facts):
-    needed = tasks_needed(TASKS, facts)
+    needed = tasks_needed(TASK_RULES, facts)
     due = {row.code: (row.stage, row.days) for row in needed}
     for row in needed:
         for code in row.after:
@@ -175,7 +183,7 @@ def test_a_task_is_not_due_before_one_of_the_same_stage_that_it_waits_for(facts)
 
 @given(facts=FACTS)
 def test_a_task_waits_for_nothing_of_a_later_stage(facts):
-    needed = tasks_needed(TASKS, facts)
+    needed = tasks_needed(TASK_RULES, facts)
     stage = {row.code: STAGES.index(row.stage) for row in needed}
     for row in needed:
         for code in row.after:
