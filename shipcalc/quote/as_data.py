@@ -8,6 +8,8 @@ import json
 from dataclasses import fields, is_dataclass
 from datetime import date
 from decimal import Decimal
+from functools import cache
+from json.encoder import encode_basestring
 from typing import Any
 
 from shipcalc.errors import WrongInput
@@ -16,7 +18,7 @@ from shipcalc.quote.model import Quote, json_name
 
 def quote_to_json(quote: Quote) -> str:
     """Return the quote as JSON, two blanks a level."""
-    return json.dumps(plain(quote), ensure_ascii=False, indent=2)
+    return part_to_json(quote)
 
 
 def quote_from_json(content: str | bytes, *, where: str = "") -> Quote:
@@ -36,14 +38,28 @@ def quote_from_json(content: str | bytes, *, where: str = "") -> Quote:
         raise WrongInput(what, where=where, remedy=remedy) from None
 
 
-def plain(part: Any) -> Any:
-    """Return a part of a quote as plain lists, dictionaries and strings, as they stand in the JSON."""
-    if is_dataclass(part):
-        return {json_name(field.name): plain(getattr(part, field.name)) for field in fields(part)}
+def part_to_json(part: Any, line: str = "\n") -> str:
+    """Return a part of a quote as JSON, as `quote_to_json` writes it; `line` is the break and the blanks before its last line.
+
+    Written straight from the parts: with an indent, the standard library writes five times as long.
+    """
+    if isinstance(part, str):
+        return encode_basestring(part)
+    if part is None:
+        return "null"
+    if isinstance(part, (Decimal, date)):
+        return f'"{part}"'
+    deeper = f"{line}  "
     if isinstance(part, (tuple, list)):
-        return [plain(entry) for entry in part]
-    if isinstance(part, Decimal):
-        return str(part)
-    if isinstance(part, date):
-        return part.isoformat()
-    return part
+        entries = [part_to_json(entry, deeper) for entry in part]
+        return f"[{deeper}{f',{deeper}'.join(entries)}{line}]" if entries else "[]"
+    if is_dataclass(part):
+        told = [f"{key}{part_to_json(getattr(part, name), deeper)}" for name, key in _keys(part.__class__)]
+        return f"{{{deeper}{f',{deeper}'.join(told)}{line}}}"
+    return json.dumps(part)
+
+
+@cache
+def _keys(kind: type) -> tuple[tuple[str, str], ...]:
+    """Return the names of a class's fields, and the beginnings of their lines."""
+    return tuple((field.name, f'"{json_name(field.name)}": ') for field in fields(kind))

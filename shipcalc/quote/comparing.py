@@ -1,6 +1,5 @@
 """What a change of the rate book does: the same transports quoted by both books, through the one way a quote is made."""
 
-import json
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import field, replace
 from datetime import date
@@ -8,7 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from shipcalc.errors import NoAnswer, WrongInput
-from shipcalc.quote.as_data import plain
+from shipcalc.quote.as_data import part_to_json
 from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.basket import Asked, Only
 from shipcalc.quote.model import Dealer, Option, Quote
@@ -155,4 +154,4 @@ def _words(option: Option) -> Sequence[object]:
 
 
 def _text(part: object) -> str:
-    return json.dumps(plain(part), ensure_ascii=False)
+    return part_to_json(part)

@@ -4,7 +4,6 @@ from datetime import date
 from decimal import Decimal
 from functools import cache
 from pathlib import Path
-from types import SimpleNamespace
 
 import pytest
 
@@ -12,8 +11,10 @@ from shipcalc.places.place import Place
 from shipcalc.quote.model import Dates, Dealer, Leg, Option, Quote, RateBookStamp, Wishes
 from shipcalc.quote.paper_trail import Way, papers
 from shipcalc.quote.request import Request
+from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
 from shipcalc.ratebook.reader import read_rows
+from shipcalc.ratebook.rules import PricingRules
 from shipcalc.schedule.due import home_days
 from shipcalc.schedule.road import road_dates
 from shipcalc.sheets.reading import read_workbook
@@ -32,14 +33,16 @@ AS_IT_SHIPS = Path(__file__).parents[2] / "rates" / "paperwork.xlsx"
 
 
 @cache
-def paperwork() -> SimpleNamespace:
+def paperwork() -> RateBook:
     """Return the rows of rates/paperwork.xlsx."""
     book = read_workbook(AS_IT_SHIPS)
     documents, tasks = book.find_sheet("Documents"), book.find_sheet("Tasks")
     assert documents is not None
     assert tasks is not None
-    return SimpleNamespace(
-        pricing=SimpleNamespace(currency="USD"),
+    return RateBook(
+        folder=AS_IT_SHIPS.parent,
+        fingerprint="",
+        pricing=PricingRules(),
         documents=read_rows(documents, DocumentRow).rows,
         tasks=read_rows(tasks, TaskRow).rows,
     )

@@ -7,7 +7,7 @@ import pytest
 from pydantic import TypeAdapter
 
 from shipcalc.errors import WrongInput
-from shipcalc.quote.as_data import plain, quote_from_json, quote_to_json
+from shipcalc.quote.as_data import quote_from_json, quote_to_json
 from shipcalc.quote.buyer import UNNAMED_CARRIER, for_buyer, is_for_buyer
 from shipcalc.quote.model import Quote
 
@@ -71,16 +71,24 @@ def test_written_and_read_again_a_quote_is_the_same_to_the_byte(some_quotes) -> 
             assert quote_to_json(quote_from_json(written.encode())) == written
 
 
+def test_it_is_laid_out_as_the_standard_library_lays_it_out(some_quotes) -> None:
+    """With every sign that JSON escapes, and some that it does not."""
+    odd = "".join(map(chr, range(0x20))) + '"\\/ é – 漢 \u2028 \U0001f600'
+    for quote in some_quotes:
+        written = quote_to_json(replace(quote, buyer=odd))
+        assert json.dumps(json.loads(written), ensure_ascii=False, indent=2) == written
+
+
 def test_amounts_are_strings_with_the_decimals_of_the_currency(some_quotes) -> None:
     for quote in some_quotes:
-        for option in plain(quote)["options"]:
+        for option in json.loads(quote_to_json(quote))["options"]:
             for amount in (option["total"], option["total_cost"], *(c["amount"] for c in option["charges"])):
                 assert isinstance(amount, str)
                 assert len(amount.partition(".")[2]) == 2, amount
 
 
 def test_from_is_called_from(some_quotes) -> None:
-    data = plain(some_quotes[0])
+    data = json.loads(quote_to_json(some_quotes[0]))
     assert data["from"]["name"] == "Bellingham"
     assert "from_" not in data
 
