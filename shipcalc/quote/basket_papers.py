@@ -35,6 +35,12 @@ def _of_kind(row: DocumentRow | TaskRow, as_of: date) -> Vehicle:
     return replace(ROADSTER, **changes)
 
 
+def _years_at_the_edges(row: DocumentRow | TaskRow, as_of: date) -> Iterator[int]:
+    """Yield model years with which a vehicle is just old or young enough, or just not, whether it arrives this year or next."""
+    for age in (row.age_from, row.age_under):
+        yield from (as_of.year - age + later for later in (-1, 0, 1, 2) if age is not None)
+
+
 def of_paper(row: DocumentRow | TaskRow, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
     """Yield shipments that need the paper or the task, and some that miss one of its conditions each."""
     vehicle, how = _of_kind(row, as_of), f"paper or task {row.code}"
@@ -58,6 +64,7 @@ def of_paper(row: DocumentRow | TaskRow, book: RateBook, starts: Sequence[Place]
         replace(vehicle, value_minor=row.value_over_minor or 1),
         replace(vehicle, year=as_of.year - 2),
         replace(vehicle, year=as_of.year - 90),
+        *(replace(vehicle, year=year) for year in _years_at_the_edges(row, as_of)),
     ):
         for place in dict.fromkeys((to, home)):
             yield transport((other,), starts[0], place, as_of, wishes, how=f"beside {row.code}")

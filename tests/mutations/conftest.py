@@ -41,7 +41,7 @@ def why_not(was, is_now, fields, books) -> str:
     names = {name for _, name in fields}
     if fields and not any(is_read(kind, name) for kind, name in fields):
         return "cannot: no quote reads it"
-    if all(getattr(row, "valid_to", None) is not None and row.valid_to < DAY for row in rows):
+    if rows and all(getattr(row, "valid_to", None) is not None and row.valid_to < DAY for row in rows):
         return "cannot: out of force"
     if kinds != {"settings"} and all(columns_of(kind.row_type)[name].kind is Kind.TEXT for kind, name in fields):
         return "cannot: words alone"

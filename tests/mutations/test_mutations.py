@@ -15,7 +15,7 @@ import re
 import sys
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from datetime import date, datetime, timedelta
 from pathlib import Path
 
@@ -34,7 +34,7 @@ from shipcalc.ratebook.drafting import Draft, draft_from
 from shipcalc.ratebook.kept import Kept
 from shipcalc.ratebook.reader import read_rows
 from shipcalc.ratebook.shelf_life import out_of_date, shelf_life_of
-from shipcalc.ratebook.tables import SHEETS, WORKBOOKS
+from shipcalc.ratebook.tables import SHEETS, WORKBOOKS, Tables
 from shipcalc.sheets.reading import Sheet, WorkbookFile, letter, read_workbook
 
 RATES = Path(__file__).parents[2] / "rates"
@@ -164,7 +164,7 @@ class Judge:
         new = told(draft) - self.told
         if new:
             return "told by its cell" if any(cell == change.cell for cell, _ in new) else "told"
-        if (draft.tables, draft.rules) == (self.draft.tables, self.draft.rules):
+        if (contents(draft.tables), draft.rules) == (contents(self.draft.tables), self.draft.rules):
             return "cannot: says the same"
         book = book_of(draft)
         was, is_now = changed_rows(self.book, book)
@@ -209,6 +209,11 @@ class Judge:
         if key not in self.known:
             self.known[key] = outcome(asked, self.book, day)
         return self.known[key]
+
+
+def contents(tables: Tables) -> list[object]:
+    """Return the rows of every sheet, and what was not read, to be compared: a rate book equals itself alone."""
+    return [getattr(tables, field.name) for field in fields(tables)]
 
 
 def days_of(was, is_now) -> list[date]:
