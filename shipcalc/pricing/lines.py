@@ -235,7 +235,7 @@ def _area_lines(trip: Trip, markup: Markup, linehaul: Int64) -> Iterator[Line]:
 
 def _season_lines(trip: Trip, linehaul: Int64) -> Iterator[Line]:
     for held in trip.seasons:
-        season, base = held.season, np.where(held.where[np.newaxis, :], linehaul, 0)
+        season, base = held.row, np.where(held.where[np.newaxis, :], linehaul, 0)
         yield Line(
             code="season",
             label=season.label,

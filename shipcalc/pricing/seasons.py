@@ -15,7 +15,7 @@ from shipcalc.records import dataclass
 class InSeason:
     """A season, and the lanes (m,) that it holds over."""
 
-    season: Season
+    row: Season
     where: Bool
 
 

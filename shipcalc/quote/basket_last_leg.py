@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
-from math import cos, pi, radians, sin
+from math import atan2, cos, hypot, pi, radians, sin
 from typing import cast
 
 from shipcalc.places.find import find_place
@@ -23,6 +23,7 @@ _BEYOND_THE_ROADS = ("Hilo, HI", "Fairbanks, AK", "Kenai, AK")
 _BEARINGS = 24
 _FIRST_FACTOR = 1.3
 _CORRECTIONS = 4
+_MOST_TOWNS = 8
 _MILES_A_DEGREE = 69.1
 _DEGREES_OVER_THE_BORDER, _TOWN_WITHIN_MI, _NO_FARTHER_NORTH = (0.5, 1.5, 3.0, 5.0), 40.0, 80.0
 _EIGHT_WINDS = tuple((north, east) for north in (-1, 0, 1) for east in (-1, 0, 1) if (north, east) != (0, 0))
@@ -38,15 +39,23 @@ def over_the_last_leg(
     for place in _spread_over(row.country, book):
         wishes = released(Wishes(trailer=trailer), place, book)
         yield transport((vehicle,), starts[0], place, as_of, wishes, how=f"{row.trailer}, far in the country")
-    for port in ports_of(row.country, book):
-        so_far = place_so_far(port, row.miles_a_day + 1, book)
+    for port, place, how in _from_one_port(row, book):
+        wishes = released(Wishes(trailer=trailer), place, book)
+        for later in _DAYS_BETWEEN_SHIPS:
+            ready = as_of + timedelta(days=later)
+            asked = transport((ROADSTER,), starts[0], place, ready, wishes, how=f"{row.trailer}, {how}")
+            yield replace(asked, only=Only(port=port.port))
+
+
+def _from_one_port(row: OnCarriage, book: RateBook) -> Iterator[tuple[Port, Place, str]]:
+    """Yield ports by themselves with a place: just more than a day away; of another country, its largest city as well."""
+    for port in ports_for(row.country, book):
+        so_far = place_so_far(port, row.country, row.miles_a_day + 1, book)
         if so_far is not None:
-            wishes = released(Wishes(trailer=trailer), so_far, book)
-            for later in _DAYS_BETWEEN_SHIPS:
-                ready, how = as_of + timedelta(days=later), f"{row.trailer}, more than a day from {port.name}"
-                asked = transport((ROADSTER,), starts[0], so_far, ready, wishes, how=how)
-                yield replace(asked, only=Only(port=port.port))
-            return
+            yield port, so_far, f"more than a day from {port.name}"
+            break
+    if not ports_of(row.country, book):
+        yield from ((port, towns_of(row.country)[0], f"by {port.name}") for port in ports_for(row.country, book))
 
 
 def ports_of(country: str, book: RateBook) -> list[Port]:
@@ -54,20 +63,45 @@ def ports_of(country: str, book: RateBook) -> list[Port]:
     return [port for port in book.ports if port.country.upper() == country.upper() and not port.exports]
 
 
-def place_so_far(port: Port, miles: int, book: RateBook) -> Place | None:
-    """Return a place in the port's country, so many road miles from it; None where none is found in any direction."""
+def ports_for(country: str, book: RateBook) -> list[Port]:
+    """Return the ports of a country, or, where it has none, those that its largest city is reached from."""
+    towns = towns_of(country)[:1]
+    return ports_of(country, book) or [port.row for to in towns for port in arrival_ports(book, to).ports if port.road]
+
+
+def place_so_far(port: Port, country: str, miles: int, book: RateBook) -> Place | None:
+    """Return a place in the country, so many road miles from the port; None where none is found in any direction."""
     alone = replace(book, ports=(port,))
-    for number in range(_BEARINGS):
-        straight_mi = miles / _FIRST_FACTOR
+    for bearing, guess_mi in _directions(port, country, miles, alone):
+        straight_mi = guess_mi
         for _ in range(_CORRECTIONS):
-            to = _point(port, 2 * pi * number / _BEARINGS, straight_mi)
-            road = next((one.road for one in arrival_ports(alone, to).ports), None) if to is not None else None
-            if to is None or road is None or road.miles == 0:
+            to = _point(port, country, bearing, straight_mi)
+            driven = _road_miles(alone, to) if to is not None else None
+            if not driven:
                 break
-            if road.miles == miles:
+            if driven == miles:
                 return to
-            straight_mi *= (miles - 0.2) / road.miles
+            straight_mi *= (miles - 0.2) / driven
     return None
+
+
+def _directions(port: Port, country: str, miles: int, alone: RateBook) -> Iterator[tuple[float, float]]:
+    """Yield a bearing in radians and a first guess of the straight line: all round, or to some towns of another country."""
+    if port.country.upper() == country.upper():
+        yield from ((2 * pi * number / _BEARINGS, miles / _FIRST_FACTOR) for number in range(_BEARINGS))
+        return
+    towns = towns_of(country)
+    shrink = max(cos(radians(port.latitude)), 0.05)
+    for town in towns[:: max(1, len(towns) // _MOST_TOWNS)]:
+        north, east = town.latitude - port.latitude, (town.longitude - port.longitude) * shrink
+        driven = _road_miles(alone, town)
+        if driven:
+            yield atan2(east, north), hypot(north, east) * _MILES_A_DEGREE * miles / driven
+
+
+def _road_miles(alone: RateBook, to: Place) -> int | None:
+    """Return the road miles from the one port of a book."""
+    return next((port.road.miles for port in arrival_ports(alone, to).ports if port.road), None)
 
 
 def towns_over_the_border(country: str, book: RateBook) -> Iterator[Place]:
@@ -85,11 +119,11 @@ def towns_over_the_border(country: str, book: RateBook) -> Iterator[Place]:
                     yield place_of_city(near[0], "beside a border")
 
 
-def _point(port: Port, bearing: float, straight_mi: float) -> Place | None:
+def _point(port: Port, country: str, bearing: float, straight_mi: float) -> Place | None:
     north = straight_mi * cos(bearing) / _MILES_A_DEGREE
     east = straight_mi * sin(bearing) / _MILES_A_DEGREE / max(cos(radians(port.latitude)), 0.05)
     found = find_place(f"{port.latitude + north:.4f}, {port.longitude + east:.4f}").place
-    return found if found is not None and found.country == port.country.upper() else None
+    return found if found is not None and found.country == country.upper() else None
 
 
 def _spread_over(country: str, book: RateBook) -> Iterator[Place]:

@@ -58,8 +58,8 @@ def place_in(row: Area) -> Place | None:
 def places_in(row: Area, count: int) -> tuple[Place, ...]:
     """Return so many places of one row of the sheet Areas, apart from each other."""
     if row.country != "US":
-        city = city_of(row.country)
-        return (city,) if city is not None else ()
+        within = tuple(town for town in towns_of(row.country) if town.subdivision == row.state) if row.state else ()
+        return within[:count] or cities_of(row.country, 1)
     codes = all_postal_codes()
     held = codes.state == row.state if row.state else codes.codes != ""
     if row.zip_from:

@@ -12,6 +12,7 @@ from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.basket import Asked, Only
 from shipcalc.quote.model import Dealer, Option, Quote
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.trucking_rows import Area
 from shipcalc.records import dataclass
 from shipcalc.vehicles.sizes import fill_sizes
 from shipcalc.vehicles.vehicle import Vehicle
@@ -95,15 +96,19 @@ def narrowed(book: RateBook, only: Only) -> RateBook:
         )
     if only.ocean:
         name = only.ocean.casefold()
-        book = replace(book, ocean=tuple(row for row in book.ocean if row.service.casefold() == name))
+        ocean = tuple(row for row in book.ocean if row.service.casefold() == name)
+        book = replace(book, ocean=ocean, areas=_areas_at_home(book))
     if only.port:
         port = next((row for row in book.ports if row.port.casefold() == only.port.casefold()), None)
         if port is not None:
-            # No truck over a border either: it would beat every ship to a port there.
-            home = tuple(row for row in book.areas if row.country.upper() == "US")
             ports = tuple(row for row in book.ports if row is port or row.exports != port.exports)
-            book = replace(book, ports=ports, areas=home)
+            book = replace(book, ports=ports, areas=_areas_at_home(book))
     return book
+
+
+def _areas_at_home(book: RateBook) -> tuple[Area, ...]:
+    """Return the areas without those over a border: trucks that go there would beat every ship."""
+    return tuple(row for row in book.areas if row.country.upper() == "US")
 
 
 def _as_sized(vehicle: Vehicle, book: RateBook) -> Vehicle:

@@ -12,6 +12,7 @@ import shipcalc
 from shipcalc.places.road import PlaceColumns
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.fuel import fuel_charge
+from shipcalc.quote.basket_last_leg import place_so_far, ports_for
 from shipcalc.quote.basket_places import towns_of
 from shipcalc.quote.exchange import rate_on
 from shipcalc.quote.overseas.days import driving_days
@@ -26,6 +27,7 @@ PACKAGE = Path(shipcalc.__file__).parent
 ROOMS = ("pricing", "quote", "paperwork", "schedule", "places", "vehicles")
 AT_EXPORT = {"free_days", "free_days_count", "storage_first_minor", "storage_first_days", "storage_then_minor",
              "document_hours", "document_hours_count", "cutoff_days"}  # fmt: skip
+MOST_MILES_TRIED = 12
 ONLY_WARNINGS = {"fuel price stale after (days)", "source stale after (days)", "currency rate stale after (days)"}
 
 
@@ -43,6 +45,8 @@ def why_not(was, is_now, fields, books) -> str:
         return "cannot: no quote reads it"
     if rows and all(getattr(row, "valid_to", None) is not None and row.valid_to < DAY for row in rows):
         return "cannot: out of force"
+    if names == {"valid_from"} and all(row.valid_from is None or row.valid_from <= DAY for row in rows):
+        return "cannot: in force from today on"
     if kinds != {"settings"} and all(columns_of(kind.row_type)[name].kind is Kind.TEXT for kind, name in fields):
         return "cannot: words alone"
     if all(same_letters(was[kind], is_now[kind]) for kind in kinds):
@@ -102,8 +106,17 @@ def of_ports(names, pairs, books) -> str:
 
 
 def of_import_charges(names, pairs, books) -> str:
-    """Without an age from which a vehicle is a collector's piece, every one of the country is treated as ordinary."""
+    """Without an age from which a vehicle is a collector's piece, every one of the country is treated as ordinary.
+
+    Duty and tax differ where a later row of the country counts on them.
+    """
     rows = [row for pair in pairs for row in pair]
+    if names == {"kind"}:
+        return (
+            "no later row counts on it"
+            if not any(counts_on_earlier(row, book) for row in rows for book in books)
+            else ""
+        )
     if names != {"treatment"} or any(row.treatment == "collector" for row in rows):
         return ""
     treated = {row.country.upper() for row in rows}
@@ -111,21 +124,30 @@ def of_import_charges(names, pairs, books) -> str:
     return "nothing is a collector's piece there" if not any(ages) else ""
 
 
+def counts_on_earlier(row, book) -> bool:
+    """Return whether a row below this one, of its country, is a share of duty or tax."""
+    below = [r for r in book.import_charges if r.country.upper() == row.country.upper() and r.at.row > row.at.row]
+    treated = [r for r in below if None in (r.treatment, row.treatment) or r.treatment == row.treatment]
+    return any(word in (r.base or "").casefold() for r in treated for word in ("duty", "tax"))
+
+
 def of_areas(names, pairs, books) -> str:
-    if names == {"area"} and all(row.label for pair in pairs for row in pair):
-        return "" if names_of(pairs, "area") & areas_named(books) else "nothing names the area"
+    """A name is read where others name it, and where a charge of the area has no label."""
+    if names == {"area"} and all(row.label or not row.charge for pair in pairs for row in pair):
+        same = extents_named(books[0]) == extents_named(books[1])
+        return "whoever names areas means the same places" if same else ""
     return of_zips(names, pairs)
 
 
-def names_of(pairs, field) -> set[str]:
-    return {getattr(row, field).casefold() for pair in pairs for row in pair}
-
-
-def areas_named(books) -> set[str]:
-    """Return the areas that carriers and seasons name; what is said of an area itself is said by its label."""
-    named = [name for book in books for row in book.carriers for name in (*row.from_areas, *row.to_areas)]
-    named += [name for book in books for row in book.seasons for name in (row.from_area, row.to_area) if name]
-    return {name.casefold() for name in named}
+def extents_named(book) -> list[frozenset]:
+    """Return what each list of areas that carriers and seasons name comes to, as the extents of its rows."""
+    lists = [areas for row in book.carriers for areas in (row.from_areas, row.to_areas)]
+    lists += [(name,) if name else () for row in book.seasons for name in (row.from_area, row.to_area)]
+    wanted = [{name.casefold() for name in names} for names in lists]
+    return [
+        frozenset((a.country, a.state, a.zip_from, a.zip_to) for a in book.areas if a.area.casefold() in names)
+        for names in wanted
+    ]
 
 
 def of_zips(names, pairs) -> str:
@@ -210,12 +232,22 @@ def of_on_carriage(names, pairs, books) -> str:
     least, most = 0 if has_port else miles[0] // 2, miles[-1] * 5 // 4
     if names == {"miles_a_day"}:
         days = [{driving_days(row, Port(mi)) for row in pair} for pair in pairs for mi in range(least, most + 1)]
-        return "the same days to every town" if all(len(told) == 1 for told in days) else ""
+        if all(len(told) == 1 for told in days):
+            return "the same days to every town"
+        return "" if has_port else nowhere_so_far(pairs, range(least, most + 1), books[0])
     if names == {"minimum_minor"} and books[0].pricing.currency == "USD":
         rows = [row for pair in pairs for row in pair]
         above = all((row.base_minor * 100 + row.rate_e4 * least) >= row.minimum_minor * 100 for row in rows)
         return "every town is dearer than the minimum" if above else ""
     return ""
+
+
+def nowhere_so_far(pairs, miles, book) -> str:
+    """No place of the country lies as far from a port as the days differ for."""
+    country = pairs[0][0].country
+    differing = [mi for mi in miles if any(driving_days(a, Port(mi)) != driving_days(b, Port(mi)) for a, b in pairs)]
+    places = (place_so_far(port, country, mi, book) for port in ports_for(country, book) for mi in differing)
+    return "" if len(differing) > MOST_MILES_TRIED or any(places) else "no place is as far as the days differ for"
 
 
 class Port:
