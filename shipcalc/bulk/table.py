@@ -25,6 +25,8 @@ if TYPE_CHECKING:
     import pyarrow as pa
 
 LARGEST_DIGITS = 14
+# So many carriers, reasons or notes may a block name.
+MOST_WORDS = 2**15 - 1
 
 COLUMNS = ("vehicle", "to", "place", "trailer", "miles", "price", "currency", "days_from", "days_to")
 FOR_OFFICE = ("carrier",)
@@ -47,10 +49,11 @@ def table_of(plan: Plan, block: Block, answers: Answers) -> "pa.Table":
     here = slice(block.places.start, block.places.stop)
     stock_numbers = [plan.vehicles[number].stock_number for number in block.vehicles]
     currency = plan.book.pricing.currency
+    there = len(destinations)
     columns: dict[str, pa.Array] = {
-        "vehicle": _words(vehicles[:, np.newaxis, np.newaxis], stock_numbers, shape),
-        "to": _words(places[:, np.newaxis], destinations.names[here], shape),
-        "place": _words(places[:, np.newaxis], destinations.labels[here], shape),
+        "vehicle": _words(vehicles[:, np.newaxis, np.newaxis], stock_numbers, shape, most=len(plan.vehicles)),
+        "to": _words(places[:, np.newaxis], destinations.names[here], shape, most=there),
+        "place": _words(places[:, np.newaxis], destinations.labels[here], shape, most=there),
         "trailer": _words(trailers, plan.trailers, shape),
         "miles": _numbers(answers.miles),
         "price": _amounts(answers.price, currency),
@@ -68,26 +71,29 @@ def table_of(plan: Plan, block: Block, answers: Answers) -> "pa.Table":
     return pa.table({name: columns[name] for name in column_names(plan)})
 
 
-def _words(numbers: NDArray[Any], words: Sequence[str], shape: tuple[int, ...]) -> "pa.DictionaryArray":
+def _words(
+    numbers: NDArray[Any], words: Sequence[str], shape: tuple[int, ...], *, most: int = MOST_WORDS
+) -> "pa.DictionaryArray":
     """Return a column of words by number, empty where the number is NONE; in the dictionary each word stands once.
 
-    `numbers` has the shape, or one that numpy spreads to it. The numbers in the dictionary take as few bytes as they can:
-    most of a table is made of them.
+    `numbers` has the shape, or one that numpy spreads to it. The numbers in the dictionary take as few bytes as `most` words
+    need, because most of a table is made of them; and as many in every block, because a file has one kind of column.
     """
     import pyarrow as pa
 
-    own, translated = _own_words(tuple(words))
+    own, translated = _own_words(tuple(words), most)
     narrow = translated[numbers]
     return pa.DictionaryArray.from_arrays(_numbers(np.broadcast_to(narrow, shape)), own)
 
 
 @lru_cache(maxsize=16)
-def _own_words(words: tuple[str, ...]) -> "tuple[pa.Array, NDArray[Any]]":
+def _own_words(words: tuple[str, ...], most: int) -> "tuple[pa.Array, NDArray[Any]]":
     """Return the words, each once, and for each of the given ones its number among them: the same for block after block."""
     import pyarrow as pa
 
     own = {word: number for number, word in enumerate(dict.fromkeys(words))}
-    kind = np.int8 if len(own) < 2**7 else np.int16 if len(own) < 2**15 else np.int32
+    kind = np.int8 if most < 2**7 else np.int16 if most < 2**15 else np.int32
+    assert len(own) <= most, "a column of a block has no more words than one of the plan may have"
     # One more than there are words: NONE, which is -1, takes the last.
     texts = [word.encode() for word in own]
     # Not `pa.array`, which imports pandas to see whether it is given something of it: half a second.

@@ -74,6 +74,18 @@ def test_the_same_order_gives_the_same_bytes(sources, tmp_path: Path, ending: st
     assert (tmp_path / f"a.{ending}").read_bytes() == (tmp_path / f"b.{ending}").read_bytes()
 
 
+def test_a_list_of_many_places_at_home_and_few_abroad_is_one_table(make_plan, zips, some, tmp_path: Path) -> None:
+    """Blocks of two hundred places and of one: what words take in them is the same."""
+    home = [number for number, code in enumerate(zips.names) if code.startswith("59")][:200]
+    list_of = make_plan(some(zips, [*home, zips.names.index("96813")]), [0], by_sea=True)
+    blocks = blocks_of(list_of)
+    tables = [running.rows_of_block(list_of, block) for block in blocks]
+    assert sorted(len(block.places) for block in blocks) == [1, 200]
+    assert tables[0].schema == tables[1].schema
+    output.write_parquet(tmp_path / "prices.parquet", tables, lambda rows: None)
+    assert pq.read_table(tmp_path / "prices.parquet").num_rows == 402
+
+
 def test_what_is_for_the_buyer_names_no_carrier(sources, books, tmp_path: Path) -> None:
     lanes(sources, tmp_path / "prices.csv", for_office=False)
     text = (tmp_path / "prices.csv").read_text()
