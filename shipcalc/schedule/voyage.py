@@ -15,7 +15,7 @@ import numpy as np
 from shipcalc.money import Int64
 from shipcalc.records import dataclass
 from shipcalc.schedule.cutoff import HoursKind, latest_time_before
-from shipcalc.schedule.working_days import Calendar, is_working_day, plus_working_days
+from shipcalc.schedule.working_days import Calendar, plus_working_days, public_holidays
 
 # So far ahead a vehicle may reach a terminal; longer waits are not planned by anybody.
 HORIZON_DAYS = 120
@@ -109,5 +109,12 @@ def plus_working_days_columns(days: Int64, count: int, calendar: Calendar) -> In
 
 @lru_cache(maxsize=512)
 def _working_ordinals(calendar: Calendar, first: date) -> Int64:
-    days = (first + timedelta(days=number) for number in range(_WORKING_DAYS_KEPT_FOR))
-    return np.array([day.toordinal() for day in days if is_working_day(day, calendar)], dtype=np.int64)
+    last = first + timedelta(days=_WORKING_DAYS_KEPT_FOR)
+    years = range(first.year, last.year + 1) if calendar.country else ()
+    off = {*calendar.closed, *(day for year in years for day in public_holidays(calendar.country, year))}
+    days = np.arange(first.toordinal(), last.toordinal(), dtype=np.int64)
+    of_week = np.array([weekday in calendar.weekdays for weekday in range(7)], dtype=np.bool_)
+    is_worked = of_week[(days - 1) % 7]  # day 1 is a Monday
+    is_worked[[(day - first).days for day in off if first <= day < last]] = False
+    worked: Int64 = days[is_worked]
+    return worked

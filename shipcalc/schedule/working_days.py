@@ -2,7 +2,7 @@
 
 The federal holidays of the United States are eleven rules of one line each and are written out here: a quote at home then
 does without the `holidays` package, whose import takes more than half the time that numpy's does. The holidays of all other
-countries come from that package, imported when they are asked for; the rules here are tested against it.
+countries come from that package (`foreign_holidays`) when they are asked for; the rules here are tested against it.
 """
 
 from collections.abc import Mapping
@@ -70,13 +70,9 @@ def public_holidays(country: str, year: int) -> Mapping[date, str]:
     """Return the days off of a country in a year with their names; empty where the country's holidays are not known."""
     if country == "US":
         return federal_holidays(year)
-    import holidays
+    from shipcalc.schedule.foreign_holidays import foreign_holidays
 
-    try:
-        found = holidays.country_holidays(country, years=year)
-    except NotImplementedError:
-        return {}
-    return {day: name for day, name in found.items() if day.year == year}
+    return foreign_holidays(country, year)
 
 
 @cache

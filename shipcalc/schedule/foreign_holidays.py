@@ -1,0 +1,59 @@
+"""The public holidays of other countries, from the package `holidays`.
+
+Its import takes longer than all else of a quote: what it said is kept in the user's cache folder, by the package's version.
+"""
+
+import json
+from collections.abc import Mapping
+from datetime import date
+from functools import cache
+from importlib.util import find_spec
+from pathlib import Path
+
+from shipcalc.sheets.keeping import keep_file, kept_in
+
+MOST_FILES = 400
+
+
+def foreign_holidays(country: str, year: int) -> Mapping[date, str]:
+    """Return the days off of a country (ISO 3166-1 alpha-2) in a year with their names; empty where they are not known."""
+    package = _package()
+    file = _folder() / f"{package} {country} {year}.json"
+    found = _read(file) if package else None
+    if found is None:
+        found = _asked(country, year)
+        if package:
+            told = {day.isoformat(): name for day, name in found.items()}
+            keep_file(file, json.dumps(told, ensure_ascii=False).encode(), most=MOST_FILES)
+    return found
+
+
+def _asked(country: str, year: int) -> dict[date, str]:
+    import holidays
+
+    try:
+        found = holidays.country_holidays(country, years=year)
+    except NotImplementedError:
+        return {}
+    return {day: name for day, name in found.items() if day.year == year}
+
+
+def _read(file: Path) -> dict[date, str] | None:
+    try:
+        return {date.fromisoformat(day): str(name) for day, name in json.loads(file.read_bytes()).items()}
+    except (OSError, ValueError, TypeError, AttributeError):
+        return None
+
+
+@cache
+def _package() -> str:
+    """Return the package's name with its version, from what was installed beside it; empty where that does not tell."""
+    package = find_spec("holidays")
+    if package is None or package.origin is None:
+        return ""
+    told = [path.name for path in Path(package.origin).parents[1].glob("holidays-*.dist-info")]
+    return told[0].removesuffix(".dist-info") if len(told) == 1 else ""
+
+
+def _folder() -> Path:
+    return kept_in("holidays")
