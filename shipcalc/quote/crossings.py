@@ -33,7 +33,7 @@ class Crossing:
     def said(self) -> str:
         """How the crossing is told: its name, how far, how long, how often, and what the office must know."""
         ferry = self.ferry
-        hours = f"{_counted(ferry.crossing_hours, 'hour')}" if ferry.crossing_hours is not None else ""
+        hours = _counted(ferry.crossing_hours, "hour") if ferry.crossing_hours is not None else ""
         sailings = f"{_counted(ferry.sailings, 'sailing')} on an ordinary day" if ferry.sailings is not None else ""
         told = ", ".join(part for part in (ferry.ferry, hours, sailings) if part)
         return f"{told}. {ferry.remark or ''}".strip()
@@ -87,15 +87,15 @@ def road_with_crossing(crossing: Crossing, start: Place, to: Place) -> RoadDista
 
 
 def _counted(number: float, what: str) -> str:
-    return f"{number:g} {what}" if number == 1 else f"{number:g} {what}s"
+    return f"{number:,g} {what}{'' if number == 1 else 's'}"
 
 
 def way_sentence(start: str, to: str, crossing: Crossing) -> str:
     """Return how far is driven before and after a crossing, and how that was found."""
     before, after = crossing.before, crossing.after
-    roads = [f"{before.miles:,} road miles to the ferry in {crossing.terminal.name}"] if before.miles else []
+    roads = [f"{_counted(before.miles, 'road mile')} to the ferry in {crossing.terminal.name}"] if before.miles else []
     if after.miles:
-        roads.append(f"{after.miles:,} road miles on from {crossing.landing.name}")
+        roads.append(f"{_counted(after.miles, 'road mile')} on from {crossing.landing.name}")
     if not roads:
         return f"{start} to {to}, by ferry: no road before or after it."
     return f"{start} to {to}, by ferry: {' and '.join(roads)} ({(before if before.miles else after).note})."
