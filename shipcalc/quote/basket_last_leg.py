@@ -104,6 +104,16 @@ def _road_miles(alone: RateBook, to: Place) -> int | None:
     return next((port.road.miles for port in arrival_ports(alone, to).ports if port.road), None)
 
 
+def places_about(country: str, straight_mi: float, book: RateBook) -> Iterator[tuple[Port, Place]]:
+    """Yield a port of the country with a place a little nearer than so many miles in a straight line, and with one beyond."""
+    for port in ports_of(country, book)[:1]:
+        for about_mi in (straight_mi * 0.98 - 0.05, straight_mi * 1.02 + 0.05):
+            winds = (_point(port, country, 2 * pi * number / _BEARINGS, about_mi) for number in range(_BEARINGS))
+            place = next((point for point in winds if point is not None), None)
+            if place is not None:
+                yield port, place
+
+
 def towns_over_the_border(country: str, book: RateBook) -> Iterator[Place]:
     """Yield towns of the countries round a country's ports, one of each, the nearest that is found in some directions."""
     found: set[str] = set()

@@ -217,12 +217,16 @@ def _at_the_ages(
     changes: dict[str, Any] = {"body": "motorcycle"} if getattr(row, "motorcycle", None) else {}
     if built_in := getattr(row, "built_in", ()):
         changes["built_in"] = built_in[0]
-    young = replace(vehicle, year=as_of.year - 3, **changes)
+    # What holds for collector's pieces is asked of old ones.
+    year = vehicle.year if getattr(row, "treatment", None) == "collector" else as_of.year - 3
+    young = replace(vehicle, year=year, **changes)
     engines = [getattr(row, field, None) for field in ("engine_over_cc", "engine_up_to_cc")]
     sizes = {cc for edge in engines if edge for cc in (edge, edge + 1)}
     yield young
     for engine_cc in (None, 1, *sorted(sizes)):
         yield replace(young, engine_cc=engine_cc)
+        for country in getattr(row, "not_built_in", ())[:1]:
+            yield replace(young, engine_cc=engine_cc, built_in=country)
     for field in ("age_from", "age_under", "collector_from_years"):
         age = getattr(row, field, None)
         for years in (age - 1, age, age + 1) if age is not None else ():

@@ -9,7 +9,7 @@ from typing import Any, cast
 from shipcalc.places.place import Place
 from shipcalc.places.straight import great_circle_mi
 from shipcalc.quote.basket import HOME, LARGE, ROADSTER, SALOON, SMALL, Asked, Only, places_at_home, several, transport
-from shipcalc.quote.basket_last_leg import towns_over_the_border
+from shipcalc.quote.basket_last_leg import places_about, towns_over_the_border
 from shipcalc.quote.basket_overseas import OVERSEAS_MAKERS, Makers
 from shipcalc.quote.basket_papers import of_paper
 from shipcalc.quote.basket_places import (
@@ -282,6 +282,13 @@ def _of_factor(row: RoadFactor, book: RateBook, starts: Sequence[Place], as_of: 
         for country in dict.fromkeys(place.country for place in (*begins, *ends) if place.country != "US"):
             for place in towns_over_the_border(country, book):
                 yield transport((SALOON,), starts[0], place, as_of, Wishes(), how=f"beside {country}")
+    for edge in (row.over_mi, row.up_to_mi):
+        for country in dict.fromkeys(place.country for place in ends if place.country != "US") if edge else ():
+            for port, place in places_about(country, edge or 0.0, book):
+                asked = transport(
+                    (SALOON,), starts[0], place, as_of, Wishes(), how=f"about {edge:g} mi off {port.name}"
+                )
+                yield replace(asked, only=Only(port=port.port))
 
 
 MAKERS: Makers = {

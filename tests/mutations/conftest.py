@@ -9,6 +9,8 @@ import numpy as np
 import pytest
 
 import shipcalc
+from shipcalc.places.postal_codes import zip_place
+from shipcalc.places.reach import land_of
 from shipcalc.places.road import PlaceColumns
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.fuel import fuel_charge
@@ -18,6 +20,7 @@ from shipcalc.quote.exchange import rate_on
 from shipcalc.quote.overseas.days import driving_days
 from shipcalc.quote.overseas.lines import ESTIMATED_STAGES
 from shipcalc.quote.overseas.ports import arrival_ports
+from shipcalc.quote.overseas.sea_miles import SeaMiles
 from shipcalc.ratebook.columns import Kind, columns_of
 from shipcalc.ratebook.name_checks import naming_field
 from shipcalc.vehicles.sizes import BODIES, SIZE_FIELDS, body_keys, find_size
@@ -25,6 +28,7 @@ from shipcalc.vehicles.sizes import BODIES, SIZE_FIELDS, body_keys, find_size
 DAY = date(2026, 12, 1)
 PACKAGE = Path(shipcalc.__file__).parent
 ROOMS = ("pricing", "quote", "paperwork", "schedule", "places", "vehicles")
+OF_A_CROSSING = {"amount_minor", "crossing_nmi", "crossing_hours", "sailings", "extra_days"}
 AT_EXPORT = {"free_days", "free_days_count", "storage_first_minor", "storage_first_days", "storage_then_minor",
              "document_hours", "document_hours_count", "cutoff_days"}  # fmt: skip
 MOST_MILES_TRIED = 12
@@ -173,7 +177,14 @@ def of_fuel(names, pairs, books) -> str:
 
 
 def of_ferries(names, pairs, books) -> str:
-    """Miles on the water are told in whole ones."""
+    """Miles on the water are told in whole ones. By a ferry that takes no vehicles none goes: it is asked which lands it joins."""
+    rows = [row for pair in pairs for row in pair]
+    if not any(row.takes_vehicles for row in rows) and names <= {"from_zip", "to_zip", *OF_A_CROSSING}:
+        lands = [
+            {frozenset(land_of(zip_place(code).place) for code in (row.from_zip, row.to_zip)) for row in pair}
+            for pair in pairs
+        ]
+        return "no vehicle goes by it, and it joins the same lands" if all(len(told) == 1 for told in lands) else ""
     told = [[None if row.crossing_nmi is None else max(1, round(row.crossing_nmi)) for row in pair] for pair in pairs]
     return "the same whole miles" if names == {"crossing_nmi"} and all(a == b for a, b in told) else ""
 
@@ -207,10 +218,22 @@ def of_ocean(names, pairs, books) -> str:
     if names == {"first_sailing"} and all(not row.sailings for row in rows):
         rhythm = [{row.first_sailing.toordinal() % row.sails_every_days for row in pair} for pair in pairs]
         return "any sailing tells the same days" if all(len(told) == 1 for told in rhythm) else ""
+    if names == {"avoids"}:
+        return "every way at sea is the same" if all(same_ways_at_sea(*pair, books[0]) for pair in pairs) else ""
     if names != {"minimum_minor"} or books[0].pricing.currency != "USD":
         return ""
     whole = all(row.basis not in ("per W/M", "per m³") for row in rows)
     return "the base is above the minimum" if whole and all(r.minimum_minor * 100 <= r.base_e4 for r in rows) else ""
+
+
+def same_ways_at_sea(was, is_now, book) -> bool:
+    """Return whether all lanes of a service are as long, by the same passages, with what it avoids now as before."""
+    begins, ends = (
+        [port for port in book.ports if port.exports == exports and port.region.casefold() == region.casefold()]
+        for exports, region in ((True, was.from_region), (False, was.to_region))
+    )
+    miles = SeaMiles(book.ports)
+    return all(miles.between(a, b, was.avoids) == miles.between(a, b, is_now.avoids) for a in begins for b in ends)
 
 
 def of_stage_charges(names, pairs, books) -> str:

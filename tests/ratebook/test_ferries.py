@@ -29,6 +29,9 @@ def test_a_sound_row_is_not_spoken_of() -> None:
     ("change", "words"),
     [
         ({"from_zip": "026"}, '"From ZIP" is not a whole ZIP'),
+        ({"from_zip": "00000"}, "there is no ZIP 00000"),
+        ({"to_zip": "98250"}, "02601 and 98250 are 2,5"),
+        ({"crossing_nmi": 1.0, "to_zip": "02807"}, "miles apart, and the crossing is 1 sea miles"),
         ({"amount_minor": None}, "the ferry has no price"),
         ({"takes_vehicles": False, "amount_minor": None}, "nothing says what to do instead"),
         ({"source": None}, "the ferry has no source"),
