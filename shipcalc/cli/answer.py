@@ -5,6 +5,7 @@ from decimal import Decimal
 
 from shipcalc.cli.look import Column, Look, bullets, heading, pairs, paragraph, table
 from shipcalc.cli.words import amount, reckoning, short_span, vehicle_name
+from shipcalc.documents.landing import exchange_told
 from shipcalc.documents.wording import day, place, window
 from shipcalc.documents.wording import left_out as left_out_name
 from shipcalc.quote.model import Charge, Option, Quote, Window
@@ -67,6 +68,7 @@ def _first_things(quote: Quote, option: Option, look: Look) -> list[str]:
         ),
         ("Not included", " ".join(option.not_included)),
         ("Deposit", f"{amount(option.deposit)} {quote.currency} to book" if option.deposit else ""),
+        ("Exchange", exchange_told(quote)),
         ("Good until", day(quote.valid_until)),
     ]
     lines = pairs(look, entries)

@@ -145,7 +145,9 @@ def trace(
 
 def _check_lines(folder: str, fingerprint: str, faults: list[str], warnings: list[str], look: Look) -> list[str]:
     verdict = (
-        f"{len(faults)} {'fault' if len(faults) == 1 else 'faults'}: no quote can be made until they are mended."
+        "1 fault: no quote can be made until it is mended."
+        if len(faults) == 1
+        else f"{len(faults)} faults: no quote can be made until they are mended."
         if faults
         else f"No faults. Fingerprint {fingerprint}."
     )

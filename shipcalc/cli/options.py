@@ -38,13 +38,27 @@ Choice = Annotated[
 
 
 def day_of(text: str, option: str) -> date:
-    """Return the date of an option. Raises WrongInput for anything but `2026-12-01`, which reads the same everywhere."""
+    """Return the date of an option: `2026-12-01`, or as people write it, `12/15/2026`, where it can be only one day.
+
+    Raises WrongInput for anything else.
+    """
     try:
         return date.fromisoformat(text.strip())
     except ValueError:
-        raise WrongInput(
-            f'"{text}" is not a date', where=option, remedy="write year, month and day as 2026-12-01"
-        ) from None
+        return _day_as_people_write_it(text, option)
+
+
+def _day_as_people_write_it(text: str, option: str) -> date:
+    from shipcalc.ratebook.dates import day_in_text
+    from shipcalc.ratebook.misread import Misread
+
+    try:
+        day = day_in_text(text)
+    except Misread as error:
+        raise WrongInput(error.message, where=option, remedy=error.remedy) from None
+    if day is None:
+        raise WrongInput(f'"{text}" is not a date', where=option, remedy="write year, month and day as 2026-12-01")
+    return day
 
 
 def day_of_quote(text: str) -> date:

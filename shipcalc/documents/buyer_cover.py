@@ -93,7 +93,7 @@ class _Cover(CoverRows):
         if self.abroad:
             name = f"{wording.choice_name(quote.recommended)} ({best.title})"
         if len(quote.options) > 1:
-            page.paragraph(self.row, across, f"We recommend {name}.  {quote.reason}", look.TEXT)
+            page.paragraph(self.row, across, f"We recommend {name}. {quote.reason}", look.TEXT)
         else:
             page.paragraph(self.row, across, quote.reason, look.TEXT)
         self.row += 1
@@ -183,18 +183,18 @@ class _Cover(CoverRows):
         """Write all that the buyer pays, without and with the vehicle."""
         first = self.quote.options[0]
         self.sums("Altogether", lambda at: abroad_of(at).altogether, altogether, look.STRONG, STRONG_FIGURE, 18)
-        self.in_theirs(lambda at: at.altogether_theirs, altogether)
+        self.in_theirs(lambda at: abroad_of(at).altogether_theirs, altogether)
         if all(option.landed is not None for option in self.quote.options):
             label = f"Landed, {landed_label(self.quote, first)}"
             self.sums(label, lambda at: abroad_of(at).landed, lambda option: option.landed or Decimal(0), LABEL)
             self.page.fit_height(self.row - 1, "A", label, LABEL, least_height=15)
-            self.in_theirs(lambda at: at.landed_theirs, lambda option: option.landed or Decimal(0))
+            self.in_theirs(lambda at: abroad_of(at).landed_theirs, lambda option: option.landed or Decimal(0))
 
     def less(self, savings: Sequence[str | None]) -> None:
         """Write how much less is to be paid if the customs take the vehicle as a collector's piece."""
         if not any(savings):
             return
-        label = "Less, if your customs take it as a collector's piece"
+        label = "Less, if a collector's piece"
         self.page.put(f"A{self.row}", label, LABEL)
         self.page.fit_height(self.row, "A", label, LABEL, least_height=15)
         for index, column in self.columns():

@@ -14,7 +14,7 @@ from shipcalc.documents.itemised import (
     sum_of,
 )
 from shipcalc.documents.letterhead import put_letterhead
-from shipcalc.documents.overseas_sums import AbroadCells, put_altogether, put_exchange
+from shipcalc.documents.overseas_sums import AbroadCells, put_altogether, put_exchange, put_total_in_theirs
 from shipcalc.documents.parts import part_of
 from shipcalc.money import decimals
 from shipcalc.quote.model import Charge, Option, Quote
@@ -33,6 +33,7 @@ _ACROSS = "A:F"
 class ChoiceCells:
     """Where a choice's sums stand, as full addresses for the cover. `parts` are the terms that make up each part of the price.
 
+    `total_theirs` is the total in the buyer's currency, where the quote has one.
     `abroad` are the further sums of a choice over the sea or a border; its parts are those of all that the buyer pays.
     """
 
@@ -41,6 +42,7 @@ class ChoiceCells:
     balance: str
     local: str | None
     parts: Mapping[str, str]
+    total_theirs: str | None = None
     abroad: AbroadCells | None = None
 
 
@@ -98,6 +100,7 @@ def _put_choice(writer: LinesWriter, index: int, rate_row: int) -> tuple[ChoiceC
     writer.gap(3)
     lines = writer.all_groups(option, total_label="Total")
     deposit, balance = _deposit_and_balance(writer, option, lines.total)
+    total_theirs = put_total_in_theirs(writer, option, lines.total, rate_row)
     end = writer.row - 1
     local, local_blocks = _at_home(writer, option)
     blocks = paragraphs(lines.groups, first, end)
@@ -114,6 +117,7 @@ def _put_choice(writer: LinesWriter, index: int, rate_row: int) -> tuple[ChoiceC
         parts={
             part: ",".join(page.address(cells) for cells in ranges("F", rows)) for part, rows in _parts(writer, option)
         },
+        total_theirs=total_theirs,
         abroad=abroad,
     )
     return found, blocks

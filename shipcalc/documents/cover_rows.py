@@ -90,16 +90,16 @@ class CoverRows:
         self.page.height(self.row, height)
         self.row += 1
 
-    def in_theirs(self, address: Callable[[AbroadCells], str | None], ours: Callable[[Option], Decimal]) -> None:
+    def in_theirs(self, address: Callable[[ChoiceCells], str | None], ours: Callable[[Option], Decimal]) -> None:
         """Write one amount of every choice in the buyer's currency, where the quote has one."""
         exchange = self.quote.exchange
-        if exchange is None or not self.abroad:
+        if exchange is None:
             return
         self.page.put(f"A{self.row}", f"in {wording.currency_name(exchange.currency)}", look.LABEL)
         for index, column in self.columns():
             shows = converted(ours(self.quote.options[index]), exchange)
             cell, amounts = f"{column}{self.row}", look.money_format(decimals(exchange.currency))
-            found = address(abroad_of(self.cells[index]))
+            found = address(self.cells[index])
             self.page.put_formula(cell, str(found), self.tinted(THEIRS, index), amounts, shows=shows)
         self.row += 1
 

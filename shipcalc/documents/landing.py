@@ -1,9 +1,10 @@
-"""What an overseas quote comes to for the buyer, in the same words on every face; and how the customs may treat it."""
+"""What a quote comes to for the buyer, in the same words on every face, in both currencies; and how the customs may treat it."""
 
 from collections.abc import Iterator
 from decimal import Decimal
 
 from shipcalc.documents import wording
+from shipcalc.quote.exchange import converted
 from shipcalc.quote.model import Charge, ImportEstimate, Option, Quote
 from shipcalc.quote.stages import in_words, stages_paid
 from shipcalc.quote.territory import is_domestic
@@ -46,6 +47,14 @@ def exchange_told(quote: Quote) -> str:
         return ""
     buffer = f", and {exchange.buffer.normalize():f} % on it against movements until payment" if exchange.buffer else ""
     return f"1 {quote.currency} = {exchange.rate:f} {exchange.currency} on {wording.day(exchange.as_of)}{buffer}"
+
+
+def sum_told(quote: Quote, amount: Decimal) -> str:
+    """Return `$2,905.00`, and in brackets the same in the buyer's currency, where the quote has one."""
+    told = wording.money(amount, quote.currency)
+    if quote.exchange is None:
+        return told
+    return f"{told} ({wording.money(converted(amount, quote.exchange), quote.exchange.currency)})"
 
 
 def treatment_name(estimate: ImportEstimate) -> str:

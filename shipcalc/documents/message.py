@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from shipcalc.documents import wording
+from shipcalc.documents.landing import exchange_told, sum_told
 from shipcalc.documents.message_abroad import choices_abroad
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.quote.model import Option, Quote
@@ -27,12 +28,16 @@ def _lines(quote: Quote) -> Iterator[str]:
     else:
         yield quote.reason
     yield from _choices(quote)
+    if quote.exchange is not None:
+        yield ""
+        yield f"In {wording.currency_name(quote.exchange.currency)} we counted {exchange_told(quote)}."
     yield ""
     yield f"The prices are good until {wording.long_day(quote.valid_until)}."
-    if best.not_included:
+    not_included = wording.by_choice([option.not_included for option in quote.options])
+    if not_included:
         yield ""
         yield "Not included:"
-        yield from (f"  - {line}" for line in best.not_included)
+        yield from (f"  - {line}" for line in not_included)
     warnings = wording.by_choice([option.warnings for option in quote.options])
     if warnings:
         yield ""
@@ -62,14 +67,14 @@ def _choices(quote: Quote) -> Iterator[str]:
 
 
 def _choice(quote: Quote, index: int, option: Option) -> Iterator[str]:
-    total, deposit = wording.money(option.total, quote.currency), wording.money(option.deposit, quote.currency)
+    total, deposit = sum_told(quote, option.total), sum_told(quote, option.deposit)
     yield f"{wording.choice_name(index)}: {wording.lower_first(option.title)}, {total} in all"
     yield f"  Pickup {wording.window(option.dates.pickup)}, delivery {wording.window(option.dates.delivery)}."
     if quote.by is not None:
         yield f"  To be there by {wording.day(quote.by)}, it must be ready by {wording.latest_ready(option)}."
-    yield f"  {deposit} when you say yes, {wording.money(option.total - option.deposit, quote.currency)} on delivery."
+    yield f"  {deposit} when you say yes, {sum_told(quote, option.total - option.deposit)} on delivery."
     if option.buyer_pays_locally:
-        local = wording.money(option.buyer_pays_locally, quote.currency)
+        local = sum_told(quote, option.buyer_pays_locally)
         yield f"  At your end you may pay about {local} to others; that is an estimate and not in our price."
     yield f"  The carrier's cargo cover reaches {wording.money(option.cover, quote.currency)} for each vehicle."
 

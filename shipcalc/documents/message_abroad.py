@@ -1,11 +1,9 @@
 """The choices of an overseas quote within a message: the recommended one in full, the others in a line each."""
 
 from collections.abc import Iterator
-from decimal import Decimal
 
 from shipcalc.documents import wording
-from shipcalc.documents.landing import altogether, exchange_told, landed_label
-from shipcalc.quote.exchange import converted
+from shipcalc.documents.landing import altogether, landed_label, sum_told
 from shipcalc.quote.model import Option, Quote
 
 
@@ -19,25 +17,22 @@ def choices_abroad(quote: Quote) -> Iterator[str]:
         yield ""
         yield "The other choices, with what others ask (estimate) and the delivery:"
         yield from (_in_a_line(quote, index, option) for index, option in others)
-    if quote.exchange is not None:
-        yield ""
-        yield f"In {wording.currency_name(quote.exchange.currency)} we counted {exchange_told(quote)}."
 
 
 def _in_full(quote: Quote, option: Option) -> Iterator[str]:
-    total, balance = _sum(quote, option.total), _sum(quote, option.total - option.deposit)
+    total, balance = sum_told(quote, option.total), sum_told(quote, option.total - option.deposit)
     name = f"{wording.choice_name(quote.recommended)}: {option.title}"
     yield f"{name}, {total}, {wording.term(option)} (Incoterms 2020)"
     yield f"  Pickup {wording.window(option.dates.pickup)}, delivery {wording.window(option.dates.delivery)}."
     if quote.by is not None:
         yield f"  To be there by {wording.day(quote.by)}, it must be ready by {wording.latest_ready(option)}."
-    yield f"  {_sum(quote, option.deposit)} when you say yes, {balance} on delivery."
+    yield f"  {sum_told(quote, option.deposit)} when you say yes, {balance} on delivery."
     if option.buyer_pays_locally:
-        local = _sum(quote, option.buyer_pays_locally)
+        local = sum_told(quote, option.buyer_pays_locally)
         yield f"  At your end you may pay about {local} to others; that is an estimate and not in our price."
-        yield f"  Altogether that is about {_sum(quote, altogether(option))}."
+        yield f"  Altogether that is about {sum_told(quote, altogether(option))}."
     if option.landed is not None:
-        yield f"  Landed, {landed_label(quote, option)}: about {_sum(quote, option.landed)}."
+        yield f"  Landed, {landed_label(quote, option)}: about {sum_told(quote, option.landed)}."
     yield from _customs(quote, option)
     yield f"  The risk passes to you {option.risk_passes}."
     if option.cover_conditions:
@@ -58,14 +53,6 @@ def _customs(quote: Quote, option: Option) -> Iterator[str]:
 
 
 def _in_a_line(quote: Quote, index: int, option: Option) -> str:
-    total, local = _sum(quote, option.total), wording.money(option.buyer_pays_locally, quote.currency)
+    total, local = sum_told(quote, option.total), wording.money(option.buyer_pays_locally, quote.currency)
     window = wording.window(option.dates.delivery)
     return f"  {index + 1}. {option.title}: {total}; to others {local}; {window}"
-
-
-def _sum(quote: Quote, amount: Decimal) -> str:
-    """Return `$2,905.00`, and in brackets the same in the buyer's currency."""
-    told = wording.money(amount, quote.currency)
-    if quote.exchange is None:
-        return told
-    return f"{told} ({wording.money(converted(amount, quote.exchange), quote.exchange.currency)})"

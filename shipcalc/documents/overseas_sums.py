@@ -26,7 +26,6 @@ class AbroadCells:
 
     altogether: str
     landed: str | None
-    total_theirs: str | None
     altogether_theirs: str | None
     landed_theirs: str | None
     stages: Mapping[tuple[str, Payer], str]
@@ -66,22 +65,28 @@ def put_altogether(
         formula = f"{altogether_at}+F{writer.row - 1}"
         writer.sum_row(label, formula, option.landed, look.SUM_LABEL, look.SUM, 20)
         landed_at = f"F{writer.row - 1}"
-    theirs: list[str | None] = [None, None, None]
+    theirs: list[str | None] = [None, None]
     if quote.exchange is not None:
-        writer.gap(4)
         for place, (what, cell, amount) in enumerate(
-            (("Total", total, option.total), ("Altogether", altogether_at, both), ("Landed", landed_at, option.landed))
+            (("Altogether", altogether_at, both), ("Landed", landed_at, option.landed))
         ):
             if cell is not None and amount is not None:
                 theirs[place] = page.address(_converted(writer, quote.exchange, what, cell, amount, rate_row))
     return AbroadCells(
         altogether=page.address(altogether_at),
         landed=page.address(landed_at) if landed_at else None,
-        total_theirs=theirs[0],
-        altogether_theirs=theirs[1],
-        landed_theirs=theirs[2],
+        altogether_theirs=theirs[0],
+        landed_theirs=theirs[1],
         stages=_stage_terms(writer, option),
     )
+
+
+def put_total_in_theirs(writer: LinesWriter, option: Option, total_row: int, rate_row: int) -> str | None:
+    """Write the total in the buyer's currency and return its address; None where the quote has none."""
+    exchange = writer.quote.exchange
+    if exchange is None:
+        return None
+    return writer.page.address(_converted(writer, exchange, "Total", f"F{total_row}", option.total, rate_row))
 
 
 def _converted(writer: LinesWriter, exchange: Exchange, what: str, cell: str, amount: Decimal, rate_row: int) -> str:

@@ -7,10 +7,10 @@ from itertools import zip_longest
 
 from shipcalc.money import decimals
 from shipcalc.places.place import Place
+from shipcalc.quote.days_in_words import MONTHS, day_in_words
 from shipcalc.quote.model import Dealer, LeftOut, Leg, Option, Quote, Window
 from shipcalc.vehicles.vehicle import Vehicle
 
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _LONG_MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
                 "November", "December")  # fmt: skip
 _WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
@@ -45,7 +45,7 @@ _SIGNS = {"USD": "$", "EUR": "€", "GBP": "£"}
 
 def day(when: date) -> str:
     """Return `8 Dec 2026`."""
-    return f"{when.day} {_MONTHS[when.month - 1]} {when.year}"
+    return day_in_words(when)
 
 
 def long_day(when: date) -> str:
@@ -61,7 +61,7 @@ def window(days: Window) -> str:
     if first.year != last.year:
         return f"{day(first)} – {day(last)}"
     if first.month != last.month:
-        return f"{first.day} {_MONTHS[first.month - 1]} – {day(last)}"
+        return f"{first.day} {MONTHS[first.month - 1]} – {day(last)}"
     return f"{first.day}–{day(last)}"
 
 

@@ -16,7 +16,9 @@ def check_in_time(request: Request, soonest: date) -> None:
             f"cannot be promised there by {request.by.isoformat()}: ready on {request.ready.isoformat()}, the soonest is there "
             f"by {soonest.isoformat()} at the latest",
             where=request.to.name,
-            remedy="give a later day, have it ready sooner, or ask for --express",
+            remedy="give a later day or have it ready sooner"
+            if request.wishes.express
+            else "give a later day, have it ready sooner, or ask for --express",
         )
 
 

@@ -29,10 +29,13 @@ def exchange_for(book: RateBook, currency: str | None, day: date) -> Exchange | 
     assert currency is not None
     row = rate_on(book, currency, day)
     if row is None:
+        known = sorted({row.currency.upper() for row in book.currencies if row.as_of <= day})
+        near = " or ".join(code for code in known if code[:2] == currency[:2])
+        add = f"add a row to the sheet Currencies, or quote in {book.pricing.currency}"
         raise WrongInput(
             f"the rate book has no rate for {currency}",
             where="--currency",
-            remedy=f"add a row to the sheet Currencies, or quote in {book.pricing.currency}",
+            remedy=f"did you mean {near}?" if near else add,
         )
     return Exchange(
         currency=currency,

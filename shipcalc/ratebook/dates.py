@@ -28,7 +28,7 @@ def day(cell: CellValue, column: Column, currency: str) -> date:
     elif isinstance(cell, date):
         found = cell
     elif isinstance(cell, str):
-        found = _typed_day(cell, column)
+        found = day_in_text(cell) or _refuse(cell, column)
     elif isinstance(cell, (int, float)) and _SERIALS.start <= cell < _SERIALS.stop:
         raise Misread(
             f"{shown(cell)} is a date without a date format, and two calendars are in use for such numbers",
@@ -41,7 +41,8 @@ def day(cell: CellValue, column: Column, currency: str) -> date:
     return found
 
 
-def _typed_day(cell: str, column: Column) -> date:
+def day_in_text(cell: str) -> date | None:
+    """Return the day that a text names, or None for no day. Raises Misread where it could be two days."""
     text = plain_text(cell).casefold()
     try:
         if found := _YEAR_FIRST.fullmatch(text):
@@ -53,8 +54,8 @@ def _typed_day(cell: str, column: Column) -> date:
         if found := _YEAR_LAST.fullmatch(text):
             return _year_last(cell, int(found[1]), int(found[2]), int(found[3]))
     except ValueError:  # a thirty-first of June, a month of no name
-        _refuse(cell, column)
-    return _refuse(cell, column)
+        return None
+    return None
 
 
 def _year_last(cell: str, first: int, second: int, year: int) -> date:

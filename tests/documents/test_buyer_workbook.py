@@ -2,7 +2,7 @@ import re
 import zipfile
 from dataclasses import replace
 from datetime import date
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 
 import openpyxl
 import pytest
@@ -12,7 +12,7 @@ from shipcalc.documents.deposits import deposit_percent
 from shipcalc.documents.office_workbook import write_office_workbook
 from shipcalc.documents.wording import by_choice
 from shipcalc.quote.buyer import for_buyer
-from shipcalc.quote.model import Quote
+from shipcalc.quote.model import Exchange, Quote
 from shipcalc.sheets.reading import read_workbook
 
 HOSTILE = ('=HYPERLINK("http://evil.invalid","prize")', "+1+1", "-2+3", "@SUM(A1:A9)", "=cmd|'/c calc'!A0")
@@ -104,6 +104,21 @@ def test_the_cover_takes_its_sums_from_the_lines(any_quote: Quote, tmp_path) -> 
     for cell in total[1 : 1 + len(any_quote.options)]:
         reference = re.fullmatch(r"='Line by line'!\$F\$(\d+)", cell.value)
         assert book["Line by line"][f"F{reference[1]}"].value.startswith("=SUM(")
+
+
+def test_a_transport_at_home_is_shown_in_the_buyers_currency_too(two_choices: Quote, recalculate, tmp_path) -> None:
+    """The total × 0.8665 × 1.015, rounded half up once, computed by the spreadsheet program from the rate on the page."""
+    exchange = Exchange(
+        currency="EUR", rate=Decimal("0.8665"), as_of=date(2026, 11, 23), buffer=Decimal("1.5"), source=""
+    )
+    write_buyer_workbook(replace(two_choices, exchange=exchange), tmp_path / "quote.xlsx")
+    cover = recalculate([tmp_path / "quote.xlsx"])["quote.xlsx"].find_sheet("Your choices")
+    shown = next(row for _, row in cover.filled_rows() if row[0] == "in euros (EUR)")
+    theirs = [
+        (option.total * Decimal("0.8665") * Decimal("1.015")).quantize(Decimal("0.01"), ROUND_HALF_UP)
+        for option in two_choices.options
+    ]
+    assert [Decimal(str(round(value, 6))) for value in shown[1:3]] == theirs
 
 
 def test_no_amount_of_the_lines_is_typed_in(any_quote: Quote, tmp_path) -> None:

@@ -1,3 +1,4 @@
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -5,7 +6,7 @@ import pytest
 
 from shipcalc.documents import wording
 from shipcalc.documents.message import buyer_message
-from shipcalc.quote.model import Quote
+from shipcalc.quote.model import Exchange, Quote
 
 
 def test_the_message_says_how_much_when_and_what_is_not_included(two_choices: Quote) -> None:
@@ -18,6 +19,38 @@ def test_the_message_says_how_much_when_and_what_is_not_included(two_choices: Qu
     assert "Tuesday 15 December 2026" in told
     assert two_choices.reason in told
     assert told.endswith("Quote Q-2026-0041\n")
+
+
+IN_EUROS = Exchange(
+    currency="EUR",
+    rate=Decimal("0.8665"),
+    as_of=date(2026, 11, 23),
+    buffer=Decimal("1.5"),
+    source="overseas.xlsx › Currencies!B2",
+)
+
+
+def test_a_message_at_home_says_the_sums_in_the_buyers_currency_too(two_choices: Quote) -> None:
+    """1,000.00 USD × 0.8665 × 1.015 = 879.4975 EUR, by hand."""
+    option = replace(two_choices.options[0], total=Decimal("1000.00"), deposit=Decimal("200.00"))
+    told = buyer_message(replace(two_choices, exchange=IN_EUROS, options=(option,), recommended=0))
+    assert "$1,000.00 (€879.50) in all" in told
+    assert "$200.00 (€175.90) when you say yes, $800.00 (€703.60) on delivery." in told
+    assert "In euros (EUR) we counted 1 USD = 0.8665 EUR on 23 Nov 2026, and 1.5 % on it" in told
+
+
+def test_what_is_not_included_in_some_choices_only_names_them(two_choices: Quote) -> None:
+    low, high = two_choices.options
+    options = (
+        replace(low, not_included=("Tolls.", "Cover above 5.00 USD.")),
+        replace(high, not_included=("Tolls.", "Cover above 9.00 USD.")),
+    )
+    told = buyer_message(replace(two_choices, options=options))
+    assert [line for line in told.splitlines() if line.startswith("  - ")][:3] == [
+        "  - Tolls.",
+        "  - Cover above 5.00 USD. (choice 1)",
+        "  - Cover above 9.00 USD. (choice 2)",
+    ]
 
 
 def test_the_message_tells_nothing_of_the_office(any_quote: Quote) -> None:

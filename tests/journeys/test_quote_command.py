@@ -54,6 +54,11 @@ def test_what_may_be_read_to_the_buyer_has_no_cost_no_margin_and_no_cell(say) ->
     assert not any(carrier in buyer.out for carrier in private)
 
 
+@pytest.mark.parametrize("ready", ["12/15/2026", "15 Dec 2026", "Dec. 15, 2026", "15.12.2026"])
+def test_a_day_may_be_written_as_people_do_where_it_is_one_day_only(say, ready: str) -> None:
+    assert say(*ASK, "--ready", ready).out == say(*ASK, "--ready", "2026-12-15").out != ""
+
+
 def test_the_data_are_the_offices_unless_the_buyers_are_asked_for(say) -> None:
     office, buyer = data(say(*ASK, "--json")), data(say(*ASK, "--json", "--for", "buyer"))
     assert any(charge["cost"] for option in office["options"] for charge in option["charges"])

@@ -35,8 +35,12 @@ def test_empty_workbooks_say_what_is_missing(say, here: Path) -> None:
     assert say("rates", "new", "mine", "--empty").status == 0
     told = say("rates", "check", "mine")
     assert told.status == 1
-    assert "no quote can be made until they are mended" in told.out
+    assert "2 faults: no quote can be made until they are mended" in told.out
     assert "Carriers" in told.out
+
+
+def test_one_fault_is_told_as_one(say, here: Path) -> None:
+    assert "nowhere: 1 fault: no quote can be made until it is mended." in say("rates", "check", "nowhere").out
 
 
 def test_a_check_can_be_had_as_data(say, here: Path) -> None:

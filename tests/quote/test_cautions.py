@@ -3,11 +3,12 @@
 Fuel at sea: at most a quarter tank, or drained, 49 CFR 173.220(b)(1) and 176.905; batteries UN 3171, fuel UN 3166.
 """
 
+import re
 from datetime import date
 
 import pytest
 
-from shipcalc.errors import NoAnswer
+from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.ratebook.trucking_rows import FuelScheme
 
 DAY = date(2026, 12, 1)
@@ -62,3 +63,16 @@ def test_a_vehicle_too_tall_for_every_truck_is_told_in_the_same_words_beyond_the
         with pytest.raises(NoAnswer, match="no carrier takes a vehicle of this height: the roomiest takes") as told:
             dealer_quote("HV-1048", to=to)
         assert told.value.remedy
+
+
+def test_what_a_buyer_reads_has_its_days_in_words_and_speaks_to_the_buyer(dealer_quote) -> None:
+    quote = dealer_quote("HV-1042", to="Bremen, Germany")
+    warnings = [line for option in quote.options for line in option.warnings]
+    assert any("misses the sailing of" in line for line in warnings)
+    assert not any(re.search(r"\d{4}-\d{2}-\d{2}", line) for line in warnings)
+    assert quote.reason == "The lowest price of all ways, counting what you pay to others."
+
+
+def test_a_currency_misspelt_is_answered_with_the_one_that_is_meant(dealer_quote) -> None:
+    with pytest.raises(WrongInput, match="the rate book has no rate for EURO — did you mean EUR"):
+        dealer_quote("HV-1042", to="59715", currency="euro")

@@ -111,4 +111,4 @@ def recommended(
                 else "The lowest price in enclosed trucks, because the vehicle sits too low for an open trailer's ramps."
             )
             return sheltered[0], reason
-    return 0, "The lowest price of all ways, counting what the buyer pays at home."
+    return 0, "The lowest price of all ways, counting what you pay to others."

@@ -5,6 +5,7 @@ from datetime import date, timedelta
 
 from shipcalc.money import with_code
 from shipcalc.pricing.ports import storage_minor
+from shipcalc.quote.days_in_words import day_in_words
 from shipcalc.quote.model import Dates, Milestone, Window
 from shipcalc.quote.overseas.columns import Ways
 from shipcalc.quote.overseas.days import Days, Span, truck_dates
@@ -13,6 +14,7 @@ from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.overseas_rows import Port
 from shipcalc.records import dataclass
+from shipcalc.schedule.road import RoadDates
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,63 +32,60 @@ def timeline(
     """Return the dates of one way. A vehicle is picked up no earlier than its free days in the terminal need."""
     truck = truck_dates(int(ways.truck[way]), int(ways.export[way]), request, book, network)
     assert truck.delivery == _window(days.terminal, way), "the truck's days are those that were compared"
-    pickup, delivery = truck.pickup, _window(days.delivery, way)
-    common = {"agreed": (agreed, agreed), "ready": (request.ready, request.ready)}
-    ready = Milestone(what="Ready at the yard", earliest=request.ready, latest=request.ready, stage="ready")
+    begun = {"agreed": (agreed, agreed), "ready": (request.ready, request.ready)}
     if ways.export[way] < 0:
-        border = Milestone(
-            what="Across the border",
-            earliest=truck.delivery[0],
-            latest=truck.delivery[1],
-            stage="arrival",
-            note=truck.note,
-        )
-        by_road = (ready, _step("Picked up", pickup, "pickup"), border, _step("Delivered", delivery, "delivery"))
-        at_border = {**common, "pickup": pickup, "arrival": truck.delivery, "release": _window(days.release, way)}
-        return Timeline(Dates(pickup=pickup, delivery=delivery, timeline=by_road), _ended(at_border, delivery), ())
+        return _over_the_border(truck, begun, _window(days.release, way), _window(days.delivery, way))
+    return _over_the_sea(way, request, book, network, ways, days, truck, begun)
+
+
+def _over_the_border(truck: RoadDates, begun: Mapping[str, Window], release: Window, delivery: Window) -> Timeline:
+    steps = (
+        _step("Ready at the yard", begun["ready"], "ready"),
+        _step("Picked up", truck.pickup, "pickup"),
+        _step("Across the border", truck.delivery, "arrival", truck.note),
+        _step("Delivered", delivery, "delivery"),
+    )
+    stages = {**begun, "pickup": truck.pickup, "arrival": truck.delivery, "release": release}
+    return Timeline(Dates(pickup=truck.pickup, delivery=delivery, timeline=steps), _ended(stages, delivery), ())
+
+
+def _over_the_sea(
+    way: int,
+    request: Request,
+    book: RateBook,
+    network: Network,
+    ways: Ways,
+    days: Days,
+    truck: RoadDates,
+    begun: Mapping[str, Window],
+) -> Timeline:
     port = network.exports[int(ways.export[way])].row
     crossing = network.crossings[int(ways.crossing[way])]
     arrival_port = network.arrivals.ports[int(ways.arrival[way])]
     terminal, cutoff, sailing = (_window(span, way) for span in (days.terminal, days.cutoff, days.sailing))
+    arrival, release, delivery = (_window(span, way) for span in (days.arrival, days.release, days.delivery))
     held = max((cutoff[0] - terminal[0]).days - port.free_days, 0)
-    pickup, terminal = _held_back(pickup, held), _held_back(terminal, held)
-    arrival, release = _window(days.arrival, way), _window(days.release, way)
+    pickup, terminal = _held_back(truck.pickup, held), _held_back(terminal, held)
     nmi = int(crossing.nmi[int(ways.lane[way])])
+    at_sea = f"{nmi:,} nautical miles at {crossing.service.row.knots:g} knots, with calls on the way."
     there = "Delivered" if arrival_port.road else f"Ready to be collected in {arrival_port.row.name}"
+    ferry = f"Over the {arrival_port.ferry.ferry}." if arrival_port.ferry else ""
+    cleared = f"{arrival_port.row.clearance_days} working days, an estimate."
     steps = (
-        ready,
-        Milestone(
-            what="Picked up",
-            earliest=pickup[0],
-            latest=pickup[1],
-            stage="pickup",
-            note=f"Held in the yard for {held} days, so that no storage is due at the port." if held else "",
-        ),
+        _step("Ready at the yard", begun["ready"], "ready"),
+        _step("Picked up", pickup, "pickup", _held_note(held)),
         _step(f"In the terminal in {port.name}", terminal, "port", truck.note),
         _step("Last day for the vehicle and its papers", cutoff, "cut-off", _papers_note(port)),
         _step(f"Sails from {port.name}", sailing, "sailing"),
-        _step(
-            f"Arrives in {arrival_port.row.name}",
-            arrival,
-            "arrival",
-            f"{nmi:,} nautical miles at {crossing.service.row.knots:g} knots, with calls on the way.",
-        ),
-        _step(
-            "Cleared by customs", release, "release", f"{arrival_port.row.clearance_days} working days, an estimate."
-        ),
-        _step(there, delivery, "delivery", f"Over the {arrival_port.ferry.ferry}." if arrival_port.ferry else ""),
+        _step(f"Arrives in {arrival_port.row.name}", arrival, "arrival", at_sea),
+        _step("Cleared by customs", release, "release", cleared),
+        _step(there, delivery, "delivery", ferry),
     )
-    stages = {
-        **common,
-        "pickup": pickup,
-        "port": terminal,
-        "cut-off": cutoff,
-        "sailing": sailing,
-        "arrival": arrival,
-        "release": release,
-    }
+    stages = {step.stage: (step.earliest, step.latest) for step in steps}
     warnings = tuple(_missed(port, cutoff, sailing, len(request.vehicles), book.pricing.currency))
-    return Timeline(Dates(pickup=pickup, delivery=delivery, timeline=steps), _ended(stages, delivery), warnings)
+    return Timeline(
+        Dates(pickup=pickup, delivery=delivery, timeline=steps), _ended({**begun, **stages}, delivery), warnings
+    )
 
 
 def _missed(port: Port, cutoff: Window, sailing: Window, vehicles: int, currency: str) -> list[str]:
@@ -100,10 +99,14 @@ def _missed(port: Port, cutoff: Window, sailing: Window, vehicles: int, currency
         if storage
         else f"that is within the {port.free_days} free days of {port.name}, or close to it: no storage is counted"
     )
-    missed = (
-        f"A truck that reaches {port.name} after {cutoff[0].isoformat()} misses the sailing of {sailing[0].isoformat()}"
-    )
-    return [f"{missed}; the next is {sailing[1].isoformat()}, and {costs}."]
+    cutoff_day, ship, next_ship = (day_in_words(day) for day in (cutoff[0], *sailing))
+    return [
+        f"A truck that reaches {port.name} after {cutoff_day} misses the sailing of {ship}; the next is {next_ship}, and {costs}."
+    ]
+
+
+def _held_note(days: int) -> str:
+    return f"Held in the yard for {days} days, so that no storage is due at the port." if days else ""
 
 
 def _papers_note(port: Port) -> str:
