@@ -76,3 +76,10 @@ def test_what_a_buyer_reads_has_its_days_in_words_and_speaks_to_the_buyer(dealer
 def test_a_currency_misspelt_is_answered_with_the_one_that_is_meant(dealer_quote) -> None:
     with pytest.raises(WrongInput, match="the rate book has no rate for EURO — did you mean EUR"):
         dealer_quote("HV-1042", to="59715", currency="euro")
+
+
+@pytest.mark.parametrize(("to", "step"), [("Honolulu, HI", "Released at the port"), ("Bremen", "Cleared by customs")])
+def test_no_customs_clear_what_stays_in_the_country(dealer_quote, to: str, step: str) -> None:
+    for option in dealer_quote("HV-1042", to=to).options:
+        steps = {milestone.stage: milestone.what for milestone in option.dates.timeline}
+        assert steps["release"] == step

@@ -11,6 +11,7 @@ from shipcalc.quote.overseas.columns import Ways
 from shipcalc.quote.overseas.days import Days, Span, truck_dates
 from shipcalc.quote.overseas.network import Network
 from shipcalc.quote.request import Request
+from shipcalc.quote.territory import is_domestic
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.overseas_rows import Port
 from shipcalc.records import dataclass
@@ -69,6 +70,7 @@ def _over_the_sea(
     nmi = int(crossing.nmi[int(ways.lane[way])])
     at_sea = f"{nmi:,} nautical miles at {crossing.service.row.knots:g} knots, with calls on the way."
     there = "Delivered" if arrival_port.road else f"Ready to be collected in {arrival_port.row.name}"
+    released = "Released at the port" if is_domestic(request.to.country) else "Cleared by customs"
     ferry = f"Over the {arrival_port.ferry.ferry}." if arrival_port.ferry else ""
     cleared = f"{arrival_port.row.clearance_days} working days, an estimate."
     steps = (
@@ -78,7 +80,7 @@ def _over_the_sea(
         _step("Last day for the vehicle and its papers", cutoff, "cut-off", _papers_note(port)),
         _step(f"Sails from {port.name}", sailing, "sailing"),
         _step(f"Arrives in {arrival_port.row.name}", arrival, "arrival", at_sea),
-        _step("Cleared by customs", release, "release", cleared),
+        _step(released, release, "release", cleared),
         _step(there, delivery, "delivery", ferry),
     )
     stages = {step.stage: (step.earliest, step.latest) for step in steps}
