@@ -53,11 +53,11 @@ def crossings(
         if not lanes:
             continue
         own = [load for load in loads if load.mode == row.mode]
-        reasons = {in_the_way(service, load, vehicles) for load in own}
-        fitting = [load for load in own if not in_the_way(service, load, vehicles)]
+        reasons = [in_the_way(service, load, vehicles) for load in own]
+        fitting = [load for load, reason in zip(own, reasons, strict=True) if not reason]
         if not fitting:
-            told = sorted(reason for reason in reasons if reason) or ["no container that it carries holds the vehicles"]
-            left_out.append(LeftOut(carrier=row.service, reason=told[0]))
+            told = min(reasons, default="no container that it carries holds the vehicles")
+            left_out.append(LeftOut(carrier=row.service, reason=told))
             continue
         crossing = _sailed(service, lanes, exports, arrivals, miles)
         if crossing is None:

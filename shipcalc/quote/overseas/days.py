@@ -8,6 +8,7 @@ import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.areas import extra_days
+from shipcalc.pricing.ocean import SeaService
 from shipcalc.quote.candidates import pickup_days, service_dates, trailer_of
 from shipcalc.quote.overseas.columns import Ways
 from shipcalc.quote.overseas.network import Network
@@ -127,14 +128,13 @@ def _sailings(request: Request, network: Network, ways: Ways, trucks: Span) -> t
     leaves = lanes.crossing * (len(network.exports) + 1) + lanes.export
     pair, first_of, pair_of = np.unique(leaves, return_index=True, return_inverse=True)
     found: Int64 = np.zeros((len(pair) + 1, 2, 2 * count), dtype=np.int64)
-    known: dict[tuple[Sailings, int], tuple[Int64, Int64]] = {}  # the loads of one ship sail together
+    known: dict[tuple[SeaService, int], tuple[Int64, Int64]] = {}  # the loads of one ship sail together
     for number, lane in enumerate(first_of.tolist()):
-        export = int(lanes.export[lane])
-        sails = sailings_of(network.crossings[int(lanes.crossing[lane])].service.row)
-        if (sails, export) not in known:
-            table = sailing_table(sails, terminal_of(network.exports[export].row), request.ready)
-            known[sails, export] = table.next_for(arrives[:, export])
-        found[number] = known[sails, export]
+        export, ship = int(lanes.export[lane]), network.crossings[int(lanes.crossing[lane])].service
+        if (ship, export) not in known:
+            table = sailing_table(sailings_of(ship.row), terminal_of(network.exports[export].row), request.ready)
+            known[ship, export] = table.next_for(arrives[:, export])
+        found[number] = known[ship, export]
     if network.has_direct:
         found[-1] = arrives[:, -1]
     at = np.append(pair_of, len(pair))[ways.sea_lane]

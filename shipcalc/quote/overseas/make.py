@@ -115,16 +115,10 @@ def _conditions(request: Request, book: RateBook, term: Term) -> str:
 
 def _trucks(network: Network, parts: Parts) -> tuple[np.ndarray, np.ndarray, tuple[LeftOut, ...]]:
     """Return which truck services reach which export port, which reach the buyer, and which nothing at all."""
-    each = np.arange(len(network.starts))
-    takes = np.array(
-        [
-            [price.eligible[each, network.lane_of(p)].all() for p in range(len(network.exports))]
-            for price in parts.trucks
-        ]
-    ).reshape(len(parts.trucks), len(network.exports))
-    direct = np.array(
-        [network.has_direct and bool(price.eligible[each, network.lane_of(-1)].all()) for price in parts.trucks]
-    )
+    reached = [network.at_ends(price.eligible).all(axis=1) for price in parts.trucks]
+    at_ends = np.array(reached, dtype=np.bool_).reshape(len(parts.trucks), len(network.ends))
+    takes = at_ends[:, : len(network.exports)]
+    direct = at_ends[:, -1] if network.has_direct else np.zeros(len(parts.trucks), dtype=np.bool_)
     idle = [n for n in range(len(parts.trucks)) if not takes[n].any() and not direct[n]]
     told = tuple(_idle(network, parts, number) for number in idle) if network.ends else ()
     return takes, direct, told

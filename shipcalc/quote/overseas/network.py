@@ -3,6 +3,11 @@
 from collections.abc import Sequence
 from contextlib import suppress
 from datetime import date
+from functools import lru_cache
+from typing import TypeVar
+
+import numpy as np
+from numpy.typing import NDArray
 
 from shipcalc.errors import NoAnswer
 from shipcalc.places.lanes import lane_table
@@ -11,7 +16,7 @@ from shipcalc.places.reach import road_reach
 from shipcalc.places.road import FactorRule, road_distance
 from shipcalc.pricing.lines import Trip
 from shipcalc.pricing.loads import Load, loads_of, unfit
-from shipcalc.pricing.ocean import sea_services
+from shipcalc.pricing.ocean import SeaService, sea_services
 from shipcalc.pricing.tariff import Service
 from shipcalc.quote.candidates import truck_trip
 from shipcalc.quote.crossings import by_ferry, crossing_between, road_with_crossing
@@ -22,6 +27,8 @@ from shipcalc.quote.overseas.ports import Arrivals, ExportPort, arrival_ports, e
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
+
+Number = TypeVar("Number", np.int64, np.bool_)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -57,6 +64,11 @@ class Network:
         port = export if export >= 0 else len(self.exports)
         return [start * self.lanes_of_a_start + port for start in self.starts]
 
+    def at_ends(self, of_lanes: NDArray[Number]) -> NDArray[Number]:
+        """Return what is known of vehicles over truck lanes (vehicles, lanes) for all `ends`, (ends, vehicles)."""
+        lanes = np.array([self.lane_of(end) for end in self.ends], dtype=np.int64).reshape(-1, len(self.starts))
+        return of_lanes[np.arange(len(self.starts)), lanes]
+
 
 def network_for(request: Request, book: RateBook, as_of: date) -> Network:
     """Return everything that ways to the buyer can be made from, with what was left out on the way."""
@@ -65,7 +77,7 @@ def network_for(request: Request, book: RateBook, as_of: date) -> Network:
     lanes, has_direct = _truck_lanes(request, book, starts, exports)
     services, trip = truck_trip(request, book, lanes, as_of)
     loads = [load for load in loads_of(request.vehicles, book.containers) if _is_wished(load, request)]
-    found, left_out = crossings(sea_services(book.ocean, as_of), loads, exports, arrivals, request.vehicles)
+    found, left_out = crossings(_ships_on(book, as_of), loads, exports, arrivals, request.vehicles)
     unfitting = tuple(LeftOut(carrier=what, reason=why) for what, why in unfit(request.vehicles, book.containers))
     return Network(
         exports=exports,
@@ -79,6 +91,12 @@ def network_for(request: Request, book: RateBook, as_of: date) -> Network:
         lanes=lanes,
         left_out=(*left_out, *unfitting),
     )
+
+
+@lru_cache(maxsize=8)
+def _ships_on(book: RateBook, day: date) -> tuple[SeaService, ...]:
+    """Return the services by sea that are valid on a day."""
+    return sea_services(book.ocean, day)
 
 
 def _is_wished(load: Load, request: Request) -> bool:

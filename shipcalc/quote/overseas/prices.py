@@ -162,9 +162,7 @@ def _lane_sums(network: Network, parts: Parts, term: Term) -> dict[str, Int64]:
 
 def truck_totals(network: Network, prices: Sequence[TruckPrice]) -> Int64:
     """Return what each truck service takes for all vehicles to each export port, and in the last column to the buyer."""
-    each = np.arange(len(network.starts))
-    totals = [[price.total[each, network.lane_of(end)].sum() for end in network.ends] for price in prices]
-    return np.array(totals, dtype=np.int64)
+    return np.array([network.at_ends(price.total).sum(axis=1) for price in prices], dtype=np.int64)
 
 
 @dataclass(slots=True, eq=False)
