@@ -47,7 +47,7 @@ def factor_rules(book: RateBook) -> FactorRules:
 def road_lanes(book: RateBook, starts: tuple[Place, ...], to: Place) -> tuple[Lane, ...]:
     """Return one lane for each distinct start.
 
-    Raises NoAnswer where no road leads from a start to the destination, and no ferry of the sheet Ferries.
+    Raises NoAnswer where no road leads from a start to the destination, and no ferry of the rate book.
     """
     rules = factor_rules(book)
     lanes = []
@@ -56,7 +56,8 @@ def road_lanes(book: RateBook, starts: tuple[Place, ...], to: Place) -> tuple[La
         if reach.reached:
             lanes.append(Lane(start, to, road_distance(start, to, rules, lanes=lane_table()), reach.need))
             continue
-        crossing = crossing_between(book.ferries, start, to, rules)
+        at_home = start.country == to.country == "US"
+        crossing = crossing_between(book.ferries if at_home else book.ferries_abroad, start, to, rules)
         if crossing is None:
             raise NoAnswer(reach.need)
         road = road_with_crossing(crossing, start, to)

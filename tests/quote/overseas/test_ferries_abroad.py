@@ -8,10 +8,12 @@ from dataclasses import replace
 
 import pytest
 
+from shipcalc.errors import NoAnswer
 from shipcalc.measures import METRES_PER_MILE, metres_to_nautical_miles
 from shipcalc.places.find import get_place
 from shipcalc.places.ports import find_port
 from shipcalc.places.straight import great_circle_mi
+from shipcalc.quote.distances import road_lanes
 from shipcalc.quote.overseas.ports import arrival_ports
 from shipcalc.ratebook.invented_ferries import SOURCE
 
@@ -148,3 +150,17 @@ def test_crossings_are_as_long_as_the_sea_between_their_ports(shipped) -> None:
         straight_nmi = metres_to_nautical_miles(great_circle_mi(one, other) * METRES_PER_MILE)
         assert straight_nmi - 2 <= row.crossing_nmi <= 1.33 * straight_nmi + 2, row.ferry
         assert row.source == SOURCE
+
+
+def test_miles_between_places_abroad_go_by_the_ferry_too(shipped) -> None:
+    start, to = (get_place(name).place for name in ("Livorno, Italy", "Cagliari, Italy"))
+    (lane,) = road_lanes(shipped.rates, (start,), to)
+    assert lane.crossing is not None
+    assert lane.crossing.ferry.ferry == "Car ferry Civitavecchia – Olbia"
+    assert lane.road.miles == lane.crossing.before.miles + lane.crossing.after.miles
+
+
+def test_no_ferry_leads_where_none_is_listed(shipped) -> None:
+    start, to = (get_place(name).place for name in ("Tokyo", "Okinawa, Japan"))
+    with pytest.raises(NoAnswer, match="Okinawa is not reached by road"):
+        road_lanes(shipped.rates, (start,), to)
