@@ -49,6 +49,11 @@ class Load:
         by_name = {kind.container: kind for kind, _ in self.packing.containers}
         return tuple((kind, names.count(name)) for name, kind in by_name.items())
 
+    @property
+    def containers(self) -> int:
+        """Return how many containers of their own the vehicles are packed in."""
+        return len(self.packing.containers) if self.packing else 0
+
 
 BY_TRUCK = Load("truck")
 

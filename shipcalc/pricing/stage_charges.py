@@ -8,30 +8,32 @@ from shipcalc.money import Int64
 from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.counted import ONE, lump_line, percent_line
 from shipcalc.pricing.lines import Line
-from shipcalc.pricing.loads import Load
+from shipcalc.pricing.loads import Mode
 from shipcalc.ratebook.overseas_rows import StageCharge
 from shipcalc.vehicles.vehicle import Vehicle
 
 
 def stage_lines(
     rows: Sequence[StageCharge],
-    load: Load,
     vehicles: Sequence[Vehicle],
     *,
+    mode: Mode,
+    containers: int,
     to_country: str,
     without: Collection[str] = (),
     markup_ppm: int,
 ) -> Iterator[Line]:
-    """Yield the lines of one load to a country, (n or 1, 1); `without` names stages that this shipment does not have.
+    """Yield the lines of a load to a country, (n or 1, 1), which is handed over in some mode and so many containers.
 
+    `without` names stages that this shipment does not have.
     A row for the whole shipment, or for each container, is charged where one vehicle meets it.
     """
     for row in rows:
-        if row.stage in without or row.mode not in (None, load.mode) or not _is_for(row, to_country):
+        if row.stage in without or row.mode not in (None, mode) or not _is_for(row, to_country):
             continue
         meets: Bool = np.array([[_meets(row, vehicle)] for vehicle in vehicles], dtype=np.bool_)
         if meets.any():
-            line = _line(row, load, vehicles, meets, markup_ppm)
+            line = _line(row, containers, vehicles, meets, markup_ppm)
             if line.amount.any():
                 yield line
 
@@ -54,7 +56,7 @@ def _meets(row: StageCharge, vehicle: Vehicle) -> bool:
     )
 
 
-def _line(row: StageCharge, load: Load, vehicles: Sequence[Vehicle], meets: Bool, markup_ppm: int) -> Line:
+def _line(row: StageCharge, containers: int, vehicles: Sequence[Vehicle], meets: Bool, markup_ppm: int) -> Line:
     code, shared = f"stage.{row.code}", row.per != "vehicle"
     if row.percent_ppm is not None:
         values: Int64 = np.array([[vehicle.value_minor or 0] for vehicle in vehicles], dtype=np.int64)
@@ -68,7 +70,7 @@ def _line(row: StageCharge, load: Load, vehicles: Sequence[Vehicle], meets: Bool
             cell=row.at.cell("percent_ppm"),
             shared=shared,
         )
-    count = sum(number for _, number in load.boxes) if row.per == "container" else 1
+    count = containers if row.per == "container" else 1
     return lump_line(
         code=code,
         label=row.label if count == 1 else f"{row.label}, {count} containers",

@@ -108,7 +108,7 @@ def _charges(
 def _truck_groups(way: int, request: Request, network: Network, parts: Parts, ways: Ways) -> Iterator[_Group]:
     truck, export = int(ways.truck[way]), int(ways.export[way])
     stage = TO_PORT if export >= 0 else ALL_THE_WAY
-    selling, cost = parts.trucks[truck].lines, parts.truck_at_cost(truck).lines
+    selling, cost = parts.trucks[truck].lines, parts.truck_at_cost(truck)
     for number, (vehicle, lane) in enumerate(zip(request.vehicles, network.lane_of(export), strict=True)):
         yield _Group(stage, selling, cost, number, lane, vehicle.stock_number)
 

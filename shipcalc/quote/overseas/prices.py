@@ -8,8 +8,8 @@ from typing import Protocol
 import numpy as np
 
 from shipcalc.money import Int64
-from shipcalc.pricing.lines import NO_MARKUP, Line, selling_markup
-from shipcalc.pricing.loads import BY_TRUCK, Load, freight_of
+from shipcalc.pricing.lines import NO_MARKUP, Line, selling_markup, sum_of, truck_lines
+from shipcalc.pricing.loads import BY_TRUCK, Load, Mode, freight_of
 from shipcalc.pricing.ocean import ocean_lines
 from shipcalc.pricing.on_carriage import on_carriage_lines
 from shipcalc.pricing.ports import arrival_port_lines, export_port_lines
@@ -67,11 +67,11 @@ NO_PART = Part(_no_lines, 0)
 class Parts:
     """All parts that ways are made of, by what tells them apart.
 
-    Trucks, the dearest to price, are priced at cost only when asked for: for the ways that are shown.
+    Trucks stand as they are priced; their lines at cost, for the ways that are shown, are made when they are asked for.
     """
 
     trucks: tuple[TruckPrice, ...]
-    truck_at_cost: Callable[[int], TruckPrice]
+    truck_at_cost: Callable[[int], tuple[Line, ...]]
     export_ports: Mapping[Load, Part]
     sea: Sequence[Part]
     arrival_ports: Mapping[Load, Part]
@@ -95,9 +95,14 @@ def price_parts(request: Request, book: RateBook, network: Network) -> Parts:
     def part(priced: Priced, markup_ppm: int = markup.port_ppm) -> Part:
         return Part(priced, markup_ppm)
 
+    @cache
+    def stages(mode: Mode, containers: int) -> Part:
+        lines = partial(stage_lines, book.stage_charges, request.vehicles, mode=mode, containers=containers)
+        return part(partial(lines, to_country=country, without=stages_without(country)))
+
     return Parts(
         trucks=tuple(truck_price(service, network.trip, markup) for service in network.services),
-        truck_at_cost=cache(lambda number: truck_price(network.services[number], network.trip, NO_MARKUP)),
+        truck_at_cost=cache(lambda number: truck_lines(network.services[number], network.trip, NO_MARKUP)),
         export_ports={
             load: part(partial(export_port_lines, load, freight, leaving, currency=currency)) for load in loads
         },
@@ -112,19 +117,7 @@ def price_parts(request: Request, book: RateBook, network: Network) -> Parts:
             row.trailer: part(partial(on_carriage_lines, row, miles, ferries, len(freight), currency=currency))
             for row in network.arrivals.on_carriage
         },
-        stages={
-            load: part(
-                partial(
-                    stage_lines,
-                    book.stage_charges,
-                    load,
-                    request.vehicles,
-                    to_country=country,
-                    without=stages_without(country),
-                )
-            )
-            for load in (*loads, BY_TRUCK)
-        },
+        stages={load: stages(load.mode, load.containers) for load in (*loads, BY_TRUCK)},
     )
 
 
@@ -133,8 +126,8 @@ def stage_sums(network: Network, parts: Parts, ways: Ways, term: Term) -> dict[s
     sums = _Paid(len(ways), term, len(network.starts))
     for stage, where in ((TO_PORT, np.flatnonzero(ways.export >= 0)), (ALL_THE_WAY, np.flatnonzero(ways.export < 0))):
         if len(where):
-            prices = parts.trucks if sums.is_sold(stage) else tuple(map(parts.truck_at_cost, range(len(parts.trucks))))
-            sums.add(stage, where, truck_totals(network, prices)[ways.truck[where], ways.export[where]])
+            totals = truck_totals(network, parts, at_cost=not sums.is_sold(stage))
+            sums.add(stage, where, totals[ways.truck[where], ways.export[where]])
     for stage, by_lane in _lane_sums(network, parts, term).items():
         sums.add(stage, slice(None), by_lane[ways.sea_lane])
     trailers = np.array([trailer_of(service) for service in network.services])
@@ -160,9 +153,13 @@ def _lane_sums(network: Network, parts: Parts, term: Term) -> dict[str, Int64]:
     return sums.by_stage
 
 
-def truck_totals(network: Network, prices: Sequence[TruckPrice]) -> Int64:
+def truck_totals(network: Network, parts: Parts, *, at_cost: bool) -> Int64:
     """Return what each truck service takes for all vehicles to each export port, and in the last column to the buyer."""
-    return np.array([network.at_ends(price.total).sum(axis=1) for price in prices], dtype=np.int64)
+    totals = (
+        sum_of(parts.truck_at_cost(number), price.total.shape) if at_cost else price.total
+        for number, price in enumerate(parts.trucks)
+    )
+    return np.array([network.at_ends(total).sum(axis=1) for total in totals], dtype=np.int64)
 
 
 @dataclass(slots=True, eq=False)
