@@ -97,25 +97,27 @@ def hubs_around(table: HubTable, latitude: float, longitude: float) -> Around:
     north, east = math.radians(latitude), math.radians(longitude)
     level = math.cos(north)
     here = (level * math.cos(east), level * math.sin(east), math.sin(north))
-    points, hubs_there = _hubs_of_cell(table, latitude, longitude)
+    points, hubs_there = _hubs_of(
+        table, int((latitude + 90) / CELL_DEGREES), int((longitude + 180) % 360 / CELL_DEGREES)
+    )
     away = list(map(math.dist, repeat(here), points))
-    near = sorted(range(CANDIDATES), key=away.__getitem__)
-    start, first, first_row = hubs_there[near[0]]
-    if away[near[0]] * EARTH_RADIUS_KM > FARTHEST_HUB_KM:
+    nearest, second, third, next_one = sorted(range(CANDIDATES), key=away.__getitem__)[: HUBS_PER_PLACE + 1]
+    start, first, first_row = hubs_there[nearest]
+    apart, far = away[nearest] * EARTH_RADIUS_KM, away[next_one] * EARTH_RADIUS_KM
+    if apart > FARTHEST_HUB_KM:
         return Around(start, ())
-    codes, far = table.codes_in_turn, away[near[HUBS_PER_PLACE]] * EARTH_RADIUS_KM
-    least, total, hubs = 1 / (far if far > NEAREST_KM else NEAREST_KM), 0.0, []
-    for nth in near[:HUBS_PER_PLACE]:
+    codes, nothing = table.codes_in_turn, 1 / (far if far > NEAREST_KM else NEAREST_KM)
+    total = weight = 1 / (apart if apart > NEAREST_KM else NEAREST_KM) - nothing + LEAST_WEIGHT
+    hubs = [(first, first_row, weight, points[nearest])]
+    for nth in (second, third):
         its_start, position, row = hubs_there[nth]
-        if position != first or its_start != start:
-            if its_start != start:
-                continue
-            if FACTOR_OF_CODE[codes[row + first if position > first else first_row + position]] >= SAME_SIDE_FACTOR:
-                continue
-        apart = away[nth] * EARTH_RADIUS_KM
-        weight = 1 / (apart if apart > NEAREST_KM else NEAREST_KM) - least + LEAST_WEIGHT
-        total += weight
-        hubs.append((position, row, weight, points[nth]))
+        if its_start != start:
+            continue
+        if FACTOR_OF_CODE[codes[row + first if position > first else first_row + position]] < SAME_SIDE_FACTOR:
+            apart = away[nth] * EARTH_RADIUS_KM
+            weight = 1 / (apart if apart > NEAREST_KM else NEAREST_KM) - nothing + LEAST_WEIGHT
+            total += weight
+            hubs.append((position, row, weight, points[nth]))
     return Around(start, tuple([(position, row, weight / total, point) for position, row, weight, point in hubs]))
 
 
@@ -202,15 +204,10 @@ def _rows(table: HubTable, known: Candidates, latitude: Floats, longitude: Float
     return row.astype(np.int64) - 1
 
 
-def _hubs_of_cell(table: HubTable, latitude: float, longitude: float) -> HubsOfCell:
-    """Return the candidates of the cell of one place."""
-    north = min(int((latitude + 90) / CELL_DEGREES), CELLS_UP - 1)
-    return _hubs_of(table, north, int((longitude + 180) % 360 / CELL_DEGREES) % CELLS_ROUND)
-
-
 @lru_cache(maxsize=10_000)
 def _hubs_of(table: HubTable, north: int, east: int) -> HubsOfCell:
-    """Return the candidates of one cell of the globe."""
+    """Return the candidates of one cell of the globe, counted from the south and from the west; the pole is in the last."""
+    north, east = min(north, CELLS_UP - 1), east % CELLS_ROUND
     middle = unit_vectors([(north + 0.5) * CELL_DEGREES - 90], [(east + 0.5) * CELL_DEGREES - 180])
     hubs = _nearest(table.points, middle)[0]
     starts, positions = table.start[hubs].tolist(), table.position[hubs].tolist()
