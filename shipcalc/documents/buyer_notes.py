@@ -63,7 +63,7 @@ def _heading(page: Page, row: int, title: str, more: Sequence[str] = ()) -> int:
     page.put(f"A{row + 1}", title, look.HEADING)
     for column, word in zip("CD", more, strict=False):
         style = look.Style("Section, word", size=9, ink=look.GREY, upright="bottom", below="thin", rule_ink=look.ACCENT)
-        page.put(f"{column}{row + 1}", word, style.aligned("right") if column == "D" else style)
+        page.put(f"{column}{row + 1}", word, style.aligned("right") if column == "D" else style.set_in())
     page.height(row + 1, 20)
     page.height(row + 2, 3)
     return row + 3
@@ -102,7 +102,7 @@ def _papers(page: Page, row: int, documents: Sequence[Document]) -> int:
     for (paper, prepared_by, due), count in alike.items():
         title = f"{paper}, for each vehicle" if count > 1 else paper
         page.put(f"B{row}", title, look.TEXT)
-        page.put(f"C{row}", _WHO.get(prepared_by, prepared_by), look.TEXT)
+        page.put(f"C{row}", _WHO.get(prepared_by, prepared_by), look.TEXT.set_in())
         page.put(f"D{row}", due, _DATE, look.DAY)
         page.fit_height(row, "B", title, look.TEXT)
         row += 1

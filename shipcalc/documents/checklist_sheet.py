@@ -16,7 +16,7 @@ _WIDTHS = {
     "state": 11,
     "due": 14,
     "title": 50,
-    "owner": 10,
+    "owner": 12,
     "critical": 8,
     "slack_days": 8,
     "wanted": 27,
@@ -48,6 +48,7 @@ _STYLES = {
     "when": _LINE_STRONG,
     "state": _LINE_ENTRY,
     "due": _LINE_DAY,
+    "owner": _LINE.set_in(),
     "critical": _LINE_STRONG,
     "slack_days": _LINE_FIGURE,
     "done_on": _LINE_ENTRY_DAY,
@@ -79,6 +80,7 @@ def put_checklist(book: Book, quote: Quote, items: Sequence[Item], *, title: str
     page.put("A4", f"What is to be done: {title}", look.SUBTITLE)
     page.height(4, 22)
     page.put_row(_HEADER_ROW, HEADERS.values(), look.HEADER)
+    page.put(f"{LETTERS['owner']}{_HEADER_ROW}", HEADERS["owner"], look.HEADER.set_in())
     page.height(_HEADER_ROW, 26)
     for row, item in enumerate(items, FIRST_ROW):
         _put_item(page, row, item, quote.as_of)

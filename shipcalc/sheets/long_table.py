@@ -14,6 +14,10 @@ from shipcalc.sheets.reading import letter
 from shipcalc.sheets.saving import save
 from shipcalc.sheets.styling import clean, named_style, put_text
 
+# Figures stand a little off their right edge, or they would run into the text of the next column.
+_HEADER_FIGURE = look.HEADER_FIGURE.set_in()
+_SET_IN = "_0_0"  # in a number format: as much white as two noughts
+
 # openpyxl's sheet that is only written, and its cells: its stubs know neither their columns nor their styles.
 _Sheet = Any
 _Cell = Any
@@ -59,7 +63,7 @@ def write_long_book(
     from openpyxl import Workbook
 
     book = Workbook(write_only=True)
-    for style in (look.HEADER, look.HEADER_FIGURE, look.BODY, look.TITLE, look.TEXT, look.LABEL):
+    for style in (look.HEADER, _HEADER_FIGURE, look.BODY, look.TITLE, look.TEXT, look.LABEL):
         book.add_named_style(named_style(style))
     properties = book.properties
     properties.title, properties.creator, properties.lastModifiedBy = clean(title), clean(creator), clean(creator)
@@ -80,7 +84,7 @@ def _write_table(page: _Sheet, columns: Sequence[LongColumn], rows: Iterable[Seq
     page.sheet_view.showGridLines = False
     last = letter(len(columns) - 1)
     page.append(
-        [_cell(page, column.title, look.HEADER_FIGURE if column.number_format else look.HEADER) for column in columns]
+        [_cell(page, column.title, _HEADER_FIGURE if column.number_format else look.HEADER) for column in columns]
     )
     formats = [
         (number, _cells(page, column)) for number, column in enumerate(columns) if column.number_format or column.wraps
@@ -151,7 +155,7 @@ def _cells(page: _Sheet, column: LongColumn) -> Callable[[object], _Cell]:
     if column.wraps:
         pattern.style = look.TEXT.name
     if column.number_format:
-        pattern.number_format = column.number_format
+        pattern.number_format = ";".join(f"{part}{_SET_IN}" for part in column.number_format.split(";"))
     style = pattern._style  # noqa: SLF001
 
     def cell(value: object) -> _Cell:

@@ -9,6 +9,7 @@ from shipcalc.errors import WrongInput
 from shipcalc.sheets import look
 from shipcalc.sheets.charts import put_bars
 from shipcalc.sheets.lettering import lines_needed, text_width_px
+from shipcalc.sheets.long_table import LongColumn, write_long_book
 from shipcalc.sheets.reading import read_workbook
 from shipcalc.sheets.writing import Book, column_number
 
@@ -131,3 +132,19 @@ def test_text_is_measured_as_it_is_printed() -> None:
 
 def test_columns_are_counted_as_excel_does() -> None:
     assert [column_number(c) for c in ("A", "Z", "AA", "XFD")] == [0, 25, 26, 16383]
+
+
+def test_in_a_long_table_figures_stand_off_the_text_of_the_next_column(tmp_path) -> None:
+    write_long_book(
+        tmp_path / "a.xlsx",
+        title="Sample",
+        creator="Heron & Vale Motors",
+        made=MADE,
+        sheet="Prices",
+        columns=[LongColumn("Price", 12, look.money_format(2)), LongColumn("Currency", 10)],
+        rows=[(Decimal("12.50"), "USD")],
+        notes={},
+    )
+    sheet = openpyxl.load_workbook(tmp_path / "a.xlsx")["Prices"]
+    assert sheet["A2"].number_format == "#,##0.00_0_0"
+    assert (sheet["A1"].alignment.horizontal, sheet["A1"].alignment.indent) == ("right", 1)
