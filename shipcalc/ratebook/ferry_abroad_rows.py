@@ -18,14 +18,16 @@ class FerryAbroad(Row):
         required=True,
     )
     from_port: str = column(
-        "From UN/LOCODE",
+        "From code",
         Kind.CODE,
-        "The port that roads reach (UNECE Recommendation 16).",
+        "The UN/LOCODE of the port that roads reach (UNECE Recommendation 16).",
         example="SENYN",
         required=True,
     )
     from_name: str = column("From", Kind.TEXT, "Its name.", example="Nynäshamn", required=True)
-    to_port: str = column("To UN/LOCODE", Kind.CODE, "The port on the island.", example="SEVBY", required=True)
+    to_port: str = column(
+        "To code", Kind.CODE, "The UN/LOCODE of the port on the island.", example="SEVBY", required=True
+    )
     to_name: str = column("To", Kind.TEXT, "Its name.", example="Visby", required=True)
     amount_minor: int = column(
         "Price ($)",
