@@ -61,8 +61,8 @@ def times_rate(quantity: Whole, rate_e4: Whole, currency: str) -> Whole:
 @overload
 def share(base_minor: int, ppm: int) -> int: ...
 @overload
-def share(base_minor: Int64, ppm: int) -> Int64: ...
-def share(base_minor: Any, ppm: int) -> Any:
+def share(base_minor: Int64, ppm: int | Int64) -> Int64: ...
+def share(base_minor: Any, ppm: Any) -> Any:
     """Return a percentage of an amount, in minor units: 18 % of 101_434 = 18_258."""
     return half_up(base_minor * ppm, PPM)
 

@@ -90,9 +90,10 @@ def percent_line(
     label: str,
     stage: str,
     base: Int64,
-    ppm: int,
+    ppm: int | Int64,
     of: tuple[str, ...] = (),
     cell: str = "",
+    lane_cells: tuple[str, ...] = (),
     note: str = "",
     shared: bool = False,
 ) -> Line:
@@ -107,6 +108,7 @@ def percent_line(
         of=of,
         note=note,
         cell=cell,
+        lane_cells=lane_cells,
         stage=stage,
         shared=shared,
     )

@@ -11,9 +11,9 @@ from datetime import date
 import numpy as np
 
 from shipcalc.measures import grams_to_pounds, mm_to_inches
-from shipcalc.money import Int64, decimals
+from shipcalc.money import Int64, decimals, share
 from shipcalc.pricing.counted import ONE, counted_line, lump_line, percent_line
-from shipcalc.pricing.lines import THOUSANDTHS, Line, marked_up
+from shipcalc.pricing.lines import THOUSANDTHS, Line
 from shipcalc.pricing.loads import Freight, Load, cannot_be_measured
 from shipcalc.pricing.tariff import is_valid
 from shipcalc.ratebook.overseas_rows import OceanService
@@ -34,6 +34,10 @@ class SeaService:
     def row(self) -> OceanService:
         """Return the row that says when it sails."""
         return self.rows[0]
+
+    def for_container(self, size: str) -> OceanService:
+        """Return the row for a size of container that it takes."""
+        return next(row for row in self.rows if row.basis.removeprefix("per ") == size)
 
 
 def sea_services(rows: Sequence[OceanService], day: date) -> tuple[SeaService, ...]:
@@ -75,91 +79,123 @@ def _refusals(row: OceanService, vehicle: Vehicle) -> Iterator[str]:
         yield f"{vehicle.stock_number} is too heavy: it takes up to {grams_to_pounds(row.heaviest_grams):,} lb"
 
 
-def ocean_lines(
-    service: SeaService, load: Load, freight: Freight, nmi: Int64, *, markup_ppm: int, currency: str
-) -> tuple[Line, ...]:
-    """Return the lines of one load over m lanes of whole nautical miles (m,).
+def charged_by(service: SeaService, load: Load) -> str:
+    """Return what the freight of a load is charged by: services that agree in it can be priced together."""
+    return "container" if load.mode == "container" else _WEIGHED[service.row.basis]
 
-    Vehicles driven aboard, or in shared containers, have lines of their own (n, m); containers have lines of the shipment (1, m).
+
+def ocean_lines(
+    services: Sequence[SeaService],
+    of_lane: Int64,
+    load: Load,
+    freight: Freight,
+    nmi: Int64,
+    *,
+    markup_ppm: int,
+    currency: str,
+) -> tuple[Line, ...]:
+    """Return the lines of one load over m lanes of whole nautical miles (m,), lane for lane by the service `of_lane` (m,).
+
+    The services are charged by the same. Vehicles driven aboard, or in shared containers, have lines of their own (n, m);
+    containers have lines of the shipment (1, m).
     """
+    ships = _Rows([service.row for service in services], of_lane)
     lines: list[Line] = []
     if load.mode == "container":
-        by_size = {row.basis.removeprefix("per "): row for row in service.rows}
         for kind, count in load.boxes:
-            lines += _row_lines(
-                by_size[kind.container], "container", ONE * count, nmi, markup_ppm, currency, shared=True
-            )
+            rows = [service.for_container(kind.container) for service in services]
+            lines += _row_lines(_Rows(rows, of_lane), "container", ONE * count, nmi, markup_ppm, currency, shared=True)
     else:
-        unit = _WEIGHED[service.row.basis]
+        unit = charged_by(services[0], load)
         counts = {
             "W/M": freight.revenue_tons,
             "m³": freight.cubic_metres,
             "vehicle": np.ones_like(freight.revenue_tons),
         }
-        lines += _row_lines(service.row, unit, counts[unit], nmi, markup_ppm, currency, shared=False)
-        if service.row.inoperable_minor and not freight.runs.all():
+        lines += _row_lines(ships, unit, counts[unit], nmi, markup_ppm, currency, shared=False)
+        inoperable = ships.column("inoperable_minor")
+        if inoperable.any() and not freight.runs.all():
             lines.append(
                 lump_line(
                     code="ocean.inoperable",
                     label="Does not run: taken aboard and off in tow",
                     stage=STAGE,
-                    minor=service.row.inoperable_minor,
+                    minor=inoperable,
                     markup_ppm=markup_ppm,
                     where=~freight.runs,
-                    cell=service.row.at.cell("inoperable_minor"),
+                    lane_cells=ships.cells("inoperable_minor"),
                 )
             )
-    if service.row.bill_minor:
+    bill = ships.column("bill_minor")
+    if bill.any():
         lines.append(
             lump_line(
                 code="ocean.bill",
                 label="Bill of lading",
                 stage=STAGE,
-                minor=service.row.bill_minor,
+                minor=bill,
                 markup_ppm=markup_ppm,
-                cell=service.row.at.cell("bill_minor"),
+                lane_cells=ships.cells("bill_minor"),
                 shared=True,
             )
         )
     return tuple(lines)
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class _Rows:
+    """Rows of the sheet, and for each of m lanes which of them it is charged by."""
+
+    rows: Sequence[OceanService]
+    of_lane: Int64
+
+    def column(self, field: str) -> Int64:
+        """Return a figure of each lane's row (1, m), nothing where it is blank."""
+        figures = np.array([getattr(row, field) or 0 for row in self.rows], dtype=np.int64)
+        return figures[self.of_lane][np.newaxis, :]
+
+    def cells(self, field: str, instead: str = "") -> tuple[str, ...]:
+        """Return where that figure stands, lane for lane; where it is blank, where another one does."""
+        each = [row.at.cell(field if getattr(row, field) or not instead else instead) for row in self.rows]
+        return tuple([each[number] for number in self.of_lane.tolist()])
+
+
 def _row_lines(
-    row: OceanService, unit: str, quantity: Int64, nmi: Int64, markup_ppm: int, currency: str, *, shared: bool
+    rows: _Rows, unit: str, quantity: Int64, nmi: Int64, markup_ppm: int, currency: str, *, shared: bool
 ) -> Iterator[Line]:
-    """Yield freight, the rest to its minimum, its percentages and the security fee of one row; quantity is (n or 1, 1)."""
-    own = row.basis.removeprefix("per ") if unit == "container" else ""
+    """Yield freight, the rest to its minimum, its percentages and the security fee of rows; quantity is (n or 1, 1)."""
+    own = rows.rows[0].basis.removeprefix("per ") if unit == "container" else ""
     freight_code, minimum_code = f"ocean.freight{own and '.' + own}", f"ocean.minimum{own and '.' + own}"
     freight = counted_line(
         code=freight_code,
-        label=f"Ocean freight, {own or _BY_MODE[row.mode]}",
+        label=f"Ocean freight, {own or _BY_MODE[rows.rows[0].mode]}",
         stage=STAGE,
         unit=unit,
         quantity=quantity,
-        rate_e4=(row.base_e4 + nmi * row.per_nmi_e4)[np.newaxis, :],
+        rate_e4=rows.column("base_e4") + nmi * rows.column("per_nmi_e4"),
         rate_places=4 if unit in THOUSANDTHS else decimals(currency),
         markup_ppm=markup_ppm,
         currency=currency,
-        cell=row.at.cell("per_nmi_e4" if row.per_nmi_e4 else "base_e4"),
+        lane_cells=rows.cells("per_nmi_e4", instead="base_e4"),
         shared=shared,
     )
     yield freight
-    base = freight.amount
-    if row.minimum_minor:
+    base, minimum = freight.amount, rows.column("minimum_minor")
+    if minimum.any():
         units = quantity if unit in ("container", "vehicle") else np.ones_like(quantity)
-        missing = np.maximum(marked_up(row.minimum_minor, markup_ppm) * units - base, 0)
+        missing = np.maximum((minimum + share(minimum, markup_ppm)) * units - base, 0)
         base = base + missing
         yield lump_line(
             code=minimum_code,
             label="Up to the least freight",
             stage=STAGE,
             minor=missing,
-            cell=row.at.cell("minimum_minor"),
+            lane_cells=rows.cells("minimum_minor"),
             shared=shared,
         )
     for field, label in _SURCHARGES:
-        ppm = getattr(row, field)
-        if ppm:
+        ppm = rows.column(field)
+        if ppm.any():
             yield percent_line(
                 code=f"ocean.{field.removesuffix('_ppm')}",
                 label=f"{label}, {own}" if own else label,
@@ -167,17 +203,18 @@ def _row_lines(
                 base=base,
                 ppm=ppm,
                 of=(freight_code, minimum_code),
-                cell=row.at.cell(field),
+                lane_cells=rows.cells(field),
                 shared=shared,
             )
-    if row.security_minor:
+    security = rows.column("security_minor")
+    if security.any():
         yield lump_line(
             code="ocean.security",
             label=f"Security, {own}" if own else "Security",
             stage=STAGE,
-            minor=row.security_minor * (quantity if unit == "container" else ONE),
+            minor=security * (quantity if unit == "container" else ONE),
             markup_ppm=markup_ppm,
-            cell=row.at.cell("security_minor"),
+            lane_cells=rows.cells("security_minor"),
             shared=shared,
         )
 

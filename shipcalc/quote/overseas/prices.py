@@ -1,6 +1,6 @@
 """What every way costs at every stage, at selling rates and at cost: parts are priced once and gathered into columns."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import field
 from functools import cache, cached_property, partial
 from typing import Protocol
@@ -9,8 +9,8 @@ import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.lines import NO_MARKUP, Line, selling_markup, sum_of, truck_lines
-from shipcalc.pricing.loads import BY_TRUCK, Load, Mode, freight_of
-from shipcalc.pricing.ocean import ocean_lines
+from shipcalc.pricing.loads import BY_TRUCK, Freight, Load, Mode, freight_of
+from shipcalc.pricing.ocean import charged_by, ocean_lines
 from shipcalc.pricing.on_carriage import on_carriage_lines
 from shipcalc.pricing.ports import arrival_port_lines, export_port_lines
 from shipcalc.pricing.stage_charges import stage_lines
@@ -73,10 +73,14 @@ class Parts:
     trucks: tuple[TruckPrice, ...]
     truck_at_cost: Callable[[int], tuple[Line, ...]]
     export_ports: Mapping[Load, Part]
-    sea: Sequence[Part]
+    sea: Sequence["SeaPart"]
     arrival_ports: Mapping[Load, Part]
     last_leg: Mapping[str, Part]
     stages: Mapping[Load, Part]
+
+    def sea_of(self, sea_lane: int) -> tuple[Part, int]:
+        """Return the part that a sea lane is in, and its column there."""
+        return next((sea.part, sea.lanes.index(sea_lane)) for sea in self.sea if sea_lane in sea.lanes)
 
     def last_leg_by(self, trailer: str) -> Part:
         """Return the last leg by a kind of trailer, by the other kind where the country has only that."""
@@ -106,10 +110,7 @@ def price_parts(request: Request, book: RateBook, network: Network) -> Parts:
         export_ports={
             load: part(partial(export_port_lines, load, freight, leaving, currency=currency)) for load in loads
         },
-        sea=tuple(
-            part(partial(ocean_lines, c.service, c.load, freight, c.nmi, currency=currency), markup.ocean_ppm)
-            for c in network.crossings
-        ),
+        sea=tuple(_sea_parts(network, freight, markup.ocean_ppm, currency)),
         arrival_ports={
             load: part(partial(arrival_port_lines, load, freight, arriving, currency=currency)) for load in loads
         },
@@ -119,6 +120,26 @@ def price_parts(request: Request, book: RateBook, network: Network) -> Parts:
         },
         stages={load: stages(load.mode, load.containers) for load in (*loads, BY_TRUCK)},
     )
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class SeaPart:
+    """The crossings of one load that are charged by the same, priced together: one column for each of their sea lanes."""
+
+    part: Part
+    lanes: tuple[int, ...]
+
+
+def _sea_parts(network: Network, freight: Freight, markup_ppm: int, currency: str) -> Iterator[SeaPart]:
+    together: dict[tuple[Load, str], list[int]] = {}
+    for number, crossing in enumerate(network.crossings):
+        together.setdefault((crossing.load, charged_by(crossing.service, crossing.load)), []).append(number)
+    for (load, _), numbers in together.items():
+        own = [network.crossings[number] for number in numbers]
+        of_lane, nmi = np.repeat(np.arange(len(own)), [len(c) for c in own]), np.concatenate([c.nmi for c in own])
+        priced = partial(ocean_lines, [c.service for c in own], of_lane, load, freight, nmi, currency=currency)
+        lanes = np.flatnonzero(np.isin(network.sea.crossing, numbers))
+        yield SeaPart(Part(priced, markup_ppm), tuple(lanes.tolist()))
 
 
 def stage_sums(network: Network, parts: Parts, ways: Ways, term: Term) -> dict[str, Int64]:
@@ -146,9 +167,8 @@ def _lane_sums(network: Network, parts: Parts, term: Term) -> dict[str, Int64]:
         sums.add_part(parts.export_ports[load], own, lanes.export[own])
         sums.add_part(parts.arrival_ports[load], own, lanes.arrival[own])
         sums.add_part(parts.stages[load], own, np.zeros_like(own))
-    for number, first in enumerate(lanes.first.tolist()):
-        count = len(network.crossings[number])
-        sums.add_part(parts.sea[number], slice(first, first + count), np.arange(count))
+    for sea in parts.sea:
+        sums.add_part(sea.part, np.array(sea.lanes), np.arange(len(sea.lanes)))
     sums.add_part(parts.stages[BY_TRUCK], slice(len(lanes), None), np.zeros(1, dtype=np.int64))
     return sums.by_stage
 
