@@ -9,7 +9,7 @@ from shipcalc.places.find import find_place
 from shipcalc.places.finding import place_of_city
 from shipcalc.places.gazetteer import City, all_postal_codes, countries, largest_cities, nearest_city, well_known_names
 from shipcalc.places.place import Place
-from shipcalc.quote.basket import ROADSTER, places_at_home
+from shipcalc.quote.basket import ROADSTER, Asked, Only, places_at_home
 from shipcalc.quote.model import Wishes
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.trucking_rows import Area, Carrier
@@ -119,6 +119,12 @@ def towns_of(country: str) -> tuple[Place, ...]:
 @cache
 def _largest() -> tuple[City, ...]:
     return largest_cities()
+
+
+def by_itself(row: Carrier, asked: Asked) -> Asked:
+    """Return a transport priced by one truck service alone."""
+    only = Only(carrier=row.carrier, trailer=row.trailer)
+    return replace(asked, name=f"{asked.name}, by {row.carrier}, {row.trailer}", only=only)
 
 
 def held_countries(book: RateBook) -> set[str]:

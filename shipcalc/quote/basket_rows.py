@@ -4,17 +4,19 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
 from itertools import islice, zip_longest
-from typing import Any, cast
+from typing import Any
 
 from shipcalc.places.place import Place
 from shipcalc.places.straight import great_circle_mi
-from shipcalc.quote.basket import HOME, LARGE, ROADSTER, SALOON, SMALL, Asked, Only, places_at_home, several, transport
+from shipcalc.quote.basket import HOME, ROADSTER, SALOON, Asked, Only, several, transport
+from shipcalc.quote.basket_extras import of_extra
 from shipcalc.quote.basket_last_leg import places_about, towns_over_the_border
 from shipcalc.quote.basket_overseas import OVERSEAS_MAKERS, Makers
 from shipcalc.quote.basket_papers import of_paper
 from shipcalc.quote.basket_places import (
     FAR,
     NEAR,
+    by_itself,
     days_valid,
     ends_of_lane,
     far_from,
@@ -25,14 +27,13 @@ from shipcalc.quote.basket_places import (
     taken_by,
     zip_place_of,
 )
-from shipcalc.quote.model import Trailer, Wishes
+from shipcalc.quote.model import Wishes
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.columns import Row
 from shipcalc.ratebook.ferry_rows import Ferry
 from shipcalc.ratebook.trucking_rows import (
     Area,
     Carrier,
-    ExtraCharge,
     FuelScheme,
     MileBand,
     RoadFactor,
@@ -41,16 +42,6 @@ from shipcalc.ratebook.trucking_rows import (
 )
 from shipcalc.vehicles.vehicle import Vehicle
 
-_MEASURES = (
-    ("length", "mm"),
-    ("width", "mm"),
-    ("height", "mm"),
-    ("clearance", "mm"),
-    ("mass", "grams"),
-    ("value", "minor"),
-)
-_NEXT_DOOR_MI = 200
-_STATES = ("runs", "rolls", "steers", "brakes", "modified")
 _SEASON_DAYS = 366
 # Windows that end at a weekend come to the same whether they are a day longer or not.
 _DAYS_OF_THE_WEEK = 7
@@ -85,16 +76,16 @@ def _of_carrier(row: Carrier, book: RateBook, starts: Sequence[Place], as_of: da
     near, far = (somewhere_in(row.to_areas, book, zip_place_of(code)) for code in (NEAR, FAR))
     vehicle = taken_by(row.longest_mm, row.heaviest_grams)
     for ready in days_valid(row.valid_from, row.valid_to, as_of):
-        yield _by_itself(row, transport((vehicle,), start, near, ready, Wishes()))
-        yield _by_itself(row, transport((vehicle,), start, far, ready, Wishes()))
+        yield by_itself(row, transport((vehicle,), start, near, ready, Wishes()))
+        yield by_itself(row, transport((vehicle,), start, far, ready, Wishes()))
         for later in range(1, _DAYS_OF_THE_WEEK):
-            yield _by_itself(row, transport((vehicle,), start, near, ready + timedelta(days=later), Wishes()))
-        yield _by_itself(row, transport((vehicle,), start, far, ready, Wishes(express=True), how="express"))
-        yield _by_itself(row, transport((vehicle,), start, far, ready, Wishes(lift_gate=True), how="with a lift gate"))
+            yield by_itself(row, transport((vehicle,), start, near, ready + timedelta(days=later), Wishes()))
+        yield by_itself(row, transport((vehicle,), start, far, ready, Wishes(express=True), how="express"))
+        yield by_itself(row, transport((vehicle,), start, far, ready, Wishes(lift_gate=True), how="with a lift gate"))
         for one, how in _at_the_limits(row, vehicle):
-            yield _by_itself(row, transport((one,), start, near, ready, Wishes(), how=how))
+            yield by_itself(row, transport((one,), start, near, ready, Wishes(), how=how))
         for begin, end in _between_areas(row, book, start, near):
-            yield _by_itself(row, transport((vehicle,), begin, end, ready, Wishes()))
+            yield by_itself(row, transport((vehicle,), begin, end, ready, Wishes()))
 
 
 def _at_the_limits(row: Carrier, vehicle: Vehicle) -> Iterator[tuple[Vehicle, str]]:
@@ -133,7 +124,7 @@ def _of_band(row: MileBand, book: RateBook, starts: Sequence[Place], as_of: date
         vehicle = taken_by(carrier.longest_mm, carrier.heaviest_grams)
         for ready in days_valid(carrier.valid_from, carrier.valid_to, as_of):
             for to in nearest[:2]:
-                yield _by_itself(carrier, transport((vehicle,), start, to, ready, Wishes()))
+                yield by_itself(carrier, transport((vehicle,), start, to, ready, Wishes()))
 
 
 def _of_fuel(row: FuelScheme, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
@@ -151,81 +142,9 @@ def _of_size(row: VehicleSize, book: RateBook, starts: Sequence[Place], as_of: d
             yield transport((vehicle,), start, far_from(start), as_of, Wishes(), how="sizes not known")
 
 
-def _by_itself(row: Carrier, asked: Asked) -> Asked:
-    only = Only(carrier=row.carrier, trailer=row.trailer)
-    return replace(asked, name=f"{asked.name}, by {row.carrier}, {row.trailer}", only=only)
-
-
 def _services(book: RateBook, carrier: str, trailer: str) -> tuple[Carrier, ...]:
     wanted = (carrier.casefold(), trailer)
     return tuple(row for row in book.carriers if (row.carrier.casefold(), row.trailer) == wanted)
-
-
-def _of_extra(row: ExtraCharge, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
-    """Yield a vehicle and wishes that meet the row's conditions, and some that miss one of them each."""
-    vehicle, wishes = _meeting(row)
-    count = min((row.vehicles_over or 0) + 1, 20)
-    carriers = [
-        one for one in book.carriers if row.carrier in (None, one.carrier) and row.trailer in (None, one.trailer)
-    ]
-    for ready in days_valid(row.valid_from, row.valid_to, as_of):
-        for start in starts[:2]:
-            yield transport(
-                several(vehicle, count), start, far_from(start), ready, wishes, how=f"extra charge {row.code}"
-            )
-        for one, told in _missing_one(vehicle, wishes):
-            yield transport(several(one, count), starts[0], far_from(starts[0]), ready, told, how=f"beside {row.code}")
-        for size in {1, 2, count - 1} - {0, count}:
-            yield transport(
-                several(vehicle, size), starts[0], far_from(starts[0]), ready, wishes, how=f"beside {row.code}"
-            )
-        for service in carriers if row.carrier else carriers[:3]:
-            asked = transport(several(vehicle, count), starts[0], far_from(starts[0]), ready, wishes)
-            yield _by_itself(service, asked)
-        yield transport(
-            several(vehicle, count), starts[0], _next_door(starts[0]), ready, wishes, how=f"near, {row.code}"
-        )
-
-
-def _meeting(row: ExtraCharge) -> tuple[Vehicle, Wishes]:
-    """Return a vehicle that meets the row's conditions, and the wishes that do."""
-    changes: dict[str, Any] = {state: wanted for state in _STATES if (wanted := getattr(row, state)) is not None}
-    for stem, unit in _MEASURES:
-        over, up_to = getattr(row, f"{stem}_over_{unit}"), getattr(row, f"{stem}_up_to_{unit}")
-        if up_to is not None:
-            changes[f"{stem}_{unit}"] = up_to
-        elif over is not None:
-            changes[f"{stem}_{unit}"] = over + 1
-    if row.of in ("value", "value above cover"):
-        changes.setdefault("value_minor", 200_000_000)
-    wishes = Wishes(
-        trailer=cast("Trailer | None", row.trailer),
-        lift_gate=bool(row.lift_gate),
-        limited_access=bool(row.limited_access),
-        express=bool(row.express),
-    )
-    return replace(ROADSTER, **changes), wishes
-
-
-def _missing_one(vehicle: Vehicle, wishes: Wishes) -> Iterator[tuple[Vehicle, Wishes]]:
-    """Yield the same with one thing otherwise: what works, what is wished, the kind of trailer, a larger or smaller size."""
-    for state in _STATES:
-        changes: dict[str, Any] = {state: not getattr(vehicle, state)}
-        yield replace(vehicle, **changes), wishes
-    for wish in ("lift_gate", "limited_access", "express"):
-        told: dict[str, Any] = {wish: not getattr(wishes, wish)}
-        yield vehicle, replace(wishes, **told)
-    for trailer in ("open", "enclosed"):
-        yield vehicle, replace(wishes, trailer=trailer)
-    yield LARGE, wishes
-    yield SMALL, wishes
-    unknown: dict[str, Any] = {f"{stem}_{unit}": None for stem, unit in _MEASURES}
-    yield replace(vehicle, **unknown), wishes
-
-
-def _next_door(start: Place) -> Place:
-    """Return a place a few hundred miles away at the most."""
-    return min(places_at_home(), key=lambda place: abs(great_circle_mi(start, place) - _NEXT_DOOR_MI))
 
 
 def _of_area(row: Area, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
@@ -236,9 +155,9 @@ def _of_area(row: Area, book: RateBook, starts: Sequence[Place], as_of: date) ->
         for service in book.carriers:
             if row.area.casefold() in (name.casefold() for name in (*service.to_areas, *service.from_areas)):
                 begin = somewhere_in(service.from_areas, book, starts[0])
-                yield _by_itself(service, transport((SALOON,), begin, place, as_of, Wishes()))
+                yield by_itself(service, transport((SALOON,), begin, place, as_of, Wishes()))
                 end = somewhere_in(service.to_areas, book, zip_place_of(NEAR))
-                yield _by_itself(service, transport((SALOON,), place, end, as_of, Wishes()))
+                yield by_itself(service, transport((SALOON,), place, end, as_of, Wishes()))
         for season in book.seasons:
             if row.area in (season.from_area, season.to_area):
                 begin, end = (place, zip_place_of(NEAR)) if row.area == season.from_area else (starts[0], place)
@@ -294,7 +213,7 @@ def _of_factor(row: RoadFactor, book: RateBook, starts: Sequence[Place], as_of: 
 MAKERS: Makers = {
     "carriers": _of_carrier,
     "bands": _of_band,
-    "extras": _of_extra,
+    "extras": of_extra,
     "areas": _of_area,
     "seasons": _of_season,
     "fuel": _of_fuel,
