@@ -19,7 +19,9 @@ from shipcalc.ratebook import (
     place_checks,
     stage_checks,
 )
+from shipcalc.ratebook.columns import columns_of
 from shipcalc.ratebook.fingerprint import fingerprint_of
+from shipcalc.ratebook.headers import headers_of
 from shipcalc.ratebook.misread import nearest
 from shipcalc.ratebook.name_checks import spelt_alike
 from shipcalc.ratebook.pricing_settings import currency_of, read_settings
@@ -83,6 +85,9 @@ def _workbook(folder: Path, name: str) -> WorkbookFile | None:
     if name != TRUCKING:
         return None
     if not folder.is_dir():
+        if folder.is_file():
+            remedy = f"name its folder, {folder.parent}"
+            raise WrongInput("is a file, and a rate book is a folder of workbooks", where=str(folder), remedy=remedy)
         raise WrongInput(
             "there is no such folder", where=str(folder), remedy="name the folder that holds trucking.xlsx"
         )
@@ -110,10 +115,10 @@ def _reading(file: WorkbookFile, kind: SheetKind, currency: str) -> Reading:  # 
     sheet = file.find_sheet(kind.name)
     where = f"{file.name} › {kind.name}"
     if sheet is None:
-        near = nearest(kind.name, (other.name for other in _strangers(file)))
+        near = _meant(file, kind)
         if kind.may_be_missing and not near:
             return Reading((), ())
-        remedy = f'rename the sheet "{near}", or add one' if near else "add it, with its headers in the first row"
+        remedy = f'rename the sheet "{near}" to "{kind.name}"' if near else "add it, with its headers in the first row"
         return Reading((), (Problem(where, f'there is no sheet "{kind.name}"', remedy),), None)
     reading = read_rows(sheet, kind.row_type, currency=currency)
     if kind.must_have_rows and not reading.rows and reading.unread == frozenset():
@@ -122,10 +127,18 @@ def _reading(file: WorkbookFile, kind: SheetKind, currency: str) -> Reading:  # 
     return reading
 
 
+def _meant(file: WorkbookFile, kind: SheetKind) -> str | None:
+    """Return the sheet that a missing one has become: one with almost its name, or with its headers."""
+    strangers = _strangers(file)
+    near = nearest(kind.name, (other.name for other in strangers))
+    columns = columns_of(kind.row_type)
+    return near or next((other.name for other in strangers if headers_of(other, columns).usable), None)
+
+
 def _unknown_sheets(file: WorkbookFile, kinds: tuple[SheetKind, ...]) -> Iterator[Problem]:
-    missing = [kind.name for kind in kinds if file.find_sheet(kind.name) is None]
+    meant = {_meant(file, kind) for kind in kinds if file.find_sheet(kind.name) is None}
     for sheet in _strangers(file):
-        if sheet.rows and not nearest(sheet.name, missing):
+        if sheet.rows and sheet.name not in meant:
             message = f'no sheet "{sheet.name}" is known here; it is not read'
             yield Problem(
                 f"{file.name} › {sheet.name}", message, "remove it, or move it to another workbook", "warning"

@@ -1,7 +1,7 @@
 """The row of headers found by the headers themselves: any order, any case, with or without units and stars."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from functools import cache
 
 from shipcalc.errors import Problem
@@ -15,6 +15,7 @@ from shipcalc.sheets.reading import CellValue, Sheet, is_blank
 DEEPEST_ROW = 30
 # Columns whose figures would mean something else in another unit.
 _MEASURED = frozenset((Kind.MONEY, Kind.RATE, Kind.LENGTH, Kind.MASS, Kind.MILES))
+_UNITS_TOLD = {"in": "inches", "lb": "pounds", "mi": "miles", "$": "dollars"}
 _UNIT = re.compile(r"(?P<name>.*?)\s*\((?P<unit>[^()]*)\)")
 
 
@@ -60,8 +61,9 @@ def headers_of(sheet: Sheet, columns: Mapping[str, Column], currency: str = "USD
             refused.add(field)
         elif field is not None:
             at[field] = number
-    problems.extend(_missing(sheet, row, columns, at.keys() | refused))
-    return Headers(row, at, tuple(problems))
+    absent = list(_missing(sheet, row, columns, at.keys() | refused, fields))
+    told = {one.cell for one in absent}
+    return Headers(row, at, (*(one for one in problems if one.cell not in told), *absent))
 
 
 def _header_problem(
@@ -84,7 +86,7 @@ def _header_problem(
     if unit and column.kind in _MEASURED and unit not in (own, own.replace("$", currency.casefold())):
         return Problem(
             where,
-            f"the figures under {shown(cell)} would be read as {own}",
+            f"the figures under {shown(cell)} would be read as {_UNITS_TOLD.get(own, own)}",
             f'turn them into that unit and write "{column.header}"',
         )
     return None
@@ -98,14 +100,21 @@ def _below_no_header(sheet: Sheet, row: int, number: int) -> tuple[Problem, ...]
     return ()
 
 
-def _missing(sheet: Sheet, row: int, columns: Mapping[str, Column], found: set[str]) -> tuple[Problem, ...]:
-    return tuple(
-        Problem(
-            sheet.cell(row, 0), f'the column "{column.header}" is missing', f"add it to the headers in row {row + 1}"
-        )
-        for field, column in columns.items()
-        if column.required and field not in found
-    )
+def _missing(
+    sheet: Sheet, row: int, columns: Mapping[str, Column], found: set[str], fields: Mapping[str, str]
+) -> Iterator[Problem]:
+    """Yield the required columns that are not there; where a header is almost one of them, at that header."""
+    strange = {
+        str(cell): number
+        for number, cell in enumerate(sheet.rows[row])
+        if not is_blank(cell) and _name_and_unit(cell)[0] not in fields
+    }
+    for field, column in columns.items():
+        if column.required and field not in found:
+            near = nearest(column.header, strange)
+            at = sheet.cell(row, strange.pop(near) if near else 0)
+            remedy = f'write it in place of "{near}"' if near else f"add it to the headers in row {row + 1}"
+            yield Problem(at, f'the column "{column.header}" is missing', remedy)
 
 
 def _fields_by_name(columns: Mapping[str, Column]) -> dict[str, str]:

@@ -16,7 +16,9 @@ from shipcalc.sheets.writing import Book, Page
 
 # Drop-downs and formats reach this far down, so that new rows have them too.
 LAST_ROW = 400
-REQUIRED_MARK = " *"
+# A blank that does not break: the star never stands on a line of its own.
+REQUIRED_MARK = "\u00a0*"
+_BELOW_A_RULE_POINTS = 4
 
 HEADER = Style("Rate header", size=9, bold=True, ink=look.ACCENT, wrap=True, upright="bottom", below="medium")
 HEADER_MAY_BE_BLANK = Style(
@@ -75,6 +77,8 @@ def _notes(book: Book, stem: str, kinds: Sequence[SheetKind], about: Sequence[st
         row += 1
         page.put(f"A{row}", kind.name, look.HEADING)
         page.put(f"B{row}", "", look.HEADING)
+        row += 1
+        page.height(row, _BELOW_A_RULE_POINTS)
         for line in kind.about:
             row += 1
             page.put(f"B{row}", line, look.TEXT)
@@ -137,7 +141,7 @@ def _drop_down(page: Page, cells: str, column: Column, last_rows: Mapping[str, i
 
 
 def _width(column: Column, cells: Sequence[str], widest: int) -> float:
-    header = max(len(word) for word in (column.header + REQUIRED_MARK).split()) + 2
+    header = max(len(word) for word in (column.header + REQUIRED_MARK).split(" ")) + 2
     header = max(header, (len(column.header) + 2) // 2 + 3)
     longest = max((len(cell) for cell in cells), default=0) + (4 if column.kind in _FIGURES else 3)
     return float(min(max(header, longest, _NARROWEST), widest))

@@ -81,9 +81,26 @@ def test_a_missing_sheet_is_one_fault_and_its_likely_name_is_said(broken):
         read_rate_book(folder)
 
     assert [str(problem) for problem in refused.value.problems] == [
-        'trucking.xlsx › Areas: there is no sheet "Areas" — rename the sheet "Area list", or add one'
+        'trucking.xlsx › Areas: there is no sheet "Areas" — rename the sheet "Area list" to "Areas"'
     ]
     assert str(refused.value) == f"{folder}: the rate book has 1 fault — mend the cells that are named"
+
+
+def test_a_sheet_with_another_name_is_known_by_its_headers(broken):
+    folder = broken({})
+    resaved(folder / "trucking.xlsx", lambda book: setattr(book["Fuel"], "title", "Diesel, weekly"))
+
+    assert [str(problem) for problem in check_rate_book(folder)] == [
+        'trucking.xlsx › Fuel: there is no sheet "Fuel" — rename the sheet "Diesel, weekly" to "Fuel"'
+    ]
+
+
+def test_a_workbook_where_a_folder_is_asked_for_is_said(broken):
+    folder = broken({})
+
+    assert [str(problem) for problem in check_rate_book(folder / "trucking.xlsx")] == [
+        f"{folder / 'trucking.xlsx'}: is a file, and a rate book is a folder of workbooks — name its folder, {folder}"
+    ]
 
 
 def test_a_sheet_nobody_knows_is_not_read_and_said(broken):

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from shipcalc.ratebook.cells import value_of
 from shipcalc.ratebook.columns import NOWHERE, Kind, columns_of
 from shipcalc.ratebook.reader import read_rows
-from shipcalc.ratebook.starter import columns_in_order, write_workbook
+from shipcalc.ratebook.starter import REQUIRED_MARK, columns_in_order, write_workbook
 from shipcalc.ratebook.tables import SHEETS, WORKBOOKS
 from shipcalc.ratebook.written import cell_of
 from shipcalc.sheets.reading import read_workbook
@@ -105,7 +105,7 @@ def test_an_empty_workbook_has_every_column_with_its_note_and_drop_down(workbook
     for kind in WORKBOOKS[workbook]:
         page, columns = book[kind.name], list(columns_in_order(kind.row_type).values())
         headers = [cell.value for cell in page[1]]
-        assert headers == [column.header + " *" * column.required for column in columns]
+        assert headers == [column.header + REQUIRED_MARK * column.required for column in columns]
         assert all(column.note in cell.comment.text for cell, column in zip(page[1], columns, strict=True))
         assert page.freeze_panes in ("A2", "B2")
         chosen = [column for column in columns if column.kind in (Kind.CHOICE, Kind.YES_NO)]
