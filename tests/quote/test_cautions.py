@@ -67,9 +67,9 @@ def test_a_vehicle_too_tall_for_every_truck_is_told_in_the_same_words_beyond_the
 
 def test_what_a_buyer_reads_has_its_days_in_words_and_speaks_to_the_buyer(dealer_quote) -> None:
     quote = dealer_quote("HV-1042", to="Bremen, Germany")
-    warnings = [line for option in quote.options for line in option.warnings]
-    assert any("misses the sailing of" in line for line in warnings)
-    assert not any(re.search(r"\d{4}-\d{2}-\d{2}", line) for line in warnings)
+    missed = [line for option in quote.options for line in option.warnings if "misses the sailing of" in line]
+    assert missed
+    assert not any(re.search(r"\d{4}-\d{2}-\d{2}", line) for line in missed)
     assert quote.reason == "The lowest price of all ways, counting what you pay to others."
 
 
@@ -83,3 +83,12 @@ def test_no_customs_clear_what_stays_in_the_country(dealer_quote, to: str, step:
     for option in dealer_quote("HV-1042", to=to).options:
         steps = {milestone.stage: milestone.what for milestone in option.dates.timeline}
         assert steps["release"] == step
+
+
+def test_what_the_rate_book_has_the_buyer_know_of_the_country_is_said(dealer_quote, shipped) -> None:
+    """Taxes that are not counted, and on which side the steering must be, cost the buyer most when nobody said it."""
+    rows = [row for row in shipped.rates.countries if row.country in ("CA", "JP", "AE")]
+    for row, to in zip(sorted(rows, key=lambda row: row.country), ("Dubai", "Toronto, ON", "Tokyo"), strict=True):
+        for option in dealer_quote("HV-1042", to=to).options:
+            assert f"{row.name}: {row.note.rstrip('.')}." in option.warnings
+            assert any("steering" in line for line in option.warnings) == (row.steering != "both")

@@ -26,6 +26,7 @@ from shipcalc.quote.overseas.words import (
     LOCAL_HAULIER,
     assumptions,
     cautions,
+    country_notes,
     included,
     not_included,
     way_warnings,
@@ -49,7 +50,8 @@ def answer_overseas(request: Request, book: RateBook, as_of: date) -> Answer:
     rules = entry_rules(request, book, as_of)
     found = find_ways(request, book, as_of)
     term_advice = advice(found.sums.term, by_container=False, overseas=not is_domestic(request.to.country))
-    warnings = (*released, *rules, *([term_advice] if term_advice else []))
+    country = country_notes(found.sums.imports.country)
+    warnings = (*released, *rules, *country, *([term_advice] if term_advice else []))
     return Answer(
         options=tuple(_option(shown, request, book, found, warnings, as_of) for shown in found.shown),
         recommended=found.recommended,

@@ -23,7 +23,9 @@ from shipcalc.quote.words import (
     vehicle_assumptions,
 )
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.import_rows import Country
 
+ANY_STEERING = "both"
 LOCAL_HAULIER = "a haulier of the country"
 
 ESTIMATES_AT_HOME = "Port and delivery figures on the buyer's side are estimates: what is asked there counts."
@@ -139,6 +141,14 @@ def assumptions(request: Request, found: Found) -> Iterator[str]:
 
 def _driven(start: str, to: str, road: RoadDistance, crossing: Crossing | None) -> str:
     return road_sentence(start, to, road) if crossing is None else way_sentence(start, to, crossing)
+
+
+def country_notes(country: Country | None) -> Iterator[str]:
+    """Yield what the rate book has the buyer know of the country: what is not counted, which steering is registered."""
+    if country is not None and country.note:
+        yield f"{country.name}: {country.note.rstrip('.')}."
+    if country is not None and country.steering and country.steering != ANY_STEERING:
+        yield f"{country.name} registers vehicles with the steering on this side: {country.steering}."
 
 
 def way_warnings(way: int, request: Request, book: RateBook, found: Found, mode: str) -> Iterator[str]:
