@@ -92,3 +92,12 @@ def test_what_the_rate_book_has_the_buyer_know_of_the_country_is_said(dealer_quo
         for option in dealer_quote("HV-1042", to=to).options:
             assert f"{row.name}: {row.note.rstrip('.')}." in option.warnings
             assert any("steering" in line for line in option.warnings) == (row.steering != "both")
+
+
+def test_the_excess_of_the_marine_cover_and_what_it_leaves_out_are_said(dealer_quote, shipped) -> None:
+    quote = dealer_quote("HV-1042", to="Bremen, Germany")
+    (row,) = [row for row in shipped.rates.marine_cover if row.conditions == "A" and not row.mode]
+    assert (row.excess_ppm, row.note.split(";")[0]) == (5_000, "Most perils")
+    told = " ".join(quote.options[0].included)
+    assert "less an excess of 0.5 % of it." in told
+    assert "Conditions A of the cover, in short: most perils; not war" in told

@@ -121,7 +121,7 @@ def _option(
         imports=import_estimates(way, request, book, sums),
         documents=documents,
         tasks=tasks,
-        included=tuple(included(charges, request, mode)),
+        included=tuple(included(charges, request, mode, cover[0] if cover else None)),
         not_included=tuple(not_included(way, charges, request, found)),
         warnings=(*warnings, *way_warnings(way, request, book, found, mode), *dates.warnings),
     )

@@ -1,8 +1,9 @@
 """The sentences of an overseas quote: what the price contains, what it does not, what was taken for granted, the cautions."""
 
 from collections.abc import Iterator, Sequence
+from decimal import Decimal
 
-from shipcalc.money import with_code
+from shipcalc.money import PPM, with_code
 from shipcalc.places.road import RoadDistance
 from shipcalc.places.sea_passages import PASSAGES
 from shipcalc.quote.crossings import Crossing, by_ferry, way_sentence
@@ -24,6 +25,7 @@ from shipcalc.quote.words import (
 )
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.import_rows import Country
+from shipcalc.ratebook.overseas_rows import MarineCover
 
 ANY_STEERING = "both"
 LOCAL_HAULIER = "a haulier of the country"
@@ -72,18 +74,26 @@ def cautions(request: Request, *, by_sea: bool) -> tuple[str, ...]:
     )
 
 
-def included(charges: Sequence[Charge], request: Request, mode: str) -> Iterator[str]:
-    """Yield what the price contains, stage by stage."""
+def included(charges: Sequence[Charge], request: Request, mode: str, cover: MarineCover | None) -> Iterator[str]:
+    """Yield what the price contains, stage by stage; `cover` is the row of the marine cover, if there is any."""
     stages = stages_paid(charges, "seller")
     if not stages:
         yield "Nothing but the vehicle at the yard: everything else is the buyer's."
         return
     told = _listed([in_words(stage, by_sea=mode != "truck") for stage in stages])
     yield f"{told[:1].upper()}{told[1:]}."
-    if any(charge.code == "cover.premium" and charge.payer == "seller" for charge in charges):
-        yield "The marine cover pays the insured sum agreed beforehand, less the excess that its certificate names."
+    if cover is not None and any(charge.code == "cover.premium" and charge.payer == "seller" for charge in charges):
+        yield from _cover_in_words(cover)
     if request.wishes.lift_gate:
         yield "Loading with a lift gate at our end."
+
+
+def _cover_in_words(cover: MarineCover) -> Iterator[str]:
+    percent = f"{Decimal(cover.excess_ppm) * 100 / PPM:f}"
+    excess = f"an excess of {percent} % of it" if cover.excess_ppm else "the excess that its certificate names"
+    yield f"The marine cover pays the insured sum agreed beforehand, less {excess}."
+    if cover.note:
+        yield f"Conditions {cover.conditions} of the cover, in short: {cover.note[:1].lower()}{cover.note[1:].rstrip('.')}."
 
 
 def not_included(way: int, charges: Sequence[Charge], request: Request, found: Found) -> Iterator[str]:
