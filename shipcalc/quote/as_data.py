@@ -45,8 +45,8 @@ def part_to_json(part: Any, line: str = "\n") -> str:
     """
     if isinstance(part, str):
         return encode_basestring(part)
-    if part is None:
-        return "null"
+    if part is None or isinstance(part, bool):
+        return _JSON_WORDS[part]
     if isinstance(part, (Decimal, date)):
         return f'"{part}"'
     deeper = f"{line}  "
@@ -57,6 +57,9 @@ def part_to_json(part: Any, line: str = "\n") -> str:
         told = [f"{key}{part_to_json(getattr(part, name), deeper)}" for name, key in _keys(part.__class__)]
         return f"{{{deeper}{f',{deeper}'.join(told)}{line}}}"
     return json.dumps(part)
+
+
+_JSON_WORDS = {None: "null", True: "true", False: "false"}
 
 
 @cache
