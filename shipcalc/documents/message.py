@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from shipcalc.documents import wording
 from shipcalc.documents.landing import exchange_told, sum_told
 from shipcalc.documents.message_abroad import choices_abroad
+from shipcalc.documents.message_sums import when_and_what_is_paid
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.quote.model import Option, Quote
 from shipcalc.quote.stages import is_staged
@@ -67,15 +68,9 @@ def _choices(quote: Quote) -> Iterator[str]:
 
 
 def _choice(quote: Quote, index: int, option: Option) -> Iterator[str]:
-    total, deposit = sum_told(quote, option.total), sum_told(quote, option.deposit)
+    total = sum_told(quote, option.total)
     yield f"{wording.choice_name(index)}: {wording.lower_first(option.title)}, {total} in all"
-    yield f"  Pickup {wording.window(option.dates.pickup)}, delivery {wording.window(option.dates.delivery)}."
-    if quote.by is not None:
-        yield f"  To be there by {wording.day(quote.by)}, it must be ready by {wording.latest_ready(option)}."
-    yield f"  {deposit} when you say yes, {sum_told(quote, option.total - option.deposit)} on delivery."
-    if option.buyer_pays_locally:
-        local = sum_told(quote, option.buyer_pays_locally)
-        yield f"  At your end you may pay about {local} to others; that is an estimate and not in our price."
+    yield from when_and_what_is_paid(quote, option)
     yield f"  The carrier's cargo cover reaches {wording.money(option.cover, quote.currency)} for each vehicle."
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from shipcalc.documents import wording
 from shipcalc.documents.landing import altogether, landed_label, sum_told
+from shipcalc.documents.message_sums import when_and_what_is_paid
 from shipcalc.quote.model import Option, Quote
 
 
@@ -20,16 +21,11 @@ def choices_abroad(quote: Quote) -> Iterator[str]:
 
 
 def _in_full(quote: Quote, option: Option) -> Iterator[str]:
-    total, balance = sum_told(quote, option.total), sum_told(quote, option.total - option.deposit)
+    total = sum_told(quote, option.total)
     name = f"{wording.choice_name(quote.recommended)}: {option.title}"
     yield f"{name}, {total}, {wording.term(option)} (Incoterms 2020)"
-    yield f"  Pickup {wording.window(option.dates.pickup)}, delivery {wording.window(option.dates.delivery)}."
-    if quote.by is not None:
-        yield f"  To be there by {wording.day(quote.by)}, it must be ready by {wording.latest_ready(option)}."
-    yield f"  {sum_told(quote, option.deposit)} when you say yes, {balance} on delivery."
+    yield from when_and_what_is_paid(quote, option)
     if option.buyer_pays_locally:
-        local = sum_told(quote, option.buyer_pays_locally)
-        yield f"  At your end you may pay about {local} to others; that is an estimate and not in our price."
         yield f"  Altogether that is about {sum_told(quote, altogether(option))}."
     if option.landed is not None:
         yield f"  Landed, {landed_label(quote, option)}: about {sum_told(quote, option.landed)}."

@@ -101,3 +101,15 @@ def test_the_excess_of_the_marine_cover_and_what_it_leaves_out_are_said(dealer_q
     told = " ".join(quote.options[0].included)
     assert "less an excess of 0.5 % of it." in told
     assert "Conditions A of the cover, in short: most perils; not war" in told
+
+
+@pytest.mark.parametrize(
+    ("to", "way_on"),
+    [
+        ("La Paz, Bolivia", "The way on from the port of Callao, Peru, to La Paz."),
+        ("Prudhoe Bay, AK", "The way on from the port of Anchorage to Prudhoe Bay."),
+    ],
+)
+def test_where_the_price_ends_at_a_port_the_port_is_named(dealer_quote, to: str, way_on: str) -> None:
+    quote = dealer_quote("HV-1042", to=to)
+    assert way_on in quote.options[quote.recommended].not_included

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
 from shipcalc.money import PPM, with_code
+from shipcalc.places.regions import country_name
 from shipcalc.places.road import RoadDistance
 from shipcalc.places.sea_passages import PASSAGES
 from shipcalc.quote.crossings import Crossing, by_ferry, way_sentence
@@ -102,7 +103,9 @@ def not_included(way: int, charges: Sequence[Charge], request: Request, found: F
     if told := _what_the_buyer_pays(charges, by_sea=by_sea):
         yield f"What you pay to others, estimated beside the price: {told}."
     if by_sea and not found.network.arrivals.on_carriage:
-        yield "The way on from the port of arrival."
+        port = found.network.arrivals.ports[int(found.ways.arrival[way])].place
+        abroad = f", {country_name(port.country)}," if port.country != request.to.country else ""
+        yield f"The way on from the port of {port.name}{abroad} to {request.to.name}."
     if not is_domestic(request.to.country) and not found.sums.imports.treatments:
         yield "Duty and tax where you live: no figures for them are in the rate book."
     where = "state or territory" if is_domestic(request.to.country) else "country"
