@@ -126,14 +126,18 @@ def _of_container(row: ContainerType, book: RateBook, starts: Sequence[Place], a
 def _at_the_edges(row: ContainerType) -> Iterator[tuple[Sequence[Vehicle], str]]:
     """Yield what just fits the container, and no smaller one, and what is a little too large; as far as trucks bring it."""
     count = 1 if row.inside_length_mm <= _LONGEST_BY_TRUCK_MM else 2
+    room_mm = row.inside_length_mm - (count + 1) * row.end_clearance_mm
     edges = {
-        "length_mm": (row.inside_length_mm - (count + 1) * row.end_clearance_mm) // count,
+        "length_mm": room_mm // count,
         "width_mm": min(row.inside_width_mm, row.door_width_mm) - 2 * row.side_clearance_mm,
         "height_mm": row.door_height_mm - row.top_clearance_mm,
     }
     measures: dict[str, Any] = {**edges, "height_mm": min(edges["height_mm"], _HIGHEST_BY_TRUCK_MM)}
     fitting = replace(ROADSTER, **measures)
     yield several(fitting, count), f"just fits a {row.container}"
+    for rest_mm in (room_mm % count, room_mm % count + 1):
+        *others, last = several(fitting, count)
+        yield (*others, replace(last, length_mm=edges["length_mm"] + rest_mm)), "length together at the edge"
     for field, edge in edges.items():
         for measure in (edge, edge + 1):
             changes: dict[str, Any] = {field: measure}
