@@ -10,7 +10,7 @@ from shipcalc.documents.comparison_workbook import change, summary
 from shipcalc.money import to_decimal
 from shipcalc.quote.basket import Only
 from shipcalc.quote.comparing import Effect
-from shipcalc.quote.comparison import Comparison, by_weight, moves
+from shipcalc.quote.comparison import Comparison, by_weight, carriers_exchanged, moves
 from shipcalc.ratebook.differences import RowChange
 
 MOST_ROWS, MOST_EFFECTS = 40, 12
@@ -116,7 +116,7 @@ def _row_lines(row: RowChange) -> list[str]:
 def _effect_row(effect: Effect) -> tuple[str, ...]:
     moved = effect.change
     other = ", ".join(part for part in effect.differs_in if part not in ("price", "carrier", "lines", "words"))
-    was, now = effect.old.carrier, effect.new.carrier
+    was, now = carriers_exchanged(effect)
     carrier = effect.new.refusal or (now if was in ("", now) else f"{now}, not {was}")
     told = "" if moved is None else change(moved) if moved else f"({other or 'beside the price'})"
     return effect.asked.name, _sum(effect.old.total), _sum(effect.new.total), told, carrier

@@ -8,7 +8,7 @@ from pathlib import Path
 from shipcalc.documents import wording
 from shipcalc.money import decimals, to_decimal
 from shipcalc.quote.comparing import Effect
-from shipcalc.quote.comparison import Comparison, Moves, by_weight, moves, side_effects, steps
+from shipcalc.quote.comparison import Comparison, Moves, by_weight, carriers_exchanged, moves, side_effects, steps
 from shipcalc.sheets import look
 from shipcalc.sheets.charts import put_bars
 from shipcalc.sheets.writing import Book, Page, Paper
@@ -47,6 +47,8 @@ def headline(what: str, found: Moves, currency: str) -> str:
     if not found.priced:
         return f"None of {what} can be priced by both books."
     if not moved:
+        if found.priced == 1:
+            return f"The one recommended price of {what} does not change."
         return f"None of the {found.priced} recommended prices of {what} changes."
     parts = [f"{found.dearer} dearer" if found.dearer else "", f"{found.cheaper} cheaper" if found.cheaper else ""]
     span = (
@@ -56,7 +58,8 @@ def headline(what: str, found: Moves, currency: str) -> str:
     )
     told = ", ".join(part for part in parts if part)
     middle = "" if found.least == found.most else f"; the middle one is {change(found.middle)}"
-    return f"{moved} of {found.priced} recommended prices of {what} change: {told}, {span} {currency}{middle}."
+    of_all = f"{moved} of {found.priced} recommended prices of {what} {'changes' if moved == 1 else 'change'}"
+    return f"{of_all}: {told}, {span} {currency}{middle}."
 
 
 def change(amount: Decimal) -> str:
@@ -147,8 +150,9 @@ def _prices(page: Page, row: int, effect: Effect, currency: str) -> None:
 
 
 def _carrier(effect: Effect) -> str:
-    was, now = effect.old.carrier, effect.new.carrier
-    return now or effect.new.refusal if was == now or not was else f"{was} → {now or effect.new.refusal}"
+    was, now = carriers_exchanged(effect)
+    new = now or effect.new.refusal
+    return f"{was} → {new}" if was and was != now else new
 
 
 def _changes(book: Book, compared: Comparison) -> None:

@@ -81,6 +81,13 @@ def _weight(effect: Effect) -> tuple[int, Decimal, str]:
     return 1 if "answer" in effect.differs_in else 2, ZERO, effect.asked.name
 
 
+def carriers_exchanged(effect: Effect) -> tuple[str, str]:
+    """Return whom the recommended choice left and to whom it went; where all stay, or some only came or went, all of both."""
+    was, now = (outcome.carrier.split(", ") for outcome in (effect.old, effect.new))
+    left, came = [one for one in was if one not in now], [one for one in now if one not in was]
+    return (", ".join(left), ", ".join(came)) if left and came else (effect.old.carrier, effect.new.carrier)
+
+
 def side_effects(effects: Sequence[Effect]) -> tuple[str, ...]:
     """Return what else changes than the recommended price, as sentences without a full stop."""
     lost = sum(1 for e in effects if e.old.total is not None and e.new.total is None)

@@ -8,9 +8,9 @@ import pytest
 
 from shipcalc.quote.basket import Asked, Only, built_in_basket, places_at_home
 from shipcalc.quote.basket_rows import basket_of_rows
-from shipcalc.quote.comparing import effects, outcome, quote_by
+from shipcalc.quote.comparing import Effect, Outcome, effects, outcome, quote_by
 from shipcalc.quote.comparing_carriers import carrier_changes
-from shipcalc.quote.comparison import STEPS, by_weight, moves, side_effects, steps
+from shipcalc.quote.comparison import STEPS, by_weight, carriers_exchanged, moves, side_effects, steps
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.region_codes import CONTIGUOUS_STATES
@@ -200,6 +200,20 @@ def test_a_season_of_every_year_is_met_in_its_next_one(shipped, yard):
     days = {asked.request.ready for asked in basket_of_rows({"seasons": [season]}, shipped.rates, (yard,), DAY)}
 
     assert days == {date(2027, 3, 1), date(2027, 3, 9)}
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "told"),
+    [
+        ("Owl", "Newt", ("Owl", "Newt")),
+        ("Owl, Tideway, a haulier", "Newt, Tideway, a haulier", ("Owl", "Newt")),
+        ("Owl, Tideway", "Owl, Tideway", ("Owl, Tideway", "Owl, Tideway")),
+        ("Owl, Tideway", "Owl", ("Owl, Tideway", "Owl")),
+        ("", "Owl", ("", "Owl")),
+    ],
+)
+def test_of_several_carriers_those_are_named_that_were_exchanged(asked, was, now, told):
+    assert carriers_exchanged(Effect(asked(), Outcome(carrier=was), Outcome(carrier=now))) == told
 
 
 def test_moves_and_steps_count_the_same_prices(make_book, carrier, asked):
