@@ -42,7 +42,7 @@ from shipcalc.ratebook.trucking_rows import (
 )
 from shipcalc.vehicles.vehicle import Vehicle
 
-_SEASON_DAYS = 366
+_SEASON_DAYS = 2 * 366
 # Windows that end at a weekend come to the same whether they are a day longer or not.
 _DAYS_OF_THE_WEEK = 7
 _ROAD_FACTOR = 1.2
@@ -167,13 +167,15 @@ def _of_area(row: Area, book: RateBook, starts: Sequence[Place], as_of: date) ->
 
 
 def _of_season(row: Season, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
-    """Yield a pickup on its first and its last day to come, from and to its areas."""
+    """Yield a pickup on its first and its last day to come, from and to its areas, and a year after."""
     start = somewhere_in((row.from_area,) if row.from_area else (), book, starts[0])
     to = somewhere_in((row.to_area,) if row.to_area else (), book, far_from(start))
     for day in (row.first_day, row.last_day):
-        ready = next_time(day, as_of) if row.every_year else day
-        if as_of <= ready <= as_of + timedelta(days=_SEASON_DAYS):
-            yield transport((ROADSTER,), start, to, ready, Wishes(), how=f"season {row.season}")
+        first = next_time(day, as_of) if row.every_year else day
+        # Whether it comes again is seen a year later.
+        for ready in (first, next_time(day, first + timedelta(days=1))):
+            if as_of <= ready <= as_of + timedelta(days=_SEASON_DAYS):
+                yield transport((ROADSTER,), start, to, ready, Wishes(), how=f"season {row.season}")
 
 
 def _of_ferry(row: Ferry, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
