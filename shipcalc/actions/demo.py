@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shipcalc.actions.buyers import Buyer, read_buyers
-from shipcalc.actions.files import BUYER_FILE, CHECKLIST_FILE, OFFICE_FILE, plain_name, write_files
+from shipcalc.actions.files import BUYER_FILE, CHECKLIST_FILE, MESSAGE_FILE, OFFICE_FILE, plain_name, write_files
 from shipcalc.actions.quoting import Books, open_books, quote
 from shipcalc.actions.sources import Sources, invented_folder, invented_sources
 from shipcalc.errors import ShipcalcError
@@ -19,7 +19,6 @@ if TYPE_CHECKING:
 DEMO_DAY = date(2026, 12, 1)
 BUYERS_FILE = "buyers.csv"
 FIRST_FILE = "OPEN THIS FIRST.txt"
-MESSAGE_FILE = "message.txt"
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,15 +71,8 @@ def _asked(number: int, buyer: Buyer, sources: Sources, books: Books, today: dat
 
 
 def _files_of(asking: Asking, out: Path, sources: Sources) -> Iterator[Path]:
-    from shipcalc.documents.message import buyer_message
-    from shipcalc.sheets.saving import save
-
-    if asking.quote is None:
-        return
-    folder = out / asking.folder
-    yield from write_files(asking.quote, folder, paper=sources.settings.paper)
-    save(folder / MESSAGE_FILE, buyer_message(asking.quote).encode())
-    yield folder / MESSAGE_FILE
+    if asking.quote is not None:
+        yield from write_files(asking.quote, out / asking.folder, paper=sources.settings.paper)
 
 
 def summary(day: Day) -> list[str]:

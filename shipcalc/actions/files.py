@@ -1,4 +1,4 @@
-"""Files of a quote: the buyer's workbook, the office's workbook, the checklist, and the data they were made from."""
+"""Files of a quote: the buyer's workbook and message, the office's workbook, the checklist, and the data they were made from."""
 
 from pathlib import Path
 
@@ -7,6 +7,7 @@ from shipcalc.quote.model import Quote
 from shipcalc.settings import Paper
 
 BUYER_FILE = "quote.xlsx"
+MESSAGE_FILE = "message.txt"
 OFFICE_FILE = "quote-office.xlsx"
 CHECKLIST_FILE = "checklist.xlsx"
 DATA_FILE = "quote.json"
@@ -21,6 +22,7 @@ def write_files(quote: Quote, folder: Path, *, paper: Paper, option: int | None 
     """
     from shipcalc.documents.buyer_workbook import write_buyer_workbook
     from shipcalc.documents.checklist_workbook import write_checklist_workbook
+    from shipcalc.documents.message import buyer_message
     from shipcalc.documents.office_workbook import write_office_workbook
     from shipcalc.quote.as_data import quote_to_json
     from shipcalc.quote.buyer import for_buyer
@@ -29,11 +31,12 @@ def write_files(quote: Quote, folder: Path, *, paper: Paper, option: int | None 
     check_not_worked_in(folder / CHECKLIST_FILE)
     # The data go first: a folder that cannot be written is told before the slower workbooks are made.
     save(folder / DATA_FILE, quote_to_json(quote).encode() + b"\n")
+    save(folder / MESSAGE_FILE, buyer_message(quote).encode())
     write_buyer_workbook(for_buyer(quote), folder / BUYER_FILE, paper=paper)
     write_office_workbook(quote, folder / OFFICE_FILE, paper=paper)
     chosen = quote.recommended if option is None else option
     write_checklist_workbook(quote, chosen, folder / CHECKLIST_FILE, paper=paper)
-    return tuple(folder / name for name in (BUYER_FILE, OFFICE_FILE, CHECKLIST_FILE, DATA_FILE))
+    return tuple(folder / name for name in (BUYER_FILE, MESSAGE_FILE, OFFICE_FILE, CHECKLIST_FILE, DATA_FILE))
 
 
 def check_not_worked_in(checklist: Path) -> None:

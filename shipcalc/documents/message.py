@@ -45,6 +45,7 @@ def _lines(quote: Quote) -> Iterator[str]:
         yield "Please note:"
         yield from (f"  - {line}" for line in warnings)
     yield ""
+    yield "When it arrives, look at it all round and write any damage on the delivery receipt before you sign it."
     yield "Every line of the price, the dates and the papers are in the workbook that comes with this message."
     yield "Tell us which choice you like, and we book it. Until a carrier has confirmed, dates are windows and not promises."
     yield ""

@@ -18,6 +18,7 @@ def test_the_message_says_how_much_when_and_what_is_not_included(two_choices: Qu
     assert "Dear Ottoline Quill," in told
     assert "Tuesday 15 December 2026" in told
     assert two_choices.reason in told
+    assert "write any damage on the delivery receipt before you sign it" in told
     assert told.endswith("Quote Q-2026-0041\n")
 
 

@@ -12,7 +12,7 @@ import pytest
 from shipcalc.quote.as_data import quote_from_json
 
 ASK = ("quote", "--vehicle", "HV-1153", "--to", "53703", "--as-of", "2026-12-01")
-FILES = {"quote.xlsx", "quote-office.xlsx", "checklist.xlsx", "quote.json"}
+FILES = {"quote.xlsx", "message.txt", "quote-office.xlsx", "checklist.xlsx", "quote.json"}
 Command = Callable[..., "CompletedProcess[str]"]
 
 
