@@ -11,6 +11,8 @@ from shipcalc.sheets.numbers import exact, plain
 from shipcalc.sheets.reading import CellValue, Sheet, WorkbookFile, is_blank
 
 LENGTH = 16
+# Made once: there is one for every row.
+_encoded = json.JSONEncoder(ensure_ascii=False).encode
 
 
 def fingerprint_of(files: Mapping[str, WorkbookFile]) -> str:
@@ -25,7 +27,7 @@ def fingerprint_of(files: Mapping[str, WorkbookFile]) -> str:
             sheet = file.find_sheet(kind.name) if file is not None else None
             if sheet is not None:
                 for line in _lines(sheet):
-                    digest.update(json.dumps([name, kind.name, *line], ensure_ascii=False).encode("utf-8", "replace"))
+                    digest.update(_encoded([name, kind.name, *line]).encode("utf-8", "replace"))
     return digest.hexdigest()[:LENGTH]
 
 
