@@ -51,4 +51,5 @@ def _customs(quote: Quote, option: Option) -> Iterator[str]:
 def _in_a_line(quote: Quote, index: int, option: Option) -> str:
     total, local = sum_told(quote, option.total), wording.money(option.buyer_pays_locally, quote.currency)
     window = wording.window(option.dates.delivery)
-    return f"  {index + 1}. {option.title}: {total}; to others {local}; {window}"
+    good_for = f" ({', '.join(option.good_for)})" if option.good_for else ""
+    return f"  {index + 1}. {option.title}{good_for}: {total}; to others {local}; {window}"

@@ -241,6 +241,8 @@ def test_the_message_says_the_sums_the_term_and_where_the_risk_passes(name, quot
     for other in quoted.options:
         assert wording.money(other.total, "USD") in told
         assert wording.window(other.dates.delivery) in told
+    lines = [line.partition(":")[0] for line in told.splitlines() if line[:4].strip(" .").isdigit()]
+    assert len({line.partition(". ")[2] for line in lines}) == len(lines) == len(quoted.options) - 1, "told apart"
     if option.buyer_pays_locally:
         assert wording.money(altogether(option), "USD") in told
     if quoted.exchange:
