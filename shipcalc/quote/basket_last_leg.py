@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
+from itertools import islice
 from math import atan2, cos, hypot, pi, radians, sin
 from typing import cast
 
@@ -49,11 +50,10 @@ def over_the_last_leg(
 
 def _from_one_port(row: OnCarriage, book: RateBook) -> Iterator[tuple[Port, Place, str]]:
     """Yield ports by themselves with a place: just more than a day away; of another country, its largest city as well."""
-    for port in ports_for(row.country, book):
-        so_far = place_so_far(port, row.country, row.miles_a_day + 1, book)
-        if so_far is not None:
-            yield port, so_far, f"more than a day from {port.name}"
-            break
+    for miles, how in ((row.miles_a_day + 1, "more than a day"), (row.miles_a_day, "just a day")):
+        ways = ((port, place_so_far(port, row.country, miles, book)) for port in ports_for(row.country, book))
+        for port, place in islice(((port, place) for port, place in ways if place is not None), 1):
+            yield port, place, f"{how} from {port.name}"
     if not ports_of(row.country, book):
         yield from ((port, towns_of(row.country)[0], f"by {port.name}") for port in ports_for(row.country, book))
 
@@ -64,9 +64,10 @@ def ports_of(country: str, book: RateBook) -> list[Port]:
 
 
 def ports_for(country: str, book: RateBook) -> list[Port]:
-    """Return the ports of a country, or, where it has none, those that its largest city is reached from."""
-    towns = towns_of(country)[:1]
-    return ports_of(country, book) or [port.row for to in towns for port in arrival_ports(book, to).ports if port.road]
+    """Return the ports of a country, and those of others that its largest city is reached from."""
+    own = ports_of(country, book)
+    reached = (port.row for to in towns_of(country)[:1] for port in arrival_ports(book, to).ports if port.road)
+    return [*own, *(port for port in reached if port not in own)]
 
 
 def place_so_far(port: Port, country: str, miles: int, book: RateBook) -> Place | None:

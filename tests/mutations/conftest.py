@@ -21,6 +21,7 @@ from shipcalc.quote.overseas.days import driving_days
 from shipcalc.quote.overseas.lines import ESTIMATED_STAGES
 from shipcalc.quote.overseas.ports import arrival_ports
 from shipcalc.quote.overseas.sea_miles import SeaMiles
+from shipcalc.quote.territory import is_domestic
 from shipcalc.ratebook.columns import Kind, columns_of
 from shipcalc.ratebook.name_checks import naming_field
 from shipcalc.vehicles.sizes import BODIES, SIZE_FIELDS, body_keys, find_size
@@ -257,7 +258,7 @@ def of_on_carriage(names, pairs, books) -> str:
         days = [{driving_days(row, Port(mi)) for row in pair} for pair in pairs for mi in range(least, most + 1)]
         if all(len(told) == 1 for told in days):
             return "the same days to every town"
-        return "" if has_port else nowhere_so_far(pairs, range(least, most + 1), books[0])
+        return nowhere_so_far(pairs, range(least, most + 1), books[0])
     if names == {"minimum_minor"} and books[0].pricing.currency == "USD":
         rows = [row for pair in pairs for row in pair]
         above = all((row.base_minor * 100 + row.rate_e4 * least) >= row.minimum_minor * 100 for row in rows)
@@ -297,7 +298,19 @@ def of_countries(names, pairs, books) -> str:
     return "no sum is in its currency" if fresh else ""
 
 
+def of_papers(names, pairs, books) -> str:
+    """Whatever goes to other countries is overseas, and its export is filed."""
+    rows = [row for pair in pairs for row in pair]
+    implied = names <= {"overseas", "export_filing"} and not any(
+        False in (row.overseas, row.export_filing) for row in rows
+    )
+    abroad = all(row.to_country and not any(is_domestic(code.upper()) for code in row.to_country) for row in rows)
+    return "its countries say so already" if implied and abroad else ""
+
+
 PROOFS = {
+    "documents": of_papers,
+    "tasks": of_papers,
     "settings": of_settings,
     "ports": of_ports,
     "areas": of_areas,
