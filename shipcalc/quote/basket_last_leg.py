@@ -24,6 +24,7 @@ _BEYOND_THE_ROADS = ("Hilo, HI", "Fairbanks, AK", "Kenai, AK")
 _BEARINGS = 24
 _FIRST_FACTOR = 1.3
 _CORRECTIONS = 4
+_MOST_DAYS = 4
 _MOST_TOWNS = 8
 _MILES_A_DEGREE = 69.1
 _DEGREES_OVER_THE_BORDER, _TOWN_WITHIN_MI, _NO_FARTHER_NORTH = (0.5, 1.5, 3.0, 5.0), 40.0, 80.0
@@ -50,10 +51,14 @@ def over_the_last_leg(
 
 def _from_one_port(row: OnCarriage, book: RateBook) -> Iterator[tuple[Port, Place, str]]:
     """Yield ports by themselves with a place: just more than a day away; of another country, its largest city as well."""
-    for miles, how in ((row.miles_a_day + 1, "more than a day"), (row.miles_a_day, "just a day")):
-        ways = ((port, place_so_far(port, row.country, miles, book)) for port in ports_for(row.country, book))
+    for more, how in ((1, "a mile more than whole days"), (0, "whole days")):
+        ways = (
+            (port, place_so_far(port, row.country, days * row.miles_a_day + more, book))
+            for days in range(1, _MOST_DAYS + 1)
+            for port in ports_for(row.country, book)
+        )
         for port, place in islice(((port, place) for port, place in ways if place is not None), 1):
-            yield port, place, f"{how} from {port.name}"
+            yield port, place, f"{how} of driving from {port.name}"
     if not ports_of(row.country, book):
         yield from ((port, towns_of(row.country)[0], f"by {port.name}") for port in ports_for(row.country, book))
 
