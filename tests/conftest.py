@@ -10,6 +10,7 @@ from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 from shipcalc.money import decimals
 from shipcalc.quote.model import Quote
@@ -22,6 +23,10 @@ _ALWAYS_COMPUTE = """<?xml version="1.0" encoding="UTF-8"?>
 </oor:items>
 """
 _SECONDS = 300
+
+# No test is timed: a machine that others use as well is slow, and that is no fault of the program.
+settings.register_profile("untimed", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("untimed")
 
 Books = dict[str, WorkbookFile]
 Recalculate = Callable[[Sequence[Path]], Books]

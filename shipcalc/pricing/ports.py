@@ -43,10 +43,9 @@ def arrival_port_lines(
 
 
 def storage_minor(port: Port, days: int, vehicles: int) -> int:
-    """Return the storage for vehicles that stand in the terminal so many days, counted as the port counts them."""
-    late = max(days - port.free_days, 0)
-    first = min(late, port.storage_first_days)
-    return vehicles * (first * port.storage_first_minor + (late - first) * port.storage_then_minor)
+    """Return the storage for vehicles that stand in the terminal so many days after their free ones; all of these count."""
+    first = min(days, port.storage_first_days)
+    return vehicles * (first * port.storage_first_minor + (days - first) * port.storage_then_minor)
 
 
 def _terminal_lines(

@@ -1,6 +1,8 @@
 """Every command says what it does, with one example that works."""
 
 import shlex
+import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
 from subprocess import CompletedProcess
@@ -26,6 +28,12 @@ def test_the_bare_command_shows_every_verb_and_where_to_begin(say) -> None:
     assert bare.out == say("--help").out
     assert all(f"  {name} " in bare.out for name in NAMES)
     assert "Begin with: shipcalc demo" in bare.out
+
+
+def test_the_module_is_the_command(here: Path) -> None:
+    asked = [sys.executable, "-m", "shipcalc", "--version"]
+    done = subprocess.run(asked, capture_output=True, text=True, check=True, timeout=120)
+    assert done.stdout == f"shipcalc {shipcalc.__version__}\n"
 
 
 def test_the_version_is_told(say) -> None:

@@ -1,7 +1,7 @@
 """When every way gets there, as columns of days: truck to the terminal, sailing, arrival, release, the last leg."""
 
 from collections.abc import Sequence
-from datetime import date
+from datetime import date, timedelta
 from functools import lru_cache
 
 import numpy as np
@@ -28,7 +28,7 @@ from shipcalc.schedule.voyage import (
     plus_working_days_columns,
     sailing_table,
 )
-from shipcalc.schedule.working_days import Calendar
+from shipcalc.schedule.working_days import Calendar, plus_working_days
 
 # Clearing a border by road (common practice, no source).
 BORDER_WORKING_DAYS = 1
@@ -82,6 +82,13 @@ def _calendar(country: str, days_off: tuple[str, ...]) -> Calendar:
     names = {name.casefold() for name in days_off}
     off = {number for number, day in enumerate(WEEK) if day.casefold() in names}
     return Calendar(weekdays=frozenset(range(7)) - off, country=country)
+
+
+def last_free_day(port: Port, came: date) -> date:
+    """Return the last day on which a vehicle that came into the terminal stands there free of storage."""
+    if port.free_days_count == "working":
+        return plus_working_days(came, port.free_days, calendar_of(port))
+    return came + timedelta(days=port.free_days)
 
 
 def terminal_of(port: Port) -> Terminal:

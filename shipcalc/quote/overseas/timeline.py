@@ -8,7 +8,7 @@ from shipcalc.pricing.ports import storage_minor
 from shipcalc.quote.days_in_words import day_in_words
 from shipcalc.quote.model import Dates, Milestone, Window
 from shipcalc.quote.overseas.columns import Ways
-from shipcalc.quote.overseas.days import Days, Span, truck_dates
+from shipcalc.quote.overseas.days import Days, Span, last_free_day, truck_dates
 from shipcalc.quote.overseas.network import Network
 from shipcalc.quote.request import Request
 from shipcalc.quote.territory import is_domestic
@@ -65,7 +65,7 @@ def _over_the_sea(
     arrival_port = network.arrivals.ports[int(ways.arrival[way])]
     terminal, cutoff, sailing = (_window(span, way) for span in (days.terminal, days.cutoff, days.sailing))
     arrival, release, delivery = (_window(span, way) for span in (days.arrival, days.release, days.delivery))
-    held = max((cutoff[0] - terminal[0]).days - port.free_days, 0)
+    held = _days_held(port, terminal[0], cutoff[0])
     pickup, terminal = _held_back(truck.pickup, held), _held_back(terminal, held)
     nmi = int(crossing.nmi[int(ways.lane[way])])
     at_sea = f"{nmi:,} nautical miles at {crossing.service.row.knots:g} knots, with calls on the way."
@@ -94,8 +94,8 @@ def _missed(port: Port, cutoff: Window, sailing: Window, vehicles: int, currency
     """Return what happens where the window of arrival at the terminal reaches past a cut-off, and the storage it costs."""
     if sailing[0] == sailing[1]:
         return []
-    waits = (cutoff[1] - cutoff[0]).days - 1
-    storage = storage_minor(port, waits, vehicles)
+    charged = (cutoff[1] - last_free_day(port, cutoff[0] + timedelta(days=1))).days
+    storage = storage_minor(port, max(charged, 0), vehicles)
     costs = (
         f"about {with_code(storage, currency)} of storage is then due in {port.name}, which is not in the price"
         if storage
@@ -105,6 +105,14 @@ def _missed(port: Port, cutoff: Window, sailing: Window, vehicles: int, currency
     return [
         f"A truck that reaches {port.name} after {cutoff_day} misses the sailing of {ship}; the next is {next_ship}, and {costs}."
     ]
+
+
+def _days_held(port: Port, terminal: date, cutoff: date) -> int:
+    """Return how many days later than it could a vehicle comes into the terminal, so that it stands there free of storage."""
+    held = 0
+    while last_free_day(port, terminal + timedelta(days=held)) < cutoff:
+        held += 1
+    return held
 
 
 def _held_note(days: int) -> str:

@@ -53,7 +53,7 @@ def a_port(code: str, region: str, row: int, **more: object) -> Port:
     place = find_port(code)
     assert place is not None
     given = {"roro": True, "container": True, "gate_minor": 95_00, "wharfage_e4": 3_2000, "thc_minor": 310_00, "free_days": 7,
-             "storage_first_minor": 25_00, "storage_first_days": 5, "storage_then_minor": 60_00,
+             "free_days_count": "calendar", "storage_first_minor": 25_00, "storage_first_days": 5, "storage_then_minor": 60_00,
              "days_off": ("Saturday", "Sunday")}  # fmt: skip
     return Port(
         port=code, name=place.name, region=region, country=place.country, latitude=place.latitude,

@@ -59,6 +59,24 @@ def test_a_shipment_worked_out_by_hand(path, quoted, one_ship):
     assert storage is None or any(storage in warning for warning in option.warnings)
 
 
+@pytest.mark.parametrize(
+    ("ready", "port", "storage"),
+    [
+        # Free from Friday 4 December: the 7th to the 11th, the 14th and the 15th, the day of the cut-off, are seven working days.
+        (date(2026, 12, 3), (date(2026, 12, 4), date(2026, 12, 11)), None),
+        # There on Wednesday the 16th: the 17th, 18th, 21st to 24th and, after Christmas and a weekend, the 28th; one day is charged.
+        (date(2026, 12, 9), (date(2026, 12, 10), date(2026, 12, 17)), "about 25.00 USD of storage"),
+    ],
+)
+def test_free_days_may_be_working_days(quoted, one_ship, ready, port, storage):
+    ports = tuple(replace(row, free_days_count="working") for row in one_ship.ports)
+    (option,) = quoted(book=replace(one_ship, ports=ports), ready=ready).options
+    (step,) = (step for step in option.dates.timeline if step.stage == "port")
+    assert (step.earliest, step.latest) == port
+    told = [warning for warning in option.warnings if "of storage" in warning]
+    assert [storage in warning for warning in told] == ([True] if storage else [])
+
+
 def test_the_papers_show_the_storage_that_a_missed_cut_off_costs(quoted, one_ship, tmp_path):
     case = tomllib.loads((Path(__file__).parent / "cases" / "too_late_for_the_ship.toml").read_text(encoding="utf-8"))
     quote = quoted(book=one_ship, ready=case["ready"])
