@@ -299,8 +299,11 @@ def of_countries(names, pairs, books) -> str:
 
 
 def of_papers(names, pairs, books) -> str:
-    """Whatever goes to other countries is overseas, and its export is filed."""
+    """Whatever goes to other countries is overseas, and its export is filed; a collector's piece is of a certain age."""
     rows = [row for pair in pairs for row in pair]
+    ages = [c.collector_from_years for book in books for c in book.countries if c.collector_from_years is not None]
+    if names == {"age_from"} and all(row.treatment == "collector" and (row.age_from or 0) <= min(ages) for row in rows):
+        return "every collector's piece is older"
     implied = names <= {"overseas", "export_filing"} and not any(
         False in (row.overseas, row.export_filing) for row in rows
     )
