@@ -22,8 +22,9 @@ published miles; the bias is the median of the signed errors.
 
 ## Road
 
-*Interstates*: twelve Interstates from end to end (FHWA, *Route Log and Finder List*, table 1); the one scale of the lane
-factors is the median of eleven of them, so their bias says nothing. *1949*: the highway distances between 128 cities (D. E.
+*Interstates of the scale*: nine Interstates from end to end (FHWA, *Route Log and Finder List*, table 1); the one scale of the
+lane factors is their median, so their bias says nothing. *Other Interstates*: 39 more, to which nothing was fitted; a few are not
+the shortest road between their ends (`data/lanes/ORIGIN.md`). *1949*: the highway distances between 128 cities (D. E.
 Knuth, *The Stanford GraphBase*, 1993, miles.dat). Most roads were longer before the Interstates were built, so computed miles
 fall short of that table; *scaled* compares after one common scale, the median. Two things were chosen with that table in hand:
 how many bends the graph of highways has lost, and some of the roads in `data/lanes/mended_joins.csv` that were found missing.

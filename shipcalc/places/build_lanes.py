@@ -80,9 +80,9 @@ def main(folder: Path = FOLDER) -> None:
 
 
 def interstate_scale(graph: Graph) -> float:
-    """Return published length ÷ length by the graph: the median of the Interstates that are the shortest road."""
+    """Return published length ÷ length by the graph: the median of the Interstates that set the scale."""
     with (FOLDER / INTERSTATES_FILE).open(newline="", encoding="utf-8") as lines:
-        rows = [row for row in csv.DictReader(lines) if row["is_shortest"] == "yes"]
+        rows = [row for row in csv.DictReader(lines) if row["sets_scale"] == "yes"]
     ends = np.array(
         [[float(row[f"{end}_latitude"]), float(row[f"{end}_longitude"])] for end in ("from", "to") for row in rows]
     )

@@ -1,10 +1,10 @@
 """How near the road miles come to published ones; `shipcalc.places.accuracy` prints it.
 
-Three published sets: the lengths of twelve Interstates (`data/lanes/interstates.csv`; FHWA, Route Log and Finder List, table 1),
-from which the table has its one scale; and the 8,128 highway distances of 1949 between 128 cities (D. E. Knuth, The Stanford
+Published sets: the lengths of 48 Interstates (`data/lanes/interstates.csv`; FHWA, Route Log and Finder List, table 1), from nine
+of which the table has its one scale; and the 8,128 highway distances of 1949 between 128 cities (D. E. Knuth, The Stanford
 GraphBase, 1993, miles.dat), from which it has the share of bends that the graph lost, and some roads that were found missing.
-The roads of 1949 were longer than today's, so that set is also compared after one common scale, the median. The third are
-driving lengths of 2015, cities and towns found by name as a user would give them; nothing was fitted to them.
+The roads of 1949 were longer than today's, so that set is also compared after one common scale, the median. Nothing was fitted
+to the other Interstates, nor to the driving lengths of 2015, cities and towns found by name as a user would give them.
 """
 
 import csv
@@ -78,15 +78,17 @@ class Accuracy:
     bias: float
 
 
-def interstates() -> PublishedLanes:
-    """Return the twelve Interstates of the public log, from end to end."""
+def interstates(*, set_scale: bool) -> PublishedLanes:
+    """Return Interstates of the public log from end to end: those that set the scale of the table, or the others."""
+    wanted = "yes" if set_scale else "no"
     with (FOLDER / "interstates.csv").open(newline="", encoding="utf-8") as lines:
-        rows = list(csv.DictReader(lines))
+        rows = [row for row in csv.DictReader(lines) if row["sets_scale"] == wanted]
     a, b = (
         np.array([[float(row[f"{end}_latitude"]), float(row[f"{end}_longitude"])] for row in rows])
         for end in ("from", "to")
     )
-    return PublishedLanes("Interstates", a, b, np.array([float(row["miles"]) for row in rows]))
+    name = "Interstates of the scale" if set_scale else "other Interstates"
+    return PublishedLanes(name, a, b, np.array([float(row["miles"]) for row in rows]))
 
 
 def lanes_of_1949(path: Path) -> PublishedLanes:
@@ -146,8 +148,11 @@ def accuracy(method: str, lanes: PublishedLanes, computed_mi: Floats, *, scaled:
 
 def accuracy_table(of_1949: Path, of_2015: Path) -> tuple[Accuracy, ...]:
     """Return the errors of the constant and of the lane factors on all sets, and on the lanes of 1949 by their length."""
-    roads, old, new = interstates(), lanes_of_1949(of_1949), lanes_of_2015(of_2015)
+    fitted, roads = interstates(set_scale=True), interstates(set_scale=False)
+    old, new = lanes_of_1949(of_1949), lanes_of_2015(of_2015)
     rows = [
+        accuracy("constant", fitted, fitted.by_constant_mi()),
+        accuracy("lane", fitted, fitted.by_lane_mi()),
         accuracy("constant", roads, roads.by_constant_mi()),
         accuracy("lane", roads, roads.by_lane_mi()),
         accuracy("constant", new, new.by_constant_mi()),

@@ -1,7 +1,7 @@
 """Lane factors against published road lengths.
 
 Interstates: end-to-end lengths in miles, FHWA, Route Log and Finder List, table 1 (read second-hand). The scale of the table is
-the median of eleven of them, so they only say that no single road strays.
+the median of nine of them, which only say that no single road strays; nothing was fitted to the other 39.
 
 1949: highway miles between 128 cities, D. E. Knuth, The Stanford GraphBase (1993), miles.dat; see data/ORIGIN.md. The roads were
 longer then, before the Interstates; compared after one common scale.
@@ -60,17 +60,26 @@ def test_the_roads_of_1949_were_longer_than_ours(rows: dict[tuple[str, str], Acc
     assert -4 < rows["lane", "1949"].bias < 0
 
 
-def test_the_middle_interstate_has_its_length_and_none_strays() -> None:
-    roads = interstates()
+def test_the_middle_interstate_of_the_scale_has_its_length_and_none_strays() -> None:
+    roads = interstates(set_scale=True)
     error = roads.by_lane_mi() / roads.road_mi - 1
+    assert len(error) == 9
     assert abs(np.median(error)) < 0.015
-    # I-75 is not the shortest road from Miami to Sault Ste Marie.
-    assert np.abs(error).max() < 0.065
-    assert np.sort(np.abs(error))[-2] < 0.04
+    assert np.abs(error).max() < 0.04
 
 
-def test_an_interstate_is_met_better_by_its_lane_than_by_the_factor_of_the_country() -> None:
-    roads = interstates()
+def test_other_interstates_are_met_half_as_well_again_as_by_the_factor_of_the_country() -> None:
+    """Some, like I-75 and I-43, are not the shortest road between their ends."""
+    roads = interstates(set_scale=False)
+    lane, constant = accuracy("", roads, roads.by_lane_mi()), accuracy("", roads, roads.by_constant_mi())
+    assert lane.count == 39
+    assert lane.mape < constant.mape / 1.5
+    assert lane.p95 < constant.p95 / 1.5
+    assert lane.worst < 10
+
+
+def test_an_interstate_of_the_scale_is_met_better_by_its_lane_than_by_the_factor_of_the_country() -> None:
+    roads = interstates(set_scale=True)
     assert accuracy("", roads, roads.by_lane_mi()).mape < accuracy("", roads, roads.by_constant_mi()).mape
 
 
