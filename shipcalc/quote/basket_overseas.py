@@ -62,14 +62,15 @@ def _is_served(begin: Port, end: Port, book: RateBook) -> bool:
 
 def _of_ocean(row: OceanService, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
     """Yield the service by itself from a start to a port of its region: small and large, running and not."""
-    begin = next((port for port in book.ports if port.exports and _same(port.region, row.from_region)), None)
-    end = next((port for port in book.ports if not port.exports and _same(port.region, row.to_region)), None)
+    handling = [port for port in book.ports if (port.roro if row.mode == "roro" else port.container)]
+    begin = next((port for port in handling if port.exports and _same(port.region, row.from_region)), None)
+    end = next((port for port in handling if not port.exports and _same(port.region, row.to_region)), None)
     if begin is None or end is None:
         return
     start, to = (find_place(f"{port.latitude:.3f}, {port.longitude:.3f}").place for port in (begin, end))
     if start is None or to is None:
         return
-    wishes = Wishes(ocean="roro" if row.mode == "roro" else "container")
+    wishes = released(Wishes(ocean="roro" if row.mode == "roro" else "container"), to, book)
     limits = ("length_mm", row.longest_mm), ("height_mm", row.highest_mm), ("mass_grams", row.heaviest_grams)
     kinds = [
         ROADSTER,
@@ -221,16 +222,17 @@ def _at_the_ages(
     changes: dict[str, Any] = {"body": "motorcycle"} if getattr(row, "motorcycle", None) else {}
     if built_in := getattr(row, "built_in", ()):
         changes["built_in"] = built_in[0]
-    # What holds for collector's pieces is asked of old ones.
-    year = vehicle.year if getattr(row, "treatment", None) == "collector" else as_of.year - 3
-    young = replace(vehicle, year=year, **changes)
+    young = replace(vehicle, year=as_of.year - 3, **changes)
     engines = [getattr(row, field, None) for field in ("engine_over_cc", "engine_up_to_cc")]
     sizes = {cc for edge in engines if edge for cc in (edge, edge + 1)}
-    yield young
-    for engine_cc in (None, 1, *sorted(sizes)):
-        yield replace(young, engine_cc=engine_cc)
-        for country in getattr(row, "not_built_in", ())[:1]:
-            yield replace(young, engine_cc=engine_cc, built_in=country)
+    # What is charged under a treatment may be asked of old ones alone, which are collector's pieces, or be asked of them too.
+    aged = (young, replace(vehicle, **changes)) if hasattr(row, "treatment") else (young,)
+    for one in aged:
+        yield one
+        for engine_cc in (None, 1, *sorted(sizes)):
+            yield replace(one, engine_cc=engine_cc)
+            for country in getattr(row, "not_built_in", ())[:1]:
+                yield replace(one, engine_cc=engine_cc, built_in=country)
     for field in ("age_from", "age_under", "collector_from_years"):
         age = getattr(row, field, None)
         for years in (age - 1, age, age + 1) if age is not None else ():

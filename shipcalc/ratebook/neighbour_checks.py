@@ -87,7 +87,7 @@ COMPARED = (
     Comparable("fuel", ("scheme",), ("price_e4", "peg_e4", "miles_per_gallon", "step_e4", "step_percent_ppm")),
     Comparable("ocean", ("mode",), ("sails_every_days",)),
     Comparable("sizes", (), ("length_mm", "width_mm", "height_mm", "clearance_mm", "mass_grams")),
-    Comparable("ocean", ("mode", "basis"), ("base_e4", "per_nmi_e4")),
+    Comparable("ocean", ("mode", "basis"), ("base_e4", "per_nmi_e4", "minimum_minor")),
     Comparable("on_carriage", ("trailer",), ("base_minor", "rate_e4")),
     Comparable("currencies", ("currency",), ("rate",)),
 )

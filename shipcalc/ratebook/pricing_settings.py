@@ -104,6 +104,12 @@ def _backwards(rules: PricingRules) -> Iterator[Problem]:
             f"the rate book ends on {rules.valid_to}, before it begins on {rules.valid_from}",
             "exchange the two dates or mend the year",
         )
+    if rules.farthest_export_port_mi > _LONGEST_ROAD_MI:
+        yield Problem(
+            rules.cells["Farthest export port (mi)"],
+            f"{rules.farthest_export_port_mi:,} miles is farther than any road leads",
+            f"write what a truck may drive to a port, {_LONGEST_ROAD_MI:,} at the most",
+        )
 
 
 def _unset(rows: tuple[PricingSetting, ...], cells: Mapping[str, str], sells_overseas: bool) -> Iterator[Problem]:
@@ -118,6 +124,8 @@ def _unset(rows: tuple[PricingSetting, ...], cells: Mapping[str, str], sells_ove
             )
 
 
+# More than from Key West to the end of the Alaskan roads (5,500 miles; from memory).
+_LONGEST_ROAD_MI = 6_000
 _ABOVE_ZERO = frozenset(
     (
         "rounding_step_minor",

@@ -99,6 +99,15 @@ def of_settings(names, pairs, books) -> str:
     return "only when a warning is given" if only else ""
 
 
+def of_extras(names, pairs, books) -> str:
+    """What is charged on the value above a carrier's cover is nothing for a value that no carrier's cover is below."""
+    rows = [row for pair in pairs for row in pair]
+    if names != {"value_over_minor"} or any(row.of != "value above cover" for row in rows):
+        return ""
+    least = min(carrier.cover_minor for book in books for carrier in book.carriers)
+    return "below every carrier's cover" if all((row.value_over_minor or 0) <= least for row in rows) else ""
+
+
 def of_ports(names, pairs, books) -> str:
     if names <= AT_EXPORT and not any(row.exports for pair in pairs for row in pair):
         return "only asked of ports that are left from"
@@ -315,6 +324,7 @@ PROOFS = {
     "documents": of_papers,
     "tasks": of_papers,
     "settings": of_settings,
+    "extras": of_extras,
     "ports": of_ports,
     "areas": of_areas,
     "import_charges": of_import_charges,
