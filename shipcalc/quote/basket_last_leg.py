@@ -59,8 +59,21 @@ def _from_one_port(row: OnCarriage, book: RateBook) -> Iterator[tuple[Port, Plac
         )
         for port, place in islice(((port, place) for port, place in ways if place is not None), 1):
             yield port, place, f"{how} of driving from {port.name}"
+    near = (
+        (port, place_so_far(port, row.country, miles, book))
+        for miles in _miles_below_the_minimum(row)
+        for port in ports_for(row.country, book)
+    )
+    for port, place in islice(((port, place) for port, place in near if place is not None), 1):
+        yield port, place, f"below the minimum, near {port.name}"
     if not ports_of(row.country, book):
         yield from ((port, towns_of(row.country)[0], f"by {port.name}") for port in ports_for(row.country, book))
+
+
+def _miles_below_the_minimum(row: OnCarriage) -> tuple[int, ...]:
+    """Return some distances for which base and miles come to less than the row's minimum, the farthest first."""
+    miles = (row.minimum_minor - row.base_minor) * 100 // row.rate_e4 - 1 if row.rate_e4 else 0
+    return tuple(dict.fromkeys(part for part in (miles, miles * 3 // 4, miles // 2) if part > 0))
 
 
 def ports_of(country: str, book: RateBook) -> list[Port]:

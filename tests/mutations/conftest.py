@@ -112,11 +112,22 @@ def of_ports(names, pairs, books) -> str:
     if names <= AT_EXPORT and not any(row.exports for pair in pairs for row in pair):
         return "only asked of ports that are left from"
     rows = [row for pair in pairs for row in pair]
-    if names <= {"gate_minor", "wharfage_e4"} and not any(row.roro for row in rows):
+    if names <= {"gate_minor", "wharfage_e4"} and not any(
+        row.roro and is_called_at(row, "roro", books) for row in rows
+    ):
         return "nothing is driven on or off there"
-    if names <= {"thc_minor"} and not any(row.container for row in rows):
+    boxes = ("container", "shared container")
+    if names <= {"thc_minor"} and not any(
+        row.container and is_called_at(row, mode, books) for row in rows for mode in boxes
+    ):
         return "no container is handled there"
     return "storage and cut-off days, in no price" if names <= AT_EXPORT | {"days_off"} else ""
+
+
+def is_called_at(port, mode: str, books) -> bool:
+    """Return whether a ship of that mode sails from or to the port's region, as the port asks."""
+    ends = [(row.from_region if port.exports else row.to_region, row.mode) for book in books for row in book.ocean]
+    return any(region.casefold() == port.region.casefold() and own == mode for region, own in ends)
 
 
 def of_import_charges(names, pairs, books) -> str:
