@@ -57,7 +57,8 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
     if not len(found):
         if not refusal and network.crossings and network.ends:
             raise NoAnswer(_no_truck(network, parts), where=request.to.name, remedy=NO_CARRIER_REMEDY)
-        raise NoAnswer(_nothing(network, refusal), where=request.to.name)
+        remedy = "leave --ocean out" if request.wishes.ocean and not network.left_out else ""
+        raise NoAnswer(_nothing(request, network, refusal), where=request.to.name, remedy=remedy)
     conditions = _conditions(request, book, term)
     sums = sums_under(term, request, book, network, parts, found, conditions=conditions, as_of=as_of)
     shown = choices(network, found, sums, when)
@@ -170,7 +171,7 @@ def _no_truck(network: Network, parts: Parts) -> str:
     return nobody([(price.service, obstacles_on(price, lane_of)) for price in parts.trucks])
 
 
-def _nothing(network: Network, refusal: Sequence[LeftOut]) -> str:
+def _nothing(request: Request, network: Network, refusal: Sequence[LeftOut]) -> str:
     """Return why there is no way at all, in one sentence: the delivery term, the ports or the ships."""
     if refusal:
         return refusal[0].reason
@@ -178,7 +179,8 @@ def _nothing(network: Network, refusal: Sequence[LeftOut]) -> str:
         return network.arrivals.none or "no port of the rate book that ships is reached from the yard (overseas.xlsx)"
     ports = ", ".join(port.row.name for port in network.arrivals.ports)
     if not network.crossings and not network.left_out:
-        return f"no sea service of the rate book runs to {ports}"
+        ship = {None: "sea service", "roro": "RoRo ship", "container": "container ship"}[request.wishes.ocean]
+        return f"no {ship} of the rate book runs to {ports}"
     what = f"nothing sails to {ports} with this request" if not network.crossings else "no truck reaches a port"
     counts = Counter(out.reason for out in network.left_out)
     told = "; ".join(reason for reason, _ in counts.most_common(MOST_REASONS))

@@ -15,7 +15,7 @@ from shipcalc.places.place import Place
 from shipcalc.places.reach import road_reach
 from shipcalc.places.road import FactorRule, road_distance
 from shipcalc.pricing.lines import Trip
-from shipcalc.pricing.loads import Load, loads_of, unfit
+from shipcalc.pricing.loads import loads_of, unfit
 from shipcalc.pricing.ocean import SeaService, sea_services
 from shipcalc.pricing.tariff import Service
 from shipcalc.quote.candidates import truck_trip
@@ -76,9 +76,11 @@ def network_for(request: Request, book: RateBook, as_of: date) -> Network:
     exports, arrivals = tuple(export_ports(book, starts)), arrival_ports(book, request.to)
     lanes, has_direct = _truck_lanes(request, book, starts, exports)
     services, trip = truck_trip(request, book, lanes, as_of)
-    loads = [load for load in loads_of(request.vehicles, book.containers) if _is_wished(load, request)]
-    found, left_out = crossings(_ships_on(book, as_of), loads, exports, arrivals, request.vehicles)
-    unfitting = tuple(LeftOut(carrier=what, reason=why) for what, why in unfit(request.vehicles, book.containers))
+    loads = [load for load in loads_of(request.vehicles, book.containers) if _is_wished(load.mode, request)]
+    ships = [ship for ship in _ships_on(book, as_of) if _is_wished(ship.row.mode, request)]
+    found, left_out = crossings(ships, loads, exports, arrivals, request.vehicles)
+    boxes = book.containers if request.wishes.ocean != "roro" else ()
+    unfitting = tuple(LeftOut(carrier=what, reason=why) for what, why in unfit(request.vehicles, boxes))
     return Network(
         exports=exports,
         arrivals=arrivals,
@@ -99,8 +101,8 @@ def _ships_on(book: RateBook, day: date) -> tuple[SeaService, ...]:
     return sea_services(book.ocean, day)
 
 
-def _is_wished(load: Load, request: Request) -> bool:
-    return request.wishes.ocean is None or (load.mode == "roro") == (request.wishes.ocean == "roro")
+def _is_wished(mode: str, request: Request) -> bool:
+    return request.wishes.ocean is None or (mode == "roro") == (request.wishes.ocean == "roro")
 
 
 def _truck_lanes(

@@ -177,3 +177,14 @@ def test_puerto_rico_has_no_duty_but_an_export_filing(quoted, sea_book) -> None:
     stages = {charge.stage for option in quote.options for charge in option.charges}
     assert "export clearance" in stages
     assert not stages & {"duty and tax", "import clearance"}
+
+
+@pytest.mark.parametrize(("ocean", "ship"), [("roro", "RoRo ship"), ("container", "container ship")])
+def test_where_nothing_sails_that_was_asked_for_other_ships_are_not_blamed(
+    quoted, sea_book, ocean: str, ship: str
+) -> None:
+    book = sea_book()
+    others = tuple(row for row in book.ocean if (row.mode == "roro") != (ocean == "roro"))
+    assert others
+    with pytest.raises(NoAnswer, match=f"no {ship} of the rate book runs to .* — leave --ocean out$"):
+        quoted(book=replace(book, ocean=others), ocean=ocean)
