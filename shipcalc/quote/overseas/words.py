@@ -161,7 +161,7 @@ def country_notes(country: Country | None) -> Iterator[str]:
     if country is not None and country.note:
         yield f"{country.name}: {country.note.rstrip('.')}."
     if country is not None and country.steering and country.steering != ANY_STEERING:
-        yield f"Steering in {country.name}: {country.steering}."
+        yield f"{country.name}: steering {country.steering}."
 
 
 def way_warnings(way: int, request: Request, book: RateBook, found: Found, mode: str) -> Iterator[str]:
