@@ -282,7 +282,12 @@ def of_on_carriage(names, pairs, books) -> str:
     if names == {"minimum_minor"} and books[0].pricing.currency == "USD":
         rows = [row for pair in pairs for row in pair]
         above = all((row.base_minor * 100 + row.rate_e4 * least) >= row.minimum_minor * 100 for row in rows)
-        return "every town is dearer than the minimum" if above else ""
+        if above or has_port:
+            return "every town is dearer than the minimum" if above else ""
+        counts_to = max((row.minimum_minor - row.base_minor) * 100 // row.rate_e4 for row in rows)
+        tried = range(counts_to, 0, -max(1, counts_to // MOST_MILES_TRIED))
+        near = (place_so_far(port, country, mi, books[0]) for port in ports_for(country, books[0]) for mi in tried)
+        return "" if any(near) else "no place of the country is so near the port of another that the minimum counts"
     return ""
 
 
