@@ -78,3 +78,9 @@ def of_paper(row: DocumentRow | TaskRow, book: RateBook, starts: Sequence[Place]
             yield transport((vehicle,), starts[0], to, as_of, replace(wishes, ocean=ocean), how=f"beside {row.code}")
         for term in dict.fromkeys((*row.term, "EXW", "CIF", "DDP")):
             yield transport((vehicle,), starts[0], to, as_of, replace(wishes, term=term), how=f"{term}, {row.code}")
+        for term in row.term[:1]:
+            for value_minor in (None, row.value_over_minor or 1):
+                beside = replace(vehicle, value_minor=value_minor)
+                yield transport(
+                    (beside,), starts[0], to, as_of, replace(wishes, term=term), how=f"{term}, beside {row.code}"
+                )
