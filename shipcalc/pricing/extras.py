@@ -11,7 +11,7 @@ from shipcalc.ratebook.trucking_rows import ExtraCharge
 from shipcalc.records import dataclass
 
 # A measure has two condition columns, `<stem>_over_<unit>` and `<stem>_up_to_<unit>`.
-_MEASURES = (
+MEASURES = (
     ("length", "mm"),
     ("width", "mm"),
     ("height", "mm"),
@@ -19,7 +19,7 @@ _MEASURES = (
     ("mass", "grams"),
     ("value", "minor"),
 )
-_STATES = ("runs", "rolls", "steers", "brakes", "modified")
+STATES = ("runs", "rolls", "steers", "brakes", "modified")
 _WISHES = ("lift_gate", "limited_access", "express")
 
 
@@ -57,11 +57,11 @@ def _meets_wishes(row: ExtraCharge, asked: Asked) -> bool:
 def vehicles_meeting(row: ExtraCharge, vehicles: VehicleColumns) -> Bool:
     """Return which vehicles (n,) meet what a row asks of them; (1,) where it asks nothing."""
     meeting: Bool = _ASKS_NOTHING
-    for state in _STATES:
+    for state in STATES:
         wanted = getattr(row, state)
         if wanted is not None:
             meeting = meeting & (getattr(vehicles, state) == wanted)
-    for stem, unit in _MEASURES:
+    for stem, unit in MEASURES:
         over, up_to = getattr(row, f"{stem}_over_{unit}"), getattr(row, f"{stem}_up_to_{unit}")
         if over is None and up_to is None:
             continue

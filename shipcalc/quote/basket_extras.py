@@ -7,6 +7,7 @@ from typing import Any, cast
 
 from shipcalc.places.place import Place
 from shipcalc.places.straight import great_circle_mi
+from shipcalc.pricing.extras import MEASURES, STATES
 from shipcalc.quote.basket import LARGE, ROADSTER, SMALL, Asked, places_at_home, several, transport
 from shipcalc.quote.basket_places import by_itself, days_valid, far_from, somewhere_in
 from shipcalc.quote.model import Trailer, Wishes
@@ -14,16 +15,7 @@ from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.trucking_rows import ExtraCharge
 from shipcalc.vehicles.vehicle import Vehicle
 
-_MEASURES = (
-    ("length", "mm"),
-    ("width", "mm"),
-    ("height", "mm"),
-    ("clearance", "mm"),
-    ("mass", "grams"),
-    ("value", "minor"),
-)
 _NEXT_DOOR_MI = 200
-_STATES = ("runs", "rolls", "steers", "brakes", "modified")
 
 
 def of_extra(row: ExtraCharge, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
@@ -57,8 +49,8 @@ def of_extra(row: ExtraCharge, book: RateBook, starts: Sequence[Place], as_of: d
 
 def _meeting(row: ExtraCharge) -> tuple[Vehicle, Wishes]:
     """Return a vehicle that meets the row's conditions, and the wishes that do."""
-    changes: dict[str, Any] = {state: wanted for state in _STATES if (wanted := getattr(row, state)) is not None}
-    for stem, unit in _MEASURES:
+    changes: dict[str, Any] = {state: wanted for state in STATES if (wanted := getattr(row, state)) is not None}
+    for stem, unit in MEASURES:
         over, up_to = getattr(row, f"{stem}_over_{unit}"), getattr(row, f"{stem}_up_to_{unit}")
         if up_to is not None:
             changes[f"{stem}_{unit}"] = up_to
@@ -77,7 +69,7 @@ def _meeting(row: ExtraCharge) -> tuple[Vehicle, Wishes]:
 
 def _beside_the_edges(row: ExtraCharge, vehicle: Vehicle) -> Iterator[Vehicle]:
     """Yield the vehicle with each measure that the row asks for just too small, or just too large."""
-    for stem, unit in _MEASURES:
+    for stem, unit in MEASURES:
         over, up_to = getattr(row, f"{stem}_over_{unit}"), getattr(row, f"{stem}_up_to_{unit}")
         for measure in (over, None if up_to is None else up_to + 1):
             changes: dict[str, Any] = {f"{stem}_{unit}": measure}
@@ -87,7 +79,7 @@ def _beside_the_edges(row: ExtraCharge, vehicle: Vehicle) -> Iterator[Vehicle]:
 
 def _missing_one(vehicle: Vehicle, wishes: Wishes) -> Iterator[tuple[Vehicle, Wishes]]:
     """Yield the same with one thing otherwise: what works, what is wished, the kind of trailer, a larger or smaller size."""
-    for state in _STATES:
+    for state in STATES:
         changes: dict[str, Any] = {state: not getattr(vehicle, state)}
         yield replace(vehicle, **changes), wishes
     for wish in ("lift_gate", "limited_access", "express"):
@@ -97,7 +89,7 @@ def _missing_one(vehicle: Vehicle, wishes: Wishes) -> Iterator[tuple[Vehicle, Wi
         yield vehicle, replace(wishes, trailer=trailer)
     yield LARGE, wishes
     yield SMALL, wishes
-    unknown: dict[str, Any] = {f"{stem}_{unit}": None for stem, unit in _MEASURES}
+    unknown: dict[str, Any] = {f"{stem}_{unit}": None for stem, unit in MEASURES}
     yield replace(vehicle, **unknown), wishes
 
 
