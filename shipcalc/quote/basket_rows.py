@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
+from functools import partial
 from itertools import islice, zip_longest
 from typing import Any
 
@@ -78,6 +79,10 @@ def _of_carrier(row: Carrier, book: RateBook, starts: Sequence[Place], as_of: da
     for ready in days_valid(row.valid_from, row.valid_to, as_of):
         yield by_itself(row, transport((vehicle,), start, near, ready, Wishes()))
         yield by_itself(row, transport((vehicle,), start, far, ready, Wishes()))
+        for begin in starts[:2]:
+            # Where its minimum counts.
+            nearest = min(places_served(row, book), key=partial(great_circle_mi, begin), default=near)
+            yield by_itself(row, transport((vehicle,), begin, nearest, ready, Wishes(), how="as near as it goes"))
         for later in range(1, _DAYS_OF_THE_WEEK):
             yield by_itself(row, transport((vehicle,), start, near, ready + timedelta(days=later), Wishes()))
         yield by_itself(row, transport((vehicle,), start, far, ready, Wishes(express=True), how="express"))
