@@ -217,6 +217,9 @@ class Option:
     `cover` is the sum up to which each vehicle is covered, under `cover_conditions` where the cover is a marine one. `landed`
     is all that the buyer will have paid: the vehicles, the total and what is paid locally; None at home and for unknown values.
     `latest_ready` is the last day to be ready that is in time for the day the buyer must have it by, where there is one.
+    `before_price` are the warnings that may change the buyer's decision: every face shows them above the price. `warnings` are
+    the others. `needed_from_buyer` is what the buyer must bring for this shipment, one short sentence each.
+    `arrives`: the way ends where the buyer asked, and not at a port or border before it.
     """
 
     title: str
@@ -243,7 +246,10 @@ class Option:
     tasks: tuple[Task, ...] = ()
     included: tuple[str, ...] = ()
     not_included: tuple[str, ...] = ()
+    arrives: bool = True
+    before_price: tuple[str, ...] = ()
     warnings: tuple[str, ...] = ()
+    needed_from_buyer: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
