@@ -28,6 +28,13 @@ _SECONDS = 300
 settings.register_profile("untimed", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("untimed")
 
+
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
+    """Let the whole suite run on all cores; named files run sooner in this process, where a debugger and benchmarks work."""
+    is_whole = config.args_source is not pytest.Config.ArgsSource.ARGS
+    config.option.dist = "worksteal" if is_whole else "no"
+    return None if is_whole else 0
+
 Books = dict[str, WorkbookFile]
 Recalculate = Callable[[Sequence[Path]], Books]
 
