@@ -35,6 +35,7 @@ def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
     config.option.dist = "worksteal" if is_whole else "no"
     return None if is_whole else 0
 
+
 Books = dict[str, WorkbookFile]
 Recalculate = Callable[[Sequence[Path]], Books]
 
