@@ -48,7 +48,7 @@ def answer_at_home(request: Request, book: RateBook, as_of: date) -> Answer:
     lane_of = tuple(starts.index(start) for start in request.starts)
     found, left_out = candidates(request, book, lanes, lane_of, as_of)
     found, late = _in_time(found, request)
-    shown = choices(found)
+    shown = choices(found, request.vehicles, book)
     index, reason = recommended(shown, request.vehicles, book)
     return Answer(
         options=tuple(_option(choice, request, book, lanes, lane_of, as_of) for choice in shown),

@@ -17,7 +17,7 @@ from shipcalc.quote.deadline import latest_ready
 from shipcalc.quote.legs import lane_legs
 from shipcalc.quote.model import Charge, Leg, Ocean, Option
 from shipcalc.quote.overseas.barriers import check_holds, entry_rules
-from shipcalc.quote.overseas.choices import Shown, mode_of
+from shipcalc.quote.overseas.choices import mode_of
 from shipcalc.quote.overseas.days import days, on_carriage_by
 from shipcalc.quote.overseas.lines import import_estimates, way_charges
 from shipcalc.quote.overseas.make import Found, find_ways
@@ -35,6 +35,7 @@ from shipcalc.quote.paper_trail import Way, papers
 from shipcalc.quote.request import Request
 from shipcalc.quote.terms import advice
 from shipcalc.quote.territory import is_domestic, is_filed
+from shipcalc.quote.unbeaten import Shown
 from shipcalc.ratebook.book import RateBook
 
 _OCEAN: Mapping[str, Ocean] = {"roro": "roro", "container": "container", "shared container": "container"}
