@@ -1,6 +1,6 @@
 """A quote on the terminal. First of all: how much, when, what else to pay, what is not included."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from decimal import Decimal
 
 from shipcalc.cli.look import Column, Look, bullets, heading, pairs, paragraph, table
@@ -13,35 +13,85 @@ from shipcalc.quote.stages import is_staged
 
 
 def quote_lines(quote: Quote, look: Look, *, chosen: int, for_office: bool) -> list[str]:
-    """Return a quote as lines of text; `chosen` is the option whose lines are shown."""
+    """Return everything that a quote says as lines of text; `chosen` is the option whose lines are shown."""
     option = quote.options[chosen]
     if is_staged(option):
         from shipcalc.cli import overseas  # late: a quote at home, the commonest, does without
 
         answer = [
+            _listed(look, "Before the price", option.before_price, "!"),
             overseas.first_things(quote, option, look),
             overseas.choices(quote, look, chosen=chosen),
-            _reason(quote, look),
-            overseas.charges(quote, option, chosen, look, for_office=for_office),
-            overseas.treatments(quote, option, look),
         ]
     else:
         answer = [
             _what(quote, option, look),
+            _listed(look, "Before the price", option.before_price, "!"),
             _first_things(quote, option, look),
             _choices(quote, look, chosen=chosen),
-            _reason(quote, look),
-            _charges(quote, option, chosen, look, for_office=for_office),
         ]
-    parts = [
-        *answer,
-        _office(quote, option, look) if for_office else [],
-        _listed(look, "Mind", option.warnings, "!"),
-        _listed(look, "Included", option.included, "·"),
-        _listed(look, "Assumed", quote.assumptions, "·"),
-        _listed(look, "To know", quote.cautions, "·"),
-    ]
-    return [line for part in parts for line in part]
+    answer.append(_reason(quote, look))
+    shown = sections(quote, look, tuple(SECTIONS), chosen=chosen, for_office=for_office)
+    return [*(line for part in answer for line in part), *shown]
+
+
+def sections(quote: Quote, look: Look, names: Sequence[str], *, chosen: int, for_office: bool) -> list[str]:
+    """Return some parts of what stands behind the card, by their names."""
+    option = quote.options[chosen]
+    return [line for name in names for line in SECTIONS[name](quote, option, chosen, look, for_office=for_office)]
+
+
+def _lines(quote: Quote, option: Option, chosen: int, look: Look, *, for_office: bool) -> list[str]:
+    if is_staged(option):
+        from shipcalc.cli import overseas
+
+        lines = overseas.charges(quote, option, chosen, look, for_office=for_office)
+    else:
+        lines = _charges(quote, option, chosen, look, for_office=for_office)
+    return [*lines, *(_office(quote, option, look) if for_office else [])]
+
+
+def _duty(quote: Quote, option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
+    if not is_staged(option):
+        return []
+    from shipcalc.cli import overseas
+
+    return overseas.treatments(quote, option, look)
+
+
+def _minded(_quote: Quote, option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
+    return _listed(look, "Mind", option.warnings, "!")
+
+
+def _included(_quote: Quote, option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
+    included = _listed(look, "Included", option.included, "·")
+    return [*included, *_listed(look, "Not included", option.not_included, "·")]
+
+
+def _assumed(quote: Quote, _option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
+    return _listed(look, "Assumed", quote.assumptions, "·")
+
+
+def _cautioned(quote: Quote, _option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
+    return _listed(look, "To know", quote.cautions, "·")
+
+
+def _dated(_quote: Quote, option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
+    columns = (Column("Step by step", wraps=True), Column("When"), Column("", wraps=True))
+    rows = [(step.what, days_shown((step.earliest, step.latest), look), step.note) for step in option.dates.timeline]
+    return ["", *table(look, columns, rows)] if rows else []
+
+
+def _papers(_quote: Quote, option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
+    columns = (Column("Papers", wraps=True), Column("Prepared by", wraps=True), Column("Due"))
+    due = (
+        option.documents
+        if for_office
+        else [one for one in option.documents if "buyer" in (one.prepared_by, one.given_to)]
+    )
+    rows = list(dict.fromkeys((one.title, one.prepared_by, one.due.isoformat()) for one in due))
+    needed = _listed(look, "Needed from the buyer", option.needed_from_buyer, "·")
+    return [*(["", *table(look, columns, rows)] if rows else []), *needed]
 
 
 def _what(quote: Quote, option: Option, look: Look) -> list[str]:
@@ -181,3 +231,16 @@ def days_shown(days: Window, look: Look) -> str:
     """Return a window for people on a terminal, as an interval of ISO 8601 in a pipe."""
     first, last = days
     return short_span(days) if look.width else f"{first}/{last}"
+
+
+# What `--show` names, in the order in which `--full` prints it.
+SECTIONS: Mapping[str, Callable[..., list[str]]] = {
+    "lines": _lines,
+    "duty": _duty,
+    "warnings": _minded,
+    "included": _included,
+    "dates": _dated,
+    "papers": _papers,
+    "assumed": _assumed,
+    "cautions": _cautioned,
+}

@@ -7,6 +7,10 @@ from shipcalc.quote.model import Charge, Option, Payer
 
 ROUNDING = "rounding"
 
+# How the sentences begin that say of what is not included what every answer says by itself.
+PAID_TO_OTHERS = "What you pay to others"
+DUTY_UNKNOWN = "Duty and tax where you live"
+
 STAGES_IN_WORDS = {
     "export packing": "preparing the vehicle",
     "loading at origin": "loading",
