@@ -106,9 +106,9 @@ def test_from_is_called_from(some_quotes) -> None:
 def test_what_does_not_belong_is_refused_in_a_sentence_that_names_it(some_quotes, change, spot: str) -> None:
     changed = json.dumps(change(json.loads(quote_to_json(some_quotes[0]))))
     with pytest.raises(WrongInput) as told:
-        quote_from_json(changed, where="lindqvist/quote.json")
+        quote_from_json(changed, where="lindqvist/office/quote.json")
     said = str(told.value)
-    assert said.startswith(f"lindqvist/quote.json: is not a whole quote ({spot}")
+    assert said.startswith(f"lindqvist/office/quote.json: is not a whole quote ({spot}")
     assert "— name the quote.json" in said
     assert "\n" not in said
 
