@@ -19,8 +19,9 @@ LONGEST_NAME = 80
 
 
 def write_files(quote: Quote, folder: Path, *, paper: Paper, option: int | None = None) -> tuple[Path, ...]:
-    """Write all files of a quote into `folder`, the buyer's and the office's apart, and return their paths; the checklist is for `option`, else the recommended one.
+    """Write all files of a quote into `folder`, the buyer's and the office's apart, and return their paths.
 
+    The checklist is for `option`, else the recommended one.
     Each file is whole or not there at all. Raises WrongInput where the folder cannot be written, and where somebody has
     worked in the checklist that stands in it.
     """

@@ -115,7 +115,12 @@ def _what_moves(sailing: str, stage: str, to: str, days: int | None) -> tuple[st
 
 COMMANDS = (
     ("make", make, "What is to be done for an accepted quote.", "shipcalc checklist lindqvist/office/quote.json"),
-    ("read", read, "What was ticked, what is late, what is next.", "shipcalc checklist read lindqvist/office/checklist.xlsx"),
+    (
+        "read",
+        read,
+        "What was ticked, what is late, what is next.",
+        "shipcalc checklist read lindqvist/office/checklist.xlsx",
+    ),
     (
         "move",
         move,

@@ -9,7 +9,13 @@ import pytest
 from shipcalc.actions.demo import run_demo
 from shipcalc.quote.as_data import quote_from_json
 
-FILES = {"buyer/quote.xlsx", "buyer/message.txt", "office/quote-office.xlsx", "office/checklist.xlsx", "office/quote.json"}
+FILES = {
+    "buyer/quote.xlsx",
+    "buyer/message.txt",
+    "office/quote-office.xlsx",
+    "office/checklist.xlsx",
+    "office/quote.json",
+}
 
 
 @pytest.fixture(scope="module")
@@ -60,7 +66,9 @@ def test_the_buyer_on_an_island_has_the_ferry_in_the_quote(folder: Path) -> None
 
 def test_buyers_on_every_continent_have_a_quote(folder: Path) -> None:
     """Bremen and Southampton, Yokohama and Jeddah, Durban, Santos and Toronto, Auckland; and Honolulu over the same sea."""
-    quotes = [quote_from_json(path.read_bytes()) for path in sorted((folder / "shipcalc-demo").glob("*/office/quote.json"))]
+    quotes = [
+        quote_from_json(path.read_bytes()) for path in sorted((folder / "shipcalc-demo").glob("*/office/quote.json"))
+    ]
     abroad = {quote.to.country: quote for quote in quotes if quote.to.country != "US"}
     assert set(abroad) == {"DE", "GB", "JP", "SA", "ZA", "BR", "CA", "NZ"}
     assert {quote.exchange.currency for quote in abroad.values() if quote.exchange} >= {"EUR", "JPY", "GBP"}

@@ -12,7 +12,13 @@ import pytest
 from shipcalc.quote.as_data import quote_from_json
 
 ASK = ("quote", "--vehicle", "HV-1153", "--to", "53703", "--as-of", "2026-12-01")
-FILES = {"buyer/quote.xlsx", "buyer/message.txt", "office/quote-office.xlsx", "office/checklist.xlsx", "office/quote.json"}
+FILES = {
+    "buyer/quote.xlsx",
+    "buyer/message.txt",
+    "office/quote-office.xlsx",
+    "office/checklist.xlsx",
+    "office/quote.json",
+}
 Command = Callable[..., "CompletedProcess[str]"]
 
 
