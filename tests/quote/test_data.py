@@ -59,7 +59,10 @@ def test_taking_away_twice_takes_nothing_more(some_quotes) -> None:
 def test_the_buyers_prices_are_the_offices(some_quotes) -> None:
     for quote in some_quotes:
         for mine, theirs in zip(quote.options, for_buyer(quote).options, strict=True):
-            assert (mine.total, mine.deposit, mine.dates) == (theirs.total, theirs.deposit, theirs.dates)
+            assert (mine.total, mine.deposit) == (theirs.total, theirs.deposit)
+            assert (mine.dates.pickup, mine.dates.delivery) == (theirs.dates.pickup, theirs.dates.delivery)
+            assert any(step.office_note for step in mine.dates.timeline)
+            assert not any(step.office_note for step in theirs.dates.timeline)
             assert [c.amount for c in mine.charges] == [c.amount for c in theirs.charges]
 
 
