@@ -1,14 +1,14 @@
 """A quote on the terminal. First of all: how much, when, what else to pay, what is not included."""
 
 from collections.abc import Callable, Mapping, Sequence
-from decimal import Decimal
 
+from shipcalc.cli.charge_rows import charge_row, days_shown, figures, headline, made_of, ready_by, totals
 from shipcalc.cli.look import Column, Look, bullets, heading, pairs, paragraph, table
-from shipcalc.cli.words import amount, reckoning, short_span, vehicle_name
+from shipcalc.cli.words import amount
 from shipcalc.documents.landing import exchange_told
 from shipcalc.documents.wording import day, place, window
 from shipcalc.documents.wording import left_out as left_out_name
-from shipcalc.quote.model import Charge, Option, Quote, Window
+from shipcalc.quote.model import Option, Quote
 from shipcalc.quote.stages import is_staged
 
 
@@ -19,6 +19,7 @@ def quote_lines(quote: Quote, look: Look, *, chosen: int, for_office: bool) -> l
         from shipcalc.cli import overseas  # late: a quote at home, the commonest, does without
 
         answer = [
+            headline(quote, look),
             _listed(look, "Before the price", option.before_price, "!"),
             overseas.first_things(quote, option, look),
             overseas.choices(quote, look, chosen=chosen),
@@ -102,9 +103,8 @@ def _papers(_quote: Quote, option: Option, _chosen: int, look: Look, *, for_offi
 
 
 def _what(quote: Quote, option: Option, look: Look) -> list[str]:
-    names = [line for vehicle in quote.vehicles for line in paragraph(look, vehicle_name(vehicle))]
     ways = [f"{place(leg.from_)} to {place(leg.to)}, {leg.distance:,} {leg.unit}" for leg in option.legs]
-    return [look.strong(line) for line in names] + [line for way in ways for line in paragraph(look, way)]
+    return [*headline(quote, look), *(line for way in ways for line in paragraph(look, way))]
 
 
 def _first_things(quote: Quote, option: Option, look: Look) -> list[str]:
@@ -130,13 +130,6 @@ def _first_things(quote: Quote, option: Option, look: Look) -> list[str]:
     ]
     lines = pairs(look, entries)
     return ["", lines[0].replace(total, look.strong(total), 1), *lines[1:]]
-
-
-def ready_by(quote: Quote, option: Option) -> str:
-    """Return by when the vehicle must be ready, where the buyer must have it by a day."""
-    if quote.by is None or option.latest_ready is None:
-        return ""
-    return f"{day(option.latest_ready)} at the latest, to be there by {day(quote.by)}"
 
 
 def _choices(quote: Quote, look: Look, *, chosen: int) -> list[str]:
@@ -183,42 +176,6 @@ def _charges(quote: Quote, option: Option, chosen: int, look: Look, *, for_offic
     return ["", *table(look, columns, [*rows, ("Total", "", *totals(option, for_office=for_office))], total=True)]
 
 
-def made_of(chosen: int) -> str:
-    """Return the title of the lines that a choice's total covers."""
-    return f"What choice {chosen + 1} is made of"
-
-
-def figures(quote: Quote, *, for_office: bool) -> tuple[str, ...]:
-    """Return the titles of the columns of amounts."""
-    return ("Price", "Cost", "Margin") if for_office else (quote.currency,)
-
-
-def charge_row(charge: Charge, *, for_office: bool, name_vehicle: bool) -> tuple[str, ...]:
-    """Return a line: what for, how it comes about, its amount; for the office with its cell, cost and margin.
-
-    What the buyer pays to others costs the dealer nothing and earns nothing: it has an amount alone.
-    """
-    label = f"{charge.label}, {charge.vehicle}" if name_vehicle and charge.vehicle else charge.label
-    told = f"{label} (estimate)" if charge.estimate else label
-    how = _with_source(charge) if for_office else reckoning(charge)
-    if not for_office or charge.payer == "buyer":
-        return (told, how, amount(charge.amount))
-    cost = charge.cost.amount if charge.cost else Decimal(0)
-    return (told, how, amount(charge.amount), amount(cost), amount(charge.amount - cost))
-
-
-def _with_source(charge: Charge) -> str:
-    return " · ".join(part for part in (reckoning(charge), charge.source) if part)
-
-
-def totals(option: Option, *, for_office: bool) -> tuple[str, ...]:
-    """Return the sums of the columns of amounts."""
-    if not for_office:
-        return (amount(option.total),)
-    cost = option.total_cost or Decimal(0)
-    return (amount(option.total), amount(cost), amount(option.total - cost))
-
-
 def _office(quote: Quote, option: Option, look: Look) -> list[str]:
     legs = [
         f"{leg.carrier}: {leg.distance:,} {leg.unit} from {place(leg.from_)} ({leg.method}"
@@ -232,12 +189,6 @@ def _office(quote: Quote, option: Option, look: Look) -> list[str]:
 
 def _listed(look: Look, title: str, texts: Sequence[str], sign: str) -> list[str]:
     return [*heading(look, title), *bullets(look, texts, sign)] if texts else []
-
-
-def days_shown(days: Window, look: Look) -> str:
-    """Return a window for people on a terminal, as an interval of ISO 8601 in a pipe."""
-    first, last = days
-    return short_span(days) if look.width else f"{first}/{last}"
 
 
 # What `--show` names, in the order in which `--full` prints it.

@@ -220,8 +220,8 @@ def _row_lines(
 
 
 _SURCHARGES = (
-    ("bunker_ppm", "Bunker adjustment (BAF)"),
-    ("currency_ppm", "Currency adjustment (CAF)"),
+    ("bunker_ppm", "Ship's fuel surcharge (BAF)"),
+    ("currency_ppm", "Exchange rate surcharge (CAF)"),
     ("peak_ppm", "Peak season"),
 )
 _BY_MODE = {"roro": "driven aboard (RoRo)", "shared container": "shared container"}
