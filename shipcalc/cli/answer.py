@@ -78,7 +78,14 @@ def _cautioned(quote: Quote, _option: Option, _chosen: int, look: Look, *, for_o
 
 def _dated(_quote: Quote, option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
     columns = (Column("Step by step", wraps=True), Column("When"), Column("", wraps=True))
-    rows = [(step.what, days_shown((step.earliest, step.latest), look), step.note) for step in option.dates.timeline]
+    rows = [
+        (
+            step.what,
+            days_shown((step.earliest, step.latest), look),
+            " ".join(n for n in (step.note, step.office_note) if n),
+        )
+        for step in option.dates.timeline
+    ]
     return ["", *table(look, columns, rows)] if rows else []
 
 

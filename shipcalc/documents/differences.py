@@ -43,7 +43,7 @@ def differences(quote: Quote) -> tuple[Difference, ...]:
             number=number,
             name=_name(option, quote),
             words=tuple(
-                word for word in (_sooner(option, best), _covered(option, quote), _ports(option, quote)) if word
+                word for word in (days_beside(option, quote), _covered(option, quote), _ports(option, quote)) if word
             ),
             price=option.total,
             altogether=altogether(option),
@@ -78,7 +78,9 @@ def _ports(option: Option, quote: Quote) -> str:
     return f"from {sea.from_.name}{f' to {sea.to.name}' if len(arrivals) > 1 else ''}"
 
 
-def _sooner(option: Option, best: Option) -> str:
+def days_beside(option: Option, quote: Quote) -> str:
+    """Return how much sooner or later than the recommended choice it is there: `3 days sooner`; nothing where on the same day."""
+    best = quote.options[quote.recommended]
     days = (best.dates.delivery[1] - option.dates.delivery[1]).days
     if not days:
         return ""

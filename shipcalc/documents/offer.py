@@ -55,7 +55,7 @@ def answers(quote: Quote, index: int, money: Money) -> tuple[Answer, ...]:
 
 
 def _answers(quote: Quote, option: Option, money: Money) -> Iterator[Answer]:
-    yield Answer("price", "Price", f"{_in_both(quote, option.total, money)}, {how(option)}")
+    yield Answer("price", "Price", f"{_in_both(quote, option.total, money)}, {how(quote, option)}")
     yield Answer("when", "There by", there_by(option))
     if quote.by is not None and option.latest_ready is not None:
         told = f"{wording.day(option.latest_ready)} at the latest, to be there by {wording.day(quote.by)}"
@@ -67,15 +67,27 @@ def _answers(quote: Quote, option: Option, money: Money) -> Iterator[Answer]:
     yield Answer("book", "To book", to_book(quote, option, money))
 
 
-def how(option: Option) -> str:
-    """Return how it travels and where the price ends: `open trailer, 749 miles`; `RoRo and open truck, DAP Bremen`."""
+def how(quote: Quote, option: Option) -> str:
+    """Return how it travels, and abroad how far the price reaches: `RoRo and open truck, to your door (DAP Bremen)`."""
     if not is_staged(option):
         miles = sum(leg.distance for leg in option.legs if leg.unit == "mi")
         kind = wording.lower_first(option.title)
         return f"{kind}, {miles:,} miles" if len({leg.from_ for leg in option.legs}) == 1 and miles else kind
     truck = f"{option.trailer} truck" if option.trailer else ""
     ways = [part for part in (by_sea(option), truck) if part]
-    return f"{' and '.join(ways)}, {wording.term(option)}" if ways else wording.term(option)
+    reach = _reach(quote, option)
+    return f"{' and '.join(ways)}, {reach}" if ways else reach
+
+
+def _reach(quote: Quote, option: Option) -> str:
+    """Return how far the price reaches, the trade's word in brackets."""
+    sea = [leg for leg in option.legs if leg.unit == "nmi"]
+    ends_at_sea = bool(sea) and option.legs[-1] is sea[-1]
+    if option.term_place == quote.to.name and not ends_at_sea:
+        return f"to your door ({wording.term(option)})"
+    if option.term_place in [end.name for leg in sea for end in (leg.from_, leg.to)]:
+        return f"to the port of {option.term_place} ({option.term})"
+    return wording.term(option)
 
 
 def by_sea(option: Option) -> str:

@@ -73,7 +73,15 @@ def currency_name(code: str) -> str:
 
 def money(amount: Decimal, currency: str) -> str:
     """Return an amount with its currency, as in a sentence: `$1,934.50`, `JPY 182,500`."""
-    figures = f"{abs(amount):,.{decimals(currency)}f}"
+    return _signed(amount, f"{abs(amount):,.{decimals(currency)}f}", currency)
+
+
+def money_told(amount: Decimal, currency: str) -> str:
+    """Return an amount with its currency and the decimals it has: `$1,934.50`, and `$23,800` where it is rounded to that."""
+    return _signed(amount, f"{abs(amount):,f}", currency)
+
+
+def _signed(amount: Decimal, figures: str, currency: str) -> str:
     sign = _SIGNS.get(currency)
     shown = f"{sign}{figures}" if sign else f"{currency} {figures}"
     return f"−{shown}" if amount < 0 else shown

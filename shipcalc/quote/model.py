@@ -124,12 +124,16 @@ class Charge:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Milestone:
-    """One step of the timeline, with its earliest and latest day; `stage` is the moment papers are due by, if it is one."""
+    """One step of the timeline, with its earliest and latest day; `stage` is the moment papers are due by, if it is one.
+
+    `office_note` is how the days were reckoned, for the office only.
+    """
 
     what: str
     earliest: date
     latest: date
     note: str = ""
+    office_note: str = ""
     stage: str = ""
 
 

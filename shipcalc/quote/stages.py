@@ -25,7 +25,7 @@ STAGES_IN_WORDS = {
     "unloading": "unloading",
     "import clearance": "customs clearance there",
     "duty and tax": "duty and tax",
-    ROUNDING: "rounding",
+    ROUNDING: "to a round price",
 }
 _BY_ROAD_ALONE = {**STAGES_IN_WORDS, "main carriage": "the truck all the way to your door"}
 

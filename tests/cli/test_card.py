@@ -1,5 +1,6 @@
 """The answer in one breath: few lines at every width, whatever there is to say, and in the order in which buyers ask."""
 
+import re
 from dataclasses import replace
 from decimal import Decimal
 
@@ -152,9 +153,12 @@ WORDS_A_MINUTE = 170
 
 
 def spoken(text: str) -> int:
-    """Count the words of a text as it is read aloud: the figures of a number in threes, each about two words; no cents of 00."""
+    """Count the words of a text as it is read aloud: the figures of a number in threes, each about two words; no cents of 00.
+
+    What stands in brackets is for the office.
+    """
     count = 0
-    for word in text.replace(".00", "").replace("–", " to ").split():
+    for word in re.sub(r"\([^)]*\)|\.00", "", text).replace("–", " to ").split():
         count += 2 * len(word.split(",")) if word[0].isdigit() else 1
     return count
 

@@ -210,13 +210,13 @@ def test_a_folder_without_rights_is_told(say, somebody_else: Path) -> None:
         folder.mkdir()
     shutil.copy(invented_folder("demo") / "stock.xlsx", hidden)
     assert say("stock", "--stock", str(hidden / "stock.xlsx")).status == 0
-    assert say("checklist", str(saved / "quote.json"), "--out", str(saved)).status == 0
+    assert say("checklist", str(saved / "office/quote.json"), "--out", str(saved)).status == 0
     locked.chmod(0o555)
     hidden.chmod(0o000)
     if os.getuid() == 0:
         os.seteuid(65534)
     assert_one_sentence(
-        say("checklist", str(saved / "quote.json"), "--out", str(locked)), 2, "(permission denied)", "--out"
+        say("checklist", str(saved / "office/quote.json"), "--out", str(locked)), 2, "(permission denied)", "--out"
     )
     assert_one_sentence(
         say("stock", "--stock", str(hidden / "stock.xlsx")), 2, "(permission denied)", "check its permissions"

@@ -9,7 +9,13 @@ import pytest
 from shipcalc.actions.demo import run_demo
 from shipcalc.quote.as_data import quote_from_json
 
-FILES = {"quote.xlsx", "quote-office.xlsx", "checklist.xlsx", "quote.json", "message.txt"}
+FILES = {
+    "buyer/quote.xlsx",
+    "buyer/message.txt",
+    "office/quote-office.xlsx",
+    "office/checklist.xlsx",
+    "office/quote.json",
+}
 
 
 @pytest.fixture(scope="module")
@@ -33,12 +39,12 @@ def test_the_day_fills_one_folder_and_says_what_to_open_first(folder: Path) -> N
     buyers = sorted(path for path in (folder / "shipcalc-demo").iterdir() if path.is_dir())
     assert len(buyers) >= 8
     for buyer in buyers:
-        assert {file.name for file in buyer.iterdir()} == FILES
+        assert {file.relative_to(buyer).as_posix() for file in buyer.rglob("*.*")} == FILES
         assert buyer.name in first_text(folder)
-        quote = quote_from_json((buyer / "quote.json").read_bytes())
+        quote = quote_from_json((buyer / "office/quote.json").read_bytes())
         assert f"{quote.options[quote.recommended].total:,}" in first_text(folder)
         assert "invented" in quote.dealer.name
-        assert quote.buyer in (buyer / "message.txt").read_text(encoding="utf-8")
+        assert quote.buyer in (buyer / "buyer/message.txt").read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize(
@@ -53,14 +59,16 @@ def test_who_cannot_be_served_gets_a_plain_reason(folder: Path, name: str, reaso
 
 
 def test_the_buyer_on_an_island_has_the_ferry_in_the_quote(folder: Path) -> None:
-    written = [quote_from_json(path.read_bytes()) for path in (folder / "shipcalc-demo").glob("*/quote.json")]
+    written = [quote_from_json(path.read_bytes()) for path in (folder / "shipcalc-demo").glob("*/office/quote.json")]
     (quote,) = (quote for quote in written if quote.buyer == "Barnaby Coffin")
     assert all("ferry" in [leg.mode for leg in option.legs] for option in quote.options)
 
 
 def test_buyers_on_every_continent_have_a_quote(folder: Path) -> None:
     """Bremen and Southampton, Yokohama and Jeddah, Durban, Santos and Toronto, Auckland; and Honolulu over the same sea."""
-    quotes = [quote_from_json(path.read_bytes()) for path in sorted((folder / "shipcalc-demo").glob("*/quote.json"))]
+    quotes = [
+        quote_from_json(path.read_bytes()) for path in sorted((folder / "shipcalc-demo").glob("*/office/quote.json"))
+    ]
     abroad = {quote.to.country: quote for quote in quotes if quote.to.country != "US"}
     assert set(abroad) == {"DE", "GB", "JP", "SA", "ZA", "BR", "CA", "NZ"}
     assert {quote.exchange.currency for quote in abroad.values() if quote.exchange} >= {"EUR", "JPY", "GBP"}

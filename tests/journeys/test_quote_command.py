@@ -12,7 +12,13 @@ import pytest
 from shipcalc.quote.as_data import quote_from_json
 
 ASK = ("quote", "--vehicle", "HV-1153", "--to", "53703", "--as-of", "2026-12-01")
-FILES = {"quote.xlsx", "message.txt", "quote-office.xlsx", "checklist.xlsx", "quote.json"}
+FILES = {
+    "buyer/quote.xlsx",
+    "buyer/message.txt",
+    "office/quote-office.xlsx",
+    "office/checklist.xlsx",
+    "office/quote.json",
+}
 Command = Callable[..., "CompletedProcess[str]"]
 
 
@@ -105,9 +111,9 @@ def test_the_same_question_on_the_same_day_gives_the_same_bytes(say, here: Path)
 def test_the_files_are_written_and_named(say, here: Path) -> None:
     told = say(*ASK, "--out", "lindqvist", "--buyer", "Ms Lindqvist")
     assert told.status == 0, told.err
-    assert {file.name for file in (here / "lindqvist").iterdir()} == FILES
+    assert {file.relative_to(here / "lindqvist").as_posix() for file in (here / "lindqvist").rglob("*.*")} == FILES
     assert all(f"written: {Path('lindqvist') / name}" in told.err for name in FILES)
-    kept = quote_from_json((here / "lindqvist/quote.json").read_bytes())
+    kept = quote_from_json((here / "lindqvist/office/quote.json").read_bytes())
     assert kept.buyer == "Ms Lindqvist"
     assert kept.options[kept.recommended].total_cost is not None
 
@@ -160,18 +166,18 @@ def test_settings_name_the_dealer_and_keep_every_quote(say, here: Path) -> None:
     assert quote["dealer"]["name"] == "Alder Garage (invented)"
     (folder,) = (here / "kept").iterdir()
     assert folder.name == "2026-12-01 HV-1153 to Madison WI 53703"
-    assert {file.name for file in folder.iterdir()} == FILES
+    assert {file.relative_to(folder).as_posix() for file in folder.rglob("*.*")} == FILES
 
 
 def test_the_checklist_is_made_from_the_saved_quote(say, here: Path) -> None:
     assert say(*ASK, "--out", "lindqvist").status == 0
-    (here / "lindqvist/checklist.xlsx").unlink()
-    told = say("checklist", "lindqvist/quote.json")
+    (here / "lindqvist/office/checklist.xlsx").unlink()
+    told = say("checklist", "lindqvist/office/quote.json")
     assert told.status == 0, told.err
-    assert (here / "lindqvist/checklist.xlsx").is_file()
+    assert (here / "lindqvist/office/checklist.xlsx").is_file()
     dues = [line.split("\t")[0] for line in told.out.splitlines() if line[:3] == "202"]
     assert len(dues) > 5
-    as_data = json.loads(say("checklist", "lindqvist/quote.json", "--out", "later", "--json").out)
+    as_data = json.loads(say("checklist", "lindqvist/office/quote.json", "--out", "later", "--json").out)
     assert (here / "later/checklist.xlsx").is_file()
     assert [item["due"] for item in as_data["items"]] == dues
     assert dues == sorted(dues)
