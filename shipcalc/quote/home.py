@@ -108,6 +108,7 @@ def _option(
         total=total,
         buyer_pays_locally=to_decimal(0, currency),
         deposit=to_decimal(deposit, currency),
+        balance_due=book.pricing.balance_due,
         cover=to_decimal(row.cover_minor, currency),
         total_cost=sum((charge.cost.amount for charge in charges if charge.cost), start=to_decimal(0, currency)),
         legs=_legs(candidate, request, lanes, lane_of),

@@ -165,7 +165,7 @@ class Document:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Task:
-    """Something somebody must do, with its due date."""
+    """Something somebody must do, with its due date. `takes_days`: others take that long over it once it is begun."""
 
     code: str
     title: str
@@ -173,6 +173,7 @@ class Task:
     due: date
     stage: str
     after: tuple[str, ...] = ()
+    takes_days: int | None = None
     proof: str = ""
     critical: bool = False
     note: str = ""
@@ -220,6 +221,7 @@ class Option:
 
     `cover` is the sum up to which each vehicle is covered, under `cover_conditions` where the cover is a marine one. `landed`
     is all that the buyer will have paid: the vehicles, the total and what is paid locally; None at home and for unknown values.
+    `balance_due` is when the rest of the total is due, as the rate book says it (`ratebook.overseas_words.BALANCES`).
     `latest_ready` is the last day to be ready that is in time for the day the buyer must have it by, where there is one.
     `before_price` are the warnings that may change the buyer's decision: every face shows them above the price. `warnings` are
     the others. `needed_from_buyer` is what the buyer must bring for this shipment, one short sentence each.
@@ -236,6 +238,7 @@ class Option:
     total: Decimal
     buyer_pays_locally: Decimal
     deposit: Decimal
+    balance_due: str = "before pickup"
     landed: Decimal | None = None
     converted: Converted | None = None
     cover: Decimal

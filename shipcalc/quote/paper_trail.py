@@ -6,9 +6,8 @@ from functools import cache, lru_cache, partial
 from typing import Literal, TypeVar
 
 from shipcalc.money import to_decimal
-from shipcalc.paperwork.needs import Facts, Rule, documents_needed, rules_of, tasks_needed
+from shipcalc.paperwork.needs import DELIVERED, Facts, Rule, documents_needed, rules_of, tasks_needed
 from shipcalc.pricing.landed import age_in_years
-from shipcalc.pricing.loads import Mode
 from shipcalc.quote.choices import is_low
 from shipcalc.quote.model import Document, Task, Window
 from shipcalc.quote.request import Request
@@ -26,16 +25,18 @@ class Way:
     """How a shipment travels, as far as its papers depend on it.
 
     `overseas`: it leaves the customs territory; `export_filing`: an export filing is due (also to Puerto Rico and the US Virgin
-    Islands). `term` is the delivery term, `treatment` how the buyer's customs take the vehicle in the sums, None where no customs
-    do; vehicles of `collector_from_years` may be taken as collector's pieces there.
+    Islands). `mode` is one of `ratebook.overseas_words.PAPER_MODES`, `term` the delivery term; `seller_pays` are the cost stages
+    on the seller's account, all others are the buyer's. `treatment` is how the buyer's customs take the vehicle in the sums, None
+    where no customs do; vehicles of `collector_from_years` may be taken as collector's pieces there.
     """
 
     trailer: str | None
     to_country: str
-    mode: Mode = "truck"
+    mode: str = "truck"
     overseas: bool = False
     export_filing: bool = False
     term: str = "DAP"
+    seller_pays: frozenset[str] = DELIVERED
     treatment: Literal["ordinary", "collector"] | None = None
     collector_from_years: int | None = None
 
@@ -50,12 +51,13 @@ def papers(
     """
     several = len(request.vehicles) > 1
     on_arrival = days.get("arrival", days["delivery"])[0]
+    leaves = days.get("sailing", days["pickup"])
     rules, currency = _rules(book), book.pricing.currency
     due = cache(partial(due_date, moments=days))
     documents: list[Document] = []
     tasks: list[Task] = []
     for vehicle in request.vehicles:
-        facts = _facts(request, vehicle, way, on_arrival)
+        facts = _facts(request, vehicle, way, on_arrival, leaves, book.pricing.balance_due)
         number = vehicle.stock_number if several else None
         documents += [
             _document(row, number, due(row.stage, row.days), currency)
@@ -87,14 +89,18 @@ def _once(papers: Iterable[Paper]) -> tuple[Paper, ...]:
     return tuple(first.values())
 
 
-def _facts(request: Request, vehicle: Vehicle, way: Way, on_arrival: date) -> Facts:
+def _facts(request: Request, vehicle: Vehicle, way: Way, on_arrival: date, leaves: Window, balance_due: str) -> Facts:
     age, old_enough = age_in_years(vehicle, on_arrival), way.collector_from_years
     return Facts(
         overseas=way.overseas,
         export_filing=way.export_filing,
         to_country=way.to_country,
         mode=way.mode,
+        loaded=loaded(vehicle, way.mode),
         term=way.term,
+        seller_pays=way.seller_pays,
+        balance_due=balance_due,
+        leaves=leaves,
         treatment=way.treatment,
         may_be_collectors=old_enough is not None and (age or 0) >= old_enough,
         trailer=way.trailer,
@@ -105,6 +111,13 @@ def _facts(request: Request, vehicle: Vehicle, way: Way, on_arrival: date) -> Fa
         age_years=age,
         battery=vehicle.fuel in _WITH_BATTERY,
     )
+
+
+def loaded(vehicle: Vehicle, mode: str) -> str | None:
+    """Return how a vehicle goes onto what carries it (`ratebook.overseas_words.LOADINGS`); None where nobody carries it."""
+    if mode == "roro":
+        return "driven" if vehicle.runs else "towed"
+    return {"truck": "truck", "container": "container", "shared container": "container"}.get(mode)
 
 
 def _document(row: DocumentRow, vehicle: str | None, due: date, currency: str) -> Document:
@@ -131,6 +144,7 @@ def _task(row: TaskRow, vehicle: str | None, due: date) -> Task:
         due=due,
         stage=row.stage,
         after=row.after,
+        takes_days=row.takes_days,
         proof=row.proof or "",
         critical=row.critical,
         note=row.note or "",

@@ -31,6 +31,21 @@ def stages_are_reached(tables: Tables) -> Iterator[Problem]:
             )
 
 
+def seasons_have_both_ends(tables: Tables) -> Iterator[Problem]:
+    """A season has a first and a last day, or it would not count at all."""
+    for row in (*tables.documents, *tables.tasks):
+        for filled, empty in (("season_from", "season_to"), ("season_to", "season_from")):
+            if getattr(row, filled) is not None and getattr(row, empty) is None:
+                yield fault(row, empty, "a season needs its first and its last day", "fill both, or leave both blank")
+
+
+def payers_can_be_met(tables: Tables) -> Iterator[Problem]:
+    """Nothing is asked to be paid for by both sides, or the row would never hold."""
+    for row in (*tables.documents, *tables.tasks):
+        for stage in set(row.seller_pays) & set(row.buyer_pays):
+            yield fault(row, "buyer_pays", f"{stage} stands under Seller pays too", "remove it from one of the two")
+
+
 def tasks_come_in_an_order(tables: Tables) -> Iterator[Problem]:
     """No task waits for itself, neither straight away nor around a circle of others."""
     by_code: dict[str, list[TaskRow]] = {}
@@ -75,4 +90,4 @@ def _circle(start: str, by_code: dict[str, list[TaskRow]], settled: set[str]) ->
     return ()
 
 
-CHECKS = (countries_are_known, stages_are_reached, tasks_come_in_an_order)
+CHECKS = (countries_are_known, stages_are_reached, seasons_have_both_ends, payers_can_be_met, tasks_come_in_an_order)

@@ -2,6 +2,7 @@
 
 import re
 import tomllib
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -9,9 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shipcalc.paperwork.needs import Facts, documents_needed, rules_of, tasks_needed
+from shipcalc.ratebook.overseas_words import BALANCES, COST_STAGES, TREATMENTS
 from shipcalc.ratebook.overseas_words import DELIVERY_TERMS as TERMS
-from shipcalc.ratebook.overseas_words import STAGE_MODES as MODES
-from shipcalc.ratebook.overseas_words import TREATMENTS
+from shipcalc.ratebook.overseas_words import PAPER_MODES as MODES
 from shipcalc.ratebook.paperwork_rows import STAGES, TITLES, DocumentRow, TaskRow
 from shipcalc.ratebook.reader import read_rows
 from shipcalc.sheets.reading import read_workbook
@@ -28,12 +29,17 @@ SITUATIONS = [
     for path in sorted((HERE / "cases").glob("*.toml"))
     for situation in tomllib.loads(path.read_text(encoding="utf-8"))["situation"]
 ]
+CARRIED = frozenset({"main carriage"})
+BUGS = {"season_from": date(2026, 9, 1), "season_to": date(2027, 4, 30)}
 FACTS = st.builds(
     Facts,
     overseas=st.booleans(),
     export_filing=st.booleans(),
     mode=st.sampled_from(MODES),
     term=st.sampled_from(TERMS),
+    seller_pays=st.frozensets(st.sampled_from(COST_STAGES)),
+    balance_due=st.sampled_from(BALANCES),
+    leaves=st.one_of(st.none(), st.dates(date(2026, 1, 1), date(2027, 12, 31)).map(lambda day: (day, day))),
     treatment=st.sampled_from([*TREATMENTS, None]),
     may_be_collectors=st.booleans(),
     age_years=st.one_of(st.none(), st.integers(0, 120)),
@@ -113,6 +119,12 @@ def test_a_blank_condition_holds_always():
         ({"export_filing": True}, {"export_filing": True}, {"export_filing": False}),
         ({"mode": ("container", "shared container")}, {"mode": "shared container"}, {"mode": "roro"}),
         ({"term": ("CIF", "CIP")}, {"term": "CIP"}, {"term": "DAP"}),
+        ({"seller_pays": ("main carriage",)}, {"seller_pays": CARRIED}, {"seller_pays": frozenset()}),
+        ({"buyer_pays": ("main carriage",)}, {"seller_pays": frozenset()}, {"seller_pays": CARRIED}),
+        ({"balance_due": ("on delivery",)}, {"balance_due": "on delivery"}, {"balance_due": "before pickup"}),
+        (BUGS, {"leaves": (date(2026, 9, 1), date(2026, 9, 1))}, {"leaves": (date(2026, 5, 1), date(2026, 8, 31))}),
+        (BUGS, {"leaves": (date(2027, 4, 30), date(2027, 5, 9))}, {"leaves": (date(2027, 5, 1), date(2027, 5, 9))}),
+        (BUGS, {"leaves": None}, {"leaves": (date(2026, 6, 1), date(2026, 6, 30))}),
         ({"treatment": "collector"}, {"treatment": "collector"}, {"treatment": "ordinary"}),
         ({"treatment": "ordinary"}, {"treatment": "ordinary"}, {"treatment": None}),
         ({"age_from": 30}, {"age_years": 30}, {"age_years": 29}),

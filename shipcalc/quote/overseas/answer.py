@@ -93,6 +93,7 @@ def _option(
         overseas=not is_domestic(request.to.country),
         export_filing=is_filed(request.to.country),
         term=sums.term.code,
+        seller_pays=_paid_by_seller(way, found),
         treatment=treatment,
         collector_from_years=sums.imports.collector_from_years,
     )
@@ -111,6 +112,7 @@ def _option(
         total=total,
         buyer_pays_locally=locally,
         landed=None if None in values else total + locally + to_decimal(known, currency),
+        balance_due=book.pricing.balance_due,
         deposit=to_decimal(half_up(to_minor(total, currency) * book.pricing.deposit_ppm, PPM), currency),
         cover=_covered(way, charges, found, currency),
         cover_conditions=cover[0].conditions if cover else "",
@@ -156,6 +158,19 @@ def _term_place(way: int, request: Request, found: Found) -> str:
     return request.to.name
 
 
+def _paid_by_seller(way: int, found: Found) -> frozenset[str]:
+    """Return what the seller pays of this way: nothing beyond a port where nobody is priced to carry it on."""
+    ends_at_port = found.ways.arrival[way] >= 0 and not _goes_on(way, found)
+    return found.sums.term.seller_pays - ({"on-carriage", "unloading"} if ends_at_port else set())
+
+
+def _goes_on(way: int, found: Found) -> bool:
+    """Return whether somebody is priced to carry it on from the arrival port."""
+    there = found.network.arrivals.ports[int(found.ways.arrival[way])]
+    trailer = trailer_of(found.network.services[int(found.ways.truck[way])])
+    return there.road is not None and on_carriage_by(found.network.arrivals.on_carriage, trailer) is not None
+
+
 def _covered(way: int, charges: tuple[Charge, ...], found: Found, currency: str) -> Decimal:
     """Return the insured sum of the marine cover, else the truck's own cover."""
     insured = next((charge.quantity for charge in charges if charge.code == "cover.premium"), None)
@@ -196,7 +211,7 @@ def _legs(way: int, request: Request, found: Found) -> Iterator[Leg]:
         method_note=f"sea lanes by {', '.join(passages)}" if passages else "sea lanes",
         vehicles=numbers,
     )
-    if there.road is not None and on_carriage_by(network.arrivals.on_carriage, row.trailer) is not None:
+    if there.road is not None and _goes_on(way, found):
         for part in lane_legs(there.place, request.to, there.road, there.crossing):
             yield replace(part, carrier=LOCAL_HAULIER, vehicles=numbers, carrier_named=True)
 
