@@ -1,7 +1,7 @@
 """The answer in one breath on the terminal: a card of at most twelve lines, then the choices, and nothing else unasked.
 
-Texts are cut so that card and choices never come to more lines than the screen of a salesperson has; a pipe gets one line a thing
-and nothing is cut there.
+Texts are cut so that card and choices never come to more lines than a usual screen has. A narrow one takes as many lines as it
+needs, and a pipe gets one line a thing.
 """
 
 from collections.abc import Callable, Sequence
@@ -20,6 +20,7 @@ MOST_CARD_LINES = 12
 MOST_LINES = {False: 26, True: 32}  # at home; over the sea or a border
 MOST_WARNING_LINES = 4
 MOST_CHOICE_LINES = 2
+CUT_FROM_WIDTH = 80
 MORE = "More: --full, or --show lines, dates, papers, duty, included, assumed, cautions"
 
 
@@ -28,7 +29,7 @@ def card_lines(quote: Quote, look: Look, *, chosen: int, for_office: bool) -> li
     option = quote.options[chosen]
     below = [*_choices(quote, look, chosen=chosen, for_office=for_office), *_recommended(quote, look)]
     if look.width is not None:
-        below += [look.faint(line) for line in clipped(paragraph(look, MORE), 1)]
+        below += [look.faint(line) for line in _cut(look, paragraph(look, MORE), 1)]
     most = min(MOST_CARD_LINES, MOST_LINES[is_staged(option)] - len(below))
     return [*_card(quote, option, look, chosen, most, for_office=for_office), *below]
 
@@ -52,8 +53,8 @@ class _Block:
         return [self.look_of(line) for line in self.lines]
 
 
-def _block(lines: list[str], look_of: Callable[[str], str], most: int = MOST_CARD_LINES) -> _Block:
-    return _Block(lambda room: clipped(lines, room), look_of, most)
+def _block(lines: list[str], look_of: Callable[[str], str]) -> _Block:
+    return _Block(lambda room: clipped(lines, room), look_of, len(lines))
 
 
 def _card(quote: Quote, option: Option, look: Look, chosen: int, most: int, *, for_office: bool) -> list[str]:
@@ -62,10 +63,10 @@ def _card(quote: Quote, option: Option, look: Look, chosen: int, most: int, *, f
     if for_office:
         told.insert(1, _margin(quote, option))
     widest = max(len(answer.label) for answer in told)
-    first = _block(paragraph(look, f"To {place}: {what}"), look.strong, 2)
+    first = _block(_cut(look, paragraph(look, f"To {place}: {what}"), 2), look.strong)
     warned = [_warnings(option, look)] if option.before_price else []
     blocks = [first, *warned, *(_answered(look, answer, widest) for answer in told)]
-    if look.width is not None:
+    if _cuts(look):
         _shorten(blocks, most)
     has_room = look.width is not None and sum(len(block.lines) for block in blocks) < most and not warned
     lines = [line for block in blocks[1:] for line in block.shown()]
@@ -82,8 +83,9 @@ def _margin(quote: Quote, option: Option) -> Answer:
 def _warnings(option: Option, look: Look) -> _Block:
     """Return what may change the buyer's mind, above the price: as much as a few lines hold, and how much more there is."""
     texts = option.before_price
-    if look.width is None:
-        return _block([f"! {text}" for text in texts], look.warm, len(texts))
+    if not _cuts(look):
+        lines = [line for text in texts for line in paragraph(look, text, first="! ")]
+        return _block(lines, look.warm)
 
     def within(room: int) -> list[str]:
         lines: list[str] = []
@@ -103,7 +105,7 @@ def _answered(look: Look, answer: Answer, widest: int) -> _Block:
         return _block([f"{answer.label}\t{answer.text}"], str)
     first = f"{answer.label:<{widest}}  "
     lines = paragraph(look, answer.text, first=first)
-    if answer.what == "missing":
+    if answer.what == "missing" and _cuts(look):
         lines = _as_many_as_fit(look, answer.text, first)
 
     def look_of(line: str) -> str:
@@ -167,7 +169,7 @@ def _choices(quote: Quote, look: Look, *, chosen: int, for_office: bool) -> list
                 one.there_by.isoformat() if look.width is None else short_day(one.there_by),
             )
         )
-    lines = table(look, columns, rows, most_lines=MOST_CHOICE_LINES)
+    lines = table(look, columns, rows, most_lines=MOST_CHOICE_LINES if _cuts(look) else None)
     return ["", *lines]
 
 
@@ -178,4 +180,13 @@ def _more(one: Difference, *, staged: bool) -> str:
 
 
 def _recommended(quote: Quote, look: Look) -> list[str]:
-    return clipped(paragraph(look, f"* Recommended. {quote.reason}"), 2)
+    return _cut(look, paragraph(look, f"* Recommended. {quote.reason}"), 2)
+
+
+def _cuts(look: Look) -> bool:
+    """Return whether texts are cut to few lines: on a screen that is wide enough for them."""
+    return look.width is not None and look.width >= CUT_FROM_WIDTH
+
+
+def _cut(look: Look, lines: list[str], most: int) -> list[str]:
+    return clipped(lines, most) if _cuts(look) else lines

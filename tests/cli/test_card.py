@@ -88,11 +88,24 @@ def test_what_changes_the_decision_stands_above_the_price(quotes, name: str) -> 
     assert any(line.startswith("! and ") and line.endswith("more: --full") for line in lines)
 
 
-def test_a_pipe_is_told_everything_uncut(quotes) -> None:
+@pytest.mark.parametrize("width", [None, 40, 60, 79])
+def test_a_pipe_and_a_narrow_screen_are_told_everything_uncut(quotes, width: int | None) -> None:
     made = worse(quotes["Bremen"])
-    lines = card_lines(made, Look(), chosen=0, for_office=False)
-    assert lines.count(f"! {LONG}") == 2
+    lines = card_lines(made, Look(width=width), chosen=0, for_office=False)
+    told = " ".join(" ".join(lines).split())
+    assert told.count(f"! {LONG.strip()}") == 2
+    assert "storage and waiting" in told
     assert not any("…" in line for line in lines)
+
+
+def test_a_way_that_ends_before_the_buyers_place_says_where(quotes) -> None:
+    made = quotes["Apia"]
+    option = replace(made.options[0], arrives=False)
+    told = {
+        one.what: one.text
+        for one in answers(replace(made, options=(option,)), 0, lambda value, code: f"{value:,} {code}")
+    }
+    assert f" in {place(option.legs[-1].to)}, where the way ends" in told["when"]
 
 
 def test_both_treatments_by_the_customs_stand_side_by_side(quotes) -> None:

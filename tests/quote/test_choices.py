@@ -129,3 +129,14 @@ def test_the_dealers_quotes_show_each_carrier_once_and_recommend_one_that_is_sho
         assert [option.total for option in quote.options] == sorted(option.total for option in quote.options)
         assert 0 <= quote.recommended < len(services)
         assert quote.reason.endswith(".")
+
+
+@pytest.mark.parametrize("zip_code", ["59715", "53703", "33040", "04609", "79843", "14850", "98273"])
+def test_the_soonest_trailer_of_each_kind_is_always_among_the_choices(dealer_quote, zip_code: str) -> None:
+    wide = dealer_quote("HV-1042", to=zip_code).options
+    assert len(wide) <= 6
+    for trailer in ("open", "enclosed"):
+        narrow = dealer_quote("HV-1042", to=zip_code, trailer=trailer).options
+        own = [option for option in wide if option.trailer == trailer]
+        assert min(o.dates.delivery[1] for o in own) == min(o.dates.delivery[1] for o in narrow)
+        assert min(o.total for o in own) == min(o.total for o in narrow)
