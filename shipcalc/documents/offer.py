@@ -11,7 +11,7 @@ from shipcalc.documents import wording
 from shipcalc.documents.deposits import deposit_percent
 from shipcalc.documents.landing import altogether, lacks_duty
 from shipcalc.quote.exchange import converted
-from shipcalc.quote.model import ImportEstimate, Option, Quote
+from shipcalc.quote.model import ImportEstimate, Option, Payer, Quote
 from shipcalc.quote.stages import DUTY_UNKNOWN, PAID_TO_OTHERS, is_staged
 from shipcalc.records import dataclass
 
@@ -87,6 +87,8 @@ def _reach(quote: Quote, option: Option) -> str:
         return f"to your door ({wording.term(option)})"
     if option.term_place in [end.name for leg in sea for end in (leg.from_, leg.to)]:
         return f"to the port of {option.term_place} ({option.term})"
+    if option.term_place == quote.from_.name:
+        return f"from our yard ({wording.term(option)})"
     return wording.term(option)
 
 
@@ -110,28 +112,35 @@ def also_to_pay(quote: Quote, option: Option, money: Money) -> str:
     """Return what the buyer pays to others: an estimate, and both ways where the customs may treat the vehicle in two."""
     unknown = "; duty and tax there are not known to us" if is_staged(option) and lacks_duty(quote, option) else ""
     if not option.buyer_pays_locally:
-        return f"{NOTHING_MORE_ABROAD if is_staged(option) else NOTHING_MORE_AT_HOME}{unknown}"
-    local, duty = option.buyer_pays_locally, duty_counted(option)
+        nothing = NOTHING_MORE_ABROAD if is_staged(option) else NOTHING_MORE_AT_HOME
+        return f"{nothing}{_duty_in_price(option)}{unknown}"
+    local, duty = option.buyer_pays_locally, duty_paid(option, "buyer")
     told = f"{about(local, quote.currency, money)} to others"
     if duty:
         told += f", {_plain(duty)} of it duty and tax"
     other = other_treatment(option)
-    if other is not None:
+    if other is not None and duty:
         instead = local - duty + other.amount
         told += f"; {_as(other)} about {_plain(instead)}, {_plain(other.amount)} of it duty and tax"
-    return f"{told}{unknown}"
+    return f"{told}{_duty_in_price(option)}{unknown}"
 
 
-def duty_counted(option: Option) -> Decimal:
-    """Return the duty and tax that the buyer pays beside the price."""
-    own = (c.amount for c in option.charges if c.stage == DUTY_STAGE and c.payer == "buyer")
+def _duty_in_price(option: Option) -> str:
+    """Return what of the price is duty and tax, and what they would be otherwise, where the seller pays them."""
+    duty, other = duty_paid(option, "seller"), other_treatment(option)
+    if not duty or other is None:
+        return ""
+    return f"; the price counts {_plain(duty)} of duty and tax, {_as(other)} about {_plain(other.amount)}"
+
+
+def duty_paid(option: Option, payer: Payer) -> Decimal:
+    """Return the duty and tax on one party's account."""
+    own = (c.amount for c in option.charges if c.stage == DUTY_STAGE and c.payer == payer)
     return sum(own, Decimal(0))
 
 
 def other_treatment(option: Option) -> ImportEstimate | None:
-    """Return how else the customs may treat the vehicle where the buyer pays duty and tax, or None."""
-    if not duty_counted(option):
-        return None
+    """Return how else the customs may treat the vehicle than is counted, or None."""
     return next((one for one in option.imports if not one.counted), None)
 
 
@@ -144,7 +153,8 @@ def _altogether(quote: Quote, option: Option, money: Money) -> str:
     other = other_treatment(option)
     if other is None:
         return told
-    instead = altogether(option) - duty_counted(option) + other.amount
+    counted = duty_paid(option, "buyer") + duty_paid(option, "seller")
+    instead = altogether(option) - counted + other.amount
     return f"{told}, or about {_plain(instead)} {_as(other)}"
 
 
