@@ -46,7 +46,7 @@ def quote(
     ] = False,
     express: Annotated[bool, typer.Option("--express", help="Pickup sooner than usual.")] = False,
     ocean: Annotated[
-        str, typer.Option(metavar="KIND", help="Over the sea only roro (driven aboard), or only container.")
+        str, typer.Option(metavar="KIND", help="Over the sea only roro (on a vehicle ship), or only container.")
     ] = "",
     term: Annotated[
         str,

@@ -35,7 +35,6 @@ _CURRENCIES = {
     "ZAR": "South African rand",
 }
 _CARRIED = {
-    "roro": "driven aboard (RoRo)",
     "container": "in a container of its own",
     "shared container": "in a shared container",
     "ferry": "aboard the ferry, on its truck",
@@ -113,6 +112,10 @@ def stop(where: Place) -> str:
 def carried(leg: Leg, trailer: str | None) -> str:
     """Return how a leg is travelled: `by open truck`, `in a shared container`."""
     kind = f"{trailer} " if trailer else ""
+    if leg.mode == "roro":
+        return f"{leg.loading} (RoRo)" if leg.loading else "by RoRo ship"
+    if leg.loading:
+        return f"{_CARRIED[leg.mode]}, {leg.loading}"
     return _CARRIED.get(leg.mode, f"by {kind}truck")
 
 

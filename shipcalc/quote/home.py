@@ -14,6 +14,7 @@ from shipcalc.quote.choices import Choice, choices, recommended
 from shipcalc.quote.deadline import check_in_time, late_reason, latest_ready
 from shipcalc.quote.distances import Lane, road_lanes
 from shipcalc.quote.legs import lane_legs
+from shipcalc.quote.loading import at_the_door, on_truck
 from shipcalc.quote.model import Charge, Dates, LeftOut, Leg, Milestone, Option
 from shipcalc.quote.paper_trail import Way, papers
 from shipcalc.quote.request import Request
@@ -96,7 +97,8 @@ def _option(
     total = sum((charge.amount for charge in charges), start=to_decimal(0, currency))
     assert to_minor(total, currency) == candidate.total_minor, "the lines add up to the price that was compared"
     trailer = choice.trailer
-    way = Way(trailer=trailer, to_country=request.to.country, term=HOME_TERM)
+    loading = on_truck(request.vehicles)
+    way = Way(trailer=trailer, to_country=request.to.country, term=HOME_TERM, loading=loading)
     documents, tasks = papers(request, book, way=way, days=home_days(as_of, candidate.dates))
     deposit = half_up(candidate.total_minor * book.pricing.deposit_ppm, PPM)
     return Option(
@@ -112,6 +114,7 @@ def _option(
         cover=to_decimal(row.cover_minor, currency),
         total_cost=sum((charge.cost.amount for charge in charges if charge.cost), start=to_decimal(0, currency)),
         legs=_legs(candidate, request, lanes, lane_of),
+        loading=loading,
         charges=charges,
         dates=_dates(candidate, request),
         latest_ready=_latest_ready(candidate, request, book, lanes),
@@ -119,7 +122,7 @@ def _option(
         tasks=tasks,
         included=included(request, row.cover_minor, currency, has_fuel=any(charge.code in FUEL for charge in charges)),
         not_included=not_included(request, row.cover_minor, currency),
-        warnings=_warnings(candidate, request, book),
+        warnings=(*at_the_door(request.vehicles), *_warnings(candidate, request, book)),
     )
 
 

@@ -67,8 +67,23 @@ class RateBookStamp:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Loaded:
+    """How one vehicle goes onto what carries it over the longest leg, as the charges hold it.
+
+    `way` is one of `ratebook.overseas_words.LOADINGS`, `how` the same in a buyer's words (`in tow`), `equipment` what it needs.
+    """
+
+    vehicle: str
+    way: str
+    how: str
+    equipment: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Leg:
     """One movement. `distance` is what was charged for, in `unit`; `method` says how it was found.
+
+    `loading` is how the vehicles go onto the ship, or into the container, in a buyer's words; "" on land.
 
     The buyer sees `carrier` only where `carrier_named`.
     """
@@ -86,6 +101,7 @@ class Leg:
     method: str
     method_note: str = ""
     vehicles: tuple[str, ...] = ()
+    loading: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -225,6 +241,7 @@ class Option:
     `latest_ready` is the last day to be ready that is in time for the day the buyer must have it by, where there is one.
     `before_price` are the warnings that may change the buyer's decision: every face shows them above the price. `warnings` are
     the others. `needed_from_buyer` is what the buyer must bring for this shipment, one short sentence each.
+    `loading`: how each vehicle is loaded, one way each.
     `arrives`: the way ends where the buyer asked, and not at a port or border before it.
     """
 
@@ -245,6 +262,7 @@ class Option:
     cover_conditions: str = ""
     total_cost: Decimal | None = None
     legs: tuple[Leg, ...]
+    loading: tuple[Loaded, ...] = ()
     charges: tuple[Charge, ...]
     dates: Dates
     latest_ready: date | None = None

@@ -9,7 +9,7 @@ from shipcalc.money import to_decimal
 from shipcalc.paperwork.needs import DELIVERED, Facts, Rule, documents_needed, rules_of, tasks_needed
 from shipcalc.pricing.landed import age_in_years
 from shipcalc.quote.choices import is_low
-from shipcalc.quote.model import Document, Task, Window
+from shipcalc.quote.model import Document, Loaded, Task, Window
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
@@ -28,6 +28,7 @@ class Way:
     Islands). `mode` is one of `ratebook.overseas_words.PAPER_MODES`, `term` the delivery term; `seller_pays` are the cost stages
     on the seller's account, all others are the buyer's. `treatment` is how the buyer's customs take the vehicle in the sums, None
     where no customs do; vehicles of `collector_from_years` may be taken as collector's pieces there.
+    `loading` is how each vehicle goes onto what carries it; one that is not named there is carried by nobody.
     """
 
     trailer: str | None
@@ -39,6 +40,7 @@ class Way:
     seller_pays: frozenset[str] = DELIVERED
     treatment: Literal["ordinary", "collector"] | None = None
     collector_from_years: int | None = None
+    loading: tuple[Loaded, ...] = ()
 
 
 def papers(
@@ -96,7 +98,7 @@ def _facts(request: Request, vehicle: Vehicle, way: Way, on_arrival: date, leave
         export_filing=way.export_filing,
         to_country=way.to_country,
         mode=way.mode,
-        loaded=loaded(vehicle, way.mode),
+        loaded=next((one.way for one in way.loading if one.vehicle == vehicle.stock_number), None),
         term=way.term,
         seller_pays=way.seller_pays,
         balance_due=balance_due,
@@ -111,13 +113,6 @@ def _facts(request: Request, vehicle: Vehicle, way: Way, on_arrival: date, leave
         age_years=age,
         battery=vehicle.fuel in _WITH_BATTERY,
     )
-
-
-def loaded(vehicle: Vehicle, mode: str) -> str | None:
-    """Return how a vehicle goes onto what carries it (`ratebook.overseas_words.LOADINGS`); None where nobody carries it."""
-    if mode == "roro":
-        return "driven" if vehicle.runs else "towed"
-    return {"truck": "truck", "container": "container", "shared container": "container"}.get(mode)
 
 
 def _document(row: DocumentRow, vehicle: str | None, due: date, currency: str) -> Document:

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from shipcalc.money import with_code
 from shipcalc.places.road import RoadDistance
 from shipcalc.quote.distances import Lane
+from shipcalc.quote.loading import taken_to_work
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.vehicles.sizes import SIZE_FIELDS, missing_sizes
@@ -101,6 +102,7 @@ def vehicle_assumptions(vehicle: Vehicle) -> Iterator[str]:
     unknown = [SIZE_FIELDS[field] for field in missing_sizes(vehicle)]
     if unknown:
         yield f"{vehicle.stock_number}: {_listed(unknown)} not known; taken as ordinary."
+    yield from taken_to_work(vehicle)
     if vehicle.value_minor is None:
         yield f"{vehicle.stock_number}: value not known; cover was not compared with it."
 

@@ -23,6 +23,7 @@ _IDENTITY: Mapping[str, tuple[str, ...]] = {
     "tasks": ("code",),
     "ports": ("port",),
     "ocean": ("service",),
+    "loading_ways": ("code",),
     "stage_charges": ("code",),
     "on_carriage": ("country", "trailer"),
     "ferries_abroad": ("ferry",),

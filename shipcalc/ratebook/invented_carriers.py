@@ -119,11 +119,11 @@ Hummingbird and Teaspoon | enclosed | 1500 |      | 0.42
 # Two lines for each extra charge: its code and label; its conditions and amount as field: value.
 EXTRA_CHARGES = """
 inoperable-open | Loading a vehicle that does not run
-    trailer: open, runs: no, charge: flat, amount_minor: 150
+    trailer: open, runs: no, rolls: yes, charge: flat, amount_minor: 150
 inoperable-enclosed | Loading a vehicle that does not run
-    trailer: enclosed, runs: no, charge: flat, amount_minor: 195
-winch | Winching aboard a vehicle that does not roll
-    rolls: no, charge: flat, amount_minor: 175
+    trailer: enclosed, runs: no, rolls: yes, charge: flat, amount_minor: 195
+skates | Winching over skates a vehicle that does not roll
+    rolls: no, charge: flat, amount_minor: 335
 no-steering | Wheel dollies for a vehicle that does not steer
     steers: no, charge: flat, amount_minor: 95
 no-brakes | Holding line for a vehicle without brakes

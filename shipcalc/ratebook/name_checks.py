@@ -47,7 +47,13 @@ def names_hold_no_divider(tables: Tables) -> Iterator[Problem]:
 
 def names_stand_once(tables: Tables) -> Iterator[Problem]:
     """A name stands in one row only, or the program would not know which row is meant."""
-    for rows, field in ((tables.extras, "code"), (tables.seasons, "season"), (tables.stage_charges, "code")):
+    named = (
+        (tables.extras, "code"),
+        (tables.seasons, "season"),
+        (tables.loading_ways, "code"),
+        (tables.stage_charges, "code"),
+    )
+    for rows, field in named:
         first: dict[str, Row] = {}
         for row in rows:
             name = getattr(row, field)

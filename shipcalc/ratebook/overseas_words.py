@@ -23,7 +23,8 @@ STAGE_MODES = ("truck", *OCEAN_MODES)
 PAPER_MODES = (*STAGE_MODES, "collected")
 # How a vehicle goes onto what carries it: driven or towed aboard a ship, standing on a platform with wheels (static), packed in a
 # container, on a truck over a border or all the way.
-LOADINGS = ("driven", "towed", "static", "container", "truck")
+SEA_LOADINGS = ("driven", "towed", "static", "container")
+LOADINGS = (*SEA_LOADINGS, "truck")
 # When the balance of a price is due (sheet Pricing).
 BALANCES = ("before pickup", "before the papers are released", "on delivery")
 PER = ("vehicle", "container", "shipment")

@@ -24,6 +24,7 @@ from shipcalc.records import dataclass
 if TYPE_CHECKING:
     from shipcalc.ratebook.ferry_abroad_rows import FerryAbroad
     from shipcalc.ratebook.import_rows import Country, EntryRule, Hold, ImportCharge
+    from shipcalc.ratebook.loading_rows import LoadingWay
     from shipcalc.ratebook.overseas_rows import (
         ContainerType,
         Currency,
@@ -57,6 +58,7 @@ class Tables:
     ports: "tuple[Port, ...]" = ()
     ocean: "tuple[OceanService, ...]" = ()
     containers: "tuple[ContainerType, ...]" = ()
+    loading_ways: "tuple[LoadingWay, ...]" = ()
     stage_charges: "tuple[StageCharge, ...]" = ()
     on_carriage: "tuple[OnCarriage, ...]" = ()
     ferries_abroad: "tuple[FerryAbroad, ...]" = ()
@@ -263,6 +265,17 @@ CONTAINERS = SheetKind(
         "Measured sizes of your own containers may be larger: write them in, and say so under Source.",
     ),
 )
+LOADING = SheetKind(
+    "Ways of loading",
+    "loading_rows.LoadingWay",
+    "loading_ways",
+    (
+        "How a vehicle goes onto the ship or into the container: the first row that holds for it and the line counts.",
+        "A blank cell is always true. What no row holds for is left out, and the quote says why.",
+        "Who loads decides: ask the line and the terminal before you promise what cannot be driven.",
+    ),
+    may_be_missing=True,
+)
 STAGE_CHARGES = SheetKind(
     "Stage charges",
     "overseas_rows.StageCharge",
@@ -372,7 +385,7 @@ WORKBOOKS: Mapping[str, tuple[SheetKind, ...]] = {
         FERRIES,
         PRICING,
     ),
-    OVERSEAS: (PORTS, OCEAN, CONTAINERS, STAGE_CHARGES, ON_CARRIAGE, FERRIES_ABROAD, MARINE_COVER, CURRENCIES),
+    OVERSEAS: (PORTS, OCEAN, CONTAINERS, LOADING, STAGE_CHARGES, ON_CARRIAGE, FERRIES_ABROAD, MARINE_COVER, CURRENCIES),
     PAPERWORK: (DOCUMENTS, TASKS, COUNTRIES, IMPORT_CHARGES, ENTRY_RULES, HOLDS),
 }
 SHEETS: tuple[SheetKind, ...] = tuple(sheet for sheets in WORKBOOKS.values() for sheet in sheets)

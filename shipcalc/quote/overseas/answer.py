@@ -15,10 +15,12 @@ from shipcalc.quote.answer import Answer
 from shipcalc.quote.candidates import trailer_of
 from shipcalc.quote.deadline import latest_ready
 from shipcalc.quote.legs import lane_legs
-from shipcalc.quote.model import Charge, Leg, Ocean, Option
+from shipcalc.quote.loading import at_the_door, in_short, is_driven
+from shipcalc.quote.model import Charge, Leg, Loaded, Ocean, Option
 from shipcalc.quote.overseas.barriers import check_holds, entry_rules
 from shipcalc.quote.overseas.choices import mode_of
 from shipcalc.quote.overseas.days import days, on_carriage_by
+from shipcalc.quote.overseas.handling import loaded, unpriced_handling
 from shipcalc.quote.overseas.lines import import_estimates, way_charges
 from shipcalc.quote.overseas.make import Found, find_ways
 from shipcalc.quote.overseas.timeline import timeline
@@ -84,6 +86,7 @@ def _option(
     assert to_minor(locally, currency) == sums.locally[way], "the buyer's lines add up to what was compared"
     dates = timeline(way, request, book, found.network, found.ways, found.days, agreed=as_of)
     mode = mode_of(found.network, found.ways, way)
+    loading = loaded(way, request, book, found)
     trailer = trailer_of(found.network.services[int(found.ways.truck[way])])
     treatment = sums.imports.treatments[0].treatment if sums.imports.treatments else None
     papers_way = Way(
@@ -96,13 +99,14 @@ def _option(
         seller_pays=_paid_by_seller(way, found),
         treatment=treatment,
         collector_from_years=sums.imports.collector_from_years,
+        loading=loading,
     )
     documents, tasks = papers(request, book, way=papers_way, days=dates.stages)
     values = [vehicle.value_minor for vehicle in request.vehicles]
     known = sum(value for value in values if value is not None)
     cover = sums.cover.by_mode.get(mode)
     return Option(
-        title=_title(way, mode, found),
+        title=_title(way, mode, found, _loaded_in_words(loading, request)),
         good_for=shown.good_for,
         trailer=trailer,
         ocean=_OCEAN.get(mode),
@@ -117,7 +121,8 @@ def _option(
         cover=_covered(way, charges, found, currency),
         cover_conditions=cover[0].conditions if cover else "",
         total_cost=sum((charge.cost.amount for charge in charges if charge.cost), start=to_decimal(0, currency)),
-        legs=tuple(_legs(way, request, found)),
+        legs=tuple(_legs(way, request, found, _loaded_in_words(loading, request))),
+        loading=loading,
         charges=charges,
         dates=dates.dates,
         latest_ready=_latest_ready(way, request, book, found),
@@ -126,7 +131,13 @@ def _option(
         tasks=tasks,
         included=tuple(included(charges, request, mode, cover[0] if cover else None)),
         not_included=tuple(not_included(way, charges, request, found)),
-        warnings=(*warnings, *way_warnings(way, request, book, found, mode), *dates.warnings),
+        before_price=tuple(unpriced_handling(way, request, book, found)),
+        warnings=(
+            *warnings,
+            *at_the_door(request.vehicles),
+            *way_warnings(way, request, book, found, mode),
+            *dates.warnings,
+        ),
     )
 
 
@@ -134,13 +145,18 @@ def _paid_by(payer: str, charges: tuple[Charge, ...], currency: str) -> Decimal:
     return sum((charge.amount for charge in charges if charge.payer == payer), start=to_decimal(0, currency))
 
 
-def _title(way: int, mode: str, found: Found) -> str:
+def _loaded_in_words(loading: tuple[Loaded, ...], request: Request) -> str:
+    """Return how the vehicles go aboard, where not all are simply driven: `in tow`; else ""."""
+    return "" if is_driven(loading, request.vehicles) else in_short(loading)
+
+
+def _title(way: int, mode: str, found: Found, loading: str) -> str:
     export, arrival = int(found.ways.export[way]), int(found.ways.arrival[way])
     if mode == "truck":
         return "By road all the way"
     ports = f"{found.network.exports[export].row.name} to {found.network.arrivals.ports[arrival].row.name}"
     if mode == "roro":
-        return f"RoRo, {ports}"
+        return f"RoRo {loading}, {ports}" if loading and "," not in loading else f"RoRo, {ports}"
     packing = found.network.crossings[int(found.ways.crossing[way])].load.packing
     return f"{packing.name} container, {ports}" if packing else f"Shared container, {ports}"
 
@@ -178,7 +194,7 @@ def _covered(way: int, charges: tuple[Charge, ...], found: Found, currency: str)
     return insured if insured is not None else to_decimal(truck.cover_minor, currency)
 
 
-def _legs(way: int, request: Request, found: Found) -> Iterator[Leg]:
+def _legs(way: int, request: Request, found: Found, loading: str) -> Iterator[Leg]:
     ways, network = found.ways, found.network
     truck, export, arrival = int(ways.truck[way]), int(ways.export[way]), int(ways.arrival[way])
     row = network.services[truck].row
@@ -210,6 +226,7 @@ def _legs(way: int, request: Request, found: Found) -> Iterator[Leg]:
         method="network",
         method_note=f"sea lanes by {', '.join(passages)}" if passages else "sea lanes",
         vehicles=numbers,
+        loading=loading or ("driven aboard" if crossing.load.mode == "roro" else ""),
     )
     if there.road is not None and _goes_on(way, found):
         for part in lane_legs(there.place, request.to, there.road, there.crossing):

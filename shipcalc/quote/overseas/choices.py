@@ -21,7 +21,7 @@ from shipcalc.vehicles.vehicle import Vehicle
 AT_SEA = {"roro": 0, "shared container": 1, "container": 2, "truck": 2}
 _CROSSED: tuple[tuple[Mode, str], ...] = (
     ("container", "in a container of its own"),
-    ("roro", "driven aboard"),
+    ("roro", "by RoRo ship"),
     ("shared container", "in a shared container"),
     ("truck", "by road alone"),
 )

@@ -78,7 +78,7 @@ def network_for(request: Request, book: RateBook, as_of: date) -> Network:
     services, trip = truck_trip(request, book, lanes, as_of)
     loads = [load for load in loads_of(request.vehicles, book.containers) if _is_wished(load.mode, request)]
     ships = [ship for ship in _ships_on(book, as_of) if _is_wished(ship.row.mode, request)]
-    found, left_out = crossings(ships, loads, exports, arrivals, request.vehicles)
+    found, left_out = crossings(ships, loads, exports, arrivals, request.vehicles, book.loading_ways)
     boxes = book.containers if request.wishes.ocean != "roro" else ()
     unfitting = tuple(LeftOut(carrier=what, reason=why) for what, why in unfit(request.vehicles, boxes))
     return Network(
