@@ -27,6 +27,11 @@ def _on_truck(vehicle: Vehicle) -> Loaded:
     )
 
 
+def on_own_wheels(vehicles: Sequence[Vehicle]) -> tuple[Loaded, ...]:
+    """Return that each vehicle is driven to the buyer, and loaded onto nothing."""
+    return tuple(Loaded(vehicle=v.stock_number, way="own wheels", how="driven on its own wheels") for v in vehicles)
+
+
 def on_ship(vehicles: Sequence[Vehicle], ways: Sequence[LoadingWay]) -> tuple[Loaded, ...]:
     """Return how each vehicle goes onto a ship or into a container, by the row that was chosen for it."""
     return tuple(

@@ -10,7 +10,9 @@ from datetime import date
 from shipcalc.ratebook.columns import Kind, Row, column
 from shipcalc.records import dataclass
 
-TRAILERS = ("open", "enclosed")
+# What is driven stands on no trailer: a hired driver delivers it on its own wheels.
+DRIVEN = "driven"
+TRAILERS = ("open", "enclosed", DRIVEN)
 CHARGE_TYPES = ("flat", "percent", "per mile")
 BASES = ("linehaul", "linehaul and fuel", "value", "value above cover")
 
@@ -26,7 +28,14 @@ class Carrier(Row):
         example="Tern Haulage",
         required=True,
     )
-    trailer: str = column("Trailer", Kind.CHOICE, "Open or enclosed.", example="open", required=True, choices=TRAILERS)
+    trailer: str = column(
+        "Trailer",
+        Kind.CHOICE,
+        "Open (flat-beds too), enclosed, or driven: a hired driver delivers it on its own wheels.",
+        example="open",
+        required=True,
+        choices=TRAILERS,
+    )
     private: bool = column(
         "Name private", Kind.YES_NO, "Yes: the buyer never sees the carrier's name.", example="yes", default=True
     )
@@ -52,6 +61,12 @@ class Carrier(Row):
     )
     highest_mm: int | None = column(
         "Highest (in)", Kind.LENGTH, "Highest vehicle it takes, inches. Blank: no limit.", example="80"
+    )
+    higher_than_mm: int | None = column(
+        "Only higher than (in)",
+        Kind.LENGTH,
+        "Only vehicles higher than this, inches, as a service for motor homes. Blank: any.",
+        example="",
     )
     lowest_clearance_mm: int | None = column(
         "Least clearance (in)",
@@ -180,7 +195,9 @@ class ExtraCharge(Row):
     carrier: str | None = column(
         "Carrier", Kind.CODE, "As on sheet Carriers. Blank: any.", example="", refers_to="Carriers"
     )
-    trailer: str | None = column("Trailer", Kind.CHOICE, "Blank: any.", choices=TRAILERS, example="enclosed")
+    trailer: str | None = column(
+        "Trailer", Kind.CHOICE, "Blank: any trailer, not what is driven.", choices=TRAILERS, example="enclosed"
+    )
     runs: bool | None = column(
         "Runs", Kind.YES_NO, "no: the charge is for vehicles that do not run. Blank: any.", example="no"
     )
