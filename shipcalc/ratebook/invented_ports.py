@@ -243,7 +243,7 @@ USHNL | Honolulu                  | Hawaii | both      | C
 USOGG | Kahului                   | Hawaii | both      | C
 USITO | Hilo                      | Hawaii | both      | C
 USANC | Anchorage                 | Alaska | both      | C
-USJNU | Juneau                    | Alaska | both      | C
+USJNU | Juneau                    | Alaska | container | C
 USKTN | Ketchikan                 | Alaska | container | C
 PRSJU | San Juan                  | Puerto Rico, Virgin Islands | both      | C
 VICHA | Charlotte Amalie          | Puerto Rico, Virgin Islands | container | C

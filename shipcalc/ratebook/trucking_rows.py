@@ -62,12 +62,6 @@ class Carrier(Row):
     highest_mm: int | None = column(
         "Highest (in)", Kind.LENGTH, "Highest vehicle it takes, inches. Blank: no limit.", example="80"
     )
-    higher_than_mm: int | None = column(
-        "Only higher than (in)",
-        Kind.LENGTH,
-        "Only vehicles higher than this, inches, as a service for motor homes. Blank: any.",
-        example="",
-    )
     lowest_clearance_mm: int | None = column(
         "Least clearance (in)",
         Kind.LENGTH,
@@ -157,6 +151,12 @@ class Carrier(Row):
     )
     valid_to: date | None = column(
         "Valid to", Kind.DATE, "Last day of this row. Blank: until further notice.", example="2027-12-31"
+    )
+    higher_than_mm: int | None = column(
+        "Only higher than (in)",
+        Kind.LENGTH,
+        "Only vehicles higher than this, inches, as a service for motor homes. Blank: any.",
+        example="",
     )
     note: str | None = column("Note", Kind.TEXT, "For the office only.", example="")
 
