@@ -104,7 +104,9 @@ def test_every_paper_has_a_task_and_is_due_by_the_stage_that_needs_it(quoted, wi
             assert items[key].due <= max(paper.due, quote.as_of)
             if paper.stage in stages:
                 first, last = stages[paper.stage]
-                printed = timedelta(days=5 if paper.stage == "sailing" else 0)  # what the line makes once the ship is gone
+                printed = timedelta(
+                    days=5 if paper.stage == "sailing" else 0
+                )  # what the line makes once the ship is gone
                 assert paper.due <= (first if paper.stage == "cut-off" else last) + printed, paper.title
         for item in items.values():
             assert all(items[key].due <= item.due for key in item.after), item.id
