@@ -48,6 +48,20 @@ class Facts:
     battery: bool = False
 
 
+_ROAD = frozenset({"pre-carriage", "main carriage", "on-carriage"})
+
+
+def as_travelled(seller_pays: frozenset[str], mode: str) -> frozenset[str]:
+    """Return the cost stages on the seller's account as a shipment has them.
+
+    A truck all the way is the first and the last leg too, so that one side pays it whole. What the buyer collects is carried by
+    nobody for the seller.
+    """
+    if mode == "collected" or (mode == "truck" and "main carriage" not in seller_pays):
+        return seller_pays - _ROAD
+    return seller_pays | _ROAD if mode == "truck" else seller_pays
+
+
 CodedRow = TypeVar("CodedRow", DocumentRow, TaskRow)
 Answers = frozenset[bool | str | None]
 

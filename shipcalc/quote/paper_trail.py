@@ -6,7 +6,7 @@ from functools import cache, lru_cache, partial
 from typing import Literal, TypeVar
 
 from shipcalc.money import to_decimal
-from shipcalc.paperwork.needs import DELIVERED, Facts, Rule, documents_needed, rules_of, tasks_needed
+from shipcalc.paperwork.needs import DELIVERED, Facts, Rule, as_travelled, documents_needed, rules_of, tasks_needed
 from shipcalc.pricing.landed import age_in_years
 from shipcalc.quote.choices import is_low
 from shipcalc.quote.model import Document, Loaded, Task, Window
@@ -100,7 +100,7 @@ def _facts(request: Request, vehicle: Vehicle, way: Way, on_arrival: date, leave
         mode=way.mode,
         loaded=next((one.way for one in way.loading if one.vehicle == vehicle.stock_number), None),
         term=way.term,
-        seller_pays=way.seller_pays,
+        seller_pays=as_travelled(way.seller_pays, way.mode),
         balance_due=balance_due,
         leaves=leaves,
         treatment=way.treatment,
