@@ -124,7 +124,12 @@ def _option(
         documents=documents,
         tasks=tasks,
         included=included(request, row.cover_minor, currency, has_fuel=any(charge.code in FUEL for charge in charges)),
-        not_included=not_included(request, row.cover_minor, currency),
+        not_included=not_included(
+            request,
+            row.cover_minor,
+            currency,
+            covers_value=any(charge.unit == "%" and not charge.of for charge in charges),
+        ),
         before_price=() if trailer else tuple(before_driving(request.vehicles, lanes, lane_of)),
         warnings=(
             *(on_the_road(request.vehicles) if trailer else DRIVING),
