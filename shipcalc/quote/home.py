@@ -15,7 +15,7 @@ from shipcalc.quote.deadline import check_in_time, late_reason, latest_ready
 from shipcalc.quote.distances import Lane, road_lanes
 from shipcalc.quote.driven import DRIVING, before_driving
 from shipcalc.quote.legs import lane_legs
-from shipcalc.quote.loading import at_the_door, on_own_wheels, on_truck
+from shipcalc.quote.loading import on_own_wheels, on_the_road, on_truck
 from shipcalc.quote.model import Charge, Dates, LeftOut, Leg, Milestone, Option
 from shipcalc.quote.paper_trail import Way, papers
 from shipcalc.quote.request import Request
@@ -132,7 +132,7 @@ def _option(
         ),
         before_price=() if trailer else tuple(before_driving(request.vehicles, lanes, lane_of)),
         warnings=(
-            *(at_the_door(request.vehicles) if trailer else DRIVING),
+            *(on_the_road(request.vehicles) if trailer else DRIVING),
             *_warnings(candidate, request, book),
         ),
     )
