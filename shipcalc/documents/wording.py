@@ -112,6 +112,10 @@ def stop(where: Place) -> str:
 def carried(leg: Leg, trailer: str | None) -> str:
     """Return how a leg is travelled: `by open truck`, `in a shared container`."""
     kind = f"{trailer} " if trailer else ""
+    if leg.mode == "ferry" and trailer is None:
+        return "aboard the ferry"
+    if leg.mode == "driven":
+        return "on its own wheels, by a hired driver"
     if leg.mode == "roro":
         return f"{leg.loading} (RoRo)" if leg.loading else "by RoRo ship"
     if leg.loading:
@@ -186,6 +190,8 @@ def choice_name(index: int) -> str:
 
 def trailer(option: Option) -> str:
     """Return which trailer carries the vehicle, in words."""
+    if option.trailer is None and any(leg.mode == "driven" for leg in option.legs):
+        return "none, a driver drives it"
     return {"open": "open trailer", "enclosed": "enclosed trailer", None: "as agreed"}[option.trailer]
 
 

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from shipcalc.money import with_code
-from shipcalc.quote.candidates import Candidate, trailer_of
+from shipcalc.quote.candidates import Candidate, find_trailer
 from shipcalc.quote.model import Trailer
 from shipcalc.quote.unbeaten import Compared
 from shipcalc.quote.unbeaten import shown as shown_ways
@@ -15,7 +15,8 @@ from shipcalc.vehicles.vehicle import Vehicle
 
 # Below this a low car scrapes on an open trailer's ramps (common practice, no source).
 LOW_CLEARANCE_MM = 114
-TRAILERS: tuple[Trailer, ...] = ("open", "enclosed")
+TRAILERS: tuple[Trailer | None, ...] = ("open", "enclosed", None)
+BY_DRIVER = "driven by a hired driver"
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,25 +27,27 @@ class Choice:
     good_for: tuple[str, ...]
 
     @property
-    def trailer(self) -> Trailer:
-        """Return the kind of trailer."""
-        return trailer_of(self.candidate.service)
+    def trailer(self) -> Trailer | None:
+        """Return the kind of trailer, None where it is driven."""
+        return find_trailer(self.candidate.service)
 
 
 def choices(candidates: Sequence[Candidate], vehicles: Sequence[Vehicle], book: RateBook) -> tuple[Choice, ...]:
     """Return the services to show, cheapest first. Of equals the first on the sheet stays: same question, same answer."""
     rows = [candidate.service.row for candidate in candidates]
-    trailers = [trailer_of(candidate.service) for candidate in candidates]
+    trailers = [find_trailer(candidate.service) for candidate in candidates]
     cover = np.array([row.cover_minor for row in rows], dtype=np.int64)
     enough = cover >= _needed(vehicles)
     if any(applies for _, applies in _reasons_for_enclosed(vehicles, book)):
-        enough &= np.array(trailers) == "enclosed"
+        enough &= np.array([trailer == "enclosed" for trailer in trailers])
+    if any(trailers):
+        enough &= np.array([trailer is not None for trailer in trailers])
     compared = Compared(
         price=np.array([candidate.total_minor for candidate in candidates], dtype=np.int64),
         days=np.array([candidate.dates.delivery[1].toordinal() for candidate in candidates], dtype=np.int64),
         protection=cover,
         kind=np.array([TRAILERS.index(trailer) for trailer in trailers], dtype=np.int64),
-        kinds=tuple(f"{trailer} trailer" for trailer in TRAILERS),
+        kinds=tuple(f"{trailer} trailer" if trailer else BY_DRIVER for trailer in TRAILERS),
         best="most cover",
         better="more cover",
     )
@@ -58,7 +61,18 @@ def _needed(vehicles: Sequence[Vehicle]) -> int:
 
 
 def recommended(shown: Sequence[Choice], vehicles: Sequence[Vehicle], book: RateBook) -> tuple[int, str]:
-    """Return the index of the choice to recommend and the reason as a sentence."""
+    """Return the index of the choice to recommend and the reason as a sentence.
+
+    A driven delivery is recommended only where no truck can take it: it wears the vehicle, and leaves it in the traffic.
+    """
+    trucks = [choice for choice in shown if choice.trailer]
+    if trucks and len(trucks) < len(shown):
+        index, reason = recommended(trucks, vehicles, book)
+        chosen = shown.index(trucks[index])
+        driven = min(choice.candidate.total_minor for choice in shown if not choice.trailer)
+        cheaper = driven < trucks[index].candidate.total_minor
+        told = " Being driven would cost less, but puts the miles on its odometer." if cheaper else ""
+        return chosen, f"{reason}{told}"
     currency = book.pricing.currency
     needed = _needed(vehicles)
     covered = [index for index, choice in enumerate(shown) if choice.candidate.service.row.cover_minor >= needed]

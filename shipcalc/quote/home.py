@@ -8,18 +8,20 @@ from shipcalc.errors import WrongInput
 from shipcalc.money import PPM, half_up, to_decimal, to_minor, with_code
 from shipcalc.pricing.lines import FUEL
 from shipcalc.quote.answer import Answer
-from shipcalc.quote.candidates import Candidate, candidates, service_dates, trailer_of
+from shipcalc.quote.candidates import Candidate, candidates, find_trailer, service_dates
 from shipcalc.quote.charges import line_charges, line_numbers, rounding_charge
 from shipcalc.quote.choices import Choice, choices, recommended
 from shipcalc.quote.deadline import check_in_time, late_reason, latest_ready
 from shipcalc.quote.distances import Lane, road_lanes
+from shipcalc.quote.driven import DRIVING, before_driving
 from shipcalc.quote.legs import lane_legs
-from shipcalc.quote.loading import at_the_door, on_truck
+from shipcalc.quote.loading import on_own_wheels, on_the_road, on_truck
 from shipcalc.quote.model import Charge, Dates, LeftOut, Leg, Milestone, Option
 from shipcalc.quote.paper_trail import Way, papers
 from shipcalc.quote.request import Request
 from shipcalc.quote.words import assumptions, cautions, included, not_included
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.trucking_rows import DRIVEN
 from shipcalc.schedule.due import home_days
 
 ROAD_STAGE = "road carriage"
@@ -70,7 +72,7 @@ def _in_time(found: tuple[Candidate, ...], request: Request) -> tuple[tuple[Cand
     late = tuple(
         LeftOut(
             carrier=candidate.service.row.carrier,
-            trailer=trailer_of(candidate.service),
+            trailer=find_trailer(candidate.service),
             reason=late_reason(request, candidate.dates.delivery[1]),
         )
         for candidate in found
@@ -97,12 +99,13 @@ def _option(
     total = sum((charge.amount for charge in charges), start=to_decimal(0, currency))
     assert to_minor(total, currency) == candidate.total_minor, "the lines add up to the price that was compared"
     trailer = choice.trailer
-    loading = on_truck(request.vehicles)
-    way = Way(trailer=trailer, to_country=request.to.country, term=HOME_TERM, loading=loading)
+    loading = on_truck(request.vehicles) if trailer else on_own_wheels(request.vehicles)
+    mode = "truck" if trailer else DRIVEN
+    way = Way(trailer=trailer, to_country=request.to.country, mode=mode, term=HOME_TERM, loading=loading)
     documents, tasks = papers(request, book, way=way, days=home_days(as_of, candidate.dates))
     deposit = half_up(candidate.total_minor * book.pricing.deposit_ppm, PPM)
     return Option(
-        title=f"{trailer.capitalize()} trailer",
+        title=f"{trailer.capitalize()} trailer" if trailer else "Driven by a hired driver",
         good_for=choice.good_for,
         trailer=trailer,
         term=HOME_TERM,
@@ -121,8 +124,17 @@ def _option(
         documents=documents,
         tasks=tasks,
         included=included(request, row.cover_minor, currency, has_fuel=any(charge.code in FUEL for charge in charges)),
-        not_included=not_included(request, row.cover_minor, currency),
-        warnings=(*at_the_door(request.vehicles), *_warnings(candidate, request, book)),
+        not_included=not_included(
+            request,
+            row.cover_minor,
+            currency,
+            covers_value=any(charge.unit == "%" and not charge.of for charge in charges),
+        ),
+        before_price=() if trailer else tuple(before_driving(request.vehicles, lanes, lane_of)),
+        warnings=(
+            *(on_the_road(request.vehicles) if trailer else DRIVING),
+            *_warnings(candidate, request, book),
+        ),
     )
 
 
@@ -163,7 +175,13 @@ def _legs(candidate: Candidate, request: Request, lanes: tuple[Lane, ...], lane_
             vehicle.stock_number for vehicle, at in zip(request.vehicles, lane_of, strict=True) if at == number
         )
         legs += [
-            replace(part, carrier=row.carrier, carrier_named=not row.private, vehicles=vehicles)
+            replace(
+                part,
+                mode=DRIVEN if row.trailer == DRIVEN and part.mode == "truck" else part.mode,
+                carrier=row.carrier,
+                carrier_named=not row.private,
+                vehicles=vehicles,
+            )
             for part in lane_legs(lane.start, lane.to, lane.road, lane.crossing)
         ]
     return tuple(legs)

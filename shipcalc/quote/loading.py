@@ -9,6 +9,8 @@ from shipcalc.ratebook.overseas_rows import OnCarriage
 from shipcalc.vehicles.vehicle import AS_DESCRIBED, Vehicle
 
 _WINCH = "Truck with a winch; somebody at the wheel"
+# 49 CFR 393.128(a): automobiles, light trucks and vans "which individually weigh 4,536 kg (10,000 lb) or less".
+_HEAVIEST_CAR_GRAMS = 4_536_000
 _SKATES = "Winch, skates or a forklift, level ground at both ends"
 
 
@@ -25,6 +27,11 @@ def _on_truck(vehicle: Vehicle) -> Loaded:
     return Loaded(
         vehicle=vehicle.stock_number, way="truck", how="winched onto the truck over skates", equipment=_SKATES
     )
+
+
+def on_own_wheels(vehicles: Sequence[Vehicle]) -> tuple[Loaded, ...]:
+    """Return that each vehicle is driven to the buyer, and loaded onto nothing."""
+    return tuple(Loaded(vehicle=v.stock_number, way="own wheels", how="driven on its own wheels") for v in vehicles)
 
 
 def on_ship(vehicles: Sequence[Vehicle], ways: Sequence[LoadingWay]) -> tuple[Loaded, ...]:
@@ -65,6 +72,12 @@ def on_the_other_side(
             yield f"{told}: the truck there and the place of delivery need {needs}; that is not in the price."
 
 
+def on_the_road(vehicles: Sequence[Vehicle]) -> Iterator[str]:
+    """Yield what is minded on a truck and at its end: what cannot be driven off, what is heavy."""
+    yield from at_the_door(vehicles)
+    yield from secured_as_heavy(vehicles)
+
+
 def at_the_door(vehicles: Sequence[Vehicle]) -> Iterator[str]:
     """Yield what the place of delivery needs for what cannot be driven off a truck."""
     for vehicle in vehicles:
@@ -75,6 +88,16 @@ def at_the_door(vehicles: Sequence[Vehicle]) -> Iterator[str]:
                 else "it comes off over skates or by forklift: it needs level, firm ground, and stays where it is set down"
             )
             yield f"{vehicle.stock_number} {what_fails(vehicle)}: {what}."
+
+
+def secured_as_heavy(vehicles: Sequence[Vehicle]) -> Iterator[str]:
+    """Yield which vehicles the rules of the road have secured as heavy equipment, since they weigh more than a car may."""
+    for vehicle in vehicles:
+        if (vehicle.mass_grams or 0) > _HEAVIEST_CAR_GRAMS:
+            yield (
+                f"{vehicle.stock_number} weighs more than 10,000 lb: on a truck in the United States it is secured as heavy "
+                "equipment, by at least four tiedowns (49 CFR 393.130), not as a car; the carrier must know its weight."
+            )
 
 
 def taken_to_work(vehicle: Vehicle) -> Iterator[str]:

@@ -24,7 +24,7 @@ LOADING_FIELDS = "code mode loading lines runs rolls steers brakes how"
 LOADING = """
 driven-aboard | roro | driven | | yes | yes | yes | yes | driven aboard
 in-tow | roro | towed | | | yes | yes | yes | in tow
-on-platform | roro | static | Tideway; Meridian Swell; Lanternfish | | | | | on a wheeled platform
+on-platform | roro | static | Tideway; Meridian Swell; Lanternfish; Murre and Anchor | | | | | on a wheeled platform
 driven-in | container | container | | yes | yes | yes | yes | driven in
 winched-in | container | container | | | yes | | | winched in
 skates-in | container | container | | | | | | lifted in on skates

@@ -15,7 +15,7 @@ from shipcalc.quote.answer import Answer
 from shipcalc.quote.candidates import trailer_of
 from shipcalc.quote.deadline import latest_ready
 from shipcalc.quote.legs import lane_legs
-from shipcalc.quote.loading import at_the_door, in_short, is_driven
+from shipcalc.quote.loading import in_short, is_driven, on_the_road
 from shipcalc.quote.model import Charge, Leg, Loaded, Ocean, Option
 from shipcalc.quote.overseas.barriers import check_holds, entry_rules
 from shipcalc.quote.overseas.choices import mode_of
@@ -134,7 +134,7 @@ def _option(
         before_price=tuple(unpriced_handling(way, request, book, found)),
         warnings=(
             *warnings,
-            *at_the_door(request.vehicles),
+            *on_the_road(request.vehicles),
             *way_warnings(way, request, book, found, mode),
             *dates.warnings,
         ),
