@@ -83,11 +83,11 @@ def at_the_door(vehicles: Sequence[Vehicle]) -> Iterator[str]:
     for vehicle in vehicles:
         if not vehicle.drives:
             what = (
-                "it comes off by winch: keep the street in front free, and somebody who can move it on from there"
+                "comes off by winch: keep the street in front free, and have somebody there who can move it on"
                 if vehicle.rolls
-                else "it comes off over skates or by forklift: it needs level, firm ground, and stays where it is set down"
+                else "comes off over skates or by forklift: it needs level, firm ground, and stays where it is set down"
             )
-            yield f"{vehicle.stock_number} {what_fails(vehicle)}: {what}."
+            yield f"{vehicle.stock_number} {what_fails(vehicle)}, and {what}."
 
 
 def secured_as_heavy(vehicles: Sequence[Vehicle]) -> Iterator[str]:
