@@ -4,7 +4,7 @@ Every delivery term × RoRo, container and truck × every kind of title, for a s
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import combinations, pairwise, product
 
 from shipcalc.paperwork.needs import Facts, as_travelled, documents_needed, rules_of, tasks_needed
@@ -57,10 +57,10 @@ def _once(term: Term) -> bool:
     return sum(other.code == term.code for other in TERMS) == 1
 
 
-def facts_of(term: Term, mode: str, title: str, *, abroad: bool = True) -> Facts:
+def facts_of(term: Term, mode: str, title: str, *, abroad: bool = True, **others: object) -> Facts:
     """Return the facts of a shipment to Germany by sea, to Canada by road, or within the United States."""
     country = ("CA" if mode == "truck" else "DE") if abroad else "US"
-    return Facts(
+    facts = Facts(
         overseas=abroad,
         export_filing=abroad,
         to_country=country,
@@ -74,6 +74,7 @@ def facts_of(term: Term, mode: str, title: str, *, abroad: bool = True) -> Facts
         value_minor=4_000_000,
         age_years=40,
     )
+    return replace(facts, **others)
 
 
 def cases(tasks: Sequence[TaskRow], papers: Sequence[DocumentRow]) -> tuple[Case, ...]:

@@ -33,7 +33,7 @@ from shipcalc.quote.overseas.words import (
     not_included,
     way_warnings,
 )
-from shipcalc.quote.paper_trail import Way, papers
+from shipcalc.quote.paper_trail import Way, needed_from_buyer, papers
 from shipcalc.quote.request import Request
 from shipcalc.quote.terms import advice
 from shipcalc.quote.territory import is_domestic, is_filed
@@ -127,6 +127,7 @@ def _option(
         dates=dates.dates,
         latest_ready=_latest_ready(way, request, book, found),
         imports=import_estimates(way, request, book, sums),
+        needed_from_buyer=needed_from_buyer(request, book, way=papers_way, days=dates.stages),
         documents=documents,
         tasks=tasks,
         included=tuple(included(charges, request, mode, cover[0] if cover else None)),
