@@ -158,11 +158,11 @@ def _choices(quote: Quote, look: Look, *, chosen: int, for_office: bool) -> list
     for one in differences(quote):
         option = quote.options[one.number - 1]
         mark = f"{one.number}{' *' if one.number - 1 == quote.recommended else ''}"
-        carrier = f"{option.legs[0].carrier}: " if for_office and option.legs else ""
+        carrier = f", {option.legs[0].carrier}" if for_office and option.legs else ""
         rows.append(
             (
                 mark,
-                f"{carrier}{one.told}{' (shown above)' if chosen != quote.recommended and one.number - 1 == chosen else ''}",
+                f"{one.told}{carrier}{' (shown above)' if chosen != quote.recommended and one.number - 1 == chosen else ''}",
                 amount(one.price),
                 *((amount(converted(one.price, exchange)),) if exchange else ()),
                 _more(one, staged=staged),

@@ -134,7 +134,8 @@ class _Cover(CoverRows):
         if not self.abroad:
             self.more(lambda at: at.total, lambda option: option.total)
         self.sums("Deposit, when you say yes", lambda at: at.deposit, lambda option: option.deposit)
-        self.sums("Balance, on delivery", lambda at: at.balance, lambda option: option.total - option.deposit)
+        due = self.quote.options[self.quote.recommended].balance_due
+        self.sums(f"Balance, {due}", lambda at: at.balance, lambda option: option.total - option.deposit)
         if self.abroad:
             self.words("Delivery term", wording.term)
         self.section("When")

@@ -8,6 +8,7 @@ from shipcalc.documents.landing import exchange_told, sum_told
 from shipcalc.documents.offer import answers
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.quote.model import Option, Quote
+from shipcalc.quote.payment import balance_is_due
 from shipcalc.quote.stages import is_staged
 
 # So many notes are read in a mail; all of them are in the workbook.
@@ -76,7 +77,7 @@ def _to_accept(quote: Quote, best: Option) -> Iterator[str]:
     yield f"To accept, answer this message{which} until {until}, and we book it."
     if best.deposit:
         deposit, balance = sum_told(quote, best.deposit), sum_told(quote, best.total - best.deposit)
-        yield f"You pay {deposit} when you say yes, {balance} on delivery."
+        yield f"You pay {deposit} when you say yes, {balance} {balance_is_due(best)}."
     yield "Until a carrier has confirmed, dates are windows and not promises."
 
 

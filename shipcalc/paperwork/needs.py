@@ -9,7 +9,7 @@ from datetime import date
 from typing import Generic, TypeVar
 
 from shipcalc.ratebook.overseas_words import COST_STAGES
-from shipcalc.ratebook.paperwork_rows import Conditioned, DocumentRow, TaskRow
+from shipcalc.ratebook.paperwork_rows import Conditioned, DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.ratebook.yearly import touches_yearly
 from shipcalc.records import dataclass
 
@@ -54,15 +54,16 @@ _ROAD = frozenset({"pre-carriage", "main carriage", "on-carriage"})
 def as_travelled(seller_pays: frozenset[str], mode: str) -> frozenset[str]:
     """Return the cost stages on the seller's account as a shipment has them.
 
-    A truck all the way is the first and the last leg too, so that one side pays it whole. What the buyer collects is carried by
-    nobody for the seller.
+    A truck all the way, or a hired driver, is the first and the last leg too, so that one side pays it whole. What the buyer
+    collects is carried by nobody for the seller.
     """
-    if mode == "collected" or (mode == "truck" and "main carriage" not in seller_pays):
+    by_road = mode in ("truck", "driven")
+    if mode == "collected" or (by_road and "main carriage" not in seller_pays):
         return seller_pays - _ROAD
-    return seller_pays | _ROAD if mode == "truck" else seller_pays
+    return seller_pays | _ROAD if by_road else seller_pays
 
 
-CodedRow = TypeVar("CodedRow", DocumentRow, TaskRow)
+CodedRow = TypeVar("CodedRow", DocumentRow, TaskRow, FromBuyerRow)
 Answers = frozenset[bool | str | None]
 
 # The conditions that one of some answers meets; the others are bounds.
@@ -99,6 +100,11 @@ def rules_of(rows: Iterable[CodedRow]) -> tuple[Rule[CodedRow], ...]:
 
 def documents_needed(rules: Sequence[Rule[DocumentRow]], facts: Facts) -> tuple[DocumentRow, ...]:
     """Return the documents whose conditions hold, in the order of the sheet; of rows that share a code, the first."""
+    return tuple(_holding(rules, facts).values())
+
+
+def asked_of_buyer(rules: Sequence[Rule[FromBuyerRow]], facts: Facts) -> tuple[FromBuyerRow, ...]:
+    """Return what the buyer must bring, in the order of the sheet; of rows that share a code, the first that holds."""
     return tuple(_holding(rules, facts).values())
 
 

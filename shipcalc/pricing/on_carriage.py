@@ -12,8 +12,8 @@ from shipcalc.ratebook.ferry_abroad_rows import FerryAbroad
 from shipcalc.ratebook.overseas_rows import OnCarriage
 
 STAGE = "on-carriage"
-WINCHED = "Winched onto the truck at the port and off at the door"
-ON_SKATES = "Forklift and skates, onto the truck at the port and off at the door"
+UNLOADED = "unloading"
+WINCH, SKATES = "Winch", "Forklift and skates"
 
 
 def on_carriage_lines(
@@ -69,15 +69,20 @@ def on_carriage_lines(
 
 def _handling(row: OnCarriage, freight: Freight, markup_ppm: int) -> Iterator[Line]:
     """Yield what it costs to get a vehicle on and off the truck there that cannot be driven: one way of the two."""
-    for field, label, where in (
-        ("winch_minor", WINCHED, ~freight.drives & freight.rolls),
-        ("skates_minor", ON_SKATES, ~freight.rolls),
+    for field, what, where in (
+        ("winch_minor", WINCH, ~freight.drives & freight.rolls),
+        ("skates_minor", SKATES, ~freight.rolls),
     ):
-        if getattr(row, field) and where.any():
+        if not (getattr(row, field) and where.any()):
+            continue
+        for end, label, stage in (
+            ("on", f"{what}, onto the truck at the port", STAGE),
+            ("off", f"{what} at the door, since it cannot be driven off", UNLOADED),
+        ):
             yield lump_line(
-                code=f"oncarriage.{field.removesuffix('_minor')}",
+                code=f"oncarriage.{field.removesuffix('_minor')}.{end}",
                 label=label,
-                stage=STAGE,
+                stage=stage,
                 minor=getattr(row, field),
                 markup_ppm=markup_ppm,
                 where=where,

@@ -15,9 +15,9 @@ from shipcalc.quote.deadline import check_in_time, late_reason, latest_ready
 from shipcalc.quote.distances import Lane, road_lanes
 from shipcalc.quote.driven import DRIVING, before_driving
 from shipcalc.quote.legs import lane_legs
-from shipcalc.quote.loading import at_the_door, on_own_wheels, on_truck
+from shipcalc.quote.loading import on_own_wheels, on_the_road, on_truck
 from shipcalc.quote.model import Charge, Dates, LeftOut, Leg, Milestone, Option
-from shipcalc.quote.paper_trail import Way, papers
+from shipcalc.quote.paper_trail import Way, needed_from_buyer, papers
 from shipcalc.quote.request import Request
 from shipcalc.quote.words import assumptions, cautions, included, not_included
 from shipcalc.ratebook.book import RateBook
@@ -102,7 +102,8 @@ def _option(
     loading = on_truck(request.vehicles) if trailer else on_own_wheels(request.vehicles)
     mode = "truck" if trailer else DRIVEN
     way = Way(trailer=trailer, to_country=request.to.country, mode=mode, term=HOME_TERM, loading=loading)
-    documents, tasks = papers(request, book, way=way, days=home_days(as_of, candidate.dates))
+    moments = home_days(as_of, candidate.dates)
+    documents, tasks = papers(request, book, way=way, days=moments)
     deposit = half_up(candidate.total_minor * book.pricing.deposit_ppm, PPM)
     return Option(
         title=f"{trailer.capitalize()} trailer" if trailer else "Driven by a hired driver",
@@ -121,13 +122,19 @@ def _option(
         charges=charges,
         dates=_dates(candidate, request),
         latest_ready=_latest_ready(candidate, request, book, lanes),
+        needed_from_buyer=needed_from_buyer(request, book, way=way, days=moments),
         documents=documents,
         tasks=tasks,
         included=included(request, row.cover_minor, currency, has_fuel=any(charge.code in FUEL for charge in charges)),
-        not_included=not_included(request, row.cover_minor, currency),
+        not_included=not_included(
+            request,
+            row.cover_minor,
+            currency,
+            covers_value=any(charge.unit == "%" and not charge.of for charge in charges),
+        ),
         before_price=() if trailer else tuple(before_driving(request.vehicles, lanes, lane_of)),
         warnings=(
-            *(at_the_door(request.vehicles) if trailer else DRIVING),
+            *(on_the_road(request.vehicles) if trailer else DRIVING),
             *_warnings(candidate, request, book),
         ),
     )

@@ -9,6 +9,8 @@ from shipcalc.ratebook.overseas_rows import OnCarriage
 from shipcalc.vehicles.vehicle import AS_DESCRIBED, Vehicle
 
 _WINCH = "Truck with a winch; somebody at the wheel"
+# 49 CFR 393.128(a): automobiles, light trucks and vans "which individually weigh 4,536 kg (10,000 lb) or less".
+_HEAVIEST_CAR_GRAMS = 4_536_000
 _SKATES = "Winch, skates or a forklift, level ground at both ends"
 
 
@@ -70,16 +72,32 @@ def on_the_other_side(
             yield f"{told}: the truck there and the place of delivery need {needs}; that is not in the price."
 
 
+def on_the_road(vehicles: Sequence[Vehicle]) -> Iterator[str]:
+    """Yield what is minded on a truck and at its end: what cannot be driven off, what is heavy."""
+    yield from at_the_door(vehicles)
+    yield from secured_as_heavy(vehicles)
+
+
 def at_the_door(vehicles: Sequence[Vehicle]) -> Iterator[str]:
     """Yield what the place of delivery needs for what cannot be driven off a truck."""
     for vehicle in vehicles:
         if not vehicle.drives:
             what = (
-                "it comes off by winch: keep the street in front free, and somebody who can move it on from there"
+                "comes off by winch: keep the street in front free, and have somebody there who can move it on"
                 if vehicle.rolls
-                else "it comes off over skates or by forklift: it needs level, firm ground, and stays where it is set down"
+                else "comes off over skates or by forklift: it needs level, firm ground, and stays where it is set down"
             )
-            yield f"{vehicle.stock_number} {what_fails(vehicle)}: {what}."
+            yield f"{vehicle.stock_number} {what_fails(vehicle)}, and {what}."
+
+
+def secured_as_heavy(vehicles: Sequence[Vehicle]) -> Iterator[str]:
+    """Yield which vehicles the rules of the road have secured as heavy equipment, since they weigh more than a car may."""
+    for vehicle in vehicles:
+        if (vehicle.mass_grams or 0) > _HEAVIEST_CAR_GRAMS:
+            yield (
+                f"{vehicle.stock_number} weighs more than 10,000 lb: on a truck in the United States it is secured as heavy "
+                "equipment, by at least four tiedowns (49 CFR 393.130), not as a car; the carrier must know its weight."
+            )
 
 
 def taken_to_work(vehicle: Vehicle) -> Iterator[str]:

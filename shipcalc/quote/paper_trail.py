@@ -6,13 +6,22 @@ from functools import cache, lru_cache, partial
 from typing import Literal, TypeVar
 
 from shipcalc.money import to_decimal
-from shipcalc.paperwork.needs import DELIVERED, Facts, Rule, as_travelled, documents_needed, rules_of, tasks_needed
+from shipcalc.paperwork.needs import (
+    DELIVERED,
+    Facts,
+    Rule,
+    as_travelled,
+    asked_of_buyer,
+    documents_needed,
+    rules_of,
+    tasks_needed,
+)
 from shipcalc.pricing.landed import age_in_years
 from shipcalc.quote.choices import is_low
 from shipcalc.quote.model import Document, Loaded, Task, Window
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
+from shipcalc.ratebook.paperwork_rows import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.records import dataclass
 from shipcalc.schedule.due import due_date
 from shipcalc.vehicles.vehicle import Vehicle
@@ -52,14 +61,11 @@ def papers(
     by road, `schedule.due.home_days`.
     """
     several = len(request.vehicles) > 1
-    on_arrival = days.get("arrival", days["delivery"])[0]
-    leaves = days.get("sailing", days["pickup"])
     rules, currency = _rules(book), book.pricing.currency
     due = cache(partial(due_date, moments=days))
     documents: list[Document] = []
     tasks: list[Task] = []
-    for vehicle in request.vehicles:
-        facts = _facts(request, vehicle, way, on_arrival, leaves, book.pricing.balance_due)
+    for vehicle, facts in zip(request.vehicles, _all_facts(request, book, way, days), strict=True):
         number = vehicle.stock_number if several else None
         documents += [
             _document(row, number, due(row.stage, row.days), currency)
@@ -69,15 +75,29 @@ def papers(
     return _once(documents), _once(tasks)
 
 
+def needed_from_buyer(request: Request, book: RateBook, *, way: Way, days: Mapping[str, Window]) -> tuple[str, ...]:
+    """Return what the buyer must bring or tell for the shipment, a sentence each."""
+    rules = _rules(book).from_buyer
+    told = [row.asked for facts in _all_facts(request, book, way, days) for row in asked_of_buyer(rules, facts)]
+    return tuple(dict.fromkeys(told))
+
+
+def _all_facts(request: Request, book: RateBook, way: Way, days: Mapping[str, Window]) -> list[Facts]:
+    """Return the facts of every vehicle, in the order of the request."""
+    on_arrival, leaves = days.get("arrival", days["delivery"])[0], days.get("sailing", days["pickup"])
+    return [_facts(request, vehicle, way, on_arrival, leaves, book.pricing.balance_due) for vehicle in request.vehicles]
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class _Rules:
     documents: tuple[Rule[DocumentRow], ...]
     tasks: tuple[Rule[TaskRow], ...]
+    from_buyer: tuple[Rule[FromBuyerRow], ...]
 
 
 @lru_cache(maxsize=8)
 def _rules(book: RateBook) -> _Rules:
-    return _Rules(rules_of(book.documents), rules_of(book.tasks))
+    return _Rules(rules_of(book.documents), rules_of(book.tasks), rules_of(book.from_buyer))
 
 
 Paper = TypeVar("Paper", Document, Task)

@@ -64,17 +64,18 @@ def included(request: Request, cover_minor: int, currency: str, *, has_fuel: boo
     return tuple(lines)
 
 
-def not_included(request: Request, cover_minor: int, currency: str) -> tuple[str, ...]:
-    """Return what the price of a home transport does not contain; before the colon in the few words of the first answer."""
+def not_included(request: Request, cover_minor: int, currency: str, *, covers_value: bool) -> tuple[str, ...]:
+    """Return what the price of a home transport does not contain; before the colon in the few words of the first answer.
+
+    `covers_value`: a line adds cover up to what the vehicles are worth.
+    """
     values = [vehicle.value_minor for vehicle in request.vehicles]
     lines = [
         "Tax, title and registration: sales or use tax and what your state asks for.",
-        "Storage: it, and a second trip, are extra if nobody can receive the vehicle in the delivery window.",
+        "Storage: also a second trip, if nobody can receive the vehicle in the delivery window.",
     ]
-    if any(value is None or value > cover_minor for value in values):
-        lines.append(
-            f"Cover above {with_code(cover_minor, currency)}: for each vehicle, as far as the lines do not add it."
-        )
+    if not covers_value and any(value is None or value > cover_minor for value in values):
+        lines.append(f"Cover above {with_code(cover_minor, currency)}: what a vehicle is worth beyond that.")
     if not request.wishes.lift_gate:
         lines.append("Lift gate: tell us if the vehicle cannot be driven or rolled over a ramp.")
     return tuple(lines)

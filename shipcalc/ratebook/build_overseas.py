@@ -160,9 +160,9 @@ def _on_carriage() -> Iterator[OnCarriage]:
 
 
 def _handling(cells: dict[str, str]) -> dict[str, str]:
-    """Return what a winch, and skates with a forklift, cost there: as much dearer as carriage is."""
+    """Return what a winch, and skates with a forklift, cost there at each end: as much dearer as carriage is."""
     minimum = Decimal(cells["minimum_minor"])
-    return {"winch_minor": f"{minimum / 2:.0f}", "skates_minor": f"{minimum * Decimal('1.2'):.0f}"}
+    return {"winch_minor": f"{minimum * 3 / 10:.0f}", "skates_minor": f"{minimum * 13 / 20:.0f}"}
 
 
 def _gateways() -> Iterator[Gateway]:

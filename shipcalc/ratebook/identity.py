@@ -21,6 +21,7 @@ _IDENTITY: Mapping[str, tuple[str, ...]] = {
     "settings": ("setting",),
     "documents": ("code",),
     "tasks": ("code",),
+    "from_buyer": ("code",),
     "ports": ("port",),
     "ocean": ("service",),
     "loading_ways": ("code",),

@@ -347,14 +347,14 @@ class OnCarriage(Row):
     winch_minor: int | None = column(
         "Winch ($)",
         Kind.MONEY,
-        "For each vehicle that rolls but cannot be driven: winched on and off. Blank: not known, and the quote says so.",
-        example="180",
+        "At each end, for a vehicle that rolls but cannot be driven. Blank: not known, and the quote says so.",
+        example="95",
     )
     skates_minor: int | None = column(
         "Skates and forklift ($)",
         Kind.MONEY,
-        "Instead of the winch, for each vehicle that does not roll. Blank: not known, and the quote says so.",
-        example="420",
+        "At each end instead of the winch, for a vehicle that does not roll. Blank: not known, and the quote says so.",
+        example="210",
     )
     source: str | None = column("Source", Kind.TEXT, "Where the row is from.", example="invented")
 

@@ -225,3 +225,23 @@ class TaskRow(Conditioned):
     checked_on: date | None = column(
         "Checked on", Kind.DATE, "When somebody last looked at the source.", example="2026-11-25"
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FromBuyerRow(Conditioned):
+    """Something that the buyer must bring or tell when its conditions hold, as the buyer reads it."""
+
+    code: str = column("Code", Kind.CODE, "A short name without spaces.", example="name", required=True)
+    asked: str = column(
+        "What we need",
+        Kind.TEXT,
+        "What the buyer reads, a sentence.",
+        example="Your full name, as it should stand on the title.",
+        required=True,
+    )
+    source: str | None = column(
+        "Source", Kind.TEXT, "The law, standard or 'common practice, no source'.", example="common practice, no source"
+    )
+    checked_on: date | None = column(
+        "Checked on", Kind.DATE, "When somebody last looked at the source.", example="2026-11-25"
+    )

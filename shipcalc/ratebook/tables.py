@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from shipcalc.ratebook.columns import Row
 from shipcalc.ratebook.ferry_rows import Ferry
-from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
+from shipcalc.ratebook.paperwork_rows import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.ratebook.trucking_rows import (
     Area,
     Carrier,
@@ -56,6 +56,7 @@ class Tables:
     settings: tuple[PricingSetting, ...] = ()
     documents: tuple[DocumentRow, ...] = ()
     tasks: tuple[TaskRow, ...] = ()
+    from_buyer: tuple[FromBuyerRow, ...] = ()
     ports: "tuple[Port, ...]" = ()
     ocean: "tuple[OceanService, ...]" = ()
     containers: "tuple[ContainerType, ...]" = ()
@@ -236,6 +237,17 @@ TASKS = SheetKind(
         "A blank cell is always true; of rows with one code the first counts. After names the tasks that come first, by code.",
         "Due by and Days say when; Proof says what shows that it is done.",
     ),
+)
+FROM_BUYER = SheetKind(
+    "From the buyer",
+    FromBuyerRow,
+    "from_buyer",
+    (
+        "A decision table: the buyer is asked for this when everything the row says about the shipment is true.",
+        "A blank cell is always true. Several rows may share a code, one below the other: the first that is true counts.",
+        "The sentences stand in the message and the workbook that the buyer gets.",
+    ),
+    may_be_missing=True,
 )
 
 PORTS = SheetKind(
@@ -423,6 +435,6 @@ WORKBOOKS: Mapping[str, tuple[SheetKind, ...]] = {
         MARINE_COVER,
         CURRENCIES,
     ),
-    PAPERWORK: (DOCUMENTS, TASKS, COUNTRIES, IMPORT_CHARGES, ENTRY_RULES, HOLDS),
+    PAPERWORK: (DOCUMENTS, TASKS, FROM_BUYER, COUNTRIES, IMPORT_CHARGES, ENTRY_RULES, HOLDS),
 }
 SHEETS: tuple[SheetKind, ...] = tuple(sheet for sheets in WORKBOOKS.values() for sheet in sheets)

@@ -35,12 +35,27 @@ IN_EUROS = Exchange(
 )
 
 
+@pytest.mark.parametrize(
+    ("due", "said"),
+    [
+        ("before pickup", "before the vehicle leaves us."),
+        ("before the papers are released", "before title and papers go out to you."),
+        ("on delivery", "on delivery."),
+    ],
+)
+def test_a_message_says_when_the_balance_is_due_as_the_rate_book_sets_it(
+    two_choices: Quote, due: str, said: str
+) -> None:
+    options = tuple(replace(option, balance_due=due) for option in two_choices.options)
+    assert said in buyer_message(replace(two_choices, options=options))
+
+
 def test_a_message_at_home_says_the_sums_in_the_buyers_currency_too(two_choices: Quote) -> None:
     """1,000.00 USD × 0.8665 × 1.015 = 879.4975 EUR, by hand."""
     option = replace(two_choices.options[0], total=Decimal("1000.00"), deposit=Decimal("200.00"))
     told = buyer_message(replace(two_choices, exchange=IN_EUROS, options=(option,), recommended=0))
     assert "Price: $1,000.00 (€879.50), " in told
-    assert "$200.00 (€175.90) when you say yes, $800.00 (€703.60) on delivery." in told
+    assert "$200.00 (€175.90) when you say yes, $800.00 (€703.60) before the vehicle leaves us." in told
     assert "Counted in euros (EUR): 1 USD = 0.8665 EUR on 23 Nov 2026, and 1.5 % on it" in told
 
 

@@ -80,7 +80,7 @@ def assert_one_sentence(said, status: int, *told: str) -> None:
         (("stock", "amphibious"), 1, ('no vehicle has "amphibious"', "shipcalc stock lists them all")),
         (asked(to="APO AE 09096"), 2, ("military", "give the city")),
         (asked(to="Avalon, CA"), 1, ("Catalina Island", "barge")),
-        (asked(vehicle="HV-1048", to="85719"), 1, ("no carrier takes a vehicle of this height",)),
+        (asked(vehicle="1979 camper, 400 in x 100 in x 178 in, 20000 lb, $36000, does not run", to="85719"), 1, ("Tucson, AZ 85719: ", "no carrier")),
         (asked(stock="nowhere.xlsx"), 2, ("nowhere.xlsx: there is no such file",)),
         (asked(stock="."), 2, ("is a folder, not a file",)),
         (asked(rates="nowhere"), 2, ("nowhere",)),

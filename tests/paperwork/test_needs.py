@@ -34,7 +34,9 @@ BUGS = {"season_from": date(2026, 9, 1), "season_to": date(2027, 4, 30)}
 
 
 def under(term, mode, **others):
-    """Return facts in which the payers are those of the delivery term."""
+    """Return facts in which the payers are those of the delivery term; what nobody ships crosses no border."""
+    if mode in ("collected", "driven"):
+        others.update(overseas=False, export_filing=False)
     return Facts(term=term.code, mode=mode, seller_pays=as_travelled(term.seller_pays, mode), **others)
 
 

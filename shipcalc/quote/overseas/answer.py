@@ -15,7 +15,7 @@ from shipcalc.quote.answer import Answer
 from shipcalc.quote.candidates import trailer_of
 from shipcalc.quote.deadline import latest_ready
 from shipcalc.quote.legs import lane_legs
-from shipcalc.quote.loading import at_the_door, in_short, is_driven
+from shipcalc.quote.loading import in_short, is_driven, on_the_road
 from shipcalc.quote.model import Charge, Leg, Loaded, Ocean, Option
 from shipcalc.quote.overseas.barriers import entry_rules
 from shipcalc.quote.overseas.before_price import ends_at_the_port, entry_unchecked, passages_of_the_day
@@ -35,7 +35,7 @@ from shipcalc.quote.overseas.words import (
     not_included,
     way_warnings,
 )
-from shipcalc.quote.paper_trail import Way, papers
+from shipcalc.quote.paper_trail import Way, needed_from_buyer, papers
 from shipcalc.quote.request import Request
 from shipcalc.quote.terms import advice
 from shipcalc.quote.territory import is_domestic, is_filed
@@ -136,6 +136,7 @@ def _option(
         dates=dates.dates,
         latest_ready=_latest_ready(way, request, book, found),
         imports=import_estimates(way, request, book, sums),
+        needed_from_buyer=needed_from_buyer(request, book, way=papers_way, days=dates.stages),
         documents=documents,
         tasks=tasks,
         included=tuple(included(charges, request, mode, cover[0] if cover else None)),
@@ -149,7 +150,7 @@ def _option(
         ),
         warnings=(
             *warnings,
-            *at_the_door(request.vehicles),
+            *on_the_road(request.vehicles),
             *way_warnings(way, request, book, found, mode),
             *dates.warnings,
         ),
