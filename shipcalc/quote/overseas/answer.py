@@ -23,6 +23,7 @@ from shipcalc.quote.overseas.days import days, on_carriage_by
 from shipcalc.quote.overseas.handling import loaded, unpriced_handling
 from shipcalc.quote.overseas.lines import import_estimates, way_charges
 from shipcalc.quote.overseas.make import Found, find_ways
+from shipcalc.quote.overseas.seasonal import told_of
 from shipcalc.quote.overseas.timeline import timeline
 from shipcalc.quote.overseas.words import (
     LOCAL_HAULIER,
@@ -35,7 +36,7 @@ from shipcalc.quote.overseas.words import (
 )
 from shipcalc.quote.paper_trail import Way, needed_from_buyer, papers
 from shipcalc.quote.request import Request
-from shipcalc.quote.terms import advice
+from shipcalc.quote.terms import advice, importer_warnings
 from shipcalc.quote.territory import is_domestic, is_filed
 from shipcalc.quote.unbeaten import Shown
 from shipcalc.ratebook.book import RateBook
@@ -132,7 +133,11 @@ def _option(
         tasks=tasks,
         included=tuple(included(charges, request, mode, cover[0] if cover else None)),
         not_included=tuple(not_included(way, charges, request, found)),
-        before_price=tuple(unpriced_handling(way, request, book, found)),
+        before_price=(
+            *told_of(way, book, sums.seasonal),
+            *importer_warnings(sums.term, request.to.country),
+            *unpriced_handling(way, request, book, found),
+        ),
         warnings=(
             *warnings,
             *on_the_road(request.vehicles),
