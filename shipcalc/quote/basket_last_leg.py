@@ -41,7 +41,8 @@ def over_the_last_leg(
     for place in _spread_over(row.country, book):
         wishes = released(Wishes(trailer=trailer), place, book)
         yield transport((vehicle,), starts[0], place, as_of, wishes, how=f"{row.trailer}, far in the country")
-    for place in islice(_spread_over(row.country, book), 1):
+    places = tuple(_spread_over(row.country, book))
+    for place in dict.fromkeys((*places[:1], *places[-2:])):
         for cannot in (replace(vehicle, runs=False), replace(vehicle, runs=False, rolls=False)):
             for term in (None, "DAP", "CPT"):
                 wishes = released(Wishes(trailer=trailer, term=term), place, book)
@@ -139,8 +140,14 @@ def places_about(country: str, straight_mi: float, book: RateBook) -> Iterator[t
 
 
 def towns_over_the_border(country: str, book: RateBook) -> Iterator[Place]:
-    """Yield towns of the countries round a country's ports, one of each, the nearest that is found in some directions."""
+    """Yield the largest towns of the countries that have their gateways in a country, then towns of those round its ports, one
+    of each, the nearest that is found in some directions.
+    """
     found: set[str] = set()
+    own = {port.port.upper() for port in ports_of(country, book)}
+    for behind in dict.fromkeys(row.country.upper() for row in book.gateways if row.port.upper() in own):
+        found.add(behind)
+        yield from towns_of(behind)[:1]
     for degrees in _DEGREES_OVER_THE_BORDER:
         for port in ports_of(country, book):
             for north, east in _EIGHT_WINDS:
