@@ -10,6 +10,7 @@ from shipcalc.ratebook.overseas_words import (
     LOADINGS,
     PAPER_MODES,
     TREATMENTS,
+    TRUST,
 )
 from shipcalc.ratebook.trucking_rows import TRAILERS
 from shipcalc.records import dataclass
@@ -181,8 +182,19 @@ class DocumentRow(Conditioned):
     source: str | None = column(
         "Source", Kind.TEXT, "The law, standard or 'common practice, no source'.", example="49 CFR 373.101"
     )
+    trust: str | None = column(
+        "Trust",
+        Kind.CHOICE,
+        "For the office only: how the source was learnt. read: somebody read it. partly read; second hand; memory: nobody read it. "
+        "practice: no source.",
+        choices=TRUST,
+        example="read",
+    )
+    office_note: str | None = column(
+        "Office note", Kind.TEXT, "For the office only: what of it was read, and what was not.", example=""
+    )
     checked_on: date | None = column(
-        "Checked on", Kind.DATE, "When somebody last looked at the source.", example="2026-11-25"
+        "Checked on", Kind.DATE, "The day of the copy that somebody read; blank unless it was read.", example="2026-11-25"
     )
 
 
@@ -222,8 +234,19 @@ class TaskRow(Conditioned):
     source: str | None = column(
         "Source", Kind.TEXT, "The law, standard or 'common practice, no source'.", example="common practice, no source"
     )
+    trust: str | None = column(
+        "Trust",
+        Kind.CHOICE,
+        "For the office only: how the source was learnt. read: somebody read it. partly read; second hand; memory: nobody read it. "
+        "practice: no source.",
+        choices=TRUST,
+        example="read",
+    )
+    office_note: str | None = column(
+        "Office note", Kind.TEXT, "For the office only: what of it was read, and what was not.", example=""
+    )
     checked_on: date | None = column(
-        "Checked on", Kind.DATE, "When somebody last looked at the source.", example="2026-11-25"
+        "Checked on", Kind.DATE, "The day of the copy that somebody read; blank unless it was read.", example="2026-11-25"
     )
 
 
@@ -242,6 +265,17 @@ class FromBuyerRow(Conditioned):
     source: str | None = column(
         "Source", Kind.TEXT, "The law, standard or 'common practice, no source'.", example="common practice, no source"
     )
+    trust: str | None = column(
+        "Trust",
+        Kind.CHOICE,
+        "For the office only: how the source was learnt. read: somebody read it. partly read; second hand; memory: nobody read it. "
+        "practice: no source.",
+        choices=TRUST,
+        example="read",
+    )
+    office_note: str | None = column(
+        "Office note", Kind.TEXT, "For the office only: what of it was read, and what was not.", example=""
+    )
     checked_on: date | None = column(
-        "Checked on", Kind.DATE, "When somebody last looked at the source.", example="2026-11-25"
+        "Checked on", Kind.DATE, "The day of the copy that somebody read; blank unless it was read.", example="2026-11-25"
     )
