@@ -7,7 +7,7 @@ import sys
 from datetime import date
 from pathlib import Path
 
-from shipcalc.ratebook import import_facts
+from shipcalc.ratebook import embargoed, import_facts
 from shipcalc.ratebook.build_trucking import CHECKED_ON
 from shipcalc.ratebook.columns import Row
 from shipcalc.ratebook.import_rows import Country, EntryRule, Hold, ImportCharge
@@ -60,7 +60,7 @@ def written_rows() -> dict[str, tuple[Row, ...]]:
             *rows_in("entry_rules", EntryRule),
             *(row(EntryRule, rule) for cells in states for rule in import_facts.entry_rules(cells)),
         ),
-        "Holds": rows_in("holds", Hold),
+        "Holds": (*(row(Hold, cells) for cells in embargoed.hold_cells()), *rows_in("holds", Hold)),
     }
 
 

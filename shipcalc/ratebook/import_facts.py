@@ -7,7 +7,6 @@ source itself was read.
 
 from collections.abc import Iterator
 
-
 # Country, name, currency, standard tax and how it was learnt, reduced tax of a collector's piece and how it was learnt. Blank:
 # not known here, and the standard tax is counted for a collector's piece as well.
 STATE_FIELDS = "country name currency vat vat_known collector_vat collector_known"
@@ -59,9 +58,7 @@ US_ORIGIN = (
     "Goods that originate in the United States may be free of duty from 2026-07-01 to 2029-12-31 (Regulation (EU) 2026/1455) "
     "with proof of that origin; the full duty is counted, since it is not certain that used cars are among them. Ask a customs broker"
 )
-BACK_TO_THE_UNION = (
-    "A vehicle that was built in the European Union may come back free of duty within three years of leaving it, with proof"
-)
+BACK_TO_THE_UNION = "A vehicle that was built in the European Union may come back free of duty within three years of leaving it, with proof"
 
 
 def countries(cells: dict[str, str]) -> dict[str, str]:
@@ -74,7 +71,7 @@ def countries(cells: dict[str, str]) -> dict[str, str]:
         "collector_from_years": "30",
         "collector_criteria": _CRITERIA,
         "note": _NOTE,
-        "source": f"Combined Nomenclature, additional note to chapter 97, since 2014-01-01",
+        "source": "Combined Nomenclature, additional note to chapter 97, since 2014-01-01",
         "trust": "read",
         "checked_on": "2026-11-25",
     }
@@ -113,7 +110,12 @@ def import_charges(cells: dict[str, str]) -> Iterator[dict[str, str]]:
         "source": f"{tariff}, heading 8703",
         "trust": "second hand",
     }
-    motorcycle = {**duty, "motorcycle": "yes", "source": f"{tariff}, heading 8711: 6 %, up to 250 cc 8 %", "trust": "second hand"}
+    motorcycle = {
+        **duty,
+        "motorcycle": "yes",
+        "source": f"{tariff}, heading 8711: 6 %, up to 250 cc 8 %",
+        "trust": "second hand",
+    }
     yield {**motorcycle, "code": "duty-motorcycle", "label": "Customs duty, motorcycle", "percent_ppm": "6 %"}
     yield {
         **motorcycle,

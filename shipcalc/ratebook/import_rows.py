@@ -7,7 +7,8 @@ due is decided by the customs of the country; a licensed customs broker says so 
 from datetime import date
 
 from shipcalc.ratebook.columns import Kind, Row, column
-from shipcalc.ratebook.overseas_words import TREATMENTS, TRUST
+from shipcalc.ratebook.overseas_words import TREATMENTS
+from shipcalc.ratebook.sourced import office_note_column, trust_column
 from shipcalc.records import dataclass
 
 BASES_OF_IMPORT = (
@@ -20,8 +21,8 @@ BASES_OF_IMPORT = (
     "FOB + 10 % and duty",
 )
 CLASSES = ("duty", "tax")
-ANSWERS = ("bars", "warns")
-HOLDS = ("refused", "to be released")
+ANSWERS = ("bars", "restricts", "warns")
+HOLDS = ("refused", "to be released", "released")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,19 +52,13 @@ class Country(Row):
         "The law, or who says so; the buyer may read it.",
         example="Combined Nomenclature, additional note to chapter 97",
     )
-    trust: str | None = column(
-        "Trust",
-        Kind.CHOICE,
-        "For the office only: how the source was learnt. read: somebody read it. partly read; second hand; memory: nobody read it. "
-        "practice: no source.",
-        choices=TRUST,
-        example="read",
-    )
-    office_note: str | None = column(
-        "Office note", Kind.TEXT, "For the office only: what of it was read, and what was not.", example=""
-    )
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
     checked_on: date | None = column(
-        "Checked on", Kind.DATE, "The day of the copy that somebody read; blank unless it was read.", example="2026-11-25"
+        "Checked on",
+        Kind.DATE,
+        "The day of the copy that somebody read; blank unless it was read.",
+        example="2026-11-25",
     )
 
 
@@ -125,19 +120,13 @@ class ImportCharge(Row):
     source: str | None = column(
         "Source", Kind.TEXT, "The law, or who says so; the buyer may read it.", example="Customs Tariff"
     )
-    trust: str | None = column(
-        "Trust",
-        Kind.CHOICE,
-        "For the office only: how the source was learnt. read: somebody read it. partly read; second hand; memory: nobody read it. "
-        "practice: no source.",
-        choices=TRUST,
-        example="read",
-    )
-    office_note: str | None = column(
-        "Office note", Kind.TEXT, "For the office only: what of it was read, and what was not.", example=""
-    )
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
     checked_on: date | None = column(
-        "Checked on", Kind.DATE, "The day of the copy that somebody read; blank unless it was read.", example="2026-11-25"
+        "Checked on",
+        Kind.DATE,
+        "The day of the copy that somebody read; blank unless it was read.",
+        example="2026-11-25",
     )
 
 
@@ -151,7 +140,7 @@ class EntryRule(Row):
     answer: str = column(
         "Answer",
         Kind.CHOICE,
-        "bars: no price to this country. warns: said beside the price.",
+        "bars: no price to this country. restricts: said above the price. warns: said beside it.",
         choices=ANSWERS,
         example="warns",
         required=True,
@@ -177,19 +166,13 @@ class EntryRule(Row):
         "The law, or who says so; the buyer may read it.",
         example="Road Vehicle Standards Act 2018",
     )
-    trust: str | None = column(
-        "Trust",
-        Kind.CHOICE,
-        "For the office only: how the source was learnt. read: somebody read it. partly read; second hand; memory: nobody read it. "
-        "practice: no source.",
-        choices=TRUST,
-        example="read",
-    )
-    office_note: str | None = column(
-        "Office note", Kind.TEXT, "For the office only: what of it was read, and what was not.", example=""
-    )
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
     checked_on: date | None = column(
-        "Checked on", Kind.DATE, "The day of the copy that somebody read; blank unless it was read.", example="2026-11-25"
+        "Checked on",
+        Kind.DATE,
+        "The day of the copy that somebody read; blank unless it was read.",
+        example="2026-11-25",
     )
 
 
@@ -204,7 +187,7 @@ class Hold(Row):
     hold: str = column(
         "Hold",
         Kind.CHOICE,
-        "refused: never quoted. to be released: quoted only once the person responsible has said yes.",
+        "refused: never quoted. to be released: quoted once the person responsible has said yes. released: quoted, and it is said.",
         choices=HOLDS,
         example="refused",
         required=True,
@@ -224,17 +207,11 @@ class Hold(Row):
         "The law, or who says so; the buyer may read it.",
         example="15 CFR part 740, supplement 1",
     )
-    trust: str | None = column(
-        "Trust",
-        Kind.CHOICE,
-        "For the office only: how the source was learnt. read: somebody read it. partly read; second hand; memory: nobody read it. "
-        "practice: no source.",
-        choices=TRUST,
-        example="read",
-    )
-    office_note: str | None = column(
-        "Office note", Kind.TEXT, "For the office only: what of it was read, and what was not.", example=""
-    )
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
     checked_on: date | None = column(
-        "Checked on", Kind.DATE, "The day of the copy that somebody read; blank unless it was read.", example="2026-11-25"
+        "Checked on",
+        Kind.DATE,
+        "The day of the copy that somebody read; blank unless it was read.",
+        example="2026-11-25",
     )

@@ -107,7 +107,7 @@ CARRIAGE_FIELDS = "countries base_minor rate_e4 minimum_minor miles_a_day spare_
 CARRIAGE = """
 CH LI NO IS FO                                  | 240 | 3.60 | 420 | 260 | 5 | 65
 AT DE NL BE LU FR MC DK SE FI GB IE             | 190 | 2.70 | 340 | 300 | 4 | 60
-IT SM ES AD PT GR CY MT SI HR                   | 170 | 2.40 | 310 | 280 | 5 | 60
+IT SM ES AD PT GR CY MT SI HR GI                | 170 | 2.40 | 310 | 280 | 5 | 60
 PL CZ SK HU EE LV LT RO BG RS BA ME MK AL MD    | 150 | 1.95 | 270 | 280 | 6 | 60
 TR GE AM                                        | 160 | 1.80 | 270 | 260 | 6 | 65
 MA TN DZ EG                                     | 150 | 1.70 | 260 | 220 | 6 | 75

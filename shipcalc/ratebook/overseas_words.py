@@ -36,7 +36,3 @@ COVER_CONDITIONS = ("A", "B", "C")
 # The eleven rules of Incoterms 2020 by their codes; who pays what under each stands in quote/terms.py.
 DELIVERY_TERMS = ("EXW", "FCA", "FAS", "FOB", "CFR", "CIF", "CPT", "CIP", "DAP", "DPU", "DDP")
 TREATMENTS = ("ordinary", "collector")
-
-# How a source was learnt: for the office only, never in what a buyer gets.
-TRUST = ("read", "partly read", "second hand", "memory", "practice")
-READ = TRUST[:2]

@@ -10,8 +10,8 @@ from shipcalc.ratebook.overseas_words import (
     LOADINGS,
     PAPER_MODES,
     TREATMENTS,
-    TRUST,
 )
+from shipcalc.ratebook.sourced import office_note_column, trust_column
 from shipcalc.ratebook.trucking_rows import TRAILERS
 from shipcalc.records import dataclass
 
@@ -182,19 +182,13 @@ class DocumentRow(Conditioned):
     source: str | None = column(
         "Source", Kind.TEXT, "The law, standard or 'common practice, no source'.", example="49 CFR 373.101"
     )
-    trust: str | None = column(
-        "Trust",
-        Kind.CHOICE,
-        "For the office only: how the source was learnt. read: somebody read it. partly read; second hand; memory: nobody read it. "
-        "practice: no source.",
-        choices=TRUST,
-        example="read",
-    )
-    office_note: str | None = column(
-        "Office note", Kind.TEXT, "For the office only: what of it was read, and what was not.", example=""
-    )
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
     checked_on: date | None = column(
-        "Checked on", Kind.DATE, "The day of the copy that somebody read; blank unless it was read.", example="2026-11-25"
+        "Checked on",
+        Kind.DATE,
+        "The day of the copy that somebody read; blank unless it was read.",
+        example="2026-11-25",
     )
 
 
@@ -234,19 +228,13 @@ class TaskRow(Conditioned):
     source: str | None = column(
         "Source", Kind.TEXT, "The law, standard or 'common practice, no source'.", example="common practice, no source"
     )
-    trust: str | None = column(
-        "Trust",
-        Kind.CHOICE,
-        "For the office only: how the source was learnt. read: somebody read it. partly read; second hand; memory: nobody read it. "
-        "practice: no source.",
-        choices=TRUST,
-        example="read",
-    )
-    office_note: str | None = column(
-        "Office note", Kind.TEXT, "For the office only: what of it was read, and what was not.", example=""
-    )
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
     checked_on: date | None = column(
-        "Checked on", Kind.DATE, "The day of the copy that somebody read; blank unless it was read.", example="2026-11-25"
+        "Checked on",
+        Kind.DATE,
+        "The day of the copy that somebody read; blank unless it was read.",
+        example="2026-11-25",
     )
 
 
@@ -265,17 +253,11 @@ class FromBuyerRow(Conditioned):
     source: str | None = column(
         "Source", Kind.TEXT, "The law, standard or 'common practice, no source'.", example="common practice, no source"
     )
-    trust: str | None = column(
-        "Trust",
-        Kind.CHOICE,
-        "For the office only: how the source was learnt. read: somebody read it. partly read; second hand; memory: nobody read it. "
-        "practice: no source.",
-        choices=TRUST,
-        example="read",
-    )
-    office_note: str | None = column(
-        "Office note", Kind.TEXT, "For the office only: what of it was read, and what was not.", example=""
-    )
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
     checked_on: date | None = column(
-        "Checked on", Kind.DATE, "The day of the copy that somebody read; blank unless it was read.", example="2026-11-25"
+        "Checked on",
+        Kind.DATE,
+        "The day of the copy that somebody read; blank unless it was read.",
+        example="2026-11-25",
     )
