@@ -56,9 +56,13 @@ _CRITERIA = (
 _NOTE = "Registration tax is not counted"
 US_ORIGIN = (
     "Goods that originate in the United States may be free of duty from 2026-07-01 to 2029-12-31 (Regulation (EU) 2026/1455) "
-    "with proof of that origin; the full duty is counted, since it is not certain that used cars are among them. Ask a customs broker"
+    "with proof of that origin; the full duty is counted, since it is not certain that "
+    "used cars are among them. Ask a customs broker"
 )
-BACK_TO_THE_UNION = "A vehicle that was built in the European Union may come back free of duty within three years of leaving it, with proof"
+BACK_TO_THE_UNION = (
+    "A vehicle that was built in the European Union may come back free of duty within three years of "
+    "leaving it, with proof"
+)
 
 
 def countries(cells: dict[str, str]) -> dict[str, str]:
