@@ -102,6 +102,11 @@ def _rules(book: RateBook) -> _Rules:
     return _Rules(rules_of(book.documents), rules_of(book.tasks), rules_of(book.from_buyer))
 
 
+def task_rules(book: RateBook) -> tuple[Rule[TaskRow], ...]:
+    """Return the tasks of a rate book as they are asked."""
+    return _rules(book).tasks
+
+
 Paper = TypeVar("Paper", Document, Task)
 
 
