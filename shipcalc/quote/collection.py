@@ -27,7 +27,7 @@ PAPERS_AT_THE_YARD = (
 )
 DRIVING_HOME = (
     "Driving it home needs a temporary registration or transit permit, insurance in force and a vehicle fit for the road: "
-    "ask your motor vehicle office and your insurer before you come. What stood for long travels better on a trailer."
+    "ask your motor vehicle office and your insurer before you come. After a long rest it travels better on a trailer."
 )
 NOT_DRIVEN = "It cannot be driven away as it is: bring a trailer, and say beforehand what is needed to load it."
 EXPORTED_YOURSELF = (
