@@ -19,18 +19,35 @@ Today = Annotated[
 def make(
     quote_file: Annotated[Path, typer.Argument(metavar="QUOTE.json", help="A saved quote: quote.json of quote --out.")],
     choice: Choice = None,
+    accepted: Annotated[
+        str,
+        typer.Option(
+            "--accepted",
+            metavar="DATE",
+            help="The day the buyer said yes: all is dated from it. Default: today.",
+            show_default=False,
+        ),
+    ] = "",
     out: OutFolder = None,
+    as_of: Today = "",
     as_json: AsJson = False,
 ) -> None:
     """Turn an accepted quote into tasks and papers with due dates: checklist.xlsx and a calendar file beside it.
 
-    The word make may be left out.
+    A quote that has ended is not accepted any more. The word make may be left out.
     """
     from shipcalc.actions.checklist import make_checklist
     from shipcalc.cli.todo import checklist_json, checklist_lines
     from shipcalc.settings import find_settings
 
-    made = make_checklist(quote_file, choice=choice, out=out, paper=find_settings(Path.cwd()).paper)
+    made = make_checklist(
+        quote_file,
+        choice=choice,
+        out=out,
+        paper=find_settings(Path.cwd()).paper,
+        accepted=day_of(accepted, "--accepted") if accepted else None,
+        today=day_of_quote(as_of),
+    )
     if as_json:
         show_json(checklist_json(made))
     else:
@@ -92,8 +109,9 @@ def move(
     from shipcalc.actions.checklist import move_checklist
     from shipcalc.cli.todo import read_back_json, read_back_lines
 
-    what, day = _what_moves(sailing, stage, to, days)
-    done = move_checklist(file, what, to=day, days=days, out=out, today=day_of_quote(as_of))
+    today = day_of_quote(as_of)
+    what, day = _what_moves(sailing, stage, to, days, today)
+    done = move_checklist(file, what, to=day, days=days, out=out, today=today)
     if as_json:
         show_json(read_back_json(done))
     else:
@@ -101,16 +119,16 @@ def move(
     note(f"written: {done.file}, {done.calendar}")
 
 
-def _what_moves(sailing: str, stage: str, to: str, days: int | None) -> tuple[str, date | None]:
+def _what_moves(sailing: str, stage: str, to: str, days: int | None, today: date) -> tuple[str, date | None]:
     """Return the moment that moves and its new day. Raises WrongInput where the options do not say both, once each."""
     remedy = "give --sailing DATE, or --stage with --to DATE or --days N"
     if sailing:
         if stage or to or days is not None:
             raise WrongInput("says already what moves and to when", where="--sailing", remedy="leave the others out")
-        return "sailing", day_of(sailing, "--sailing")
+        return "sailing", day_of(sailing, "--sailing", today=today)
     if not stage or (bool(to) == (days is not None)):
         raise WrongInput("it is not clear what moves and to when", where="checklist move", remedy=remedy)
-    return stage.strip().casefold(), day_of(to, "--to") if to else None
+    return stage.strip().casefold(), day_of(to, "--to", today=today) if to else None
 
 
 COMMANDS = (

@@ -11,6 +11,7 @@ from shipcalc.ratebook.overseas_words import (
     PAPER_MODES,
     TREATMENTS,
 )
+from shipcalc.ratebook.sourced import office_note_column, trust_column
 from shipcalc.ratebook.trucking_rows import TRAILERS
 from shipcalc.records import dataclass
 
@@ -29,6 +30,7 @@ STAGES = (
     "after delivery",
 )
 SEA_STAGES = STAGES[3:8]
+WINDOW_ENDS = ("first", "last")
 OWNERS = ("sales", "office", "yard", "carrier", "forwarder", "customs broker", "buyer")
 TITLES = ("clean", "lien", "salvage", "foreign", "bill of sale only", "missing")
 
@@ -181,8 +183,13 @@ class DocumentRow(Conditioned):
     source: str | None = column(
         "Source", Kind.TEXT, "The law, standard or 'common practice, no source'.", example="49 CFR 373.101"
     )
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
     checked_on: date | None = column(
-        "Checked on", Kind.DATE, "When somebody last looked at the source.", example="2026-11-25"
+        "Checked on",
+        Kind.DATE,
+        "The day of the copy that somebody read; blank unless it was read.",
+        example="2026-11-25",
     )
 
 
@@ -208,6 +215,14 @@ class TaskRow(Conditioned):
     days: int = column(
         "Days", Kind.WHOLE, "Days after that moment; before it is negative.", example="0", signed=True, default=0
     )
+    counts_from: str | None = column(
+        "Counts from",
+        Kind.CHOICE,
+        "Where that moment may fall on several days: first or last. What the law limits counts from the first. "
+        "Blank: before the moment from the first, at it and after it from the last.",
+        choices=WINDOW_ENDS,
+        example="",
+    )
     takes_days: int | None = column(
         "Takes (days)",
         Kind.WHOLE,
@@ -222,8 +237,13 @@ class TaskRow(Conditioned):
     source: str | None = column(
         "Source", Kind.TEXT, "The law, standard or 'common practice, no source'.", example="common practice, no source"
     )
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
     checked_on: date | None = column(
-        "Checked on", Kind.DATE, "When somebody last looked at the source.", example="2026-11-25"
+        "Checked on",
+        Kind.DATE,
+        "The day of the copy that somebody read; blank unless it was read.",
+        example="2026-11-25",
     )
 
 
@@ -242,6 +262,11 @@ class FromBuyerRow(Conditioned):
     source: str | None = column(
         "Source", Kind.TEXT, "The law, standard or 'common practice, no source'.", example="common practice, no source"
     )
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
     checked_on: date | None = column(
-        "Checked on", Kind.DATE, "When somebody last looked at the source.", example="2026-11-25"
+        "Checked on",
+        Kind.DATE,
+        "The day of the copy that somebody read; blank unless it was read.",
+        example="2026-11-25",
     )

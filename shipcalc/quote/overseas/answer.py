@@ -14,6 +14,7 @@ from shipcalc.places.straight import great_circle_mi
 from shipcalc.quote.answer import Answer
 from shipcalc.quote.candidates import trailer_of
 from shipcalc.quote.deadline import latest_ready
+from shipcalc.quote.lead_times import with_lead
 from shipcalc.quote.legs import lane_legs
 from shipcalc.quote.loading import in_short, is_driven, on_the_road
 from shipcalc.quote.model import Charge, Leg, Loaded, Ocean, Option
@@ -25,6 +26,7 @@ from shipcalc.quote.overseas.handling import loaded, unpriced_handling
 from shipcalc.quote.overseas.holds import check_holds
 from shipcalc.quote.overseas.lines import import_estimates, way_charges
 from shipcalc.quote.overseas.make import Found, find_ways
+from shipcalc.quote.overseas.seasonal import told_of
 from shipcalc.quote.overseas.timeline import timeline
 from shipcalc.quote.overseas.words import (
     LOCAL_HAULIER,
@@ -37,7 +39,7 @@ from shipcalc.quote.overseas.words import (
 )
 from shipcalc.quote.paper_trail import Way, needed_from_buyer, papers
 from shipcalc.quote.request import Request
-from shipcalc.quote.terms import advice
+from shipcalc.quote.terms import advice, importer_warnings
 from shipcalc.quote.territory import is_domestic, is_filed
 from shipcalc.quote.unbeaten import Shown
 from shipcalc.ratebook.book import RateBook
@@ -53,7 +55,8 @@ def answer_overseas(request: Request, book: RateBook, as_of: date) -> Answer:
     """
     released = check_holds(request, book, as_of)
     restricted, rules = entry_rules(request, book, as_of)
-    before = (*restricted, *entry_unchecked(request, book))
+    lead = with_lead(request, book, as_of)
+    request, before = lead.request, (*restricted, *entry_unchecked(request, book), *lead.said)
     found = find_ways(request, book, as_of)
     term_advice = advice(found.sums.term, by_container=False, overseas=not is_domestic(request.to.country))
     country = country_notes(found.sums.imports.country)
@@ -146,6 +149,8 @@ def _option(
             *before,
             *ends_at_the_port(way, request, found),
             *passages_of_the_day(way, found, book),
+            *told_of(way, book, sums.seasonal),
+            *importer_warnings(sums.term, request.to.country),
             *unpriced_handling(way, request, book, found),
         ),
         warnings=(
