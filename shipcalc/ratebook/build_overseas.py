@@ -133,15 +133,19 @@ def _loading() -> Iterator[LoadingWay]:
         yield row(LoadingWay, {**cells, **prices, "source": charges.LOADING_SOURCE})
 
 
+_STINK_BUG = "stink bugs"
+
+
 def _stage_charges() -> Iterator[StageCharge]:
     named = "; ".join(dict.fromkeys([*charges.EUROPE.split(), *charges.GULF.split(), "AU", "NZ", "JP", "CA", "MX"]))
     countries = {"europe": "; ".join(charges.EUROPE.split()), "gulf": "; ".join(charges.GULF.split()), "named": named}
-    written = charges.STAGE_CHARGES.format(**countries).strip().splitlines()
+    written = charges.STAGE_CHARGES.format(**countries, stink_bug=_STINK_BUG).strip().splitlines()
     for title, terms in zip(written[::2], written[1::2], strict=True):
         (cells,) = lines("code label", title)
-        yield row(
-            StageCharge, {**cells, **dict(term.strip().split(": ") for term in terms.split(",")), "source": "invented"}
-        )
+        given = dict(term.strip().split(": ") for term in terms.split(",") if term.strip() != _STINK_BUG)
+        if terms.endswith(_STINK_BUG):
+            given |= {**charges.SEASON, "said": charges.STINK_BUG}
+        yield row(StageCharge, {**cells, **given, "source": "invented"})
 
 
 def _on_carriage() -> Iterator[OnCarriage]:

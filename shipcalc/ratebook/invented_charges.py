@@ -44,6 +44,15 @@ winched-in-shared | Winch, somebody at the wheel | | Winched into the container 
 """
 LOADING_SOURCE = "Conditions: common practice of ships and packers, no source; prices invented"
 
+SEASON = {"season_from": "2026-09-01", "season_to": "2027-04-30", "takes_days": "4"}
+# Season by the day of shipping on board, new and used vehicles alike: the Australian department of agriculture's pages on
+# seasonal measures, and New Zealand's import health standard Vehicles, Machinery and Parts (schedule 3), copies of 2019 to 2025.
+STINK_BUG = (
+    "From 1 September to 30 April a vehicle shipped from the United States is let in only with a certificate of treatment "
+    "against stink bugs (heat or gas); without it the vehicle is turned away. The treatment is in the price; it may harm old "
+    "paint, wood and leather: ask before you choose."
+)
+
 STAGE_CHARGES = """
 export-photographs | Photographs and condition record for export
 stage: export packing, per: vehicle, amount_minor: 60
@@ -79,6 +88,8 @@ shared-arrival | Its share of terminal and unpacking, arrival
 stage: destination terminal, mode: shared container, per: vehicle, amount_minor: 210, estimate: yes
 underside-wash | Underside washed and inspected for shipping
 stage: export packing, to_country: AU; NZ, per: vehicle, amount_minor: 310
+stink-bug-treatment | Treated against stink bugs before the ship
+stage: export packing, to_country: AU; NZ, per: vehicle, amount_minor: 420, {stink_bug}
 quarantine | Quarantine inspection at arrival
 stage: destination terminal, to_country: AU; NZ, per: vehicle, amount_minor: 190, estimate: yes
 door-unloading | Unloaded at the named place

@@ -25,6 +25,7 @@ from shipcalc.quote.overseas.handling import loaded, unpriced_handling
 from shipcalc.quote.overseas.holds import check_holds
 from shipcalc.quote.overseas.lines import import_estimates, way_charges
 from shipcalc.quote.overseas.make import Found, find_ways
+from shipcalc.quote.overseas.seasonal import told_of
 from shipcalc.quote.overseas.timeline import timeline
 from shipcalc.quote.overseas.words import (
     LOCAL_HAULIER,
@@ -37,7 +38,7 @@ from shipcalc.quote.overseas.words import (
 )
 from shipcalc.quote.paper_trail import Way, needed_from_buyer, papers
 from shipcalc.quote.request import Request
-from shipcalc.quote.terms import advice
+from shipcalc.quote.terms import advice, importer_warnings
 from shipcalc.quote.territory import is_domestic, is_filed
 from shipcalc.quote.unbeaten import Shown
 from shipcalc.ratebook.book import RateBook
@@ -146,6 +147,8 @@ def _option(
             *before,
             *ends_at_the_port(way, request, found),
             *passages_of_the_day(way, found, book),
+            *told_of(way, book, sums.seasonal),
+            *importer_warnings(sums.term, request.to.country),
             *unpriced_handling(way, request, book, found),
         ),
         warnings=(

@@ -15,6 +15,7 @@ from shipcalc.quote.overseas.columns import Ways, ways
 from shipcalc.quote.overseas.days import Days, days
 from shipcalc.quote.overseas.network import Network, network_for
 from shipcalc.quote.overseas.prices import Parts, price_parts
+from shipcalc.quote.overseas.seasonal import leaves_in_season, seasonal_rows
 from shipcalc.quote.overseas.sums import Sums, sums_under
 from shipcalc.quote.request import Request
 from shipcalc.quote.terms import CODES, Term, advice, find_term
@@ -63,7 +64,9 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
         remedy = "leave --ocean out" if request.wishes.ocean and not network.left_out else ""
         raise NoAnswer(_nothing(request, network, refusal), where=request.to.name, remedy=remedy)
     conditions = _conditions(request, book, term)
-    sums = sums_under(term, request, book, network, parts, found, conditions=conditions, as_of=as_of)
+    sailing = when.sailing.earliest, when.sailing.latest
+    seasonal = tuple(leaves_in_season(row, request, network, found, *sailing) for row in seasonal_rows(book))
+    sums = sums_under(term, request, book, network, parts, found, conditions=conditions, as_of=as_of, seasonal=seasonal)
     shown = choices(network, found, sums, when, book)
     index, reason = recommended(shown, network, found, request.vehicles, book)
     said = ("" if (found.crossing < 0).all() else network.arrivals.note, *notes, *sums.imports.notes)
