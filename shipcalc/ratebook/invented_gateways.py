@@ -60,8 +60,8 @@ hormuz        | caution | held up
 """
 NOTES = {
     "attacked": (
-        "In and by the Red Sea merchant ships were attacked since 2023: the line may go around the Cape of Good Hope, which takes "
-        "about two weeks longer. Marine cover excludes war; ask for war risk cover by name."
+        "In and by the Red Sea merchant ships were attacked since 2023: the line may go around the Cape of Good Hope, which "
+        "takes about two weeks longer. Marine cover excludes war; ask for war risk cover by name."
     ),
     "held up": (
         "Ships may be held up or turned back here at short notice: ask the line on the day whether it sails. Marine cover "
