@@ -48,7 +48,7 @@ def spelling_key(text: str) -> str:
 
 
 def spellings(key: str) -> tuple[str, ...]:
-    """Return the keys worth trying in turn: what a nickname stands for, the key, umlauts written out (Duesseldorf → dusseldorf)."""
+    """Return the keys worth trying in turn: what a nickname stands for, the key, umlauts written out (duesseldorf)."""
     others = [NICKNAMES[key], key] if key in NICKNAMES else [key]
     shortened = key
     for long, short in _UMLAUTS:
