@@ -53,7 +53,7 @@ def make_checklist(quote_file: Path, *, choice: int | None, out: Path | None, pa
     Raises WrongInput for a file that is no quote, a choice it does not have, a quote without tasks, and where somebody has
     worked in the checklist that would be written over.
     """
-    from shipcalc.actions.files import CHECKLIST_FILE, DATA_FILE, check_not_worked_in, option_index, read_quote
+    from shipcalc.actions.files import CHECKLIST_NAME, DATA_NAME, check_not_worked_in, option_index, read_quote
     from shipcalc.checklist.making import checklist, gates, shipment_key
     from shipcalc.documents.calendar import calendar_bytes
     from shipcalc.documents.checklist_workbook import checklist_title, write_checklist_workbook
@@ -66,9 +66,9 @@ def make_checklist(quote_file: Path, *, choice: int | None, out: Path | None, pa
         raise WrongInput(
             "has no tasks to make a checklist of",
             where=str(quote_file),
-            remedy=f"name the {DATA_FILE} that shipcalc quote --out wrote for the office",
+            remedy=f"name the {DATA_NAME} that shipcalc quote --out wrote for the office",
         )
-    file = (quote_file.parent if out is None else out) / CHECKLIST_FILE
+    file = (quote_file.parent if out is None else out) / CHECKLIST_NAME
     check_not_worked_in(file)
     write_checklist_workbook(quote, index, file, paper=paper)
     items = checklist(quote, option)

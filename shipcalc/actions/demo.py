@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 # The invented dealer's own day: the demo gives the same files whenever it is run.
 DEMO_DAY = date(2026, 12, 1)
 BUYERS_FILE = "buyers.csv"
+TOLD = ("price", "when", "else", "altogether")  # of what a buyer asks first, what the day's summary says
 FIRST_FILE = "OPEN THIS FIRST.txt"
 
 
@@ -127,39 +128,20 @@ def _over_the_sea(served: Sequence[Asking]) -> list[str]:
     ]
 
 
-def _abroad(made: "Quote") -> list[str]:
-    """Return the delivery term and what the buyer pays to others, for a place beyond the home roads."""
-    from shipcalc.quote.stages import is_staged
-
-    option = made.options[made.recommended]
-    if not is_staged(option):
-        return []
-    return [
-        (
-            f"    {option.term} {option.term_place}; beside it about {option.buyer_pays_locally:,} {made.currency} to others "
-            "(estimate)"
-        )
-    ]
-
-
 def _told(asking: Asking) -> list[str]:
-    from shipcalc.documents.wording import lower_first, place
+    from shipcalc.documents.offer import answers
+    from shipcalc.documents.wording import money_told, place
 
     made = asking.quote
     assert made is not None, "only those that were served"
-    option = made.options[made.recommended]
     names = ", ".join(f"{vehicle.name} ({vehicle.stock_number})" for vehicle in made.vehicles)
-    first, last = option.dates.delivery
     asked = [f"    asked for: {asking.buyer.note}"] if asking.buyer.note else []
+    first = [answer for answer in answers(made, made.recommended, money_told) if answer.what in TOLD]
     return [
         f"  {asking.folder}",
         f"    {names}, to {place(made.to)}",
         *asked,
-        (
-            f"    {option.total:,} {made.currency}, {lower_first(option.title)}, "
-            f"delivered {first.isoformat()} to {last.isoformat()}"
-        ),
-        *_abroad(made),
+        *(f"    {answer.label}: {answer.text}" for answer in first),
         f"    {made.reason}",
         "",
     ]

@@ -6,17 +6,22 @@ from shipcalc.errors import WrongInput
 from shipcalc.quote.model import Quote
 from shipcalc.settings import Paper
 
-BUYER_FILE = "quote.xlsx"
-MESSAGE_FILE = "message.txt"
-OFFICE_FILE = "quote-office.xlsx"
-CHECKLIST_FILE = "checklist.xlsx"
-DATA_FILE = "quote.json"
+# What may be sent as it is stands in a folder of its own, so that nothing of the office's is ever sent with it.
+BUYER_FOLDER, OFFICE_FOLDER = "buyer", "office"
+BUYER_FILE = f"{BUYER_FOLDER}/quote.xlsx"
+MESSAGE_FILE = f"{BUYER_FOLDER}/message.txt"
+CHECKLIST_NAME = "checklist.xlsx"
+DATA_NAME = "quote.json"
+OFFICE_FILE = f"{OFFICE_FOLDER}/quote-office.xlsx"
+CHECKLIST_FILE = f"{OFFICE_FOLDER}/{CHECKLIST_NAME}"
+DATA_FILE = f"{OFFICE_FOLDER}/{DATA_NAME}"
 LONGEST_NAME = 80
 
 
 def write_files(quote: Quote, folder: Path, *, paper: Paper, option: int | None = None) -> tuple[Path, ...]:
-    """Write all files of a quote into `folder` and return their paths; the checklist is for `option`, else the recommended one.
+    """Write all files of a quote into `folder`, the buyer's and the office's apart, and return their paths.
 
+    The checklist is for `option`, else the recommended one.
     Each file is whole or not there at all. Raises WrongInput where the folder cannot be written, and where somebody has
     worked in the checklist that stands in it.
     """
@@ -60,7 +65,7 @@ def read_quote(file: Path) -> Quote:
     except OSError as error:
         why = (error.strerror or str(error)).lower()
         raise WrongInput(
-            f"cannot be read ({why})", where=str(file), remedy=f"name the {DATA_FILE} of a quote"
+            f"cannot be read ({why})", where=str(file), remedy=f"name the {DATA_NAME} of a quote"
         ) from None
     return quote_from_json(content, where=str(file))
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from shipcalc.actions.sources import Sources
 from shipcalc.actions.starting import Start, start_of
 from shipcalc.actions.vehicles import read_stock_of, vehicles_meant
-from shipcalc.errors import WrongInput
+from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
@@ -65,7 +65,21 @@ def quote(order: Order, sources: Sources, *, as_of: date, books: Books | None = 
 
     books = books or open_books(sources)
     request = request_for(order, sources, as_of=as_of, books=books)
-    return make_quote(request, books.rates, as_of=as_of, dealer=_dealer(sources))
+    try:
+        return make_quote(request, books.rates, as_of=as_of, dealer=_dealer(sources))
+    except NoAnswer as no:
+        raise _refusal(no, request) from None
+
+
+def _refusal(no: NoAnswer, request: "Request") -> NoAnswer:
+    """Return a refusal that begins with the place as it was understood; the cell it is from stands behind it."""
+    from shipcalc.documents.wording import place
+
+    named = f"{request.to.name} "
+    told = no.what.removeprefix(named) if no.what.startswith(named) else f": {no.what}"
+    cell = f" ({no.where})" if "›" in no.where else ""
+    joined = f"{place(request.to)}{told if told.startswith(':') else f' {told}'}"
+    return NoAnswer(f"{joined}{cell}", remedy=no.remedy)
 
 
 def request_for(order: Order, sources: Sources, *, as_of: date, books: Books) -> "Request":

@@ -11,9 +11,10 @@ from shipcalc.places.place import Place
 from shipcalc.quote.candidates import trailer_of
 from shipcalc.quote.model import Trailer, Wishes
 from shipcalc.quote.overseas.barriers import check_holds, entry_rules
-from shipcalc.quote.overseas.choices import mode_of, protection, unbeaten
+from shipcalc.quote.overseas.choices import mode_of, protection
 from shipcalc.quote.overseas.make import Found, find_ways
 from shipcalc.quote.request import Request
+from shipcalc.quote.unbeaten import unbeaten
 from shipcalc.records import dataclass
 
 
@@ -97,7 +98,7 @@ def _first(found: Found | str, trailer: Trailer) -> int | None:
     if not len(own):
         return None
     shelter = protection(found.network, found.ways)
-    front = unbeaten(found.sums.together[own], found.days.delivery.latest[own], shelter[own])
+    front = unbeaten(found.sums.together[own], found.days.delivery.latest[own], shelter[own], np.zeros_like(own))
     return int(own[front[0]])
 
 

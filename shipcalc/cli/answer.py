@@ -1,53 +1,110 @@
 """A quote on the terminal. First of all: how much, when, what else to pay, what is not included."""
 
-from collections.abc import Sequence
-from decimal import Decimal
+from collections.abc import Callable, Mapping, Sequence
 
+from shipcalc.cli.charge_rows import charge_row, days_shown, figures, headline, made_of, ready_by, totals
 from shipcalc.cli.look import Column, Look, bullets, heading, pairs, paragraph, table
-from shipcalc.cli.words import amount, reckoning, short_span, vehicle_name
+from shipcalc.cli.words import amount
 from shipcalc.documents.landing import exchange_told
 from shipcalc.documents.wording import day, place, window
 from shipcalc.documents.wording import left_out as left_out_name
-from shipcalc.quote.model import Charge, Option, Quote, Window
+from shipcalc.quote.model import Option, Quote
 from shipcalc.quote.stages import is_staged
 
 
 def quote_lines(quote: Quote, look: Look, *, chosen: int, for_office: bool) -> list[str]:
-    """Return a quote as lines of text; `chosen` is the option whose lines are shown."""
+    """Return everything that a quote says as lines of text; `chosen` is the option whose lines are shown."""
     option = quote.options[chosen]
     if is_staged(option):
         from shipcalc.cli import overseas  # late: a quote at home, the commonest, does without
 
         answer = [
+            headline(quote, look),
+            _listed(look, "Before the price", option.before_price, "!"),
             overseas.first_things(quote, option, look),
             overseas.choices(quote, look, chosen=chosen),
-            _reason(quote, look),
-            overseas.charges(quote, option, chosen, look, for_office=for_office),
-            overseas.treatments(quote, option, look),
         ]
     else:
         answer = [
             _what(quote, option, look),
+            _listed(look, "Before the price", option.before_price, "!"),
             _first_things(quote, option, look),
             _choices(quote, look, chosen=chosen),
-            _reason(quote, look),
-            _charges(quote, option, chosen, look, for_office=for_office),
         ]
-    parts = [
-        *answer,
-        _office(quote, option, look) if for_office else [],
-        _listed(look, "Mind", option.warnings, "!"),
-        _listed(look, "Included", option.included, "·"),
-        _listed(look, "Assumed", quote.assumptions, "·"),
-        _listed(look, "To know", quote.cautions, "·"),
+    answer.append(_reason(quote, look))
+    shown = sections(quote, look, tuple(SECTIONS), chosen=chosen, for_office=for_office)
+    return [*(line for part in answer for line in part), *shown]
+
+
+def sections(quote: Quote, look: Look, names: Sequence[str], *, chosen: int, for_office: bool) -> list[str]:
+    """Return some parts of what stands behind the card, by their names."""
+    option = quote.options[chosen]
+    return [line for name in names for line in SECTIONS[name](quote, option, chosen, look, for_office=for_office)]
+
+
+def _lines(quote: Quote, option: Option, chosen: int, look: Look, *, for_office: bool) -> list[str]:
+    if is_staged(option):
+        from shipcalc.cli import overseas
+
+        lines = overseas.charges(quote, option, chosen, look, for_office=for_office)
+    else:
+        lines = _charges(quote, option, chosen, look, for_office=for_office)
+    return [*lines, *(_office(quote, option, look) if for_office else [])]
+
+
+def _duty(quote: Quote, option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
+    if not is_staged(option):
+        return []
+    from shipcalc.cli import overseas
+
+    return overseas.treatments(quote, option, look)
+
+
+def _minded(_quote: Quote, option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
+    return _listed(look, "Mind", option.warnings, "!")
+
+
+def _included(_quote: Quote, option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
+    included = _listed(look, "Included", option.included, "·")
+    return [*included, *_listed(look, "Not included", option.not_included, "·")]
+
+
+def _assumed(quote: Quote, _option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
+    return _listed(look, "Assumed", quote.assumptions, "·")
+
+
+def _cautioned(quote: Quote, _option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
+    return _listed(look, "To know", quote.cautions, "·")
+
+
+def _dated(_quote: Quote, option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
+    columns = (Column("Step by step", wraps=True), Column("When"), Column("", wraps=True))
+    rows = [
+        (
+            step.what,
+            days_shown((step.earliest, step.latest), look),
+            " ".join(n for n in (step.note, step.office_note) if n),
+        )
+        for step in option.dates.timeline
     ]
-    return [line for part in parts for line in part]
+    return ["", *table(look, columns, rows)] if rows else []
+
+
+def _papers(_quote: Quote, option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
+    columns = (Column("Papers", wraps=True), Column("Prepared by", wraps=True), Column("Due"))
+    due = (
+        option.documents
+        if for_office
+        else [one for one in option.documents if "buyer" in (one.prepared_by, one.given_to)]
+    )
+    rows = list(dict.fromkeys((one.title, one.prepared_by, one.due.isoformat()) for one in due))
+    needed = _listed(look, "Needed from the buyer", option.needed_from_buyer, "·")
+    return [*(["", *table(look, columns, rows)] if rows else []), *needed]
 
 
 def _what(quote: Quote, option: Option, look: Look) -> list[str]:
-    names = [line for vehicle in quote.vehicles for line in paragraph(look, vehicle_name(vehicle))]
     ways = [f"{place(leg.from_)} to {place(leg.to)}, {leg.distance:,} {leg.unit}" for leg in option.legs]
-    return [look.strong(line) for line in names] + [line for way in ways for line in paragraph(look, way)]
+    return [*headline(quote, look), *(line for way in ways for line in paragraph(look, way))]
 
 
 def _first_things(quote: Quote, option: Option, look: Look) -> list[str]:
@@ -73,13 +130,6 @@ def _first_things(quote: Quote, option: Option, look: Look) -> list[str]:
     ]
     lines = pairs(look, entries)
     return ["", lines[0].replace(total, look.strong(total), 1), *lines[1:]]
-
-
-def ready_by(quote: Quote, option: Option) -> str:
-    """Return by when the vehicle must be ready, where the buyer must have it by a day."""
-    if quote.by is None or option.latest_ready is None:
-        return ""
-    return f"{day(option.latest_ready)} at the latest, to be there by {day(quote.by)}"
 
 
 def _choices(quote: Quote, look: Look, *, chosen: int) -> list[str]:
@@ -126,42 +176,6 @@ def _charges(quote: Quote, option: Option, chosen: int, look: Look, *, for_offic
     return ["", *table(look, columns, [*rows, ("Total", "", *totals(option, for_office=for_office))], total=True)]
 
 
-def made_of(chosen: int) -> str:
-    """Return the title of the lines that a choice's total covers."""
-    return f"What choice {chosen + 1} is made of"
-
-
-def figures(quote: Quote, *, for_office: bool) -> tuple[str, ...]:
-    """Return the titles of the columns of amounts."""
-    return ("Price", "Cost", "Margin") if for_office else (quote.currency,)
-
-
-def charge_row(charge: Charge, *, for_office: bool, name_vehicle: bool) -> tuple[str, ...]:
-    """Return a line: what for, how it comes about, its amount; for the office with its cell, cost and margin.
-
-    What the buyer pays to others costs the dealer nothing and earns nothing: it has an amount alone.
-    """
-    label = f"{charge.label}, {charge.vehicle}" if name_vehicle and charge.vehicle else charge.label
-    told = f"{label} (estimate)" if charge.estimate else label
-    how = _with_source(charge) if for_office else reckoning(charge)
-    if not for_office or charge.payer == "buyer":
-        return (told, how, amount(charge.amount))
-    cost = charge.cost.amount if charge.cost else Decimal(0)
-    return (told, how, amount(charge.amount), amount(cost), amount(charge.amount - cost))
-
-
-def _with_source(charge: Charge) -> str:
-    return " · ".join(part for part in (reckoning(charge), charge.source) if part)
-
-
-def totals(option: Option, *, for_office: bool) -> tuple[str, ...]:
-    """Return the sums of the columns of amounts."""
-    if not for_office:
-        return (amount(option.total),)
-    cost = option.total_cost or Decimal(0)
-    return (amount(option.total), amount(cost), amount(option.total - cost))
-
-
 def _office(quote: Quote, option: Option, look: Look) -> list[str]:
     legs = [
         f"{leg.carrier}: {leg.distance:,} {leg.unit} from {place(leg.from_)} ({leg.method}"
@@ -177,7 +191,14 @@ def _listed(look: Look, title: str, texts: Sequence[str], sign: str) -> list[str
     return [*heading(look, title), *bullets(look, texts, sign)] if texts else []
 
 
-def days_shown(days: Window, look: Look) -> str:
-    """Return a window for people on a terminal, as an interval of ISO 8601 in a pipe."""
-    first, last = days
-    return short_span(days) if look.width else f"{first}/{last}"
+# What `--show` names, in the order in which `--full` prints it.
+SECTIONS: Mapping[str, Callable[..., list[str]]] = {
+    "lines": _lines,
+    "duty": _duty,
+    "warnings": _minded,
+    "included": _included,
+    "dates": _dated,
+    "papers": _papers,
+    "assumed": _assumed,
+    "cautions": _cautioned,
+}

@@ -125,10 +125,20 @@ def bullets(look: Look, texts: Sequence[str], sign: str = "·") -> list[str]:
     return lines
 
 
-def table(look: Look, columns: Sequence[Column], rows: Sequence[Row], *, total: bool = False) -> list[str]:
+def clipped(lines: Sequence[str], most: int) -> list[str]:
+    """Return at most so many lines of unstyled text, the last one ending in an ellipsis where something is left out."""
+    if len(lines) <= most:
+        return list(lines)
+    return [*lines[: most - 1], f"{lines[most - 1][:-2].rstrip(' ,;')} …"]
+
+
+def table(
+    look: Look, columns: Sequence[Column], rows: Sequence[Row], *, total: bool = False, most_lines: int | None = None
+) -> list[str]:
     """Return a table; with `total` its last row is a sum and gets a rule above its figures.
 
-    A row that is a mere text is a heading across the table. In a cell of a column that does not wrap, a line break is kept.
+    No cell takes more than `most_lines`. A row that is a mere text is a heading across the table; in a cell of a column that does
+    not wrap, a line break is kept.
     """
     if look.width is None:
         told = ([row] if isinstance(row, str) else row for row in rows)
@@ -146,7 +156,7 @@ def table(look: Look, columns: Sequence[Column], rows: Sequence[Row], *, total: 
                 "─" * width if column.align == "right" else "" for column, width in zip(columns, widths, strict=True)
             ]
             lines.append(look.faint(_row(figures, columns, widths)[0]))
-        body = _row(row, columns, widths)
+        body = _row(row, columns, widths, most_lines)
         lines += [look.strong(line) for line in body] if is_sum else body
     return lines
 
@@ -166,12 +176,16 @@ def _widths(room: int, columns: Sequence[Column], rows: Sequence[Row]) -> list[i
     return widths
 
 
-def _row(cells: Sequence[str], columns: Sequence[Column], widths: Sequence[int]) -> list[str]:
+def _row(
+    cells: Sequence[str], columns: Sequence[Column], widths: Sequence[int], most_lines: int | None = None
+) -> list[str]:
     """Return one row as the lines it takes."""
     parts = [
         list(_wrapped(cell, width)) if column.wraps else cell.split("\n")
         for cell, column, width in zip(cells, columns, widths, strict=True)
     ]
+    if most_lines is not None:
+        parts = [clipped(part, most_lines) for part in parts]
     lines = []
     for number in range(max(len(part) for part in parts)):
         shown = [

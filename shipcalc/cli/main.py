@@ -54,7 +54,7 @@ def _checklist() -> typer.Typer:
     checklist = typer.Typer(
         cls=ChecklistGroup,
         help="What is to be done for an accepted quote: make the list, read it back, move its dates.",
-        epilog="Example: shipcalc checklist lindqvist/quote.json",
+        epilog="Example: shipcalc checklist lindqvist/office/quote.json",
         rich_markup_mode=None,
         context_settings=_HELP_OPTIONS,
     )

@@ -163,5 +163,5 @@ COMMANDS = (
     ("check", check, "Everything that is wrong with the rate book, by cell.", "shipcalc rates check"),
     ("new", new, "Workbooks to begin with.", "shipcalc rates new my-rates"),
     ("compare", compare, "What a change of the rate book does.", "shipcalc rates compare my-rates"),
-    ("trace", trace, "From a line of a quote to its cell.", "shipcalc rates trace lindqvist/quote.json 2"),
+    ("trace", trace, "From a line of a quote to its cell.", "shipcalc rates trace lindqvist/office/quote.json 2"),
 )

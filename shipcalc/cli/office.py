@@ -114,12 +114,17 @@ def _what_moves(sailing: str, stage: str, to: str, days: int | None) -> tuple[st
 
 
 COMMANDS = (
-    ("make", make, "What is to be done for an accepted quote.", "shipcalc checklist lindqvist/quote.json"),
-    ("read", read, "What was ticked, what is late, what is next.", "shipcalc checklist read lindqvist/checklist.xlsx"),
+    ("make", make, "What is to be done for an accepted quote.", "shipcalc checklist lindqvist/office/quote.json"),
+    (
+        "read",
+        read,
+        "What was ticked, what is late, what is next.",
+        "shipcalc checklist read lindqvist/office/checklist.xlsx",
+    ),
     (
         "move",
         move,
         "New dates for what is open.",
-        "shipcalc checklist move lindqvist/checklist.xlsx --stage pickup --days 7",
+        "shipcalc checklist move lindqvist/office/checklist.xlsx --stage pickup --days 7",
     ),
 )

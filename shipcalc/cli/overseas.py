@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
-from shipcalc.cli.answer import charge_row, days_shown, figures, made_of, ready_by, totals
+from shipcalc.cli.charge_rows import charge_row, days_shown, figures, made_of, ready_by, totals
 from shipcalc.cli.look import Column, Look, Row, heading, pairs, paragraph, table
-from shipcalc.cli.words import amount, reckoning, vehicle_name
+from shipcalc.cli.words import amount, reckoning
 from shipcalc.documents.landing import (
     altogether,
     exchange_told,
@@ -23,7 +23,6 @@ from shipcalc.quote.stages import by_stage, stage_title
 
 def first_things(quote: Quote, option: Option, look: Look) -> list[str]:
     """Return what is asked first: how much, when, what else to pay and what it comes to, what is not included."""
-    names = [line for vehicle in quote.vehicles for line in paragraph(look, vehicle_name(vehicle))]
     ways = [line for leg in option.legs for line in paragraph(look, way(leg, option))]
     total = _sum(quote, option.total)
     local = f"about {_sum(quote, option.buyer_pays_locally)} to others, an estimate: {others_told(option)}"
@@ -47,7 +46,6 @@ def first_things(quote: Quote, option: Option, look: Look) -> list[str]:
     ]
     lines = pairs(look, entries)
     return [
-        *(look.strong(line) for line in names),
         *ways,
         "",
         lines[0].replace(total, look.strong(total), 1),

@@ -10,6 +10,8 @@ from shipcalc.cli.options import AsJson, AsOf, Choice, Online, OutFolder, RatesF
 from shipcalc.errors import WrongInput
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from shipcalc.actions.sources import Sources
     from shipcalc.quote.model import Quote
 
@@ -44,7 +46,7 @@ def quote(
     ] = False,
     express: Annotated[bool, typer.Option("--express", help="Pickup sooner than usual.")] = False,
     ocean: Annotated[
-        str, typer.Option(metavar="KIND", help="Over the sea only roro (driven aboard), or only container.")
+        str, typer.Option(metavar="KIND", help="Over the sea only roro (on a vehicle ship), or only container.")
     ] = "",
     term: Annotated[
         str,
@@ -76,6 +78,18 @@ def quote(
     choice: Choice = None,
     stock: StockFile = None,
     rates: RatesFolder = None,
+    full: Annotated[
+        bool, typer.Option("--full", help="Everything: every line, dates, papers, what was assumed.")
+    ] = False,
+    parts: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--show",
+            metavar="PART",
+            help="One part of it: lines, dates, papers, duty, included, warnings, assumed or cautions. May be repeated.",
+            show_default=False,
+        ),
+    ] = None,
     out: OutFolder = None,
     as_json: AsJson = False,
 ) -> None:
@@ -88,6 +102,7 @@ def quote(
 
     today = day_of_quote(as_of)
     for_office = _is_for_office(audience, as_json=as_json)
+    wanted = _parts_wanted(parts or (), full=full)
     sources = _sources(stock, rates)
     order = Order(
         vehicles=tuple(vehicle or ()),
@@ -111,11 +126,19 @@ def quote(
         from shipcalc.cli.asking import complete
 
         order = complete(order, sources, as_of=today)
-    _answer(make(order, sources, as_of=today), sources, choice=choice, for_office=for_office, out=out, as_json=as_json)
+    made = make(order, sources, as_of=today)
+    _answer(made, sources, choice=choice, for_office=for_office, parts=wanted, out=out, as_json=as_json)
 
 
 def _answer(
-    made: "Quote", sources: "Sources", *, choice: int | None, for_office: bool, out: Path | None, as_json: bool
+    made: "Quote",
+    sources: "Sources",
+    *,
+    choice: int | None,
+    for_office: bool,
+    parts: tuple[str, ...] | None,
+    out: Path | None,
+    as_json: bool,
 ) -> None:
     """Write the files first and then print: an answer that says "written" is true when it is read."""
     from shipcalc.actions.files import folder_name, option_index, write_files
@@ -131,13 +154,41 @@ def _answer(
 
         show_json(quote_to_json(told))
     else:
-        from shipcalc.cli.answer import quote_lines
-
-        show(quote_lines(told, look_of_stdout(), chosen=chosen, for_office=for_office))
+        show(_told(told, parts, chosen=chosen, for_office=for_office))
     for remark in sources.notes:
         note(remark)
     for file in written:
         note(f"written: {file}")
+
+
+def _told(made: "Quote", parts: tuple[str, ...] | None, *, chosen: int, for_office: bool) -> list[str]:
+    """Return the card and the choices; the named parts instead, where there are any; everything where `parts` is None."""
+    look = look_of_stdout()
+    if parts == ():
+        from shipcalc.cli.card import card_lines
+
+        return card_lines(made, look, chosen=chosen, for_office=for_office)
+    from shipcalc.cli import answer  # late: the card, which is asked for most, does without
+
+    if parts is None:
+        return answer.quote_lines(made, look, chosen=chosen, for_office=for_office)
+    return answer.sections(made, look, parts, chosen=chosen, for_office=for_office)
+
+
+def _parts_wanted(parts: "Sequence[str]", *, full: bool) -> tuple[str, ...] | None:
+    """Return the parts that `--show` names, several in one with commas; None for all."""
+    if full:
+        return None
+    names = tuple(dict.fromkeys(name.strip().casefold() for text in parts for name in text.split(",") if name.strip()))
+    if names:
+        from shipcalc.cli.answer import SECTIONS
+
+        for name in names:
+            if name not in SECTIONS:
+                raise WrongInput(
+                    f'"{name}" is no part of a quote', where="--show", remedy=f"one of {', '.join(SECTIONS)}"
+                )
+    return names
 
 
 def stock(

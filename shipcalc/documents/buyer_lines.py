@@ -134,7 +134,7 @@ def _deposit_and_balance(writer: LinesWriter, option: Option, total_row: int) ->
         page.put(f"E{row}", percent.scaleb(-2), look.FIGURE, look.percent_format(percent))
         formula = f"ROUND(F{total_row}*E{row},{decimals(currency)})"
         page.put_formula(f"F{row}", formula, look.FIGURE, writer.amounts, shows=option.deposit)
-    page.put(f"B{row + 1}", "Balance, on delivery")
+    page.put(f"B{row + 1}", f"Balance, {option.balance_due}")
     balance = option.total - option.deposit
     page.put_formula(f"F{row + 1}", f"F{total_row}-F{row}", look.FIGURE, writer.amounts, shows=balance)
     writer.row += 2

@@ -1,14 +1,19 @@
-"""The quote as a plain message that a salesperson pastes into a mail."""
+"""The quote as a plain message that a salesperson pastes into a mail: the answer first, then the choices, cautions last."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from shipcalc.documents import wording
+from shipcalc.documents.differences import Difference, differences, signed
 from shipcalc.documents.landing import exchange_told, sum_told
-from shipcalc.documents.message_abroad import choices_abroad
-from shipcalc.documents.message_sums import when_and_what_is_paid
+from shipcalc.documents.offer import answers
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.quote.model import Option, Quote
+from shipcalc.quote.payment import balance_is_due
 from shipcalc.quote.stages import is_staged
+
+# So many notes are read in a mail; all of them are in the workbook.
+MOST_NOTES = 4
+RECEIPT = "When it arrives, look at it all round and write any damage on the delivery receipt before you sign it."
 
 
 def buyer_message(quote: Quote) -> str:
@@ -23,56 +28,73 @@ def _lines(quote: Quote) -> Iterator[str]:
     yield f"thank you for asking what it takes to bring {wording.vehicles(quote.vehicles)} to {wording.place(quote.to)}."
     if len(quote.vehicles) > 1:
         yield f"That is: {wording.listed([vehicle.name for vehicle in quote.vehicles])}."
+    yield from _list("Please know before anything else:", wording.by_choice([o.before_price for o in quote.options]))
     yield ""
-    if len(quote.options) > 1:
-        yield f"We recommend {_named(quote.recommended, best)}. {quote.reason}"
-    else:
-        yield quote.reason
+    yield from (f"{answer.label}: {answer.text}." for answer in answers(quote, quote.recommended, wording.money_told))
+    yield from _terms(quote, best)
+    yield ""
     yield from _choices(quote)
-    if quote.exchange is not None:
-        yield ""
-        yield f"In {wording.currency_name(quote.exchange.currency)} we counted {exchange_told(quote)}."
+    yield from _list("What we need from you:", wording.by_choice([o.needed_from_buyer for o in quote.options]))
     yield ""
-    yield f"The prices are good until {wording.long_day(quote.valid_until)}."
-    not_included = wording.by_choice([option.not_included for option in quote.options])
-    if not_included:
-        yield ""
-        yield "Not included:"
-        yield from (f"  - {line}" for line in not_included)
-    warnings = wording.by_choice([option.warnings for option in quote.options])
-    if warnings:
-        yield ""
-        yield "Please note:"
-        yield from (f"  - {line}" for line in warnings)
-    yield ""
-    yield "When it arrives, look at it all round and write any damage on the delivery receipt before you sign it."
-    yield "Every line of the price, the dates and the papers are in the workbook that comes with this message."
-    yield "Tell us which choice you like, and we book it. Until a carrier has confirmed, dates are windows and not promises."
+    yield from _to_accept(quote, best)
+    yield from _notes(quote)
     yield ""
     yield "With kind regards"
     yield from _signature(quote)
 
 
-def _named(index: int, option: Option) -> str:
+def _terms(quote: Quote, option: Option) -> Iterator[str]:
+    """Yield, abroad, under which rule it is delivered, where the risk passes and up to what it is covered."""
     if is_staged(option):
-        return f"{wording.choice_name(index).lower()} ({option.title})"
-    return f"{wording.choice_name(index).lower()}, the {wording.lower_first(option.title)}"
+        yield f"Delivered under: {wording.term(option)} (Incoterms 2020); the risk passes to you {option.risk_passes}."
+    if option.cover_conditions:
+        cover = wording.money(option.cover, quote.currency)
+        yield f"Covered: up to {cover}, marine cover, conditions {option.cover_conditions}."
+    if quote.exchange is not None:
+        yield f"Counted in {wording.currency_name(quote.exchange.currency)}: {exchange_told(quote)}."
 
 
 def _choices(quote: Quote) -> Iterator[str]:
-    if is_staged(quote.options[0]):
-        yield from choices_abroad(quote)
+    if len(quote.options) == 1:
+        yield quote.reason
         return
-    for index, option in enumerate(quote.options):
+    yield "Your choices:"
+    yield from (f"  {_choice(quote, one)}" for one in differences(quote))
+    if is_staged(quote.options[0]):
+        yield "What a choice costs more is counted with all that others ask, and is an estimate."
+    yield f"We recommend choice {quote.recommended + 1}. {quote.reason}"
+
+
+def _choice(quote: Quote, one: Difference) -> str:
+    """Return `2. Open trailer, 3 days sooner: $1,065.00 (+20), there by 12 Dec 2026`."""
+    more = f" ({signed(one.more)})" if one.more is not None else ""
+    return f"{one.number}. {one.told}: {sum_told(quote, one.price)}{more}, there by {wording.day(one.there_by)}"
+
+
+def _to_accept(quote: Quote, best: Option) -> Iterator[str]:
+    which = f" with the number of the choice you like (or {quote.recommended + 1})" if len(quote.options) > 1 else ""
+    until = wording.long_day(quote.valid_until)
+    yield f"To accept, answer this message{which} until {until}, and we book it."
+    if best.deposit:
+        deposit, balance = sum_told(quote, best.deposit), sum_told(quote, best.total - best.deposit)
+        yield f"You pay {deposit} when you say yes, {balance} {balance_is_due(best)}."
+    yield "Until a carrier has confirmed, dates are windows and not promises."
+
+
+def _notes(quote: Quote) -> Iterator[str]:
+    noted = wording.by_choice([option.warnings for option in quote.options])
+    more = len(noted) - MOST_NOTES
+    yield from _list("Please note:", [*noted[:MOST_NOTES], RECEIPT])
+    beside = ("the dates", "the papers", f"{wording.number(more)} more notes" if more > 1 else "another note")
+    told = wording.listed(["Every line of the price", *beside[: 3 if more > 0 else 2]])
+    yield f"{told} are in the workbook that comes with this message."
+
+
+def _list(title: str, entries: Sequence[str]) -> Iterator[str]:
+    if entries:
         yield ""
-        yield from _choice(quote, index, option)
-
-
-def _choice(quote: Quote, index: int, option: Option) -> Iterator[str]:
-    total = sum_told(quote, option.total)
-    yield f"{wording.choice_name(index)}: {wording.lower_first(option.title)}, {total} in all"
-    yield from when_and_what_is_paid(quote, option)
-    yield f"  The carrier's cargo cover reaches {wording.money(option.cover, quote.currency)} for each vehicle."
+        yield title
+        yield from (f"  - {entry}" for entry in entries)
 
 
 def _signature(quote: Quote) -> Iterator[str]:

@@ -1,40 +1,45 @@
-"""The few parts that a price is made of, for the eye: at home each charge's code decides, else its stage."""
+"""The few parts that a price is made of, for the eye: at home each charge's code decides, else its stage.
+
+What is less to pay is a part of its own, and what brings a sum to a round price counts with the carriage.
+"""
 
 from shipcalc.quote.model import Charge
 
-OTHER = "Everything else"
+OTHER = "Extra services"
+DISCOUNTS = "Discounts"
 
 # (part, how the codes of its charges begin), in the order they are shown
 _BY_CODE = (
-    ("Carriage by road", ("truck.base", "truck.linehaul", "truck.minimum")),
+    ("Carriage by road", ("truck.base", "truck.linehaul", "truck.minimum", "price.rounding")),
     ("Fuel surcharge", ("truck.fuel",)),
 )
 
 # (part, its stages), in the order they are shown: as many as a drawing can tell apart
 _BY_STAGE = (
     ("Up to the main carriage", ("export packing", "loading at origin", "pre-carriage")),
-    ("The main carriage", ("main carriage",)),
+    ("The main carriage", ("main carriage", "rounding")),
     ("Marine cover", ("cargo insurance",)),
     (
-        "Ports, papers, rounding",
+        "Ports and papers",
         (
             "export clearance",
             "origin terminal",
             "loading on vessel",
             "destination terminal",
             "import clearance",
-            "rounding",
         ),
     ),
     ("To your door", ("on-carriage", "unloading")),
     ("Duty and tax", ("duty and tax",)),
 )
 _STAGE_PARTS = {stage: part for part, stages in _BY_STAGE for stage in stages}
-PARTS = (*(part for part, _ in _BY_CODE), *(part for part, _ in _BY_STAGE), OTHER)
+PARTS = (*(part for part, _ in _BY_CODE), *(part for part, _ in _BY_STAGE), OTHER, DISCOUNTS)
 
 
 def part_of(charge: Charge) -> str:
     """Return the part of the price that a charge belongs to."""
+    if charge.amount < 0:
+        return DISCOUNTS
     if charge.stage in _STAGE_PARTS:
         return _STAGE_PARTS[charge.stage]
     return next((part for part, beginnings in _BY_CODE if charge.code.startswith(beginnings)), OTHER)

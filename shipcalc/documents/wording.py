@@ -35,7 +35,6 @@ _CURRENCIES = {
     "ZAR": "South African rand",
 }
 _CARRIED = {
-    "roro": "driven aboard (RoRo)",
     "container": "in a container of its own",
     "shared container": "in a shared container",
     "ferry": "aboard the ferry, on its truck",
@@ -73,7 +72,15 @@ def currency_name(code: str) -> str:
 
 def money(amount: Decimal, currency: str) -> str:
     """Return an amount with its currency, as in a sentence: `$1,934.50`, `JPY 182,500`."""
-    figures = f"{abs(amount):,.{decimals(currency)}f}"
+    return _signed(amount, f"{abs(amount):,.{decimals(currency)}f}", currency)
+
+
+def money_told(amount: Decimal, currency: str) -> str:
+    """Return an amount with its currency and the decimals it has: `$1,934.50`, and `$23,800` where it is rounded to that."""
+    return _signed(amount, f"{abs(amount):,f}", currency)
+
+
+def _signed(amount: Decimal, figures: str, currency: str) -> str:
     sign = _SIGNS.get(currency)
     shown = f"{sign}{figures}" if sign else f"{currency} {figures}"
     return f"−{shown}" if amount < 0 else shown
@@ -105,6 +112,14 @@ def stop(where: Place) -> str:
 def carried(leg: Leg, trailer: str | None) -> str:
     """Return how a leg is travelled: `by open truck`, `in a shared container`."""
     kind = f"{trailer} " if trailer else ""
+    if leg.mode == "ferry" and trailer is None:
+        return "aboard the ferry"
+    if leg.mode == "driven":
+        return "on its own wheels, by a hired driver"
+    if leg.mode == "roro":
+        return f"{leg.loading} (RoRo)" if leg.loading else "by RoRo ship"
+    if leg.loading:
+        return f"{_CARRIED[leg.mode]}, {leg.loading}"
     return _CARRIED.get(leg.mode, f"by {kind}truck")
 
 
@@ -175,6 +190,8 @@ def choice_name(index: int) -> str:
 
 def trailer(option: Option) -> str:
     """Return which trailer carries the vehicle, in words."""
+    if option.trailer is None and any(leg.mode == "driven" for leg in option.legs):
+        return "none, a driver drives it"
     return {"open": "open trailer", "enclosed": "enclosed trailer", None: "as agreed"}[option.trailer]
 
 

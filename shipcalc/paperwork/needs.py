@@ -5,10 +5,16 @@ A row holds when all its conditions hold; a blank condition holds always.
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from datetime import date
 from typing import Generic, TypeVar
 
-from shipcalc.ratebook.paperwork_rows import Conditioned, DocumentRow, TaskRow
+from shipcalc.ratebook.overseas_words import COST_STAGES
+from shipcalc.ratebook.paperwork_rows import Conditioned, DocumentRow, FromBuyerRow, TaskRow
+from shipcalc.ratebook.yearly import touches_yearly
 from shipcalc.records import dataclass
+
+# Who pays where nothing else is said: the seller all to the door, the buyer what the customs ask (DAP).
+DELIVERED = frozenset(COST_STAGES) - {"unloading", "import clearance", "duty and tax"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,6 +23,8 @@ class Facts:
 
     `to_country` is ISO 3166-1 alpha-2. `treatment` is how the buyer's customs take the vehicle in the sums; where it
     `may_be_collectors`, they may take it as a collector's piece all the same, and what that asks for is needed too.
+    `seller_pays` are the cost stages on the seller's account, all others are the buyer's; `leaves` the first and the last day on
+    which it may leave by ship, or by road, None where that is not known.
     An unknown value (None) counts as above every threshold and an unknown age as within every bound: rather one paper too many.
     """
 
@@ -24,7 +32,11 @@ class Facts:
     export_filing: bool = False
     to_country: str = "US"
     mode: str = "truck"
+    loaded: str | None = "truck"
     term: str = "DAP"
+    seller_pays: frozenset[str] = DELIVERED
+    balance_due: str = "before pickup"
+    leaves: tuple[date, date] | None = None
     treatment: str | None = None
     may_be_collectors: bool = False
     trailer: str | None = None
@@ -36,7 +48,22 @@ class Facts:
     battery: bool = False
 
 
-CodedRow = TypeVar("CodedRow", DocumentRow, TaskRow)
+_ROAD = frozenset({"pre-carriage", "main carriage", "on-carriage"})
+
+
+def as_travelled(seller_pays: frozenset[str], mode: str) -> frozenset[str]:
+    """Return the cost stages on the seller's account as a shipment has them.
+
+    A truck all the way, or a hired driver, is the first and the last leg too, so that one side pays it whole. What the buyer
+    collects is carried by nobody for the seller.
+    """
+    by_road = mode in ("truck", "driven")
+    if mode == "collected" or (by_road and "main carriage" not in seller_pays):
+        return seller_pays - _ROAD
+    return seller_pays | _ROAD if by_road else seller_pays
+
+
+CodedRow = TypeVar("CodedRow", DocumentRow, TaskRow, FromBuyerRow)
 Answers = frozenset[bool | str | None]
 
 # The conditions that one of some answers meets; the others are bounds.
@@ -51,7 +78,9 @@ _ANSWERED = (
     "to_country",
     "title",
     "mode",
+    "loaded",
     "term",
+    "balance_due",
 )
 
 
@@ -71,6 +100,11 @@ def rules_of(rows: Iterable[CodedRow]) -> tuple[Rule[CodedRow], ...]:
 
 def documents_needed(rules: Sequence[Rule[DocumentRow]], facts: Facts) -> tuple[DocumentRow, ...]:
     """Return the documents whose conditions hold, in the order of the sheet; of rows that share a code, the first."""
+    return tuple(_holding(rules, facts).values())
+
+
+def asked_of_buyer(rules: Sequence[Rule[FromBuyerRow]], facts: Facts) -> tuple[FromBuyerRow, ...]:
+    """Return what the buyer must bring, in the order of the sheet; of rows that share a code, the first that holds."""
     return tuple(_holding(rules, facts).values())
 
 
@@ -120,7 +154,17 @@ def _is_within(row: Conditioned, facts: Facts) -> bool:
         (row.age_from is None or facts.age_years is None or facts.age_years >= row.age_from)
         and (row.age_under is None or facts.age_years is None or facts.age_years < row.age_under)
         and (row.value_over_minor is None or facts.value_minor is None or facts.value_minor > row.value_over_minor)
+        and facts.seller_pays.issuperset(row.seller_pays)
+        and facts.seller_pays.isdisjoint(row.buyer_pays)
+        and _in_season(row, facts.leaves)
     )
+
+
+def _in_season(row: Conditioned, leaves: tuple[date, date] | None) -> bool:
+    """Return whether a shipment may leave within a row's season, which returns every year and may run over New Year."""
+    if row.season_from is None or row.season_to is None or leaves is None:
+        return True
+    return touches_yearly(leaves, row.season_from, row.season_to)
 
 
 def _standing_before(

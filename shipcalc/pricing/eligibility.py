@@ -9,6 +9,7 @@ from shipcalc.money import Int64, with_code
 from shipcalc.pricing.areas import has_area
 from shipcalc.pricing.columns import UNKNOWN, Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.tariff import Service
+from shipcalc.ratebook.trucking_rows import DRIVEN
 from shipcalc.records import dataclass
 
 
@@ -86,6 +87,15 @@ def _size_obstacles(service: Service, vehicles: VehicleColumns, currency: str) -
 
 def _condition_obstacles(service: Service, vehicles: VehicleColumns) -> Iterator[tuple[Bool, str]]:
     row = service.row
+    if row.higher_than_mm is not None:
+        yield (
+            vehicles.height_mm <= row.higher_than_mm,
+            f"it takes only what is higher than {mm_to_inches(row.higher_than_mm):g} in",
+        )
+    if row.trailer == DRIVEN:
+        drives = vehicles.runs & vehicles.rolls & vehicles.steers & vehicles.brakes
+        yield ~drives, "its driver needs a vehicle that runs, rolls, steers and brakes"
+        return
     if not row.takes_inoperable:
         yield ~vehicles.runs, "it takes only vehicles that run"
     if not row.winch:

@@ -7,7 +7,7 @@ import numpy as np
 from shipcalc.money import Int64
 from shipcalc.pricing.columns import UNKNOWN, Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.tariff import is_valid
-from shipcalc.ratebook.trucking_rows import ExtraCharge
+from shipcalc.ratebook.trucking_rows import DRIVEN, Carrier, ExtraCharge
 from shipcalc.records import dataclass
 
 # A measure has two condition columns, `<stem>_over_<unit>` and `<stem>_up_to_<unit>`.
@@ -46,6 +46,13 @@ def applying_extras(
         if where.any():
             found.append(Applying(row, where))
     return tuple(found)
+
+
+def is_charged_by(extra: ExtraCharge, row: Carrier) -> bool:
+    """Return whether a service charges a row as far as carrier and trailer go; a blank trailer is any, and driven is none."""
+    if extra.carrier and extra.carrier.casefold() != row.carrier.casefold():
+        return False
+    return extra.trailer == row.trailer if extra.trailer or row.trailer == DRIVEN else True
 
 
 def _meets_wishes(row: ExtraCharge, asked: Asked) -> bool:

@@ -17,7 +17,7 @@ import numpy as np
 from shipcalc.money import E4, PPM, Int64, decimals, half_up, share
 from shipcalc.pricing.areas import ChargedEnd
 from shipcalc.pricing.columns import Asked, Bool, LaneColumns, VehicleColumns
-from shipcalc.pricing.extras import Applying
+from shipcalc.pricing.extras import Applying, is_charged_by
 from shipcalc.pricing.seasons import InSeason
 from shipcalc.pricing.tariff import Service, miles_in_band
 from shipcalc.ratebook.rules import PricingRules
@@ -217,9 +217,7 @@ def _fuel_lines(service: Service, trip: Trip, markup: Markup, linehaul: Int64) -
 def _extra_lines(service: Service, trip: Trip, markup: Markup, bases: dict[str, Int64]) -> Iterator[Line]:
     for applying in trip.extras:
         extra = applying.row
-        if extra.carrier and extra.carrier.casefold() != service.row.carrier.casefold():
-            continue
-        if extra.trailer and extra.trailer != service.row.trailer:
+        if not is_charged_by(extra, service.row):
             continue
         line = _charge_line(extra, f"extra.{extra.code}", extra.label, applying.where, trip, markup, service, bases)
         if line.amount.any():

@@ -20,14 +20,15 @@ Mode = Literal["truck", "roro", "container", "shared container"]
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Freight:
-    """The vehicles as freight, columns (n, 1): revenue tons and cubic metres in thousandths, and whether each runs."""
+    """The vehicles as freight, columns (n, 1): revenue tons and cubic metres in thousandths, whether each drives and rolls."""
 
     revenue_tons: Int64
     cubic_metres: Int64
-    runs: Bool
+    drives: Bool
+    rolls: Bool
 
     def __len__(self) -> int:
-        return len(self.runs)
+        return len(self.drives)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -71,7 +72,8 @@ def freight_of(vehicles: Sequence[Vehicle]) -> Freight:
     return Freight(
         revenue_tons=revenue_tons_thousandths(length, width, height, mass),
         cubic_metres=volume_thousandths(length, width, height),
-        runs=np.array([[vehicle.runs] for vehicle in vehicles], dtype=np.bool_),
+        drives=np.array([[vehicle.drives] for vehicle in vehicles], dtype=np.bool_),
+        rolls=np.array([[vehicle.rolls] for vehicle in vehicles], dtype=np.bool_),
     )
 
 

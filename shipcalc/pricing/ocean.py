@@ -14,8 +14,10 @@ from shipcalc.measures import grams_to_pounds, mm_to_inches
 from shipcalc.money import Int64, decimals, share
 from shipcalc.pricing.counted import ONE, counted_line, lump_line, percent_line
 from shipcalc.pricing.lines import THOUSANDTHS, Line
+from shipcalc.pricing.loading import cannot_be_loaded, way_for
 from shipcalc.pricing.loads import Freight, Load, cannot_be_measured
 from shipcalc.pricing.tariff import is_valid
+from shipcalc.ratebook.loading_rows import LoadingWay
 from shipcalc.ratebook.overseas_rows import OceanService
 from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
@@ -52,7 +54,7 @@ def sea_services(rows: Sequence[OceanService], day: date) -> tuple[SeaService, .
     return tuple(SeaService(tuple(group)) for group in groups.values())
 
 
-def in_the_way(service: SeaService, load: Load, vehicles: Sequence[Vehicle]) -> str:
+def in_the_way(service: SeaService, load: Load, vehicles: Sequence[Vehicle], ways: Sequence[LoadingWay]) -> str:
     """Return why a service cannot take the load, as a sentence's end; empty where it can."""
     if load.mode == "container":
         taken = {row.basis.removeprefix("per ") for row in service.rows}
@@ -61,16 +63,16 @@ def in_the_way(service: SeaService, load: Load, vehicles: Sequence[Vehicle]) -> 
         if missing:
             return f"it takes no {missing[0]} container"
         rows = [row for row in service.rows if row.basis.removeprefix("per ") in sizes]
-        return next((reason for row in rows for vehicle in vehicles for reason in _refusals(row, vehicle)), "")
+        return next((reason for row in rows for vehicle in vehicles for reason in _refusals(row, vehicle, ways)), "")
     unknown = cannot_be_measured(vehicles)
     if unknown and service.row.basis != "per vehicle":
         return unknown
-    return next((reason for vehicle in vehicles for reason in _refusals(service.row, vehicle)), "")
+    return next((reason for vehicle in vehicles for reason in _refusals(service.row, vehicle, ways)), "")
 
 
-def _refusals(row: OceanService, vehicle: Vehicle) -> Iterator[str]:
-    if not vehicle.runs and not row.takes_inoperable:
-        yield f"{vehicle.stock_number} does not run, and it takes only vehicles that do"
+def _refusals(row: OceanService, vehicle: Vehicle, ways: Sequence[LoadingWay]) -> Iterator[str]:
+    if way_for(vehicle, row, ways) is None:
+        yield cannot_be_loaded(vehicle, row)
     if row.longest_mm is not None and (vehicle.length_mm or 0) > row.longest_mm:
         yield f"{vehicle.stock_number} is too long: it takes up to {mm_to_inches(row.longest_mm):g} in"
     if row.highest_mm is not None and (vehicle.height_mm or 0) > row.highest_mm:
@@ -114,15 +116,15 @@ def ocean_lines(
         }
         lines += _row_lines(ships, unit, counts[unit], nmi, markup_ppm, currency, shared=False)
         inoperable = ships.column("inoperable_minor")
-        if inoperable.any() and not freight.runs.all():
+        if inoperable.any() and not freight.drives.all():
             lines.append(
                 lump_line(
                     code="ocean.inoperable",
-                    label="Does not run: taken aboard and off in tow",
+                    label="Surcharge of the line for a vehicle that cannot be driven",
                     stage=STAGE,
                     minor=inoperable,
                     markup_ppm=markup_ppm,
-                    where=~freight.runs,
+                    where=~freight.drives,
                     lane_cells=ships.cells("inoperable_minor"),
                 )
             )
@@ -220,8 +222,8 @@ def _row_lines(
 
 
 _SURCHARGES = (
-    ("bunker_ppm", "Bunker adjustment (BAF)"),
-    ("currency_ppm", "Currency adjustment (CAF)"),
+    ("bunker_ppm", "Ship's fuel surcharge (BAF)"),
+    ("currency_ppm", "Exchange rate surcharge (CAF)"),
     ("peak_ppm", "Peak season"),
 )
-_BY_MODE = {"roro": "driven aboard (RoRo)", "shared container": "shared container"}
+_BY_MODE = {"roro": "RoRo ship", "shared container": "shared container"}

@@ -7,17 +7,20 @@ import numpy as np
 from shipcalc.money import Int64
 from shipcalc.pricing.counted import counted_line, lump_line
 from shipcalc.pricing.lines import Line, marked_up
+from shipcalc.pricing.loads import Freight
 from shipcalc.ratebook.ferry_abroad_rows import FerryAbroad
 from shipcalc.ratebook.overseas_rows import OnCarriage
 
 STAGE = "on-carriage"
+UNLOADED = "unloading"
+WINCH, SKATES = "Winch", "Forklift and skates"
 
 
 def on_carriage_lines(
     row: OnCarriage,
     miles: Int64,
     ferries: Sequence[FerryAbroad | None],
-    vehicles: int,
+    freight: Freight,
     *,
     markup_ppm: int,
     currency: str,
@@ -26,7 +29,7 @@ def on_carriage_lines(
 
     `ferries` (m,) names the ferry on each way, None where roads lead all the way.
     """
-    each = np.ones((vehicles, 1), dtype=np.int64)
+    each = np.ones((len(freight), 1), dtype=np.int64)
     total: Int64 = np.zeros((1, len(miles)), dtype=np.int64)
     if row.base_minor:
         base = lump_line(
@@ -60,7 +63,31 @@ def on_carriage_lines(
             minor=np.maximum(marked_up(row.minimum_minor, markup_ppm) - total, 0),
             cell=row.at.cell("minimum_minor"),
         )
-    yield from _fares(ferries, vehicles, markup_ppm)
+    yield from _handling(row, freight, markup_ppm)
+    yield from _fares(ferries, len(freight), markup_ppm)
+
+
+def _handling(row: OnCarriage, freight: Freight, markup_ppm: int) -> Iterator[Line]:
+    """Yield what it costs to get a vehicle on and off the truck there that cannot be driven: one way of the two."""
+    for field, what, where in (
+        ("winch_minor", WINCH, ~freight.drives & freight.rolls),
+        ("skates_minor", SKATES, ~freight.rolls),
+    ):
+        if not (getattr(row, field) and where.any()):
+            continue
+        for end, label, stage in (
+            ("on", f"{what}, onto the truck at the port", STAGE),
+            ("off", f"{what} at the door, since it cannot be driven off", UNLOADED),
+        ):
+            yield lump_line(
+                code=f"oncarriage.{field.removesuffix('_minor')}.{end}",
+                label=label,
+                stage=stage,
+                minor=getattr(row, field),
+                markup_ppm=markup_ppm,
+                where=where,
+                cell=row.at.cell(field),
+            )
 
 
 def _fares(ferries: Sequence[FerryAbroad | None], vehicles: int, markup_ppm: int) -> Iterator[Line]:

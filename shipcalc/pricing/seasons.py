@@ -8,6 +8,7 @@ import numpy as np
 from shipcalc.pricing.areas import area_rows, has_area
 from shipcalc.pricing.columns import Bool, LaneColumns
 from shipcalc.ratebook.trucking_rows import Area, Season
+from shipcalc.ratebook.yearly import is_in_yearly
 from shipcalc.records import dataclass
 
 
@@ -39,6 +40,4 @@ def is_in_season(season: Season, day: date) -> bool:
     """Return whether `day` is in the season; one that repeats every year may run over New Year."""
     if not season.every_year:
         return season.first_day <= day <= season.last_day
-    first, last = (season.first_day.month, season.first_day.day), (season.last_day.month, season.last_day.day)
-    this = (day.month, day.day)
-    return first <= this <= last if first <= last else this >= first or this <= last
+    return is_in_yearly(day, season.first_day, season.last_day)

@@ -7,7 +7,7 @@ from typing import Any, cast
 
 from shipcalc.places.place import Place
 from shipcalc.places.straight import great_circle_mi
-from shipcalc.pricing.extras import MEASURES, STATES
+from shipcalc.pricing.extras import MEASURES, STATES, is_charged_by
 from shipcalc.quote.basket import LARGE, ROADSTER, SMALL, Asked, places_at_home, several, transport
 from shipcalc.quote.basket_places import by_itself, days_valid, far_from, somewhere_in
 from shipcalc.quote.model import Trailer, Wishes
@@ -22,9 +22,7 @@ def of_extra(row: ExtraCharge, book: RateBook, starts: Sequence[Place], as_of: d
     """Yield a vehicle and wishes that meet the row's conditions, and some that miss one of them each."""
     vehicle, wishes = _meeting(row)
     count = min((row.vehicles_over or 0) + 1, 20)
-    carriers = [
-        one for one in book.carriers if row.carrier in (None, one.carrier) and row.trailer in (None, one.trailer)
-    ]
+    carriers = [one for one in book.carriers if is_charged_by(row, one)]
     for ready in days_valid(row.valid_from, row.valid_to, as_of):
         for start in starts[:2]:
             yield transport(

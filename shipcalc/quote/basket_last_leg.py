@@ -41,6 +41,12 @@ def over_the_last_leg(
     for place in _spread_over(row.country, book):
         wishes = released(Wishes(trailer=trailer), place, book)
         yield transport((vehicle,), starts[0], place, as_of, wishes, how=f"{row.trailer}, far in the country")
+    places = tuple(_spread_over(row.country, book))
+    for place in dict.fromkeys((*places[:1], *places[-2:])):
+        for cannot in (replace(vehicle, runs=False), replace(vehicle, runs=False, rolls=False)):
+            for term in (None, "DAP", "CPT"):
+                wishes = released(Wishes(trailer=trailer, term=term), place, book)
+                yield transport((cannot,), starts[0], place, as_of, wishes, how=f"{row.trailer}, cannot be driven")
     for port, place, how in _from_one_port(row, book):
         wishes = released(Wishes(trailer=trailer), place, book)
         for later in _DAYS_BETWEEN_SHIPS:

@@ -10,6 +10,7 @@ from shipcalc.places.find import find_place
 from shipcalc.places.gazetteer import countries
 from shipcalc.places.place import Place
 from shipcalc.places.ports import find_port
+from shipcalc.pricing.loading import WORKS
 from shipcalc.quote.basket import ROADSTER, SALOON, SMALL, Asked, Only, several, transport
 from shipcalc.quote.basket_last_leg import over_the_last_leg
 from shipcalc.quote.basket_places import NEAR, city_of, days_valid, held_countries, released, zip_place_of
@@ -17,6 +18,7 @@ from shipcalc.quote.model import Conditions, Ocean, Wishes
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.ferry_abroad_rows import FerryAbroad
 from shipcalc.ratebook.import_rows import Country, EntryRule, Hold, ImportCharge
+from shipcalc.ratebook.loading_rows import LoadingWay
 from shipcalc.ratebook.overseas_rows import (
     ContainerType,
     Currency,
@@ -62,14 +64,10 @@ def _is_served(begin: Port, end: Port, book: RateBook) -> bool:
 
 def _of_ocean(row: OceanService, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
     """Yield the service by itself from a start to a port of its region: small and large, running and not."""
-    handling = [port for port in book.ports if (port.roro if row.mode == "roro" else port.container)]
-    begin = next((port for port in handling if port.exports and _same(port.region, row.from_region)), None)
-    end = next((port for port in handling if not port.exports and _same(port.region, row.to_region)), None)
-    if begin is None or end is None:
+    ends = _ends_of(row, book)
+    if ends is None:
         return
-    start, to = (find_place(f"{port.latitude:.3f}, {port.longitude:.3f}").place for port in (begin, end))
-    if start is None or to is None:
-        return
+    start, to = ends
     wishes = released(Wishes(ocean="roro" if row.mode == "roro" else "container"), to, book)
     limits = ("length_mm", row.longest_mm), ("height_mm", row.highest_mm), ("mass_grams", row.heaviest_grams)
     kinds = [
@@ -88,6 +86,17 @@ def _of_ocean(row: OceanService, book: RateBook, starts: Sequence[Place], as_of:
             yield replace(transport((vehicle,), start, to, ready, wishes, how=f"by {row.service}"), only=only)
         two = (ROADSTER, replace(SALOON, stock_number="basket 2"))
         yield replace(transport(two, start, to, ready, wishes, how=f"two by {row.service}"), only=only)
+
+
+def _ends_of(row: OceanService, book: RateBook) -> tuple[Place, Place] | None:
+    """Return a place beside the first port of each end of a service; None where no port handles what it carries."""
+    handling = [port for port in book.ports if (port.roro if row.mode == "roro" else port.container)]
+    begin = next((port for port in handling if port.exports and _same(port.region, row.from_region)), None)
+    end = next((port for port in handling if not port.exports and _same(port.region, row.to_region)), None)
+    if begin is None or end is None:
+        return None
+    start, to = (find_place(f"{port.latitude:.3f}, {port.longitude:.3f}").place for port in (begin, end))
+    return None if start is None or to is None else (start, to)
 
 
 def _same(one: str, other: str) -> bool:
@@ -148,6 +157,26 @@ def _at_the_edges(row: ContainerType) -> Iterator[tuple[Sequence[Vehicle], str]]
     for grams in (row.payload_kg * 1000 // many, row.payload_kg * 1000 // many + 1):
         heavy = replace(fitting, length_mm=edges["length_mm"] * count // many - row.end_clearance_mm, mass_grams=grams)
         yield several(heavy, many), "weight at the edge"
+
+
+def _of_loading(row: LoadingWay, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+    """Yield what the row loads, and what works a little less or more, by a service of each line, whoever pays for it."""
+    fits = {work: getattr(row, work) is not False for work in WORKS}
+    states = (fits, *({**fits, work: not fits[work]} for work in WORKS), dict.fromkeys(WORKS, False))
+    services = [service for service in book.ocean if service.mode == row.mode]
+    for service in {service.carrier.casefold(): service for service in reversed(services)}.values():
+        ends = _ends_of(service, book)
+        if ends is None:
+            continue
+        ocean: Ocean = "roro" if row.mode == "roro" else "container"
+        for state in dict.fromkeys(tuple(state.items()) for state in states):
+            vehicle = replace(ROADSTER, **dict(state))  # type: ignore[arg-type]
+            for term in (None, "FOB", "DPU"):
+                wishes = released(
+                    Wishes(ocean=ocean, term=term if ocean == "roro" or term != "FOB" else "FCA"), ends[1], book
+                )
+                asked = transport((vehicle,), *ends, as_of, wishes, how=f"loaded as {row.code}, by {service.service}")
+                yield replace(asked, only=Only(ocean=service.service))
 
 
 def _of_stage(row: StageCharge, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
@@ -281,6 +310,7 @@ OVERSEAS_MAKERS: Makers = {
     "ports": _of_port,
     "ocean": _of_ocean,
     "containers": _of_container,
+    "loading_ways": _of_loading,
     "stage_charges": _of_stage,
     "on_carriage": _of_country,
     "ferries_abroad": _of_ferry_abroad,

@@ -10,14 +10,16 @@ from shipcalc.quote.basket import ROADSTER, Asked, several, transport
 from shipcalc.quote.basket_places import NEAR, city_of, zip_place_of
 from shipcalc.quote.model import Trailer, Wishes
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.paperwork_rows import TITLES, DocumentRow, TaskRow
+from shipcalc.ratebook.paperwork_rows import TITLES, DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.vehicles.vehicle import TitleKind, Vehicle
+
+PaperRow = DocumentRow | TaskRow | FromBuyerRow
 
 # Old enough to be a collector's piece wherever customs have such.
 _AN_OLD_YEAR = 1930
 
 
-def _of_kind(row: DocumentRow | TaskRow, as_of: date) -> Vehicle:
+def _of_kind(row: PaperRow, as_of: date) -> Vehicle:
     """Return a vehicle that meets the row's conditions."""
     changes: dict[str, Any] = {"title": cast("TitleKind", row.title[0])} if row.title else {}
     if row.runs is not None:
@@ -35,13 +37,13 @@ def _of_kind(row: DocumentRow | TaskRow, as_of: date) -> Vehicle:
     return replace(ROADSTER, **changes)
 
 
-def _years_at_the_edges(row: DocumentRow | TaskRow, as_of: date) -> Iterator[int]:
+def _years_at_the_edges(row: PaperRow, as_of: date) -> Iterator[int]:
     """Yield model years with which a vehicle is just old or young enough, or just not, whether it arrives this year or next."""
     for age in (row.age_from, row.age_under):
         yield from (as_of.year - age + later for later in (-1, 0, 1, 2) if age is not None)
 
 
-def of_paper(row: DocumentRow | TaskRow, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+def of_paper(row: PaperRow, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
     """Yield shipments that need the paper or the task, and some that miss one of its conditions each."""
     vehicle, how = _of_kind(row, as_of), f"paper or task {row.code}"
     home, abroad = zip_place_of(NEAR), [place for code in ("DE", "JP") if (place := city_of(code)) is not None]
@@ -76,7 +78,7 @@ def of_paper(row: DocumentRow | TaskRow, book: RateBook, starts: Sequence[Place]
     if to.country != "US":
         for ocean in ("roro", "container"):
             yield transport((vehicle,), starts[0], to, as_of, replace(wishes, ocean=ocean), how=f"beside {row.code}")
-        for term in dict.fromkeys((*row.term, "EXW", "CIF", "DDP")):
+        for term in dict.fromkeys((*row.term, "EXW", "FOB", "CIF", "DPU", "DDP")):
             yield transport((vehicle,), starts[0], to, as_of, replace(wishes, term=term), how=f"{term}, {row.code}")
         for term in row.term[:1]:
             for value_minor in (None, row.value_over_minor or 1):

@@ -229,5 +229,6 @@ MAKERS: Makers = {
     "sizes": _of_size,
     "documents": of_paper,
     "tasks": of_paper,
+    "from_buyer": of_paper,
     **OVERSEAS_MAKERS,
 }

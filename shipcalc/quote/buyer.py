@@ -28,6 +28,7 @@ def _option(option: Option) -> Option:
             replace(estimate, lines=tuple(_charge(line) for line in estimate.lines)) for estimate in option.imports
         ),
         documents=tuple(replace(document, fee=None) for document in option.documents),
+        dates=replace(option.dates, timeline=tuple(replace(step, office_note="") for step in option.dates.timeline)),
     )
 
 

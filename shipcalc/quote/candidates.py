@@ -19,6 +19,7 @@ from shipcalc.quote.distances import Lane
 from shipcalc.quote.model import LeftOut, Trailer
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.trucking_rows import DRIVEN
 from shipcalc.records import dataclass
 from shipcalc.schedule.road import RoadDates, road_dates
 
@@ -62,7 +63,9 @@ def candidates(
         if in_the_way:
             refused.append((price.service, in_the_way))
             reasons = (obstacle.reason for obstacle in in_the_way)
-            left_out.append(LeftOut(carrier=row.carrier, trailer=trailer_of(price.service), reason="; ".join(reasons)))
+            left_out.append(
+                LeftOut(carrier=row.carrier, trailer=find_trailer(price.service), reason="; ".join(reasons))
+            )
         else:
             dates = service_dates(price.service, farthest, extra, request, book)
             total = int(price.total[np.arange(len(lane_of)), lane_of].sum())
@@ -97,8 +100,13 @@ def truck_trip(
     return wanted, trip_of(tariffs, vehicle_columns(request.vehicles), columns, asked)
 
 
+def find_trailer(service: Service) -> Trailer | None:
+    """Return the kind of trailer of a service, None where a driver delivers the vehicle on its own wheels."""
+    return None if service.row.trailer == DRIVEN else trailer_of(service)
+
+
 def trailer_of(service: Service) -> Trailer:
-    """Return the kind of trailer of a service."""
+    """Return the kind of trailer of a truck."""
     return "enclosed" if service.row.trailer == "enclosed" else "open"
 
 

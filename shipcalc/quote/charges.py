@@ -76,7 +76,7 @@ def rounding_charge(
     return Charge(
         line=line,
         code="price.rounding",
-        label="Rounding up",
+        label="To a round price",
         stage=stage,
         quantity=Decimal(1),
         unit="lump",

@@ -154,8 +154,9 @@ def _without_sources(paper: Any) -> object:
 
 
 def _words(option: Option) -> Sequence[object]:
-    said = (option.good_for, option.deposit, option.cover, option.cover_conditions, option.term, option.term_place)
-    return *said, option.risk_passes, option.included, option.not_included, option.warnings, option.legs
+    said = (option.good_for, option.deposit, option.balance_due, option.cover, option.cover_conditions)
+    term = (option.term, option.term_place, option.risk_passes, option.needed_from_buyer)
+    return *said, *term, option.included, option.not_included, option.warnings, option.legs
 
 
 def _text(part: object) -> str:

@@ -8,17 +8,20 @@ from shipcalc.errors import WrongInput
 from shipcalc.money import PPM, half_up, to_decimal, to_minor, with_code
 from shipcalc.pricing.lines import FUEL
 from shipcalc.quote.answer import Answer
-from shipcalc.quote.candidates import Candidate, candidates, service_dates, trailer_of
+from shipcalc.quote.candidates import Candidate, candidates, find_trailer, service_dates
 from shipcalc.quote.charges import line_charges, line_numbers, rounding_charge
 from shipcalc.quote.choices import Choice, choices, recommended
 from shipcalc.quote.deadline import check_in_time, late_reason, latest_ready
 from shipcalc.quote.distances import Lane, road_lanes
+from shipcalc.quote.driven import DRIVING, before_driving
 from shipcalc.quote.legs import lane_legs
+from shipcalc.quote.loading import on_own_wheels, on_the_road, on_truck
 from shipcalc.quote.model import Charge, Dates, LeftOut, Leg, Milestone, Option
-from shipcalc.quote.paper_trail import Way, papers
+from shipcalc.quote.paper_trail import Way, needed_from_buyer, papers
 from shipcalc.quote.request import Request
 from shipcalc.quote.words import assumptions, cautions, included, not_included
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.trucking_rows import DRIVEN
 from shipcalc.schedule.due import home_days
 
 ROAD_STAGE = "road carriage"
@@ -48,7 +51,7 @@ def answer_at_home(request: Request, book: RateBook, as_of: date) -> Answer:
     lane_of = tuple(starts.index(start) for start in request.starts)
     found, left_out = candidates(request, book, lanes, lane_of, as_of)
     found, late = _in_time(found, request)
-    shown = choices(found)
+    shown = choices(found, request.vehicles, book)
     index, reason = recommended(shown, request.vehicles, book)
     return Answer(
         options=tuple(_option(choice, request, book, lanes, lane_of, as_of) for choice in shown),
@@ -69,7 +72,7 @@ def _in_time(found: tuple[Candidate, ...], request: Request) -> tuple[tuple[Cand
     late = tuple(
         LeftOut(
             carrier=candidate.service.row.carrier,
-            trailer=trailer_of(candidate.service),
+            trailer=find_trailer(candidate.service),
             reason=late_reason(request, candidate.dates.delivery[1]),
         )
         for candidate in found
@@ -96,11 +99,14 @@ def _option(
     total = sum((charge.amount for charge in charges), start=to_decimal(0, currency))
     assert to_minor(total, currency) == candidate.total_minor, "the lines add up to the price that was compared"
     trailer = choice.trailer
-    way = Way(trailer=trailer, to_country=request.to.country, term=HOME_TERM)
-    documents, tasks = papers(request, book, way=way, days=home_days(as_of, candidate.dates))
+    loading = on_truck(request.vehicles) if trailer else on_own_wheels(request.vehicles)
+    mode = "truck" if trailer else DRIVEN
+    way = Way(trailer=trailer, to_country=request.to.country, mode=mode, term=HOME_TERM, loading=loading)
+    moments = home_days(as_of, candidate.dates)
+    documents, tasks = papers(request, book, way=way, days=moments)
     deposit = half_up(candidate.total_minor * book.pricing.deposit_ppm, PPM)
     return Option(
-        title=f"{trailer.capitalize()} trailer",
+        title=f"{trailer.capitalize()} trailer" if trailer else "Driven by a hired driver",
         good_for=choice.good_for,
         trailer=trailer,
         term=HOME_TERM,
@@ -108,17 +114,29 @@ def _option(
         total=total,
         buyer_pays_locally=to_decimal(0, currency),
         deposit=to_decimal(deposit, currency),
+        balance_due=book.pricing.balance_due,
         cover=to_decimal(row.cover_minor, currency),
         total_cost=sum((charge.cost.amount for charge in charges if charge.cost), start=to_decimal(0, currency)),
         legs=_legs(candidate, request, lanes, lane_of),
+        loading=loading,
         charges=charges,
         dates=_dates(candidate, request),
         latest_ready=_latest_ready(candidate, request, book, lanes),
+        needed_from_buyer=needed_from_buyer(request, book, way=way, days=moments),
         documents=documents,
         tasks=tasks,
         included=included(request, row.cover_minor, currency, has_fuel=any(charge.code in FUEL for charge in charges)),
-        not_included=not_included(request, row.cover_minor, currency),
-        warnings=_warnings(candidate, request, book),
+        not_included=not_included(
+            request,
+            row.cover_minor,
+            currency,
+            covers_value=any(charge.unit == "%" and not charge.of for charge in charges),
+        ),
+        before_price=() if trailer else tuple(before_driving(request.vehicles, lanes, lane_of)),
+        warnings=(
+            *(on_the_road(request.vehicles) if trailer else DRIVING),
+            *_warnings(candidate, request, book),
+        ),
     )
 
 
@@ -159,7 +177,13 @@ def _legs(candidate: Candidate, request: Request, lanes: tuple[Lane, ...], lane_
             vehicle.stock_number for vehicle, at in zip(request.vehicles, lane_of, strict=True) if at == number
         )
         legs += [
-            replace(part, carrier=row.carrier, carrier_named=not row.private, vehicles=vehicles)
+            replace(
+                part,
+                mode=DRIVEN if row.trailer == DRIVEN and part.mode == "truck" else part.mode,
+                carrier=row.carrier,
+                carrier_named=not row.private,
+                vehicles=vehicles,
+            )
             for part in lane_legs(lane.start, lane.to, lane.road, lane.crossing)
         ]
     return tuple(legs)
@@ -178,7 +202,8 @@ def _dates(candidate: Candidate, request: Request) -> Dates:
                 what="Delivered",
                 earliest=when.delivery[0],
                 latest=when.delivery[1],
-                note=f"{days} of driving. {when.note}".strip(),
+                note=f"{days} of driving.",
+                office_note=when.note,
                 stage="delivery",
             ),
         ),

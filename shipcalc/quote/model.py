@@ -67,8 +67,23 @@ class RateBookStamp:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Loaded:
+    """How one vehicle goes onto what carries it over the longest leg, as the charges hold it.
+
+    `way` is one of `ratebook.overseas_words.LOADINGS`, `how` the same in a buyer's words (`in tow`), `equipment` what it needs.
+    """
+
+    vehicle: str
+    way: str
+    how: str
+    equipment: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Leg:
     """One movement. `distance` is what was charged for, in `unit`; `method` says how it was found.
+
+    `loading` is how the vehicles go onto the ship, or into the container, in a buyer's words; "" on land.
 
     The buyer sees `carrier` only where `carrier_named`.
     """
@@ -86,6 +101,7 @@ class Leg:
     method: str
     method_note: str = ""
     vehicles: tuple[str, ...] = ()
+    loading: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,12 +140,16 @@ class Charge:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Milestone:
-    """One step of the timeline, with its earliest and latest day; `stage` is the moment papers are due by, if it is one."""
+    """One step of the timeline, with its earliest and latest day; `stage` is the moment papers are due by, if it is one.
+
+    `office_note` is how the days were reckoned, for the office only.
+    """
 
     what: str
     earliest: date
     latest: date
     note: str = ""
+    office_note: str = ""
     stage: str = ""
 
 
@@ -161,7 +181,7 @@ class Document:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Task:
-    """Something somebody must do, with its due date."""
+    """Something somebody must do, with its due date. `takes_days`: others take that long over it once it is begun."""
 
     code: str
     title: str
@@ -169,6 +189,7 @@ class Task:
     due: date
     stage: str
     after: tuple[str, ...] = ()
+    takes_days: int | None = None
     proof: str = ""
     critical: bool = False
     note: str = ""
@@ -216,9 +237,11 @@ class Option:
 
     `cover` is the sum up to which each vehicle is covered, under `cover_conditions` where the cover is a marine one. `landed`
     is all that the buyer will have paid: the vehicles, the total and what is paid locally; None at home and for unknown values.
+    `balance_due` is when the rest of the total is due, as the rate book says it (`ratebook.overseas_words.BALANCES`).
     `latest_ready` is the last day to be ready that is in time for the day the buyer must have it by, where there is one.
     `before_price` are the warnings that may change the buyer's decision: every face shows them above the price. `warnings` are
     the others. `needed_from_buyer` is what the buyer must bring for this shipment, one short sentence each.
+    `loading`: how each vehicle is loaded, one way each.
     `arrives`: the way ends where the buyer asked, and not at a port or border before it.
     """
 
@@ -232,12 +255,14 @@ class Option:
     total: Decimal
     buyer_pays_locally: Decimal
     deposit: Decimal
+    balance_due: str = "before pickup"
     landed: Decimal | None = None
     converted: Converted | None = None
     cover: Decimal
     cover_conditions: str = ""
     total_cost: Decimal | None = None
     legs: tuple[Leg, ...]
+    loading: tuple[Loaded, ...] = ()
     charges: tuple[Charge, ...]
     dates: Dates
     latest_ready: date | None = None

@@ -6,14 +6,22 @@ from functools import cache, lru_cache, partial
 from typing import Literal, TypeVar
 
 from shipcalc.money import to_decimal
-from shipcalc.paperwork.needs import Facts, Rule, documents_needed, rules_of, tasks_needed
+from shipcalc.paperwork.needs import (
+    DELIVERED,
+    Facts,
+    Rule,
+    as_travelled,
+    asked_of_buyer,
+    documents_needed,
+    rules_of,
+    tasks_needed,
+)
 from shipcalc.pricing.landed import age_in_years
-from shipcalc.pricing.loads import Mode
 from shipcalc.quote.choices import is_low
-from shipcalc.quote.model import Document, Task, Window
+from shipcalc.quote.model import Document, Loaded, Task, Window
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
+from shipcalc.ratebook.paperwork_rows import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.records import dataclass
 from shipcalc.schedule.due import due_date
 from shipcalc.vehicles.vehicle import Vehicle
@@ -26,18 +34,22 @@ class Way:
     """How a shipment travels, as far as its papers depend on it.
 
     `overseas`: it leaves the customs territory; `export_filing`: an export filing is due (also to Puerto Rico and the US Virgin
-    Islands). `term` is the delivery term, `treatment` how the buyer's customs take the vehicle in the sums, None where no customs
-    do; vehicles of `collector_from_years` may be taken as collector's pieces there.
+    Islands). `mode` is one of `ratebook.overseas_words.PAPER_MODES`, `term` the delivery term; `seller_pays` are the cost stages
+    on the seller's account, all others are the buyer's. `treatment` is how the buyer's customs take the vehicle in the sums, None
+    where no customs do; vehicles of `collector_from_years` may be taken as collector's pieces there.
+    `loading` is how each vehicle goes onto what carries it; one that is not named there is carried by nobody.
     """
 
     trailer: str | None
     to_country: str
-    mode: Mode = "truck"
+    mode: str = "truck"
     overseas: bool = False
     export_filing: bool = False
     term: str = "DAP"
+    seller_pays: frozenset[str] = DELIVERED
     treatment: Literal["ordinary", "collector"] | None = None
     collector_from_years: int | None = None
+    loading: tuple[Loaded, ...] = ()
 
 
 def papers(
@@ -49,13 +61,11 @@ def papers(
     by road, `schedule.due.home_days`.
     """
     several = len(request.vehicles) > 1
-    on_arrival = days.get("arrival", days["delivery"])[0]
     rules, currency = _rules(book), book.pricing.currency
     due = cache(partial(due_date, moments=days))
     documents: list[Document] = []
     tasks: list[Task] = []
-    for vehicle in request.vehicles:
-        facts = _facts(request, vehicle, way, on_arrival)
+    for vehicle, facts in zip(request.vehicles, _all_facts(request, book, way, days), strict=True):
         number = vehicle.stock_number if several else None
         documents += [
             _document(row, number, due(row.stage, row.days), currency)
@@ -65,15 +75,29 @@ def papers(
     return _once(documents), _once(tasks)
 
 
+def needed_from_buyer(request: Request, book: RateBook, *, way: Way, days: Mapping[str, Window]) -> tuple[str, ...]:
+    """Return what the buyer must bring or tell for the shipment, a sentence each."""
+    rules = _rules(book).from_buyer
+    told = [row.asked for facts in _all_facts(request, book, way, days) for row in asked_of_buyer(rules, facts)]
+    return tuple(dict.fromkeys(told))
+
+
+def _all_facts(request: Request, book: RateBook, way: Way, days: Mapping[str, Window]) -> list[Facts]:
+    """Return the facts of every vehicle, in the order of the request."""
+    on_arrival, leaves = days.get("arrival", days["delivery"])[0], days.get("sailing", days["pickup"])
+    return [_facts(request, vehicle, way, on_arrival, leaves, book.pricing.balance_due) for vehicle in request.vehicles]
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class _Rules:
     documents: tuple[Rule[DocumentRow], ...]
     tasks: tuple[Rule[TaskRow], ...]
+    from_buyer: tuple[Rule[FromBuyerRow], ...]
 
 
 @lru_cache(maxsize=8)
 def _rules(book: RateBook) -> _Rules:
-    return _Rules(rules_of(book.documents), rules_of(book.tasks))
+    return _Rules(rules_of(book.documents), rules_of(book.tasks), rules_of(book.from_buyer))
 
 
 Paper = TypeVar("Paper", Document, Task)
@@ -87,14 +111,18 @@ def _once(papers: Iterable[Paper]) -> tuple[Paper, ...]:
     return tuple(first.values())
 
 
-def _facts(request: Request, vehicle: Vehicle, way: Way, on_arrival: date) -> Facts:
+def _facts(request: Request, vehicle: Vehicle, way: Way, on_arrival: date, leaves: Window, balance_due: str) -> Facts:
     age, old_enough = age_in_years(vehicle, on_arrival), way.collector_from_years
     return Facts(
         overseas=way.overseas,
         export_filing=way.export_filing,
         to_country=way.to_country,
         mode=way.mode,
+        loaded=next((one.way for one in way.loading if one.vehicle == vehicle.stock_number), None),
         term=way.term,
+        seller_pays=as_travelled(way.seller_pays, way.mode),
+        balance_due=balance_due,
+        leaves=leaves,
         treatment=way.treatment,
         may_be_collectors=old_enough is not None and (age or 0) >= old_enough,
         trailer=way.trailer,
@@ -131,6 +159,7 @@ def _task(row: TaskRow, vehicle: str | None, due: date) -> Task:
         due=due,
         stage=row.stage,
         after=row.after,
+        takes_days=row.takes_days,
         proof=row.proof or "",
         critical=row.critical,
         note=row.note or "",

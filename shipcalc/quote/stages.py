@@ -7,6 +7,10 @@ from shipcalc.quote.model import Charge, Option, Payer
 
 ROUNDING = "rounding"
 
+# How the sentences begin that say of what is not included what every answer says by itself.
+PAID_TO_OTHERS = "What you pay to others"
+DUTY_UNKNOWN = "Duty and tax where you live"
+
 STAGES_IN_WORDS = {
     "export packing": "preparing the vehicle",
     "loading at origin": "loading",
@@ -21,7 +25,7 @@ STAGES_IN_WORDS = {
     "unloading": "unloading",
     "import clearance": "customs clearance there",
     "duty and tax": "duty and tax",
-    ROUNDING: "rounding",
+    ROUNDING: "to a round price",
 }
 _BY_ROAD_ALONE = {**STAGES_IN_WORDS, "main carriage": "the truck all the way to your door"}
 

@@ -12,6 +12,7 @@ from shipcalc.quote.buyer import is_for_buyer
 from shipcalc.quote.model import Charge, Option, Quote
 from shipcalc.ratebook.at_cell import AtCell, find_cell
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.trucking_rows import DRIVEN
 from shipcalc.records import dataclass
 
 # Which setting of the sheet Pricing marks a line's rate up, by how the line's code begins.
@@ -95,7 +96,9 @@ def _priced_today(quote: Quote, option: Option, book: RateBook, as_of: date) -> 
     """Return the same choice by today's book, or None and why: the trucks of the choice alone, and its way over the sea."""
     request = request_again(quote, as_of)
     wishes = replace(request.wishes, trailer=option.trailer or request.wishes.trailer, ocean=option.ocean)
-    trucks = {(leg.carrier.casefold(), option.trailer) for leg in option.legs if leg.mode == "truck"}
+    trucks = {
+        (leg.carrier.casefold(), option.trailer or DRIVEN) for leg in option.legs if leg.mode in ("truck", DRIVEN)
+    }
     rows = tuple(row for row in book.carriers if (row.carrier.casefold(), row.trailer) in trucks)
     try:
         made = make_quote(

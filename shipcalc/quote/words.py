@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from shipcalc.money import with_code
 from shipcalc.places.road import RoadDistance
 from shipcalc.quote.distances import Lane
+from shipcalc.quote.loading import taken_to_work
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.vehicles.sizes import SIZE_FIELDS, missing_sizes
@@ -63,15 +64,20 @@ def included(request: Request, cover_minor: int, currency: str, *, has_fuel: boo
     return tuple(lines)
 
 
-def not_included(request: Request, cover_minor: int, currency: str) -> tuple[str, ...]:
-    """Return what the price of a home transport does not contain."""
+def not_included(request: Request, cover_minor: int, currency: str, *, covers_value: bool) -> tuple[str, ...]:
+    """Return what the price of a home transport does not contain; before the colon in the few words of the first answer.
+
+    `covers_value`: a line adds cover up to what the vehicles are worth.
+    """
+    values = [vehicle.value_minor for vehicle in request.vehicles]
     lines = [
-        "Sales or use tax, title and registration where you live.",
-        "Storage or a second trip if nobody can receive the vehicle in the delivery window.",
-        f"Cover above {with_code(cover_minor, currency)} for each vehicle, unless a line says so.",
+        "Tax, title and registration: sales or use tax and what your state asks for.",
+        "Storage: also a second trip, if nobody can receive the vehicle in the delivery window.",
     ]
+    if not covers_value and any(value is None or value > cover_minor for value in values):
+        lines.append(f"Cover above {with_code(cover_minor, currency)}: what a vehicle is worth beyond that.")
     if not request.wishes.lift_gate:
-        lines.append("A lift gate, unless a line says so.")
+        lines.append("Lift gate: tell us if the vehicle cannot be driven or rolled over a ramp.")
     return tuple(lines)
 
 
@@ -97,6 +103,7 @@ def vehicle_assumptions(vehicle: Vehicle) -> Iterator[str]:
     unknown = [SIZE_FIELDS[field] for field in missing_sizes(vehicle)]
     if unknown:
         yield f"{vehicle.stock_number}: {_listed(unknown)} not known; taken as ordinary."
+    yield from taken_to_work(vehicle)
     if vehicle.value_minor is None:
         yield f"{vehicle.stock_number}: value not known; cover was not compared with it."
 

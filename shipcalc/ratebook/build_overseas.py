@@ -14,6 +14,7 @@ from shipcalc.ratebook import invented_ports as ports
 from shipcalc.ratebook.build_trucking import CHECKED_ON
 from shipcalc.ratebook.columns import Row
 from shipcalc.ratebook.ferry_abroad_rows import FerryAbroad
+from shipcalc.ratebook.loading_rows import LoadingWay
 from shipcalc.ratebook.overseas_rows import (
     ContainerType,
     Currency,
@@ -44,6 +45,7 @@ def invented_rows() -> dict[str, tuple[Row, ...]]:
             row(ContainerType, {**cells, "source": charges.CONTAINER_SOURCE})
             for cells in lines(charges.CONTAINER_FIELDS, charges.CONTAINERS)
         ),
+        "Ways of loading": tuple(_loading()),
         "Stage charges": tuple(_stage_charges()),
         "On-carriage": tuple(_on_carriage()),
         "Ferries abroad": tuple(
@@ -117,6 +119,13 @@ def _service(line: dict[str, str], lane: dict[str, str], coast: str, first: date
     }
 
 
+def _loading() -> Iterator[LoadingWay]:
+    conditions = lines(charges.LOADING_FIELDS, charges.LOADING)
+    for cells, prices in zip(conditions, lines(charges.LOADING_PRICE_FIELDS, charges.LOADING_PRICES), strict=True):
+        assert cells["code"] == prices["code"], cells
+        yield row(LoadingWay, {**cells, **prices, "source": charges.LOADING_SOURCE})
+
+
 def _stage_charges() -> Iterator[StageCharge]:
     named = "; ".join(dict.fromkeys([*charges.EUROPE.split(), *charges.GULF.split(), "AU", "NZ", "JP", "CA", "MX"]))
     countries = {"europe": "; ".join(charges.EUROPE.split()), "gulf": "; ".join(charges.GULF.split()), "named": named}
@@ -132,7 +141,7 @@ def _on_carriage() -> Iterator[OnCarriage]:
     for cells in lines(charges.CARRIAGE_FIELDS, charges.CARRIAGE):
         dearer = 1 + Decimal(cells.pop("enclosed_percent")) / 100
         for country in cells.pop("countries").split():
-            own = {**cells, "country": country, "source": "invented"}
+            own = {**cells, **_handling(cells), "country": country, "source": "invented"}
             yield row(OnCarriage, {**own, "trailer": "open"})
             enclosed = {
                 "base_minor": f"{Decimal(cells['base_minor']) * dearer:.0f}",
@@ -141,6 +150,12 @@ def _on_carriage() -> Iterator[OnCarriage]:
                 "spare_days": str(int(cells["spare_days"]) + 2),
             }
             yield row(OnCarriage, {**own, **enclosed, "trailer": "enclosed"})
+
+
+def _handling(cells: dict[str, str]) -> dict[str, str]:
+    """Return what a winch, and skates with a forklift, cost there at each end: as much dearer as carriage is."""
+    minimum = Decimal(cells["minimum_minor"])
+    return {"winch_minor": f"{minimum * 3 / 10:.0f}", "skates_minor": f"{minimum * 13 / 20:.0f}"}
 
 
 def _ferry_name(cells: dict[str, str]) -> str:

@@ -11,7 +11,7 @@ from shipcalc.ratebook import import_facts
 from shipcalc.ratebook.build_trucking import CHECKED_ON
 from shipcalc.ratebook.columns import Row
 from shipcalc.ratebook.import_rows import Country, EntryRule, Hold, ImportCharge
-from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
+from shipcalc.ratebook.paperwork_rows import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.ratebook.starter import write_workbook
 from shipcalc.ratebook.tables import PAPERWORK
 from shipcalc.ratebook.typed import lines, row, rows_in
@@ -47,6 +47,7 @@ def written_rows() -> dict[str, tuple[Row, ...]]:
     return {
         "Documents": rows_in("documents", DocumentRow),
         "Tasks": rows_in("tasks", TaskRow),
+        "From the buyer": rows_in("from_buyer", FromBuyerRow),
         "Countries": (
             *rows_in("countries", Country),
             *(row(Country, import_facts.countries(cells)) for cells in states),

@@ -8,7 +8,7 @@ from shipcalc.money import text, times_rate
 from shipcalc.ratebook.pricing_settings import currency_of
 from shipcalc.ratebook.remarks import fault, short_cell, warning
 from shipcalc.ratebook.tables import Tables
-from shipcalc.ratebook.trucking_rows import Carrier, MileBand
+from shipcalc.ratebook.trucking_rows import DRIVEN, Carrier, MileBand
 
 Service = tuple[str, str]
 
@@ -54,7 +54,10 @@ def raised_cover_has_a_price(tables: Tables) -> Iterator[Problem]:
         return
     for row in tables.carriers:
         if row.cover_can_rise and not any(
-            extra.carrier in (None, row.carrier) and extra.trailer in (None, row.trailer) for extra in priced
+            extra.carrier in (None, row.carrier)
+            and extra.trailer in (None, row.trailer)
+            and (extra.trailer or row.trailer != DRIVEN)
+            for extra in priced
         ):
             message = "its cover can be raised, but no extra charge of value above cover says what this costs"
             yield warning(row, "cover_can_rise", message, "add the charge on the sheet Extra charges, or write no")

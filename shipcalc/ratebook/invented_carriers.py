@@ -24,27 +24,33 @@ Velvet Albatross        | enclosed | 1500000 | 350 | 1450 | graduated  | Per mil
 Hummingbird and Teaspoon | enclosed | 60000  | 75  | 295  | graduated  | Percent steps      | 2 | 8 |   | 3
 Two Loons Freight       | open     | 160000  | 130 | 540  | graduated  | Percent steps      | 2 | 8 |   | 4
 Two Loons Freight       | enclosed | 450000  | 190 | 890  | graduated  | Per mile, enclosed | 3 | 9 |   | 4
+Bittern and Anvil       | open     | 175000  | 320 | 1250 | graduated  | Percent steps      | 4 | 12 |  | 4
+Hobnail Curlew          | open     | 250000  | 340 | 1500 | graduated  | Percent steps      | 5 | 14 |  | 5
+Corncrake Drivers       | driven   | 150000  | 390 | 690  | graduated  |                    | 3 | 9 |   | 2
 """
 
 LIMIT_FIELDS = (
-    "carrier trailer longest_mm widest_mm highest_mm lowest_clearance_mm heaviest_grams "
+    "carrier trailer longest_mm widest_mm highest_mm higher_than_mm lowest_clearance_mm heaviest_grams "
     "cover_can_rise takes_inoperable winch lift_gate"
 )
 LIMITS = """
-Three Puffins Haulage   | open     | 240 | 84 | 84 |     | 7500  | no  | yes | yes | no
-Wren and Thistle        | open     | 222 | 80 | 78 | 4.5 | 6000  | no  | no  | no  | no
-Moonlit Plover Lines    | open     | 252 | 86 | 88 |     | 9000  | no  | yes | no  | no
-Moonlit Plover Lines    | enclosed | 228 | 82 | 78 | 3.5 | 7000  | no  | yes | yes | no
-Kestrel and Umbrella    | open     | 230 | 82 | 82 |     | 7000  | no  | yes | no  | no
-Marsh Hen Wagonry       | open     | 230 | 82 | 80 |     | 7000  | no  | no  | no  | no
-Magpie and Compass      | open     | 264 | 88 | 90 |     | 10000 | no  | yes | yes | no
-Fogbell Osprey          | open     | 228 | 82 | 80 |     | 6500  | no  | yes | no  | no
-Fogbell Osprey          | enclosed | 220 | 80 | 76 | 4   | 6000  | no  | no  | no  | no
-Lantern Gull Carriage   | enclosed | 234 | 84 | 80 |     | 7500  | yes | yes | no  | yes
-Velvet Albatross        | enclosed | 246 | 86 | 84 |     | 9000  | yes | yes | yes | yes
-Hummingbird and Teaspoon | enclosed | 122 | 58 | 64 |    | 1500  | no  | yes | yes | yes
-Two Loons Freight       | open     | 246 | 86 | 86 |     | 9000  | no  | yes | yes | no
-Two Loons Freight       | enclosed | 232 | 84 | 80 |     | 7500  | yes | yes | yes | yes
+Three Puffins Haulage   | open     | 240 | 84 | 84 |     |     | 7500  | no  | yes | yes | no
+Wren and Thistle        | open     | 222 | 80 | 78 |     | 4.5 | 6000  | no  | no  | no  | no
+Moonlit Plover Lines    | open     | 252 | 86 | 88 |     |     | 9000  | no  | yes | no  | no
+Moonlit Plover Lines    | enclosed | 228 | 82 | 78 |     | 3.5 | 7000  | no  | yes | yes | no
+Kestrel and Umbrella    | open     | 230 | 82 | 82 |     |     | 7000  | no  | yes | no  | no
+Marsh Hen Wagonry       | open     | 230 | 82 | 80 |     |     | 7000  | no  | no  | no  | no
+Magpie and Compass      | open     | 264 | 88 | 90 |     |     | 10000 | no  | yes | yes | no
+Fogbell Osprey          | open     | 228 | 82 | 80 |     |     | 6500  | no  | yes | no  | no
+Fogbell Osprey          | enclosed | 220 | 80 | 76 |     | 4   | 6000  | no  | no  | no  | no
+Lantern Gull Carriage   | enclosed | 234 | 84 | 80 |     |     | 7500  | yes | yes | no  | yes
+Velvet Albatross        | enclosed | 246 | 86 | 84 |     |     | 9000  | yes | yes | yes | yes
+Hummingbird and Teaspoon | enclosed | 122 | 58 | 64 |     |    | 1500  | no  | yes | yes | yes
+Two Loons Freight       | open     | 246 | 86 | 86 |     |     | 9000  | no  | yes | yes | no
+Two Loons Freight       | enclosed | 232 | 84 | 80 |     |     | 7500  | yes | yes | yes | yes
+Bittern and Anvil       | open     | 420 | 102 | 118 |     |     | 20000 | yes | yes | yes | no
+Hobnail Curlew          | open     | 540 | 102 | 138 |     |     | 40000 | yes | yes | yes | no
+Corncrake Drivers       | driven   | 540 | 102 | 156 | 90  |     | 26000 | no  | no  | no  | no
 """
 
 REGION_FIELDS = "carrier trailer from_areas to_areas private note"
@@ -63,6 +69,9 @@ Velvet Albatross        | enclosed |  |  | no  | One vehicle a truck, two driver
 Hummingbird and Teaspoon | enclosed |  |  | yes | Motorcycles and the smallest cars only.
 Two Loons Freight       | open     | {US} | Western Canada; Eastern Canada | yes | Over the border to Canada.
 Two Loons Freight       | enclosed | {US} | Western Canada; Eastern Canada | yes | Over the border to Canada.
+Bittern and Anvil       | open     |  |  | yes | Step-decks: high, long and heavy vehicles.
+Hobnail Curlew          | open     |  |  | yes | Lowbeds: what a step-deck cannot take under the bridges.
+Corncrake Drivers       | driven   |  |  | yes | Hired drivers for motor homes; insurance of their own.
 """.replace("{US}", "; ".join(HOME_REGIONS))
 
 BAND_FIELDS = "carrier trailer from_mi to_mi rate_e4"
@@ -111,6 +120,14 @@ Two Loons Freight       | open     | 1200 |      | 0.86
 Two Loons Freight       | enclosed | 0    | 400  | 2.70
 Two Loons Freight       | enclosed | 400  | 1200 | 1.72
 Two Loons Freight       | enclosed | 1200 |      | 1.36
+Bittern and Anvil       | open     | 0    | 500  | 3.10
+Bittern and Anvil       | open     | 500  | 1500 | 2.25
+Bittern and Anvil       | open     | 1500 |      | 1.90
+Hobnail Curlew          | open     | 0    | 500  | 3.90
+Hobnail Curlew          | open     | 500  | 1500 | 3.05
+Hobnail Curlew          | open     | 1500 |      | 2.60
+Corncrake Drivers       | driven   | 0    | 500  | 1.65
+Corncrake Drivers       | driven   | 500  |      | 1.20
 Hummingbird and Teaspoon | enclosed | 0    | 500  | 0.95
 Hummingbird and Teaspoon | enclosed | 500  | 1500 | 0.60
 Hummingbird and Teaspoon | enclosed | 1500 |      | 0.42
@@ -119,11 +136,11 @@ Hummingbird and Teaspoon | enclosed | 1500 |      | 0.42
 # Two lines for each extra charge: its code and label; its conditions and amount as field: value.
 EXTRA_CHARGES = """
 inoperable-open | Loading a vehicle that does not run
-    trailer: open, runs: no, charge: flat, amount_minor: 150
+    trailer: open, runs: no, rolls: yes, charge: flat, amount_minor: 150
 inoperable-enclosed | Loading a vehicle that does not run
-    trailer: enclosed, runs: no, charge: flat, amount_minor: 195
-winch | Winching aboard a vehicle that does not roll
-    rolls: no, charge: flat, amount_minor: 175
+    trailer: enclosed, runs: no, rolls: yes, charge: flat, amount_minor: 195
+skates | Winching over skates a vehicle that does not roll
+    rolls: no, charge: flat, amount_minor: 335
 no-steering | Wheel dollies for a vehicle that does not steer
     steers: no, charge: flat, amount_minor: 95
 no-brakes | Holding line for a vehicle without brakes
@@ -168,6 +185,12 @@ more-cover | Cargo cover raised to the vehicle's value
     charge: percent, percent_ppm: 0.9 %, of: value above cover
 guarded-stop | Overnight stops behind a locked gate
     trailer: enclosed, value_over_minor: 90000, miles_over: 600, charge: flat, amount_minor: 110
+driven-fuel | Fuel that the vehicle itself burns, estimated
+    trailer: driven, charge: per mile, rate_e4: 0.45
+driven-papers | Roadworthiness inspection and temporary plate
+    trailer: driven, charge: flat, amount_minor: 245
+driver-home | The driver's way home, long trips
+    trailer: driven, miles_over: 400, charge: flat, amount_minor: 380
 eastern-tolls | Tolls on the eastern turnpikes
     carrier: Fogbell Osprey, charge: percent, percent_ppm: 3 %, of: linehaul and fuel
 border | Waiting and manifest at the Canadian border

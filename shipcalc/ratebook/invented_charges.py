@@ -19,6 +19,31 @@ CONTAINER_SOURCE = (
 )
 
 # A charge a pair of lines: code and label, then its cells.
+# How a vehicle is loaded: its code, mode and kind; the lines that do it; what must work on it; then words and sums.
+LOADING_FIELDS = "code mode loading lines runs rolls steers brakes how"
+LOADING = """
+driven-aboard | roro | driven | | yes | yes | yes | yes | driven aboard
+in-tow | roro | towed | | | yes | yes | yes | in tow
+on-platform | roro | static | Tideway; Meridian Swell; Lanternfish; Murre and Anchor | | | | | on a wheeled platform
+driven-in | container | container | | yes | yes | yes | yes | driven in
+winched-in | container | container | | | yes | | | winched in
+skates-in | container | container | | | | | | lifted in on skates
+driven-in-shared | shared container | container | | yes | yes | yes | yes | driven in
+winched-in-shared | shared container | container | | | yes | | | winched in
+"""
+LOADING_PRICE_FIELDS = "code equipment equipment_minor label loading_minor unloading_label unloading_minor"
+LOADING_PRICES = """
+driven-aboard | | | Driven aboard and lashed | 65 | | 0
+in-tow | Terminal tractor and tow bar | | Towed aboard and lashed | 205 | Towed off the ship | 140
+on-platform | Wheeled platform, hired for the way | 480 | Lifted onto it and lashed | 390 | Lifted off the platform | 310
+driven-in | | | Driven into the container | | | 0
+winched-in | Winch, somebody at the wheel | | Winched into the container | 160 | Winched out of it | 150
+skates-in | Forklift, skates, winch | | Over skates into the container | 385 | Over skates out of it | 360
+driven-in-shared | | | Driven into the container | | | 0
+winched-in-shared | Winch, somebody at the wheel | | Winched into the container | 160 | Winched out of it | 150
+"""
+LOADING_SOURCE = "Conditions: common practice of ships and packers, no source; prices invented"
+
 STAGE_CHARGES = """
 export-photographs | Photographs and condition record for export
 stage: export packing, per: vehicle, amount_minor: 60
@@ -48,10 +73,6 @@ shared-terminal | Its share of terminal handling, export
 stage: origin terminal, mode: shared container, per: vehicle, amount_minor: 105
 port-security | Port security
 stage: origin terminal, per: shipment, mode: roro, amount_minor: 22
-no-engine | Pushed or towed in the terminal
-stage: origin terminal, mode: roro, runs: no, per: vehicle, amount_minor: 140
-roro-loading | Driven aboard and lashed
-stage: loading on vessel, mode: roro, per: vehicle, amount_minor: 65
 box-loading | Lifted aboard
 stage: loading on vessel, mode: container, per: container, amount_minor: 90
 shared-arrival | Its share of terminal and unpacking, arrival

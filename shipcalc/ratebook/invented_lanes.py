@@ -141,4 +141,5 @@ SETTINGS = {
     "Cover conditions": "A",
     "Farthest export port (mi)": "3500",
     "Currency rate stale after (days)": "14",
+    "Balance due": "before pickup",
 }

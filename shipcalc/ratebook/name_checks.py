@@ -7,7 +7,7 @@ from typing import TypeVar
 from shipcalc.errors import Problem
 from shipcalc.ratebook.columns import Column, Kind, Row, columns_of
 from shipcalc.ratebook.misread import nearest
-from shipcalc.ratebook.paperwork_rows import Conditioned, DocumentRow, TaskRow
+from shipcalc.ratebook.paperwork_rows import Conditioned, DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.ratebook.remarks import fault, short_cell
 from shipcalc.ratebook.tables import SHEETS, SheetKind, Tables
 
@@ -47,7 +47,13 @@ def names_hold_no_divider(tables: Tables) -> Iterator[Problem]:
 
 def names_stand_once(tables: Tables) -> Iterator[Problem]:
     """A name stands in one row only, or the program would not know which row is meant."""
-    for rows, field in ((tables.extras, "code"), (tables.seasons, "season"), (tables.stage_charges, "code")):
+    named = (
+        (tables.extras, "code"),
+        (tables.seasons, "season"),
+        (tables.loading_ways, "code"),
+        (tables.stage_charges, "code"),
+    )
+    for rows, field in named:
         first: dict[str, Row] = {}
         for row in rows:
             name = getattr(row, field)
@@ -62,8 +68,8 @@ def papers_can_be_told_apart(tables: Tables) -> Iterator[Problem]:
 
     Such rows stand one below the other, or nobody would see which is the first.
     """
-    for rows in (tables.documents, tables.tasks):
-        above: dict[str, list[DocumentRow | TaskRow]] = {}
+    for rows in (tables.documents, tables.tasks, tables.from_buyer):
+        above: dict[str, list[DocumentRow | TaskRow | FromBuyerRow]] = {}
         last = ""
         for row in rows:
             earlier = above.setdefault(row.code.casefold(), [])

@@ -181,12 +181,16 @@ class OceanService(Row):
     takes_inoperable: bool = column(
         "Takes inoperable",
         Kind.YES_NO,
-        "Yes: also a vehicle that does not run (for roro it is towed aboard).",
+        "Yes: also a vehicle that cannot be driven, as far as the sheet Ways of loading has a way for it.",
         example="no",
         default=False,
     )
     inoperable_minor: int = column(
-        "Inoperable ($)", Kind.MONEY, "For each vehicle that does not run.", example="450", default=0
+        "Inoperable ($)",
+        Kind.MONEY,
+        "For each vehicle that cannot be driven: that does not run, roll, steer or brake.",
+        example="450",
+        default=0,
     )
     longest_mm: int | None = column(
         "Longest (in)", Kind.LENGTH, "Longest vehicle it takes. Blank: no limit.", example=""
@@ -340,6 +344,18 @@ class OnCarriage(Row):
     minimum_minor: int = column("Minimum ($)", Kind.MONEY, "Never less for a vehicle.", example="300", default=0)
     miles_a_day: int = column("Miles a day", Kind.WHOLE, "How far it comes in a day.", example="300", default=300)
     spare_days: int = column("Spare days", Kind.WHOLE, "Days of waiting for a full load.", example="4", default=3)
+    winch_minor: int | None = column(
+        "Winch ($)",
+        Kind.MONEY,
+        "At each end, for a vehicle that rolls but cannot be driven. Blank: not known, and the quote says so.",
+        example="95",
+    )
+    skates_minor: int | None = column(
+        "Skates and forklift ($)",
+        Kind.MONEY,
+        "At each end instead of the winch, for a vehicle that does not roll. Blank: not known, and the quote says so.",
+        example="210",
+    )
     source: str | None = column("Source", Kind.TEXT, "Where the row is from.", example="invented")
 
 

@@ -19,6 +19,15 @@ COST_STAGES = (
 OCEAN_MODES = ("roro", "container", "shared container")
 OCEAN_BASES = ("per vehicle", "per W/M", "per m³", "per 20′", "per 40′", "per 40′HC")
 STAGE_MODES = ("truck", *OCEAN_MODES)
+# What papers and tasks ask for: also the vehicle that nobody carries, since the buyer collects it at the yard.
+# or whom a hired driver delivers it on its own wheels.
+PAPER_MODES = (*STAGE_MODES, "collected", "driven")
+# How a vehicle goes onto what carries it: driven or towed aboard a ship, standing on a platform with wheels (static), packed in a
+# container, on a truck over a border or all the way.
+SEA_LOADINGS = ("driven", "towed", "static", "container")
+LOADINGS = (*SEA_LOADINGS, "truck", "own wheels")
+# When the balance of a price is due (sheet Pricing).
+BALANCES = ("before pickup", "before the papers are released", "on delivery")
 PER = ("vehicle", "container", "shipment")
 WEEK = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 # A base is for a whole container, too; a rate for one mile is not.

@@ -11,7 +11,7 @@ from shipcalc.ratebook.tables import Tables
 
 def countries_are_known(tables: Tables) -> Iterator[Problem]:
     """A condition names countries by their ISO 3166-1 letters, or it would never hold."""
-    for row in (*tables.documents, *tables.tasks):
+    for row in (*tables.documents, *tables.tasks, *tables.from_buyer):
         for code in row.to_country:
             if code.upper() not in COUNTRIES:
                 meant = MISTAKEN_COUNTRIES.get(code.upper(), "two letters (ISO 3166-1), e.g. DE")
@@ -29,6 +29,21 @@ def stages_are_reached(tables: Tables) -> Iterator[Problem]:
                 f"a shipment by truck at home never comes to {row.stage}",
                 "write ready, pickup, delivery or after delivery, or leave Mode or Overseas blank",
             )
+
+
+def seasons_have_both_ends(tables: Tables) -> Iterator[Problem]:
+    """A season has a first and a last day, or it would not count at all."""
+    for row in (*tables.documents, *tables.tasks, *tables.from_buyer):
+        for filled, empty in (("season_from", "season_to"), ("season_to", "season_from")):
+            if getattr(row, filled) is not None and getattr(row, empty) is None:
+                yield fault(row, empty, "a season needs its first and its last day", "fill both, or leave both blank")
+
+
+def payers_can_be_met(tables: Tables) -> Iterator[Problem]:
+    """Nothing is asked to be paid for by both sides, or the row would never hold."""
+    for row in (*tables.documents, *tables.tasks, *tables.from_buyer):
+        for stage in set(row.seller_pays) & set(row.buyer_pays):
+            yield fault(row, "buyer_pays", f"{stage} stands under Seller pays too", "remove it from one of the two")
 
 
 def tasks_come_in_an_order(tables: Tables) -> Iterator[Problem]:
@@ -75,4 +90,4 @@ def _circle(start: str, by_code: dict[str, list[TaskRow]], settled: set[str]) ->
     return ()
 
 
-CHECKS = (countries_are_known, stages_are_reached, tasks_come_in_an_order)
+CHECKS = (countries_are_known, stages_are_reached, seasons_have_both_ends, payers_can_be_met, tasks_come_in_an_order)

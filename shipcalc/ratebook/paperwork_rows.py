@@ -3,7 +3,14 @@
 from datetime import date
 
 from shipcalc.ratebook.columns import Kind, Row, column
-from shipcalc.ratebook.overseas_words import DELIVERY_TERMS, STAGE_MODES, TREATMENTS
+from shipcalc.ratebook.overseas_words import (
+    BALANCES,
+    COST_STAGES,
+    DELIVERY_TERMS,
+    LOADINGS,
+    PAPER_MODES,
+    TREATMENTS,
+)
 from shipcalc.ratebook.trucking_rows import TRAILERS
 from shipcalc.records import dataclass
 
@@ -48,9 +55,19 @@ class Conditioned(Row):
     mode: tuple[str, ...] = column(
         "Mode",
         Kind.LIST,
-        "How it travels the longest part (" + ", ".join(STAGE_MODES) + "), divided by ; — blank: any.",
+        "How it travels the longest part ("
+        + ", ".join(PAPER_MODES)
+        + "; collected: the buyer fetches it at the yard), "
+        "divided by ; — blank: any.",
         example="",
-        choices=STAGE_MODES,
+        choices=PAPER_MODES,
+    )
+    loaded: tuple[str, ...] = column(
+        "Loaded",
+        Kind.LIST,
+        "How it goes onto what carries it the longest part (" + ", ".join(LOADINGS) + "), divided by ; — blank: any.",
+        example="",
+        choices=LOADINGS,
     )
     term: tuple[str, ...] = column(
         "Term",
@@ -59,6 +76,36 @@ class Conditioned(Row):
         example="",
         choices=DELIVERY_TERMS,
     )
+    seller_pays: tuple[str, ...] = column(
+        "Seller pays",
+        Kind.LIST,
+        "Cost stages, divided by ; — only where the seller pays for all of them: whoever pays for a stage sees to it. Blank: any.",
+        example="main carriage",
+        choices=COST_STAGES,
+    )
+    buyer_pays: tuple[str, ...] = column(
+        "Buyer pays",
+        Kind.LIST,
+        "Cost stages, divided by ; — only where the buyer pays for all of them. Blank: any.",
+        example="",
+        choices=COST_STAGES,
+    )
+    balance_due: tuple[str, ...] = column(
+        "Balance due",
+        Kind.LIST,
+        "Only where the setting Balance due of trucking.xlsx is one of these ("
+        + ", ".join(BALANCES)
+        + "). Blank: any.",
+        example="",
+        choices=BALANCES,
+    )
+    season_from: date | None = column(
+        "Season from",
+        Kind.DATE,
+        "Only what may leave by ship (by road: be picked up) within a season of every year; day and month count. Blank: any.",
+        example="",
+    )
+    season_to: date | None = column("Season to", Kind.DATE, "The last day of that season.", example="")
     treatment: str | None = column(
         "Treatment",
         Kind.CHOICE,
@@ -161,11 +208,37 @@ class TaskRow(Conditioned):
     days: int = column(
         "Days", Kind.WHOLE, "Days after that moment; before it is negative.", example="0", signed=True, default=0
     )
+    takes_days: int | None = column(
+        "Takes (days)",
+        Kind.WHOLE,
+        "Days from its beginning until it is in hand, where others take that long over it: its moment is not before. Blank: soon.",
+        example="",
+    )
     proof: str | None = column("Proof", Kind.TEXT, "What shows that it is done.", example="signed condition report")
     critical: bool = column(
         "Critical", Kind.YES_NO, "yes: the shipment stands still without it.", example="yes", default=False
     )
     note: str | None = column("Note", Kind.TEXT, "A reason or a caution.", example="")
+    source: str | None = column(
+        "Source", Kind.TEXT, "The law, standard or 'common practice, no source'.", example="common practice, no source"
+    )
+    checked_on: date | None = column(
+        "Checked on", Kind.DATE, "When somebody last looked at the source.", example="2026-11-25"
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FromBuyerRow(Conditioned):
+    """Something that the buyer must bring or tell when its conditions hold, as the buyer reads it."""
+
+    code: str = column("Code", Kind.CODE, "A short name without spaces.", example="name", required=True)
+    asked: str = column(
+        "What we need",
+        Kind.TEXT,
+        "What the buyer reads, a sentence.",
+        example="Your full name, as it should stand on the title.",
+        required=True,
+    )
     source: str | None = column(
         "Source", Kind.TEXT, "The law, standard or 'common practice, no source'.", example="common practice, no source"
     )

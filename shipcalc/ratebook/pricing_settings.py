@@ -6,7 +6,7 @@ from shipcalc.errors import Problem
 from shipcalc.ratebook.cells import value_of
 from shipcalc.ratebook.columns import Column, Kind
 from shipcalc.ratebook.misread import Doubt, Misread, nearest
-from shipcalc.ratebook.overseas_words import COVER_CONDITIONS, DELIVERY_TERMS
+from shipcalc.ratebook.overseas_words import BALANCES, COVER_CONDITIONS, DELIVERY_TERMS
 from shipcalc.ratebook.rules import PricingRules
 from shipcalc.ratebook.trucking_rows import PricingSetting
 from shipcalc.records import dataclass
@@ -263,5 +263,14 @@ SETTINGS = (
         "14",
         "An older rate of exchange is a warning on every quote that uses it.",
         overseas=True,
+    ),
+    Setting(
+        "Balance due",
+        "balance_due",
+        Kind.CHOICE,
+        ", ".join(BALANCES),
+        "before pickup",
+        "When the rest of the price is due: quotes say it, and the tasks of the checklist follow it.",
+        choices=BALANCES,
     ),
 )

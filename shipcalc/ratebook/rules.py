@@ -27,6 +27,7 @@ class PricingRules:
     rounding_step_minor: int = 1
     days_valid: int = 14
     deposit_ppm: int = 0
+    balance_due: str = "before pickup"
     enclosed_from_minor: int | None = None
     road_speed_mph: float = 55.0
     fuel_stale_after_days: int = 14

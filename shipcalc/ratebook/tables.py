@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from shipcalc.ratebook.columns import Row
 from shipcalc.ratebook.ferry_rows import Ferry
-from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
+from shipcalc.ratebook.paperwork_rows import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.ratebook.trucking_rows import (
     Area,
     Carrier,
@@ -24,6 +24,7 @@ from shipcalc.records import dataclass
 if TYPE_CHECKING:
     from shipcalc.ratebook.ferry_abroad_rows import FerryAbroad
     from shipcalc.ratebook.import_rows import Country, EntryRule, Hold, ImportCharge
+    from shipcalc.ratebook.loading_rows import LoadingWay
     from shipcalc.ratebook.overseas_rows import (
         ContainerType,
         Currency,
@@ -54,9 +55,11 @@ class Tables:
     settings: tuple[PricingSetting, ...] = ()
     documents: tuple[DocumentRow, ...] = ()
     tasks: tuple[TaskRow, ...] = ()
+    from_buyer: tuple[FromBuyerRow, ...] = ()
     ports: "tuple[Port, ...]" = ()
     ocean: "tuple[OceanService, ...]" = ()
     containers: "tuple[ContainerType, ...]" = ()
+    loading_ways: "tuple[LoadingWay, ...]" = ()
     stage_charges: "tuple[StageCharge, ...]" = ()
     on_carriage: "tuple[OnCarriage, ...]" = ()
     ferries_abroad: "tuple[FerryAbroad, ...]" = ()
@@ -232,6 +235,17 @@ TASKS = SheetKind(
         "Due by and Days say when; Proof says what shows that it is done.",
     ),
 )
+FROM_BUYER = SheetKind(
+    "From the buyer",
+    FromBuyerRow,
+    "from_buyer",
+    (
+        "A decision table: the buyer is asked for this when everything the row says about the shipment is true.",
+        "A blank cell is always true. Several rows may share a code, one below the other: the first that is true counts.",
+        "The sentences stand in the message and the workbook that the buyer gets.",
+    ),
+    may_be_missing=True,
+)
 
 PORTS = SheetKind(
     "Ports",
@@ -262,6 +276,17 @@ CONTAINERS = SheetKind(
         "A vehicle fits where it passes door and inside with the clearances; several stand nose to tail.",
         "Measured sizes of your own containers may be larger: write them in, and say so under Source.",
     ),
+)
+LOADING = SheetKind(
+    "Ways of loading",
+    "loading_rows.LoadingWay",
+    "loading_ways",
+    (
+        "How a vehicle goes onto the ship or into the container: the first row that holds for it and the line counts.",
+        "A blank cell is always true. What no row holds for is left out, and the quote says why.",
+        "Who loads decides: ask the line and the terminal before you promise what cannot be driven.",
+    ),
+    may_be_missing=True,
 )
 STAGE_CHARGES = SheetKind(
     "Stage charges",
@@ -372,7 +397,7 @@ WORKBOOKS: Mapping[str, tuple[SheetKind, ...]] = {
         FERRIES,
         PRICING,
     ),
-    OVERSEAS: (PORTS, OCEAN, CONTAINERS, STAGE_CHARGES, ON_CARRIAGE, FERRIES_ABROAD, MARINE_COVER, CURRENCIES),
-    PAPERWORK: (DOCUMENTS, TASKS, COUNTRIES, IMPORT_CHARGES, ENTRY_RULES, HOLDS),
+    OVERSEAS: (PORTS, OCEAN, CONTAINERS, LOADING, STAGE_CHARGES, ON_CARRIAGE, FERRIES_ABROAD, MARINE_COVER, CURRENCIES),
+    PAPERWORK: (DOCUMENTS, TASKS, FROM_BUYER, COUNTRIES, IMPORT_CHARGES, ENTRY_RULES, HOLDS),
 }
 SHEETS: tuple[SheetKind, ...] = tuple(sheet for sheets in WORKBOOKS.values() for sheet in sheets)

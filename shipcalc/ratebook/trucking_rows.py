@@ -10,7 +10,9 @@ from datetime import date
 from shipcalc.ratebook.columns import Kind, Row, column
 from shipcalc.records import dataclass
 
-TRAILERS = ("open", "enclosed")
+# What is driven stands on no trailer: a hired driver delivers it on its own wheels.
+DRIVEN = "driven"
+TRAILERS = ("open", "enclosed", DRIVEN)
 CHARGE_TYPES = ("flat", "percent", "per mile")
 BASES = ("linehaul", "linehaul and fuel", "value", "value above cover")
 
@@ -26,7 +28,14 @@ class Carrier(Row):
         example="Tern Haulage",
         required=True,
     )
-    trailer: str = column("Trailer", Kind.CHOICE, "Open or enclosed.", example="open", required=True, choices=TRAILERS)
+    trailer: str = column(
+        "Trailer",
+        Kind.CHOICE,
+        "Open (flat-beds too), enclosed, or driven: a hired driver delivers it on its own wheels.",
+        example="open",
+        required=True,
+        choices=TRAILERS,
+    )
     private: bool = column(
         "Name private", Kind.YES_NO, "Yes: the buyer never sees the carrier's name.", example="yes", default=True
     )
@@ -143,6 +152,12 @@ class Carrier(Row):
     valid_to: date | None = column(
         "Valid to", Kind.DATE, "Last day of this row. Blank: until further notice.", example="2027-12-31"
     )
+    higher_than_mm: int | None = column(
+        "Only higher than (in)",
+        Kind.LENGTH,
+        "Only vehicles higher than this, inches, as a service for motor homes. Blank: any.",
+        example="",
+    )
     note: str | None = column("Note", Kind.TEXT, "For the office only.", example="")
 
 
@@ -180,7 +195,9 @@ class ExtraCharge(Row):
     carrier: str | None = column(
         "Carrier", Kind.CODE, "As on sheet Carriers. Blank: any.", example="", refers_to="Carriers"
     )
-    trailer: str | None = column("Trailer", Kind.CHOICE, "Blank: any.", choices=TRAILERS, example="enclosed")
+    trailer: str | None = column(
+        "Trailer", Kind.CHOICE, "Blank: any trailer, not what is driven.", choices=TRAILERS, example="enclosed"
+    )
     runs: bool | None = column(
         "Runs", Kind.YES_NO, "no: the charge is for vehicles that do not run. Blank: any.", example="no"
     )

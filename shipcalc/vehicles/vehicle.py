@@ -48,6 +48,11 @@ class Vehicle:
     assumed: tuple[str, ...] = ()
 
     @property
+    def drives(self) -> bool:
+        """Return whether it can be driven by its own means, onto a ship or a truck: it runs, rolls, steers and brakes."""
+        return self.runs and self.rolls and self.steers and self.brakes
+
+    @property
     def name(self) -> str:
         """Return what people call it: `1961 Larkspur Minnow roadster`."""
         body = "" if self.body.casefold() in self.model.casefold() else self.body

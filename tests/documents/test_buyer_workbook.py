@@ -87,6 +87,26 @@ def test_the_first_face_answers_in_order_how_much_when_what_else_and_what_is_not
     said = [row[0] for row in read_workbook(tmp_path / "quote.xlsx").sheets[0].rows]
     places = [said.index(text) for text in ("How much", "When", "What else you pay", "What is not included")]
     assert places == sorted(places)
+    answered = [said.index(text) for text in ("Price", "There by", "Also to pay", "Not included", "To book")]
+    assert answered == sorted(answered)
+    assert answered[-1] < places[0]
+
+
+def test_the_buyers_first_page_has_no_words_of_the_trade_alone_and_nothing_odd(any_quote, tmp_path) -> None:
+    write_buyer_workbook(any_quote, tmp_path / "quote.xlsx")
+    said = " ".join(str(cell) for row in read_workbook(tmp_path / "quote.xlsx").sheets[0].rows for cell in row)
+    for word in ("W/M", "BAF", "CAF", "49 CFR 395", "unless a line", "Rounding", "Everything else", "straight line"):
+        assert word not in said, word
+
+
+def test_what_decides_stands_above_the_price_and_what_the_buyer_must_bring_is_listed(two_choices, tmp_path) -> None:
+    options = tuple(
+        replace(o, before_price=("It may be barred.",), needed_from_buyer=("Your name.",)) for o in two_choices.options
+    )
+    write_buyer_workbook(replace(two_choices, options=options), tmp_path / "quote.xlsx")
+    said = [row[0] for row in read_workbook(tmp_path / "quote.xlsx").sheets[0].rows]
+    assert said.index("!  It may be barred.") < said.index("Price")
+    assert said.index("What we need from you") + 2 == said.index("–  Your name.")
 
 
 def test_the_recommended_choice_is_marked_in_words(two_choices: Quote, tmp_path) -> None:

@@ -6,6 +6,7 @@ import pytest
 
 from shipcalc.documents import wording
 from shipcalc.documents.message import buyer_message
+from shipcalc.documents.offer import gist
 from shipcalc.quote.model import Exchange, Quote
 
 
@@ -13,8 +14,11 @@ def test_the_message_says_how_much_when_and_what_is_not_included(two_choices: Qu
     told = buyer_message(two_choices)
     for option in two_choices.options:
         assert wording.money(option.total, "USD") in told
-        assert wording.window(option.dates.delivery) in told
-        assert all(line in told for line in option.not_included)
+        assert f"there by {wording.day(option.dates.delivery[1])}" in told
+    best = two_choices.options[two_choices.recommended]
+    assert all(gist(line) in told for line in best.not_included)
+    first = [line.partition(":")[0] for line in told.splitlines() if ":" in line][:5]
+    assert first == ["Price", "There by", "Also to pay", "Not included", "To book"]
     assert "Dear Ottoline Quill," in told
     assert "Tuesday 15 December 2026" in told
     assert two_choices.reason in told
@@ -31,27 +35,54 @@ IN_EUROS = Exchange(
 )
 
 
+@pytest.mark.parametrize(
+    ("due", "said"),
+    [
+        ("before pickup", "before the vehicle leaves us."),
+        ("before the papers are released", "before title and papers go out to you."),
+        ("on delivery", "on delivery."),
+    ],
+)
+def test_a_message_says_when_the_balance_is_due_as_the_rate_book_sets_it(
+    two_choices: Quote, due: str, said: str
+) -> None:
+    options = tuple(replace(option, balance_due=due) for option in two_choices.options)
+    assert said in buyer_message(replace(two_choices, options=options))
+
+
 def test_a_message_at_home_says_the_sums_in_the_buyers_currency_too(two_choices: Quote) -> None:
     """1,000.00 USD × 0.8665 × 1.015 = 879.4975 EUR, by hand."""
     option = replace(two_choices.options[0], total=Decimal("1000.00"), deposit=Decimal("200.00"))
     told = buyer_message(replace(two_choices, exchange=IN_EUROS, options=(option,), recommended=0))
-    assert "$1,000.00 (€879.50) in all" in told
-    assert "$200.00 (€175.90) when you say yes, $800.00 (€703.60) on delivery." in told
-    assert "In euros (EUR) we counted 1 USD = 0.8665 EUR on 23 Nov 2026, and 1.5 % on it" in told
+    assert "Price: $1,000.00 (€879.50), " in told
+    assert "$200.00 (€175.90) when you say yes, $800.00 (€703.60) before the vehicle leaves us." in told
+    assert "Counted in euros (EUR): 1 USD = 0.8665 EUR on 23 Nov 2026, and 1.5 % on it" in told
 
 
-def test_what_is_not_included_in_some_choices_only_names_them(two_choices: Quote) -> None:
+def test_a_note_on_some_choices_only_names_them_and_few_are_told(two_choices: Quote) -> None:
     low, high = two_choices.options
     options = (
-        replace(low, not_included=("Tolls.", "Cover above 5.00 USD.")),
-        replace(high, not_included=("Tolls.", "Cover above 9.00 USD.")),
+        replace(low, warnings=("Snow.", "Low bridge.", "One.", "Two.", "Three."), before_price=("Barred.",)),
+        replace(high, warnings=("Snow.", "High wind.", "One.", "Two.", "Three."), before_price=("Barred.",)),
     )
     told = buyer_message(replace(two_choices, options=options))
-    assert [line for line in told.splitlines() if line.startswith("  - ")][:3] == [
-        "  - Tolls.",
-        "  - Cover above 5.00 USD. (choice 1)",
-        "  - Cover above 9.00 USD. (choice 2)",
+    assert [line for line in told.splitlines() if line.startswith("  - ")][:5] == [
+        "  - Barred.",
+        "  - Snow.",
+        "  - Low bridge. (choice 1)",
+        "  - High wind. (choice 2)",
+        "  - One.",
     ]
+    assert told.index("Barred.") < told.index("Price: ")
+    assert "Every line of the price, the dates, the papers and two more notes are in the workbook" in told
+
+
+def test_what_the_buyer_must_bring_is_one_list(two_choices: Quote) -> None:
+    options = tuple(
+        replace(o, needed_from_buyer=("Your name as it shall stand on the title.",)) for o in two_choices.options
+    )
+    told = buyer_message(replace(two_choices, options=options))
+    assert "What we need from you:\n  - Your name as it shall stand on the title.\n" in told
 
 
 def test_the_message_tells_nothing_of_the_office(any_quote: Quote) -> None:
@@ -62,7 +93,8 @@ def test_the_message_tells_nothing_of_the_office(any_quote: Quote) -> None:
 
 
 def test_what_may_be_paid_at_home_is_called_an_estimate(five_vehicles: Quote) -> None:
-    assert "At your end you may pay about $228.00 to others; that is an estimate" in buyer_message(five_vehicles)
+    number = next(n for n, option in enumerate(five_vehicles.options) if option.buyer_pays_locally == Decimal("228.00"))
+    assert "Also to pay: about $230 to others" in buyer_message(replace(five_vehicles, recommended=number))
 
 
 @pytest.mark.parametrize(

@@ -55,8 +55,8 @@ def test_it_asks_for_the_vehicle_the_place_and_the_day(talk: Talk, say) -> None:
     assert "1961 Larkspur Minnow roadster (HV-1153)" in shown
     assert "Madison, WI 53703" in shown
     asked_at_once = say(*AS_OF, "--vehicle", "HV-1153", "--to", "53703", "--ready", "2026-12-05").out
-    delivered = next(line for line in asked_at_once.splitlines() if line.startswith("Delivered\t"))
-    assert delivered.removeprefix("Delivered\t") in shown
+    delivered = next(line for line in asked_at_once.splitlines() if line.startswith("There by\t"))
+    assert delivered.removeprefix("There by\t") in shown
 
 
 def test_only_what_is_missing_is_asked(talk: Talk) -> None:
@@ -85,7 +85,7 @@ def test_namesakes_are_offered_by_number(talk: Talk) -> None:
     assert status == 0, shown
     assert "Several places have that name" in shown
     assert "give a number from 1 to" in shown
-    assert "to Portland, ME" in shown
+    assert "To Portland, ME" in shown
 
 
 def test_a_nonsense_place_and_a_day_that_has_passed_are_asked_again(talk: Talk) -> None:

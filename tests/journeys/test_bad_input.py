@@ -64,8 +64,8 @@ def assert_one_sentence(said, status: int, *told: str) -> None:
         (asked(to="Bremen, Germany", cover="D"), 2, ("--cover", "say A, B or C")),
         (asked(ocean="roro"), 2, ("--ocean", "Madison is reached by road", "leave it out")),
         (asked(cover="A"), 2, ("--cover", "no marine cover", "leave it out")),
-        (asked(to="Pyongyang, North Korea"), 1, ("Holds!", "Pyongyang is not quoted")),
-        (asked(to="Beirut, Lebanon"), 1, ("Holds!", "waits for release", "--released-by")),
+        (asked(to="Pyongyang, North Korea"), 1, ("Pyongyang, North Korea is not quoted", "Holds!")),
+        (asked(to="Beirut, Lebanon"), 1, ("Beirut, Lebanon waits for release", "Holds!", "--released-by")),
         (asked(**{"for": "everybody"}), 2, ("--for", "say buyer or office")),
         ((*ASK, "--choice", "9"), 2, ("there is no choice 9", "the quote has choices 1 to")),
         ((*ASK, "--choice", "two"), 2, ("shipcalc quote --help shows how",)),
@@ -80,7 +80,7 @@ def assert_one_sentence(said, status: int, *told: str) -> None:
         (("stock", "amphibious"), 1, ('no vehicle has "amphibious"', "shipcalc stock lists them all")),
         (asked(to="APO AE 09096"), 2, ("military", "give the city")),
         (asked(to="Avalon, CA"), 1, ("Catalina Island", "barge")),
-        (asked(vehicle="HV-1048", to="85719"), 1, ("no carrier takes a vehicle of this height",)),
+        (asked(vehicle="1979 camper, 400 in x 100 in x 178 in, 20000 lb, $36000, does not run", to="85719"), 1, ("Tucson, AZ 85719: ", "no carrier")),
         (asked(stock="nowhere.xlsx"), 2, ("nowhere.xlsx: there is no such file",)),
         (asked(stock="."), 2, ("is a folder, not a file",)),
         (asked(rates="nowhere"), 2, ("nowhere",)),
@@ -210,13 +210,13 @@ def test_a_folder_without_rights_is_told(say, somebody_else: Path) -> None:
         folder.mkdir()
     shutil.copy(invented_folder("demo") / "stock.xlsx", hidden)
     assert say("stock", "--stock", str(hidden / "stock.xlsx")).status == 0
-    assert say("checklist", str(saved / "quote.json"), "--out", str(saved)).status == 0
+    assert say("checklist", str(saved / "office/quote.json"), "--out", str(saved)).status == 0
     locked.chmod(0o555)
     hidden.chmod(0o000)
     if os.getuid() == 0:
         os.seteuid(65534)
     assert_one_sentence(
-        say("checklist", str(saved / "quote.json"), "--out", str(locked)), 2, "(permission denied)", "--out"
+        say("checklist", str(saved / "office/quote.json"), "--out", str(locked)), 2, "(permission denied)", "--out"
     )
     assert_one_sentence(
         say("stock", "--stock", str(hidden / "stock.xlsx")), 2, "(permission denied)", "check its permissions"

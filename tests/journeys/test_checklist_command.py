@@ -27,8 +27,8 @@ def made(say, here: Path) -> Path:
         "lindqvist",
     )
     assert say(*quote).status == 0
-    assert say("checklist", "lindqvist/quote.json").status == 0
-    return here / "lindqvist" / "checklist.xlsx"
+    assert say("checklist", "lindqvist/office/quote.json").status == 0
+    return here / "lindqvist" / "office" / "checklist.xlsx"
 
 
 def tick(path: Path, key: str, **cells: object) -> None:
@@ -45,7 +45,7 @@ def tick(path: Path, key: str, **cells: object) -> None:
     "again",
     [
         ("quote", "--vehicle", "HV-1042", "--to", "59715", "--as-of", DAY, "--out", "lindqvist"),
-        ("checklist", "lindqvist/quote.json"),
+        ("checklist", "lindqvist/office/quote.json"),
     ],
 )
 def test_a_checklist_in_which_somebody_has_worked_is_never_written_over(
@@ -56,14 +56,14 @@ def test_a_checklist_in_which_somebody_has_worked_is_never_written_over(
     ticked, data = made.read_bytes(), made.with_name("quote.json").read_bytes()
     said = say(*again)
     assert said.status == 2
-    assert "lindqvist/checklist.xlsx: somebody has worked in this checklist" in said.err
+    assert "lindqvist/office/checklist.xlsx: somebody has worked in this checklist" in said.err
     assert "name another folder with --out" in said.err
     assert (made.read_bytes(), made.with_name("quote.json").read_bytes()) == (ticked, data)
 
 
 def test_the_verb_may_be_left_out(say, made: Path) -> None:
-    with_verb = say("checklist", "make", "lindqvist/quote.json")
-    without = say("checklist", "lindqvist/quote.json", "--choice", "1")
+    with_verb = say("checklist", "make", "lindqvist/office/quote.json")
+    without = say("checklist", "lindqvist/office/quote.json", "--choice", "1")
     assert with_verb.status == without.status == 0
     assert with_verb.out.splitlines()[2:6] == without.out.splitlines()[2:6]
     assert made.with_suffix(".ics").read_bytes().startswith(b"BEGIN:VCALENDAR\r\n")
@@ -100,13 +100,13 @@ def test_the_pickup_moves_a_week(say, made: Path) -> None:
 @pytest.mark.parametrize(
     ("words", "told"),
     [
-        (("read", "lindqvist/quote.xlsx"), ("quote.xlsx: has no sheet Checklist", "shipcalc checklist has written")),
+        (("read", "lindqvist/buyer/quote.xlsx"), ("quote.xlsx: has no sheet Checklist", "shipcalc checklist has written")),
         (("read", "nowhere.xlsx"), ("nowhere.xlsx: there is no such file",)),
-        (("move", "lindqvist/checklist.xlsx"), ("it is not clear what moves and to when", "--sailing DATE")),
-        (("move", "lindqvist/checklist.xlsx", "--sailing", "2026-12-30"), ("this shipment has no sailing", "ready, pickup, delivery")),
-        (("move", "lindqvist/checklist.xlsx", "--stage", "lunch", "--days", "1"), ("this shipment has no lunch",)),
-        (("move", "lindqvist/checklist.xlsx", "--sailing", "soon"), ('--sailing: "soon" is not a date',)),
-        (("move", "lindqvist/checklist.xlsx", "--stage", "pickup", "--to", "2026-12-20", "--days", "1"), ("it is not clear",)),
+        (("move", "lindqvist/office/checklist.xlsx"), ("it is not clear what moves and to when", "--sailing DATE")),
+        (("move", "lindqvist/office/checklist.xlsx", "--sailing", "2026-12-30"), ("this shipment has no sailing", "ready, pickup, delivery")),
+        (("move", "lindqvist/office/checklist.xlsx", "--stage", "lunch", "--days", "1"), ("this shipment has no lunch",)),
+        (("move", "lindqvist/office/checklist.xlsx", "--sailing", "soon"), ('--sailing: "soon" is not a date',)),
+        (("move", "lindqvist/office/checklist.xlsx", "--stage", "pickup", "--to", "2026-12-20", "--days", "1"), ("it is not clear",)),
     ],
 )  # fmt: skip
 def test_what_cannot_be_done_is_told_in_one_sentence(say, made: Path, words, told) -> None:

@@ -12,7 +12,13 @@ import pytest
 from shipcalc.quote.as_data import quote_from_json
 
 ASK = ("quote", "--vehicle", "HV-1153", "--to", "53703", "--as-of", "2026-12-01")
-FILES = {"quote.xlsx", "message.txt", "quote-office.xlsx", "checklist.xlsx", "quote.json"}
+FILES = {
+    "buyer/quote.xlsx",
+    "buyer/message.txt",
+    "office/quote-office.xlsx",
+    "office/checklist.xlsx",
+    "office/quote.json",
+}
 Command = Callable[..., "CompletedProcess[str]"]
 
 
@@ -29,21 +35,47 @@ def test_the_total_of_every_choice_is_the_sum_of_its_lines(say) -> None:
         assert sum(seller) == Decimal(option["total"])
 
 
-def test_the_answer_in_a_pipe_has_the_price_first_and_no_colour(say) -> None:
+def test_the_answer_in_a_pipe_has_the_place_and_the_price_first_and_no_colour(say) -> None:
     quote = data(say(*ASK, "--json"))
     best = quote["options"][quote["recommended"]]
     told = say(*ASK)
     lines = told.out.splitlines()
-    assert lines[0].startswith("1961 Larkspur Minnow")
-    first = next(line for line in lines if line.startswith("Price\t"))
-    assert f"{Decimal(best['total']):,} USD" in first
-    assert [line.split("\t")[0] for line in lines[3:7]] == ["Price", "Delivered", "Also to pay", "Not included"]
+    assert lines[0] == "To Madison, WI 53703: 1961 Larkspur Minnow roadster (HV-1153)"
+    assert f"{Decimal(best['total']):,} USD" in lines[1]
+    labels = ["Price", "There by", "Also to pay", "Not included", "To book"]
+    assert [line.split("\t")[0] for line in lines[1:6]] == labels
     assert "\x1b[" not in told.out
     assert quote["reason"] in told.out
 
 
+def test_everything_else_is_shown_only_when_it_is_asked_for(say) -> None:
+    card, full = say(*ASK).out, say(*ASK, "--full").out
+    headings = {
+        "lines": "What choice 1 is made of",
+        "included": "Included",
+        "dates": "Step by step",
+        "papers": "Papers",
+        "assumed": "Assumed",
+        "cautions": "To know",
+    }
+    for part, heading in headings.items():
+        shown = say(*ASK, "--show", part).out
+        assert heading in shown
+        assert shown.strip() in full
+        assert not any(other in shown.splitlines() for other in headings.values() if other != heading)
+        assert heading not in card.splitlines()
+    both = say(*ASK, "--show", "lines,assumed").out
+    assert headings["lines"] in both
+    assert headings["assumed"] in both
+    wrong = say(*ASK, "--show", "weather")
+    assert wrong.status == 2
+    assert "one of lines, duty, warnings" in wrong.err
+
+
 def test_what_may_be_read_to_the_buyer_has_no_cost_no_margin_and_no_cell(say) -> None:
-    office, buyer = say(*ASK, "--for", "office"), say(*ASK)
+    card = say(*ASK, "--for", "office")
+    assert "\nMargin\t" in card.out
+    office, buyer = say(*ASK, "--for", "office", "--full"), say(*ASK, "--full")
     assert "Cost" in office.out
     assert "trucking.xlsx" in office.out
     for word in ("Cost", "Margin", "trucking.xlsx", "Left out"):
@@ -51,7 +83,7 @@ def test_what_may_be_read_to_the_buyer_has_no_cost_no_margin_and_no_cell(say) ->
     quote = data(say(*ASK, "--json"))
     private = {leg["carrier"] for option in quote["options"] for leg in option["legs"] if not leg["carrier_named"]}
     assert private
-    assert not any(carrier in buyer.out for carrier in private)
+    assert not any(carrier in told for carrier in private for told in (buyer.out, say(*ASK).out))
 
 
 @pytest.mark.parametrize("ready", ["12/15/2026", "15 Dec 2026", "Dec. 15, 2026", "15.12.2026"])
@@ -79,9 +111,9 @@ def test_the_same_question_on_the_same_day_gives_the_same_bytes(say, here: Path)
 def test_the_files_are_written_and_named(say, here: Path) -> None:
     told = say(*ASK, "--out", "lindqvist", "--buyer", "Ms Lindqvist")
     assert told.status == 0, told.err
-    assert {file.name for file in (here / "lindqvist").iterdir()} == FILES
+    assert {file.relative_to(here / "lindqvist").as_posix() for file in (here / "lindqvist").rglob("*.*")} == FILES
     assert all(f"written: {Path('lindqvist') / name}" in told.err for name in FILES)
-    kept = quote_from_json((here / "lindqvist/quote.json").read_bytes())
+    kept = quote_from_json((here / "lindqvist/office/quote.json").read_bytes())
     assert kept.buyer == "Ms Lindqvist"
     assert kept.options[kept.recommended].total_cost is not None
 
@@ -89,7 +121,7 @@ def test_the_files_are_written_and_named(say, here: Path) -> None:
 def test_another_choice_shows_its_own_lines(say) -> None:
     quote = data(say(*ASK, "--json"))
     other = next(number for number in range(len(quote["options"])) if number != quote["recommended"])
-    told = say(*ASK, "--choice", str(other + 1))
+    told = say(*ASK, "--choice", str(other + 1), "--full")
     assert f"What choice {other + 1} is made of" in told.out
     assert f"Total\t\t{Decimal(quote['options'][other]['total']):,}" in told.out
 
@@ -120,7 +152,7 @@ def test_two_vehicles_of_two_yards_go_in_one_quote(say) -> None:
 
 
 def test_the_invented_prices_are_said_to_be_invented(say) -> None:
-    told = say(*ASK)
+    told = say(*ASK, "--full")
     assert "prices: the invented rate book inside shipcalc" in told.err
     assert "The prices are from the invented rate book inside shipcalc: nobody offers them." in told.out
 
@@ -134,18 +166,18 @@ def test_settings_name_the_dealer_and_keep_every_quote(say, here: Path) -> None:
     assert quote["dealer"]["name"] == "Alder Garage (invented)"
     (folder,) = (here / "kept").iterdir()
     assert folder.name == "2026-12-01 HV-1153 to Madison WI 53703"
-    assert {file.name for file in folder.iterdir()} == FILES
+    assert {file.relative_to(folder).as_posix() for file in folder.rglob("*.*")} == FILES
 
 
 def test_the_checklist_is_made_from_the_saved_quote(say, here: Path) -> None:
     assert say(*ASK, "--out", "lindqvist").status == 0
-    (here / "lindqvist/checklist.xlsx").unlink()
-    told = say("checklist", "lindqvist/quote.json")
+    (here / "lindqvist/office/checklist.xlsx").unlink()
+    told = say("checklist", "lindqvist/office/quote.json")
     assert told.status == 0, told.err
-    assert (here / "lindqvist/checklist.xlsx").is_file()
+    assert (here / "lindqvist/office/checklist.xlsx").is_file()
     dues = [line.split("\t")[0] for line in told.out.splitlines() if line[:3] == "202"]
     assert len(dues) > 5
-    as_data = json.loads(say("checklist", "lindqvist/quote.json", "--out", "later", "--json").out)
+    as_data = json.loads(say("checklist", "lindqvist/office/quote.json", "--out", "later", "--json").out)
     assert (here / "later/checklist.xlsx").is_file()
     assert [item["due"] for item in as_data["items"]] == dues
     assert dues == sorted(dues)

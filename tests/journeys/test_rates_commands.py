@@ -163,15 +163,15 @@ def test_a_comparison_does_not_write_over_a_rate_book(say, here: Path, two_books
 
 def test_a_line_is_traced_to_its_cell_and_to_what_it_says_today(say, here: Path, two_books) -> None:
     say("quote", "--vehicle", "HV-1042", "--to", "59715", "--rates", "before", "--out", "q", *DAY)
-    one = say("rates", "trace", "q/quote.json", "1", "--rates", "before", *DAY)
+    one = say("rates", "trace", "q/office/quote.json", "1", "--rates", "before", *DAY)
     assert one.status == 0
     assert "from trucking.xlsx › Carriers!P3" in one.out
     assert "The rate book is the one that priced the quote." in one.out
-    whole = say("rates", "trace", "q/quote.json", "--rates", "after", *DAY)
+    whole = say("rates", "trace", "q/office/quote.json", "--rates", "after", *DAY)
     assert "The rate book was changed since" in whole.out
-    told = json.loads(say("rates", "trace", "q/quote.json", "--rates", "after", "--json", *DAY).out)
+    told = json.loads(say("rates", "trace", "q/office/quote.json", "--rates", "after", "--json", *DAY).out)
     assert [line["line"] for line in told["lines"]] == [str(n + 1) for n in range(len(told["lines"]))]
-    quote = json.loads((here / "q/quote.json").read_text())
+    quote = json.loads((here / "q/office/quote.json").read_text())
     assert told["total"] == quote["options"][quote["recommended"]]["total"]
 
 

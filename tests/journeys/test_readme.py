@@ -65,7 +65,7 @@ def test_every_command_that_is_shown_works(command, here: Path) -> None:
     (folder,) = [path for path in here.iterdir() if path.is_dir()]
     assert folder.name == "lindqvist"
     named = ("quote.xlsx", "quote-office.xlsx", "checklist.xlsx", "quote.json")
-    assert {path.name for path in folder.iterdir()} >= set(named)
+    assert {path.name for path in folder.rglob("*.*")} >= set(named)
     assert [name for name in named if f"`{name}`" not in README.read_text()] == []
     for words in [*shown_commands(), *(inline for inline in inline_commands() if len(inline) > 1)]:
         done = command(*words)

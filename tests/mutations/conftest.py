@@ -236,6 +236,21 @@ def of_containers(names, pairs, books) -> str:
     return "the door is narrower" if names <= widths and all(a == b for a, b in narrowest) else ""
 
 
+def of_loading(names, pairs, books) -> str:
+    """The code of a way stands in the codes of its lines; that taking off is not priced is said of what cannot be driven."""
+    sums = ("loading_minor", "equipment_minor", "unloading_minor")
+    unnamed = all(
+        not any(getattr(row, field) for field in sums) for a, b in pairs if a.code != b.code for row in (a, b)
+    )
+    if names == {"code"} and unnamed:
+        return "names no line"
+    drives = all(
+        row.runs and row.rolls and row.steers and row.brakes for pair in pairs for row in pair if pair[0] != pair[1]
+    )
+    free = not any(row.unloading_minor for a, b in pairs if a.unloading_minor != b.unloading_minor for row in (a, b))
+    return "what drives off is not asked about" if names == {"unloading_minor"} and drives and free else ""
+
+
 def of_ocean(names, pairs, books) -> str:
     """The base alone, without a mile, is more than the minimum of a whole unit; tons of a vehicle may be less than one."""
     rows = [row for pair in pairs for row in pair]
@@ -352,6 +367,7 @@ PROOFS = {
     "ferries_abroad": of_ferries,
     "sizes": of_sizes,
     "containers": of_containers,
+    "loading_ways": of_loading,
     "ocean": of_ocean,
     "stage_charges": of_stage_charges,
     "on_carriage": of_on_carriage,

@@ -61,7 +61,7 @@ def test_a_long_row_of_stages_is_named_by_its_ends(dealer_quote) -> None:
 def test_a_vehicle_too_tall_for_every_truck_is_told_in_the_same_words_beyond_the_sea(dealer_quote) -> None:
     for to in ("85719", "Bremen, Germany"):
         with pytest.raises(NoAnswer, match="no carrier takes a vehicle of this height: the roomiest takes") as told:
-            dealer_quote("HV-1048", to=to)
+            dealer_quote("1979 camper, 402 in x 96 in x 160 in, 14800 lb, $36,500", to=to)
         assert told.value.remedy
 
 

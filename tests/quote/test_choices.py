@@ -18,7 +18,7 @@ def chosen(quote) -> str:
     return quote.options[quote.recommended].legs[0].carrier
 
 
-def test_each_of_the_four_choices_has_its_own_reason_and_they_stand_by_price(make_book, carrier, small_quote) -> None:
+def test_each_choice_has_its_own_reason_and_they_stand_by_price(make_book, carrier, small_quote) -> None:
     quote = small_quote(
         make_book(
             [
@@ -26,14 +26,16 @@ def test_each_of_the_four_choices_has_its_own_reason_and_they_stand_by_price(mak
                 (carrier("Dear Hare", pickup_to_days=1), 15_000),
                 (carrier("Old Umbrella", cover=900_000), 14_000),
                 (carrier("Cloaked Mole", "enclosed"), 12_000),
-                (carrier("Nobody's Choice"), 11_000),
+                (carrier("Nobody's Choice", pickup_to_days=21), 9_500),
+                (carrier("Middling Stork"), 11_000),
                 (carrier("Cloaked Bat", "enclosed"), 13_000),
             ]
         )
     )
     assert list(shown(quote).items()) == [
-        ("Slow Tortoise", ("lowest price, open trailer",)),
-        ("Cloaked Mole", ("lowest price, enclosed trailer",)),
+        ("Slow Tortoise", ("lowest price",)),
+        ("Middling Stork", ("sooner than at the lowest price",)),
+        ("Cloaked Mole", ("lowest price, enclosed trailer", "soonest, enclosed trailer")),
         ("Old Umbrella", ("most cover",)),
         ("Dear Hare", ("soonest",)),
     ]
@@ -43,7 +45,7 @@ def test_a_carrier_that_is_best_at_everything_is_shown_once(make_book, carrier, 
     quote = small_quote(
         make_book([(carrier("Dodo", pickup_to_days=9, cover=40_000), 20_000), (carrier("Swift"), 10_000)])
     )
-    assert shown(quote) == {"Swift": ("lowest price, open trailer", "soonest", "most cover")}
+    assert shown(quote) == {"Swift": ("lowest price", "soonest", "most cover")}
 
 
 def test_equal_prices_go_to_the_sooner_then_the_better_covered_then_the_order_of_the_sheet(
@@ -123,7 +125,18 @@ def test_the_dealers_quotes_show_each_carrier_once_and_recommend_one_that_is_sho
     for quote in some_quotes:
         services = [(option.legs[0].carrier, option.trailer) for option in quote.options]
         assert len(set(services)) == len(services)
-        assert 1 <= len(services) <= 4
+        assert 1 <= len(services) <= 6
         assert [option.total for option in quote.options] == sorted(option.total for option in quote.options)
         assert 0 <= quote.recommended < len(services)
         assert quote.reason.endswith(".")
+
+
+@pytest.mark.parametrize("zip_code", ["59715", "53703", "33040", "04609", "79843", "14850", "98273"])
+def test_the_soonest_trailer_of_each_kind_is_always_among_the_choices(dealer_quote, zip_code: str) -> None:
+    wide = dealer_quote("HV-1042", to=zip_code).options
+    assert len(wide) <= 6
+    for trailer in ("open", "enclosed"):
+        narrow = dealer_quote("HV-1042", to=zip_code, trailer=trailer).options
+        own = [option for option in wide if option.trailer == trailer]
+        assert min(o.dates.delivery[1] for o in own) == min(o.dates.delivery[1] for o in narrow)
+        assert min(o.total for o in own) == min(o.total for o in narrow)

@@ -59,7 +59,10 @@ def test_taking_away_twice_takes_nothing_more(some_quotes) -> None:
 def test_the_buyers_prices_are_the_offices(some_quotes) -> None:
     for quote in some_quotes:
         for mine, theirs in zip(quote.options, for_buyer(quote).options, strict=True):
-            assert (mine.total, mine.deposit, mine.dates) == (theirs.total, theirs.deposit, theirs.dates)
+            assert (mine.total, mine.deposit) == (theirs.total, theirs.deposit)
+            assert (mine.dates.pickup, mine.dates.delivery) == (theirs.dates.pickup, theirs.dates.delivery)
+            assert any(step.office_note for step in mine.dates.timeline)
+            assert not any(step.office_note for step in theirs.dates.timeline)
             assert [c.amount for c in mine.charges] == [c.amount for c in theirs.charges]
 
 
@@ -106,9 +109,9 @@ def test_from_is_called_from(some_quotes) -> None:
 def test_what_does_not_belong_is_refused_in_a_sentence_that_names_it(some_quotes, change, spot: str) -> None:
     changed = json.dumps(change(json.loads(quote_to_json(some_quotes[0]))))
     with pytest.raises(WrongInput) as told:
-        quote_from_json(changed, where="lindqvist/quote.json")
+        quote_from_json(changed, where="lindqvist/office/quote.json")
     said = str(told.value)
-    assert said.startswith(f"lindqvist/quote.json: is not a whole quote ({spot}")
+    assert said.startswith(f"lindqvist/office/quote.json: is not a whole quote ({spot}")
     assert "— name the quote.json" in said
     assert "\n" not in said
 

@@ -41,12 +41,12 @@ def test_what_has_a_price_has_a_whole_one(answers) -> None:
 
 
 def test_what_has_no_price_has_one_plain_sentence(answers, dealer_quote) -> None:
-    """A place that nobody serves, if there is one, and a vehicle (HV-1048, 33 feet long and tall) that no truck takes."""
+    """A place that nobody serves, if there is one, and a vehicle that no truck takes, and that nobody may drive, so high."""
     refused = {code: answer for code, (_, answer) in answers.items() if isinstance(answer, str)}
     for code in ("85719", "10012", "98225"):
         with pytest.raises(NoAnswer) as no:
-            dealer_quote("HV-1048", to=code)
-        refused[f"HV-1048 to {code}"] = str(no.value)
+            dealer_quote("1979 camper, 402 in x 96 in x 160 in, 14800 lb, $36,500", to=code)
+        refused[f"a high one to {code}"] = str(no.value)
     for code, said in refused.items():
         assert "\n" not in said, code
         assert 20 < len(said) < 350, code

@@ -71,7 +71,7 @@ def test_swapped_columns_are_told_cell_by_cell():
     swapped = read_rows(sheet(HEADERS, ("open", "Owl and Anchor", 0, None, 0.82)), MileBand)
 
     assert told(swapped) == [
-        'trucking.xlsx › Per mile!B2: "Owl and Anchor" is not known in this column — write open or enclosed'
+        'trucking.xlsx › Per mile!B2: "Owl and Anchor" is not known in this column — write open, enclosed or driven'
     ]
 
 

@@ -15,10 +15,12 @@ from shipcalc.quote.answer import Answer
 from shipcalc.quote.candidates import trailer_of
 from shipcalc.quote.deadline import latest_ready
 from shipcalc.quote.legs import lane_legs
-from shipcalc.quote.model import Charge, Leg, Ocean, Option
+from shipcalc.quote.loading import in_short, is_driven, on_the_road
+from shipcalc.quote.model import Charge, Leg, Loaded, Ocean, Option
 from shipcalc.quote.overseas.barriers import check_holds, entry_rules
-from shipcalc.quote.overseas.choices import Shown, mode_of
+from shipcalc.quote.overseas.choices import mode_of
 from shipcalc.quote.overseas.days import days, on_carriage_by
+from shipcalc.quote.overseas.handling import loaded, unpriced_handling
 from shipcalc.quote.overseas.lines import import_estimates, way_charges
 from shipcalc.quote.overseas.make import Found, find_ways
 from shipcalc.quote.overseas.timeline import timeline
@@ -31,10 +33,11 @@ from shipcalc.quote.overseas.words import (
     not_included,
     way_warnings,
 )
-from shipcalc.quote.paper_trail import Way, papers
+from shipcalc.quote.paper_trail import Way, needed_from_buyer, papers
 from shipcalc.quote.request import Request
 from shipcalc.quote.terms import advice
 from shipcalc.quote.territory import is_domestic, is_filed
+from shipcalc.quote.unbeaten import Shown
 from shipcalc.ratebook.book import RateBook
 
 _OCEAN: Mapping[str, Ocean] = {"roro": "roro", "container": "container", "shared container": "container"}
@@ -83,6 +86,7 @@ def _option(
     assert to_minor(locally, currency) == sums.locally[way], "the buyer's lines add up to what was compared"
     dates = timeline(way, request, book, found.network, found.ways, found.days, agreed=as_of)
     mode = mode_of(found.network, found.ways, way)
+    loading = loaded(way, request, book, found)
     trailer = trailer_of(found.network.services[int(found.ways.truck[way])])
     treatment = sums.imports.treatments[0].treatment if sums.imports.treatments else None
     papers_way = Way(
@@ -92,15 +96,17 @@ def _option(
         overseas=not is_domestic(request.to.country),
         export_filing=is_filed(request.to.country),
         term=sums.term.code,
+        seller_pays=_paid_by_seller(way, found),
         treatment=treatment,
         collector_from_years=sums.imports.collector_from_years,
+        loading=loading,
     )
     documents, tasks = papers(request, book, way=papers_way, days=dates.stages)
     values = [vehicle.value_minor for vehicle in request.vehicles]
     known = sum(value for value in values if value is not None)
     cover = sums.cover.by_mode.get(mode)
     return Option(
-        title=_title(way, mode, found),
+        title=_title(way, mode, found, _loaded_in_words(loading, request)),
         good_for=shown.good_for,
         trailer=trailer,
         ocean=_OCEAN.get(mode),
@@ -110,20 +116,29 @@ def _option(
         total=total,
         buyer_pays_locally=locally,
         landed=None if None in values else total + locally + to_decimal(known, currency),
+        balance_due=book.pricing.balance_due,
         deposit=to_decimal(half_up(to_minor(total, currency) * book.pricing.deposit_ppm, PPM), currency),
         cover=_covered(way, charges, found, currency),
         cover_conditions=cover[0].conditions if cover else "",
         total_cost=sum((charge.cost.amount for charge in charges if charge.cost), start=to_decimal(0, currency)),
-        legs=tuple(_legs(way, request, found)),
+        legs=tuple(_legs(way, request, found, _loaded_in_words(loading, request))),
+        loading=loading,
         charges=charges,
         dates=dates.dates,
         latest_ready=_latest_ready(way, request, book, found),
         imports=import_estimates(way, request, book, sums),
+        needed_from_buyer=needed_from_buyer(request, book, way=papers_way, days=dates.stages),
         documents=documents,
         tasks=tasks,
         included=tuple(included(charges, request, mode, cover[0] if cover else None)),
         not_included=tuple(not_included(way, charges, request, found)),
-        warnings=(*warnings, *way_warnings(way, request, book, found, mode), *dates.warnings),
+        before_price=tuple(unpriced_handling(way, request, book, found)),
+        warnings=(
+            *warnings,
+            *on_the_road(request.vehicles),
+            *way_warnings(way, request, book, found, mode),
+            *dates.warnings,
+        ),
     )
 
 
@@ -131,13 +146,18 @@ def _paid_by(payer: str, charges: tuple[Charge, ...], currency: str) -> Decimal:
     return sum((charge.amount for charge in charges if charge.payer == payer), start=to_decimal(0, currency))
 
 
-def _title(way: int, mode: str, found: Found) -> str:
+def _loaded_in_words(loading: tuple[Loaded, ...], request: Request) -> str:
+    """Return how the vehicles go aboard, where not all are simply driven: `in tow`; else ""."""
+    return "" if is_driven(loading, request.vehicles) else in_short(loading)
+
+
+def _title(way: int, mode: str, found: Found, loading: str) -> str:
     export, arrival = int(found.ways.export[way]), int(found.ways.arrival[way])
     if mode == "truck":
         return "By road all the way"
     ports = f"{found.network.exports[export].row.name} to {found.network.arrivals.ports[arrival].row.name}"
     if mode == "roro":
-        return f"RoRo, {ports}"
+        return f"RoRo {loading}, {ports}" if loading and "," not in loading else f"RoRo, {ports}"
     packing = found.network.crossings[int(found.ways.crossing[way])].load.packing
     return f"{packing.name} container, {ports}" if packing else f"Shared container, {ports}"
 
@@ -155,6 +175,19 @@ def _term_place(way: int, request: Request, found: Found) -> str:
     return request.to.name
 
 
+def _paid_by_seller(way: int, found: Found) -> frozenset[str]:
+    """Return what the seller pays of this way: nothing beyond a port where nobody is priced to carry it on."""
+    ends_at_port = found.ways.arrival[way] >= 0 and not _goes_on(way, found)
+    return found.sums.term.seller_pays - ({"on-carriage", "unloading"} if ends_at_port else set())
+
+
+def _goes_on(way: int, found: Found) -> bool:
+    """Return whether somebody is priced to carry it on from the arrival port."""
+    there = found.network.arrivals.ports[int(found.ways.arrival[way])]
+    trailer = trailer_of(found.network.services[int(found.ways.truck[way])])
+    return there.road is not None and on_carriage_by(found.network.arrivals.on_carriage, trailer) is not None
+
+
 def _covered(way: int, charges: tuple[Charge, ...], found: Found, currency: str) -> Decimal:
     """Return the insured sum of the marine cover, else the truck's own cover."""
     insured = next((charge.quantity for charge in charges if charge.code == "cover.premium"), None)
@@ -162,7 +195,7 @@ def _covered(way: int, charges: tuple[Charge, ...], found: Found, currency: str)
     return insured if insured is not None else to_decimal(truck.cover_minor, currency)
 
 
-def _legs(way: int, request: Request, found: Found) -> Iterator[Leg]:
+def _legs(way: int, request: Request, found: Found, loading: str) -> Iterator[Leg]:
     ways, network = found.ways, found.network
     truck, export, arrival = int(ways.truck[way]), int(ways.export[way]), int(ways.arrival[way])
     row = network.services[truck].row
@@ -194,8 +227,9 @@ def _legs(way: int, request: Request, found: Found) -> Iterator[Leg]:
         method="network",
         method_note=f"sea lanes by {', '.join(passages)}" if passages else "sea lanes",
         vehicles=numbers,
+        loading=loading or ("driven aboard" if crossing.load.mode == "roro" else ""),
     )
-    if there.road is not None and on_carriage_by(network.arrivals.on_carriage, row.trailer) is not None:
+    if there.road is not None and _goes_on(way, found):
         for part in lane_legs(there.place, request.to, there.road, there.crossing):
             yield replace(part, carrier=LOCAL_HAULIER, vehicles=numbers, carrier_named=True)
 

@@ -12,6 +12,7 @@ from shipcalc.pricing.ocean import SeaService, in_the_way
 from shipcalc.quote.model import LeftOut
 from shipcalc.quote.overseas.ports import Arrivals, ExportPort
 from shipcalc.quote.overseas.sea_miles import SeaMiles
+from shipcalc.ratebook.loading_rows import LoadingWay
 from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
@@ -40,6 +41,7 @@ def crossings(
     exports: Sequence[ExportPort],
     arrivals: Arrivals,
     vehicles: Sequence[Vehicle],
+    loading_ways: Sequence[LoadingWay],
 ) -> tuple[tuple[Crossing, ...], tuple[LeftOut, ...]]:
     """Return every crossing that serves the ports and takes the vehicles, and what was left out with the reason."""
     found: list[Crossing] = []
@@ -53,7 +55,7 @@ def crossings(
         if not lanes:
             continue
         own = [load for load in loads if load.mode == row.mode]
-        reasons = [in_the_way(service, load, vehicles) for load in own]
+        reasons = [in_the_way(service, load, vehicles, loading_ways) for load in own]
         fitting = [load for load, reason in zip(own, reasons, strict=True) if not reason]
         if not fitting:
             told = min(reasons, default="no container that it carries holds the vehicles")

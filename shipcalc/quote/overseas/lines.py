@@ -121,7 +121,7 @@ def _parts_of(way: int, network: Network, parts: Parts, ways: Ways) -> Iterator[
         return
     load = network.crossings[crossing].load
     yield parts.export_ports[load], export
-    yield parts.sea_of(int(ways.sea_lane[way]))
+    yield from parts.sea_of(int(ways.sea_lane[way]))
     yield parts.arrival_ports[load], arrival
     if network.arrivals.on_carriage:
         yield parts.last_leg_by(trailer_of(network.services[int(ways.truck[way])])), arrival

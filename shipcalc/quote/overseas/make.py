@@ -10,7 +10,7 @@ from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.quote.candidates import MOST_REASONS, NO_CARRIER_REMEDY, nobody, obstacles_on, trailer_of
 from shipcalc.quote.deadline import check_in_time
 from shipcalc.quote.model import LeftOut
-from shipcalc.quote.overseas.choices import Shown, choices, recommended
+from shipcalc.quote.overseas.choices import choices, recommended
 from shipcalc.quote.overseas.columns import Ways, ways
 from shipcalc.quote.overseas.days import Days, days
 from shipcalc.quote.overseas.network import Network, network_for
@@ -18,6 +18,7 @@ from shipcalc.quote.overseas.prices import Parts, price_parts
 from shipcalc.quote.overseas.sums import Sums, sums_under
 from shipcalc.quote.request import Request
 from shipcalc.quote.terms import CODES, Term, advice, find_term
+from shipcalc.quote.unbeaten import Shown
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
 

@@ -18,7 +18,7 @@ from shipcalc.pricing.lines import Trip
 from shipcalc.pricing.loads import loads_of, unfit
 from shipcalc.pricing.ocean import SeaService, sea_services
 from shipcalc.pricing.tariff import Service
-from shipcalc.quote.candidates import truck_trip
+from shipcalc.quote.candidates import find_trailer, truck_trip
 from shipcalc.quote.crossings import by_ferry, crossing_between, road_with_crossing
 from shipcalc.quote.distances import Lane, factor_rules
 from shipcalc.quote.model import LeftOut
@@ -76,9 +76,11 @@ def network_for(request: Request, book: RateBook, as_of: date) -> Network:
     exports, arrivals = tuple(export_ports(book, starts)), arrival_ports(book, request.to)
     lanes, has_direct = _truck_lanes(request, book, starts, exports)
     services, trip = truck_trip(request, book, lanes, as_of)
+    # What a driver could deliver, trucks bring to the port: nobody ships a vehicle to spare it the road, and drives it there.
+    services = tuple(service for service in services if find_trailer(service))
     loads = [load for load in loads_of(request.vehicles, book.containers) if _is_wished(load.mode, request)]
     ships = [ship for ship in _ships_on(book, as_of) if _is_wished(ship.row.mode, request)]
-    found, left_out = crossings(ships, loads, exports, arrivals, request.vehicles)
+    found, left_out = crossings(ships, loads, exports, arrivals, request.vehicles, book.loading_ways)
     boxes = book.containers if request.wishes.ocean != "roro" else ()
     unfitting = tuple(LeftOut(carrier=what, reason=why) for what, why in unfit(request.vehicles, boxes))
     return Network(

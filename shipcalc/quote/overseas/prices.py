@@ -9,6 +9,7 @@ import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.lines import NO_MARKUP, Line, selling_markup, sum_of, truck_lines
+from shipcalc.pricing.loading import loading_lines
 from shipcalc.pricing.loads import BY_TRUCK, Freight, Load, Mode, freight_of
 from shipcalc.pricing.ocean import charged_by, ocean_lines
 from shipcalc.pricing.on_carriage import on_carriage_lines
@@ -22,6 +23,7 @@ from shipcalc.quote.request import Request
 from shipcalc.quote.terms import Term
 from shipcalc.quote.territory import stages_without
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.loading_rows import LoadingWay
 from shipcalc.records import dataclass
 
 TO_PORT, ALL_THE_WAY = "pre-carriage", "main carriage"
@@ -74,13 +76,16 @@ class Parts:
     truck_at_cost: Callable[[int], tuple[Line, ...]]
     export_ports: Mapping[Load, Part]
     sea: Sequence["SeaPart"]
+    loading: Sequence["SeaPart"]
     arrival_ports: Mapping[Load, Part]
     last_leg: Mapping[str, Part]
     stages: Mapping[Load, Part]
 
-    def sea_of(self, sea_lane: int) -> tuple[Part, int]:
-        """Return the part that a sea lane is in, and its column there."""
-        return next((sea.part, sea.lanes.index(sea_lane)) for sea in self.sea if sea_lane in sea.lanes)
+    def sea_of(self, sea_lane: int) -> Iterator[tuple[Part, int]]:
+        """Yield the parts that a sea lane is in, freight and loading, each with its column there."""
+        for sea in (*self.sea, *self.loading):
+            if sea_lane in sea.lanes:
+                yield sea.part, sea.lanes.index(sea_lane)
 
     def last_leg_by(self, trailer: str) -> Part:
         """Return the last leg by a kind of trailer, by the other kind where the country has only that."""
@@ -111,11 +116,12 @@ def price_parts(request: Request, book: RateBook, network: Network) -> Parts:
             load: part(partial(export_port_lines, load, freight, leaving, currency=currency)) for load in loads
         },
         sea=tuple(_sea_parts(network, freight, markup.ocean_ppm, currency)),
+        loading=tuple(_loading_parts(network, request, book.loading_ways, markup.port_ppm)),
         arrival_ports={
             load: part(partial(arrival_port_lines, load, freight, arriving, currency=currency)) for load in loads
         },
         last_leg={
-            row.trailer: part(partial(on_carriage_lines, row, miles, ferries, len(freight), currency=currency))
+            row.trailer: part(partial(on_carriage_lines, row, miles, ferries, freight, currency=currency))
             for row in network.arrivals.on_carriage
         },
         stages={load: stages(load.mode, load.containers) for load in (*loads, BY_TRUCK)},
@@ -124,7 +130,7 @@ def price_parts(request: Request, book: RateBook, network: Network) -> Parts:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class SeaPart:
-    """The crossings of one load that are charged by the same, priced together: one column for each of their sea lanes."""
+    """Crossings of one load, priced together: one column for each of their sea lanes."""
 
     part: Part
     lanes: tuple[int, ...]
@@ -139,6 +145,19 @@ def _sea_parts(network: Network, freight: Freight, markup_ppm: int, currency: st
         of_lane, nmi = np.repeat(np.arange(len(own)), [len(c) for c in own]), np.concatenate([c.nmi for c in own])
         priced = partial(ocean_lines, [c.service for c in own], of_lane, load, freight, nmi, currency=currency)
         lanes = np.flatnonzero(np.isin(network.sea.crossing, numbers))
+        yield SeaPart(Part(priced, markup_ppm), tuple(lanes.tolist()))
+
+
+def _loading_parts(
+    network: Network, request: Request, ways: Sequence[LoadingWay], markup_ppm: int
+) -> Iterator[SeaPart]:
+    """Yield how the vehicles are loaded and unloaded, for the crossings of each mode."""
+    modes = np.array([crossing.load.mode for crossing in network.crossings])
+    services = [crossing.service.row for crossing in network.crossings]
+    for mode in dict.fromkeys(modes.tolist()):
+        lanes = np.flatnonzero(modes[network.sea.crossing] == mode)
+        of_lane = network.sea.crossing[lanes]
+        priced = partial(loading_lines, request.vehicles, services, of_lane, ways)
         yield SeaPart(Part(priced, markup_ppm), tuple(lanes.tolist()))
 
 
@@ -167,7 +186,7 @@ def _lane_sums(network: Network, parts: Parts, term: Term) -> dict[str, Int64]:
         sums.add_part(parts.export_ports[load], own, lanes.export[own])
         sums.add_part(parts.arrival_ports[load], own, lanes.arrival[own])
         sums.add_part(parts.stages[load], own, np.zeros_like(own))
-    for sea in parts.sea:
+    for sea in (*parts.sea, *parts.loading):
         sums.add_part(sea.part, np.array(sea.lanes), np.arange(len(sea.lanes)))
     sums.add_part(parts.stages[BY_TRUCK], slice(len(lanes), None), np.zeros(1, dtype=np.int64))
     return sums.by_stage

@@ -43,7 +43,7 @@ def _over_the_border(truck: RoadDates, begun: Mapping[str, Window], release: Win
     steps = (
         _step("Ready at the yard", begun["ready"], "ready"),
         _step("Picked up", truck.pickup, "pickup"),
-        _step("Across the border", truck.delivery, "arrival", truck.note),
+        _step("Across the border", truck.delivery, "arrival", office_note=truck.note),
         _step("Delivered", delivery, "delivery"),
     )
     stages = {**begun, "pickup": truck.pickup, "arrival": truck.delivery, "release": release}
@@ -76,7 +76,7 @@ def _over_the_sea(
     steps = (
         _step("Ready at the yard", begun["ready"], "ready"),
         _step("Picked up", pickup, "pickup", _held_note(held)),
-        _step(f"In the terminal in {port.name}", terminal, "port", truck.note),
+        _step(f"In the terminal in {port.name}", terminal, "port", office_note=truck.note),
         _step("Last day for the vehicle and its papers", cutoff, "cut-off", _papers_note(port)),
         _step(f"Sails from {port.name}", sailing, "sailing"),
         _step(f"Arrives in {arrival_port.row.name}", arrival, "arrival", at_sea),
@@ -128,8 +128,8 @@ def _held_back(window: Window, days: int) -> Window:
     return first, max(window[1], first)
 
 
-def _step(what: str, window: Window, stage: str, note: str = "") -> Milestone:
-    return Milestone(what=what, earliest=window[0], latest=window[1], stage=stage, note=note)
+def _step(what: str, window: Window, stage: str, note: str = "", office_note: str = "") -> Milestone:
+    return Milestone(what=what, earliest=window[0], latest=window[1], stage=stage, note=note, office_note=office_note)
 
 
 def _window(span: Span, way: int) -> Window:

@@ -11,7 +11,7 @@ from shipcalc.quote.crossings import Crossing, by_ferry, way_sentence
 from shipcalc.quote.model import Charge
 from shipcalc.quote.overseas.make import Found
 from shipcalc.quote.request import Request
-from shipcalc.quote.stages import STAGES_IN_WORDS, in_words, stages_paid
+from shipcalc.quote.stages import DUTY_UNKNOWN, PAID_TO_OTHERS, STAGES_IN_WORDS, in_words, stages_paid
 from shipcalc.quote.territory import is_domestic
 from shipcalc.quote.words import (
     COVER_ENDS,
@@ -98,20 +98,20 @@ def _cover_in_words(cover: MarineCover) -> Iterator[str]:
 
 
 def not_included(way: int, charges: Sequence[Charge], request: Request, found: Found) -> Iterator[str]:
-    """Yield what the price does not contain."""
+    """Yield what the price does not contain; before the colon in the few words of the first answer."""
     by_sea = bool(found.ways.arrival[way] >= 0)
     if told := _what_the_buyer_pays(charges, by_sea=by_sea):
-        yield f"What you pay to others, estimated beside the price: {told}."
+        yield f"{PAID_TO_OTHERS}, estimated beside the price: {told}."
     if by_sea and not found.network.arrivals.on_carriage:
         port = found.network.arrivals.ports[int(found.ways.arrival[way])].place
         abroad = f", {country_name(port.country)}," if port.country != request.to.country else ""
         yield f"The way on from the port of {port.name}{abroad} to {request.to.name}."
     if not is_domestic(request.to.country) and not found.sums.imports.treatments:
-        yield "Duty and tax where you live: no figures for them are in the rate book."
+        yield f"{DUTY_UNKNOWN}: no figures for them are in the rate book."
     where = "state or territory" if is_domestic(request.to.country) else "country"
-    yield f"Registration, inspection and changes that your {where} asks for before the vehicle may be driven."
-    customs = "" if is_domestic(request.to.country) else ", examinations by customs"
-    yield f"Storage{customs} and waiting times at {'the ports' if by_sea else 'the border'}."
+    yield f"Registration and inspection: also the changes that your {where} asks for before the vehicle may be driven."
+    customs = "" if is_domestic(request.to.country) else ", and for customs examinations,"
+    yield f"Storage and waiting: whatever is asked for them{customs} at {'the ports' if by_sea else 'the border'}."
 
 
 def _what_the_buyer_pays(charges: Sequence[Charge], *, by_sea: bool) -> str:

@@ -1,0 +1,138 @@
+"""How vehicles go onto a ship or into a container, by what works on them: the rows of *Ways of loading*, and what they cost.
+
+Of the rows of a mode that hold for a vehicle and a line, the first counts, and no other is named or charged.
+"""
+
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+
+from shipcalc.money import Int64
+from shipcalc.pricing.counted import lump_line
+from shipcalc.pricing.lines import Line
+from shipcalc.ratebook.loading_rows import LoadingWay
+from shipcalc.ratebook.overseas_rows import OceanService
+from shipcalc.vehicles.vehicle import Vehicle
+
+WORKS = ("runs", "rolls", "steers", "brakes")
+UNLOADED_AT = "destination terminal"
+_LOADED_AT = {"roro": "loading on vessel", "container": "loading at origin", "shared container": "loading at origin"}
+
+# A book without the sheet: what is driven, what is towed, what a container takes. Platforms are nowhere taken for granted.
+WITHOUT_SHEET = (
+    LoadingWay(
+        code="driven",
+        mode="roro",
+        loading="driven",
+        runs=True,
+        rolls=True,
+        steers=True,
+        brakes=True,
+        how="driven aboard",
+        label="Driven aboard and lashed",
+        unloading_minor=0,
+    ),
+    LoadingWay(
+        code="towed",
+        mode="roro",
+        loading="towed",
+        rolls=True,
+        steers=True,
+        brakes=True,
+        how="in tow",
+        label="Towed aboard and lashed",
+    ),
+    *(
+        LoadingWay(
+            code=f"{code}-{mode.replace(' ', '-')}",
+            mode=mode,
+            loading="container",
+            rolls=rolls,
+            runs=runs,
+            how=how,
+            label=label,
+            unloading_minor=0 if runs else None,
+        )
+        for mode in ("container", "shared container")
+        for code, rolls, runs, how, label in (
+            ("driven", True, True, "driven in", "Driven into the container"),
+            ("winched", True, None, "winched in", "Winched into the container"),
+            ("skates", None, None, "lifted in on skates", "Forklift and skates into the container"),
+        )
+    ),
+)
+
+
+def way_for(vehicle: Vehicle, row: OceanService, ways: Sequence[LoadingWay]) -> LoadingWay | None:
+    """Return how a service loads a vehicle; None where it has no way to, or takes only what can be driven."""
+    if not vehicle.drives and not row.takes_inoperable:
+        return None
+    return next((way for way in ways or WITHOUT_SHEET if _holds(way, vehicle, row)), None)
+
+
+def cannot_be_loaded(vehicle: Vehicle, row: OceanService) -> str:
+    """Return why a service has no way to load a vehicle, as a sentence's end."""
+    told = f"{vehicle.stock_number} {what_fails(vehicle)}" if not vehicle.drives else vehicle.stock_number
+    if not row.takes_inoperable and not vehicle.drives:
+        return f"{told}, and it takes only vehicles that can be driven"
+    return f"{told}: it has no way to load such a vehicle (sheet Ways of loading)"
+
+
+def what_fails(vehicle: Vehicle) -> str:
+    """Return what does not work on a vehicle: `does not run, roll or brake`; nothing where all works."""
+    failing = [work.removesuffix("s") for work in WORKS if not getattr(vehicle, work)]
+    if not failing:
+        return ""
+    *others, last = failing
+    return f"does not {', '.join(others)} or {last}" if others else f"does not {last}"
+
+
+def loading_lines(
+    vehicles: Sequence[Vehicle],
+    services: Sequence[OceanService],
+    of_lane: Int64,
+    ways: Sequence[LoadingWay],
+    *,
+    markup_ppm: int,
+) -> Iterator[Line]:
+    """Yield the lines of loading, equipment and unloading of n vehicles over m lanes, by the service `of_lane` (m,) of each.
+
+    Every service takes every vehicle: `ocean.in_the_way` was asked before.
+    """
+    rows = tuple(ways or WITHOUT_SHEET)
+    asked = np.unique(of_lane).tolist()
+    of_service = np.zeros((len(vehicles), len(services)), dtype=np.int64)
+    for number, vehicle in enumerate(vehicles):
+        for service in asked:
+            of_service[number, service] = _position(rows, way_for(vehicle, services[service], rows))
+    chosen = of_service[:, of_lane]
+    for number in np.unique(chosen).tolist():
+        way, where = rows[number], chosen == number
+        for field, label, stage in (
+            ("loading_minor", way.label, _LOADED_AT[way.mode]),
+            ("equipment_minor", way.equipment or "Equipment for loading, hired for the way", _LOADED_AT[way.mode]),
+            ("unloading_minor", way.unloading_label or "Taken off at arrival", UNLOADED_AT),
+        ):
+            if getattr(way, field):
+                yield lump_line(
+                    code=f"loading.{way.code}.{field.removesuffix('_minor')}",
+                    label=label,
+                    stage=stage,
+                    minor=getattr(way, field),
+                    markup_ppm=markup_ppm,
+                    where=where,
+                    cell=way.at.cell(field),
+                )
+
+
+def _position(rows: Sequence[LoadingWay], way: LoadingWay | None) -> int:
+    assert way is not None, "what cannot be loaded was left out before"
+    return rows.index(way)
+
+
+def _holds(way: LoadingWay, vehicle: Vehicle, row: OceanService) -> bool:
+    return (
+        way.mode == row.mode
+        and (not way.lines or row.carrier.casefold() in {line.casefold() for line in way.lines})
+        and all(getattr(way, work) in (None, getattr(vehicle, work)) for work in WORKS)
+    )

@@ -1,0 +1,190 @@
+"""The answer in one breath: few lines at every width, whatever there is to say, and in the order in which buyers ask."""
+
+import re
+from dataclasses import replace
+from decimal import Decimal
+
+import pytest
+
+from shipcalc.actions.quoting import Order, open_books, quote
+from shipcalc.actions.sources import invented_sources
+from shipcalc.cli.card import MOST_CARD_LINES, card_lines
+from shipcalc.cli.look import Look
+from shipcalc.documents.differences import differences, span
+from shipcalc.documents.landing import altogether
+from shipcalc.documents.offer import answers, rounded
+from shipcalc.documents.wording import place
+from shipcalc.quote.buyer import for_buyer
+from shipcalc.quote.model import Quote
+from shipcalc.quote.stages import is_staged
+from tests.quote.conftest import DAY
+
+WIDTHS = (80, 91, 100)
+LONG = (
+    "A warning that changes the decision, told at length: "
+    + "it may be refused at the border, and then it comes back at your cost. " * 4
+)
+ORDERS = {
+    "home": {"vehicles": ("HV-1042",), "to": "59715"},
+    "home, five, by a day": {
+        "vehicles": ("HV-1042", "HV-1003", "HV-1187", "HV-1153", "HV-1129"), "to": "79843", "currency": "EUR", "by": DAY.replace(year=2027),
+    },
+    "Bremen": {"vehicles": ("HV-1027",), "to": "Bremen, Germany", "currency": "EUR"},
+    "Toronto": {"vehicles": ("HV-1027",), "to": "Toronto, ON"},
+    "Sydney": {"vehicles": ("HV-1042",), "to": "Sydney, Australia", "currency": "JPY"},
+    "Apia": {"vehicles": ("HV-1027",), "to": "Apia, Samoa"},
+    "Yokohama, two": {"vehicles": ("HV-1042", "HV-1003"), "to": "Yokohama, Japan"},
+}  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def quotes() -> dict[str, Quote]:
+    sources = invented_sources()
+    books = open_books(sources)
+    return {name: quote(Order(**order), sources, as_of=DAY, books=books) for name, order in ORDERS.items()}
+
+
+def worse(made: Quote) -> Quote:
+    """The same with long names, warnings and sentences, as real life has them."""
+    vehicle = replace(made.vehicles[0], model="Super Grand Routier Extraordinaire Longchassis Special Equipment")
+    options = tuple(
+        replace(option, before_price=(LONG, LONG, "Short."), not_included=(*option.not_included, LONG, LONG))
+        for option in made.options
+    )
+    return replace(made, vehicles=(vehicle, *made.vehicles[1:]), options=options, reason=LONG)
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+@pytest.mark.parametrize("name", ORDERS)
+@pytest.mark.parametrize("for_office", [False, True])
+@pytest.mark.parametrize("made_worse", [False, True])
+def test_card_and_choices_come_to_few_lines(
+    quotes, name: str, width: int, *, for_office: bool, made_worse: bool
+) -> None:
+    made = worse(quotes[name]) if made_worse else quotes[name]
+    told = made if for_office else for_buyer(made)
+    for chosen, option in enumerate(made.options):
+        lines = card_lines(told, Look(width=width), chosen=chosen, for_office=for_office)
+        assert len(lines) <= (32 if is_staged(option) else 26)
+        assert max(map(len, lines)) <= width
+        card = lines[: lines.index("")] if made_worse else lines[: lines.index("", 2)]
+        assert len(card) <= MOST_CARD_LINES
+        assert place(made.to) in lines[0]
+        labels = ("Price", "There by", "Also to pay", "Not included", "To book")
+        starts = [next(n for n, line in enumerate(lines) if line.startswith(label)) for label in labels]
+        assert starts == sorted(starts)
+        assert len([line for line in lines if line[:3].strip() in "123456" and line[2:3].isdigit()]) == len(
+            made.options
+        )
+
+
+@pytest.mark.parametrize("name", ORDERS)
+def test_what_changes_the_decision_stands_above_the_price(quotes, name: str) -> None:
+    lines = card_lines(worse(quotes[name]), Look(width=80), chosen=0, for_office=False)
+    price = next(n for n, line in enumerate(lines) if line.startswith("Price"))
+    warned = [n for n, line in enumerate(lines) if line.startswith("! ")]
+    assert warned
+    assert max(warned) < price
+    assert any(line.startswith("! and ") and line.endswith("more: --full") for line in lines)
+
+
+@pytest.mark.parametrize("width", [None, 40, 60, 79])
+def test_a_pipe_and_a_narrow_screen_are_told_everything_uncut(quotes, width: int | None) -> None:
+    made = worse(quotes["Bremen"])
+    lines = card_lines(made, Look(width=width), chosen=0, for_office=False)
+    told = " ".join(" ".join(lines).split())
+    assert told.count(f"! {LONG.strip()}") == 2
+    assert "storage and waiting" in told
+    assert not any("…" in line for line in lines)
+
+
+def test_a_way_that_ends_before_the_buyers_place_says_where(quotes) -> None:
+    made = quotes["Apia"]
+    option = replace(made.options[0], arrives=False)
+    told = {
+        one.what: one.text
+        for one in answers(replace(made, options=(option,)), 0, lambda value, code: f"{value:,} {code}")
+    }
+    assert f" in {place(option.legs[-1].to)}, where the way ends" in told["when"]
+
+
+def test_both_treatments_by_the_customs_stand_side_by_side(quotes) -> None:
+    made = quotes["Bremen"]
+    option = made.options[made.recommended]
+    ordinary, collector = (f"{rounded(one.amount):,}" for one in option.imports)
+    told = {
+        answer.what: answer.text for answer in answers(made, made.recommended, lambda value, code: f"{value:,} {code}")
+    }
+    assert f"{ordinary} of it duty and tax" in told["else"]
+    assert f"{collector} of it duty and tax" in told["else"]
+    assert "as a collector's piece" in told["altogether"]
+
+
+@pytest.mark.parametrize("name", ORDERS)
+def test_what_is_ours_is_exact_and_what_others_ask_is_about(quotes, name: str) -> None:
+    made = quotes[name]
+    for index, option in enumerate(made.options):
+        told = {answer.what: answer.text for answer in answers(made, index, lambda value, code: f"{value:,} {code}")}
+        assert told["price"].startswith(f"{option.total:,} {made.currency}")
+        assert told["book"].startswith(f"{option.deposit:,} {made.currency}")
+        if option.buyer_pays_locally:
+            assert told["else"].startswith(f"about {rounded(option.buyer_pays_locally):,}")
+            assert told["altogether"].startswith(f"about {rounded(altogether(option)):,}")
+
+
+@pytest.mark.parametrize("name", ORDERS)
+def test_each_choice_says_what_more_it_costs_and_how_much_sooner_it_is(quotes, name: str) -> None:
+    made = quotes[name]
+    best = made.options[made.recommended]
+    for option, one in zip(made.options, differences(made), strict=True):
+        if option is best:
+            assert one.more is None
+            continue
+        assert one.more is not None
+        assert abs(one.more - (altogether(option) - altogether(best))) <= (50 if is_staged(option) else 0)
+        days = (best.dates.delivery[1] - option.dates.delivery[1]).days
+        assert (f"{span(abs(days))} {'sooner' if days > 0 else 'later'}" in one.words) is (days != 0)
+
+
+@pytest.mark.parametrize(
+    ("amount", "told"),
+    [("23416.20", "23400"), ("5321.09", "5320"), ("463", "460"), ("42.70", "43"), ("999.60", "1000"), ("0.40", "0"), ("1234567", "1230000")],
+)  # fmt: skip
+def test_an_estimate_is_rounded_to_what_it_is_worth(amount: str, told: str) -> None:
+    assert rounded(Decimal(amount)) == Decimal(told)
+
+
+@pytest.mark.parametrize(
+    ("days", "told"), [(1, "1 day"), (13, "13 days"), (14, "2 weeks"), (22, "3 weeks"), (25, "4 weeks")]
+)
+def test_long_spans_are_told_in_weeks(days: int, told: str) -> None:
+    assert span(days) == told
+
+
+# How fast a person speaks on the telephone, words a minute (common practice, no source).
+WORDS_A_MINUTE = 170
+
+
+def spoken(text: str) -> int:
+    """Count the words of a text as it is read aloud: the figures of a number in threes, each about two words; no cents of 00.
+
+    What stands in brackets is for the office.
+    """
+    count = 0
+    for word in re.sub(r"\([^)]*\)|\.00", "", text).replace("–", " to ").split():
+        count += 2 * len(word.split(",")) if word[0].isdigit() else 1
+    return count
+
+
+@pytest.mark.parametrize("name", ["home", "Toronto", "Sydney"])
+def test_the_card_is_read_aloud_in_fifteen_seconds(quotes, name: str) -> None:
+    """How much, by when, what else, what not: what a salesperson says before the buyer asks further."""
+    made = quotes[name]
+    told = {
+        answer.what: answer.text
+        for answer in answers(replace(made, exchange=None), made.recommended, lambda value, _: f"{value:,} dollars")
+    }
+    said = " ".join(
+        (place(made.to), told["price"], told["when"].split(",")[0].split(";")[0], told["else"], told["missing"])
+    )
+    assert spoken(said) / WORDS_A_MINUTE * 60 < 15, said
