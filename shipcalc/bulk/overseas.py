@@ -10,8 +10,9 @@ from shipcalc.errors import NoAnswer
 from shipcalc.places.place import Place
 from shipcalc.quote.candidates import trailer_of
 from shipcalc.quote.model import Trailer, Wishes
-from shipcalc.quote.overseas.barriers import check_holds, entry_rules
-from shipcalc.quote.overseas.choices import mode_of, protection
+from shipcalc.quote.overseas.barriers import entry_rules
+from shipcalc.quote.overseas.choices import compared, mode_of
+from shipcalc.quote.overseas.holds import check_holds
 from shipcalc.quote.overseas.make import Found, find_ways
 from shipcalc.quote.request import Request
 from shipcalc.quote.unbeaten import unbeaten
@@ -65,11 +66,11 @@ def _cheapest(plan: Plan, vehicle: int, to: Place) -> Iterator[Way | str]:
     """Yield for each kind of trailer the first way that a quote with it would show, or why it would show none."""
     found = _found(plan, vehicle, to, Wishes(trailer=plan.trailers[0] if len(plan.trailers) == 1 else None))
     for trailer in plan.trailers:
-        way = _first(found, trailer)
+        way = _first(plan, found, trailer)
         if way is None and len(plan.trailers) > 1 and not isinstance(found, str):
             # Where a truck of another kind goes to the door, ports are left out: asked alone, this kind may go by sea.
             alone = _found(plan, vehicle, to, Wishes(trailer=trailer))
-            way = _first(alone, trailer)
+            way = _first(plan, alone, trailer)
             yield alone if isinstance(alone, str) else NO_CARRIER if way is None else _way(plan, alone, way)
         elif isinstance(found, str):
             yield found
@@ -89,7 +90,7 @@ def _found(plan: Plan, vehicle: int, to: Place, wishes: Wishes) -> Found | str:
         return no.what
 
 
-def _first(found: Found | str, trailer: Trailer) -> int | None:
+def _first(plan: Plan, found: Found | str, trailer: Trailer) -> int | None:
     """Return the first way with a kind of trailer in the order in which a quote shows them."""
     if isinstance(found, str):
         return None
@@ -97,8 +98,8 @@ def _first(found: Found | str, trailer: Trailer) -> int | None:
     own = np.flatnonzero(kinds == trailer)
     if not len(own):
         return None
-    shelter = protection(found.network, found.ways)
-    front = unbeaten(found.sums.together[own], found.days.delivery.latest[own], shelter[own], np.zeros_like(own))
+    order = compared(found.network, found.ways, found.sums, found.days, plan.book)
+    front = unbeaten(order.price[own], order.days[own], order.protection[own], np.zeros_like(own))
     return int(own[front[0]])
 
 

@@ -38,6 +38,12 @@ def stage_lines(
                 yield line
 
 
+def arises(row: StageCharge, vehicles: Sequence[Vehicle], *, mode: Mode, to_country: str) -> bool:
+    """Return whether a row is charged for a load to a country, season aside."""
+    fits = row.mode in (None, mode) and _is_for(row, to_country)
+    return fits and any(_meets(row, vehicle) for vehicle in vehicles)
+
+
 def estimated_codes(rows: Sequence[StageCharge]) -> frozenset[str]:
     """Return the codes of the lines that are said to be estimates."""
     return frozenset(f"stage.{row.code}" for row in rows if row.estimate)

@@ -140,8 +140,14 @@ def places_about(country: str, straight_mi: float, book: RateBook) -> Iterator[t
 
 
 def towns_over_the_border(country: str, book: RateBook) -> Iterator[Place]:
-    """Yield towns of the countries round a country's ports, one of each, the nearest that is found in some directions."""
+    """Yield the largest towns of the countries that have their gateways in a country, then towns of those round its ports, one
+    of each, the nearest that is found in some directions.
+    """
     found: set[str] = set()
+    own = {port.port.upper() for port in ports_of(country, book)}
+    for behind in dict.fromkeys(row.country.upper() for row in book.gateways if row.port.upper() in own):
+        found.add(behind)
+        yield from towns_of(behind)[:1]
     for degrees in _DEGREES_OVER_THE_BORDER:
         for port in ports_of(country, book):
             for north, east in _EIGHT_WINDS:

@@ -28,10 +28,13 @@ from shipcalc.ratebook.overseas_rows import (
     Port,
     StageCharge,
 )
+from shipcalc.ratebook.way_rows import PassageState
 from shipcalc.vehicles.vehicle import TitleKind, Vehicle
 
 _BOTH: tuple[Ocean, ...] = ("roro", "container")
 _COUNTRIES_OF_A_STAGE = 3
+# Behind Suez and Bab-el-Mandeb, behind Hormuz, behind Panama, in the Baltic and on the Black Sea.
+_BEYOND_PASSAGES = ("SA", "JO", "KW", "JP", "FI", "RO")
 _FIRST_YEAR = 1900
 # Above the sums from which countries tax a vehicle as a luxury.
 _DEAR_MINOR = 30_000_000
@@ -304,6 +307,14 @@ def _both_ways(start: Place, to: Place, as_of: date, how: str, vehicle: Vehicle 
         yield transport((vehicle,), start, to, as_of, Wishes(ocean=ocean), how=f"{how}, {ocean}")
 
 
+def _of_passage(row: PassageState, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+    """Yield transports to countries beyond the passages that the sheet is for."""
+    for country in _BEYOND_PASSAGES:
+        to = city_of(country)
+        if to is not None:
+            yield from _both_ways(starts[0], to, as_of, f"{row.passage}, to {country}")
+
+
 Makers = Mapping[str, Callable[[Any, RateBook, Sequence[Place], date], Iterator[Asked]]]
 
 OVERSEAS_MAKERS: Makers = {
@@ -320,4 +331,6 @@ OVERSEAS_MAKERS: Makers = {
     "import_charges": _of_country,
     "entry_rules": _of_country,
     "holds": _of_country,
+    "gateways": _of_country,
+    "passages": _of_passage,
 }

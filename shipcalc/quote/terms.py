@@ -59,6 +59,35 @@ def advice(term: Term, *, by_container: bool, overseas: bool) -> str:
     return ""
 
 
+def importer_warnings(term: Term, country: str) -> tuple[str, ...]:
+    """Return what the seller must be to import for the buyer, where the term asks that of the seller (DDP).
+
+    EORI and representation in the European Union: Regulation (EU) No 952/2013, Articles 9, 18 and 170, from memory, not checked;
+    the others from memory or common practice. A tax adviser and a customs broker there say what holds.
+    """
+    if "import clearance" not in term.seller_pays or country in HOME_CUSTOMS:
+        return ()
+    asked = _IMPORTERS.get(
+        "EU" if country in EUROPEAN_UNION else country, "the numbers that its customs and tax office ask for"
+    )
+    told = (
+        f"{term.code} makes us the importer of record there, answerable for duty and tax: it takes {asked}. "
+        "Some countries take no importer from abroad; until a broker there has agreed, DAP is the safe term."
+    )
+    return (told,)
+
+
+HOME_CUSTOMS = frozenset({"US", "PR", "VI", "GU", "AS", "MP"})
+EUROPEAN_UNION = frozenset("AT BE BG HR CY CZ DK EE FI FR DE GR HU IE IT LV LT LU MT NL PL PT RO SK SI ES SE".split())
+_IMPORTERS = {
+    "EU": "an EORI number, an indirect representative established in the Union, and a registration for VAT where it falls due",
+    "GB": "a GB EORI number, an indirect representative there, and a registration for VAT where it falls due",
+    "CA": "a business number as a non-resident importer, and a registration for GST where it falls due",
+    "AU": "an Australian business number or client identifier, and a registration for GST where it falls due",
+    "CH": "a Swiss UID number or a fiscal representative for VAT",
+    "NO": "a Norwegian organization number or a fiscal representative for VAT",
+}
+
 _PACKED = frozenset({"export packing"})
 _LOADED = _PACKED | {"loading at origin", "export clearance"}
 _AT_TERMINAL = _LOADED | {"pre-carriage"}

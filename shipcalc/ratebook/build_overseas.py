@@ -9,6 +9,7 @@ from pathlib import Path
 from shipcalc.places.ports import find_port
 from shipcalc.ratebook import invented_charges as charges
 from shipcalc.ratebook import invented_ferries as ferries
+from shipcalc.ratebook import invented_gateways as gateways
 from shipcalc.ratebook import invented_ocean as ocean
 from shipcalc.ratebook import invented_ports as ports
 from shipcalc.ratebook.build_trucking import CHECKED_ON
@@ -27,6 +28,7 @@ from shipcalc.ratebook.overseas_rows import (
 from shipcalc.ratebook.starter import write_workbook
 from shipcalc.ratebook.tables import OVERSEAS
 from shipcalc.ratebook.typed import lines, row
+from shipcalc.ratebook.way_rows import Gateway, PassageState
 
 ABOUT = """\
 The ports are real places; everything else is invented: lines, services and prices are made up to show how the program works.
@@ -51,6 +53,11 @@ def invented_rows() -> dict[str, tuple[Row, ...]]:
         "Ferries abroad": tuple(
             row(FerryAbroad, {**cells, "ferry": _ferry_name(cells), "source": ferries.SOURCE, "checked_on": CHECKED_ON})
             for cells in lines(ferries.ABROAD_FIELDS, ferries.ABROAD)
+        ),
+        "Gateways": tuple(_gateways()),
+        "Passages": tuple(
+            row(PassageState, {**cells, "note": gateways.NOTES[cells["note"]], "source": gateways.PASSAGE_SOURCE})
+            for cells in lines(gateways.PASSAGE_FIELDS, gateways.PASSAGES)
         ),
         "Marine cover": tuple(row(MarineCover, cells) for cells in lines(charges.COVER_FIELDS, charges.COVER)),
         "Currencies": tuple(
@@ -126,15 +133,19 @@ def _loading() -> Iterator[LoadingWay]:
         yield row(LoadingWay, {**cells, **prices, "source": charges.LOADING_SOURCE})
 
 
+_STINK_BUG = "stink bugs"
+
+
 def _stage_charges() -> Iterator[StageCharge]:
     named = "; ".join(dict.fromkeys([*charges.EUROPE.split(), *charges.GULF.split(), "AU", "NZ", "JP", "CA", "MX"]))
     countries = {"europe": "; ".join(charges.EUROPE.split()), "gulf": "; ".join(charges.GULF.split()), "named": named}
-    written = charges.STAGE_CHARGES.format(**countries).strip().splitlines()
+    written = charges.STAGE_CHARGES.format(**countries, stink_bug=_STINK_BUG).strip().splitlines()
     for title, terms in zip(written[::2], written[1::2], strict=True):
         (cells,) = lines("code label", title)
-        yield row(
-            StageCharge, {**cells, **dict(term.strip().split(": ") for term in terms.split(",")), "source": "invented"}
-        )
+        given = dict(term.strip().split(": ") for term in terms.split(",") if term.strip() != _STINK_BUG)
+        if terms.endswith(_STINK_BUG):
+            given |= {**charges.SEASON, "said": charges.STINK_BUG}
+        yield row(StageCharge, {**cells, **given, "source": "invented"})
 
 
 def _on_carriage() -> Iterator[OnCarriage]:
@@ -156,6 +167,13 @@ def _handling(cells: dict[str, str]) -> dict[str, str]:
     """Return what a winch, and skates with a forklift, cost there at each end: as much dearer as carriage is."""
     minimum = Decimal(cells["minimum_minor"])
     return {"winch_minor": f"{minimum * 3 / 10:.0f}", "skates_minor": f"{minimum * 13 / 20:.0f}"}
+
+
+def _gateways() -> Iterator[Gateway]:
+    for cells in lines(gateways.GATEWAY_FIELDS, gateways.GATEWAYS):
+        source = gateways.LEARNT[cells["learnt"]]
+        for port in cells["ports"].split():
+            yield row(Gateway, {"country": cells["country"], "port": port, "source": source})
 
 
 def _ferry_name(cells: dict[str, str]) -> str:

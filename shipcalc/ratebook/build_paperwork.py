@@ -7,7 +7,7 @@ import sys
 from datetime import date
 from pathlib import Path
 
-from shipcalc.ratebook import import_facts
+from shipcalc.ratebook import embargoed, import_facts
 from shipcalc.ratebook.build_trucking import CHECKED_ON
 from shipcalc.ratebook.columns import Row
 from shipcalc.ratebook.import_rows import Country, EntryRule, Hold, ImportCharge
@@ -57,7 +57,7 @@ def written_rows() -> dict[str, tuple[Row, ...]]:
             *(row(ImportCharge, charge) for cells in states for charge in import_facts.import_charges(cells)),
         ),
         "Entry rules": rows_in("entry_rules", EntryRule),
-        "Holds": rows_in("holds", Hold),
+        "Holds": (*(row(Hold, cells) for cells in embargoed.hold_cells()), *rows_in("holds", Hold)),
     }
 
 

@@ -19,6 +19,7 @@ from shipcalc.ratebook import (
     paperwork_checks,
     place_checks,
     stage_checks,
+    way_checks,
 )
 from shipcalc.ratebook.columns import columns_of
 from shipcalc.ratebook.fingerprint import fingerprint_of
@@ -161,6 +162,7 @@ CHECKS: tuple[Callable[[Tables], Iterator[Problem]], ...] = (
     *stage_checks.CHECKS,
     *ferry_checks.CHECKS,
     *ferry_abroad_checks.CHECKS,
+    *way_checks.CHECKS,
     *paperwork_checks.CHECKS,
     *import_checks.CHECKS,
     *date_checks.CHECKS,

@@ -28,6 +28,8 @@ _IDENTITY: Mapping[str, tuple[str, ...]] = {
     "stage_charges": ("code",),
     "on_carriage": ("country", "trailer"),
     "ferries_abroad": ("ferry",),
+    "gateways": ("country", "port"),
+    "passages": ("passage",),
     "marine_cover": ("conditions", "mode"),
     "countries": ("country",),
     "import_charges": ("country", "code"),

@@ -20,8 +20,8 @@ BASES_OF_IMPORT = (
     "FOB + 10 % and duty",
 )
 CLASSES = ("duty", "tax")
-ANSWERS = ("bars", "warns")
-HOLDS = ("refused", "to be released")
+ANSWERS = ("bars", "restricts", "warns")
+HOLDS = ("refused", "to be released", "released")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,7 +123,7 @@ class EntryRule(Row):
     answer: str = column(
         "Answer",
         Kind.CHOICE,
-        "bars: no price to this country. warns: said beside the price.",
+        "bars: no price to this country. restricts: said above the price. warns: said beside it.",
         choices=ANSWERS,
         example="warns",
         required=True,
@@ -163,7 +163,7 @@ class Hold(Row):
     hold: str = column(
         "Hold",
         Kind.CHOICE,
-        "refused: never quoted. to be released: quoted only once the person responsible has said yes.",
+        "refused: never quoted. to be released: quoted once the person responsible has said yes. released: quoted, and it is said.",
         choices=HOLDS,
         example="refused",
         required=True,

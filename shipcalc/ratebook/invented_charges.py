@@ -44,6 +44,15 @@ winched-in-shared | Winch, somebody at the wheel | | Winched into the container 
 """
 LOADING_SOURCE = "Conditions: common practice of ships and packers, no source; prices invented"
 
+SEASON = {"season_from": "2026-09-01", "season_to": "2027-04-30", "takes_days": "4"}
+# Season by the day of shipping on board, new and used vehicles alike: the Australian department of agriculture's pages on
+# seasonal measures, and New Zealand's import health standard Vehicles, Machinery and Parts (schedule 3), copies of 2019 to 2025.
+STINK_BUG = (
+    "From 1 September to 30 April a vehicle shipped from the United States is let in only with a certificate of treatment "
+    "against stink bugs (heat or gas); without it the vehicle is turned away. The treatment is in the price; it may harm old "
+    "paint, wood and leather: ask before you choose."
+)
+
 STAGE_CHARGES = """
 export-photographs | Photographs and condition record for export
 stage: export packing, per: vehicle, amount_minor: 60
@@ -79,6 +88,8 @@ shared-arrival | Its share of terminal and unpacking, arrival
 stage: destination terminal, mode: shared container, per: vehicle, amount_minor: 210, estimate: yes
 underside-wash | Underside washed and inspected for shipping
 stage: export packing, to_country: AU; NZ, per: vehicle, amount_minor: 310
+stink-bug-treatment | Treated against stink bugs before the ship
+stage: export packing, to_country: AU; NZ, per: vehicle, amount_minor: 420, {stink_bug}
 quarantine | Quarantine inspection at arrival
 stage: destination terminal, to_country: AU; NZ, per: vehicle, amount_minor: 190, estimate: yes
 door-unloading | Unloaded at the named place
@@ -107,7 +118,7 @@ CARRIAGE_FIELDS = "countries base_minor rate_e4 minimum_minor miles_a_day spare_
 CARRIAGE = """
 CH LI NO IS FO                                  | 240 | 3.60 | 420 | 260 | 5 | 65
 AT DE NL BE LU FR MC DK SE FI GB IE             | 190 | 2.70 | 340 | 300 | 4 | 60
-IT SM ES AD PT GR CY MT SI HR                   | 170 | 2.40 | 310 | 280 | 5 | 60
+IT SM ES AD PT GR CY MT SI HR GI                | 170 | 2.40 | 310 | 280 | 5 | 60
 PL CZ SK HU EE LV LT RO BG RS BA ME MK AL MD    | 150 | 1.95 | 270 | 280 | 6 | 60
 TR GE AM                                        | 160 | 1.80 | 270 | 260 | 6 | 65
 MA TN DZ EG                                     | 150 | 1.70 | 260 | 220 | 6 | 75

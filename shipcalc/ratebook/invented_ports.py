@@ -73,6 +73,7 @@ PTFNC | Funchal                   | Atlantic Islands | container | D
 PTPDL | Ponta Delgada             | Atlantic Islands | container | D
 ESBCN | Barcelona                 | West Mediterranean | both      | D
 ESVLC | Valencia                  | West Mediterranean | both      | D
+ESALG | Algeciras                 | West Mediterranean | container | D
 FRFOS | Fos (Marseille)           | West Mediterranean | both      | D
 ITSVN | Savona                    | West Mediterranean | roro      | D
 ITGOA | Genoa                     | West Mediterranean | container | D

@@ -329,6 +329,22 @@ class StageCharge(Row):
     )
     estimate: bool = column("Estimate", Kind.YES_NO, "yes: said to be an estimate.", example="no", default=False)
     source: str | None = column("Source", Kind.TEXT, "Where the figure is from.", example="invented")
+    season_from: date | None = column(
+        "Season from",
+        Kind.DATE,
+        "Only for ships that may leave within a season of every year; day and month count. Blank: any.",
+        example="",
+    )
+    season_to: date | None = column("Season to", Kind.DATE, "The last day of that season.", example="")
+    takes_days: int | None = column(
+        "Takes (days)",
+        Kind.WHOLE,
+        "In its season: days between coming to the port and being ready for the ship.",
+        example="",
+    )
+    said: str | None = column(
+        "Said above the price", Kind.TEXT, "In its season: what the buyer is told before the price.", example=""
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

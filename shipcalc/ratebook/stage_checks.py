@@ -32,6 +32,19 @@ def charges_can_arise(tables: Tables) -> Iterator[Problem]:
             yield fault(row, "per", message, "write shipment or vehicle, or Mode container")
 
 
+def seasons_are_whole(tables: Tables) -> Iterator[Problem]:
+    """A season has a first and a last day; what is said or takes days in a season has one."""
+    for row in tables.stage_charges:
+        for filled, empty in (("season_from", "season_to"), ("season_to", "season_from")):
+            if getattr(row, filled) is not None and getattr(row, empty) is None:
+                yield fault(row, empty, "a season needs its first and its last day", "fill both, or leave both blank")
+        for field in ("takes_days", "said"):
+            if getattr(row, field) and row.season_from is None and row.season_to is None:
+                yield fault(
+                    row, field, "it counts in a season only, and the row has none", "fill the season, or clear it"
+                )
+
+
 def _both(row: StageCharge) -> Iterator[Problem]:
     wanted = {code.upper() for code in row.to_country}
     left = [code for code in row.not_to_country if code.upper() in wanted]
@@ -116,6 +129,7 @@ def rows_stand_once(rows: Sequence[R], fields: Sequence[str], told: str) -> Iter
 CHECKS = (
     charges_have_one_sum,
     charges_can_arise,
+    seasons_are_whole,
     last_legs_are_whole,
     cover_stands_once,
     currencies_are_known,

@@ -34,6 +34,7 @@ if TYPE_CHECKING:
         Port,
         StageCharge,
     )
+    from shipcalc.ratebook.way_rows import Gateway, PassageState
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -63,6 +64,8 @@ class Tables:
     stage_charges: "tuple[StageCharge, ...]" = ()
     on_carriage: "tuple[OnCarriage, ...]" = ()
     ferries_abroad: "tuple[FerryAbroad, ...]" = ()
+    gateways: "tuple[Gateway, ...]" = ()
+    passages: "tuple[PassageState, ...]" = ()
     marine_cover: "tuple[MarineCover, ...]" = ()
     currencies: "tuple[Currency, ...]" = ()
     countries: "tuple[Country, ...]" = ()
@@ -319,6 +322,28 @@ FERRIES_ABROAD = SheetKind(
     ),
     may_be_missing=True,
 )
+GATEWAYS = SheetKind(
+    "Gateways",
+    "way_rows.Gateway",
+    "gateways",
+    (
+        "The ports that the goods of a country customarily come in by, where it has none of its own, or besides them.",
+        "A country without a row: its own ports on the sheet Ports; where it has none, those nearest by road.",
+        "A way through a country that is held is never taken, whatever stands here.",
+    ),
+    may_be_missing=True,
+)
+PASSAGES = SheetKind(
+    "Passages",
+    "way_rows.PassageState",
+    "passages",
+    (
+        "The state of the day of canals and straits: this sheet is to be kept current, as Fuel is.",
+        "caution is said above the price of every way that passes there; closed: ships go around it, or not at all.",
+        "A passage without a row is open.",
+    ),
+    may_be_missing=True,
+)
 MARINE_COVER = SheetKind(
     "Marine cover",
     "overseas_rows.MarineCover",
@@ -378,8 +403,8 @@ HOLDS = SheetKind(
     "holds",
     (
         "Destinations that are never quoted, or only once whoever answers for export compliance has released them.",
-        "A hold is about places. Screening the buyer and everybody else who takes part is a task of its own.",
-        "Rules change at short notice: look at the sources, and write the day under Checked on.",
+        "To release what the program ships as held, write released in its row, with reason and source.",
+        "What is embargoed is refused whatever stands here. Rules change at short notice: look at the sources.",
     ),
     may_be_missing=True,
 )
@@ -397,7 +422,19 @@ WORKBOOKS: Mapping[str, tuple[SheetKind, ...]] = {
         FERRIES,
         PRICING,
     ),
-    OVERSEAS: (PORTS, OCEAN, CONTAINERS, LOADING, STAGE_CHARGES, ON_CARRIAGE, FERRIES_ABROAD, MARINE_COVER, CURRENCIES),
+    OVERSEAS: (
+        PORTS,
+        OCEAN,
+        CONTAINERS,
+        LOADING,
+        STAGE_CHARGES,
+        ON_CARRIAGE,
+        FERRIES_ABROAD,
+        GATEWAYS,
+        PASSAGES,
+        MARINE_COVER,
+        CURRENCIES,
+    ),
     PAPERWORK: (DOCUMENTS, TASKS, FROM_BUYER, COUNTRIES, IMPORT_CHARGES, ENTRY_RULES, HOLDS),
 }
 SHEETS: tuple[SheetKind, ...] = tuple(sheet for sheets in WORKBOOKS.values() for sheet in sheets)

@@ -173,7 +173,7 @@ def test_rows_get_transports_that_meet_them(shipped, yard):
         ("on_carriage", lambda row: row.country == "AG", lambda row: {"miles_a_day": 6}),
         ("on_carriage", lambda row: row.country == "SV", lambda row: {"miles_a_day": row.miles_a_day + 1}),
         ("ports", lambda row: row.port == "CAMTR", lambda row: {"roro": not row.roro}),
-        ("road_factors", lambda row: row.from_place == "CL", lambda row: {"to_place": None}),
+        ("road_factors", lambda row: row.from_place == "UY", lambda row: {"to_place": None}),
         ("documents", lambda row: row.treatment == "collector", lambda row: {"prepared_by": "buyer"}),
         ("stage_charges", lambda row: row.not_to_country, lambda row: {"amount_minor": row.amount_minor - 1_00}),
     ],

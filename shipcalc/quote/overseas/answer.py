@@ -17,12 +17,15 @@ from shipcalc.quote.deadline import latest_ready
 from shipcalc.quote.legs import lane_legs
 from shipcalc.quote.loading import in_short, is_driven, on_the_road
 from shipcalc.quote.model import Charge, Leg, Loaded, Ocean, Option
-from shipcalc.quote.overseas.barriers import check_holds, entry_rules
+from shipcalc.quote.overseas.barriers import entry_rules
+from shipcalc.quote.overseas.before_price import ends_at_the_port, entry_unchecked, passages_of_the_day
 from shipcalc.quote.overseas.choices import mode_of
 from shipcalc.quote.overseas.days import days, on_carriage_by
 from shipcalc.quote.overseas.handling import loaded, unpriced_handling
+from shipcalc.quote.overseas.holds import check_holds
 from shipcalc.quote.overseas.lines import import_estimates, way_charges
 from shipcalc.quote.overseas.make import Found, find_ways
+from shipcalc.quote.overseas.seasonal import told_of
 from shipcalc.quote.overseas.timeline import timeline
 from shipcalc.quote.overseas.words import (
     LOCAL_HAULIER,
@@ -35,7 +38,7 @@ from shipcalc.quote.overseas.words import (
 )
 from shipcalc.quote.paper_trail import Way, needed_from_buyer, papers
 from shipcalc.quote.request import Request
-from shipcalc.quote.terms import advice
+from shipcalc.quote.terms import advice, importer_warnings
 from shipcalc.quote.territory import is_domestic, is_filed
 from shipcalc.quote.unbeaten import Shown
 from shipcalc.ratebook.book import RateBook
@@ -50,13 +53,14 @@ def answer_overseas(request: Request, book: RateBook, as_of: date) -> Answer:
     Raises NoAnswer for a destination that is held or barred, or that nothing reaches; WrongInput for an unknown delivery term.
     """
     released = check_holds(request, book, as_of)
-    rules = entry_rules(request, book, as_of)
+    restricted, rules = entry_rules(request, book, as_of)
+    before = (*restricted, *entry_unchecked(request, book))
     found = find_ways(request, book, as_of)
     term_advice = advice(found.sums.term, by_container=False, overseas=not is_domestic(request.to.country))
     country = country_notes(found.sums.imports.country)
     warnings = (*released, *rules, *country, *([term_advice] if term_advice else []))
     return Answer(
-        options=tuple(_option(shown, request, book, found, warnings, as_of) for shown in found.shown),
+        options=tuple(_option(shown, request, book, found, before, warnings, as_of) for shown in found.shown),
         recommended=found.recommended,
         reason=found.reason,
         left_out=found.left_out,
@@ -77,7 +81,13 @@ def _latest_ready(way: int, request: Request, book: RateBook, found: Found) -> d
 
 
 def _option(
-    shown: Shown, request: Request, book: RateBook, found: Found, warnings: tuple[str, ...], as_of: date
+    shown: Shown,
+    request: Request,
+    book: RateBook,
+    found: Found,
+    before: tuple[str, ...],
+    warnings: tuple[str, ...],
+    as_of: date,
 ) -> Option:
     way, currency, sums = shown.way, book.pricing.currency, found.sums
     charges = way_charges(way, request, book, found.network, found.parts, found.ways, sums)
@@ -132,7 +142,15 @@ def _option(
         tasks=tasks,
         included=tuple(included(charges, request, mode, cover[0] if cover else None)),
         not_included=tuple(not_included(way, charges, request, found)),
-        before_price=tuple(unpriced_handling(way, request, book, found)),
+        arrives=bool(found.ways.arrival[way] < 0) or found.network.arrivals.arrive,
+        before_price=(
+            *before,
+            *ends_at_the_port(way, request, found),
+            *passages_of_the_day(way, found, book),
+            *told_of(way, book, sums.seasonal),
+            *importer_warnings(sums.term, request.to.country),
+            *unpriced_handling(way, request, book, found),
+        ),
         warnings=(
             *warnings,
             *on_the_road(request.vehicles),

@@ -1,45 +1,21 @@
-"""What is said before any price: destinations that are held, and rules of entry that bar a vehicle or ask for something."""
+"""What is said before any price: rules of entry that bar a vehicle or ask for something."""
 
-from collections.abc import Iterator
 from datetime import date
 
 from shipcalc.errors import NoAnswer
 from shipcalc.pricing.landed import age_in_years, is_motorcycle
-from shipcalc.pricing.tariff import is_valid
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.import_rows import EntryRule, Hold
+from shipcalc.ratebook.import_rows import EntryRule
 from shipcalc.vehicles.vehicle import Vehicle
 
 
-def check_holds(request: Request, book: RateBook, as_of: date) -> tuple[str, ...]:
-    """Return what must be said of a destination that was released.
-
-    Raises NoAnswer where it is refused, or waits for somebody's release.
-    """
-    said = []
-    for hold in _holds(request, book, as_of):
-        source = f" ({hold.source})" if hold.source else ""
-        if hold.hold == "refused":
-            raise NoAnswer(
-                f"{request.to.name} is not quoted: {hold.reason.rstrip('.')}{source}", where=hold.at.cell("hold")
-            )
-        if not request.wishes.released_by:
-            raise NoAnswer(
-                f"{request.to.name} waits for release: {hold.reason.rstrip('.')}{source}",
-                where=hold.at.cell("hold"),
-                remedy="ask whoever answers for export compliance, then name them with --released-by",
-            )
-        said.append(f"Released for export by {request.wishes.released_by}: {hold.reason}")
-    return tuple(said)
-
-
-def entry_rules(request: Request, book: RateBook, as_of: date) -> tuple[str, ...]:
-    """Return what the country of arrival asks for, as sentences with their source.
+def entry_rules(request: Request, book: RateBook, as_of: date) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Return what the country of arrival restricts and what else it asks for, as sentences with their source.
 
     Raises NoAnswer where it bars a vehicle.
     """
-    warned: dict[str, None] = {}
+    told: dict[str, dict[str, None]] = {"restricts": {}, "warns": {}}
     for rule in book.entry_rules:
         if rule.country.upper() != request.to.country:
             continue
@@ -53,19 +29,8 @@ def entry_rules(request: Request, book: RateBook, as_of: date) -> tuple[str, ...
                 where=rule.at.cell("rule"),
                 remedy="ask a customs broker of that country",
             )
-        warned[f"{rule.rule.rstrip('.')} ({rule.source})."] = None
-    return tuple(warned)
-
-
-def _holds(request: Request, book: RateBook, as_of: date) -> Iterator[Hold]:
-    to = request.to
-    for hold in book.holds:
-        names = {to.subdivision.casefold(), to.name.casefold()}
-        is_there = hold.country.upper() == to.country and (
-            hold.subdivision is None or hold.subdivision.casefold() in names
-        )
-        if is_there and is_valid(hold.valid_from, hold.valid_to, as_of):
-            yield hold
+        told[rule.answer][f"{rule.rule.rstrip('.')} ({rule.source})."] = None
+    return tuple(told["restricts"]), tuple(told["warns"])
 
 
 def _concerns(rule: EntryRule, vehicle: Vehicle, day: date) -> bool:

@@ -3,8 +3,9 @@
 from collections.abc import Iterator, Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 
-from shipcalc.money import Int64, with_code
+from shipcalc.money import Int64, decimals, with_code
 from shipcalc.pricing.loads import Mode
 from shipcalc.quote.candidates import trailer_of
 from shipcalc.quote.choices import is_low
@@ -33,18 +34,43 @@ def protection(network: Network, ways: Ways) -> Int64:
     return np.asarray(2 * at_sea[ways.crossing] + in_enclosed(network, ways), dtype=np.int64)
 
 
-def choices(network: Network, ways: Ways, sums: Sums, days: Days) -> tuple[Shown, ...]:
+def choices(network: Network, ways: Ways, sums: Sums, days: Days, book: RateBook) -> tuple[Shown, ...]:
     """Return the ways to show, cheapest first, each with what it is good for."""
-    compared = Compared(
-        price=sums.together,
+    in_danger = _in_danger(network, ways, book)
+    around = [(~in_danger, "lowest price around dangerous waters")] if in_danger.any() and not in_danger.all() else []
+    return shown_ways(compared(network, ways, sums, days, book), first=around, also=tuple(_by_mode(network, ways)))
+
+
+def compared(network: Network, ways: Ways, sums: Sums, days: Days, book: RateBook) -> Compared:
+    """Return what ways are compared by. What ends at a port counts with an estimate of the way on, which is in no price; a way
+    around dangerous waters is the better protected of two.
+    """
+    return Compared(
+        price=sums.together + beyond_the_port(network, ways, book),
         days=days.delivery.latest,
-        protection=protection(network, ways),
+        protection=2 * protection(network, ways) + ~_in_danger(network, ways, book),
         kind=in_enclosed(network, ways),
         kinds=("open trucks", "enclosed trucks"),
         best="best sheltered",
         better="better sheltered",
     )
-    return shown_ways(compared, also=tuple(_by_mode(network, ways)))
+
+
+def _in_danger(network: Network, ways: Ways, book: RateBook) -> NDArray[np.bool_]:
+    """Return for every way whether its ship takes a passage that the rate book sets a caution on."""
+    names = {row.passage.casefold() for row in book.passages if row.state == "caution"}
+    lanes = [not names.isdisjoint(taken) for crossing in network.crossings for taken in crossing.passages]
+    return np.array([*lanes, False], dtype=np.bool_)[ways.sea_lane]
+
+
+def beyond_the_port(network: Network, ways: Ways, book: RateBook) -> Int64:
+    """Return what the way on from a port where the price ends may cost (w,), in minor units: its miles at the book's dearest rate
+    for a mile of carriage abroad. For the order of choices alone.
+    """
+    dearest_e4 = max((row.rate_e4 for row in book.on_carriage), default=0)
+    onward = np.array([*(port.onward_mi for port in network.arrivals.ports), 0], dtype=np.int64)
+    per_mile_minor = dearest_e4 * 10 ** decimals(book.pricing.currency) // 10_000
+    return np.asarray(onward[ways.arrival] * per_mile_minor, dtype=np.int64)
 
 
 def in_enclosed(network: Network, ways: Ways) -> Int64:

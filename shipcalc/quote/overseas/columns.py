@@ -42,8 +42,12 @@ def crossings(
     arrivals: Arrivals,
     vehicles: Sequence[Vehicle],
     loading_ways: Sequence[LoadingWay],
+    closed: Sequence[str] = (),
 ) -> tuple[tuple[Crossing, ...], tuple[LeftOut, ...]]:
-    """Return every crossing that serves the ports and takes the vehicles, and what was left out with the reason."""
+    """Return every crossing that serves the ports and takes the vehicles, and what was left out with the reason.
+
+    `closed` are passages that no ship takes today.
+    """
     found: list[Crossing] = []
     left_out: list[LeftOut] = []
     miles = SeaMiles(arrivals.every)
@@ -61,10 +65,11 @@ def crossings(
             told = min(reasons, default="no container that it carries holds the vehicles")
             left_out.append(LeftOut(carrier=row.service, reason=told))
             continue
-        crossing = _sailed(service, lanes, exports, arrivals, miles)
+        avoids = tuple(dict.fromkeys((*row.avoids, *closed)))
+        crossing = _sailed(service, lanes, exports, arrivals, miles, avoids)
         if crossing is None:
-            closed = " and ".join(row.avoids) or "every passage"
-            left_out.append(LeftOut(carrier=row.service, reason=f"there is no way by sea without {closed}"))
+            without = " and ".join(avoids) or "every passage"
+            left_out.append(LeftOut(carrier=row.service, reason=f"there is no way by sea without {without}"))
             continue
         found += [_with_load(crossing, load) for load in fitting]
     return tuple(found), tuple(left_out)
@@ -91,9 +96,10 @@ def _sailed(
     exports: Sequence[ExportPort],
     arrivals: Arrivals,
     miles: SeaMiles,
+    avoids: Sequence[str],
 ) -> Crossing | None:
     """Return the lanes with their miles, without those that closed passages make impossible; None where none is left."""
-    sailed = [(p, a, *miles.between(exports[p].row, arrivals.ports[a].row, service.row.avoids)) for p, a in lanes]
+    sailed = [(p, a, *miles.between(exports[p].row, arrivals.ports[a].row, avoids)) for p, a in lanes]
     sailed = [lane for lane in sailed if math.isfinite(lane[2])]
     if not sailed:
         return None

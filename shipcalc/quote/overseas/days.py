@@ -13,6 +13,7 @@ from shipcalc.quote.candidates import pickup_days, service_dates, trailer_of
 from shipcalc.quote.overseas.columns import Ways
 from shipcalc.quote.overseas.network import Network
 from shipcalc.quote.overseas.ports import ArrivalPort
+from shipcalc.quote.overseas.seasonal import days_before_the_ship
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.overseas_rows import OceanService, OnCarriage, Port
@@ -65,11 +66,22 @@ def days(request: Request, book: RateBook, network: Network, ways: Ways) -> Days
     at = (ways.truck, ways.export)
     terminal = Span(trucks.earliest[at], trucks.latest[at])
     sailing, cutoff = _sailings(request, network, ways, trucks)
+    held = days_before_the_ship(request, book, network, ways, sailing.earliest, sailing.latest)
+    for more in np.unique(held[held > 0]).tolist():
+        ready = Span(trucks.earliest + more, trucks.latest + more)
+        later = _sailings(request, network, ways, ready)
+        sailing, cutoff = (
+            _where(held == more, one, other) for one, other in zip(later, (sailing, cutoff), strict=True)
+        )
     arrival = _plus(sailing, _days_at_sea(network, ways))
     release = Span(*(_released(network, ways, day, request.to.country) for day in (arrival.earliest, arrival.latest)))
     drive, spare = _last_leg(network, ways)
     delivery = Span(release.earliest + drive, release.latest + drive + spare)
     return Days(terminal, cutoff, sailing, arrival, release, delivery)
+
+
+def _where(mask: np.ndarray, one: Span, other: Span) -> Span:
+    return Span(np.where(mask, one.earliest, other.earliest), np.where(mask, one.latest, other.latest))
 
 
 def calendar_of(port: Port) -> Calendar:

@@ -33,7 +33,7 @@ def way_charges(
     """Return all charges of one way in the order of the stages, and the rounding; what the buyer pays is taken at cost."""
     currency = book.pricing.currency
     groups = [*_truck_groups(way, request, network, parts, ways)]
-    for part, column in _parts_of(way, network, parts, ways):
+    for part, column in (*_parts_of(way, network, parts, ways), *_seasonal_of(way, network, parts, ways, sums)):
         groups += _groups(part.selling, part.cost, column, request.vehicles)
     cover = sums.cover.by_mode.get(mode_of(network, ways, way))
     if cover is not None:
@@ -126,6 +126,13 @@ def _parts_of(way: int, network: Network, parts: Parts, ways: Ways) -> Iterator[
     if network.arrivals.on_carriage:
         yield parts.last_leg_by(trailer_of(network.services[int(ways.truck[way])])), arrival
     yield parts.stages[load], 0
+
+
+def _seasonal_of(way: int, network: Network, parts: Parts, ways: Ways, sums: Sums) -> Iterator[tuple[Part, int]]:
+    """Yield the charges of a season that arise for a way."""
+    for by_load, mask in zip(parts.seasonal, sums.seasonal, strict=True):
+        if mask[way]:
+            yield by_load[network.crossings[int(ways.crossing[way])].load], 0
 
 
 def _groups(

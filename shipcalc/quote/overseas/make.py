@@ -15,6 +15,7 @@ from shipcalc.quote.overseas.columns import Ways, ways
 from shipcalc.quote.overseas.days import Days, days
 from shipcalc.quote.overseas.network import Network, network_for
 from shipcalc.quote.overseas.prices import Parts, price_parts
+from shipcalc.quote.overseas.seasonal import leaves_in_season, seasonal_rows
 from shipcalc.quote.overseas.sums import Sums, sums_under
 from shipcalc.quote.request import Request
 from shipcalc.quote.terms import CODES, Term, advice, find_term
@@ -25,6 +26,8 @@ from shipcalc.records import dataclass
 # Where the price ends at the arrival port, the rule that carries and covers as far as that.
 TO_PORT_TERM = "CIP"
 FULLEST_COVER = "A"
+# Where a truck goes to the door, a ship is offered only if it leaves no more of the road than this share (our own rule).
+MOST_OF_THE_ROAD = 0.5
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -46,7 +49,7 @@ class Found:
 def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
     """Return the ways to show. Raises NoAnswer where none gets there, WrongInput for a term that there is not."""
     network, parts, found, idle = ways_of(request, book, as_of)
-    to_door = bool(network.arrivals.on_carriage) or bool(len(found) and (found.crossing < 0).all())
+    to_door = network.arrivals.arrive or bool(len(found) and (found.crossing < 0).all())
     term, notes = _term(request, book, to_door=to_door)
     found, refusal = _suited(found, network, term)
     if len(found):
@@ -61,8 +64,10 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
         remedy = "leave --ocean out" if request.wishes.ocean and not network.left_out else ""
         raise NoAnswer(_nothing(request, network, refusal), where=request.to.name, remedy=remedy)
     conditions = _conditions(request, book, term)
-    sums = sums_under(term, request, book, network, parts, found, conditions=conditions, as_of=as_of)
-    shown = choices(network, found, sums, when)
+    sailing = when.sailing.earliest, when.sailing.latest
+    seasonal = tuple(leaves_in_season(row, request, network, found, *sailing) for row in seasonal_rows(book))
+    sums = sums_under(term, request, book, network, parts, found, conditions=conditions, as_of=as_of, seasonal=seasonal)
+    shown = choices(network, found, sums, when, book)
     index, reason = recommended(shown, network, found, request.vehicles, book)
     said = ("" if (found.crossing < 0).all() else network.arrivals.note, *notes, *sums.imports.notes)
     return Found(
@@ -84,9 +89,23 @@ def ways_of(request: Request, book: RateBook, as_of: date) -> tuple[Network, Par
     network = network_for(request, book, as_of)
     parts = price_parts(request, book, network)
     takes, direct, idle = _trucks(network, parts)
-    if direct.any() and not network.arrivals.on_carriage:
+    if direct.any() and not network.arrivals.arrive:
         takes = np.zeros_like(takes)  # nobody is left at a port where a truck goes to the door
-    return network, parts, ways(network.sea, takes, direct), idle
+    found = ways(network.sea, takes, direct)
+    return network, parts, found.only(_spares_the_road(network, found)) if direct.any() else found, idle
+
+
+def _spares_the_road(network: Network, found: Ways) -> np.ndarray:
+    """Return which ways a forwarder would take where a truck goes to the door: by road alone, or by a ship that spares most of
+    the road. No ship doubles back to a port that lies farther than the buyer.
+    """
+    ports = [port.road.miles if port.road else port.onward_mi for port in network.arrivals.ports]
+    onward = np.array([*ports, 0], dtype=np.int64)[found.arrival]
+    miles = network.trip.lanes.miles
+    to_port = np.array([max(miles[network.lane_of(end)]) for end in network.ends], dtype=np.int64)
+    by_road = to_port[-1]
+    driven = to_port[found.export] + onward
+    return np.asarray((found.crossing < 0) | (driven <= MOST_OF_THE_ROAD * by_road))
 
 
 def _term(request: Request, book: RateBook, *, to_door: bool) -> tuple[Term, tuple[str, ...]]:

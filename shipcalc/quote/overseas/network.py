@@ -1,6 +1,6 @@
 """What ways to a buyer are made from: ports, crossings, truck services and the lanes that they drive."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from contextlib import suppress
 from datetime import date
 from functools import lru_cache
@@ -22,7 +22,9 @@ from shipcalc.quote.candidates import find_trailer, truck_trip
 from shipcalc.quote.crossings import by_ferry, crossing_between, road_with_crossing
 from shipcalc.quote.distances import Lane, factor_rules
 from shipcalc.quote.model import LeftOut
+from shipcalc.quote.overseas.arriving import is_passable
 from shipcalc.quote.overseas.columns import Crossing, SeaLanes, crossings, sea_lanes
+from shipcalc.quote.overseas.holds import shut_countries
 from shipcalc.quote.overseas.ports import Arrivals, ExportPort, arrival_ports, export_ports
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
@@ -73,14 +75,16 @@ class Network:
 def network_for(request: Request, book: RateBook, as_of: date) -> Network:
     """Return everything that ways to the buyer can be made from, with what was left out on the way."""
     starts = tuple(dict.fromkeys(request.starts))
-    exports, arrivals = tuple(export_ports(book, starts)), arrival_ports(book, request.to)
-    lanes, has_direct = _truck_lanes(request, book, starts, exports)
+    shut = shut_countries(request, book, as_of)
+    exports, arrivals = tuple(export_ports(book, starts)), arrival_ports(book, request.to, shut)
+    lanes, has_direct = _truck_lanes(request, book, starts, exports, shut)
     services, trip = truck_trip(request, book, lanes, as_of)
     # What a driver could deliver, trucks bring to the port: nobody ships a vehicle to spare it the road, and drives it there.
     services = tuple(service for service in services if find_trailer(service))
     loads = [load for load in loads_of(request.vehicles, book.containers) if _is_wished(load.mode, request)]
     ships = [ship for ship in _ships_on(book, as_of) if _is_wished(ship.row.mode, request)]
-    found, left_out = crossings(ships, loads, exports, arrivals, request.vehicles, book.loading_ways)
+    closed = tuple(row.passage.casefold() for row in book.passages if row.state == "closed")
+    found, left_out = crossings(ships, loads, exports, arrivals, request.vehicles, book.loading_ways, closed)
     boxes = book.containers if request.wishes.ocean != "roro" else ()
     unfitting = tuple(LeftOut(carrier=what, reason=why) for what, why in unfit(request.vehicles, boxes))
     return Network(
@@ -108,11 +112,11 @@ def _is_wished(mode: str, request: Request) -> bool:
 
 
 def _truck_lanes(
-    request: Request, book: RateBook, starts: Sequence[Place], exports: Sequence[ExportPort]
+    request: Request, book: RateBook, starts: Sequence[Place], exports: Sequence[ExportPort], shut: Collection[str]
 ) -> tuple[tuple[Lane, ...], bool]:
     """Return for each start its lanes to the export ports and, where roads lead from all, to the buyer; and whether they do."""
     rules = factor_rules(book)
-    to_buyer = [_lane(start, request.to, rules, book) for start in starts]
+    to_buyer = [_lane(start, request.to, rules, book, shut) for start in starts]
     lanes: list[Lane] = []
     for number, (start, direct) in enumerate(zip(starts, to_buyer, strict=True)):
         lanes += [Lane(start, port.place, port.roads[number]) for port in exports]
@@ -121,10 +125,12 @@ def _truck_lanes(
     return tuple(lanes), None not in to_buyer
 
 
-def _lane(start: Place, to: Place, rules: Sequence[FactorRule], book: RateBook) -> Lane | None:
+def _lane(start: Place, to: Place, rules: Sequence[FactorRule], book: RateBook, shut: Collection[str]) -> Lane | None:
     """Return the road from a start to the buyer, by a ferry abroad where none leads there; None where no such ferry goes, or
-    nobody has said how long the road is.
+    nobody has said how long the road is, or where it passes a country that is shut.
     """
+    if not is_passable(start.country, to.country, shut):
+        return None
     reach = road_reach(start, to)
     with suppress(NoAnswer):
         if reach.reached:

@@ -19,6 +19,7 @@ from shipcalc.pricing.truck import TruckPrice, truck_price
 from shipcalc.quote.candidates import trailer_of
 from shipcalc.quote.overseas.columns import Ways
 from shipcalc.quote.overseas.network import Network
+from shipcalc.quote.overseas.seasonal import seasonal_rows
 from shipcalc.quote.request import Request
 from shipcalc.quote.terms import Term
 from shipcalc.quote.territory import stages_without
@@ -69,6 +70,7 @@ NO_PART = Part(_no_lines, 0)
 class Parts:
     """All parts that ways are made of, by what tells them apart.
 
+    `seasonal` are the charges that hold for ships of a season only, one for each row (`seasonal.seasonal_rows`).
     Trucks stand as they are priced; their lines at cost, for the ways that are shown, are made when they are asked for.
     """
 
@@ -80,6 +82,7 @@ class Parts:
     arrival_ports: Mapping[Load, Part]
     last_leg: Mapping[str, Part]
     stages: Mapping[Load, Part]
+    seasonal: tuple[Mapping[Load, Part], ...] = ()
 
     def sea_of(self, sea_lane: int) -> Iterator[tuple[Part, int]]:
         """Yield the parts that a sea lane is in, freight and loading, each with its column there."""
@@ -104,9 +107,13 @@ def price_parts(request: Request, book: RateBook, network: Network) -> Parts:
     def part(priced: Priced, markup_ppm: int = markup.port_ppm) -> Part:
         return Part(priced, markup_ppm)
 
+    seasonal = seasonal_rows(book)
+    always = tuple(row for row in book.stage_charges if row.season_from is None or row.season_to is None)
+
     @cache
-    def stages(mode: Mode, containers: int) -> Part:
-        lines = partial(stage_lines, book.stage_charges, request.vehicles, mode=mode, containers=containers)
+    def stages(mode: Mode, containers: int, season: int | None = None) -> Part:
+        rows = always if season is None else seasonal[season : season + 1]
+        lines = partial(stage_lines, rows, request.vehicles, mode=mode, containers=containers)
         return part(partial(lines, to_country=country, without=stages_without(country)))
 
     return Parts(
@@ -125,6 +132,9 @@ def price_parts(request: Request, book: RateBook, network: Network) -> Parts:
             for row in network.arrivals.on_carriage
         },
         stages={load: stages(load.mode, load.containers) for load in (*loads, BY_TRUCK)},
+        seasonal=tuple(
+            {load: stages(load.mode, load.containers, season) for load in loads} for season in range(len(seasonal))
+        ),
     )
 
 
@@ -161,8 +171,13 @@ def _loading_parts(
         yield SeaPart(Part(priced, markup_ppm), tuple(lanes.tolist()))
 
 
-def stage_sums(network: Network, parts: Parts, ways: Ways, term: Term) -> dict[str, Int64]:
-    """Return what is paid at every stage but cover, duty and tax over all ways (w,): by the buyer at cost."""
+def stage_sums(
+    network: Network, parts: Parts, ways: Ways, term: Term, seasonal: Sequence[np.ndarray] = ()
+) -> dict[str, Int64]:
+    """Return what is paid at every stage but cover, duty and tax over all ways (w,): by the buyer at cost.
+
+    `seasonal` says for each part of a season for which ways it arises.
+    """
     sums = _Paid(len(ways), term, len(network.starts))
     for stage, where in ((TO_PORT, np.flatnonzero(ways.export >= 0)), (ALL_THE_WAY, np.flatnonzero(ways.export < 0))):
         if len(where):
@@ -174,6 +189,11 @@ def stage_sums(network: Network, parts: Parts, ways: Ways, term: Term) -> dict[s
     for trailer in dict.fromkeys(trailers.tolist()):
         where = np.flatnonzero((ways.arrival >= 0) & (trailers[ways.truck] == trailer))
         sums.add_part(parts.last_leg_by(trailer), where, ways.arrival[where])
+    for by_load, mask in zip(parts.seasonal, seasonal, strict=True):
+        for number, load in enumerate(network.sea.loads):
+            where = np.flatnonzero(mask)
+            where = where[network.sea.load[ways.sea_lane[where]] == number]
+            sums.add_part(by_load[load], where, np.zeros_like(where))
     return sums.by_stage
 
 

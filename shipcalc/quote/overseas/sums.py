@@ -33,7 +33,8 @@ class Covered:
 class Sums:
     """What every way comes to (w,), in minor units, under one delivery term.
 
-    `total` is the seller's, rounded up as the rate book says; `locally` what the buyer pays beside it.
+    `total` is the seller's, rounded up as the rate book says; `locally` what the buyer pays beside it; `seasonal` says for each
+    charge of a season for which ways it arises.
     """
 
     term: Term
@@ -41,6 +42,7 @@ class Sums:
     locally: Int64
     cover: Covered
     imports: Imports
+    seasonal: tuple[np.ndarray, ...] = ()
 
     @property
     def together(self) -> Int64:
@@ -58,9 +60,10 @@ def sums_under(
     *,
     conditions: str,
     as_of: date,
+    seasonal: tuple[np.ndarray, ...] = (),
 ) -> Sums:
     """Return what every way comes to. What the buyer pays for is taken at cost: the dealer earns nothing on it."""
-    paid = stage_sums(network, parts, ways, term)
+    paid = stage_sums(network, parts, ways, term, seasonal)
     cover = _cover(request, book, network, ways, paid, conditions)
     bill = imports(request, book, paid, cover.premium, as_of=as_of)
     paid[COVER_STAGE] = paid.get(COVER_STAGE, 0) + cover.premium
@@ -70,7 +73,7 @@ def sums_under(
     total = sum((sum_ for stage, sum_ in paid.items() if term.payer(stage) == "seller"), start=zero)
     locally = sum((sum_ for stage, sum_ in paid.items() if term.payer(stage) == "buyer"), start=zero)
     step = book.pricing.rounding_step_minor
-    return Sums(term, round_up(total, step) if step > 1 else total, locally, cover, bill)
+    return Sums(term, round_up(total, step) if step > 1 else total, locally, cover, bill, seasonal)
 
 
 def _cover(

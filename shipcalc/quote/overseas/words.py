@@ -102,7 +102,7 @@ def not_included(way: int, charges: Sequence[Charge], request: Request, found: F
     by_sea = bool(found.ways.arrival[way] >= 0)
     if told := _what_the_buyer_pays(charges, by_sea=by_sea):
         yield f"{PAID_TO_OTHERS}, estimated beside the price: {told}."
-    if by_sea and not found.network.arrivals.on_carriage:
+    if by_sea and not found.network.arrivals.arrive:
         port = found.network.arrivals.ports[int(found.ways.arrival[way])].place
         abroad = f", {country_name(port.country)}," if port.country != request.to.country else ""
         yield f"The way on from the port of {port.name}{abroad} to {request.to.name}."

@@ -1,0 +1,75 @@
+"""Gateways and the state of passages of the rate book that comes with the program.
+
+The gateways are real: the customary ports of landlocked countries. How each was learnt stands beside it.
+"""
+
+GATEWAY_FIELDS = "country ports learnt"
+GATEWAYS = """
+ML | SNDKR CIABJ       | article
+BF | CIABJ GHTEM TGLFW | article
+NE | TGLFW GHTEM CIABJ | article
+TD | CMDLA             | article
+CF | CMDLA             | article
+UG | KEMBA TZDAR       | article
+RW | TZDAR KEMBA       | article
+BI | TZDAR KEMBA       | article
+SS | KEMBA             | article
+ET | DJJIB             | article
+ZM | TZDAR ZADUR NAWVB | part
+MW | TZDAR ZADUR       | part
+ZW | ZADUR MZMPM       | part
+BW | ZADUR NAWVB       | part
+LS | ZADUR             | memory
+SZ | ZADUR MZMPM       | memory
+BO | CLIQQ             | memory
+PY | UYMVD ARBUE       | memory
+MN | CNTXG             | memory
+LA | THLCH             | memory
+NP | INMAA INENR       | memory
+BT | INMAA INENR       | memory
+AF | PKKHI             | memory
+AM | GEPTI             | memory
+AZ | GEPTI             | memory
+KZ | GEPTI CNTXG       | memory
+KG | GEPTI CNTXG       | memory
+TJ | GEPTI             | memory
+TM | GEPTI             | memory
+UZ | GEPTI             | memory
+MD | ROCND             | memory
+MK | ALDRZ GRPIR       | memory
+RS | MEBAR HRRJK SIKOP | memory
+BA | HRRJK             | memory
+GI | ESALG             | memory
+AE | OMSOH             | coast
+"""
+LEARNT = {
+    "article": "An article on the transit ports of Africa's landlocked countries (supplychainafrika.com, read at second hand)",
+    "part": (
+        "An article on the transit ports of Africa's landlocked countries (supplychainafrika.com, read at second hand); "
+        "which of their ports take vehicles: from memory"
+    ),
+    "memory": "from memory, not checked",
+    "coast": "outside the Strait of Hormuz, by road from there; from memory, not checked",
+}
+
+PASSAGE_FIELDS = "passage state note"
+PASSAGES = """
+suez          | caution | suez
+bab-el-mandeb | caution | attacked
+hormuz        | caution | held up
+"""
+NOTES = {
+    "suez": (
+        "Behind the canal lies the Red Sea, where merchant ships were attacked since 2023: the line may go around the Cape of "
+        "Good Hope, which takes about two weeks longer. Marine cover excludes war; ask for war risk cover by name."
+    ),
+    "attacked": (
+        "Merchant ships were attacked here since 2023: the line may go around the Cape of Good Hope, which takes about two weeks "
+        "longer. Marine cover excludes war; ask for war risk cover by name."
+    ),
+    "held up": (
+        "Ships may be held up or turned back here at short notice: ask the line on the day whether it sails. Marine cover "
+        "excludes war; ask for war risk cover by name."
+    ),
+}
+PASSAGE_SOURCE = "from memory, not checked: the state of the day is for the manager to set"
