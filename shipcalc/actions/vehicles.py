@@ -20,7 +20,15 @@ def vehicles_meant(texts: Sequence[str], stock: "Stock", sizes: "Sequence[BodySi
     """
     from shipcalc.vehicles.sizes import fill_sizes
 
-    return _told_apart([fill_sizes(vehicle_meant(text, stock), sizes) for text in texts])
+    each = [one for text in texts for one in texts_of_each(text, stock)]
+    return _told_apart([fill_sizes(vehicle_meant(text, stock), sizes) for text in each])
+
+
+def texts_of_each(text: str, stock: "Stock") -> tuple[str, ...]:
+    """Return a text with several stock numbers, "HV-1042, HV-1027", as one text for each; any other as it is."""
+    from shipcalc.vehicles.stock import numbers_in
+
+    return numbers_in(stock, text) or (text,)
 
 
 def read_stock_of(sources: Sources, sizes: "Sequence[BodySize]" = ()) -> "Stock":

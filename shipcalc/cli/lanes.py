@@ -82,7 +82,7 @@ def lanes(
         to_file=file,
         vehicles=tuple(vehicle or ()),
         start=start,
-        ready=day_of(ready, "--ready") if ready else None,
+        ready=day_of(ready, "--ready", today=today) if ready else None,
         trailer=trailer,
         for_office=audience != "buyer",
         by_sea=by_sea,

@@ -92,8 +92,9 @@ def move(
     from shipcalc.actions.checklist import move_checklist
     from shipcalc.cli.todo import read_back_json, read_back_lines
 
-    what, day = _what_moves(sailing, stage, to, days)
-    done = move_checklist(file, what, to=day, days=days, out=out, today=day_of_quote(as_of))
+    today = day_of_quote(as_of)
+    what, day = _what_moves(sailing, stage, to, days, today)
+    done = move_checklist(file, what, to=day, days=days, out=out, today=today)
     if as_json:
         show_json(read_back_json(done))
     else:
@@ -101,16 +102,16 @@ def move(
     note(f"written: {done.file}, {done.calendar}")
 
 
-def _what_moves(sailing: str, stage: str, to: str, days: int | None) -> tuple[str, date | None]:
+def _what_moves(sailing: str, stage: str, to: str, days: int | None, today: date) -> tuple[str, date | None]:
     """Return the moment that moves and its new day. Raises WrongInput where the options do not say both, once each."""
     remedy = "give --sailing DATE, or --stage with --to DATE or --days N"
     if sailing:
         if stage or to or days is not None:
             raise WrongInput("says already what moves and to when", where="--sailing", remedy="leave the others out")
-        return "sailing", day_of(sailing, "--sailing")
+        return "sailing", day_of(sailing, "--sailing", today=today)
     if not stage or (bool(to) == (days is not None)):
         raise WrongInput("it is not clear what moves and to when", where="checklist move", remedy=remedy)
-    return stage.strip().casefold(), day_of(to, "--to") if to else None
+    return stage.strip().casefold(), day_of(to, "--to", today=today) if to else None
 
 
 COMMANDS = (

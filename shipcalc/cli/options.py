@@ -2,11 +2,17 @@
 
 from datetime import date
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from shipcalc.cli.look import note
 from shipcalc.errors import WrongInput
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 
 AsJson = Annotated[bool, typer.Option("--json", help="Print the answer as JSON.")]
 StockFile = Annotated[
@@ -37,30 +43,54 @@ Choice = Annotated[
 ]
 
 
-def day_of(text: str, option: str) -> date:
-    """Return the date of an option: `2026-12-01`, or as people write it, `12/15/2026`, where it can be only one day.
+def day_of(text: str, option: str, *, today: date | None = None) -> date:
+    """Return the day of an option: `2026-12-01`, or as people say it on `today`, "dec 15", which is then read back.
 
-    Raises WrongInput for anything else.
+    What can be two days is asked in a terminal. Raises WrongInput for it in a pipe, and for what is no day.
     """
     try:
         return date.fromisoformat(text.strip())
     except ValueError:
-        return _day_as_people_write_it(text, option)
+        return _day_as_people_say_it(text, option, today or _today())
 
 
-def _day_as_people_write_it(text: str, option: str) -> date:
-    from shipcalc.ratebook.dates import day_in_text
-    from shipcalc.ratebook.misread import Misread
+def _day_as_people_say_it(text: str, option: str, today: date) -> date:
+    from shipcalc.schedule.said_days import days_meant
 
-    try:
-        day = day_in_text(text)
-    except Misread as error:
-        raise WrongInput(error.message, where=option, remedy=error.remedy) from None
-    if day is None:
-        raise WrongInput(f'"{text}" is not a date', where=option, remedy="write year, month and day as 2026-12-01")
+    days = days_meant(text, today=today)
+    if not days:
+        raise WrongInput(
+            f'"{text}" is not a date',
+            where=option,
+            remedy="write it as 2026-12-15, or say dec 15, next friday, in two weeks",
+        )
+    day = days[0] if len(days) == 1 else _one_of(days, text, option)
+    note(f'{option}: "{text.strip()}" is taken as {day_in_words(day)}')
     return day
 
 
+def _one_of(days: "Sequence[date]", text: str, option: str) -> date:
+    from shipcalc.cli.prompt import ask_number, offer, somebody_is_there
+
+    if not somebody_is_there():
+        readings = " or ".join(day.isoformat() for day in days)
+        raise WrongInput(
+            f'"{text}" can be read as {" or as ".join(map(str, days))}', where=option, remedy=f"write {readings}"
+        )
+    offer(f'"{text}" can be more than one day:', [day_in_words(day) for day in days])
+    return days[ask_number("Number of the one you mean", len(days)) - 1]
+
+
+def day_in_words(day: date) -> str:
+    """Return a day with its weekday, so that whoever reads it again sees what was understood."""
+    return f"{WEEKDAYS[day.weekday()]}, {day.isoformat()}"
+
+
 def day_of_quote(text: str) -> date:
-    """Return the day that `--as-of` says, else today: the one place where the program looks at the clock."""
-    return day_of(text, "--as-of") if text else date.today()  # noqa: DTZ011 - the day where the user sits
+    """Return the day that `--as-of` says, else today."""
+    return day_of(text, "--as-of") if text else _today()
+
+
+def _today() -> date:
+    """Return today: the one place where the program looks at the clock."""
+    return date.today()  # noqa: DTZ011 - the day where the user sits

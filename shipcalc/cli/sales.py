@@ -1,5 +1,6 @@
 """The salesperson's commands, one hand on the phone: quote, stock, place, miles."""
 
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -109,8 +110,8 @@ def quote(
         to=to,
         online=online,
         start=start,
-        ready=day_of(ready, "--ready") if ready else None,
-        by=day_of(by, "--by") if by else None,
+        ready=day_of(ready, "--ready", today=today) if ready else None,
+        by=day_of(by, "--by", today=today) if by else None,
         trailer=trailer,
         lift_gate=lift_gate,
         limited_access=limited_access,
@@ -126,6 +127,10 @@ def quote(
         from shipcalc.cli.asking import complete
 
         order = complete(order, sources, as_of=today)
+    if sys.stdin.isatty():
+        from shipcalc.cli.asking import settled
+
+        order = settled(order)
     made = make(order, sources, as_of=today)
     _answer(made, sources, choice=choice, for_office=for_office, parts=wanted, out=out, as_json=as_json)
 
@@ -206,6 +211,8 @@ def stock(
         show_json(stock_json(answer))
         return
     show(stock_lines(answer, look_of_stdout()))
+    if answer.nearly and answer.vehicles:
+        note(f'nothing has "{text.strip()}" just so: these are spelled nearly so')
     if text and answer.problems:
         note(f"{len(answer.problems)} cells of the list need a look; shipcalc stock names them")
     for problem in answer.problems if not text else ():

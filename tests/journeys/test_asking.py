@@ -73,11 +73,40 @@ def test_a_wrong_stock_number_is_answered_with_the_nearest_and_asked_again(talk:
     assert shown.count("Vehicle (stock number") == 2
 
 
-def test_a_part_of_a_name_shows_the_vehicles_that_have_it(talk: Talk) -> None:
-    status, shown = talk(AS_OF, "minnow", "HV-1153", "53703", "")
+def test_a_part_of_a_name_shows_the_vehicles_that_have_it_and_takes_the_number(talk: Talk) -> None:
+    status, shown = talk(AS_OF, "minnow", "2", "53703", "", NO_COLOR="1")
     assert status == 0, shown
     assert "Which one" in shown
     assert "(HV-1182)" in shown
+    second = next(line for line in shown.splitlines() if line.strip().startswith("2. ")).split("2. ")[1].strip()
+    assert f"To Madison, WI 53703: {second}" in shown
+
+
+def test_a_slip_of_spelling_is_listed_and_said(talk: Talk) -> None:
+    status, shown = talk(AS_OF, "minow", "1", "53703", "")
+    assert status == 0, shown
+    assert "these are spelled nearly so" in " ".join(shown.split())
+
+
+def test_several_numbers_are_taken_in_one_answer_without_their_letters(talk: Talk) -> None:
+    status, shown = talk(AS_OF, "1042 1027", "53703", "")
+    assert status == 0, shown
+    assert "(HV-1042)" in shown
+    assert "(HV-1027)" in shown
+
+
+def test_a_day_is_read_as_people_say_it_and_what_can_be_two_is_asked_by_number(talk: Talk) -> None:
+    status, shown = talk(AS_OF, "HV-1153", "53703", "3/4", "2")
+    assert status == 0, shown
+    assert "1. Thursday, 2027-03-04" in shown
+    assert 'ready: "3/4" is taken as Saturday, 2027-04-03' in " ".join(shown.split())
+
+
+def test_a_place_given_with_the_command_is_asked_for_where_it_is_not_known(talk: Talk) -> None:
+    status, shown = talk((*AS_OF, "--vehicle", "HV-1153", "--to", "Bellinghm, WA"), "1")
+    assert status == 0, shown
+    assert "1. Bellingham, WA" in shown
+    assert "To Bellingham, WA" in shown
 
 
 def test_namesakes_are_offered_by_number(talk: Talk) -> None:
@@ -89,10 +118,10 @@ def test_namesakes_are_offered_by_number(talk: Talk) -> None:
 
 
 def test_a_nonsense_place_and_a_day_that_has_passed_are_asked_again(talk: Talk) -> None:
-    status, shown = talk(AS_OF, "HV-1153", "Xyzzyqq", "53703", "yesterday", "2026-11-01", "")
+    status, shown = talk(AS_OF, "HV-1153", "Xyzzyqq", "53703", "soon", "2026-11-01", "")
     assert status == 0, shown
     assert "“Xyzzyqq”" in shown
-    assert '"yesterday" is not a date' in " ".join(shown.split())
+    assert '"soon" is not a date' in " ".join(shown.split())
     assert "2026-11-01 has passed" in shown
 
 

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from shipcalc.errors import Problem, WrongInput
-from shipcalc.vehicles.stock import Stock, find_vehicle, nearest_numbers, search
+from shipcalc.vehicles.stock import Stock, find_vehicle, nearest_numbers, numbers_in, search, spelled_nearly
 from shipcalc.vehicles.stock_list import read_stock
 from shipcalc.vehicles.vehicle import Vehicle
 
@@ -169,7 +169,48 @@ STOCK = Stock(
 )
 
 
-@pytest.mark.parametrize("text", ["HV-1042", "hv1042", " Hv 1042 ", "lm16107"])
+def test_figures_that_two_stock_numbers_share_are_not_one_vehicle() -> None:
+    twins = Stock(vehicles=(*STOCK.vehicles, Vehicle(stock_number="WB-1042", make="Whidbey")))
+    with pytest.raises(WrongInput, match="the nearest: HV-1042, WB-1042"):
+        find_vehicle(twins, "1042")
+
+
+@pytest.mark.parametrize(
+    ("text", "numbers"),
+    [
+        ("HV-1042, HV-1043", ("HV-1042", "HV-1043")),
+        ("1042 1043", ("1042", "1043")),
+        ("hv 1042 hv 1124", ("hv 1042", "hv 1124")),
+        ("1042, 1043 and 1124", ("1042", "1043", "1124")),
+        ("HV-1042, HV-9999", ("HV-1042", "HV-9999")),
+        ("HV-1042", ()),
+        ("hv 1042", ()),
+        ("1961 roadster, 153 in x 60 in x 49 in, 2030 lb, $38,000", ()),
+        ("1042 Minnow", ()),
+    ],
+)
+def test_several_stock_numbers_may_be_written_as_one_text(text: str, numbers: tuple[str, ...]) -> None:
+    assert numbers_in(STOCK, text) == numbers
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("minow", [0]),
+        ("larkspr minnow", [0]),
+        ("garigue", [1]),
+        ("etiene", [2]),
+        ("1O42", []),
+        ("1943", []),
+        ("lark", [0]),
+        ("", []),
+    ],
+)
+def test_a_slip_of_spelling_still_finds_it_but_figures_must_be_exact(text: str, found: list[int]) -> None:
+    assert [STOCK.vehicles.index(vehicle) for vehicle in spelled_nearly(STOCK, text)] == found
+
+
+@pytest.mark.parametrize("text", ["HV-1042", "hv1042", " Hv 1042 ", "lm16107", "1042"])
 def test_a_vehicle_is_found_by_number_or_serial_whatever_the_case_blanks_and_dashes(text: str) -> None:
     assert find_vehicle(STOCK, text) is STOCK.vehicles[0]
 
@@ -178,7 +219,8 @@ def test_a_vehicle_is_found_by_number_or_serial_whatever_the_case_blanks_and_das
     ("text", "sentence"),
     [
         ("HV-1O42", 'stock.xlsx: there is no stock number "HV-1O42" — the nearest: HV-1042'),
-        ("1042", 'there is no stock number "1042" — the nearest: HV-1042'),
+        ("9042", 'there is no stock number "9042" — the nearest: HV-1042'),
+        ("1050", 'stock.xlsx › Stock!H9: 1050 cannot be used: "41oo" is not a number — perhaps it is 4100'),
         ("zzz", 'give one of the stock list, such as HV-1042, HV-1043, or describe the vehicle: "1961 roadster, '),
         ("minnow", "shipcalc stock finds 1 by these words: HV-1042"),
         ("  ", "no stock number is given"),
