@@ -21,7 +21,7 @@ from shipcalc.pricing.columns import Asked, LaneColumns, VehicleColumns, vehicle
 from shipcalc.pricing.lines import selling_markup
 from shipcalc.pricing.many import NO_PRICE, cheapest, many_prices
 from shipcalc.pricing.tariff import Service, Tariffs, compile_tariffs
-from shipcalc.quote.candidates import service_dates, trailer_of
+from shipcalc.quote.candidates import find_trailer, service_dates
 from shipcalc.quote.distances import Lane, factor_rules, road_lanes
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.request import Request
@@ -83,7 +83,7 @@ def _fill(
     at[:, ~there] = len(prices.vehicles) * kinds  # one more than there are: NONE
     miles = np.where(there, ends.lanes.miles, NONE)
     for nth, trailer in enumerate(plan.trailers):
-        fitting = [number for number, service in enumerate(services) if trailer_of(service) == trailer]
+        fitting = [number for number, service in enumerate(services) if find_trailer(service) == trailer]
         best = cheapest(prices, fitting, plan.book.pricing.rounding_step_minor)
         known = best.service >= 0
         days = (

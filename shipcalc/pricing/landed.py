@@ -93,6 +93,11 @@ def is_motorcycle(vehicle: Vehicle) -> bool:
     return "motorcycle" in vehicle.body.casefold() or "sidecar" in vehicle.body.casefold()
 
 
+def _has_body(vehicle: Vehicle, words: "Iterable[str]") -> bool:
+    body = vehicle.body.casefold()
+    return any(word.casefold() in body for word in words)
+
+
 def in_currency(local: float, units_for_one: float, decimals: int) -> int:
     """Return a sum in local currency as minor units of the quote's, half up; `units_for_one` buys one of the quote's."""
     exact = Decimal(repr(local)) / Decimal(repr(units_for_one))
@@ -131,4 +136,6 @@ def _meets(row: "ImportCharge", vehicle: Vehicle, day: date) -> bool:
             row.engine_up_to_cc is None or (vehicle.engine_cc is not None and vehicle.engine_cc <= row.engine_up_to_cc)
         )
         and row.motorcycle in (None, is_motorcycle(vehicle))
+        and (not row.body or _has_body(vehicle, row.body))
+        and not _has_body(vehicle, row.not_body)
     )

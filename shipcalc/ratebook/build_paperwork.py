@@ -20,8 +20,8 @@ _ABOUT = """\
 Which papers a shipment needs and what has to be done for it, by whom and by when. From here the checklist is made. Change it
 freely: it is the dealer's own list.
 
-This is not legal advice. A row says where it is from: a law or standard that was read, one 'read in a secondary source only', one
-'from memory, not checked', or 'common practice, no source'. Checked on is filled only where somebody read the source. Titles and
+This is not legal advice. Source is the law, the standard or who says so; a buyer may read it. Trust says, for the office alone,
+whether somebody read it, and Checked on is filled only where somebody did, with the day of that copy. Titles and
 taxes are state law and differ: ask the authority of the place, or a lawyer.
 
 Agreed, ready, pickup, delivery and after delivery are the moments; by sea there are also port (into the export terminal),
@@ -33,7 +33,7 @@ without federal holidays), and nothing is due before the agreement.
 A task and a document with the same code are one line of the checklist. A document without a task gets a line of its own. A task
 is never due after one that waits for it.
 
-Duty and tax on the buyer's side are estimates from public sources, each with how far to trust it; the customs of the country
+Duty and tax on the buyer's side are estimates from public sources; the customs of the country
 decide, and a licensed customs broker says so beforehand. Where something is not known, no row stands here and the quote says so.
 
 The $100,000 from which the insurer's letter is asked for and the fee of a duplicate title are our own invented figures.
@@ -56,7 +56,10 @@ def written_rows() -> dict[str, tuple[Row, ...]]:
             *rows_in("import_charges", ImportCharge),
             *(row(ImportCharge, charge) for cells in states for charge in import_facts.import_charges(cells)),
         ),
-        "Entry rules": rows_in("entry_rules", EntryRule),
+        "Entry rules": (
+            *rows_in("entry_rules", EntryRule),
+            *(row(EntryRule, rule) for cells in states for rule in import_facts.entry_rules(cells)),
+        ),
         "Holds": (*(row(Hold, cells) for cells in embargoed.hold_cells()), *rows_in("holds", Hold)),
     }
 

@@ -93,6 +93,7 @@ def hold_cells() -> Iterator[dict[str, str]]:
                 "hold": "refused",
                 "reason": embargo.reason,
                 "source": embargo.source,
+                "trust": "partly read" if read_on else "memory",
                 "checked_on": read_on,
             }
 

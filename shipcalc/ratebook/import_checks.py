@@ -1,13 +1,18 @@
 """What must be true of the buyers' countries: their duty and tax, their rules of entry."""
 
+import itertools
 from collections.abc import Iterator
 
 from shipcalc.errors import Problem
-from shipcalc.ratebook.import_rows import ImportCharge
+from shipcalc.ratebook.import_rows import Country, EntryRule, Hold, ImportCharge
+from shipcalc.ratebook.paperwork_rows import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.ratebook.pricing_settings import currency_of
 from shipcalc.ratebook.remarks import fault, short_cell, warning
+from shipcalc.ratebook.sourced import READ
 from shipcalc.ratebook.stage_checks import countries_in, currency_in, one_of_two, rows_stand_once
 from shipcalc.ratebook.tables import Tables
+
+Sourced = DocumentRow | TaskRow | FromBuyerRow | Country | ImportCharge | EntryRule | Hold
 
 
 def countries_are_whole(tables: Tables) -> Iterator[Problem]:
@@ -63,6 +68,23 @@ def import_charges_stand_once(tables: Tables) -> Iterator[Problem]:
             yield fault(row, "code", message, "give one of the two another code, or another treatment")
 
 
+def what_was_not_read_has_no_day(tables: Tables) -> Iterator[Problem]:
+    """Checked on is the day of a copy that somebody read: it stands with nothing learnt otherwise."""
+    sheets: tuple[tuple[Sourced, ...], ...] = (
+        tables.documents,
+        tables.tasks,
+        tables.from_buyer,
+        tables.countries,
+        tables.import_charges,
+        tables.entry_rules,
+        tables.holds,
+    )
+    for row in itertools.chain.from_iterable(sheets):
+        if row.trust is not None and row.trust not in READ and row.checked_on is not None:
+            message = f'Trust says "{row.trust}", so nobody read the source on that day'
+            yield warning(row, "checked_on", message, "empty it, or read the source and write read under Trust")
+
+
 def entry_ages_rise(tables: Tables) -> Iterator[Problem]:
     """A rule of entry holds for some age."""
     for row in tables.entry_rules:
@@ -86,4 +108,5 @@ CHECKS = (
     import_charges_can_apply,
     import_charges_stand_once,
     entry_ages_rise,
+    what_was_not_read_has_no_day,
 )

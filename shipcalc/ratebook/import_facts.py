@@ -1,15 +1,11 @@
 """What is known of the buyers' customs, as it is written into `paperwork.xlsx`: the member states of the European Union.
 
 They share the customs tariff and differ in their tax, so that one table and a few rows a state say it; other countries stand in
-`data/*.toml`. Every figure says how it was learnt: read, read at second hand, or from memory and not checked. `Checked on` is
-filled only where the source itself was read.
+`data/*.toml`. Every row says how its figures were learnt (column Trust, for the office). `Checked on` is filled only where the
+source itself was read.
 """
 
 from collections.abc import Iterator
-
-READ = "read"
-SECOND_HAND = "read at second hand"
-MEMORY = "from memory, not checked"
 
 # Country, name, currency, standard tax and how it was learnt, reduced tax of a collector's piece and how it was learnt. Blank:
 # not known here, and the standard tax is counted for a collector's piece as well.
@@ -30,7 +26,7 @@ GR | Greece      | EUR | 24 %   | memory      |       |
 HR | Croatia     | EUR | 25 %   | memory      |       |
 HU | Hungary     | HUF | 27 %   | memory      |       |
 IE | Ireland     | EUR | 23 %   | memory      |       |
-IT | Italy       | EUR | 22 %   | memory      |       |
+IT | Italy       | EUR | 22 %   | memory      | 5 %   | second hand
 LT | Lithuania   | EUR | 21 %   | memory      |       |
 LU | Luxembourg  | EUR | 17 %   | memory      |       |
 LV | Latvia      | EUR | 21 %   | memory      |       |
@@ -47,20 +43,25 @@ STEERING = {"CY": "right", "IE": "right", "MT": "right"}
 COLLECTOR_RATE_FROM = {
     "DE": "press and trade texts that quote the finance ministry",
     "NL": "trade texts; of price and transport",
+    "IT": "decree-law 95/2025, article 9, since 2025-07-01",
     "FR": "customs reply that quotes the circular of 16 January 2013",
     "AT": "national law",
     "BE": "national law",
 }
 
-_LEARNT = {"memory": MEMORY, "second hand": SECOND_HAND}
 _CRITERIA = (
     "At least 30 years old; original state without substantial changes to chassis, body, steering, brakes, transmission, "
     "suspension or engine; model no longer made. Its customs decide, best asked beforehand"
 )
-_US_ORIGIN = (
-    "Goods that originate in the United States may be free of duty from 2026-07-01 to 2029-12-31 (Regulation (EU) 2026/1455, "
-    "read at second hand); whether used cars are among them was not read, so the full duty is counted. Built in the EU: may come "
-    "back free within three years (from memory). Registration tax is not counted"
+_NOTE = "Registration tax is not counted"
+US_ORIGIN = (
+    "Goods that originate in the United States may be free of duty from 2026-07-01 to 2029-12-31 (Regulation (EU) 2026/1455) "
+    "with proof of that origin; the full duty is counted, since it is not certain that "
+    "used cars are among them. Ask a customs broker"
+)
+BACK_TO_THE_UNION = (
+    "A vehicle that was built in the European Union may come back free of duty within three years of "
+    "leaving it, with proof"
 )
 
 
@@ -70,12 +71,32 @@ def countries(cells: dict[str, str]) -> dict[str, str]:
         "country": cells["country"],
         "name": cells["name"],
         "currency": cells["currency"],
-        "steering": STEERING.get(cells["country"], "left; right-hand drive may be registered, from memory"),
+        "steering": STEERING.get(cells["country"], "left; right-hand drive may be registered"),
         "collector_from_years": "30",
         "collector_criteria": _CRITERIA,
-        "note": _US_ORIGIN,
-        "source": f"Combined Nomenclature, additional note to chapter 97, since 2014-01-01 ({READ})",
+        "note": _NOTE,
+        "source": "Combined Nomenclature, additional note to chapter 97, since 2014-01-01",
+        "trust": "read",
         "checked_on": "2026-11-25",
+    }
+
+
+def entry_rules(cells: dict[str, str]) -> Iterator[dict[str, str]]:
+    """Yield the rows of sheet Entry rules for a state: what its customs ask by where the vehicle was built."""
+    own = {"country": cells["country"], "answer": "warns"}
+    yield {
+        **own,
+        "rule": US_ORIGIN,
+        "built_in": "US",
+        "source": "Regulation (EU) 2026/1455",
+        "trust": "second hand",
+    }
+    yield {
+        **own,
+        "rule": BACK_TO_THE_UNION,
+        "built_in": "; ".join(line.split(" | ")[0].strip() for line in STATES.strip().splitlines()),
+        "source": "Regulation (EU) No 952/2013, article 203",
+        "trust": "memory",
     }
 
 
@@ -83,7 +104,7 @@ def import_charges(cells: dict[str, str]) -> Iterator[dict[str, str]]:
     """Yield the rows of sheet Import charges for a state, in the order in which they count."""
     own = {"country": cells["country"]}
     duty = {**own, "kind": "duty", "treatment": "ordinary", "base": "CIF"}
-    tariff = f"Common Customs Tariff ({SECOND_HAND})"
+    tariff = "Common Customs Tariff"
     yield {
         **duty,
         "code": "duty",
@@ -91,8 +112,14 @@ def import_charges(cells: dict[str, str]) -> Iterator[dict[str, str]]:
         "motorcycle": "no",
         "percent_ppm": "10 %",
         "source": f"{tariff}, heading 8703",
+        "trust": "second hand",
     }
-    motorcycle = {**duty, "motorcycle": "yes", "source": f"{tariff}, heading 8711: 6 %, up to 250 cc 8 %"}
+    motorcycle = {
+        **duty,
+        "motorcycle": "yes",
+        "source": f"{tariff}, heading 8711: 6 %, up to 250 cc 8 %",
+        "trust": "second hand",
+    }
     yield {**motorcycle, "code": "duty-motorcycle", "label": "Customs duty, motorcycle", "percent_ppm": "6 %"}
     yield {
         **motorcycle,
@@ -102,13 +129,13 @@ def import_charges(cells: dict[str, str]) -> Iterator[dict[str, str]]:
         "percent_ppm": "2 %",
     }
     tax = {**own, "kind": "tax", "code": "vat", "base": "CIF, duty and onward carriage"}
-    standard = _LEARNT[cells["vat_known"]]
     yield {
         **tax,
         "treatment": "ordinary",
         "label": "Value added tax (VAT)",
         "percent_ppm": cells["vat"],
-        "source": f"Standard rate ({standard})",
+        "source": "Standard rate",
+        "trust": cells["vat_known"],
     }
     reduced = cells["collector_vat"]
     rate_from = COLLECTOR_RATE_FROM.get(cells["country"], "")
@@ -117,9 +144,6 @@ def import_charges(cells: dict[str, str]) -> Iterator[dict[str, str]]:
         "treatment": "collector",
         "label": "Value added tax (VAT), collector's piece (9705), no duty",
         "percent_ppm": reduced or cells["vat"],
-        "source": (
-            f"Reduced rate: {rate_from} ({_LEARNT[cells['collector_known']]})"
-            if reduced
-            else f"The reduced rate is not known here: the standard rate stands in ({standard})"
-        ),
+        "source": f"Reduced rate: {rate_from}" if reduced else "Standard rate; ask whether a reduced one applies",
+        "trust": cells["collector_known"] if reduced else cells["vat_known"],
     }

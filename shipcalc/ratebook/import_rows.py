@@ -8,6 +8,7 @@ from datetime import date
 
 from shipcalc.ratebook.columns import Kind, Row, column
 from shipcalc.ratebook.overseas_words import TREATMENTS
+from shipcalc.ratebook.sourced import office_note_column, trust_column
 from shipcalc.records import dataclass
 
 BASES_OF_IMPORT = (
@@ -48,11 +49,16 @@ class Country(Row):
     source: str | None = column(
         "Source",
         Kind.TEXT,
-        "Where it was read, and how far to trust it.",
-        example="CN additional note to chapter 97 (read)",
+        "The law, or who says so; the buyer may read it.",
+        example="Combined Nomenclature, additional note to chapter 97",
     )
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
     checked_on: date | None = column(
-        "Checked on", Kind.DATE, "When somebody last looked at the source.", example="2026-11-25"
+        "Checked on",
+        Kind.DATE,
+        "The day of the copy that somebody read; blank unless it was read.",
+        example="2026-11-25",
     )
 
 
@@ -93,6 +99,12 @@ class ImportCharge(Row):
     motorcycle: bool | None = column(
         "Motorcycle", Kind.YES_NO, "yes: only motorcycles. no: everything else. Blank: any.", example="no"
     )
+    body: tuple[str, ...] = column(
+        "Body", Kind.LIST, "Only vehicles whose body holds one of these words, divided by ; — blank: any.", example=""
+    )
+    not_body: tuple[str, ...] = column(
+        "Not body", Kind.LIST, "Not vehicles whose body holds one of these words, divided by ;", example="camper"
+    )
     percent_ppm: int | None = column("Percent", Kind.PERCENT, "Of the base.", example="10 %")
     base: str | None = column(
         "Of",
@@ -106,10 +118,15 @@ class ImportCharge(Row):
     )
     flat: float | None = column("Flat (local currency)", Kind.FACTOR, "A sum in place of a percentage.", example="")
     source: str | None = column(
-        "Source", Kind.TEXT, "Where it was read, and how far to trust it.", example="read at second hand", required=True
+        "Source", Kind.TEXT, "The law, or who says so; the buyer may read it.", example="Customs Tariff"
     )
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
     checked_on: date | None = column(
-        "Checked on", Kind.DATE, "When somebody last looked at the source.", example="2026-11-25"
+        "Checked on",
+        Kind.DATE,
+        "The day of the copy that somebody read; blank unless it was read.",
+        example="2026-11-25",
     )
 
 
@@ -140,15 +157,22 @@ class EntryRule(Row):
     motorcycle: bool | None = column(
         "Motorcycle", Kind.YES_NO, "yes: only motorcycles. no: everything else. Blank: any.", example=""
     )
+    built_in: tuple[str, ...] = column(
+        "Built in", Kind.LIST, "Only vehicles built in these countries, divided by ;", example="US"
+    )
     source: str | None = column(
         "Source",
         Kind.TEXT,
-        "Where it was read, and how far to trust it.",
-        example="Road Vehicle Standards Act 2018 (read)",
-        required=True,
+        "The law, or who says so; the buyer may read it.",
+        example="Road Vehicle Standards Act 2018",
     )
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
     checked_on: date | None = column(
-        "Checked on", Kind.DATE, "When somebody last looked at the source.", example="2026-11-25"
+        "Checked on",
+        Kind.DATE,
+        "The day of the copy that somebody read; blank unless it was read.",
+        example="2026-11-25",
     )
 
 
@@ -180,10 +204,14 @@ class Hold(Row):
     source: str | None = column(
         "Source",
         Kind.TEXT,
-        "Where it was read, and how far to trust it.",
-        example="15 CFR 740 Supp. 1 (from memory, not checked)",
-        required=True,
+        "The law, or who says so; the buyer may read it.",
+        example="15 CFR part 740, supplement 1",
     )
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
     checked_on: date | None = column(
-        "Checked on", Kind.DATE, "When somebody last looked at the source.", example="2026-11-25"
+        "Checked on",
+        Kind.DATE,
+        "The day of the copy that somebody read; blank unless it was read.",
+        example="2026-11-25",
     )

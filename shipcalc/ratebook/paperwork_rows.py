@@ -11,6 +11,7 @@ from shipcalc.ratebook.overseas_words import (
     PAPER_MODES,
     TREATMENTS,
 )
+from shipcalc.ratebook.sourced import office_note_column, trust_column
 from shipcalc.ratebook.trucking_rows import TRAILERS
 from shipcalc.records import dataclass
 
@@ -181,8 +182,13 @@ class DocumentRow(Conditioned):
     source: str | None = column(
         "Source", Kind.TEXT, "The law, standard or 'common practice, no source'.", example="49 CFR 373.101"
     )
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
     checked_on: date | None = column(
-        "Checked on", Kind.DATE, "When somebody last looked at the source.", example="2026-11-25"
+        "Checked on",
+        Kind.DATE,
+        "The day of the copy that somebody read; blank unless it was read.",
+        example="2026-11-25",
     )
 
 
@@ -222,8 +228,13 @@ class TaskRow(Conditioned):
     source: str | None = column(
         "Source", Kind.TEXT, "The law, standard or 'common practice, no source'.", example="common practice, no source"
     )
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
     checked_on: date | None = column(
-        "Checked on", Kind.DATE, "When somebody last looked at the source.", example="2026-11-25"
+        "Checked on",
+        Kind.DATE,
+        "The day of the copy that somebody read; blank unless it was read.",
+        example="2026-11-25",
     )
 
 
@@ -242,6 +253,11 @@ class FromBuyerRow(Conditioned):
     source: str | None = column(
         "Source", Kind.TEXT, "The law, standard or 'common practice, no source'.", example="common practice, no source"
     )
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
     checked_on: date | None = column(
-        "Checked on", Kind.DATE, "When somebody last looked at the source.", example="2026-11-25"
+        "Checked on",
+        Kind.DATE,
+        "The day of the copy that somebody read; blank unless it was read.",
+        example="2026-11-25",
     )

@@ -57,6 +57,22 @@ def check_row(plan, row: dict, vehicle: int, place: int, trailer: str) -> bool:
     return True
 
 
+def test_what_a_hired_driver_could_bring_is_on_no_trailer(make_plan, books, zips, some) -> None:
+    """Motor homes go by flat-bed here, where a driver is cheaper; nothing else is asked for."""
+    high = [number for number, vehicle in enumerate(books.stock.vehicles) if (vehicle.height_mm or 0) > 2_286]
+    assert len(high) > 5
+    home = [number for number, place in enumerate(zips.places) if is_home(place.country, place.subdivision)]
+    plan = make_plan(some(zips, home[:: len(home) // 12][:12]), high[:3])
+    answers = iter(rows(plan))
+    priced = [
+        check_row(plan, next(answers), vehicle, place, trailer)
+        for vehicle in range(3)
+        for place in range(len(plan.destinations))
+        for trailer in plan.trailers
+    ]
+    assert sum(priced) > 3 * 8
+
+
 def test_rows_of_random_vehicles_and_zips(make_plan, zips, some) -> None:
     chance = np.random.default_rng(20261218)
     home = [number for number, place in enumerate(zips.places) if is_home(place.country, place.subdivision)]

@@ -12,6 +12,7 @@ from openpyxl.utils.datetime import CALENDAR_MAC_1904
 from openpyxl.worksheet.filters import FilterColumn, Filters
 
 from shipcalc.ratebook.import_rows import Country, EntryRule, Hold, ImportCharge
+from shipcalc.ratebook.loading_rows import LoadingWay
 from shipcalc.ratebook.overseas_rows import (
     ContainerType,
     Currency,
@@ -178,6 +179,20 @@ OVERSEAS = {
             door_height_mm=2_566,
             payload_kg=19_000,
         ),
+    ),
+    "Ways of loading": (
+        LoadingWay(
+            code="driven",
+            mode="roro",
+            loading="driven",
+            **dict.fromkeys(("runs", "rolls", "steers", "brakes"), True),
+            how="driven aboard",
+            label="Driven aboard",
+        ),
+        LoadingWay(
+            code="towed", mode="roro", loading="towed", rolls=True, steers=True, how="in tow", label="Towed aboard"
+        ),
+        LoadingWay(code="packed", mode="container", loading="container", how="packed", label="Packed"),
     ),
     "Stage charges": (
         StageCharge(code="filing", label="Filing", stage="export clearance", per="shipment", amount_minor=8_500),

@@ -1,5 +1,6 @@
 """The overseas half of the rate book that comes with the program: real places, a price or an honest gap, facts with their source."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -7,10 +8,10 @@ import pytest
 from shipcalc.places.ports import find_port
 from shipcalc.ratebook.book import read_rate_book
 from shipcalc.ratebook.overseas_rows import COST_STAGES
+from shipcalc.ratebook.sourced import READ, TRUST
 from shipcalc.ratebook.trucking_rows import RoadFactor
 
 RATES = Path(__file__).parents[2] / "rates"
-MARKS = ("(read)", "read at second hand", "from memory", "common practice")
 # From Ports, Ocean, Containers, On-carriage, Marine cover, Import charges instead of Stage charges.
 PRICED_ELSEWHERE = {"main carriage", "cargo insurance", "on-carriage", "duty and tax"}
 
@@ -110,15 +111,45 @@ def test_landlocked_neighbours_of_ports_have_a_last_leg(book):
     assert countries >= {"CH", "AT", "CZ", "SK", "HU", "LU", "LI", "PY", "BW"}
 
 
-def test_figures_of_the_buyers_side_say_how_far_to_trust_them(book):
+def sourced_rows(book):
+    return (
+        *book.documents,
+        *book.tasks,
+        *book.from_buyer,
+        *book.countries,
+        *book.import_charges,
+        *book.entry_rules,
+        *book.holds,
+    )
+
+
+def test_every_row_says_how_its_source_was_learnt(book):
     for row in (*book.countries, *book.import_charges, *book.entry_rules, *book.holds):
-        assert any(mark in row.source for mark in MARKS), row.at.cell("source")
-        if row.checked_on is None:
-            assert "(read)" not in row.source, row.at.cell("checked_on")
+        assert row.trust in TRUST, row.at.cell("trust")
+        assert row.source or row.trust == "memory", row.at.cell("source")
+
+
+def test_a_day_of_checking_stands_only_with_what_was_read(book):
+    for row in sourced_rows(book):
+        assert row.checked_on is None or row.trust in READ, row.at.cell("checked_on")
+
+
+def test_no_source_or_note_that_a_buyer_may_read_holds_a_trust_mark(book):
+    marks = re.compile(r"second hand|secondary|from memory|not checked|(was|were) not read|\(read", re.I)
+    for row in (
+        *book.documents,
+        *book.tasks,
+        *book.from_buyer,
+        *book.countries,
+        *book.import_charges,
+        *book.entry_rules,
+    ):
+        for field in ("source", "note", "rule", "label", "steering", "collector_criteria", "asked"):
+            assert not marks.search(str(getattr(row, field, None) or "")), row.at.cell(field)
 
 
 def test_only_a_rule_that_was_read_bars_a_vehicle(book):
-    assert [row.rule for row in book.entry_rules if row.answer == "bars" and "(read)" not in row.source] == []
+    assert [row.rule for row in book.entry_rules if row.answer == "bars" and row.trust not in READ] == []
 
 
 def test_every_member_state_of_the_union_has_duty_and_tax_for_both_treatments(book):

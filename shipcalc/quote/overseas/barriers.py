@@ -25,12 +25,16 @@ def entry_rules(request: Request, book: RateBook, as_of: date) -> tuple[tuple[st
         if rule.answer == "bars":
             names = ", ".join(vehicle.stock_number for vehicle in concerned)
             raise NoAnswer(
-                f"{names} may not enter {request.to.country}: {rule.rule.rstrip('.')} ({rule.source})",
+                f"{names} may not enter {request.to.country}: {_with_source(rule)}",
                 where=rule.at.cell("rule"),
                 remedy="ask a customs broker of that country",
             )
-        told[rule.answer][f"{rule.rule.rstrip('.')} ({rule.source})."] = None
+        told[rule.answer][f"{_with_source(rule)}."] = None
     return tuple(told["restricts"]), tuple(told["warns"])
+
+
+def _with_source(rule: EntryRule) -> str:
+    return f"{rule.rule.rstrip('.')} ({rule.source})" if rule.source else rule.rule.rstrip(".")
 
 
 def _concerns(rule: EntryRule, vehicle: Vehicle, day: date) -> bool:
@@ -39,4 +43,5 @@ def _concerns(rule: EntryRule, vehicle: Vehicle, day: date) -> bool:
         (rule.age_from is None or age is None or age >= rule.age_from)
         and (rule.age_under is None or (age is not None and age < rule.age_under))
         and rule.motorcycle in (None, is_motorcycle(vehicle))
+        and (not rule.built_in or vehicle.built_in.upper() in {code.upper() for code in rule.built_in})
     )
