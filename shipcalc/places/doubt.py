@@ -14,7 +14,7 @@ from shipcalc.places.spelling import NICKNAMES, spelling_key
 # What a place counts for where nobody has counted its people.
 PEOPLE_OF_A_SMALL_PLACE = 300
 # A name alone stands for a place that is so many times as large as any namesake; with its state or country fewer will do.
-TIMES_ALONE, TIMES_IN_ITS_STATE, TIMES_ABROAD = 10, 4, 2
+TIMES_ALONE, TIMES_IN_ITS_STATE, TIMES_IN_ITS_COUNTRY, TIMES_ABROAD = 10, 4, 2, 2
 # A name alone stands for a place abroad only from this size on, and not where a town at home of this size has it too.
 LARGE_ABROAD, TOWN_AT_HOME = 5_000, 15_000
 # By a second name alone (Cologne for Köln) only a city of this size is meant, and not by a few letters that may be a slip.
@@ -63,15 +63,17 @@ def _is_rival(first: Named, other: Named, *, in_state: bool) -> bool:
     """Whether a namesake is large enough to be meant as well; of a place at home, one abroad hardly ever is."""
     if _is_at_home(first.city) and not _is_at_home(other.city):
         return other.weight * TIMES_ABROAD > first.weight and first.city.population < KNOWN_BY_ANOTHER_NAME
-    return other.weight * _times(in_state=in_state) > first.weight
+    return other.weight * _times(first.city, in_state=in_state) > first.weight
 
 
 def _is_town_at_home(one: Named) -> bool:
     return one.is_first and one.city.population >= TOWN_AT_HOME and _is_at_home(one.city)
 
 
-def _times(*, in_state: bool) -> int:
-    return TIMES_IN_ITS_STATE if in_state else TIMES_ALONE
+def _times(city: City, *, in_state: bool) -> int:
+    if not in_state:
+        return TIMES_ALONE
+    return TIMES_IN_ITS_STATE if _is_at_home(city) else TIMES_IN_ITS_COUNTRY
 
 
 def _asked(name: str, candidates: Sequence[Named]) -> tuple[str, tuple[str, ...]]:
