@@ -14,6 +14,7 @@ from shipcalc.places.straight import great_circle_mi
 from shipcalc.quote.answer import Answer
 from shipcalc.quote.candidates import trailer_of
 from shipcalc.quote.deadline import latest_ready
+from shipcalc.quote.lead_times import with_lead
 from shipcalc.quote.legs import lane_legs
 from shipcalc.quote.loading import in_short, is_driven, on_the_road
 from shipcalc.quote.model import Charge, Leg, Loaded, Ocean, Option
@@ -54,7 +55,8 @@ def answer_overseas(request: Request, book: RateBook, as_of: date) -> Answer:
     """
     released = check_holds(request, book, as_of)
     restricted, rules = entry_rules(request, book, as_of)
-    before = (*restricted, *entry_unchecked(request, book))
+    lead = with_lead(request, book, as_of)
+    request, before = lead.request, (*restricted, *entry_unchecked(request, book), *lead.said)
     found = find_ways(request, book, as_of)
     term_advice = advice(found.sums.term, by_container=False, overseas=not is_domestic(request.to.country))
     country = country_notes(found.sums.imports.country)
