@@ -155,11 +155,15 @@ class Milestone:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Dates:
-    """When the vehicle is picked up and delivered, earliest and latest, and the steps between."""
+    """When the vehicle is picked up and delivered, earliest and latest, and the steps between.
+
+    `held_days`: it could set out so many days sooner, and is held in the yard for its ship.
+    """
 
     pickup: Window
     delivery: Window
     timeline: tuple[Milestone, ...] = ()
+    held_days: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
