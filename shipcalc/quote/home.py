@@ -7,13 +7,13 @@ from decimal import Decimal
 from shipcalc.errors import WrongInput
 from shipcalc.money import PPM, half_up, to_decimal, to_minor, with_code
 from shipcalc.pricing.lines import FUEL
+from shipcalc.quote import driven
 from shipcalc.quote.answer import Answer
 from shipcalc.quote.candidates import Candidate, candidates, find_trailer, service_dates
 from shipcalc.quote.charges import line_charges, line_numbers, rounding_charge
 from shipcalc.quote.choices import Choice, choices, recommended
 from shipcalc.quote.deadline import check_in_time, late_reason, latest_ready
 from shipcalc.quote.distances import Lane, road_lanes
-from shipcalc.quote.driven import DRIVING, before_driving
 from shipcalc.quote.legs import lane_legs
 from shipcalc.quote.loading import on_own_wheels, on_the_road, on_truck
 from shipcalc.quote.model import Charge, Dates, LeftOut, Leg, Milestone, Option
@@ -54,7 +54,7 @@ def answer_at_home(request: Request, book: RateBook, as_of: date) -> Answer:
     shown = choices(found, request.vehicles, book)
     index, reason = recommended(shown, request.vehicles, book)
     return Answer(
-        options=tuple(_option(choice, request, book, lanes, lane_of, as_of) for choice in shown),
+        options=tuple(home_option(choice, request, book, lanes, lane_of, as_of) for choice in shown),
         recommended=index,
         reason=reason,
         left_out=(*left_out, *late),
@@ -90,9 +90,10 @@ def _latest_ready(candidate: Candidate, request: Request, book: RateBook, lanes:
     return latest_ready(request, delivered)
 
 
-def _option(
+def home_option(
     choice: Choice, request: Request, book: RateBook, lanes: tuple[Lane, ...], lane_of: tuple[int, ...], as_of: date
 ) -> Option:
+    """Return one service as a choice: its lines, dates, papers and what is said about it."""
     candidate, currency = choice.candidate, book.pricing.currency
     row = candidate.service.row
     charges = _charges(candidate, request, book, lane_of)
@@ -105,6 +106,7 @@ def _option(
     moments = home_days(as_of, candidate.dates)
     documents, tasks = papers(request, book, way=way, days=moments)
     deposit = half_up(candidate.total_minor * book.pricing.deposit_ppm, PPM)
+    holds = _what_it_holds(choice, request, charges, currency)
     return Option(
         title=f"{trailer.capitalize()} trailer" if trailer else "Driven by a hired driver",
         good_for=choice.good_for,
@@ -125,19 +127,27 @@ def _option(
         needed_from_buyer=needed_from_buyer(request, book, way=way, days=moments),
         documents=documents,
         tasks=tasks,
-        included=included(request, row.cover_minor, currency, has_fuel=any(charge.code in FUEL for charge in charges)),
-        not_included=not_included(
-            request,
-            row.cover_minor,
-            currency,
-            covers_value=any(charge.unit == "%" and not charge.of for charge in charges),
-        ),
-        before_price=() if trailer else tuple(before_driving(request.vehicles, lanes, lane_of)),
+        included=holds[0],
+        not_included=holds[1],
+        before_price=() if trailer else tuple(driven.before_driving(request.vehicles, lanes, lane_of)),
         warnings=(
-            *(on_the_road(request.vehicles) if trailer else DRIVING),
+            *(on_the_road(request.vehicles) if trailer else driven.DRIVING),
             *_warnings(candidate, request, book),
         ),
     )
+
+
+def _what_it_holds(
+    choice: Choice, request: Request, charges: tuple[Charge, ...], currency: str
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Return what the price contains, and what it does not."""
+    cover_minor = choice.candidate.service.row.cover_minor
+    covers_value = any(charge.unit == "%" and not charge.of for charge in charges)
+    without = not_included(request, cover_minor, currency, covers_value=covers_value)
+    if choice.trailer is None:
+        return driven.included(cover_minor, currency), driven.not_included(without)
+    has_fuel = any(charge.code in FUEL for charge in charges)
+    return included(request, cover_minor, currency, has_fuel=has_fuel), without
 
 
 def _charges(candidate: Candidate, request: Request, book: RateBook, lane_of: tuple[int, ...]) -> tuple[Charge, ...]:

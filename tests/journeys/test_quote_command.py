@@ -172,12 +172,14 @@ def test_settings_name_the_dealer_and_keep_every_quote(say, here: Path) -> None:
 def test_the_checklist_is_made_from_the_saved_quote(say, here: Path) -> None:
     assert say(*ASK, "--out", "lindqvist").status == 0
     (here / "lindqvist/office/checklist.xlsx").unlink()
-    told = say("checklist", "lindqvist/office/quote.json")
+    told = say("checklist", "lindqvist/office/quote.json", "--accepted", "2026-12-01")
     assert told.status == 0, told.err
     assert (here / "lindqvist/office/checklist.xlsx").is_file()
     dues = [line.split("\t")[0] for line in told.out.splitlines() if line[:3] == "202"]
     assert len(dues) > 5
-    as_data = json.loads(say("checklist", "lindqvist/office/quote.json", "--out", "later", "--json").out)
+    as_data = json.loads(
+        say("checklist", "lindqvist/office/quote.json", "--accepted", "2026-12-01", "--out", "later", "--json").out
+    )
     assert (here / "later/checklist.xlsx").is_file()
     assert [item["due"] for item in as_data["items"]] == dues
     assert dues == sorted(dues)
