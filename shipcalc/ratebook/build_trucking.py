@@ -8,6 +8,7 @@ from pathlib import Path
 from shipcalc.ratebook import invented_carriers as carriers
 from shipcalc.ratebook import invented_ferries as ferries
 from shipcalc.ratebook import invented_lanes as lanes
+from shipcalc.ratebook import invented_yards as yards
 from shipcalc.ratebook.columns import Row
 from shipcalc.ratebook.ferry_rows import Ferry
 from shipcalc.ratebook.pricing_settings import SETTINGS
@@ -25,6 +26,7 @@ from shipcalc.ratebook.trucking_rows import (
     VehicleSize,
 )
 from shipcalc.ratebook.typed import lines, row
+from shipcalc.ratebook.yard_rows import Storage, Terminal
 
 CHECKED_ON = "2026-11-25"
 ABOUT = """\
@@ -46,6 +48,8 @@ def invented_rows() -> dict[str, tuple[Row, ...]]:
         "Fuel": tuple(_fuel()),
         "Road factors": tuple(_road_factors()),
         "Ferries": tuple(_ferries()),
+        "Storage": tuple(row(Storage, cells) for cells in lines(yards.STORAGE_FIELDS, yards.STORAGE)),
+        "Terminals": tuple(row(Terminal, cells) for cells in lines(yards.TERMINAL_FIELDS, yards.TERMINALS)),
         "Pricing": tuple(_settings()),
     }
 
@@ -87,9 +91,6 @@ def _road_factors() -> Iterator[RoadFactor]:
     table = "Ballou, Rahardja & Sakai 2002, Transportation Research Part A 36(9), table 1"
     at_home = {"source": f"{table}: n = 299, standard deviation 0.17", "checked_on": CHECKED_ON}
     yield row(RoadFactor, {"from_place": "US", "to_place": "US", "factor": "1.20", **at_home})
-    for cells in lines(lanes.DETOUR_FIELDS, lanes.DETOURS):
-        source = f"{cells.pop('why')}: {lanes.DETOUR_SOURCE} {cells.pop('pairs')}"
-        yield row(RoadFactor, {**cells, "source": source, "checked_on": CHECKED_ON})
     for cells in lines(lanes.KNOWN_LANE_FIELDS, lanes.KNOWN_LANES):
         yield row(RoadFactor, {**cells, "checked_on": CHECKED_ON})
     for country, factor in lanes.COUNTRY_FACTORS.items():
