@@ -9,6 +9,7 @@ from shipcalc.bulk.plan import Block, Plan
 from shipcalc.errors import NoAnswer
 from shipcalc.places.place import Place
 from shipcalc.quote.candidates import trailer_of
+from shipcalc.quote.lead_times import with_lead
 from shipcalc.quote.model import Trailer, Wishes
 from shipcalc.quote.overseas.barriers import entry_rules
 from shipcalc.quote.overseas.choices import compared, mode_of
@@ -85,7 +86,7 @@ def _found(plan: Plan, vehicle: int, to: Place, wishes: Wishes) -> Found | str:
     try:
         check_holds(request, plan.book, plan.as_of)
         entry_rules(request, plan.book, plan.as_of)
-        return find_ways(request, plan.book, plan.as_of)
+        return find_ways(with_lead(request, plan.book, plan.as_of).request, plan.book, plan.as_of)
     except NoAnswer as no:
         return no.what
 

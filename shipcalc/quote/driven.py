@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from shipcalc.money import with_code
 from shipcalc.quote.distances import Lane
 from shipcalc.vehicles.vehicle import Vehicle
 
@@ -16,6 +17,22 @@ DRIVING = (
     ),
     "Read the odometer, and photograph the vehicle, with the driver at both ends.",
 )
+
+
+def included(cover_minor: int, currency: str) -> tuple[str, ...]:
+    """Return what the price of a driven delivery contains."""
+    return (
+        "The driver door to door, with nights on the way; fuel for the vehicle, estimated by the mile.",
+        "An inspection for the road and a temporary plate, as far as they stand among the lines.",
+        f"The driver's own insurance of the vehicle up to {with_code(cover_minor, currency)}: ask what it excludes.",
+        "Condition reports with photographs and odometer at both ends.",
+    )
+
+
+def not_included(on_a_truck: tuple[str, ...]) -> tuple[str, ...]:
+    """Return what the price does not contain: what it would not on a truck, without what only a truck has; and the wear."""
+    kept = (line for line in on_a_truck if not line.startswith("Lift gate"))
+    return (*kept, "Repairs on the way: also towing, and tolls and parking beyond what the lines name.")
 
 
 def before_driving(vehicles: Sequence[Vehicle], lanes: Sequence[Lane], lane_of: Sequence[int]) -> Iterator[str]:

@@ -32,7 +32,7 @@ _CONFIG = {"alias_generator": json_name, "populate_by_name": True, "extra": "for
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wishes:
-    """What the buyer asks for beyond the place."""
+    """What the buyer asks for beyond the place. `insure_for`: the cargo cover at home goes up to this sum for each vehicle."""
 
     trailer: Trailer | None = None
     lift_gate: bool = False
@@ -40,6 +40,7 @@ class Wishes:
     express: bool = False
     ocean: Ocean | None = None
     cover: Conditions | None = None
+    insure_for: Decimal | None = None
     term: str | None = None
     currency: str | None = None
     released_by: str = ""
@@ -155,11 +156,15 @@ class Milestone:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Dates:
-    """When the vehicle is picked up and delivered, earliest and latest, and the steps between."""
+    """When the vehicle is picked up and delivered, earliest and latest, and the steps between.
+
+    `held_days`: it could set out so many days sooner, and is held in the yard for its ship.
+    """
 
     pickup: Window
     delivery: Window
     timeline: tuple[Milestone, ...] = ()
+    held_days: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -71,7 +71,9 @@ def papers(
             _document(row, number, due(row.stage, row.days), currency)
             for row in documents_needed(rules.documents, facts)
         ]
-        tasks += [_task(row, number, due(row.stage, row.days)) for row in tasks_needed(rules.tasks, facts)]
+        tasks += [
+            _task(row, number, due(row.stage, row.days, row.counts_from)) for row in tasks_needed(rules.tasks, facts)
+        ]
     return _once(documents), _once(tasks)
 
 
@@ -98,6 +100,11 @@ class _Rules:
 @lru_cache(maxsize=8)
 def _rules(book: RateBook) -> _Rules:
     return _Rules(rules_of(book.documents), rules_of(book.tasks), rules_of(book.from_buyer))
+
+
+def task_rules(book: RateBook) -> tuple[Rule[TaskRow], ...]:
+    """Return the tasks of a rate book as they are asked."""
+    return _rules(book).tasks
 
 
 Paper = TypeVar("Paper", Document, Task)

@@ -7,6 +7,7 @@ from decimal import Decimal
 
 import numpy as np
 
+from shipcalc.errors import WrongInput
 from shipcalc.measures import METRES_PER_MILE, METRES_PER_NAUTICAL_MILE
 from shipcalc.money import PPM, half_up, to_decimal, to_minor
 from shipcalc.places.sea_passages import PASSAGES
@@ -15,6 +16,7 @@ from shipcalc.pricing.cover import STAGE as COVER_STAGE
 from shipcalc.quote.answer import Answer
 from shipcalc.quote.candidates import trailer_of
 from shipcalc.quote.deadline import latest_ready
+from shipcalc.quote.lead_times import with_lead
 from shipcalc.quote.legs import lane_legs
 from shipcalc.quote.loading import in_short, is_driven, on_the_road
 from shipcalc.quote.model import Charge, Leg, Loaded, Ocean, Option
@@ -54,9 +56,15 @@ def answer_overseas(request: Request, book: RateBook, as_of: date) -> Answer:
 
     Raises NoAnswer for a destination that is held or barred, or that nothing reaches; WrongInput for an unknown delivery term.
     """
+    if request.wishes.insure_for is not None:
+        message = (
+            f"{request.to.name} is reached over the sea or a border, where cover is counted of the vehicle's own value"
+        )
+        raise WrongInput(message, where="--insure-for", remedy="leave it out, or change the value in the stock list")
     released = check_holds(request, book, as_of)
     restricted, rules = entry_rules(request, book, as_of)
-    before = (*restricted, *entry_unchecked(request, book))
+    lead = with_lead(request, book, as_of)
+    request, before = lead.request, (*restricted, *entry_unchecked(request, book), *lead.said)
     found = find_ways(request, book, as_of)
     term_advice = advice(found.sums.term, by_container=False, overseas=not is_domestic(request.to.country))
     country = country_notes(found.sums.imports.country)

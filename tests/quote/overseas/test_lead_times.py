@@ -1,0 +1,60 @@
+"""What must be in hand before a vehicle leaves moves the day it leaves: approval, laboratory, lender, a number as an importer.
+
+That Australia wants its approval before the vehicle is shipped: Road Vehicle Standards Act 2018. How many days each takes is an
+estimate of the shipped rows (from memory, not checked); the sums below are by hand from those.
+"""
+
+from dataclasses import replace
+from datetime import date, timedelta
+
+import pytest
+
+from shipcalc.quote.lead_times import with_lead
+from shipcalc.quote.model import Wishes
+from shipcalc.quote.request import Request
+from tests.quote.conftest import DAY
+
+
+@pytest.fixture
+def request_to(shipped, dealer_quote):
+    def made(to: str, *, title: str = "clean", term: str | None = None, ready: date = DAY) -> Request:
+        (vehicle,) = (one for one in shipped.stock.vehicles if one.stock_number == "HV-1042")
+        quote = dealer_quote("HV-1042", to=to)
+        return Request(
+            vehicles=(replace(vehicle, title=title),),
+            starts=(quote.from_,),
+            to=quote.to,
+            ready=ready,
+            wishes=Wishes(term=term),
+        )
+
+    return made
+
+
+@pytest.mark.parametrize(
+    ("to", "title", "term", "days"),
+    [
+        ("Sydney, AU", "clean", None, 45 + 2),  # the approval, and two days before pickup
+        ("Sydney, AU", "missing", None, 45 + 2),  # the duplicate title is there sooner
+        ("Hamburg", "lien", None, 10 + 2),
+        ("Hamburg", "missing", None, 21 + 2),
+        ("Hamburg", "clean", None, 0),
+        ("Hamburg", "clean", "DDP", 21 + 4),
+    ],
+)
+def test_it_leaves_when_the_longest_is_in_hand(request_to, shipped, to: str, title: str, term: str | None, days: int):
+    lead = with_lead(request_to(to, title=title, term=term), shipped.rates, DAY)
+    assert lead.request.ready == DAY + timedelta(days=days)
+    assert bool(lead.said) == bool(days)
+
+
+def test_who_is_ready_later_anyway_waits_for_nothing(request_to, shipped):
+    request = request_to("Sydney, AU", ready=DAY + timedelta(days=90))
+    assert with_lead(request, shipped.rates, DAY).request == request
+
+
+def test_the_first_possible_sailing_is_after_the_approval(dealer_quote):
+    quote = dealer_quote("HV-1042", to="Sydney, AU")
+    for option in quote.options:
+        assert option.dates.pickup[0] >= DAY + timedelta(days=47)
+        assert any("import approval" in said for said in option.before_price)
