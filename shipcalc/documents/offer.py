@@ -11,7 +11,7 @@ from shipcalc.documents import wording
 from shipcalc.documents.deposits import deposit_percent
 from shipcalc.documents.landing import altogether, lacks_duty
 from shipcalc.quote.exchange import converted
-from shipcalc.quote.model import ImportEstimate, Option, Payer, Quote
+from shipcalc.quote.model import Also, ImportEstimate, Option, Payer, Quote
 from shipcalc.quote.stages import DUTY_UNKNOWN, PAID_TO_OTHERS, is_staged
 from shipcalc.records import dataclass
 
@@ -63,8 +63,14 @@ def _answers(quote: Quote, option: Option, money: Money) -> Iterator[Answer]:
     yield Answer("else", "Also to pay", also_to_pay(quote, option, money))
     if option.buyer_pays_locally:
         yield Answer("altogether", "Altogether", _altogether(quote, option, money))
+    yield Answer("also", "Or else", "; ".join(_beside(one, quote, money) for one in quote.also))
     yield Answer("missing", "Not included", "; ".join(missing(option)))
     yield Answer("book", "To book", to_book(quote, option, money))
+
+
+def _beside(one: Also, quote: Quote, money: Money) -> str:
+    """Return what else buyers ask, in few words: `to the Spokane terminal 890 USD, 215 miles from you`."""
+    return f"{wording.lower_first(one.title)} {money(one.total, quote.currency)}{f', {one.note}' if one.note else ''}"
 
 
 def how(quote: Quote, option: Option) -> str:
