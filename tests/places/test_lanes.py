@@ -91,7 +91,12 @@ def american_hubs() -> NDArray[np.float64]:
         (LONDON, PARIS, 270, 310),  # through the Channel Tunnel
         (HAMBURG, COPENHAGEN, 260, 320),  # over the Great Belt; the ferry is no road
         (COPENHAGEN, MALMO, 18, 40),  # over the Sound
-        ((42.053, -70.186), (42.358, -71.060), 105, 130),  # Provincetown – Boston, all round Cape Cod Bay (59 until 2026-11-28)
+        (
+            (42.053, -70.186),
+            (42.358, -71.060),
+            105,
+            130,
+        ),  # Provincetown – Boston, all round Cape Cod Bay (59 until 2026-11-28)
         ((42.614, -70.663), (42.053, -70.186), 130, 170),  # Gloucester – Provincetown, the same way
         ((44.834, -87.377), (45.108, -87.614), 85, 115),  # Sturgeon Bay – Menominee, round Green Bay
         ((45.745, -87.065), (44.834, -87.377), 145, 185),  # Escanaba – Sturgeon Bay, the same way
