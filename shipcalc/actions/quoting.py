@@ -43,6 +43,9 @@ class Order:
     term: str = ""
     currency: str = ""
     released_by: str = ""
+    keep_until: date | None = None
+    collect: bool = False
+    terminal: bool = False
     buyer: str = ""
 
 
@@ -140,6 +143,9 @@ def _wishes(order: Order, sources: Sources) -> "Wishes":
         term=term or None,
         currency=currency or None,
         released_by=order.released_by.strip(),
+        keep_until=order.keep_until,
+        collect=order.collect,
+        terminal=order.terminal,
     )
 
 

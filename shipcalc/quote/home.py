@@ -56,7 +56,7 @@ def answer_at_home(request: Request, book: RateBook, as_of: date) -> Answer:
     shown = choices(found, request.vehicles, book)
     index, reason = recommended(shown, request.vehicles, book)
     return Answer(
-        options=tuple(_option(choice, request, book, lanes, lane_of, as_of) for choice in shown),
+        options=tuple(home_option(choice, request, book, lanes, lane_of, as_of) for choice in shown),
         recommended=index,
         reason=reason,
         left_out=(*left_out, *late),
@@ -109,9 +109,10 @@ def _latest_ready(candidate: Candidate, request: Request, book: RateBook, lanes:
     return latest_ready(request, delivered)
 
 
-def _option(
+def home_option(
     choice: Choice, request: Request, book: RateBook, lanes: tuple[Lane, ...], lane_of: tuple[int, ...], as_of: date
 ) -> Option:
+    """Return one service as a choice: its lines, dates, papers and what is said about it."""
     candidate, currency = choice.candidate, book.pricing.currency
     row = candidate.service.row
     charges = _charges(candidate, request, book, lane_of)

@@ -44,6 +44,9 @@ class Wishes:
     term: str | None = None
     currency: str | None = None
     released_by: str = ""
+    keep_until: date | None = None
+    collect: bool = False
+    terminal: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -283,6 +286,21 @@ class Option:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Also:
+    """What else buyers ask, told beside the choices in one short line and never recommended.
+
+    `what` is "terminal", "port", "now" or "collected"; `title` is told as it is, `total` and `difference` (to the recommended
+    choice's total) are exact, `note` says what is left to the buyer. A face shows `title: total (difference), note`.
+    """
+
+    what: str
+    title: str
+    total: Decimal
+    difference: Decimal
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LeftOut:
     """A carrier's service, a container or a port that could not be offered, and why (office only)."""
 
@@ -315,6 +333,7 @@ class Quote:
     reason: str
     exchange: Exchange | None = None
     options: tuple[Option, ...]
+    also: tuple[Also, ...] = ()
     left_out: tuple[LeftOut, ...] = ()
     assumptions: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()

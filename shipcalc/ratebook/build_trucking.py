@@ -8,6 +8,7 @@ from pathlib import Path
 from shipcalc.ratebook import invented_carriers as carriers
 from shipcalc.ratebook import invented_ferries as ferries
 from shipcalc.ratebook import invented_lanes as lanes
+from shipcalc.ratebook import invented_yards as yards
 from shipcalc.ratebook.columns import Row
 from shipcalc.ratebook.ferry_rows import Ferry
 from shipcalc.ratebook.pricing_settings import SETTINGS
@@ -25,6 +26,7 @@ from shipcalc.ratebook.trucking_rows import (
     VehicleSize,
 )
 from shipcalc.ratebook.typed import lines, row
+from shipcalc.ratebook.yard_rows import Storage, Terminal
 
 CHECKED_ON = "2026-11-25"
 ABOUT = """\
@@ -46,6 +48,8 @@ def invented_rows() -> dict[str, tuple[Row, ...]]:
         "Fuel": tuple(_fuel()),
         "Road factors": tuple(_road_factors()),
         "Ferries": tuple(_ferries()),
+        "Storage": tuple(row(Storage, cells) for cells in lines(yards.STORAGE_FIELDS, yards.STORAGE)),
+        "Terminals": tuple(row(Terminal, cells) for cells in lines(yards.TERMINAL_FIELDS, yards.TERMINALS)),
         "Pricing": tuple(_settings()),
     }
 

@@ -45,6 +45,11 @@ class Sums:
     seasonal: tuple[np.ndarray, ...] = ()
 
     @property
+    def lacks_duty(self) -> bool:
+        """Return whether the buyer's customs will ask for something that no figure is known for."""
+        return not self.imports.treatments and not self.imports.is_domestic
+
+    @property
     def together(self) -> Int64:
         """Return all that the buyer pays beside the vehicles."""
         return self.total + self.locally
