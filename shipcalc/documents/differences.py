@@ -47,7 +47,7 @@ def differences(quote: Quote) -> tuple[Difference, ...]:
             price=option.total,
             altogether=altogether(option),
             more=None if option is best else _more(option, best),
-            there_by=option.dates.delivery[1],
+            there_by=option.dates.delivery[1] if option.legs else option.dates.pickup[0],
         )
         for number, option in enumerate(quote.options, 1)
     )

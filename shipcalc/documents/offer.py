@@ -19,6 +19,7 @@ Money = Callable[[Decimal, str], str]
 
 DUTY_STAGE = "duty and tax"
 NOTHING_MORE_AT_HOME = "nothing more to us or to the carrier"
+FETCHED = "the way from the yard, and what is asked for where it goes"
 NOTHING_MORE_ABROAD = "nothing more that we know of"
 # So many figures of an estimate count, and nothing finer than ten units is told.
 FIGURES = 3
@@ -56,7 +57,11 @@ def answers(quote: Quote, index: int, money: Money) -> tuple[Answer, ...]:
 
 def _answers(quote: Quote, option: Option, money: Money) -> Iterator[Answer]:
     yield Answer("price", "Price", f"{_in_both(quote, option.total, money)}, {how(quote, option)}")
-    yield Answer("when", "There by", there_by(option))
+    if option.legs:
+        yield Answer("when", "There by", there_by(option))
+    else:
+        told = f"at the yard in {wording.place(quote.from_)}, {wording.window(option.dates.pickup)}"
+        yield Answer("when", "Fetch it", told)
     if quote.by is not None and option.latest_ready is not None:
         told = f"{wording.day(option.latest_ready)} at the latest, to be there by {wording.day(quote.by)}"
         yield Answer("ready", "Ready by", told)
@@ -116,6 +121,8 @@ def there_by(option: Option) -> str:
 
 def also_to_pay(quote: Quote, option: Option, money: Money) -> str:
     """Return what the buyer pays to others: an estimate, and both ways where the customs may treat the vehicle in two."""
+    if not option.legs:
+        return FETCHED
     unknown = "; duty and tax there are not known to us" if is_staged(option) and lacks_duty(quote, option) else ""
     if not option.buyer_pays_locally:
         nothing = NOTHING_MORE_ABROAD if is_staged(option) else NOTHING_MORE_AT_HOME

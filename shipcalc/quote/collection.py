@@ -2,10 +2,12 @@
 
 from collections.abc import Iterator
 from datetime import date, timedelta
+from decimal import Decimal
 
 from shipcalc.money import to_decimal
 from shipcalc.places.straight import great_circle_mi
-from shipcalc.quote.model import Also, Dates, Milestone, Option
+from shipcalc.quote.added import AT_HOME, AT_THE_YARD
+from shipcalc.quote.model import Also, Charge, Cost, Dates, Milestone, Option
 from shipcalc.quote.paper_trail import Way, needed_from_buyer, papers
 from shipcalc.quote.request import Request
 from shipcalc.quote.territory import is_domestic, is_filed, is_home
@@ -20,6 +22,9 @@ MODE = "collected"
 NEAR_MI = 150
 # Within so many days it should be fetched (our own rule).
 FETCHED_WITHIN = 14
+
+# So many days after it is agreed the money is there and the papers are signed (common practice, no source).
+PAID_AND_SIGNED = 3
 
 PAPERS_AT_THE_YARD = (
     "The vehicle is handed over with bill of sale and title against payment in full. Bring identification; whoever comes "
@@ -41,9 +46,9 @@ LEFT_TO_THE_BUYER = (
 
 
 def collected(request: Request, book: RateBook, as_of: date) -> Option:
-    """Return the choice of coming for it: nothing for carriage, the first working day after it is ready."""
+    """Return the choice of coming for it without carriage: the first working day after it is ready, paid for and signed over."""
     currency, overseas = book.pricing.currency, not is_domestic(request.to.country)
-    first = working_day_from(max(request.ready, as_of) + timedelta(days=1), YARD)
+    first = working_day_from(max(request.ready + timedelta(days=1), as_of + timedelta(days=PAID_AND_SIGNED)), YARD)
     window = (first, working_day_from(first + timedelta(days=FETCHED_WITHIN), YARD))
     way = Way(
         trailer=None,
@@ -75,7 +80,20 @@ def collected(request: Request, book: RateBook, as_of: date) -> Option:
         cover=nothing,
         total_cost=nothing,
         legs=(),
-        charges=(),
+        charges=(
+            # A line that costs nothing, so that every face has one to show, at the stage that the seller always pays.
+            Charge(
+                line="1",
+                code="yard.handover",
+                label="Handed over at the yard",
+                stage=AT_HOME if is_home(request.to.country, request.to.subdivision) else AT_THE_YARD,
+                quantity=Decimal(1),
+                unit="lump",
+                rate=nothing,
+                amount=nothing,
+                cost=Cost(quantity=Decimal(1), rate=nothing, amount=nothing),
+            ),
+        ),
         dates=Dates(
             pickup=window,
             delivery=window,

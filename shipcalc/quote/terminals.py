@@ -83,11 +83,11 @@ def terminal_option(found: ToTerminal, book: RateBook, as_of: date) -> Option:
     free = f" It stands there free for {days} days; storage is asked after that." if days else ""
     return replace(
         with_charges(option, _charges(found, book), book),
-        title=f"{option.title} to the {row.terminal}",
+        title=f"{option.title} to the {row.terminal}, {found.miles_left:,} miles from you",
         arrives=False,
-        before_price=(
-            *option.before_price,
+        warnings=(
             f"Ends at the {row.terminal}: fetch it there yourself{hours}, {found.miles_left:,} road miles from you.{free}",
+            *option.warnings,
         ),
     )
 

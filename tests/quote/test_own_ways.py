@@ -93,7 +93,7 @@ def test_a_terminal_is_the_truck_to_its_zip_less_discount_with_its_fee(dealer_qu
     assert exact <= own.total < exact + 5
     assert own.legs[-1].to.postal_code == "59101"
     assert not own.arrives
-    assert "road miles from you" in own.before_price[-1]
+    assert "road miles from you" in own.warnings[0]
 
 
 def test_a_terminal_stands_beside_only_where_it_is_cheaper(dealer_quote) -> None:
@@ -111,3 +111,16 @@ def test_overseas_the_price_to_the_port_stands_beside_the_one_to_the_door(dealer
     assert port.total < best.total
     assert port.difference == port.total - best.total
     assert to_port.options  # the port's own term can be asked for
+
+
+@pytest.mark.parametrize("to", ["59715", "Bremen, Germany"])
+@pytest.mark.parametrize("until", [None, date(2027, 4, 1)])
+def test_everything_that_is_written_shows_a_choice_without_a_way(dealer_quote, tmp_path, to, until) -> None:
+    from shipcalc.actions.files import write_files
+
+    quote = dealer_quote("HV-1042", to=to, collect=True, keep_until=until, currency="EUR")
+    for option in (0, len(quote.options) - 1):
+        written = write_files(quote, tmp_path / str(option), paper="letter", option=option)
+        assert any(path.name == "quote.xlsx" for path in written)
+        (message,) = (path.read_text() for path in written if path.name == "message.txt")
+        assert "Collected at the yard" in message
