@@ -20,6 +20,7 @@ from shipcalc.places.gazetteer import FILE, cell, pack_box
 from shipcalc.places.gazetteer_sources import (
     CityEntry,
     PostalEntry,
+    at_their_cities,
     countries,
     geonames_cities,
     places_of_the_post,
@@ -67,6 +68,7 @@ def build(target: Path) -> str:
     postal = us_postal_codes()
     known = geonames_cities()
     cities = with_postal_codes(known + places_of_the_post(postal, known), postal)
+    postal = at_their_cities(postal, cities)
     cities.sort(
         key=lambda city: (city.key, -city.population, city.country, city.subdivision, city.latitude, city.longitude)
     )

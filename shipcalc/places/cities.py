@@ -4,15 +4,18 @@ import math
 import re
 from collections.abc import Iterator, Sequence
 
+from shipcalc.places.doubt import PEOPLE_OF_A_SMALL_PLACE, Named, doubt_about
 from shipcalc.places.finding import Finding, not_found, place_of_city, written
 from shipcalc.places.gazetteer import City, cities_named
 from shipcalc.places.place import Place
 from shipcalc.places.regions import Region, region_name, regions_named
-from shipcalc.places.spelling import other_spellings, spelling_key
+from shipcalc.places.spelling import spelling_key, spellings
 from shipcalc.places.suggestions import suggested_cities
 
 # Somebody who knows a city by another of its names (Köln, Cologne) is rarer than one who uses the first.
 WEIGHT_OF_OTHER_NAME = 0.1
+# It is not thought of at all beside a place of that first name unless it is so many times as large.
+NOT_BESIDE_A_NAMESAKE = 20
 # A city that is not in the state or country of the same name is meant only if it is this large (Washington, DC).
 LARGER_THAN_ITS_NAMESAKE = 500_000
 # Of two entries of one name and state this near, the second is a quarter of the first, or the same again.
@@ -48,10 +51,17 @@ def city_within(text: str, *, near: Place | None, within_mi: float = 0.0) -> Cit
     heads, regions = _split(parts) if parts else ([], [])
     for head in reversed(heads):
         for name, constraints in _readings(head, regions, may_hold_region=True):
-            for city in _cities(name, constraints):
+            for city, *_ in _cities(name, constraints):
                 if near is None or _miles(city, near) <= within_mi:
                     return city
     return None
+
+
+def city_near(name: str, near: Place, *, within_mi: float) -> Place | None:
+    """Return the city of that name nearest to a place of its own country, within a distance."""
+    same = [one.city for one in _cities(name, ()) if one.city.country == near.country]
+    nearest = min(same, key=lambda city: _miles(city, near), default=None)
+    return place_of_city(nearest, "name and area") if nearest and _miles(nearest, near) <= within_mi else None
 
 
 def regions_at_end(text: str) -> tuple[Region, ...]:
@@ -98,28 +108,39 @@ def _without_regions(
             yield from _without_regions(rest, (*regions, found))
 
 
-def _cities(name: str, constraints: Sequence[Sequence[Region]]) -> list[City]:
+def _cities(name: str, constraints: Sequence[Sequence[Region]]) -> list[Named]:
     """Return the cities of that name within all constraints, likeliest first."""
     key = spelling_key(name)
-    for spelling in (key, *other_spellings(key)):
+    for spelling in spellings(key):
         named, also = cities_named(spelling)
-        weighted = [(city, float(city.population)) for city in named]
-        weighted += [(city, city.population * WEIGHT_OF_OTHER_NAME) for city in also if city not in named]
-        weighted.sort(key=lambda pair: -pair[1])
-        cities = [city for city, _ in weighted]
+        found = [Named(city, max(city.population, PEOPLE_OF_A_SMALL_PLACE), is_first=True) for city in named]
+        found += [_also_named(city, spelling) for city in also if city not in named]
+        found.sort(key=lambda one: -one.weight)
         for alternatives in constraints:
-            cities = next((found for region in alternatives if (found := _inside(cities, region))), [])
-        if cities:
-            return cities
+            found = next((inside for region in alternatives if (inside := _inside(found, region))), [])
+        if found:
+            return _without_lesser_names(found)
     return []
 
 
-def _inside(cities: Sequence[City], region: Region) -> list[City]:
+def _also_named(city: City, key: str) -> Named:
+    """Return a city that has the name beside its own; the beginning of its own is as good as the whole (Neustadt am Main)."""
+    is_short = city.key.startswith(f"{key} ")
+    return Named(city, city.population * (1.0 if is_short else WEIGHT_OF_OTHER_NAME), is_first=is_short)
+
+
+def _without_lesser_names(found: Sequence[Named]) -> list[Named]:
+    """Return cities without those that have the name only beside another, where one of about their size has it first."""
+    largest = max((one.city.population for one in found if one.is_first), default=0)
+    return [one for one in found if one.is_first or one.city.population > largest * NOT_BESIDE_A_NAMESAKE]
+
+
+def _inside(found: Sequence[Named], region: Region) -> list[Named]:
     """Return the cities that lie in a region."""
     return [
-        city
-        for city in cities
-        if city.country == region.country and (not region.subdivision or city.subdivision == region.subdivision)
+        one
+        for one in found
+        if one.city.country == region.country and (not region.subdivision or one.city.subdivision == region.subdivision)
     ]
 
 
@@ -137,7 +158,7 @@ def _region_alone(head: str, behind: Sequence[Sequence[Region]]) -> Finding | No
             regions = [region for region in regions if not region.subdivision]
         if not regions:
             continue
-        cities = _cities(name, constraints)
+        cities = [one.city for one in _cities(name, constraints)]
         if cities and _is_meant(cities[0], spelling_key(name), regions):
             return None
         if code_beside:
@@ -190,13 +211,14 @@ def _kind(region: Region) -> str:
 
 def _chosen(
     name: str,
-    cities: list[City],
+    found: list[Named],
     constraints: Sequence[Sequence[Region]],
     unused: Sequence[str],
     foreign_code: str,
 ) -> Finding:
-    """Return the likeliest city, with the sentences about what was assumed."""
-    city, others = cities[0], _apart(cities)
+    """Return the likeliest city, with the sentences about what was assumed, and what must be asked first."""
+    apart = _apart(found)
+    city, others = found[0].city, [one.city for one in apart[1:]]
     notes: list[str] = []
     found_by = "name and region" if constraints else "name"
     if others:
@@ -215,16 +237,30 @@ def _chosen(
     elif city.postal_code:
         notes.append(f"ZIP {city.postal_code} stands for {city.name}; give the ZIP of the door if it is another.")
     place = place_of_city(city, found_by, postal_code=foreign_code or None)
-    return Finding(place, tuple(place_of_city(other, "namesake") for other in others), note=" ".join(notes))
+    doubt, meant = doubt_about(name, apart, is_bare=not constraints, in_state=_in_a_state(constraints))
+    return Finding(
+        place,
+        tuple(place_of_city(other, "namesake") for other in others),
+        suggestions=meant,
+        note=" ".join(notes),
+        doubt=doubt,
+    )
 
 
-def _apart(cities: list[City]) -> list[City]:
-    """Return the namesakes of the first: a quarter of a city, or a second entry of it, is not counted."""
-    kept = cities[:1]
-    for city in cities[1:]:
-        if all(city[2:4] != other[2:4] or _miles(city, other) > SAME_CITY_WITHIN_MI for other in kept):
-            kept.append(city)
-    return kept[1:]
+def _in_a_state(constraints: Sequence[Sequence[Region]]) -> bool:
+    """Whether a state, or a country that has no states here, stands behind the name."""
+    return any(region.subdivision or region.country != "US" for alternatives in constraints for region in alternatives)
+
+
+def _apart(found: list[Named]) -> list[Named]:
+    """Return the first and its namesakes: a quarter of a city, or a second entry of it, is not counted."""
+    kept = found[:1]
+    for one in found[1:]:
+        if all(
+            one.city[2:4] != other.city[2:4] or _miles(one.city, other.city) > SAME_CITY_WITHIN_MI for other in kept
+        ):
+            kept.append(one)
+    return kept
 
 
 def _suggested(name: str, regions: Sequence[Sequence[Region]]) -> Finding:

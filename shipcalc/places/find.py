@@ -9,6 +9,7 @@ import re
 from functools import lru_cache
 
 from shipcalc.errors import WrongInput
+from shipcalc.places.areas import known_area
 from shipcalc.places.cities import city_place, city_within, regions_at_end
 from shipcalc.places.finding import Finding, not_found, written
 from shipcalc.places.gazetteer import postal_code
@@ -37,13 +38,13 @@ _HOME = re.compile(r"[,\s]+(USA|U\.S\.A\.|US|U\.S\.|United States(?: of America)
 
 
 def get_place(text: str) -> Finding:
-    """Return the finding of a text that must be a place; its `place` is never None.
+    """Return the finding of a text that must be a place, beyond doubt; its `place` is never None.
 
     Raises WrongInput with the reason, and what may have been meant.
     """
     finding = find_place(text)
-    if finding.place is None:
-        raise WrongInput(finding.note.rstrip("."), where="place", remedy=finding.remedy)
+    if finding.place is None or finding.doubt:
+        raise WrongInput((finding.doubt or finding.note).rstrip("."), where="place", remedy=finding.remedy)
     return finding
 
 
@@ -123,4 +124,4 @@ def _state_name(state: str) -> str:
     return US_STATES.get(state) or region_name(state, "")
 
 
-READERS = (point_in, postal_place, _city_with_zip, _city)
+READERS = (point_in, postal_place, _city_with_zip, known_area, _city)

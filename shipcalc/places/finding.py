@@ -16,7 +16,8 @@ class Finding:
     """The place, or None; the namesakes that were not taken, likeliest first; what may have been meant; what was assumed.
 
     `note` is a sentence: what was assumed where there is a place, why there is none where there is none; else "".
-    `instead` says what to give where nothing else may have been meant; "" for any of the usual ways.
+    `instead` says what to give where nothing else may have been meant; "" for any of the usual ways. `doubt` says why the place
+    must be asked for before anything is priced ("" where it need not), and `suggestions` are then what it can be.
     """
 
     place: Place | None
@@ -24,6 +25,7 @@ class Finding:
     suggestions: tuple[str, ...] = ()
     note: str = ""
     instead: str = ""
+    doubt: str = ""
 
     @property
     def remedy(self) -> str:

@@ -29,6 +29,14 @@ SAME_PLACE_MI = 30.0
 # A city takes the ZIP of a neighbour only within this distance.
 NEIGHBOUR_MI = 25.0
 
+# A ZIP of one building has a number away from those of the streets, which run on; in a city of more ZIPs it must run on.
+FEW_ZIPS, RUNS_ON_WITHIN = 5, 2
+# As near as this to the middle of a city one ZIP is as good as another; the numbers begin in the old centre, and those of single
+# buildings come late.
+MIDDLE_MI = 2.0
+# A town whose own ZIPs are boxes alone takes one of streets that is as near as this.
+BESIDE_MI = 4.0
+
 _ORGANISATIONS = ("parcel return service", "north pole", "dhs")
 _MILITARY_CITIES = ("apo", "fpo", "dpo")
 _KINDS = {"STANDARD": "S", "PO BOX": "P", "UNIQUE": "U", "MILITARY": "M"}
@@ -138,7 +146,10 @@ def places_of_the_post(postal: list[PostalEntry], known: list[CityEntry]) -> lis
 
 
 def with_postal_codes(cities: list[CityEntry], postal: list[PostalEntry]) -> list[CityEntry]:
-    """Give every US city the ZIP that stands for it: the nearest of its own name, or else the nearest at all."""
+    """Give every US city the ZIP that stands for it: the nearest of its own name, or else the nearest at all; one of streets,
+    where there is one.
+    """
+    streets = _of_streets(postal)
     by_state: dict[tuple[str, str], list[PostalEntry]] = defaultdict(list)
     by_name: dict[tuple[str, str, str], list[PostalEntry]] = defaultdict(list)
     for entry in postal:
@@ -151,8 +162,23 @@ def with_postal_codes(cities: list[CityEntry], postal: list[PostalEntry]) -> lis
     return [
         city
         if city.country not in ("US", *US_TERRITORIES)
-        else replace(city, postal_code=_stand_in(city, by_name, by_state))
+        else replace(city, postal_code=_stand_in(city, by_name, by_state, streets))
         for city in cities
+    ]
+
+
+def at_their_cities(postal: list[PostalEntry], cities: list[CityEntry]) -> list[PostalEntry]:
+    """Return the ZIPs, each that stands for the city of its name put where that city is: one town, one price."""
+    stands = {
+        (city.postal_code, city.key): (round(city.latitude, 3), round(city.longitude, 3))
+        for city in sorted(cities, key=lambda city: city.population)
+        if city.postal_code
+    }
+    return [
+        replace(entry, latitude=at[0], longitude=at[1])
+        if (at := stands.get((entry.code, spelling_key(entry.city)))) and entry.latitude is not None
+        else entry
+        for entry in postal
     ]
 
 
@@ -232,14 +258,46 @@ def _stand_in(
     city: CityEntry,
     by_name: dict[tuple[str, str, str], list[PostalEntry]],
     by_state: dict[tuple[str, str], list[PostalEntry]],
+    streets: frozenset[str],
 ) -> str:
     """Return the ZIP that stands for a city, "" where none is near."""
     own = [entry for entry in by_name.get((city.key, city.country, city.subdivision), ()) if _is_near(city, entry)]
-    candidates = own or by_state.get((city.country, city.subdivision), [])
+    around = by_state.get((city.country, city.subdivision), [])
+    if not any(entry.code in streets for entry in own):
+        beside = [entry for entry in around if entry.code in streets and _miles(city, entry) <= BESIDE_MI]
+        own = beside or own
+    candidates = own or around
     nearest = min(
-        candidates, key=lambda entry: (entry.kind != "S" if own else False, _miles(city, entry)), default=None
+        candidates,
+        key=lambda entry: (
+            entry.code not in streets,
+            entry.kind != "S" if own else False,
+            max(_miles(city, entry), MIDDLE_MI),
+            entry.code,
+        ),
+        default=None,
     )
     return nearest.code if nearest and (own or _miles(city, nearest) <= NEIGHBOUR_MI) else ""
+
+
+def _of_streets(postal: list[PostalEntry]) -> frozenset[str]:
+    """Return the ZIPs of ordinary streets.
+
+    The package calls some ZIPs of boxes, of single firms and of public buildings ordinary. It puts most of them where it puts
+    the boxes of their city, on one point with each other, where no ordinary ZIP stands; the others stand alone among the numbers.
+    """
+    points = {(entry.latitude, entry.longitude) for entry in postal if entry.kind in "PU"}
+    of_city: dict[tuple[str, str], list[str]] = defaultdict(list)
+    for entry in postal:
+        is_forwarder = any(name.casefold() == "reshipper" for name in entry.other_cities)
+        if entry.kind == "S" and (entry.latitude, entry.longitude) not in points and not is_forwarder:
+            of_city[entry.city, entry.state].append(entry.code)
+    return frozenset(code for codes in of_city.values() for code in codes if _runs_on(code, codes))
+
+
+def _runs_on(code: str, codes: list[str]) -> bool:
+    """Whether a ZIP of a city has a neighbour among the numbers, or the city has few."""
+    return len(codes) <= FEW_ZIPS or any(0 < abs(int(code) - int(other)) <= RUNS_ON_WITHIN for other in codes)
 
 
 def _is_near(city: CityEntry, entry: PostalEntry) -> bool:

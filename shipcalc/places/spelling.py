@@ -47,9 +47,9 @@ def spelling_key(text: str) -> str:
     return " ".join(words)
 
 
-def other_spellings(key: str) -> tuple[str, ...]:
-    """Return further keys worth trying: nicknames, and umlauts written out (Duesseldorf → dusseldorf)."""
-    others = [NICKNAMES[key]] if key in NICKNAMES else []
+def spellings(key: str) -> tuple[str, ...]:
+    """Return the keys worth trying in turn: what a nickname stands for, the key, umlauts written out (duesseldorf)."""
+    others = [NICKNAMES[key], key] if key in NICKNAMES else [key]
     shortened = key
     for long, short in _UMLAUTS:
         if long in key:

@@ -9,6 +9,7 @@ from shipcalc.places.regions import Region, regions_named
 MOST = 5
 LEAST_LIKENESS = 74.0  # of 100; below it a name is another name
 SURE = 21  # quarters of the likeness: from 84 on, a wrong first letter is not suspected
+ALMOST = 90.0  # one letter of seven or more
 LONGEST_REGION_WORDS = 4
 
 
@@ -23,6 +24,16 @@ def suggested_cities(key: str, regions: Sequence[Sequence[Region]]) -> tuple[str
     return _alike(key, regions)[:MOST]
 
 
+def almost_alike(city: City, people: int) -> tuple[str, ...]:
+    """Return the well-known places spelt almost as a city, of so many people at least, as they can be typed."""
+    found = _nearest(city.key, well_known_names(), (), least=ALMOST)
+    return tuple(
+        written(other.name, other.country, other.subdivision)
+        for _, _, other in found
+        if other.key != city.key and other.population >= people
+    )[:MOST]
+
+
 def _alike(key: str, regions: Sequence[Sequence[Region]]) -> tuple[str, ...]:
     """Return the places alike: those with the same first letter, or else, the first letter being wrong, well-known ones."""
     found = _nearest(key, names_beginning(key[0]), regions)
@@ -33,7 +44,10 @@ def _alike(key: str, regions: Sequence[Sequence[Region]]) -> tuple[str, ...]:
 
 
 def _nearest(
-    key: str, names: Sequence[tuple[str, str, str]], regions: Sequence[Sequence[Region]]
+    key: str,
+    names: Sequence[tuple[str, str, str]],
+    regions: Sequence[Sequence[Region]],
+    least: float = LEAST_LIKENESS,
 ) -> list[tuple[int, int, City]]:
     """Return (−likeness, −population, city) of the nearest names: by likeness, by size among about equals."""
     from rapidfuzz import fuzz, process
@@ -41,7 +55,7 @@ def _nearest(
     within = {(region.country, region.subdivision) for alternatives in regions for region in alternatives}
     if within:
         names = [name for name in names if name[1:] in within or (name[1], "") in within]
-    close = process.extract(key, [name[0] for name in names], scorer=fuzz.ratio, score_cutoff=LEAST_LIKENESS, limit=40)
+    close = process.extract(key, [name[0] for name in names], scorer=fuzz.ratio, score_cutoff=least, limit=40)
     ranked: list[tuple[int, int, City]] = []
     for name, likeness, position in close:
         region = names[position][1:]

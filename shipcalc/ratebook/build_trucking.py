@@ -87,9 +87,6 @@ def _road_factors() -> Iterator[RoadFactor]:
     table = "Ballou, Rahardja & Sakai 2002, Transportation Research Part A 36(9), table 1"
     at_home = {"source": f"{table}: n = 299, standard deviation 0.17", "checked_on": CHECKED_ON}
     yield row(RoadFactor, {"from_place": "US", "to_place": "US", "factor": "1.20", **at_home})
-    for cells in lines(lanes.DETOUR_FIELDS, lanes.DETOURS):
-        source = f"{cells.pop('why')}: {lanes.DETOUR_SOURCE} {cells.pop('pairs')}"
-        yield row(RoadFactor, {**cells, "source": source, "checked_on": CHECKED_ON})
     for cells in lines(lanes.KNOWN_LANE_FIELDS, lanes.KNOWN_LANES):
         yield row(RoadFactor, {**cells, "checked_on": CHECKED_ON})
     for country, factor in lanes.COUNTRY_FACTORS.items():

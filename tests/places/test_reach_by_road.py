@@ -120,7 +120,7 @@ def test_no_road_leads_to_these_and_the_sentence_says_how_they_are_served(far: s
         ("Copenhagen", "Rønne"),
         ("Tokyo", "Sapporo"),
         ("Tokyo", "Naha"),
-        ("Melbourne", "Hobart"),
+        ("Melbourne, Australia", "Hobart, Australia"),
         ("Auckland", "Christchurch, New Zealand"),
         ("Bangkok", "Seoul"),
         ("Southampton, UK", "Newport, Isle of Wight"),

@@ -80,9 +80,15 @@ def test_assumed_sizes_and_the_miles_of_the_road_are_said(dealer_quote) -> None:
 
 
 def test_of_namesakes_it_is_said_which_was_taken(dealer_quote) -> None:
-    quote = dealer_quote("HV-1042", to="Portland")
-    assert quote.to.subdivision == "OR"
-    assert any(sentence.startswith("Portland: taken as Portland, Oregon") for sentence in quote.assumptions)
+    quote = dealer_quote("HV-1042", to="Las Vegas")
+    assert quote.to.subdivision == "NV"
+    assert any(sentence.startswith("Las Vegas: taken as Las Vegas, Nevada") for sentence in quote.assumptions)
+
+
+def test_where_a_namesake_may_be_meant_as_well_nothing_is_priced(dealer_quote) -> None:
+    with pytest.raises(WrongInput, match="several places called “Portland”") as said:
+        dealer_quote("HV-1042", to="Portland")
+    assert "“Portland, OR” or “Portland, ME”" in said.value.remedy
 
 
 def test_invented_prices_are_said_to_be_invented(some_quotes) -> None:
