@@ -20,6 +20,9 @@ HEADERS = (
     "Ocean",
     "Term",
     "Currency",
+    "Collect",
+    "Terminal",
+    "Keep days",
     "Where",
     "Note",
 )
@@ -40,14 +43,18 @@ class Buyer:
     ocean: str = ""
     term: str = ""
     currency: str = ""
+    collect: bool = False
+    terminal: bool = False
+    keep_days: int = 0
     note: str = ""
 
     def order(self, as_of: date) -> Order:
         """Return what a salesperson would type for this buyer on that day."""
+        ready = as_of + timedelta(days=self.ready_in_days)
         return Order(
             vehicles=self.vehicles,
             to=self.to,
-            ready=as_of + timedelta(days=self.ready_in_days),
+            ready=ready,
             trailer=self.trailer,
             lift_gate=self.lift_gate,
             limited_access=self.limited_access,
@@ -55,6 +62,9 @@ class Buyer:
             ocean=self.ocean,
             term=self.term,
             currency=self.currency,
+            collect=self.collect,
+            terminal=self.terminal,
+            keep_until=ready + timedelta(days=self.keep_days) if self.keep_days else None,
             buyer=self.name,
         )
 
@@ -81,16 +91,20 @@ def _buyer(sheet: Sheet, number: int, cells: "dict[str, object]") -> Buyer:
     for column, header in enumerate(HEADERS[:3]):
         if is_blank(text(header)):
             raise WrongInput(f"has no {header.lower()}", where=sheet.cell(number, column), remedy="fill it in")
-    days = text("Ready in days") or "0"
-    if not days.isdecimal():
-        raise WrongInput(
-            f'"{days}" is not a number of days', where=f"{sheet.workbook}, row {number + 1}", remedy="e.g. 3"
-        )
+
+    def days(header: str) -> int:
+        told = text(header) or "0"
+        if not told.isdecimal():
+            raise WrongInput(
+                f'"{told}" is not a number of days', where=f"{sheet.workbook}, row {number + 1}", remedy="e.g. 3"
+            )
+        return int(told)
+
     return Buyer(
         name=text("Buyer"),
         vehicles=tuple(part.strip() for part in text("Vehicles").split(";") if part.strip()),
         to=text("To"),
-        ready_in_days=int(days),
+        ready_in_days=days("Ready in days"),
         trailer=text("Trailer"),
         lift_gate=_is_yes(text("Lift gate")),
         limited_access=_is_yes(text("Limited access")),
@@ -98,6 +112,9 @@ def _buyer(sheet: Sheet, number: int, cells: "dict[str, object]") -> Buyer:
         ocean=text("Ocean"),
         term=text("Term"),
         currency=text("Currency"),
+        collect=_is_yes(text("Collect")),
+        terminal=_is_yes(text("Terminal")),
+        keep_days=days("Keep days"),
         note=text("Note"),
     )
 

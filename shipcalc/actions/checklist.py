@@ -18,13 +18,17 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Checklist:
-    """The quote, the choice that was taken, what is to be done in working order, and what was written."""
+    """The quote as it was accepted, the choice that was taken, what is to be done in working order, and what was written.
+
+    `said`: what the day of acceptance no longer reaches.
+    """
 
     quote: "Quote"
     option: "Option"
     items: "tuple[Item, ...]"
     file: Path
     calendar: Path
+    said: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,13 +51,19 @@ class ReadBack:
     calendar: Path
 
 
-def make_checklist(quote_file: Path, *, choice: int | None, out: Path | None, paper: Paper) -> Checklist:
+def make_checklist(
+    quote_file: Path, *, choice: int | None, out: Path | None, paper: Paper, accepted: date | None, today: date
+) -> Checklist:
     """Write the checklist of a saved quote and its calendar into `out` (default: beside the quote) and return them.
+
+    All is dated from `accepted`, else from today (from the day of the quote, where that is still to come). Raises NoAnswer for
+    a quote that had ended by then, or whose ship is no longer reached.
 
     Raises WrongInput for a file that is no quote, a choice it does not have, a quote without tasks, and where somebody has
     worked in the checklist that would be written over.
     """
     from shipcalc.actions.files import CHECKLIST_NAME, DATA_NAME, check_not_worked_in, option_index, read_quote
+    from shipcalc.checklist.accepting import accepted_on
     from shipcalc.checklist.making import checklist, gates, shipment_key
     from shipcalc.documents.calendar import calendar_bytes
     from shipcalc.documents.checklist_workbook import checklist_title, write_checklist_workbook
@@ -61,13 +71,14 @@ def make_checklist(quote_file: Path, *, choice: int | None, out: Path | None, pa
 
     quote = read_quote(quote_file)
     index = option_index(quote, choice)
-    option = quote.options[index]
-    if not option.tasks:
+    if not quote.options[index].tasks:
         raise WrongInput(
             "has no tasks to make a checklist of",
             where=str(quote_file),
             remedy=f"name the {DATA_NAME} that shipcalc quote --out wrote for the office",
         )
+    taken = accepted_on(quote, index, accepted or max(today, quote.as_of))
+    quote, option = taken.quote, taken.quote.options[index]
     file = (quote_file.parent if out is None else out) / CHECKLIST_NAME
     check_not_worked_in(file)
     write_checklist_workbook(quote, index, file, paper=paper)
@@ -82,7 +93,7 @@ def make_checklist(quote_file: Path, *, choice: int | None, out: Path | None, pa
         written_on=quote.as_of,
     )
     save(calendar, entries)
-    return Checklist(quote, option, items, file, calendar)
+    return Checklist(quote, option, items, file, calendar, taken.said)
 
 
 def read_checklist(files: Sequence[Path], *, out: Path | None, today: date) -> ReadBack:

@@ -24,18 +24,24 @@ class Checked:
 
 def check_rates(folder: Path, *, as_of: date) -> Checked:
     """Read the rate book in `folder` and say everything that is wrong with it, also what is out of date on `as_of`."""
-    from shipcalc.ratebook.book import checked
+    from shipcalc.ratebook.book import checked, read_rate_book
+    from shipcalc.ratebook.remarks import in_order
+    from shipcalc.ratebook.thinned import thinned
 
-    return Checked(folder, *checked(folder, as_of=as_of))
+    problems, fingerprint = checked(folder, as_of=as_of)
+    missing = tuple(thinned(read_rate_book(folder))) if fingerprint else ()
+    return Checked(folder, in_order((*missing, *problems)), fingerprint)
 
 
 def new_rates(folder: Path, *, empty: bool) -> tuple[Path, ...]:
-    """Write starter workbooks into `folder` and return them: the invented ones to change, or, where `empty`, only the headers.
+    """Write starter workbooks into `folder` and return them: the invented ones to change, or, where `empty`, the same without a
+    price, where holds, tasks, papers, countries and ports stay.
 
     Raises WrongInput where one of them is there already: nothing of the manager's is ever written over.
     """
     from shipcalc.ratebook.starter import write_workbook
     from shipcalc.ratebook.tables import WORKBOOKS
+    from shipcalc.ratebook.without_prices import rows_without_prices
     from shipcalc.sheets.saving import save
 
     for name in WORKBOOKS:
@@ -45,7 +51,7 @@ def new_rates(folder: Path, *, empty: bool) -> tuple[Path, ...]:
             )
     for name in WORKBOOKS:
         if empty:
-            write_workbook(folder / name, {})
+            write_workbook(folder / name, rows_without_prices(name))
         else:
             save(folder / name, (invented_folder("rates") / name).read_bytes())
     return tuple(folder / name for name in WORKBOOKS)

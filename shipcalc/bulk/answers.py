@@ -13,6 +13,8 @@ NO_ROAD = "no road leads there, and no ferry of the rate book"
 NO_CARRIER = "no carrier takes it"
 NOT_HOME = "beyond the home roads"
 REASONS = ("", NO_ROAD, NO_CARRIER, NOT_HOME)
+# What a sum does not hold although the buyer will pay it.
+NOT_IN_SUM = ("duty and tax",)
 WAYS = ("truck", "roro", "container", "shared container")
 
 
@@ -20,8 +22,8 @@ WAYS = ("truck", "roro", "container", "shared container")
 class Answers:
     """Columns of the shape (vehicles, places, trailers); NONE where there is no answer.
 
-    `price` and `locally` in minor units; `carrier`, `why`, `note` and `way` are numbers into `carriers`, `reasons`, `notes` and
-    WAYS; days are counted from the day the vehicle is ready.
+    `price` and `locally` in minor units; `carrier`, `why`, `note`, `way` and `lacks` are numbers into `carriers`, `reasons`,
+    `notes`, WAYS and NOT_IN_SUM; days are counted from the day the vehicle is ready.
     """
 
     price: Int64
@@ -34,6 +36,7 @@ class Answers:
     way: NDArray[np.int8]
     why: NDArray[np.int16]
     note: NDArray[np.int16]
+    lacks: NDArray[np.int8]
     carriers: tuple[str, ...]
     reasons: tuple[str, ...]
     notes: tuple[str, ...]
@@ -61,6 +64,7 @@ def no_answers(
         way=nothing(np.int8),
         why=np.zeros(shape, dtype=np.int16),
         note=nothing(np.int16),
+        lacks=nothing(np.int8),
         carriers=carriers,
         reasons=reasons,
         notes=notes,

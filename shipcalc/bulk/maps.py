@@ -1,10 +1,12 @@
 """A single vehicle's table as a price map: by state, by the first figures of the ZIP, or by country."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from shipcalc.bulk.answers import NOT_IN_SUM
 from shipcalc.bulk.plan import Plan
 from shipcalc.errors import WrongInput
 from shipcalc.pictures.nearest import Spots
@@ -21,6 +23,7 @@ PREFIX = 3
 KINDS = ("zips", "states", "countries")
 _CENSUS = "Outlines: US Census Bureau, 2017."
 _NATURAL_EARTH = "Outlines: Natural Earth 4.1; borders as drawn there."
+_WITHOUT = "Hatched in its shade: no duty and tax are known for it, so it looks cheaper than it is."
 _NOT_PROMISED = "Only a quote promises a price."
 
 
@@ -58,11 +61,15 @@ def map_of(plan: Plan, tables: "Iterable[pa.Table]") -> Scene:
         subtitle=f"{vehicle.stock_number} from {start}, {to}; {plan.as_of.isoformat()}.",
         foot=f"{_NOT_PROMISED} {_NATURAL_EARTH if kind == 'countries' else _CENSUS}",
         unit=plan.book.pricing.currency,
+        lacking=NOT_IN_SUM[0],
         areas={"zips": "ZIPs from", "states": "state", "countries": "country"}[kind],
     )
     panels = [
-        Panel(f"{trailer.capitalize()} trailer", amounts) for trailer, amounts in _by_trailer(plan, tables).items()
+        Panel(f"{trailer.capitalize()} trailer", amounts, lacking)
+        for trailer, (amounts, lacking) in _by_trailer(plan, tables).items()
     ]
+    if any(panel.lacking for panel in panels):
+        words = replace(words, foot=f"{_WITHOUT} {words.foot}")
     if kind == "states":
         return state_map(panels, words)
     if kind == "zips":
@@ -71,20 +78,30 @@ def map_of(plan: Plan, tables: "Iterable[pa.Table]") -> Scene:
     return world_map(panels, {name: (place.longitude, place.latitude) for name, place in places}, words)
 
 
-def _by_trailer(plan: Plan, tables: "Iterable[pa.Table]") -> Mapping[str, Mapping[str, float | None]]:
-    """Return for each trailer the amounts by area, in the currency's major unit; a picture needs no cents."""
+def _by_trailer(
+    plan: Plan, tables: "Iterable[pa.Table]"
+) -> Mapping[str, tuple[Mapping[str, float | None], frozenset[str]]]:
+    """Return for each trailer the amounts by area, in the currency's major unit, and the areas whose amounts lack something.
+
+    A picture needs no cents.
+    """
     import pandas as pd
 
     frame = pd.concat([_frame(plan, table) for table in tables], ignore_index=True)
     area = frame["to"].str[:PREFIX] if plan.destinations.kind == "zips" else frame["to"]
     middle = frame.groupby([frame["trailer"], area], sort=True)["price"].median()
+    lacking = frame[frame["price"].notna() & frame["lacks"]]
+    without = {trailer: frozenset(rows["to"]) for trailer, rows in lacking.groupby(lacking["trailer"])}
     shown = set(_spots(plan).codes) if plan.destinations.kind == "zips" else set(plan.destinations.names)
     return {
-        trailer: {
-            code: None if pd.isna(amount) else float(amount)
-            for code, amount in middle[trailer].items()
-            if code in shown
-        }
+        trailer: (
+            {
+                code: None if pd.isna(amount) else float(amount)
+                for code, amount in middle[trailer].items()
+                if code in shown
+            },
+            without.get(trailer, frozenset()),
+        )
         for trailer in plan.trailers
     }
 
@@ -97,7 +114,8 @@ def _frame(plan: Plan, table: "pa.Table") -> "pd.DataFrame":
     if plan.crosses_the_sea:
         amounts = amounts + table["buyer_pays_locally"].cast(pa.float64()).to_pandas()
     words = {name: table[name].cast(pa.string()).to_pandas() for name in ("to", "trailer")}
-    return pd.DataFrame({**words, "price": amounts})
+    lacks = table["not_in_sum"].is_valid().to_pandas() if plan.crosses_the_sea else False
+    return pd.DataFrame({**words, "price": amounts, "lacks": lacks})
 
 
 def _spots(plan: Plan) -> Spots:

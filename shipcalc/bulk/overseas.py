@@ -32,6 +32,7 @@ class Way:
     carrier: str
     mode: str
     note: str
+    lacks_duty: bool
 
 
 def answers_overseas(plan: Plan, block: Block) -> Answers:
@@ -58,6 +59,8 @@ def answers_overseas(plan: Plan, block: Block) -> Answers:
         answers.miles[at], answers.nautical_miles[at] = way.miles, way.nautical_miles
         answers.days_from[at], answers.days_to[at] = way.days
         answers.carrier[at], answers.way[at] = carrier_number[way.carrier], WAYS.index(way.mode)
+        if way.lacks_duty:
+            answers.lacks[at] = 0
         if way.note:
             answers.note[at] = notes.index(way.note)
     return answers
@@ -122,4 +125,5 @@ def _way(plan: Plan, found: Found, way: int) -> Way:
         carrier=carrier,
         mode=mode_of(network, ways, way),
         note=network.arrivals.note if export >= 0 else "",
+        lacks_duty=found.sums.lacks_duty,
     )

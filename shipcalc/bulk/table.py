@@ -8,6 +8,7 @@ price          the cheapest, as a quote would say it; empty where there is none,
 days_from/to   days from ready to the delivery window's first and last day
 carrier        only for the office
 way, sea_miles, buyer_pays_locally     only where something goes by sea
+not_in_sum     there: "duty and tax" where no figures are known for them, so that the row looks cheaper than it is
 """
 
 from collections.abc import Sequence
@@ -17,7 +18,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 from numpy.typing import NDArray
 
-from shipcalc.bulk.answers import NONE, WAYS, Answers
+from shipcalc.bulk.answers import NONE, NOT_IN_SUM, WAYS, Answers
 from shipcalc.bulk.plan import Block, Plan
 from shipcalc.money import Int64, decimals
 
@@ -30,7 +31,7 @@ MOST_WORDS = 2**15 - 1
 
 COLUMNS = ("vehicle", "to", "place", "trailer", "miles", "price", "currency", "days_from", "days_to")
 FOR_OFFICE = ("carrier",)
-BY_SEA = ("buyer_pays_locally", "way", "sea_miles", "note")
+BY_SEA = ("buyer_pays_locally", "not_in_sum", "way", "sea_miles", "note")
 
 
 def column_names(plan: Plan) -> tuple[str, ...]:
@@ -65,6 +66,7 @@ def table_of(plan: Plan, block: Block, answers: Answers) -> "pa.Table":
     }
     if plan.crosses_the_sea:
         columns["buyer_pays_locally"] = _amounts(np.where(answers.price == NONE, NONE, answers.locally), currency)
+        columns["not_in_sum"] = _words(answers.lacks, NOT_IN_SUM, shape)
         columns["way"] = _words(answers.way, WAYS, shape)
         columns["note"] = _words(answers.note, answers.notes, shape)
         columns["sea_miles"] = _numbers(answers.nautical_miles)

@@ -28,6 +28,7 @@ _TITLES: Mapping[str, tuple[str, float]] = {
     "buyer_pays_locally": ("Buyer pays locally", 18),
     "way": ("Way", 12),
     "sea_miles": ("Sea miles", 11),
+    "not_in_sum": ("Not in the sum", 16),
     "note": ("Note", 44),
     "why_not": ("Why there is no price", 44),
 }

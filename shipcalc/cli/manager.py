@@ -63,7 +63,7 @@ def _marked(found: "Checked", target: Path) -> tuple[Path, ...]:
 def new(
     folder: Annotated[Path, typer.Argument(metavar="DIR", help="Where the workbooks are to be written.")],
     empty: Annotated[
-        bool, typer.Option("--empty", help="Only headers and notes, without the invented prices.")
+        bool, typer.Option("--empty", help="Without prices; holds, tasks, papers, countries and ports stay.")
     ] = False,
 ) -> None:
     """Write workbooks to begin with. What is in the folder already is never written over."""
@@ -71,7 +71,11 @@ def new(
 
     for path in new_rates(folder, empty=empty):
         print(path)
-    note("empty workbooks: fill them in, then run shipcalc rates check" if empty else "every price in them is invented")
+    note(
+        "no price stands in them: fill them in, then run shipcalc rates check"
+        if empty
+        else "every price in them is invented"
+    )
 
 
 def compare(

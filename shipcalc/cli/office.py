@@ -19,18 +19,35 @@ Today = Annotated[
 def make(
     quote_file: Annotated[Path, typer.Argument(metavar="QUOTE.json", help="A saved quote: quote.json of quote --out.")],
     choice: Choice = None,
+    accepted: Annotated[
+        str,
+        typer.Option(
+            "--accepted",
+            metavar="DATE",
+            help="The day the buyer said yes: all is dated from it. Default: today.",
+            show_default=False,
+        ),
+    ] = "",
     out: OutFolder = None,
+    as_of: Today = "",
     as_json: AsJson = False,
 ) -> None:
     """Turn an accepted quote into tasks and papers with due dates: checklist.xlsx and a calendar file beside it.
 
-    The word make may be left out.
+    A quote that has ended is not accepted any more. The word make may be left out.
     """
     from shipcalc.actions.checklist import make_checklist
     from shipcalc.cli.todo import checklist_json, checklist_lines
     from shipcalc.settings import find_settings
 
-    made = make_checklist(quote_file, choice=choice, out=out, paper=find_settings(Path.cwd()).paper)
+    made = make_checklist(
+        quote_file,
+        choice=choice,
+        out=out,
+        paper=find_settings(Path.cwd()).paper,
+        accepted=day_of(accepted, "--accepted") if accepted else None,
+        today=day_of_quote(as_of),
+    )
     if as_json:
         show_json(checklist_json(made))
     else:

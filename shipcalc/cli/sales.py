@@ -58,6 +58,9 @@ def quote(
     cover: Annotated[
         str, typer.Option(metavar="A|B|C", help="Conditions of the marine cover. Default: the rate book's.")
     ] = "",
+    insure_for: Annotated[
+        str, typer.Option(metavar="SUM", help="At home: have each vehicle covered up to this sum, for an extra charge.")
+    ] = "",
     currency: Annotated[
         str, typer.Option(metavar="CODE", help="The buyer's currency, e.g. EUR: sums are shown in it too.")
     ] = "",
@@ -67,6 +70,18 @@ def quote(
             "--released-by", metavar="NAME", help="Who released a destination that is held for export compliance."
         ),
     ] = "",
+    keep_until: Annotated[
+        str,
+        typer.Option(
+            "--keep-until", metavar="DATE", help="Kept at the yard until this day, and shipped then: with storage."
+        ),
+    ] = "",
+    collect: Annotated[
+        bool, typer.Option("--collect", help="Also as a choice: the buyer comes to the yard, or sends a truck.")
+    ] = False,
+    terminal: Annotated[
+        bool, typer.Option("--terminal", help="Also as a choice: to the terminal nearest to the buyer.")
+    ] = False,
     buyer: Annotated[str, typer.Option(metavar="NAME", help="The buyer's name, for the papers.")] = "",
     audience: Annotated[
         str,
@@ -118,9 +133,13 @@ def quote(
         express=express,
         ocean=ocean,
         cover=cover,
+        insure_for=insure_for,
         term=term,
         currency=currency,
         released_by=released_by,
+        keep_until=day_of(keep_until, "--keep-until") if keep_until else None,
+        collect=collect,
+        terminal=terminal,
         buyer=buyer,
     )
     if not order.vehicles or not order.to.strip():

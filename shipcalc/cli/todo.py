@@ -24,7 +24,7 @@ def checklist_lines(made: Checklist, look: Look) -> list[str]:
         *table(look, COLUMNS, rows),
         "",
         *paragraph(look, "* without this the shipment stands still"),
-        *bullets(look, made.option.warnings, "!"),
+        *bullets(look, (*made.said, *made.option.warnings), "!"),
     ]
 
 
@@ -35,7 +35,7 @@ def checklist_json(made: Checklist) -> str:
             "file": str(made.file),
             "calendar": str(made.calendar),
             "items": [_as_data(item) for item in made.items],
-            "warnings": list(made.option.warnings),
+            "warnings": [*made.said, *made.option.warnings],
         }
     )
 

@@ -3,6 +3,7 @@
 from datetime import date
 from decimal import Decimal
 
+from shipcalc.documents import wording
 from shipcalc.documents.landing import altogether
 from shipcalc.documents.offer import by_sea, rounded
 from shipcalc.quote.model import Option, Quote
@@ -42,20 +43,31 @@ def differences(quote: Quote) -> tuple[Difference, ...]:
         Difference(
             number=number,
             name=_name(option, quote),
-            words=tuple(
-                word for word in (days_beside(option, quote), _covered(option, quote), _ports(option, quote)) if word
-            ),
+            words=_words(option, quote),
             price=option.total,
             altogether=altogether(option),
             more=None if option is best else _more(option, best),
-            there_by=option.dates.delivery[1],
+            there_by=option.dates.delivery[1] if option.legs else option.dates.pickup[0],
         )
         for number, option in enumerate(quote.options, 1)
     )
 
 
+def _words(option: Option, quote: Quote) -> tuple[str, ...]:
+    """Return how a choice differs; what the buyer fetches is told by the first day alone, for it brings nothing to him."""
+    if not option.legs:
+        return (f"from {wording.day(option.dates.pickup[0])}, not brought to you",)
+    told = (days_beside(option, quote), _covered(option, quote), _ports(option, quote))
+    return tuple(word for word in told if word)
+
+
 def _more(option: Option, best: Option) -> Decimal:
-    """Return what a choice costs more; abroad, where others ask a part of it, an estimate."""
+    """Return what a choice costs more; abroad, where others ask a part of it, an estimate.
+
+    What the buyer fetches himself is compared in our price alone: what he will pay beyond it nobody knows.
+    """
+    if not option.legs:
+        return option.total - best.total
     more = altogether(option) - altogether(best)
     return rounded(more) if is_staged(option) else more
 

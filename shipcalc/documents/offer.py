@@ -11,7 +11,7 @@ from shipcalc.documents import wording
 from shipcalc.documents.deposits import deposit_percent
 from shipcalc.documents.landing import altogether, lacks_duty
 from shipcalc.quote.exchange import converted
-from shipcalc.quote.model import ImportEstimate, Option, Payer, Quote
+from shipcalc.quote.model import Also, ImportEstimate, Option, Payer, Quote
 from shipcalc.quote.stages import DUTY_UNKNOWN, PAID_TO_OTHERS, is_staged
 from shipcalc.records import dataclass
 
@@ -19,6 +19,7 @@ Money = Callable[[Decimal, str], str]
 
 DUTY_STAGE = "duty and tax"
 NOTHING_MORE_AT_HOME = "nothing more to us or to the carrier"
+FETCHED = "the way from the yard, and what is asked for where it goes"
 NOTHING_MORE_ABROAD = "nothing more that we know of"
 # So many figures of an estimate count, and nothing finer than ten units is told.
 FIGURES = 3
@@ -56,15 +57,25 @@ def answers(quote: Quote, index: int, money: Money) -> tuple[Answer, ...]:
 
 def _answers(quote: Quote, option: Option, money: Money) -> Iterator[Answer]:
     yield Answer("price", "Price", f"{_in_both(quote, option.total, money)}, {how(quote, option)}")
-    yield Answer("when", "There by", there_by(option))
+    if option.legs:
+        yield Answer("when", "There by", there_by(option))
+    else:
+        told = f"at the yard in {wording.place(quote.from_)}, {wording.window(option.dates.pickup)}"
+        yield Answer("when", "Fetch it", told)
     if quote.by is not None and option.latest_ready is not None:
         told = f"{wording.day(option.latest_ready)} at the latest, to be there by {wording.day(quote.by)}"
         yield Answer("ready", "Ready by", told)
     yield Answer("else", "Also to pay", also_to_pay(quote, option, money))
     if option.buyer_pays_locally:
         yield Answer("altogether", "Altogether", _altogether(quote, option, money))
+    yield Answer("also", "Or else", "; ".join(_beside(one, quote, money) for one in quote.also))
     yield Answer("missing", "Not included", "; ".join(missing(option)))
     yield Answer("book", "To book", to_book(quote, option, money))
+
+
+def _beside(one: Also, quote: Quote, money: Money) -> str:
+    """Return what else buyers ask, in few words: `to the Spokane terminal 890 USD, 215 miles from you`."""
+    return f"{wording.lower_first(one.title)} {money(one.total, quote.currency)}{f', {one.note}' if one.note else ''}"
 
 
 def how(quote: Quote, option: Option) -> str:
@@ -110,6 +121,8 @@ def there_by(option: Option) -> str:
 
 def also_to_pay(quote: Quote, option: Option, money: Money) -> str:
     """Return what the buyer pays to others: an estimate, and both ways where the customs may treat the vehicle in two."""
+    if not option.legs:
+        return FETCHED
     unknown = "; duty and tax there are not known to us" if is_staged(option) and lacks_duty(quote, option) else ""
     if not option.buyer_pays_locally:
         nothing = NOTHING_MORE_ABROAD if is_staged(option) else NOTHING_MORE_AT_HOME

@@ -27,21 +27,28 @@ _MOVED = {"FL": (20, 4), "LA": (-10, 0), "MI": (9, 20), "ID": (0, 22), "CA": (-6
 
 @dataclass(frozen=True, slots=True)
 class Panel:
-    """One map of the picture: its heading, and the amount of each area by its code; None where there is no price."""
+    """One map of the picture: its heading, and the amount of each area by its code; None where there is no price.
+
+    `lacking` are the areas whose amount does not hold all that the buyer will pay: they are hatched in their shade.
+    """
 
     heading: str
     amounts: Mapping[str, float | None]
+    lacking: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Words:
-    """What stands around the maps. `unit` is the currency's code, `areas` what one area is ("state")."""
+    """What stands around the maps. `unit` is the currency's code, `areas` what one area is ("state"),
+    `lacking` what the amounts of hatched areas lack ("duty and tax").
+    """
 
     title: str
     subtitle: str
     foot: str
     unit: str
     areas: str
+    lacking: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,11 +122,16 @@ def world_map(panels: Sequence[Panel], places: Mapping[str, tuple[float, float]]
         by_size = sorted(outlines("countries").items(), key=lambda entry: -max(map(len, entry[1])))
         for code, rings in by_size:
             amount = panel.amounts.get(code)
-            yield _area(frame, rings, scale.shade(amount), hatched=amount is None and code in panel.amounts)
+            yield _area(
+                frame,
+                rings,
+                scale.shade(amount),
+                hatched=code in panel.lacking or (amount is None and code in panel.amounts),
+            )
         for code, point in places.items():
             if code not in outlines("countries") and panel.amounts.get(code) is not None:
                 ((x, y),) = _pairs(frame.points(np.array([point])))
-                yield Area((_disc(x, y, 3.2),), scale.shade(panel.amounts[code]), INK, 0.7)
+                yield Area((_disc(x, y, 3.2),), scale.shade(panel.amounts[code]), INK, 0.7, code in panel.lacking)
 
     return _scene(panels, words, scale, WORLD_HEIGHT, drawn)
 
@@ -144,22 +156,28 @@ def _scene(
         parts += drawn(panel, top + PANEL_HEAD)
     foot = HEAD + each * len(panels)
     has_gaps = any(amount is None for panel in panels for amount in panel.amounts.values())
-    parts += _legend(scale, words, foot, has_gaps=has_gaps)
+    is_lacking = any(panel.lacking for panel in panels)
+    parts += _legend(scale, words, foot, has_gaps=has_gaps, is_lacking=is_lacking)
     parts.append(Text(MARGIN, height - 14, words.foot, 9, GREY))
     return Scene(WIDTH, height, words.title, _description(panels, words), tuple(parts))
 
 
-def _legend(scale: Scale, words: Words, top: float, *, has_gaps: bool) -> Iterator[Part]:
+def _legend(scale: Scale, words: Words, top: float, *, has_gaps: bool, is_lacking: bool) -> Iterator[Part]:
     names = scale.words()
     shades: list[tuple[str, str]] = list(zip(SHADES, names, strict=False))
-    wide = (WIDTH - 2 * MARGIN) / (len(shades) + 1)
+    wide = (WIDTH - 2 * MARGIN) / (len(shades) + 1 + is_lacking)
     yield Text(MARGIN, top + 10, f"Price in {words.unit}", 10, GREY)
     for number, (shade, name) in enumerate(shades):
         left = MARGIN + number * wide
         yield Area((_box(left, top + 16, 22, 13),), shade, RULE, 0.6)
         yield Text(left + 28, top + 27, name, 11, INK)
-    if has_gaps:
+    if is_lacking:
         left = MARGIN + len(shades) * wide
+        yield Area((_box(left, top + 16, 22, 13),), SHADES[1], RULE, 0.6, hatched=True)
+        yield Text(left + 28, top + 22, "without", 9, INK)
+        yield Text(left + 28, top + 32, words.lacking, 9, INK)
+    if has_gaps:
+        left = MARGIN + (len(shades) + is_lacking) * wide
         yield Area((_box(left, top + 16, 22, 13),), NO_PRICE, RULE, 0.6, hatched=True)
         yield Text(left + 28, top + 27, "no price", 11, INK)
 
@@ -177,6 +195,8 @@ def _description(panels: Sequence[Panel], words: Words) -> str:
             f"{panel.heading}: from {known[low]:,.0f} {words.unit} ({words.areas} {low}) "
             f"to {known[high]:,.0f} {words.unit} ({words.areas} {high})."
         )
+        if panel.lacking:
+            told.append(f"{len(panel.lacking)} of them without {words.lacking}: {', '.join(sorted(panel.lacking))}.")
     return " ".join([words.subtitle, *told])
 
 

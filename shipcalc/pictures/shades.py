@@ -41,7 +41,9 @@ def scale_of(amounts: Iterable[float]) -> Scale:
     ordered = sorted(amounts)
     if not ordered:
         return Scale(())
-    step = _round_step(ordered[-1] - ordered[0])
+    # The step follows the middle of the amounts: a few far away must not throw all the others into one class.
+    middle = ordered[-1 - len(ordered) // len(SHADES)] - ordered[len(ordered) // len(SHADES)]
+    step = _round_step(middle or ordered[-1] - ordered[0])
     limits: list[int] = []
     for nth in range(1, len(SHADES)):
         at = ordered[min(len(ordered) - 1, nth * len(ordered) // len(SHADES))]

@@ -32,7 +32,9 @@ from shipcalc.places.build_lanes_graph import (
     world_highways,
 )
 from shipcalc.places.build_lanes_hubs import REGIONS, hubs_beyond, hubs_of, places_of
+from shipcalc.places.build_lanes_water import is_over_open_water
 from shipcalc.places.lanes_barriers import barrier_between
+from shipcalc.places.lanes_hubs import HUBS_PER_PLACE
 from shipcalc.places.lanes_table import CODE_FACTORS, CODES_FILE, FOLDER, HUB, HUBS_FILE
 
 INTERSTATES_FILE = "interstates.csv"
@@ -92,14 +94,24 @@ def interstate_scale(graph: Graph) -> float:
 
 
 def with_hubs_beyond_water(graph: Graph, hubs: Floats, places: Floats) -> Floats:
-    """Return hubs with those places added that are parted and far by road from the hub nearest in a straight line."""
+    """Return hubs with those places added that are parted and far by road from a hub that they would take factors from.
+
+    Not only from the nearest: the end of a long cape has hubs across the bay as near as those on its own land.
+    """
     for _ in range(ROUNDS):
-        apart_km, nearest = cKDTree(points_km(hubs)).query(points_km(places))
-        parted = np.flatnonzero(barrier_between(places, hubs[nearest]) >= 0)
-        by_road = local_km(graph, hubs, places[parted], nearest[parted])
-        beyond = (by_road > BEYOND_FACTOR * apart_km[parted]) & (by_road > BEYOND_ROAD_KM)
-        hubs = hubs_beyond(hubs, places[parted[beyond]])
+        apart_km, around = cKDTree(points_km(hubs)).query(points_km(places), HUBS_PER_PLACE)
+        beyond = np.zeros(len(places), dtype=np.bool_)
+        for apart, hub in zip(apart_km.T, around.T, strict=True):
+            parted = np.flatnonzero(is_parted(places, hubs[hub]))
+            by_road = local_km(graph, hubs, places[parted], hub[parted])
+            beyond[parted] |= (by_road > BEYOND_FACTOR * apart[parted]) & (by_road > BEYOND_ROAD_KM)
+        hubs = hubs_beyond(hubs, places[beyond])
     return hubs
+
+
+def is_parted(a: Floats, b: Floats) -> NDArray[np.bool_]:
+    """Return for each lane whether a listed barrier or open water lies between its ends."""
+    return (barrier_between(a, b) >= 0) | is_over_open_water(a, b)
 
 
 def with_missing_roads(graph: Graph, hubs: Floats) -> Graph:
@@ -114,7 +126,7 @@ def with_missing_roads(graph: Graph, hubs: Floats) -> Graph:
         too_far = local_km(graph, hubs, hubs[b], a) * SCALE_BEFOREHAND > MISSING_FACTOR * straight
         network = networks(graph, hubs)
         missing = too_far & (network[a] == network[b])
-        missing[missing] = barrier_between(hubs[a[missing]], hubs[b[missing]]) < 0
+        missing[missing] = ~is_parted(hubs[a[missing]], hubs[b[missing]])
         # A hub without a road of its own stands at the nearest one, which may be across the water.
         node = nearest_nodes(graph, hubs)
         missing[missing] = barrier_between(graph.nodes[node[a[missing]]], graph.nodes[node[b[missing]]]) < 0
@@ -137,7 +149,7 @@ def _codes(places: Floats, lengths: NDArray[np.floating]) -> NDArray[np.uint8]:
     np.fill_diagonal(straight, np.inf)
     factors = np.maximum(lengths / straight, SMALLEST_FACTOR)
     far = np.argwhere(factors > LARGEST_FACTOR)
-    holes = far[barrier_between(places[far[:, 0]], places[far[:, 1]]) < 0]
+    holes = far[~is_parted(places[far[:, 0]], places[far[:, 1]])]
     factors[holes[:, 0], holes[:, 1]] = LARGEST_FACTOR
     is_neighbour = (straight >= NEIGHBOUR_AT_LEAST_KM) & (factors <= MISSING_FACTOR)
     ordered = np.argsort(np.where(is_neighbour, straight, np.inf), axis=1, kind="stable")[:, :NEIGHBOURS]

@@ -26,8 +26,9 @@ LONGEST_WITHOUT_BARRIER = 2.5
 # Two ZIPs may have one point.
 SHORTEST_MI = 0.01
 
-# From here on a factor is that of a way round something, see `_round_water`.
-ROUND_FROM = 1.6
+# From here on a factor is that of a way round something, see `_round_water`; from the second to the third the length of the road
+# comes to count as much as the factor.
+ROUND_FROM, LENGTH_FROM, LENGTH_HALF = 1.6, 2.5, 3.5
 
 Floats = NDArray[np.float64]
 
@@ -112,9 +113,10 @@ def _factors(table: HubTable, *columns: Floats) -> Floats:
 def _round_water(
     table: HubTable, factors: Floats, a: AroundColumns, b: AroundColumns, ends: Sequence[Floats]
 ) -> Floats:
-    """Return large factors, bounded by the length of the road between the hubs.
+    """Return large factors, bounded by the length of the road between the hubs; of the largest the length counts half.
 
-    Round a bay the road is as long from the next town, and may be far less times the straight line.
+    Round a bay the road is as long from the next town, and may be far less times the straight line; right across from each
+    other, where the straight line is shorter than the hubs', it may be far more.
     """
     straight_mi = great_circle_mi_columns(
         latitude_a=ends[0], longitude_a=ends[1], latitude_b=ends[2], longitude_b=ends[3]
@@ -126,7 +128,10 @@ def _round_water(
             chord = np.linalg.norm(table.points[a.hub[nth]] - table.points[b.hub[other]], axis=1)
             apart_mi = np.where(a.hub[nth] == b.hub[other], straight_mi, 2 * EARTH_RADIUS_MI * np.arcsin(chord / 2))
             road_mi += between * apart_mi * a.weight[nth] * b.weight[other]
-    found: Floats = np.minimum(factors, np.maximum(road_mi / np.maximum(straight_mi, SHORTEST_MI), ROUND_FROM))
+    by_length = np.maximum(road_mi / np.maximum(straight_mi, SHORTEST_MI), ROUND_FROM)
+    bounded = np.minimum(factors, by_length)
+    share = np.clip((factors - LENGTH_FROM) / (LENGTH_HALF - LENGTH_FROM), 0.0, 1.0) / 2
+    found: Floats = bounded + share * (by_length - bounded)
     return found
 
 
@@ -138,7 +143,10 @@ def _round_water_one(table: HubTable, factor: float, a: Around, b: Around, strai
             between = FACTOR_OF_CODE[table.codes_in_turn[row + other if position > other else other_row + position]]
             arc = 2 * math.asin(math.dist(here, there) / 2)
             road_mi += between * (straight_mi if position == other else EARTH_RADIUS_MI * arc) * weight * other_weight
-    return min(factor, max(road_mi / max(straight_mi, SHORTEST_MI), ROUND_FROM))
+    by_length = max(road_mi / max(straight_mi, SHORTEST_MI), ROUND_FROM)
+    bounded = min(factor, by_length)
+    share = min(max((factor - LENGTH_FROM) / (LENGTH_HALF - LENGTH_FROM), 0.0), 1.0) / 2
+    return bounded + share * (by_length - bounded)
 
 
 def _with_a_reason(factors: Floats, ends: Sequence[Floats]) -> Floats:

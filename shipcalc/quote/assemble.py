@@ -4,12 +4,14 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 import shipcalc
-from shipcalc.errors import WrongInput
+from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.quote.answer import Answer
 from shipcalc.quote.deadline import deadline_notes
 from shipcalc.quote.exchange import converted, exchange_for
 from shipcalc.quote.home import answer_at_home
-from shipcalc.quote.model import Converted, Dealer, Exchange, Option, Quote, RateBookStamp
+from shipcalc.quote.keeping import kept, now_instead, shipped_then
+from shipcalc.quote.model import Also, Converted, Dealer, Exchange, Option, Quote, RateBookStamp
+from shipcalc.quote.own_ways import beside, with_own_ways
 from shipcalc.quote.request import Request
 from shipcalc.quote.territory import is_home
 from shipcalc.quote.weekly import exchange_notes, rate_book_notes
@@ -27,14 +29,17 @@ def make_quote(request: Request, book: RateBook, *, as_of: date, dealer: Dealer)
             where="--ready",
             remedy="give a later date",
         )
-    if request.by is not None and request.by < request.ready:
+    then = shipped_then(request)
+    if request.by is not None and request.by < then.ready:
         raise WrongInput(
-            f"it cannot be there by {request.by.isoformat()}, before it is ready ({request.ready.isoformat()})",
+            f"it cannot be there by {request.by.isoformat()}, before it is ready ({then.ready.isoformat()})",
             where="--by",
             remedy="give a later day",
         )
     exchange = exchange_for(book, request.wishes.currency, as_of)
-    answer = _answer(request, book, as_of)
+    answer = kept(_answer(then, book, as_of), request, book)
+    also = _also(request, then, answer, book, as_of)
+    answer = with_own_ways(answer, request, then, book, as_of)
     rules = book.pricing
     return Quote(
         as_of=as_of,
@@ -54,11 +59,12 @@ def make_quote(request: Request, book: RateBook, *, as_of: date, dealer: Dealer)
         reason=answer.reason,
         exchange=exchange,
         options=tuple(_in_currency(option, exchange) for option in answer.options),
+        also=also,
         left_out=answer.left_out,
         assumptions=(
             *answer.assumptions,
-            *deadline_notes(request, answer.options),
-            *rate_book_notes(book, as_of, request.ready),
+            *deadline_notes(then, answer.options),
+            *rate_book_notes(book, as_of, then.ready),
             *exchange_notes(exchange, answer.options, request.to.country, book, as_of),
         ),
         cautions=answer.cautions,
@@ -72,6 +78,20 @@ def _answer(request: Request, book: RateBook, as_of: date) -> Answer:
     from shipcalc.quote.overseas.answer import answer_overseas
 
     return answer_overseas(request, book, as_of)
+
+
+def _also(request: Request, then: Request, answer: Answer, book: RateBook, as_of: date) -> tuple[Also, ...]:
+    """Return what buyers ask besides, told in one line each: shipped now instead of kept, to a terminal or port, fetched."""
+    best = answer.options[answer.recommended]
+    lines = []
+    if then is not request:
+        try:
+            now = _answer(request, book, as_of)
+        except NoAnswer:
+            now = None
+        if now is not None:
+            lines.append(now_instead(best, now.options[now.recommended], then.ready))
+    return (*lines, *beside(then, best, book, as_of))
 
 
 def _in_currency(option: Option, exchange: Exchange | None) -> Option:

@@ -41,6 +41,7 @@ from shipcalc.ratebook.trucking_rows import (
     Season,
     VehicleSize,
 )
+from shipcalc.ratebook.yard_rows import Storage, Terminal
 from shipcalc.vehicles.vehicle import Vehicle
 
 _SEASON_DAYS = 2 * 366
@@ -217,6 +218,23 @@ def _of_factor(row: RoadFactor, book: RateBook, starts: Sequence[Place], as_of: 
                 yield replace(asked, only=Only(port=port.port))
 
 
+def _of_storage(row: Storage, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+    """Yield a vehicle of the yard that is kept for one day beyond the free ones, and for some months."""
+    vehicle = replace(ROADSTER, yard=row.yard or "")
+    for ready in days_valid(row.valid_from, row.valid_to, as_of):
+        for days in (row.free_days + 1, row.free_days + 100):
+            wishes = Wishes(keep_until=ready + timedelta(days=days))
+            yield transport((vehicle,), starts[0], zip_place_of(NEAR), ready, wishes, how=f"kept {days} days")
+
+
+def _of_terminal(row: Terminal, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+    """Yield a transport to a place near the terminal, whose choice it is."""
+    place = zip_place_of(row.zip_code)
+    near = replace(place, latitude=place.latitude + 0.3)
+    for ready in days_valid(None, row.valid_to, as_of):
+        yield transport((ROADSTER,), starts[0], near, ready, Wishes(terminal=True), how=f"to the {row.terminal}")
+
+
 MAKERS: Makers = {
     "carriers": _of_carrier,
     "bands": _of_band,
@@ -225,6 +243,8 @@ MAKERS: Makers = {
     "seasons": _of_season,
     "fuel": _of_fuel,
     "ferries": _of_ferry,
+    "storage": _of_storage,
+    "terminals": _of_terminal,
     "road_factors": _of_factor,
     "sizes": _of_size,
     "documents": of_paper,

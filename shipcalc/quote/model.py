@@ -32,7 +32,7 @@ _CONFIG = {"alias_generator": json_name, "populate_by_name": True, "extra": "for
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wishes:
-    """What the buyer asks for beyond the place."""
+    """What the buyer asks for beyond the place. `insure_for`: the cargo cover at home goes up to this sum for each vehicle."""
 
     trailer: Trailer | None = None
     lift_gate: bool = False
@@ -40,9 +40,13 @@ class Wishes:
     express: bool = False
     ocean: Ocean | None = None
     cover: Conditions | None = None
+    insure_for: Decimal | None = None
     term: str | None = None
     currency: str | None = None
     released_by: str = ""
+    keep_until: date | None = None
+    collect: bool = False
+    terminal: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -155,11 +159,15 @@ class Milestone:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Dates:
-    """When the vehicle is picked up and delivered, earliest and latest, and the steps between."""
+    """When the vehicle is picked up and delivered, earliest and latest, and the steps between.
+
+    `held_days`: it could set out so many days sooner, and is held in the yard for its ship.
+    """
 
     pickup: Window
     delivery: Window
     timeline: tuple[Milestone, ...] = ()
+    held_days: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -278,6 +286,21 @@ class Option:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Also:
+    """What else buyers ask, told beside the choices in one short line and never recommended.
+
+    `what` is "terminal", "port", "now" or "collected"; `title` is told as it is, `total` and `difference` (to the recommended
+    choice's total) are exact, `note` says what is left to the buyer. A face shows `title: total (difference), note`.
+    """
+
+    what: str
+    title: str
+    total: Decimal
+    difference: Decimal
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LeftOut:
     """A carrier's service, a container or a port that could not be offered, and why (office only)."""
 
@@ -310,6 +333,7 @@ class Quote:
     reason: str
     exchange: Exchange | None = None
     options: tuple[Option, ...]
+    also: tuple[Also, ...] = ()
     left_out: tuple[LeftOut, ...] = ()
     assumptions: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()

@@ -71,7 +71,9 @@ def papers(
             _document(row, number, due(row.stage, row.days), currency)
             for row in documents_needed(rules.documents, facts)
         ]
-        tasks += [_task(row, number, due(row.stage, row.days)) for row in tasks_needed(rules.tasks, facts)]
+        tasks += [
+            _task(row, number, due(row.stage, row.days, row.counts_from)) for row in tasks_needed(rules.tasks, facts)
+        ]
     return _once(documents), _once(tasks)
 
 

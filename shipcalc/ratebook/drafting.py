@@ -20,6 +20,7 @@ from shipcalc.ratebook import (
     place_checks,
     stage_checks,
     way_checks,
+    yard_checks,
 )
 from shipcalc.ratebook.columns import columns_of
 from shipcalc.ratebook.fingerprint import fingerprint_of
@@ -161,6 +162,7 @@ CHECKS: tuple[Callable[[Tables], Iterator[Problem]], ...] = (
     *loading_checks.CHECKS,
     *stage_checks.CHECKS,
     *ferry_checks.CHECKS,
+    *yard_checks.CHECKS,
     *ferry_abroad_checks.CHECKS,
     *way_checks.CHECKS,
     *paperwork_checks.CHECKS,

@@ -17,6 +17,8 @@ _IDENTITY: Mapping[str, tuple[str, ...]] = {
     "seasons": ("season",),
     "fuel": ("scheme", "as_of"),
     "road_factors": ("from_place", "to_place", "over_mi", "up_to_mi"),
+    "storage": ("storage", "yard"),
+    "terminals": ("terminal",),
     "sizes": ("body",),
     "settings": ("setting",),
     "documents": ("code",),

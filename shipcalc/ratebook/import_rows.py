@@ -132,11 +132,9 @@ class ImportCharge(Row):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EntryRule(Row):
-    """A rule of entry that is said before the price: it bars the vehicle, or warns of what must be done."""
+    """A rule of entry that is said before the price: it bars the vehicle, restricts it, or warns of what must be done."""
 
-    country: str = column(
-        "Country", Kind.CODE, "As on sheet Countries.", example="AU", required=True, refers_to="Countries"
-    )
+    country: str = column("Country", Kind.COUNTRY, "Two letters (ISO 3166-1).", example="AU", required=True)
     answer: str = column(
         "Answer",
         Kind.CHOICE,

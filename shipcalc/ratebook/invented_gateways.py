@@ -54,18 +54,14 @@ LEARNT = {
 
 PASSAGE_FIELDS = "passage state note"
 PASSAGES = """
-suez          | caution | suez
+suez          | caution | attacked
 bab-el-mandeb | caution | attacked
 hormuz        | caution | held up
 """
 NOTES = {
-    "suez": (
-        "Behind the canal lies the Red Sea, where merchant ships were attacked since 2023: the line may go around the Cape of "
-        "Good Hope, which takes about two weeks longer. Marine cover excludes war; ask for war risk cover by name."
-    ),
     "attacked": (
-        "Merchant ships were attacked here since 2023: the line may go around the Cape of Good Hope, which takes about two weeks "
-        "longer. Marine cover excludes war; ask for war risk cover by name."
+        "In and by the Red Sea merchant ships were attacked since 2023: the line may go around the Cape of Good Hope, which "
+        "takes about two weeks longer. Marine cover excludes war; ask for war risk cover by name."
     ),
     "held up": (
         "Ships may be held up or turned back here at short notice: ask the line on the day whether it sails. Marine cover "

@@ -30,6 +30,7 @@ STAGES = (
     "after delivery",
 )
 SEA_STAGES = STAGES[3:8]
+WINDOW_ENDS = ("first", "last")
 OWNERS = ("sales", "office", "yard", "carrier", "forwarder", "customs broker", "buyer")
 TITLES = ("clean", "lien", "salvage", "foreign", "bill of sale only", "missing")
 
@@ -213,6 +214,14 @@ class TaskRow(Conditioned):
     )
     days: int = column(
         "Days", Kind.WHOLE, "Days after that moment; before it is negative.", example="0", signed=True, default=0
+    )
+    counts_from: str | None = column(
+        "Counts from",
+        Kind.CHOICE,
+        "Where that moment may fall on several days: first or last. What the law limits counts from the first. "
+        "Blank: before the moment from the first, at it and after it from the last.",
+        choices=WINDOW_ENDS,
+        example="",
     )
     takes_days: int | None = column(
         "Takes (days)",

@@ -19,6 +19,7 @@ from shipcalc.ratebook.trucking_rows import (
     Season,
     VehicleSize,
 )
+from shipcalc.ratebook.yard_rows import Storage, Terminal
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
@@ -52,6 +53,8 @@ class Tables:
     fuel: tuple[FuelScheme, ...] = ()
     road_factors: tuple[RoadFactor, ...] = ()
     ferries: tuple[Ferry, ...] = ()
+    storage: tuple[Storage, ...] = ()
+    terminals: tuple[Terminal, ...] = ()
     sizes: tuple[VehicleSize, ...] = ()
     settings: tuple[PricingSetting, ...] = ()
     documents: tuple[DocumentRow, ...] = ()
@@ -195,6 +198,28 @@ FERRIES = SheetKind(
         "Car ferries to places at home that no road reaches: a row serves the island that its second terminal is on.",
         "The truck drives to the terminal, crosses, and drives on; the price is a line of the quote of its own.",
         "A place without a row here is said not to be reached by road.",
+    ),
+    may_be_missing=True,
+)
+STORAGE = SheetKind(
+    "Storage",
+    Storage,
+    "storage",
+    (
+        "What it costs to keep a vehicle at a yard until the buyer wants it: for each day, or for each started month.",
+        "The first row of the vehicle's yard counts, else the first row without a yard.",
+        "It is charged only where the buyer asks to have it kept (--keep-until).",
+    ),
+    may_be_missing=True,
+)
+TERMINALS = SheetKind(
+    "Terminals",
+    Terminal,
+    "terminals",
+    (
+        "Terminals where trucks set vehicles down for buyers who come for them, instead of going to the door.",
+        "The price is that of the truck to the terminal's ZIP, less the discount, with the terminal's fee.",
+        "The one nearest to the buyer is told beside the price to the door.",
     ),
     may_be_missing=True,
 )
@@ -420,6 +445,8 @@ WORKBOOKS: Mapping[str, tuple[SheetKind, ...]] = {
         FUEL,
         ROAD_FACTORS,
         FERRIES,
+        STORAGE,
+        TERMINALS,
         PRICING,
     ),
     OVERSEAS: (

@@ -23,15 +23,25 @@ def home_days(agreed: date, dates: RoadDates) -> dict[str, Window]:
     }
 
 
-def due_date(stage: str, days: int, *, moments: Mapping[str, Window], office: Calendar = OFFICE) -> date:
+def due_date(
+    stage: str,
+    days: int,
+    counts_from: str | None = None,
+    *,
+    moments: Mapping[str, Window],
+    office: Calendar = OFFICE,
+) -> date:
     """Return the day something is due: `days` after `stage` (before it, where negative), never before the agreement.
 
     Most moments are windows. What has to stand *before* them counts back from the first day they may happen; what happens *at*
-    them (0 days) or later counts from the last, except at a deadline. Days before and after fall back to a working day of the
-    office, since nobody answers the telephone on the holiday in between; days after never to before the moment.
+    them (0 days) or later counts from the last, except at a deadline. `counts_from`, "first" or "last", says which end a row
+    wants: a limit of the law that counted from the last day would be missed where the first one comes true. Days before and
+    after fall back to a working day of the office, since nobody answers the telephone on the holiday in between; days after
+    never to before the moment.
     """
     window = moment(stage, moments)
-    start = window[0 if days < 0 or stage in DEADLINES else 1]
+    from_first = counts_from == "first" or (counts_from is None and (days < 0 or stage in DEADLINES))
+    start = window[0 if from_first else 1]
     day = start + timedelta(days=days)
     if days:
         day = working_day_until(day, office)

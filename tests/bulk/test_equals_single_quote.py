@@ -157,6 +157,8 @@ def test_rows_over_the_sea_and_over_the_border(make_plan, books) -> None:
                 option = single_quote(plan, vehicle, place, trailer)
                 priced += 1
                 assert row["buyer_pays_locally"] == option.buyer_pays_locally
+                asked_for_duty = plan.destinations.places[place].country not in ("US", "PR", "GU", "VI", "AS", "MP")
+                assert (row["not_in_sum"] == "duty and tax") == (asked_for_duty and not option.imports)
                 sea = [leg for leg in option.legs if leg.unit == "nmi"]
                 assert row["sea_miles"] == sum(leg.distance for leg in sea)
                 assert row["way"] == (sea[0].mode if sea else "truck")

@@ -58,3 +58,17 @@ def test_there_is_no_map_of_a_list_of_places(sources, tmp_path: Path) -> None:
     file.write_text("59715\n")
     with pytest.raises(WrongInput, match="there is no price map of cities"):
         lanes(sources, tmp_path / "map.png", to="cities", to_file=file)
+
+
+def test_a_country_without_duty_figures_is_hatched_in_its_shade_and_the_legend_says_so(sources, tmp_path: Path) -> None:
+    lanes(sources, tmp_path / "map.svg", to="countries")
+    lanes(sources, tmp_path / "prices.parquet", to="countries")
+    rows = {row["to"]: row for row in pq.read_table(tmp_path / "prices.parquet").to_pylist()}
+    assert rows["BR"]["price"] is not None
+    assert rows["BR"]["not_in_sum"] == "duty and tax"  # no row of Brazil on Import charges
+    assert rows["DE"]["not_in_sum"] is None
+    words = words_of(tmp_path / "map.svg")
+    assert "duty and tax" in words
+    assert any(word.startswith("Hatched in its shade") for word in words)
+    lanes(sources, tmp_path / "states.svg")
+    assert "duty and tax" not in words_of(tmp_path / "states.svg")

@@ -27,7 +27,7 @@ def made(say, here: Path) -> Path:
         "lindqvist",
     )
     assert say(*quote).status == 0
-    assert say("checklist", "lindqvist/office/quote.json").status == 0
+    assert say("checklist", "lindqvist/office/quote.json", "--accepted", DAY).status == 0
     return here / "lindqvist" / "office" / "checklist.xlsx"
 
 
@@ -45,7 +45,7 @@ def tick(path: Path, key: str, **cells: object) -> None:
     "again",
     [
         ("quote", "--vehicle", "HV-1042", "--to", "59715", "--as-of", DAY, "--out", "lindqvist"),
-        ("checklist", "lindqvist/office/quote.json"),
+        ("checklist", "lindqvist/office/quote.json", "--accepted", DAY),
     ],
 )
 def test_a_checklist_in_which_somebody_has_worked_is_never_written_over(
@@ -62,11 +62,52 @@ def test_a_checklist_in_which_somebody_has_worked_is_never_written_over(
 
 
 def test_the_verb_may_be_left_out(say, made: Path) -> None:
-    with_verb = say("checklist", "make", "lindqvist/office/quote.json")
-    without = say("checklist", "lindqvist/office/quote.json", "--choice", "1")
+    with_verb = say("checklist", "make", "lindqvist/office/quote.json", "--accepted", DAY)
+    without = say("checklist", "lindqvist/office/quote.json", "--choice", "1", "--accepted", DAY)
     assert with_verb.status == without.status == 0
     assert with_verb.out.splitlines()[2:6] == without.out.splitlines()[2:6]
     assert made.with_suffix(".ics").read_bytes().startswith(b"BEGIN:VCALENDAR\r\n")
+
+
+def test_everything_is_dated_from_the_day_of_acceptance(say, here: Path) -> None:
+    assert say("quote", "--vehicle", "HV-1042", "--to", "59715", "--as-of", DAY, "--out", "lindqvist").status == 0
+    ask = ("checklist", "lindqvist/office/quote.json", "--out", "later", "--json")
+    told = json.loads(say(*ask, "--accepted", "2026-12-09").out)
+    assert {item["id"]: item["due"] for item in told["items"]}["acceptance"] == "2026-12-09"
+    assert min(item["due"] for item in told["items"]) == "2026-12-09", "nothing is due before the buyer said yes"
+
+
+def test_a_quote_that_has_ended_is_not_accepted(say, made: Path) -> None:
+    ended = json.loads(made.with_name("quote.json").read_text(encoding="utf-8"))["valid_until"]
+    ask = ("checklist", "lindqvist/office/quote.json", "--out", "late")
+    assert say(*ask, "--accepted", ended).status == 0
+    for words in (("--accepted", "2027-01-20"), ("--as-of", "2027-01-20")):
+        said = say(*ask, *words)
+        assert (said.status, said.out) == (1, "")
+        assert f"ended on {ended}" in said.err
+        assert "make the quote anew" in said.err
+    early = say(*ask, "--accepted", "2026-11-30")
+    assert early.status == 2
+    assert "cannot have been accepted on 2026-11-30" in early.err
+
+
+def test_the_border_waits_for_the_acceptance_and_72_hours(say, here: Path) -> None:
+    """19 CFR 192.2(c) and 15 CFR 30.4(b)(5): papers and filing are there 72 hours before export over land."""
+    assert say("quote", "--vehicle", "HV-1042", "--to", "Toronto", "--as-of", DAY, "--out", "to").status == 0
+    for day in (DAY, "2026-12-04", "2026-12-07"):
+        told = json.loads(say("checklist", "to/office/quote.json", "--accepted", day, "--out", day, "--json").out)
+        due = {item["id"]: date.fromisoformat(item["due"]) for item in told["items"]}
+        for paper in ("title-export", "export-filing", "papers-presented", "screening"):
+            assert (due["driver"] - due[paper]).days >= 3, (day, paper)
+            assert due[paper] <= due["release"] or paper != "screening"
+        assert due["export-filing"] <= due["release"]
+
+
+def test_a_ship_that_is_no_longer_reached_is_told(say, here: Path) -> None:
+    assert say("quote", "--vehicle", "HV-1042", "--to", "Bremen", "--as-of", DAY, "--out", "sea").status == 0
+    quote = json.loads((here / "sea/office/quote.json").read_text(encoding="utf-8"))
+    said = say("checklist", "sea/office/quote.json", "--accepted", quote["valid_until"], "--out", "late")
+    assert (said.status, "can no longer be reached" in said.out + said.err) in {(0, True), (1, True)}
 
 
 def test_what_was_ticked_is_read_back_and_told(say, made: Path) -> None:

@@ -172,12 +172,14 @@ def test_settings_name_the_dealer_and_keep_every_quote(say, here: Path) -> None:
 def test_the_checklist_is_made_from_the_saved_quote(say, here: Path) -> None:
     assert say(*ASK, "--out", "lindqvist").status == 0
     (here / "lindqvist/office/checklist.xlsx").unlink()
-    told = say("checklist", "lindqvist/office/quote.json")
+    told = say("checklist", "lindqvist/office/quote.json", "--accepted", "2026-12-01")
     assert told.status == 0, told.err
     assert (here / "lindqvist/office/checklist.xlsx").is_file()
     dues = [line.split("\t")[0] for line in told.out.splitlines() if line[:3] == "202"]
     assert len(dues) > 5
-    as_data = json.loads(say("checklist", "lindqvist/office/quote.json", "--out", "later", "--json").out)
+    as_data = json.loads(
+        say("checklist", "lindqvist/office/quote.json", "--accepted", "2026-12-01", "--out", "later", "--json").out
+    )
     assert (here / "later/checklist.xlsx").is_file()
     assert [item["due"] for item in as_data["items"]] == dues
     assert dues == sorted(dues)
@@ -197,3 +199,24 @@ def test_a_reader_that_has_read_enough_is_no_fault(command: Command, here: Path)
         check=False,
     )
     assert (done.returncode, done.stdout, done.stderr) == (0, "{\n", "")
+
+
+def test_more_cover_at_home_is_a_line_of_its_own_and_its_price_is_said(say) -> None:
+    asked = (*ASK, "--insure-for", "700,000")
+    quote = data(say(*asked, "--json"))
+    raised = [option for option in quote["options"] if any(c["code"] == "extra.more-cover" for c in option["charges"])]
+    assert raised
+    for option in raised:
+        line = next(charge for charge in option["charges"] if charge["code"] == "extra.more-cover")
+        assert "excess" in line["label"]
+        assert Decimal(option["cover"]) == 700_000
+        assert any(f"{Decimal(line['amount']):,} USD of the price" in said for said in option["included"])
+    assert all(Decimal(option["cover"]) >= 700_000 for option in quote["options"])
+
+
+@pytest.mark.parametrize(("to", "told"), [("53703", "no sum to insure for"), ("Hamburg, Germany", "over the sea")])
+def test_more_cover_is_refused_where_it_means_nothing(say, to: str, told: str) -> None:
+    said = say("quote", "--vehicle", "HV-1153", "--to", to, "--insure-for", "lots" if to == "53703" else "90000")
+    assert said.status == 2
+    assert told in said.err
+    assert "--insure-for" in said.err

@@ -4,6 +4,7 @@ import json
 from decimal import Decimal
 from pathlib import Path
 
+import openpyxl
 import pytest
 
 from shipcalc.ratebook.tables import WORKBOOKS
@@ -37,6 +38,46 @@ def test_empty_workbooks_say_what_is_missing(say, here: Path) -> None:
     assert told.status == 1
     assert "2 faults: no quote can be made until they are mended" in told.out
     assert "Carriers" in told.out
+
+
+def test_empty_workbooks_keep_what_is_no_price(say, here: Path) -> None:
+    say("rates", "new", "mine", "--empty")
+    say("rates", "new", "full")
+    kept, full = (openpyxl.load_workbook(here / name / "paperwork.xlsx") for name in ("mine", "full"))
+    for sheet in ("Holds", "Tasks", "Documents", "Countries", "Entry rules"):
+        assert list(kept[sheet].values) == list(full[sheet].values)
+    ports = list(openpyxl.load_workbook(here / "mine" / "overseas.xlsx")["Ports"].values)
+    assert len(ports) > 100
+    priced = [n for n, header in enumerate(ports[0]) if header and "$" in header]
+    assert priced
+    assert not any(row[n] for row in ports[1:] for n in priced)
+
+
+def test_a_thinned_sheet_is_told(say, here: Path) -> None:
+    """Removed: the rows of Iran and Kazakhstan on Holds, and the last document."""
+    say("rates", "new", "mine")
+    path = here / "mine" / "paperwork.xlsx"
+    book = openpyxl.load_workbook(path)
+    holds = book["Holds"]
+    for number in range(holds.max_row, 1, -1):
+        if holds.cell(number, 1).value in ("IR", "KZ"):
+            holds.delete_rows(number)
+    documents = book["Documents"]
+    code = [cell.value for cell in documents["A"] if cell.value][-1]
+    for number in range(documents.max_row, 1, -1):
+        if documents.cell(number, 1).value == code:
+            documents.delete_rows(number)
+    book.save(path)
+    told = say("rates", "check", "mine", "--as-of", "2026-12-01").out
+    assert "no row for Iran, which the program ships as embargoed: they are refused all the same" in told
+    assert "no row for Kazakhstan, which the program ships as held: they still wait for release" in told
+    assert f"documents that the program ships are not here: {code}" in told
+
+
+def test_the_shipped_book_lacks_nothing(say, here: Path) -> None:
+    say("rates", "new", "mine")
+    assert "that the program ships" not in say("rates", "check", "mine", "--as-of", "2026-12-01").out
+    assert "which the program ships" not in say("rates", "check", "mine", "--as-of", "2026-12-01").out
 
 
 def test_one_fault_is_told_as_one(say, here: Path) -> None:

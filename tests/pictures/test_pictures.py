@@ -65,6 +65,30 @@ def test_classes_are_round_and_cover_every_amount() -> None:
     assert scale.shade(None) == NO_PRICE
 
 
+def test_a_few_far_away_do_not_throw_the_others_into_one_class() -> None:
+    near = [
+        375,
+        520,
+        805,
+        1_150,
+        1_310,
+        1_455,
+        1_530,
+        1_600,
+        1_685,
+        1_790,
+        1_890,
+        1_980,
+        2_125,
+        2_195,
+        2_295,
+        2_390,
+        2_500,
+    ]
+    scale = scale_of([*near, 30_000, 45_000])
+    assert len({scale.class_of(amount) for amount in near}) == len(SHADES)
+
+
 @pytest.mark.parametrize("amounts", [[], [900], [900, 900, 900]])
 def test_one_amount_or_none_is_one_class(amounts: list[int]) -> None:
     assert scale_of(amounts).words() == ("all",)

@@ -91,6 +91,18 @@ def american_hubs() -> NDArray[np.float64]:
         (LONDON, PARIS, 270, 310),  # through the Channel Tunnel
         (HAMBURG, COPENHAGEN, 260, 320),  # over the Great Belt; the ferry is no road
         (COPENHAGEN, MALMO, 18, 40),  # over the Sound
+        (
+            (42.053, -70.186),
+            (42.358, -71.060),
+            105,
+            130,
+        ),  # Provincetown – Boston, all round Cape Cod Bay (59 until 2026-11-28)
+        ((42.614, -70.663), (42.053, -70.186), 130, 170),  # Gloucester – Provincetown, the same way
+        ((44.834, -87.377), (45.108, -87.614), 85, 115),  # Sturgeon Bay – Menominee, round Green Bay
+        ((45.745, -87.065), (44.834, -87.377), 145, 185),  # Escanaba – Sturgeon Bay, the same way
+        ((46.543, -87.395), (43.040, -87.915), 270, 310),  # Marquette – Milwaukee, beside the lake
+        ((39.530, -119.814), (38.577, -121.494), 125, 145),  # Reno – Sacramento, over Donner Pass
+        ((44.089, -87.658), (43.955, -86.452), 330, 430),  # Manitowoc – Ludington, by Chicago; the ferry is no road
     ],
 )
 def test_water_is_crossed_where_a_bridge_is_and_driven_round_where_none_is(
@@ -177,7 +189,7 @@ def test_no_road_is_shorter_than_the_straight_line_and_a_far_longer_one_has_a_re
     assert reached.mean() > 0.98
     assert factors[reached].min() >= 1.02
     far = reached & (factors > 2.5)
-    assert far.mean() < 0.001
+    assert far.mean() < 0.0015
     unexplained = barrier_between(a[far], b[far]) < 0
     assert unexplained.sum() < 0.1 * far.sum()
 
@@ -219,7 +231,7 @@ def test_lake_michigan_stands_between_milwaukee_and_muskegon_and_not_between_mil
 
 
 def test_the_files_are_small() -> None:
-    assert sum(file.stat().st_size for file in FOLDER.iterdir()) < 6_000_000
+    assert sum(file.stat().st_size for file in FOLDER.iterdir()) < 10_000_000
 
 
 def test_the_kept_report_is_of_this_table_and_finds_no_lane_without_a_reason() -> None:

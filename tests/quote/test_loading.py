@@ -77,6 +77,17 @@ def test_what_cannot_be_driven_is_unloaded_at_a_price_or_said_not_to_be(by_state
         assert told == [(f"{what}.on", "on-carriage"), (f"{what}.off", "unloading")]
 
 
+@pytest.mark.parametrize("to", ["Bremen, Germany", "Lagos, Nigeria", "Tokyo, Japan", "Honolulu, HI"])
+def test_no_option_of_a_demo_vehicle_names_two_ways_of_loading(shipped, dealer_quote, to: str) -> None:
+    cannot = [vehicle.stock_number for vehicle in shipped.stock.vehicles if not vehicle.drives]
+    assert len(cannot) > 8
+    for number in (*cannot, "HV-1042", "HV-1048"):
+        for option in dealer_quote(number, to=to).options:
+            texts = [option.title, *(leg.loading for leg in option.legs), *(charge.label for charge in option.charges)]
+            told = {way for way, words in WORDS.items() if any(word in " ".join(texts).casefold() for word in words)}
+            assert told == {one.way for one in option.loading} - {"container", "truck"}, (number, option.title)
+
+
 def test_lines_that_take_only_what_drives_are_left_out_with_the_reason(by_state) -> None:
     reasons = [out.reason for out in by_state[False, False, True, False].left_out]
     assert any(

@@ -1,6 +1,7 @@
 """When every way gets there, as columns of days: truck to the terminal, sailing, arrival, release, the last leg."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 from functools import lru_cache
 
@@ -19,7 +20,7 @@ from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.overseas_rows import OceanService, OnCarriage, Port
 from shipcalc.ratebook.overseas_words import WEEK
 from shipcalc.records import dataclass
-from shipcalc.schedule.road import RoadDates, pickup_window
+from shipcalc.schedule.road import RoadDates, Window, pickup_window
 from shipcalc.schedule.road import driving_days as road_days
 from shipcalc.schedule.voyage import (
     NEVER,
@@ -29,7 +30,7 @@ from shipcalc.schedule.voyage import (
     plus_working_days_columns,
     sailing_table,
 )
-from shipcalc.schedule.working_days import Calendar, plus_working_days
+from shipcalc.schedule.working_days import YARD, Calendar, plus_working_days, working_day_from
 
 # Clearing a border by road (common practice, no source).
 BORDER_WORKING_DAYS = 1
@@ -123,10 +124,23 @@ def _listed(row: OceanService) -> tuple[date, ...]:
 
 
 def truck_dates(truck: int, export: int, request: Request, book: RateBook, network: Network) -> RoadDates:
-    """Return the dates of one truck service to an export port, or to the buyer for -1."""
+    """Return the dates of one truck service to an export port, or to the buyer for -1, which waits for the border's 72 hours."""
     lanes = network.lane_of(export)
     miles, extra = network.trip.lanes.miles[lanes].max(), extra_days(book.areas, network.trip.lanes)[lanes].max()
-    return service_dates(network.services[truck], int(miles), int(extra), request, book)
+    dates = service_dates(network.services[truck], int(miles), int(extra), request, book)
+    if export >= 0:
+        return dates
+    pickup = _border_window(dates.pickup, network)
+    waited = tuple(after - before for after, before in zip(pickup, dates.pickup, strict=True))
+    return replace(dates, pickup=pickup, delivery=(dates.delivery[0] + waited[0], dates.delivery[1] + waited[1]))
+
+
+def _border_window(pickup: Window, network: Network) -> Window:
+    """Return the days of pickup of a truck that drives over the border: none before the papers' 72 hours are over."""
+    if network.leaves_from is None:
+        return pickup
+    first = working_day_from(network.leaves_from, YARD)
+    return max(pickup[0], first), max(pickup[1], first)
 
 
 def _truck_days(request: Request, book: RateBook, network: Network) -> Span:
@@ -135,9 +149,18 @@ def _truck_days(request: Request, book: RateBook, network: Network) -> Span:
     miles, extra = network.trip.lanes.miles[lanes].max(axis=1), extra_days(book.areas, network.trip.lanes)[lanes]
     driving = np.array([road_days(mi, book.pricing.road_speed_mph) for mi in miles.tolist()], dtype=np.int64)
     windows = [pickup_window(request.ready, *pickup_days(service, request)) for service in network.services]
-    first, last = (np.array([[window[end].toordinal()] for window in windows], dtype=np.int64) for end in (0, 1))
+    first, last = (_by_end(windows, end, network) for end in (0, 1))
     spare = np.array([[service.row.spare_days] for service in network.services], dtype=np.int64)
     return Span(first + driving, last + driving + spare + extra.max(axis=1))
+
+
+def _by_end(windows: Sequence[Window], which: int, network: Network) -> Int64:
+    """Return the first (0) or the last (1) day of pickup of each truck service (down) for each end (across)."""
+    each = [
+        [(window if end >= 0 else _border_window(window, network))[which].toordinal() for end in network.ends]
+        for window in windows
+    ]
+    return np.array(each, dtype=np.int64).reshape(len(windows), len(network.ends))
 
 
 def _sailings(request: Request, network: Network, ways: Ways, trucks: Span) -> tuple[Span, Span]:

@@ -41,6 +41,7 @@ class Imports:
     country: Country | None
     treatments: tuple[Import, ...]
     notes: tuple[str, ...] = ()
+    is_domestic: bool = False
 
     @property
     def collector_from_years(self) -> int | None:
@@ -53,7 +54,7 @@ def imports(request: Request, book: RateBook, amounts: Mapping[str, Int64], prem
     """Return what customs may ask, from the sum of each stage (w,) as it is paid and the premium of the cover (w,)."""
     code = request.to.country
     if is_domestic(code):
-        return Imports(None, (), (NO_CUSTOMS,))
+        return Imports(None, (), (NO_CUSTOMS,), is_domestic=True)
     country = next((row for row in book.countries if row.country.upper() == code), None)
     ways = len(premium)
     rows = [row for row in book.import_charges if row.country.upper() == code]

@@ -27,8 +27,10 @@ from shipcalc.quote.overseas.columns import Crossing, SeaLanes, crossings, sea_l
 from shipcalc.quote.overseas.holds import shut_countries
 from shipcalc.quote.overseas.ports import Arrivals, ExportPort, arrival_ports, export_ports
 from shipcalc.quote.request import Request
+from shipcalc.quote.territory import is_domestic
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
+from shipcalc.schedule.border import first_departure
 
 Number = TypeVar("Number", np.int64, np.bool_)
 
@@ -38,6 +40,7 @@ class Network:
     """Everything that ways are made from: the ports, the crossings, the truck services and their lanes.
 
     Truck lane number start × (ports + 1) + port leads from a start to an export port; the last of each start to the buyer.
+    `leaves_from` is the first day a truck may set out over a land border; None where no customs ask for its papers.
     """
 
     exports: tuple[ExportPort, ...]
@@ -50,6 +53,7 @@ class Network:
     lanes: tuple[Lane, ...]
     has_direct: bool
     left_out: tuple[LeftOut, ...]
+    leaves_from: date | None = None
 
     @property
     def ends(self) -> tuple[int, ...]:
@@ -98,6 +102,7 @@ def network_for(request: Request, book: RateBook, as_of: date) -> Network:
         has_direct=has_direct,
         lanes=lanes,
         left_out=(*left_out, *unfitting),
+        leaves_from=None if is_domestic(request.to.country) else first_departure(as_of),
     )
 
 

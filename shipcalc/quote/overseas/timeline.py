@@ -17,6 +17,8 @@ from shipcalc.ratebook.overseas_rows import Port
 from shipcalc.records import dataclass
 from shipcalc.schedule.road import RoadDates
 
+BORDER_WAIT = "Not before its papers have been with customs at the border for 72 hours."
+
 
 @dataclass(frozen=True, slots=True)
 class Timeline:
@@ -35,14 +37,17 @@ def timeline(
     assert truck.delivery == _window(days.terminal, way), "the truck's days are those that were compared"
     begun = {"agreed": (agreed, agreed), "ready": (request.ready, request.ready)}
     if ways.export[way] < 0:
-        return _over_the_border(truck, begun, _window(days.release, way), _window(days.delivery, way))
+        waits = network.leaves_from is not None and network.leaves_from > request.ready
+        return _over_the_border(truck, begun, _window(days.release, way), _window(days.delivery, way), waits)
     return _over_the_sea(way, request, book, network, ways, days, truck, begun)
 
 
-def _over_the_border(truck: RoadDates, begun: Mapping[str, Window], release: Window, delivery: Window) -> Timeline:
+def _over_the_border(
+    truck: RoadDates, begun: Mapping[str, Window], release: Window, delivery: Window, waits: bool
+) -> Timeline:
     steps = (
         _step("Ready at the yard", begun["ready"], "ready"),
-        _step("Picked up", truck.pickup, "pickup"),
+        _step("Picked up", truck.pickup, "pickup", BORDER_WAIT if waits else ""),
         _step("Across the border", truck.delivery, "arrival", office_note=truck.note),
         _step("Delivered", delivery, "delivery"),
     )
@@ -86,7 +91,9 @@ def _over_the_sea(
     stages = {step.stage: (step.earliest, step.latest) for step in steps}
     warnings = tuple(_missed(port, cutoff, sailing, len(request.vehicles), book.pricing.currency))
     return Timeline(
-        Dates(pickup=pickup, delivery=delivery, timeline=steps), _ended({**begun, **stages}, delivery), warnings
+        Dates(pickup=pickup, delivery=delivery, timeline=steps, held_days=held),
+        _ended({**begun, **stages}, delivery),
+        warnings,
     )
 
 

@@ -22,8 +22,10 @@ from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.model import Dealer, Quote, Wishes
 from shipcalc.quote.request import Request
 from shipcalc.quote.territory import is_home
+from shipcalc.ratebook.embargoed import embargoed_countries, shipped_holds
 
 DAY = date(2026, 12, 1)
+HELD = embargoed_countries() | {hold.country for hold in shipped_holds()}
 YARD = Place(
     name="Savannah", kind="city", country="US", subdivision="GA", postal_code="31401", latitude=32.08, longitude=-81.09
 )
@@ -68,10 +70,26 @@ def answer(city: City, books: Books, stock_number: str) -> Quote | str:
         return str(no)
 
 
+def class_of(quote: Quote) -> str:
+    """Return whether the choices arrive; an unfinished one must never stand before a finished one, nor without a word above it."""
+    arrives = [option.arrives for option in quote.options]
+    assert arrives == sorted(arrives, reverse=True), quote.to
+    for option in quote.options:
+        assert option.arrives or any(said.startswith("The price ends at") for said in option.before_price), quote.to
+        assert not {leg.to.country for leg in option.legs} & (HELD - {quote.to.country}), quote.to
+    if all(arrives):
+        return "finished"
+    return (
+        "unfinished behind finished"
+        if arrives[0]
+        else "unfinished: nothing of the rate book goes on, said above the price"
+    )
+
+
 def main(count: int) -> None:
     """Quote the sample and print what became of it."""
     books = open_books(invented_sources())
-    cities, reasons, priced, to_port = sample(count), Counter[str](), 0, 0
+    cities, reasons, classes = sample(count), Counter[str](), Counter[str]()
     took = []
     for city in cities:
         begun = time.perf_counter()
@@ -79,17 +97,17 @@ def main(count: int) -> None:
         took.append((time.perf_counter() - begun) * 1000)
         if isinstance(found, str):
             assert 20 < len(found) < 400, found
+            classes["refused or held, with the reason"] += 1
             reasons[found.split(": ", 1)[-1].replace(city.name, "…")[:110]] += 1
         else:
             assert found.options, city
             assert all(option.total > 0 for option in found.options), city
-            priced += 1
-            to_port += found.options[0].term_place != found.to.name
+            classes[class_of(found)] += 1
     took.sort()
     middle, late = took[len(took) // 2], took[int(0.95 * len(took))]
     told = [
         f"{len(cities)} cities of {len({city.country for city in cities})} countries",
-        f"{priced} priced ({to_port} of them to a port), {sum(reasons.values())} answered with a reason",
+        *(f"{times:6}  {name}" for name, times in sorted(classes.items())),
         f"a quote took {middle:.0f} ms in the middle, {late:.0f} ms at the 95th percentile",
         *(f"{times:6}  {reason}" for reason, times in reasons.most_common(25)),
     ]

@@ -43,3 +43,9 @@ def test_what_has_no_price_has_one_plain_sentence(answers) -> None:
         assert "\n" not in said, name
         assert 20 < len(said) < 400, name
         assert "None" not in said, name
+
+
+def test_what_does_not_arrive_stands_behind_what_does_and_says_so_above_its_price(answers) -> None:
+    """No leg of any way touches a held country that is not the buyer's own, too."""
+    classes = {every_city.class_of(answer) for answer in answers.values() if not isinstance(answer, str)}
+    assert "finished" in classes

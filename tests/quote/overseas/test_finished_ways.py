@@ -158,9 +158,14 @@ def test_no_way_leads_to_a_port_of_an_embargoed_country(ask, books) -> None:
 
 
 def test_a_passage_of_the_day_is_said_above_the_price_and_a_way_around_is_offered(ask) -> None:
-    options = ask("Riyadh, Saudi Arabia", start="31401").options
-    in_danger = [o for o in options if any("Marine cover excludes war" in said for said in o.before_price)]
-    assert in_danger
+    """Sohar lies outside the Strait of Hormuz, and lines of the book go there by the Cape of Good Hope."""
+    options = ask("Dubai, UAE", start="31401").options
+    around = [o for o in options if not any("excludes war" in said for said in o.before_price)]
+    assert around
+    assert any("lowest price around dangerous waters" in option.good_for for option in around)
+    (said,) = (said for said in options[0].before_price if "Red Sea" in said)
+    assert said.startswith("The ship passes the Suez Canal and Bab-el-Mandeb. ")
+    assert all(leg.to.name == "Sohar" for option in around for leg in option.legs if leg.unit == "nmi")
 
 
 def test_a_closed_passage_is_avoided(ask, books) -> None:

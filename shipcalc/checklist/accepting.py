@@ -1,0 +1,135 @@
+"""A quote is accepted on a day: its dates move to what that day still allows, and what it no longer reaches is said.
+
+Only the Quote is asked, so that an old one can be dated without its rate book. A sailing is kept as it was quoted; where the
+vehicle can no longer be in time for it, the next one that the quote knows counts.
+"""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import date, timedelta
+
+from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.quote.model import Document, Milestone, Option, Quote, Task, Window
+from shipcalc.quote.territory import is_domestic
+from shipcalc.ratebook.paperwork_rows import STAGES
+from shipcalc.records import dataclass
+from shipcalc.schedule.border import first_departure
+from shipcalc.schedule.working_days import OFFICE, YARD, working_day_from, working_day_until
+
+_FROM_THE_CUTOFF_ON = ("cut-off", "sailing", "arrival", "release")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Accepted:
+    """The quote with one option dated from the day of acceptance, and what has to be said about it."""
+
+    quote: Quote
+    said: tuple[str, ...]
+
+
+def accepted_on(quote: Quote, index: int, day: date) -> Accepted:
+    """Return the quote with option `index` dated from its acceptance.
+
+    Raises NoAnswer where the quote had ended by then, or no ship that it knows is reached any more; WrongInput for a day before
+    the quote was made.
+    """
+    if day < quote.as_of:
+        raise WrongInput(
+            f"a quote of {quote.as_of.isoformat()} cannot have been accepted on {day.isoformat()}",
+            where="--accepted",
+            remedy="give the day on which the buyer said yes",
+        )
+    if day > quote.valid_until:
+        raise NoAnswer(
+            f"the quote of {quote.as_of.isoformat()} ended on {quote.valid_until.isoformat()}; it cannot be accepted on "
+            f"{day.isoformat()}",
+            where=quote.number or quote.to.name,
+            remedy="make the quote anew; where the buyer said yes in time, give that day with --accepted",
+        )
+    option = quote.options[index]
+    was = _moments(quote, option)
+    moments, said = _moments_from(was, day, quote, option)
+    options = (*quote.options[:index], _dated(option, was, moments, day, quote.as_of), *quote.options[index + 1 :])
+    return Accepted(quote=replace(quote, ready=moments["ready"][0], options=options), said=said)
+
+
+def _moments(quote: Quote, option: Option) -> dict[str, Window]:
+    known = {step.stage: (step.earliest, step.latest) for step in option.dates.timeline if step.stage}
+    known |= {"ready": (quote.ready, quote.ready), "pickup": option.dates.pickup, "delivery": option.dates.delivery}
+    return {stage: known[stage] for stage in STAGES if stage in known}
+
+
+def _moments_from(
+    was: Mapping[str, Window], day: date, quote: Quote, option: Option
+) -> tuple[dict[str, Window], tuple[str, ...]]:
+    ready = max(quote.ready, day)
+    shift = ready - quote.ready
+    if "sailing" not in was and not is_domestic(quote.to.country):
+        # The papers' 72 hours at the border count from the acceptance, however early the vehicle is ready.
+        shift = max(shift, working_day_from(first_departure(day), YARD) - was["pickup"][0])
+    if not shift:
+        return dict(was), ()
+    if "sailing" not in was:
+        slip = _at_the_yard(was["pickup"], shift)[0] - was["pickup"][0]
+        later = {stage: _later(window, slip) for stage, window in was.items()}
+        return {**later, "ready": (ready, ready), "pickup": _at_the_yard(was["pickup"], shift)}, ()
+    return _to_the_ship(was, ready, max(shift - timedelta(days=option.dates.held_days), timedelta(0)))
+
+
+def _to_the_ship(was: Mapping[str, Window], ready: date, shift: timedelta) -> tuple[dict[str, Window], tuple[str, ...]]:
+    """Return the moments of a shipment by sea whose vehicle sets out later: on the quote's first ship, else on its last."""
+    pickup = _at_the_yard(was["pickup"], shift)
+    port = _later(was["port"], pickup[0] - was["pickup"][0])
+    moved = {**was, "ready": (ready, ready), "pickup": pickup, "port": (port[0], max(port))}
+    first, last = was["sailing"]
+    if port[0] <= was["cut-off"][0]:
+        return moved, ()
+    if port[0] > was["cut-off"][1] or first == last:
+        raise NoAnswer(
+            f"the ship of {last.isoformat()} can no longer be reached: the vehicle is at the port on {port[0].isoformat()} at "
+            f"the earliest, and the last day there is {was['cut-off'][1].isoformat()}",
+            where="--accepted",
+            remedy="make the quote anew: it will find the next ship",
+        )
+    after = {stage: (was[stage][1], was[stage][1]) for stage in _FROM_THE_CUTOFF_ON if stage in was}
+    delivery = (min(_later(was["delivery"], last - first)[0], was["delivery"][1]), was["delivery"][1])
+    told = f"The ship of {first.isoformat()} can no longer be reached; the next is that of {last.isoformat()}."
+    return {**moved, **after, "delivery": delivery}, (told,)
+
+
+def _at_the_yard(window: Window, shift: timedelta) -> Window:
+    first, last = (working_day_from(day + shift, YARD) for day in window)
+    return first, last
+
+
+def _later(window: Window, shift: timedelta) -> Window:
+    return window[0] + shift, window[1] + shift
+
+
+def _dated(option: Option, was: Mapping[str, Window], moments: Mapping[str, Window], day: date, agreed: date) -> Option:
+    shifts = {stage: (window[0] - was[stage][0], window[1] - was[stage][1]) for stage, window in moments.items()}
+    shifts = {"agreed": (day - agreed, day - agreed), **shifts, "after delivery": (shifts["delivery"][1],) * 2}
+
+    def due(paper: Task | Document) -> date:
+        stage = next(name for name in reversed(STAGES[: STAGES.index(paper.stage) + 1]) if name in shifts)
+        first = moments.get(stage, (date.max, date.max))[0]
+        moved = paper.due + shifts[stage][paper.due >= first]
+        return max(working_day_until(moved, OFFICE) if shifts[stage][0] else moved, day)
+
+    return replace(
+        option,
+        dates=replace(
+            option.dates,
+            pickup=moments["pickup"],
+            delivery=moments["delivery"],
+            timeline=tuple(_step(step, moments) for step in option.dates.timeline),
+        ),
+        documents=tuple(replace(paper, due=due(paper)) for paper in option.documents),
+        tasks=tuple(replace(task, due=due(task)) for task in option.tasks),
+    )
+
+
+def _step(step: Milestone, moments: Mapping[str, Window]) -> Milestone:
+    if step.stage not in moments:
+        return step
+    return replace(step, earliest=moments[step.stage][0], latest=moments[step.stage][1])
