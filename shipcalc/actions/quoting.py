@@ -11,6 +11,8 @@ from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
+    from decimal import Decimal
+
     from shipcalc.quote.model import Conditions, Dealer, Ocean, Quote, Trailer, Wishes
     from shipcalc.quote.request import Request
     from shipcalc.ratebook.book import RateBook
@@ -37,6 +39,7 @@ class Order:
     express: bool = False
     ocean: str = ""
     cover: str = ""
+    insure_for: str = ""
     term: str = ""
     currency: str = ""
     released_by: str = ""
@@ -136,6 +139,7 @@ def _wishes(order: Order, sources: Sources) -> "Wishes":
         express=order.express,
         ocean=OCEANS[ocean],
         cover=COVERS[cover],
+        insure_for=_sum_of(order.insure_for),
         term=term or None,
         currency=currency or None,
         released_by=order.released_by.strip(),
@@ -143,6 +147,21 @@ def _wishes(order: Order, sources: Sources) -> "Wishes":
         collect=order.collect,
         terminal=order.terminal,
     )
+
+
+def _sum_of(text: str) -> "Decimal | None":
+    """Return a sum as it was written, `90,000`; None where none was. Raises WrongInput where it is no sum."""
+    from decimal import Decimal, InvalidOperation
+
+    if not text.strip():
+        return None
+    try:
+        found = Decimal(text.strip().lstrip("$").replace(",", "").replace(" ", ""))
+    except InvalidOperation:
+        found = Decimal(0)
+    if not (found.is_finite() and 0 < found <= 100_000_000):
+        raise WrongInput(f'"{text}" is no sum to insure for', where="--insure-for", remedy="give a sum, e.g. 90000")
+    return found.quantize(Decimal("0.01"))
 
 
 def _dealer(sources: Sources) -> "Dealer":

@@ -18,7 +18,7 @@ from shipcalc.documents.landing import (
 from shipcalc.documents.wording import day, lower_first, term, way, window
 from shipcalc.quote.exchange import converted
 from shipcalc.quote.model import Charge, Option, Quote
-from shipcalc.quote.stages import by_stage, stage_title
+from shipcalc.quote.stages import by_stage, covered_in_words, stage_title
 
 
 def first_things(quote: Quote, option: Option, look: Look) -> list[str]:
@@ -29,7 +29,6 @@ def first_things(quote: Quote, option: Option, look: Look) -> list[str]:
     landed = f"about {_sum(quote, option.landed)} {landed_label(quote, option)}" if option.landed is not None else ""
     saving = less_as_collector(option)
     less = f"; {amount(saving)} less if the customs take it as a collector's piece" if saving else ""
-    conditions = f", marine cover, conditions {option.cover_conditions}" if option.cover_conditions else ""
     entries = [
         ("Price", f"{total}, {term(option)} (Incoterms 2020)"),
         ("Delivered", f"{window(option.dates.delivery)}, picked up {window(option.dates.pickup)}"),
@@ -39,7 +38,7 @@ def first_things(quote: Quote, option: Option, look: Look) -> list[str]:
         ("Landed", landed),
         ("Not included", " ".join(option.not_included)),
         ("Risk passes", option.risk_passes),
-        ("Covered", f"up to {option.cover:,.0f} {quote.currency}{conditions}"),
+        ("Covered", covered_in_words(option, quote.currency)),
         ("Deposit", f"{_sum(quote, option.deposit)} to book" if option.deposit else ""),
         ("Exchange", exchange_told(quote)),
         ("Good until", day(quote.valid_until)),

@@ -58,6 +58,9 @@ def quote(
     cover: Annotated[
         str, typer.Option(metavar="A|B|C", help="Conditions of the marine cover. Default: the rate book's.")
     ] = "",
+    insure_for: Annotated[
+        str, typer.Option(metavar="SUM", help="At home: have each vehicle covered up to this sum, for an extra charge.")
+    ] = "",
     currency: Annotated[
         str, typer.Option(metavar="CODE", help="The buyer's currency, e.g. EUR: sums are shown in it too.")
     ] = "",
@@ -130,6 +133,7 @@ def quote(
         express=express,
         ocean=ocean,
         cover=cover,
+        insure_for=insure_for,
         term=term,
         currency=currency,
         released_by=released_by,

@@ -160,7 +160,7 @@ class _Cover(CoverRows):
         self.heading("How it travels")
         self.names()
         self.words("Trucks", lambda option: option.trailer or "as agreed")
-        self.words("Covered up to", lambda option: f"{option.cover:,.0f}")
+        self.words("Covered up to", lambda option: f"{option.cover:,.0f}" if option.cover else "not in this price")
         self.words("Conditions of the marine cover", lambda option: option.cover_conditions or "no marine cover")
 
     def more(self, address: Callable[[ChoiceCells], str], shows: Callable[[Option], Decimal]) -> None:

@@ -10,7 +10,7 @@ from shipcalc.documents.landing import altogether
 from shipcalc.documents.letterhead import put_letterhead
 from shipcalc.money import decimals
 from shipcalc.quote.model import Leg, Option, Payer, Quote
-from shipcalc.quote.stages import STAGES_IN_WORDS, stage_title
+from shipcalc.quote.stages import STAGES_IN_WORDS, covered_in_words, stage_title
 from shipcalc.sheets import look
 from shipcalc.sheets.paging import Block, flow
 from shipcalc.sheets.reading import letter
@@ -62,10 +62,9 @@ def _put_legs(page: Page, quote: Quote, index: int, option: Option, row: int) ->
     row += 1
     for leg in option.legs:
         row = _put_leg(page, leg, option, row)
-    conditions = f", conditions {option.cover_conditions}" if option.cover_conditions else ""
     told = (
         f"{wording.term(option)} (Incoterms 2020). The risk passes to you {option.risk_passes}. "
-        f"Covered up to {wording.money(option.cover, quote.currency)}{conditions}."
+        f"Covered: {covered_in_words(option, quote.currency)}."
     )
     page.paragraph(row, "A:D", told, look.TEXT)
     return row + 1

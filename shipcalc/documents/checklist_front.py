@@ -10,6 +10,7 @@ from shipcalc.documents.checklist_sheet import column
 from shipcalc.documents.last_version_sheet import moment_cell
 from shipcalc.documents.letterhead import put_letterhead
 from shipcalc.quote.model import Leg, Option, Quote, Window
+from shipcalc.quote.stages import covered_in_words
 from shipcalc.sheets import look
 from shipcalc.sheets.writing import Book, Page, serial_day
 from shipcalc.vehicles.vehicle import Vehicle
@@ -85,15 +86,13 @@ def _put_standing(page: Page, row: int, items: Sequence[Item], today: date) -> i
 def _put_facts(page: Page, row: int, quote: Quote, option: Option) -> int:
     page.fill_style(f"A{row}:E{row}", look.HEADING)
     page.put(f"A{row}", "The shipment", look.HEADING)
-    cover = wording.money(option.cover, quote.currency)
-    conditions = f" by marine cover, conditions {option.cover_conditions}" if option.cover_conditions else ""
     facts = [
         ("Reference", wording.reference(quote)),
         ("Buyer", quote.buyer or "see Contacts"),
         ("To", wording.place(quote.to)),
         ("Choice", f"{option.title}; {wording.term(option)}"),
         *((f"Way {number}", _way_line(leg, option)) for number, leg in enumerate(option.legs, 1)),
-        ("Cover", f"{cover} for one vehicle{conditions}, as the rate book says: see the certificate"),
+        ("Cover", f"{covered_in_words(option, quote.currency)}; as the rate book says, see the certificate"),
     ]
     facts += [(_label(quote, vehicle), _vehicle_line(vehicle)) for vehicle in quote.vehicles]
     for at, (label, text) in enumerate(facts, row + 1):

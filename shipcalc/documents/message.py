@@ -9,7 +9,7 @@ from shipcalc.documents.offer import answers
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.quote.model import Option, Quote
 from shipcalc.quote.payment import balance_is_due
-from shipcalc.quote.stages import is_staged
+from shipcalc.quote.stages import covered_in_words, is_staged
 
 # So many notes are read in a mail; all of them are in the workbook.
 MOST_NOTES = 4
@@ -47,9 +47,8 @@ def _terms(quote: Quote, option: Option) -> Iterator[str]:
     """Yield, abroad, under which rule it is delivered, where the risk passes and up to what it is covered."""
     if is_staged(option):
         yield f"Delivered under: {wording.term(option)} (Incoterms 2020); the risk passes to you {option.risk_passes}."
-    if option.cover_conditions:
-        cover = wording.money(option.cover, quote.currency)
-        yield f"Covered: up to {cover}, marine cover, conditions {option.cover_conditions}."
+    if option.cover_conditions or (is_staged(option) and not option.cover):
+        yield f"Covered: {covered_in_words(option, quote.currency)}."
     if quote.exchange is not None:
         yield f"Counted in {wording.currency_name(quote.exchange.currency)}: {exchange_told(quote)}."
 

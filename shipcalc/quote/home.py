@@ -1,5 +1,6 @@
 """A request within the contiguous United States: one truck, door to door, and a choice of services."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
@@ -19,7 +20,7 @@ from shipcalc.quote.loading import on_own_wheels, on_the_road, on_truck
 from shipcalc.quote.model import Charge, Dates, LeftOut, Leg, Milestone, Option
 from shipcalc.quote.paper_trail import Way, needed_from_buyer, papers
 from shipcalc.quote.request import Request
-from shipcalc.quote.words import assumptions, cautions, included, not_included, title_warnings
+from shipcalc.quote.words import assumptions, cautions, included, not_included, raised_cover, title_warnings
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.trucking_rows import DRIVEN
 from shipcalc.schedule.due import home_days
@@ -46,6 +47,7 @@ def answer_at_home(request: Request, book: RateBook, as_of: date) -> Answer:
             where="--term",
             remedy=f"leave it out, or give {HOME_TERM}",
         )
+    request = _to_insure(request, book.pricing.currency)
     lanes = road_lanes(book, request.starts, request.to)
     starts = [lane.start for lane in lanes]
     lane_of = tuple(starts.index(start) for start in request.starts)
@@ -62,6 +64,23 @@ def answer_at_home(request: Request, book: RateBook, as_of: date) -> Answer:
         cautions=cautions(request),
         rows_end=tuple(end for choice in shown if (end := choice.candidate.service.row.valid_to) is not None),
     )
+
+
+def _to_insure(request: Request, currency: str) -> Request:
+    """Return the request with vehicles worth what the buyer wants them covered for, where that is more."""
+    asked = request.wishes.insure_for
+    if asked is None:
+        return request
+    least = to_minor(asked, currency)
+    vehicles = (replace(vehicle, value_minor=max(vehicle.value_minor or 0, least)) for vehicle in request.vehicles)
+    return replace(request, vehicles=tuple(vehicles))
+
+
+def _more_cover(charges: Sequence[Charge], book: RateBook) -> Decimal | None:
+    """Return what the charges ask for cover above the carrier's own; None where none of them is for that."""
+    codes = {f"extra.{row.code}" for row in book.extras if row.of == "value above cover"}
+    asked = [charge.amount for charge in charges if charge.code in codes]
+    return sum(asked, start=Decimal(0)) if asked else None
 
 
 def _in_time(found: tuple[Candidate, ...], request: Request) -> tuple[tuple[Candidate, ...], tuple[LeftOut, ...]]:
@@ -99,6 +118,9 @@ def home_option(
     charges = _charges(candidate, request, book, lane_of)
     total = sum((charge.amount for charge in charges), start=to_decimal(0, currency))
     assert to_minor(total, currency) == candidate.total_minor, "the lines add up to the price that was compared"
+    more = _more_cover(charges, book)
+    values = [vehicle.value_minor or 0 for vehicle in request.vehicles]
+    cover_minor = row.cover_minor if more is None else max(row.cover_minor, *values)
     trailer = choice.trailer
     loading = on_truck(request.vehicles) if trailer else on_own_wheels(request.vehicles)
     mode = "truck" if trailer else DRIVEN
@@ -106,7 +128,7 @@ def home_option(
     moments = home_days(as_of, candidate.dates)
     documents, tasks = papers(request, book, way=way, days=moments)
     deposit = half_up(candidate.total_minor * book.pricing.deposit_ppm, PPM)
-    holds = _what_it_holds(choice, request, charges, currency)
+    holds = _what_it_holds(choice, request, charges, currency, more)
     return Option(
         title=f"{trailer.capitalize()} trailer" if trailer else "Driven by a hired driver",
         good_for=choice.good_for,
@@ -117,7 +139,7 @@ def home_option(
         buyer_pays_locally=to_decimal(0, currency),
         deposit=to_decimal(deposit, currency),
         balance_due=book.pricing.balance_due,
-        cover=to_decimal(row.cover_minor, currency),
+        cover=to_decimal(cover_minor, currency),
         total_cost=sum((charge.cost.amount for charge in charges if charge.cost), start=to_decimal(0, currency)),
         legs=_legs(candidate, request, lanes, lane_of),
         loading=loading,
@@ -132,22 +154,23 @@ def home_option(
         before_price=() if trailer else tuple(driven.before_driving(request.vehicles, lanes, lane_of)),
         warnings=(
             *(on_the_road(request.vehicles) if trailer else driven.DRIVING),
-            *_warnings(candidate, request, book),
+            *_warnings(candidate, request, book, is_covered=more is not None),
         ),
     )
 
 
 def _what_it_holds(
-    choice: Choice, request: Request, charges: tuple[Charge, ...], currency: str
+    choice: Choice, request: Request, charges: tuple[Charge, ...], currency: str, more: Decimal | None
 ) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """Return what the price contains, and what it does not."""
     cover_minor = choice.candidate.service.row.cover_minor
-    covers_value = any(charge.unit == "%" and not charge.of for charge in charges)
-    without = not_included(request, cover_minor, currency, covers_value=covers_value)
+    without = not_included(request, cover_minor, currency, covers_value=more is not None)
     if choice.trailer is None:
         return driven.included(cover_minor, currency), driven.not_included(without)
     has_fuel = any(charge.code in FUEL for charge in charges)
-    return included(request, cover_minor, currency, has_fuel=has_fuel), without
+    told = included(request, cover_minor, currency, has_fuel=has_fuel)
+    values = [vehicle.value_minor or 0 for vehicle in request.vehicles]
+    return (*told, *raised_cover(more, max(cover_minor, *values), currency)), without
 
 
 def _charges(candidate: Candidate, request: Request, book: RateBook, lane_of: tuple[int, ...]) -> tuple[Charge, ...]:
@@ -220,11 +243,11 @@ def _dates(candidate: Candidate, request: Request) -> Dates:
     )
 
 
-def _warnings(candidate: Candidate, request: Request, book: RateBook) -> tuple[str, ...]:
+def _warnings(candidate: Candidate, request: Request, book: RateBook, *, is_covered: bool) -> tuple[str, ...]:
     row, currency = candidate.service.row, book.pricing.currency
     warnings = []
     for vehicle in request.vehicles:
-        if vehicle.value_minor is not None and vehicle.value_minor > row.cover_minor:
+        if vehicle.value_minor is not None and vehicle.value_minor > row.cover_minor and not is_covered:
             warnings.append(
                 f"{vehicle.stock_number} is worth {with_code(vehicle.value_minor, currency)}, more than the cover of "
                 f"{with_code(row.cover_minor, currency)}: cover for the rest must be agreed in writing before pickup."

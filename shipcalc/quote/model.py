@@ -32,7 +32,7 @@ _CONFIG = {"alias_generator": json_name, "populate_by_name": True, "extra": "for
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wishes:
-    """What the buyer asks for beyond the place."""
+    """What the buyer asks for beyond the place. `insure_for`: the cargo cover at home goes up to this sum for each vehicle."""
 
     trailer: Trailer | None = None
     lift_gate: bool = False
@@ -40,6 +40,7 @@ class Wishes:
     express: bool = False
     ocean: Ocean | None = None
     cover: Conditions | None = None
+    insure_for: Decimal | None = None
     term: str | None = None
     currency: str | None = None
     released_by: str = ""

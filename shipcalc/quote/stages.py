@@ -55,3 +55,11 @@ def stages_paid(charges: Iterable[Charge], payer: Payer) -> list[str]:
     """Return the stages on one party's account, in the order of the journey."""
     paid = {charge.stage for charge in charges if charge.payer == payer and charge.amount}
     return [stage for stage in STAGES_IN_WORDS if stage in paid and stage != ROUNDING]
+
+
+def covered_in_words(option: Option, currency: str) -> str:
+    """Return up to which sum each vehicle is covered in the price, and by what; that nobody covers it, where that is so."""
+    if not option.cover:
+        return "not in this price; insuring the vehicle is yours"
+    conditions = f", marine cover, conditions {option.cover_conditions}" if option.cover_conditions else ""
+    return f"up to {option.cover:,.0f} {currency}{conditions}"

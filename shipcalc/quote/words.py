@@ -1,6 +1,7 @@
 """The sentences a quote carries beyond its figures: what is included, what is not, and the cautions."""
 
 from collections.abc import Iterator, Sequence
+from decimal import Decimal
 
 from shipcalc.money import with_code
 from shipcalc.places.road import RoadDistance
@@ -62,6 +63,15 @@ def included(request: Request, cover_minor: int, currency: str, *, has_fuel: boo
     if request.wishes.lift_gate:
         lines.append("Loading and unloading with a lift gate.")
     return tuple(lines)
+
+
+def raised_cover(more: Decimal | None, cover_minor: int, currency: str) -> Iterator[str]:
+    """Yield what cover above the carrier's own costs, where it is in the price."""
+    if more is not None:
+        yield (
+            f"Cover for the rest, up to {with_code(cover_minor, currency)}: {more:,} {currency} of the price. The excess and the "
+            "exclusions of its certificate hold; ask for it before pickup, and your own insurer whether it does for you."
+        )
 
 
 def not_included(request: Request, cover_minor: int, currency: str, *, covers_value: bool) -> tuple[str, ...]:

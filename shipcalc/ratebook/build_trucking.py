@@ -87,34 +87,36 @@ def _fuel() -> Iterator[FuelScheme]:
             yield row(FuelScheme, {**cells, "as_of": day, "price_e4": price})
 
 
+SECOND_HAND = {"trust": "second hand"}
+
+
 def _road_factors() -> Iterator[RoadFactor]:
     table = "Ballou, Rahardja & Sakai 2002, Transportation Research Part A 36(9), table 1"
-    at_home = {"source": f"{table}: n = 299, standard deviation 0.17", "checked_on": CHECKED_ON}
+    at_home = {"source": f"{table}: n = 299, standard deviation 0.17", **SECOND_HAND}
     yield row(RoadFactor, {"from_place": "US", "to_place": "US", "factor": "1.20", **at_home})
     for cells in lines(lanes.KNOWN_LANE_FIELDS, lanes.KNOWN_LANES):
-        yield row(RoadFactor, {**cells, "checked_on": CHECKED_ON})
+        yield row(RoadFactor, {**cells, **SECOND_HAND})
     for country, factor in lanes.COUNTRY_FACTORS.items():
         small = "; a small sample, unfit for single cities" if country in lanes.SMALL_SAMPLES else ""
-        source = f"{table} (read second-hand){small}"
+        source = f"{table}{small}"
         ends = {"from_place": country, "to_place": country}
-        yield row(RoadFactor, {**ends, "factor": factor, "source": source, "checked_on": CHECKED_ON})
+        yield row(RoadFactor, {**ends, "factor": factor, "source": source, **SECOND_HAND})
     yield from _road_factors_abroad(table)
 
 
 def _road_factors_abroad(table: str) -> Iterator[RoadFactor]:
     """Yield rows for countries that the published table has no row for, each saying what stands in for it."""
-    second_hand = f"{table} (read second-hand)"
     for countries, factor, why in (
-        (lanes.ENGLAND, "1.40", f"{second_hand}: the row of England stands in"),
-        (lanes.EUROPE.split(), lanes.EUROPE_FACTOR, f"{second_hand}: the row of Europe stands in"),
-        (lanes.ELSEWHERE.split(), lanes.MEDIAN_FACTOR, f"The median of the 26 countries of {second_hand} stands in"),
+        (lanes.ENGLAND, "1.40", f"{table}: the row of England stands in"),
+        (lanes.EUROPE.split(), lanes.EUROPE_FACTOR, f"{table}: the row of Europe stands in"),
+        (lanes.ELSEWHERE.split(), lanes.MEDIAN_FACTOR, f"The median of the 26 countries of {table} stands in"),
     ):
         for country in countries:
             ends = {"from_place": country, "to_place": country}
-            yield row(RoadFactor, {**ends, "factor": factor, "source": why, "checked_on": CHECKED_ON})
+            yield row(RoadFactor, {**ends, "factor": factor, "source": why, **SECOND_HAND})
     for country in lanes.ACROSS_EUROPE.split():
-        why = f"{second_hand}: the row of Europe stands in for roads across its borders"
-        cells = {"from_place": country, "factor": lanes.EUROPE_FACTOR, "source": why, "checked_on": CHECKED_ON}
+        why = f"{table}: the row of Europe stands in for roads across its borders"
+        cells = {"from_place": country, "factor": lanes.EUROPE_FACTOR, "source": why, **SECOND_HAND}
         yield row(RoadFactor, cells)
 
 

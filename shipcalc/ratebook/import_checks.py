@@ -11,8 +11,9 @@ from shipcalc.ratebook.remarks import fault, short_cell, warning
 from shipcalc.ratebook.sourced import READ
 from shipcalc.ratebook.stage_checks import countries_in, currency_in, one_of_two, rows_stand_once
 from shipcalc.ratebook.tables import Tables
+from shipcalc.ratebook.trucking_rows import RoadFactor
 
-Sourced = DocumentRow | TaskRow | FromBuyerRow | Country | ImportCharge | EntryRule | Hold
+Sourced = RoadFactor | DocumentRow | TaskRow | FromBuyerRow | Country | ImportCharge | EntryRule | Hold
 
 
 def countries_are_whole(tables: Tables) -> Iterator[Problem]:
@@ -71,6 +72,7 @@ def import_charges_stand_once(tables: Tables) -> Iterator[Problem]:
 def what_was_not_read_has_no_day(tables: Tables) -> Iterator[Problem]:
     """Checked on is the day of a copy that somebody read: it stands with nothing learnt otherwise."""
     sheets: tuple[tuple[Sourced, ...], ...] = (
+        tables.road_factors,
         tables.documents,
         tables.tasks,
         tables.from_buyer,

@@ -11,33 +11,33 @@ from collections.abc import Iterator
 # not known here, and the standard tax is counted for a collector's piece as well.
 STATE_FIELDS = "country name currency vat vat_known collector_vat collector_known"
 STATES = """
-AT | Austria     | EUR | 20 %   | memory      | 13 %  | memory
-BE | Belgium     | EUR | 21 %   | memory      | 6 %   | memory
-BG | Bulgaria    | EUR | 20 %   | memory      |       |
-CY | Cyprus      | EUR | 19 %   | memory      |       |
-CZ | Czechia     | CZK | 21 %   | memory      |       |
+AT | Austria     | EUR | 20 %   | second hand | 13 %  | memory
+BE | Belgium     | EUR | 21 %   | second hand | 6 %   | memory
+BG | Bulgaria    | EUR | 20 %   | second hand |       |
+CY | Cyprus      | EUR | 19 %   | second hand |       |
+CZ | Czechia     | CZK | 21 %   | second hand |       |
 DE | Germany     | EUR | 19 %   | second hand | 7 %   | second hand
-DK | Denmark     | DKK | 25 %   | memory      |       |
-EE | Estonia     | EUR | 24 %   | memory      |       |
-ES | Spain       | EUR | 21 %   | memory      |       |
-FI | Finland     | EUR | 25.5 % | memory      |       |
-FR | France      | EUR | 20 %   | memory      | 5.5 % | second hand
-GR | Greece      | EUR | 24 %   | memory      |       |
-HR | Croatia     | EUR | 25 %   | memory      |       |
-HU | Hungary     | HUF | 27 %   | memory      |       |
-IE | Ireland     | EUR | 23 %   | memory      |       |
-IT | Italy       | EUR | 22 %   | memory      | 5 %   | second hand
-LT | Lithuania   | EUR | 21 %   | memory      |       |
-LU | Luxembourg  | EUR | 17 %   | memory      |       |
-LV | Latvia      | EUR | 21 %   | memory      |       |
-MT | Malta       | EUR | 18 %   | memory      |       |
-NL | Netherlands | EUR | 21 %   | memory      | 9 %   | second hand
-PL | Poland      | PLN | 23 %   | memory      |       |
-PT | Portugal    | EUR | 23 %   | memory      |       |
-RO | Romania     | RON | 21 %   | memory      |       |
-SE | Sweden      | SEK | 25 %   | memory      |       |
-SI | Slovenia    | EUR | 22 %   | memory      |       |
-SK | Slovakia    | EUR | 23 %   | memory      |       |
+DK | Denmark     | DKK | 25 %   | second hand |       |
+EE | Estonia     | EUR | 24 %   | second hand |       |
+ES | Spain       | EUR | 21 %   | second hand |       |
+FI | Finland     | EUR | 25.5 % | second hand |       |
+FR | France      | EUR | 20 %   | second hand | 5.5 % | second hand
+GR | Greece      | EUR | 24 %   | second hand |       |
+HR | Croatia     | EUR | 25 %   | second hand |       |
+HU | Hungary     | HUF | 27 %   | second hand |       |
+IE | Ireland     | EUR | 23 %   | second hand |       |
+IT | Italy       | EUR | 22 %   | second hand | 5 %   | second hand
+LT | Lithuania   | EUR | 21 %   | second hand |       |
+LU | Luxembourg  | EUR | 17 %   | second hand |       |
+LV | Latvia      | EUR | 21 %   | second hand |       |
+MT | Malta       | EUR | 18 %   | second hand |       |
+NL | Netherlands | EUR | 21 %   | second hand | 9 %   | second hand
+PL | Poland      | PLN | 23 %   | second hand |       |
+PT | Portugal    | EUR | 23 %   | second hand |       |
+RO | Romania     | RON | 21 %   | second hand |       |
+SE | Sweden      | SEK | 25 %   | second hand |       |
+SI | Slovenia    | EUR | 22 %   | second hand |       |
+SK | Slovakia    | EUR | 23 %   | second hand |       |
 """
 STEERING = {"CY": "right", "IE": "right", "MT": "right"}
 COLLECTOR_RATE_FROM = {

@@ -181,7 +181,7 @@ soft-straps | Soft straps over the tires
     trailer: enclosed, value_over_minor: 60000, charge: flat, amount_minor: 45
 valuable | Handling of a valuable vehicle
     trailer: enclosed, value_over_minor: 150000, charge: percent, percent_ppm: 0.2 %, of: value
-more-cover | Cargo cover raised to the vehicle's value
+more-cover | Cargo cover for the rest of the value, excess 1,000 a claim
     charge: percent, percent_ppm: 0.9 %, of: value above cover
 guarded-stop | Overnight stops behind a locked gate
     trailer: enclosed, value_over_minor: 90000, miles_over: 600, charge: flat, amount_minor: 110

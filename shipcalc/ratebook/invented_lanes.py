@@ -99,7 +99,7 @@ ELSEWHERE = (
 # A lane whose road miles are known: Seattle to Boston.
 KNOWN_LANE_FIELDS = "from_place to_place road_mi source"
 KNOWN_LANES = """
-981 | 021 | 3020.5 | Length of I-90, FHWA Route Log and Finder List, table 1 (read second-hand)
+981 | 021 | 3020.5 | Length of I-90, FHWA Route Log and Finder List, table 1
 """
 
 SIZE_FIELDS = "body also length_mm width_mm height_mm clearance_mm mass_grams"

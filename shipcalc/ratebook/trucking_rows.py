@@ -8,6 +8,7 @@ millionths; the headers say which unit the manager writes.
 from datetime import date
 
 from shipcalc.ratebook.columns import Kind, Row, column
+from shipcalc.ratebook.sourced import trust_column
 from shipcalc.records import dataclass
 
 # What is driven stands on no trailer: a hired driver delivers it on its own wheels.
@@ -415,6 +416,7 @@ class RoadFactor(Row):
     source: str | None = column(
         "Source", Kind.TEXT, "Where the figure is from.", example="Ballou, Rahardja & Sakai 2002, table 1"
     )
+    trust: str | None = trust_column()
     checked_on: date | None = column("Checked on", Kind.DATE, "When somebody last looked at it.", example="2026-11-25")
 
 

@@ -199,3 +199,24 @@ def test_a_reader_that_has_read_enough_is_no_fault(command: Command, here: Path)
         check=False,
     )
     assert (done.returncode, done.stdout, done.stderr) == (0, "{\n", "")
+
+
+def test_more_cover_at_home_is_a_line_of_its_own_and_its_price_is_said(say) -> None:
+    asked = (*ASK, "--insure-for", "700,000")
+    quote = data(say(*asked, "--json"))
+    raised = [option for option in quote["options"] if any(c["code"] == "extra.more-cover" for c in option["charges"])]
+    assert raised
+    for option in raised:
+        line = next(charge for charge in option["charges"] if charge["code"] == "extra.more-cover")
+        assert "excess" in line["label"]
+        assert Decimal(option["cover"]) == 700_000
+        assert any(f"{Decimal(line['amount']):,} USD of the price" in said for said in option["included"])
+    assert all(Decimal(option["cover"]) >= 700_000 for option in quote["options"])
+
+
+@pytest.mark.parametrize(("to", "told"), [("53703", "no sum to insure for"), ("Hamburg, Germany", "over the sea")])
+def test_more_cover_is_refused_where_it_means_nothing(say, to: str, told: str) -> None:
+    said = say("quote", "--vehicle", "HV-1153", "--to", to, "--insure-for", "lots" if to == "53703" else "90000")
+    assert said.status == 2
+    assert told in said.err
+    assert "--insure-for" in said.err

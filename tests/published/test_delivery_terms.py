@@ -74,3 +74,27 @@ def test_sea_rules_for_a_container_and_ex_works_abroad_are_answered_with_advice(
     assert "CIP" in told["CIF"]
     assert "FCA" in told["EXW"]
     assert not told["DAP"]
+
+
+# Where the risk passes, by a published chart: "Incoterms 2020", habtoorresources.com/incoterms (looked at on 28 November 2026, a text
+# that tells of the rules, not the rules). FOB stands there as crossing the rail, which is the older rule; the rules of 2020 say on board.
+RISK_PASSES = {
+    "EXW": "yard",  # at the seller's gate
+    "FCA": "terminal",  # when handed to the first carrier at the named place
+    "FAS": "alongside",  # on the quay side at the port of loading
+    "FOB": "on board",
+    "CFR": "on board",  # same as FOB for the risk
+    "CIF": "on board",  # as CFR
+    "CPT": "first carrier",
+    "CIP": "first carrier",  # same point as CPT
+    "DAP": "ready to be unloaded",  # on arrival, ready for unloading
+    "DPU": "unloaded",  # after unloading at the named place
+    "DDP": "cleared for import",  # after import is cleared, ready for unloading
+}
+
+
+@pytest.mark.parametrize(("code", "point"), RISK_PASSES.items())
+def test_the_risk_passes_where_a_published_chart_says(code: str, point: str) -> None:
+    term = find_term(code)
+    assert term is not None
+    assert point in term.risk_passes

@@ -7,10 +7,12 @@ from decimal import Decimal
 
 import numpy as np
 
+from shipcalc.errors import WrongInput
 from shipcalc.measures import METRES_PER_MILE, METRES_PER_NAUTICAL_MILE
 from shipcalc.money import PPM, half_up, to_decimal, to_minor
 from shipcalc.places.sea_passages import PASSAGES
 from shipcalc.places.straight import great_circle_mi
+from shipcalc.pricing.cover import STAGE as COVER_STAGE
 from shipcalc.quote.answer import Answer
 from shipcalc.quote.candidates import trailer_of
 from shipcalc.quote.deadline import latest_ready
@@ -35,6 +37,7 @@ from shipcalc.quote.overseas.words import (
     country_notes,
     included,
     not_included,
+    to_be_insured,
     way_warnings,
 )
 from shipcalc.quote.paper_trail import Way, needed_from_buyer, papers
@@ -53,6 +56,11 @@ def answer_overseas(request: Request, book: RateBook, as_of: date) -> Answer:
 
     Raises NoAnswer for a destination that is held or barred, or that nothing reaches; WrongInput for an unknown delivery term.
     """
+    if request.wishes.insure_for is not None:
+        message = (
+            f"{request.to.name} is reached over the sea or a border, where cover is counted of the vehicle's own value"
+        )
+        raise WrongInput(message, where="--insure-for", remedy="leave it out, or change the value in the stock list")
     released = check_holds(request, book, as_of)
     restricted, rules = entry_rules(request, book, as_of)
     lead = with_lead(request, book, as_of)
@@ -116,7 +124,7 @@ def _option(
     documents, tasks = papers(request, book, way=papers_way, days=dates.stages)
     values = [vehicle.value_minor for vehicle in request.vehicles]
     known = sum(value for value in values if value is not None)
-    cover = sums.cover.by_mode.get(mode)
+    cover = sums.cover.by_mode.get(mode) if sums.term.payer(COVER_STAGE) == "seller" else None
     return Option(
         title=_title(way, mode, found, _loaded_in_words(loading, request)),
         good_for=shown.good_for,
@@ -130,7 +138,7 @@ def _option(
         landed=None if None in values else total + locally + to_decimal(known, currency),
         balance_due=book.pricing.balance_due,
         deposit=to_decimal(half_up(to_minor(total, currency) * book.pricing.deposit_ppm, PPM), currency),
-        cover=_covered(way, charges, found, currency),
+        cover=_covered(way, charges, found, currency, mode),
         cover_conditions=cover[0].conditions if cover else "",
         total_cost=sum((charge.cost.amount for charge in charges if charge.cost), start=to_decimal(0, currency)),
         legs=tuple(_legs(way, request, found, _loaded_in_words(loading, request))),
@@ -146,6 +154,7 @@ def _option(
         not_included=tuple(not_included(way, charges, request, found)),
         arrives=bool(found.ways.arrival[way] < 0) or found.network.arrivals.arrive,
         before_price=(
+            *to_be_insured(charges, sums.term, mode=mode, currency=currency),
             *before,
             *ends_at_the_port(way, request, found),
             *passages_of_the_day(way, found, book),
@@ -208,9 +217,13 @@ def _goes_on(way: int, found: Found) -> bool:
     return there.road is not None and on_carriage_by(found.network.arrivals.on_carriage, trailer) is not None
 
 
-def _covered(way: int, charges: tuple[Charge, ...], found: Found, currency: str) -> Decimal:
-    """Return the insured sum of the marine cover, else the truck's own cover."""
-    insured = next((charge.quantity for charge in charges if charge.code == "cover.premium"), None)
+def _covered(way: int, charges: tuple[Charge, ...], found: Found, currency: str, mode: str) -> Decimal:
+    """Return the insured sum of the marine cover that the price holds, without a ship the truck's own cover, else nothing."""
+    insured = next(
+        (charge.quantity for charge in charges if charge.code == "cover.premium" and charge.payer == "seller"), None
+    )
+    if insured is None and (mode != "truck" or "main carriage" not in found.sums.term.seller_pays):
+        return to_decimal(0, currency)
     truck = found.network.services[int(found.ways.truck[way])].row
     return insured if insured is not None else to_decimal(truck.cover_minor, currency)
 

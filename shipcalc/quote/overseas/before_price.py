@@ -33,7 +33,7 @@ def entry_unchecked(request: Request, book: RateBook) -> Iterator[str]:
         return
     name = country_name(country)
     yield (
-        f"Whether {name} lets such a vehicle in was not checked: age, use and the side of the steering wheel may bar it. "
+        f"We do not know whether {name} lets such a vehicle in: age, use and the side of the steering wheel may bar it. "
         "Have the buyer ask the customs there, or a licensed customs broker, before anything is paid."
     )
 

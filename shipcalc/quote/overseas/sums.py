@@ -10,8 +10,8 @@ from shipcalc.pricing.cover import STAGE as COVER_STAGE
 from shipcalc.pricing.cover import cover_lines
 from shipcalc.pricing.lines import Line
 from shipcalc.quote.overseas.columns import Ways
+from shipcalc.quote.overseas.landing import ONWARD, TO_THE_SHIP, Imports, imports
 from shipcalc.quote.overseas.landing import STAGE as DUTY_STAGE
-from shipcalc.quote.overseas.landing import TO_THE_SHIP, Imports, imports
 from shipcalc.quote.overseas.network import Network
 from shipcalc.quote.overseas.prices import Parts, stage_sums
 from shipcalc.quote.request import Request
@@ -69,7 +69,7 @@ def sums_under(
 ) -> Sums:
     """Return what every way comes to. What the buyer pays for is taken at cost: the dealer earns nothing on it."""
     paid = stage_sums(network, parts, ways, term, seasonal)
-    cover = _cover(request, book, network, ways, paid, conditions)
+    cover = _cover(term, request, book, network, ways, paid, conditions)
     bill = imports(request, book, paid, cover.premium, as_of=as_of)
     paid[COVER_STAGE] = paid.get(COVER_STAGE, 0) + cover.premium
     if bill.treatments:
@@ -82,6 +82,7 @@ def sums_under(
 
 
 def _cover(
+    term: Term,
     request: Request,
     book: RateBook,
     network: Network,
@@ -89,13 +90,17 @@ def _cover(
     paid: dict[str, Int64],
     conditions: str,
 ) -> Covered:
-    """Return the cover of value and carriage to the arrival port; none where a value is not known, and none without a ship."""
+    """Return the cover of value and carriage to the arrival port; none where a value is not known, and none without a ship.
+
+    Where the term has the seller insure the contract price (CIF, CIP), all carriage to the named place is in that price.
+    """
     premium: Int64 = np.zeros(len(ways), dtype=np.int64)
     by_mode: dict[str, tuple[MarineCover, tuple[Line, ...]]] = {}
     values = [vehicle.value_minor for vehicle in request.vehicles]
     if None in values:
         return Covered(by_mode, premium)
-    insured = sum((paid[stage] for stage in (*TO_THE_SHIP, "main carriage") if stage in paid), start=premium)
+    onward = [stage for stage in ONWARD if term.must_insure and term.payer(stage) == "seller"]
+    insured = sum((paid[stage] for stage in (*TO_THE_SHIP, "main carriage", *onward) if stage in paid), start=premium)
     insured = insured + sum(value or 0 for value in values)
     modes = np.array([*(crossing.load.mode for crossing in network.crossings), "truck"])[ways.crossing]
     for mode in dict.fromkeys(modes.tolist()):

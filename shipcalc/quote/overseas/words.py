@@ -7,11 +7,13 @@ from shipcalc.money import PPM, with_code
 from shipcalc.places.regions import country_name
 from shipcalc.places.road import RoadDistance
 from shipcalc.places.sea_passages import PASSAGES
+from shipcalc.pricing.cover import STAGE as COVER_STAGE
 from shipcalc.quote.crossings import Crossing, by_ferry, way_sentence
 from shipcalc.quote.model import Charge
 from shipcalc.quote.overseas.make import Found
 from shipcalc.quote.request import Request
 from shipcalc.quote.stages import DUTY_UNKNOWN, PAID_TO_OTHERS, STAGES_IN_WORDS, in_words, stages_paid
+from shipcalc.quote.terms import Term
 from shipcalc.quote.territory import is_domestic
 from shipcalc.quote.words import (
     COVER_ENDS,
@@ -95,6 +97,22 @@ def _cover_in_words(cover: MarineCover) -> Iterator[str]:
     yield f"The marine cover pays the insured sum agreed beforehand, less {excess}."
     if cover.note:
         yield f"Conditions {cover.conditions} of the cover, in short: {cover.note[:1].lower()}{cover.note[1:].rstrip('.')}."
+
+
+def to_be_insured(charges: Sequence[Charge], term: Term, *, mode: str, currency: str) -> Iterator[str]:
+    """Yield what the buyer must insure, where nobody insures the vehicle at sea in this price."""
+    if mode == "truck" or term.payer(COVER_STAGE) == "seller":
+        return
+    premium = next((charge for charge in charges if charge.code == "cover.premium"), None)
+    passes = term.risk_passes.partition(";")[0]
+    risk = f"Under {term.code} the risk passes to you {passes}, and no marine cover is in the price"
+    if premium is None:
+        yield f"{risk}: have it insured before then."
+        return
+    yield (
+        f"{risk}: have it insured for {premium.quantity:,.0f} {currency} before then. "
+        f"About {premium.amount:,.0f} {currency} for that are counted beside the price."
+    )
 
 
 def not_included(way: int, charges: Sequence[Charge], request: Request, found: Found) -> Iterator[str]:

@@ -108,3 +108,31 @@ def test_the_premium_is_the_closed_formula(quoted) -> None:
     premium = next(charge.amount for charge in option.charges if charge.code == "cover.premium")
     assert abs(premium - (cif - 38_000 - carriage)) <= Decimal("0.01")
     assert abs(option.cover - cif * Decimal("1.10")) <= Decimal("0.01")
+
+
+@pytest.mark.parametrize("code", ["EXW", "FCA", "FAS", "FOB", "CFR", "CPT"])
+def test_where_nobody_insures_it_at_sea_no_cover_is_promised_and_the_buyer_is_told(quoted, code: str) -> None:
+    """Incoterms 2020: under these rules the buyer bears the risk at sea and nobody owes cover."""
+    for option in quoted(term=code, ocean="roro").options:
+        assert (option.cover, option.cover_conditions) == (0, "")
+        assert any("no marine cover is in the price" in said for said in option.before_price)
+
+
+@pytest.mark.parametrize("code", ["CIF", "CIP", "DAP", "DPU", "DDP"])
+def test_cover_is_promised_where_the_price_holds_it(quoted, code: str) -> None:
+    for option in quoted(term=code, ocean="roro").options:
+        bought = next(charge for charge in option.charges if charge.code == "cover.premium")
+        assert (bought.payer, option.cover) == ("seller", bought.quantity)
+        assert not any("no marine cover" in said for said in option.before_price)
+
+
+@pytest.mark.parametrize("code", ["CIF", "CIP"])
+def test_the_sum_insured_is_110_percent_of_the_contract_price_at_the_named_place(quoted, code: str) -> None:
+    """Incoterms 2020, A5: at least the contract price plus ten percent (read at second hand). The price is the vehicle and all
+    that the seller is paid for carriage and cover up to the named place; each sum is rounded to a cent."""
+    quote = quoted(term=code, ocean="roro")
+    for option in quote.options:
+        value = sum(Decimal(vehicle.value_minor) / 100 for vehicle in quote.vehicles)
+        paid = sum(c.amount for c in option.charges if c.payer == "seller" and c.code != "price.rounding")
+        bought = next(charge for charge in option.charges if charge.code == "cover.premium")
+        assert abs(bought.quantity - (value + paid) * Decimal("1.1")) < Decimal("0.03")
