@@ -7,7 +7,7 @@ from shipcalc.actions.quoting import Order
 from shipcalc.actions.sources import Sources
 from shipcalc.cli.listing import unknown_place
 from shipcalc.cli.options import day_of
-from shipcalc.cli.prompt import ask, ask_number, number_in, offer, say_again, somebody_is_there, tell
+from shipcalc.cli.prompt import ask, number_in, offer, say_again, somebody_is_there, tell
 from shipcalc.cli.words import vehicle_name
 from shipcalc.documents.wording import place as place_name
 from shipcalc.errors import WrongInput
@@ -16,6 +16,7 @@ from shipcalc.vehicles.stock import Stock
 from shipcalc.vehicles.vehicle import Vehicle
 
 SHOWN_AT_ONCE = 8
+ZIP_DIGITS = 5
 
 
 def complete(order: Order, sources: Sources, *, as_of: date) -> Order:
@@ -92,38 +93,38 @@ def _said_again(vehicles: list[Vehicle], texts: tuple[str, ...]) -> tuple[str, .
 
 
 def _ask_place() -> str:
-    """Ask until the answer is a place; of namesakes the user picks one by its number."""
-    typed = _settled_place(ask("Where to (ZIP, or City, ST)"), "Where to (ZIP, or City, ST)")
-    finding = _understood(typed)
-    if finding.place is None or not finding.others:
-        return typed
-    namesakes = (finding.place, *finding.others[: SHOWN_AT_ONCE - 1])
-    offer("Several places have that name:", [place_name(place) for place in namesakes])
-    number = ask_number("Number of the one you mean", len(namesakes))
-    chosen = namesakes[number - 1]
-    return chosen.postal_code or f"{chosen.latitude:.5f}, {chosen.longitude:.5f}" if number > 1 else typed
+    """Ask until the answer is a place beyond doubt, and show how it was understood."""
+    question = "Where to (ZIP, or City, ST)"
+    typed = _settled_place(ask(question), question)
+    place = _understood(typed).place
+    assert place is not None, "settled"
+    say_again(place_name(place))
+    return typed
 
 
 def _settled_place(typed: str, question: str) -> str:
     """Return a text that is a place beyond doubt; until it is, what it can be is listed and its number taken."""
     while True:
         finding = _understood(typed)
-        if finding.place is not None and not _doubt(finding):
+        if finding.place is not None and not finding.doubt:
             return typed
         listed = finding.suggestions[:SHOWN_AT_ONCE]
-        tell(unknown_place(finding) if not listed else _doubt(finding) or finding.note)
-        if listed:
-            offer("It can be:", listed)
-        answer = ask("Number of the one you mean, or another place" if listed else question)
-        number = number_in(answer, len(listed))
-        typed = listed[number - 1] if number else answer
-        if number:
-            return typed
+        if not listed:
+            tell(unknown_place(finding))
+            typed = ask(question)
+            continue
+        offer(f"{(finding.doubt or finding.note).rstrip('.?')}. It can be:", listed)
+        typed = _one_listed_or_other_words(listed)
 
 
-def _doubt(finding: Finding) -> str:
-    """Return why a place is not priced without being asked for; "" where it is beyond doubt."""
-    return getattr(finding, "doubt", "")
+def _one_listed_or_other_words(listed: tuple[str, ...]) -> str:
+    while True:
+        answer = ask("Number of the one you mean, or another place")
+        if number := number_in(answer, len(listed)):
+            return listed[number - 1]
+        if not (answer.isdecimal() and len(answer) < ZIP_DIGITS):
+            return answer
+        tell(f"give a number from 1 to {len(listed)}")
 
 
 def _understood(typed: str) -> Finding:

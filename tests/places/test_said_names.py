@@ -1,0 +1,56 @@
+"""Names as people say them: each is priced where a person would say it is, or asked for; `said_names.tsv` is common geography."""
+
+import math
+from pathlib import Path
+
+import pytest
+
+from shipcalc.errors import WrongInput
+from shipcalc.places.find import get_place
+from shipcalc.places.place import Place
+
+WITHIN_MI = 40.0
+ASKED = "?"
+
+
+def _names() -> list[tuple[str, tuple[str, ...]]]:
+    lines = (Path(__file__).with_name("said_names.tsv")).read_text(encoding="utf-8").splitlines()
+    rows = (line.split("\t") for line in lines if not line.startswith("#"))
+    return [
+        (name, tuple(place.strip() for place in where.split("|")))
+        for where, names in rows
+        for name in names.split("; ")
+    ]
+
+
+NAMES = _names()
+
+
+def test_the_list_is_long_and_no_name_stands_twice() -> None:
+    names = [name for name, _ in NAMES]
+    assert len(names) >= 750
+    assert len(set(names)) == len(names)
+
+
+@pytest.mark.parametrize(("name", "allowed"), NAMES, ids=[name for name, _ in NAMES])
+def test_no_name_is_priced_where_nobody_would_look_for_it(name: str, allowed: tuple[str, ...]) -> None:
+    try:
+        place = get_place(name).place
+    except WrongInput as asked:
+        assert ASKED in allowed, str(asked)  # noqa: PT017 - asked for, or there: either will do
+        return
+    assert place is not None
+    assert any(_is_there(place, where) for where in allowed), f"{name} → {place}"
+
+
+def _is_there(place: Place, where: str) -> bool:
+    """Whether a place lies in `US-HI`, or in `ES` near `@39.6,2.9`."""
+    region, _, point = where.partition("@")
+    country, _, state = region.partition("-")
+    if place.country != country or (state and place.subdivision != state):
+        return False
+    if not point:
+        return True
+    latitude, longitude = map(float, point.split(","))
+    east = (place.longitude - longitude) * math.cos(math.radians(latitude))
+    return 69.1 * math.hypot(place.latitude - latitude, east) <= (WITHIN_MI if "-" in region else 3 * WITHIN_MI)
