@@ -53,9 +53,15 @@ def _task_item(task: Task, own_id: str, ids: Sequence[str], paper: Document | No
         critical=task.critical,
         wanted=task.proof or (paper.title if paper else ""),
         note=task.note,
-        source=task.source,
+        source=_learnt(task),
         vehicle=task.vehicle,
     )
+
+
+def _learnt(told: Task | Document) -> str:
+    """Return the source with how it was learnt, where nobody read all of it."""
+    told_so = told.trust if told.trust in ("partly read", "second hand", "memory") else ""
+    return " · ".join(part for part in (told.source, told_so and f"trust: {told_so}") if part)
 
 
 def _paper_item(paper: Document, key: str) -> Item:
@@ -68,7 +74,7 @@ def _paper_item(paper: Document, key: str) -> Item:
         stage=paper.stage,
         wanted=paper.copies or paper.title,
         note=paper.note,
-        source=paper.source,
+        source=_learnt(paper),
         vehicle=paper.vehicle,
     )
 

@@ -27,7 +27,8 @@ def _option(option: Option) -> Option:
         imports=tuple(
             replace(estimate, lines=tuple(_charge(line) for line in estimate.lines)) for estimate in option.imports
         ),
-        documents=tuple(replace(document, fee=None) for document in option.documents),
+        documents=tuple(replace(document, fee=None, trust="") for document in option.documents),
+        tasks=tuple(replace(task, trust="") for task in option.tasks),
         dates=replace(option.dates, timeline=tuple(replace(step, office_note="") for step in option.dates.timeline)),
     )
 

@@ -11,6 +11,7 @@ from shipcalc.quote.model import Also, Charge, Cost, Dates, Milestone, Option
 from shipcalc.quote.paper_trail import Way, needed_from_buyer, papers
 from shipcalc.quote.request import Request
 from shipcalc.quote.territory import is_domestic, is_filed, is_home
+from shipcalc.quote.words import title_warnings
 from shipcalc.ratebook.book import RateBook
 from shipcalc.schedule.due import home_days
 from shipcalc.schedule.road import RoadDates
@@ -120,6 +121,8 @@ def collected(request: Request, book: RateBook, as_of: date) -> Option:
 
 
 def _warnings(request: Request) -> Iterator[str]:
+    for vehicle in request.vehicles:
+        yield from title_warnings(vehicle)
     yield PAPERS_AT_THE_YARD
     if any(not (vehicle.runs and vehicle.steers and vehicle.brakes) for vehicle in request.vehicles):
         yield NOT_DRIVEN

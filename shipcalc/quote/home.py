@@ -20,7 +20,7 @@ from shipcalc.quote.loading import on_own_wheels, on_the_road, on_truck
 from shipcalc.quote.model import Charge, Dates, LeftOut, Leg, Milestone, Option
 from shipcalc.quote.paper_trail import Way, needed_from_buyer, papers
 from shipcalc.quote.request import Request
-from shipcalc.quote.words import assumptions, cautions, included, not_included, raised_cover
+from shipcalc.quote.words import assumptions, cautions, included, not_included, raised_cover, title_warnings
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.trucking_rows import DRIVEN
 from shipcalc.schedule.due import home_days
@@ -252,8 +252,5 @@ def _warnings(candidate: Candidate, request: Request, book: RateBook, *, is_cove
                 f"{vehicle.stock_number} is worth {with_code(vehicle.value_minor, currency)}, more than the cover of "
                 f"{with_code(row.cover_minor, currency)}: cover for the rest must be agreed in writing before pickup."
             )
-        if vehicle.title == "lien":
-            warnings.append(f"{vehicle.stock_number} has a lien: it leaves only with the lienholder's release in hand.")
-        if vehicle.title in ("missing", "bill of sale only"):
-            warnings.append(f"{vehicle.stock_number}: the title is not at hand; ask the buyer's state what it accepts.")
+        warnings += title_warnings(vehicle)
     return tuple(warnings)

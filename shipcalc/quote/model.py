@@ -172,7 +172,7 @@ class Dates:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Document:
-    """A paper the shipment needs. `fee` is what it costs to get (office only; in no price)."""
+    """A paper the shipment needs. Office only: `fee`, what it costs to get (in no price), `trust`, how its source was learnt."""
 
     code: str
     title: str
@@ -184,6 +184,7 @@ class Document:
     fee: Decimal | None = None
     note: str = ""
     source: str = ""
+    trust: str = ""
     vehicle: str | None = None
 
 
@@ -202,6 +203,7 @@ class Task:
     critical: bool = False
     note: str = ""
     source: str = ""
+    trust: str = ""
     vehicle: str | None = None
 
 

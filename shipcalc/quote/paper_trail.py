@@ -154,6 +154,7 @@ def _document(row: DocumentRow, vehicle: str | None, due: date, currency: str) -
         fee=None if row.fee_minor is None else to_decimal(row.fee_minor, currency),
         note=row.note or "",
         source=row.source or "",
+        trust=row.trust or "",
         vehicle=vehicle if row.each_vehicle else None,
     )
 
@@ -171,5 +172,6 @@ def _task(row: TaskRow, vehicle: str | None, due: date) -> Task:
         critical=row.critical,
         note=row.note or "",
         source=row.source or "",
+        trust=row.trust or "",
         vehicle=vehicle if row.each_vehicle else None,
     )

@@ -46,3 +46,11 @@ def test_no_trust_mark_reaches_a_buyer(say, here: Path, place: str) -> None:
         for name in found
     }  # type: ignore[union-attr]
     assert len(gets) >= 4
+
+
+def test_the_office_reads_how_each_source_was_learnt(say, here: Path) -> None:
+    told = say("quote", *ASK, "--to", "Hamburg, Germany", "--out", "made", "--json")
+    assert told.status == 0, told.err
+    checklist = words_of(here / "made" / "office" / "checklist.xlsx")
+    assert "trust: memory" in checklist
+    assert "trust: second hand" in checklist

@@ -124,3 +124,8 @@ def test_everything_that_is_written_shows_a_choice_without_a_way(dealer_quote, t
         assert any(path.name == "quote.xlsx" for path in written)
         (message,) = (path.read_text() for path in written if path.name == "message.txt")
         assert "Collected at the yard" in message
+
+
+def test_what_has_a_lien_is_not_fetched_without_its_release(dealer_quote) -> None:
+    own = dealer_quote("HV-1167", to="33040", collect=True).options[-1]
+    assert any("lienholder's release" in told for told in own.warnings)
