@@ -194,14 +194,6 @@ SETTINGS = (
         "Average speed while driving: how soon a driver may lawfully be there.",
     ),
     Setting(
-        "Miles a day",
-        "miles_a_day",
-        Kind.WHOLE,
-        "road miles",
-        "450",
-        "How far a truck comes in a day with its other stops, where the sheet Carriers does not say.",
-    ),
-    Setting(
         "Fuel price stale after (days)",
         "fuel_stale_after_days",
         Kind.WHOLE,
@@ -281,5 +273,13 @@ SETTINGS = (
         "before pickup",
         "When the rest of the price is due: quotes say it, and the tasks of the checklist follow it.",
         choices=BALANCES,
+    ),
+    Setting(
+        "Miles a day",
+        "miles_a_day",
+        Kind.WHOLE,
+        "road miles",
+        "450",
+        "How far a truck comes in a day with its other stops, where the sheet Carriers does not say.",
     ),
 )
