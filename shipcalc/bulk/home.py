@@ -21,7 +21,7 @@ from shipcalc.pricing.columns import Asked, LaneColumns, VehicleColumns, vehicle
 from shipcalc.pricing.lines import selling_markup
 from shipcalc.pricing.many import NO_PRICE, cheapest, many_prices
 from shipcalc.pricing.tariff import Service, Tariffs, compile_tariffs
-from shipcalc.quote.candidates import find_trailer, service_dates
+from shipcalc.quote.candidates import find_trailer, miles_a_day, service_dates
 from shipcalc.quote.distances import Lane, factor_rules, road_lanes
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.request import Request
@@ -39,7 +39,7 @@ Column = NDArray[np.signedinteger]
 class Ends:
     """The lanes from one start to some places (m,): their columns, which are alike, and which there are at all.
 
-    `driving` and `extra` are the days at the wheel and those that areas and ferries add, for each kind of lane.
+    `driving` (services, kinds of lanes) are the days on the road, `extra` (kinds of lanes) those that areas and ferries add.
     """
 
     lanes: LaneColumns
@@ -52,14 +52,14 @@ class Ends:
 def answers_at_home(plan: Plan, block: Block) -> Answers:
     """Return the cheapest price for every vehicle × place × trailer of a block; places beyond the home roads have none."""
     tariffs = compile_tariffs(plan.book, plan.as_of)
-    services = _in_order_of_choice(plan, tariffs)
+    services = _best_covered_first(tariffs)
     shape = (len(block.vehicles), len(block.places), len(plan.trailers))
     found = no_answers(shape, tuple(service.row.carrier for service in services))
     columns = vehicle_columns([plan.vehicles[number] for number in block.vehicles])
     starts = [plan.starts[number] for number in block.vehicles]
     for start in dict.fromkeys(starts):
         rows = np.array([number for number, own in enumerate(starts) if own == start], dtype=np.int64)
-        ends = _ends(plan, start, block.places)
+        ends = _ends(plan, services, start, block.places)
         _fill(found, rows, plan, tariffs, services, vehicles_at(columns, rows), ends)
     return found
 
@@ -82,13 +82,16 @@ def _fill(
     there = ends.why == 0
     at[:, ~there] = len(prices.vehicles) * kinds  # one more than there are: NONE
     miles = np.where(there, ends.lanes.miles, NONE)
+    lanes = np.arange(kinds)
+    last = last_day[:, np.newaxis] + ends.driving
+    turn = last * len(services) + np.arange(len(services))[:, np.newaxis]
     for nth, trailer in enumerate(plan.trailers):
         fitting = [number for number, service in enumerate(services) if find_trailer(service) == trailer]
-        best = cheapest(prices, fitting, plan.book.pricing.rounding_step_minor)
+        best = cheapest(prices, fitting, plan.book.pricing.rounding_step_minor, turn)
         known = best.service >= 0
         days = (
-            np.where(known, first_day[best.service] + ends.driving, NONE),
-            np.where(known, last_day[best.service] + ends.driving + ends.extra, NONE),
+            np.where(known, first_day[best.service] + ends.driving[best.service, lanes], NONE),
+            np.where(known, last[best.service, lanes] + ends.extra, NONE),
         )
         columns = (
             (found.price, np.where(known, best.total, NONE)),
@@ -105,18 +108,12 @@ def _fill(
     assert NO_PRICE not in found.price, "where there is no price there is no carrier"
 
 
-def _in_order_of_choice(plan: Plan, tariffs: Tariffs) -> tuple[Service, ...]:
-    """Return the services so that of equal prices the first is the one that a quote shows.
+def _best_covered_first(tariffs: Tariffs) -> tuple[Service, ...]:
+    """Return the services so that of equal prices and days the first is the one that a quote shows (`quote.choices`).
 
-    That is the sooner, then the better covered, then the upper in the sheet (`quote.choices`). On the same lane all services
-    drive as long, so that the order of their last days does not hang on the lane.
+    That is the better covered, then the upper in the sheet.
     """
-    request = _request(plan)
-    last_days = [service_dates(service, 0, 0, request, plan.book).delivery[1] for service in tariffs.services]
-    order = sorted(
-        range(len(last_days)), key=lambda number: (last_days[number], -tariffs.services[number].row.cover_minor)
-    )
-    return tuple(tariffs.services[number] for number in order)
+    return tuple(sorted(tariffs.services, key=lambda service: -service.row.cover_minor))
 
 
 def _service_days(plan: Plan, services: Sequence[Service]) -> tuple[Column, Column]:
@@ -124,11 +121,8 @@ def _service_days(plan: Plan, services: Sequence[Service]) -> tuple[Column, Colu
 
     A delivery's days are the sum of the three (`schedule.road_dates`).
     """
-    standing = driving_days(0, plan.book.pricing.road_speed_mph)
     windows = [service_dates(service, 0, 0, _request(plan), plan.book).delivery for service in services]
-    first, last = (
-        np.array([(window[end] - plan.ready).days - standing for window in windows], dtype=np.int64) for end in (0, 1)
-    )
+    first, last = (np.array([(window[end] - plan.ready).days for window in windows], dtype=np.int64) for end in (0, 1))
     return first, last
 
 
@@ -138,8 +132,9 @@ def _request(plan: Plan) -> Request:
     return Request(vehicles=plan.vehicles[:1], starts=(place,), to=place, ready=plan.ready, wishes=Wishes())
 
 
-def _ends(plan: Plan, start: Place, places: range) -> Ends:
-    return _known_ends(_Same(plan), start, places)
+def _ends(plan: Plan, services: tuple[Service, ...], start: Place, places: range) -> Ends:
+    paces = tuple(miles_a_day(service, plan.book) for service in services)
+    return _known_ends(_Same(plan), paces, start, places)
 
 
 class _Same:
@@ -156,7 +151,7 @@ class _Same:
 
 
 @lru_cache(maxsize=4)
-def _known_ends(same: _Same, start: Place, places: range) -> Ends:
+def _known_ends(same: _Same, paces: tuple[int, ...], start: Place, places: range) -> Ends:
     """Return the lanes from a start; blocks of the same places follow each other, so that few are remembered."""
     plan = same.plan
     to = plan.destinations.places[places.start : places.stop]
@@ -172,9 +167,8 @@ def _known_ends(same: _Same, start: Place, places: range) -> Ends:
             why[number], miles[number], ferries[number] = 0, lane.road.miles, lane.crossing.ferry
     lanes = lane_columns(PlaceColumns.of([start]), columns, miles, plan.book.areas, tuple(ferries))
     alike = lanes_alike(lanes)
-    own, kind_of = np.unique(miles[alike.first], return_inverse=True)
     speed_mph = plan.book.pricing.road_speed_mph
-    driving = np.array([driving_days(mi, speed_mph) for mi in own.tolist()], dtype=np.int64)[kind_of]
+    driving = driving_days(miles[alike.first], speed_mph, np.array(paces, dtype=np.int64))
     return Ends(lanes, alike, why, driving, extra_days(plan.book.areas, lanes_at(lanes, alike.first)))
 
 

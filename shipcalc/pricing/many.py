@@ -98,8 +98,13 @@ def many_prices(
     )
 
 
-def cheapest(prices: ManyPrices, services: Sequence[int], rounding_step_minor: int) -> Cheapest:
-    """Return the lowest price of some services, rounded up as in a quote; of equal ones the first in the order given."""
+def cheapest(
+    prices: ManyPrices, services: Sequence[int], rounding_step_minor: int, turn: Int64 | None = None
+) -> Cheapest:
+    """Return the lowest price of some services, rounded up as in a quote.
+
+    Of equal prices the one with the lowest `turn` (services, kinds of lanes) wins, else the first in the order given.
+    """
     shape = (len(prices.vehicles), len(prices.lanes))
     best = np.full(shape, NO_PRICE, dtype=np.int64)
     which = np.full(shape, -1, dtype=np.int16)
@@ -108,6 +113,9 @@ def cheapest(prices: ManyPrices, services: Sequence[int], rounding_step_minor: i
         if rounding_step_minor > 1:
             total = round_up(total, rounding_step_minor)
         better = total < best
+        if turn is not None:
+            vehicle, lane = np.nonzero((total == best) & (which >= 0))
+            better[vehicle, lane] = turn[service, lane] < turn[which[vehicle, lane], lane]
         np.copyto(best, total, where=better)
         which[better] = service
     return Cheapest(best, which)

@@ -145,8 +145,14 @@ def service_dates(service: Service, miles: int, extra_days: int, request: Reques
         miles=miles,
         speed_mph=book.pricing.road_speed_mph,
         spare_days=service.row.spare_days,
+        miles_a_day=miles_a_day(service, book),
         extra_days=extra_days,
     )
+
+
+def miles_a_day(service: Service, book: RateBook) -> int:
+    """Return how far a service comes in a day with its other stops."""
+    return service.row.miles_a_day or book.pricing.miles_a_day
 
 
 def pickup_days(service: Service, request: Request) -> tuple[int, int]:

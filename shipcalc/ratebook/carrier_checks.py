@@ -39,6 +39,14 @@ def pickup_days_rise(tables: Tables) -> Iterator[Problem]:
             yield fault(row, "express_pickup_days", message, "write fewer days, or leave it blank")
 
 
+def trucks_come_along(tables: Tables) -> Iterator[Problem]:
+    """A truck that comes no mile a day never arrives."""
+    for row in tables.carriers:
+        if row.miles_a_day == 0:
+            message = "comes no mile a day, so it never arrives"
+            yield fault(row, "miles_a_day", message, "write its road miles a day, e.g. 450, or leave it blank")
+
+
 def winches_serve_inoperable(tables: Tables) -> Iterator[Problem]:
     """A carrier that winches a vehicle aboard takes vehicles that do not run."""
     for row in tables.carriers:
@@ -167,6 +175,7 @@ def _overlap(one: Carrier, other: Carrier) -> bool:
 CHECKS = (
     services_stand_once,
     pickup_days_rise,
+    trucks_come_along,
     winches_serve_inoperable,
     raised_cover_has_a_price,
     carriers_have_bands,

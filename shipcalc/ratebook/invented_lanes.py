@@ -142,4 +142,5 @@ SETTINGS = {
     "Farthest export port (mi)": "3500",
     "Currency rate stale after (days)": "14",
     "Balance due": "before pickup",
+    "Miles a day": "450",
 }

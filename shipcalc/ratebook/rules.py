@@ -14,6 +14,9 @@ class PricingRules:
     `markup_ocean_ppm` is on ocean freight, `markup_port_ppm` on ports, papers and on-carriage; `overseas_term` the delivery term
     that is quoted where nobody asks for another, `cover_conditions` the marine cover (A, B or C).
 
+    `miles_a_day` is how far a truck comes in a day with its other stops, where its carrier's row does not say (400 to 500 on a
+    shared trailer: common practice, no source).
+
     An enclosed trailer is recommended from the value `enclosed_from_minor` on (None: never for the value alone).
     `cells` maps the name of each setting in the workbook to its cell (`Rounding step` → `trucking.xlsx › Pricing!B7`).
     """
@@ -30,6 +33,7 @@ class PricingRules:
     balance_due: str = "before pickup"
     enclosed_from_minor: int | None = None
     road_speed_mph: float = 55.0
+    miles_a_day: int = 450
     fuel_stale_after_days: int = 14
     source_stale_after_days: int = 365
     markup_ocean_ppm: int = 0

@@ -159,6 +159,12 @@ class Carrier(Row):
         "Only vehicles higher than this, inches, as a service for motor homes. Blank: any.",
         example="",
     )
+    miles_a_day: int | None = column(
+        "Miles a day",
+        Kind.WHOLE,
+        "How far it comes in a day with its other stops; never farther than hours of service let it. Blank: as on Pricing.",
+        example="450",
+    )
     note: str | None = column("Note", Kind.TEXT, "For the office only.", example="")
 
 

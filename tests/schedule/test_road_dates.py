@@ -1,9 +1,12 @@
+import math
 from datetime import date, timedelta
+from fractions import Fraction
 
+import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shipcalc.schedule.road import road_dates
+from shipcalc.schedule.road import driving_days, road_dates
 from shipcalc.schedule.working_days import YARD, Calendar, is_working_day
 
 READY = st.dates(date(2025, 1, 1), date(2030, 12, 31))
@@ -88,3 +91,28 @@ def test_the_note_says_how_the_days_were_found():
         "2,000 mi at 55 mph: 36.4 h of driving in 4 shifts, 69.9 h with rests (49 CFR 395.3), "
         "there 3 days later at the earliest"
     )
+
+
+def test_749_miles_at_450_a_day_are_two_driving_days():
+    """By hand, loaded at noon: 225 on the first day, 450 on the next, 74 on the third. 400 to 500 miles a day on a shared trailer: common practice, no source."""
+    dates = trip(ready=date(2026, 12, 1), miles=749, miles_a_day=450)
+    assert dates.driving_days == 2
+    assert dates.pickup == (date(2026, 12, 3), date(2026, 12, 7))
+    assert dates.delivery == (date(2026, 12, 5), date(2026, 12, 12))
+    assert "; with other stops 450 mi a day, there 2 days later at the earliest" in dates.note
+    assert trip(miles=749).driving_days == 1
+
+
+@given(ready=READY, trip=TRIPS, pace=st.integers(1, 900))
+def test_other_stops_never_bring_a_truck_sooner_than_its_driver_lawfully_can(ready, trip, pace):
+    lawful, paced = road_dates(ready=ready, **trip), road_dates(ready=ready, **trip, miles_a_day=pace)
+    assert paced.driving_days == max(lawful.driving_days, math.ceil(Fraction(trip["miles"], pace) - Fraction(1, 2)))
+    assert paced.pickup == lawful.pickup
+
+
+def test_columns_of_driving_days_are_those_of_each_trip():
+    miles, paces = np.array([0, 90, 450, 451, 749, 2_000, 749]), np.array([450, 900])
+    found = driving_days(miles, 55, paces)
+    each = [[trip(miles=mi, miles_a_day=pace).driving_days for mi in miles.tolist()] for pace in paces.tolist()]
+    assert found.tolist() == each
+    assert found[0].tolist() == [0, 0, 1, 1, 2, 4, 2]

@@ -10,7 +10,7 @@ import numpy as np
 from shipcalc.money import Int64
 from shipcalc.pricing.areas import extra_days
 from shipcalc.pricing.ocean import SeaService
-from shipcalc.quote.candidates import pickup_days, service_dates, trailer_of
+from shipcalc.quote.candidates import miles_a_day, pickup_days, service_dates, trailer_of
 from shipcalc.quote.overseas.columns import Ways
 from shipcalc.quote.overseas.network import Network
 from shipcalc.quote.overseas.ports import ArrivalPort
@@ -147,7 +147,8 @@ def _truck_days(request: Request, book: RateBook, network: Network) -> Span:
     """Return the days of `truck_dates` on which each truck service (down) is at each end (across, the buyer last)."""
     lanes = [network.lane_of(end) for end in network.ends]
     miles, extra = network.trip.lanes.miles[lanes].max(axis=1), extra_days(book.areas, network.trip.lanes)[lanes]
-    driving = np.array([road_days(mi, book.pricing.road_speed_mph) for mi in miles.tolist()], dtype=np.int64)
+    paces = np.array([miles_a_day(service, book) for service in network.services], dtype=np.int64)
+    driving = road_days(miles, book.pricing.road_speed_mph, paces)
     windows = [pickup_window(request.ready, *pickup_days(service, request)) for service in network.services]
     first, last = (_by_end(windows, end, network) for end in (0, 1))
     spare = np.array([[service.row.spare_days] for service in network.services], dtype=np.int64)
