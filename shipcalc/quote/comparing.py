@@ -156,7 +156,8 @@ def _without_sources(paper: Any) -> object:
 def _words(option: Option) -> Sequence[object]:
     said = (option.good_for, option.deposit, option.balance_due, option.cover, option.cover_conditions)
     term = (option.term, option.term_place, option.risk_passes, option.needed_from_buyer)
-    return *said, *term, option.included, option.not_included, option.warnings, option.legs
+    words = (option.before_price, option.included, option.not_included, option.warnings)
+    return *said, *term, *words, option.arrives, option.legs
 
 
 def _text(part: object) -> str:

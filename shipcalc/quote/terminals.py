@@ -148,5 +148,7 @@ def port_beside(best: Option, book: RateBook) -> Also | None:
         title=f"To the port of {port.name} ({TO_PORT})",
         total=price,
         difference=price - best.total,
-        note=f"the port's charges, customs and the last {miles:,} miles are yours",
+        note=f"the port's charges, customs and the last {miles:,} miles are yours"
+        if miles
+        else "the port's charges and customs are yours",
     )

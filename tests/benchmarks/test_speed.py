@@ -30,6 +30,7 @@ from shipcalc.quote.model import Dealer, Wishes
 from shipcalc.quote.overseas.choices import choices
 from shipcalc.quote.overseas.days import days
 from shipcalc.quote.overseas.make import ways_of
+from shipcalc.quote.overseas.seasonal import leaves_in_season, seasonal_rows
 from shipcalc.quote.overseas.sums import sums_under
 from shipcalc.quote.request import Request
 from shipcalc.quote.terms import find_term
@@ -81,8 +82,10 @@ def test_tens_of_thousands_of_ways_priced_dated_and_chosen_from(benchmark, books
 
     def chosen() -> int:
         when = days(request, book, network, found)
-        sums = sums_under(term, request, book, network, parts, found, conditions="A", as_of=DAY)
-        return len(choices(network, found, sums, when))
+        sailing = when.sailing.earliest, when.sailing.latest
+        seasonal = tuple(leaves_in_season(row, request, network, found, *sailing) for row in seasonal_rows(book))
+        sums = sums_under(term, request, book, network, parts, found, conditions="A", as_of=DAY, seasonal=seasonal)
+        return len(choices(network, found, sums, when, book))
 
     assert benchmark(chosen)
 

@@ -215,7 +215,8 @@ def test_the_terminal_keeps_its_width_and_answers_first_what_is_asked_first(name
     for chosen, option in enumerate(quoted.options):
         lines = quote_lines(quoted, Look(width=width), chosen=chosen, for_office=False)
         assert max(map(len, lines)) <= max(width, 80), max(lines, key=len)
-        first = [line.strip().split("  ")[0] for line in lines[: lines.index("", lines.index("") + 1)]]
+        table = next(n for n, line in enumerate(lines) if line.strip().startswith(("Choices", "Choice ")))
+        first = [line.strip().split("  ")[0] for line in lines[:table]]
         asked = [
             label for label in first if label in ("Price", "Delivered", "Also to pay", "Altogether", "Not included")
         ]
