@@ -91,7 +91,9 @@ def _to_the_ship(was: Mapping[str, Window], ready: date, shift: timedelta) -> tu
             where="--accepted",
             remedy="make the quote anew: it will find the next ship",
         )
-    after = {stage: _with_the_last(was[stage], last - first) for stage in (*_FROM_THE_CUTOFF_ON, "delivery") if stage in was}
+    after = {
+        stage: _with_the_last(was[stage], last - first) for stage in (*_FROM_THE_CUTOFF_ON, "delivery") if stage in was
+    }
     told = f"The ship of {first.isoformat()} can no longer be reached; the next is that of {last.isoformat()}."
     return {**moved, **after}, (told,)
 

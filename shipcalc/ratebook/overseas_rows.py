@@ -19,7 +19,6 @@ from shipcalc.ratebook.overseas_words import (
 )
 from shipcalc.records import dataclass
 
-
 # A late container ship came 5.1 days late on the average of all trades, and 56 in 100 were in time (Sea-Intelligence, Global Liner
 # Performance, May 2024, as the press reports it; 4.5 to 7 days in other years). Over 35 days at sea that is 15 percent.
 LATE_PPM = 150_000

@@ -44,7 +44,9 @@ def test_the_hours_before_loading_count_and_not_those_before_departure():
     """19 CFR 192.2(c) counts from export; ports count it from loading, which begins a day or so before (common practice, no source)."""
     by_departure, by_loading = (replace(CLOCK, loading_hours=hours) for hours in (0, 36))
     assert cutoff_day(date(2026, 12, 18), by_departure) == date(2026, 12, 15)
-    assert cutoff_day(date(2026, 12, 18), by_loading) == date(2026, 12, 13)  # loading from Thursday, 0:00: before Monday begins
+    assert cutoff_day(date(2026, 12, 18), by_loading) == date(
+        2026, 12, 13
+    )  # loading from Thursday, 0:00: before Monday begins
 
 
 def test_in_time_for_the_cut_off_sails_with_it_and_a_day_later_with_the_next():

@@ -193,8 +193,7 @@ def _days_at_sea(network: Network, ways: Ways) -> tuple[Int64, Int64]:
     none: Int64 = np.zeros(1, dtype=np.int64)
     reckoned = [_reckoned(crossing) for crossing in network.crossings]
     late = [
-        late_days(own, crossing.service.row.late_ppm)
-        for own, crossing in zip(reckoned, network.crossings, strict=True)
+        late_days(own, crossing.service.row.late_ppm) for own, crossing in zip(reckoned, network.crossings, strict=True)
     ]
     return np.concatenate([*reckoned, none])[ways.sea_lane], np.concatenate([*late, none])[ways.sea_lane]
 

@@ -133,7 +133,8 @@ def _at_sea_note(nmi: int, knots: float, late: timedelta) -> str:
 
 def _papers_note(port: Port) -> str:
     days = "clock hours" if port.document_hours_count == "clock" else "hours of working days"
-    return f"{port.document_hours} {days} before loading, which begins {port.loading_hours} hours before noon of the day it sails."
+    loading = f"loading, which begins {port.loading_hours} hours before noon of the day it sails"
+    return f"{port.document_hours} {days} before {loading}."
 
 
 def _held_back(window: Window, days: int) -> Window:
