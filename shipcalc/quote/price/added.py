@@ -8,10 +8,11 @@ from shipcalc.money import PPM, half_up, to_decimal, to_minor
 from shipcalc.quote.explain.stages import ROUNDING, is_staged
 from shipcalc.quote.model import Charge, Cost, Option
 from shipcalc.quote.price.charges import rounding_charge
+from shipcalc.quote.price.terms import AT_HOME
 from shipcalc.ratebook.book import RateBook
 
 # Every delivery term has the seller pay what is done at the yard.
-AT_THE_YARD, AT_HOME = "export packing", "road carriage"
+AT_THE_YARD = "export packing"
 
 
 def stage_for(option: Option) -> str:

@@ -2,32 +2,31 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import field
-from functools import cache, cached_property, partial
-from typing import Protocol
+from functools import cache, cached_property
+from typing import TYPE_CHECKING, Protocol
 
 import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.lines import NO_MARKUP, Line, selling_markup, sum_of, truck_lines
-from shipcalc.pricing.loading import loading_lines
-from shipcalc.pricing.loads import BY_TRUCK, Freight, Load, Mode, freight_of
-from shipcalc.pricing.ocean import charged_by, ocean_lines
-from shipcalc.pricing.on_carriage import on_carriage_lines
-from shipcalc.pricing.ports import arrival_port_lines, export_port_lines
-from shipcalc.pricing.stage_charges import stage_lines
 from shipcalc.pricing.truck import TruckPrice, truck_price
 from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
-from shipcalc.quote.network.territory import stages_without
 from shipcalc.quote.network.trucks import trailer_of
-from shipcalc.quote.price.seasonal import seasonal_rows
-from shipcalc.quote.price.terms import Term
+from shipcalc.quote.price.terms import AT_HOME, Term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.rows.loading import LoadingWay
 from shipcalc.records import dataclass
 
+if TYPE_CHECKING:
+    from shipcalc.pricing.loads import Load
+
 TO_PORT, ALL_THE_WAY = "pre-carriage", "main carriage"
+
+
+def road_stage(network: Network) -> str:
+    """Return the stage of a truck that goes to the door."""
+    return AT_HOME if network.at_home else ALL_THE_WAY
 
 
 class Priced(Protocol):
@@ -70,19 +69,21 @@ NO_PART = Part(_no_lines, 0)
 class Parts:
     """All parts that ways are made of, by what tells them apart.
 
-    `seasonal` are the charges that hold for ships of a season only, one for each row (`seasonal.seasonal_rows`).
+    `by_road` are the charges by stage of a way without a ship; `seasonal` those that hold for ships of a season only, one for
+    each row (`seasonal.seasonal_rows`).
     Trucks stand as they are priced; their lines at cost, for the ways that are shown, are made when they are asked for.
     """
 
     trucks: tuple[TruckPrice, ...]
     truck_at_cost: Callable[[int], tuple[Line, ...]]
-    export_ports: Mapping[Load, Part]
-    sea: Sequence["SeaPart"]
-    loading: Sequence["SeaPart"]
-    arrival_ports: Mapping[Load, Part]
-    last_leg: Mapping[str, Part]
-    stages: Mapping[Load, Part]
-    seasonal: tuple[Mapping[Load, Part], ...] = ()
+    export_ports: "Mapping[Load, Part]" = field(default_factory=dict)
+    sea: Sequence["SeaPart"] = ()
+    loading: Sequence["SeaPart"] = ()
+    arrival_ports: "Mapping[Load, Part]" = field(default_factory=dict)
+    last_leg: Mapping[str, Part] = field(default_factory=dict)
+    stages: "Mapping[Load, Part]" = field(default_factory=dict)
+    by_road: Part = NO_PART
+    seasonal: "tuple[Mapping[Load, Part], ...]" = ()
 
     def sea_of(self, sea_lane: int) -> Iterator[tuple[Part, int]]:
         """Yield the parts that a sea lane is in, freight and loading, each with its column there."""
@@ -95,49 +96,6 @@ class Parts:
         return self.last_leg.get(trailer) or next(iter(self.last_leg.values()), NO_PART)
 
 
-def price_parts(request: Request, book: RateBook, network: Network) -> Parts:
-    """Price every part once."""
-    markup, currency, freight = selling_markup(book.pricing), book.pricing.currency, freight_of(request.vehicles)
-    loads = tuple(dict.fromkeys([crossing.load for crossing in network.crossings]))
-    leaving, arriving = [port.row for port in network.exports], [port.row for port in network.arrivals.ports]
-    miles = np.array([port.road.miles if port.road else 0 for port in network.arrivals.ports], dtype=np.int64)
-    country = request.to.country
-    ferries = [port.ferry for port in network.arrivals.ports]
-
-    def part(priced: Priced, markup_ppm: int = markup.port_ppm) -> Part:
-        return Part(priced, markup_ppm)
-
-    seasonal = seasonal_rows(book)
-    always = tuple(row for row in book.stage_charges if row.season_from is None or row.season_to is None)
-
-    @cache
-    def stages(mode: Mode, containers: int, season: int | None = None) -> Part:
-        rows = always if season is None else seasonal[season : season + 1]
-        lines = partial(stage_lines, rows, request.vehicles, mode=mode, containers=containers)
-        return part(partial(lines, to_country=country, without=stages_without(country)))
-
-    return Parts(
-        trucks=tuple(truck_price(service, network.trip, markup) for service in network.services),
-        truck_at_cost=cache(lambda number: truck_lines(network.services[number], network.trip, NO_MARKUP)),
-        export_ports={
-            load: part(partial(export_port_lines, load, freight, leaving, currency=currency)) for load in loads
-        },
-        sea=tuple(_sea_parts(network, freight, markup.ocean_ppm, currency)),
-        loading=tuple(_loading_parts(network, request, book.loading_ways, markup.port_ppm)),
-        arrival_ports={
-            load: part(partial(arrival_port_lines, load, freight, arriving, currency=currency)) for load in loads
-        },
-        last_leg={
-            row.trailer: part(partial(on_carriage_lines, row, miles, ferries, freight, currency=currency))
-            for row in network.arrivals.on_carriage
-        },
-        stages={load: stages(load.mode, load.containers) for load in (*loads, BY_TRUCK)},
-        seasonal=tuple(
-            {load: stages(load.mode, load.containers, season) for load in loads} for season in range(len(seasonal))
-        ),
-    )
-
-
 @dataclass(frozen=True, slots=True, eq=False)
 class SeaPart:
     """Crossings of one load, priced together: one column for each of their sea lanes."""
@@ -146,29 +104,19 @@ class SeaPart:
     lanes: tuple[int, ...]
 
 
-def _sea_parts(network: Network, freight: Freight, markup_ppm: int, currency: str) -> Iterator[SeaPart]:
-    together: dict[tuple[Load, str], list[int]] = {}
-    for number, crossing in enumerate(network.crossings):
-        together.setdefault((crossing.load, charged_by(crossing.service, crossing.load)), []).append(number)
-    for (load, _), numbers in together.items():
-        own = [network.crossings[number] for number in numbers]
-        of_lane, nmi = np.repeat(np.arange(len(own)), [len(c) for c in own]), np.concatenate([c.nmi for c in own])
-        priced = partial(ocean_lines, [c.service for c in own], of_lane, load, freight, nmi, currency=currency)
-        lanes = np.flatnonzero(np.isin(network.sea.crossing, numbers))
-        yield SeaPart(Part(priced, markup_ppm), tuple(lanes.tolist()))
+def price_parts(request: Request, book: RateBook, network: Network) -> Parts:
+    """Price every part once."""
+    markup = selling_markup(book.pricing)
+    parts = Parts(
+        trucks=tuple(truck_price(service, network.trip, markup) for service in network.services),
+        truck_at_cost=cache(lambda number: truck_lines(network.services[number], network.trip, NO_MARKUP)),
+    )
+    if network.at_home:
+        return parts
+    # Late: what is priced beside trucks, no quote at home need import.
+    from shipcalc.quote.price.sea_parts import with_ports_and_ships
 
-
-def _loading_parts(
-    network: Network, request: Request, ways: Sequence[LoadingWay], markup_ppm: int
-) -> Iterator[SeaPart]:
-    """Yield how the vehicles are loaded and unloaded, for the crossings of each mode."""
-    modes = np.array([crossing.load.mode for crossing in network.crossings])
-    services = [crossing.service.row for crossing in network.crossings]
-    for mode in dict.fromkeys(modes.tolist()):
-        lanes = np.flatnonzero(modes[network.sea.crossing] == mode)
-        of_lane = network.sea.crossing[lanes]
-        priced = partial(loading_lines, request.vehicles, services, of_lane, ways)
-        yield SeaPart(Part(priced, markup_ppm), tuple(lanes.tolist()))
+    return with_ports_and_ships(parts, request, book, network)
 
 
 def stage_sums(
@@ -179,7 +127,8 @@ def stage_sums(
     `seasonal` says for each part of a season for which ways it arises.
     """
     sums = _Paid(len(ways), term, len(network.starts))
-    for stage, where in ((TO_PORT, np.flatnonzero(ways.export >= 0)), (ALL_THE_WAY, np.flatnonzero(ways.export < 0))):
+    to_door = ways.export < 0
+    for stage, where in ((TO_PORT, np.flatnonzero(~to_door)), (road_stage(network), np.flatnonzero(to_door))):
         if len(where):
             totals = truck_totals(network, parts, at_cost=not sums.is_sold(stage))
             sums.add(stage, where, totals[ways.truck[where], ways.export[where]])
@@ -208,7 +157,7 @@ def _lane_sums(network: Network, parts: Parts, term: Term) -> dict[str, Int64]:
         sums.add_part(parts.stages[load], own, np.zeros_like(own))
     for sea in (*parts.sea, *parts.loading):
         sums.add_part(sea.part, np.array(sea.lanes), np.arange(len(sea.lanes)))
-    sums.add_part(parts.stages[BY_TRUCK], slice(len(lanes), None), np.zeros(1, dtype=np.int64))
+    sums.add_part(parts.by_road, slice(len(lanes), None), np.zeros(1, dtype=np.int64))
     return sums.by_stage
 
 
