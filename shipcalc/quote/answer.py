@@ -105,8 +105,8 @@ def _allowed_in(request: Request, book: RateBook, as_of: date) -> tuple[Request,
     # Late: no quote at home need import what is asked of a shipment that leaves.
     from shipcalc.quote.explain.barriers import entry_rules
     from shipcalc.quote.explain.before_price import entry_unchecked
+    from shipcalc.quote.explain.lead_times import with_lead
     from shipcalc.quote.network.holds import check_holds
-    from shipcalc.quote.time.lead_times import with_lead
 
     released = check_holds(request, book, as_of)
     restricted, rules = entry_rules(request, book, as_of)

@@ -8,7 +8,6 @@ from decimal import Decimal
 import numpy as np
 
 from shipcalc.money import PPM, half_up, to_decimal, to_minor
-from shipcalc.quote.choose.choices import mode_of
 from shipcalc.quote.choose.ways import Found
 from shipcalc.quote.explain import driven
 from shipcalc.quote.explain.legs import way_legs
@@ -18,14 +17,14 @@ from shipcalc.quote.explain.price_holds import more_cover, what_it_holds
 from shipcalc.quote.explain.titles import paid_by_seller, term_place, title_of
 from shipcalc.quote.explain.warned import to_be_insured, way_warnings
 from shipcalc.quote.model import Charge, Loaded, Ocean, Option
+from shipcalc.quote.network.network import mode_of
 from shipcalc.quote.network.territory import is_domestic, is_filed
 from shipcalc.quote.network.trucks import find_trailer
 from shipcalc.quote.price.lines import import_estimates, way_charges
 from shipcalc.quote.price.terms import AT_HOME, COVER_STAGE, importer_warnings
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.deadline import latest_ready
-from shipcalc.quote.time.road_days import days
-from shipcalc.quote.time.road_timeline import timeline
+from shipcalc.quote.time.when import days, timeline
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.trucking import DRIVEN
 from shipcalc.records import dataclass

@@ -20,7 +20,7 @@ DAY = date(2026, 12, 1)
 HOME = (
     ("the words understood", "shipcalc.actions.quoting:request_for"),
     ("the quote", "shipcalc.quote.assemble:make_quote"),
-    ("  miles", "shipcalc.quote.network.network:road_lanes"),
+    ("  miles", "shipcalc.quote.network.reaching:road_lanes"),
     ("  vehicles and lanes as columns, what applies to them", "shipcalc.quote.network.trucks:truck_trip"),
     ("  all services priced", "shipcalc.quote.network.trucks:truck_prices"),
     ("  the options made", "shipcalc.quote.answer:option_of"),

@@ -129,12 +129,6 @@ def _by_mode(network: Network, ways: Ways) -> Iterator[Group]:
         yield modes == mode, f"lowest price {what}"
 
 
-def mode_of(network: Network, ways: Ways, way: int) -> "Mode":
-    """Return how the vehicles cross: "roro", "container", "shared container", or "truck" by road alone."""
-    crossing = int(ways.crossing[way])
-    return network.crossings[crossing].load.mode if crossing >= 0 else "truck"
-
-
 def recommended(
     shown: Sequence[Shown], network: Network, ways: Ways, sums: Sums, vehicles: Sequence[Vehicle], book: RateBook
 ) -> tuple[int, str]:

@@ -11,15 +11,18 @@ from shipcalc.quote.choose.choices import choices, recommended
 from shipcalc.quote.choose.unbeaten import Shown
 from shipcalc.quote.model import LeftOut
 from shipcalc.quote.network.columns import Ways, ways
-from shipcalc.quote.network.network import Network, network_for
+from shipcalc.quote.network.network import Network
+from shipcalc.quote.network.reaching import network_for
 from shipcalc.quote.network.trucks import MOST_REASONS, NO_CARRIER_REMEDY, find_trailer, nobody, obstacles_on
+from shipcalc.quote.price.gathered import price_parts
 from shipcalc.quote.price.paid import Sums
-from shipcalc.quote.price.parts import Parts, price_parts
+from shipcalc.quote.price.parts import Parts
 from shipcalc.quote.price.sums import sums_under
 from shipcalc.quote.price.terms import CODES, HOME_TERM, Term, advice, find_term
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.deadline import check_in_time, late_reason
-from shipcalc.quote.time.road_days import Days, days
+from shipcalc.quote.time.road_days import Days
+from shipcalc.quote.time.when import days
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
 

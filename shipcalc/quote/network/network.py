@@ -1,7 +1,7 @@
 """What ways to a buyer are made from: truck services and the lanes that they drive, ports and the ships between them."""
 
 from datetime import date
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -9,14 +9,13 @@ from numpy.typing import NDArray
 from shipcalc.pricing.lines import Trip
 from shipcalc.pricing.tariff import Service
 from shipcalc.quote.model import LeftOut
-from shipcalc.quote.network.columns import Crossing, SeaLanes, sea_lanes
-from shipcalc.quote.network.distances import Lane, road_lanes
-from shipcalc.quote.network.port_ends import NO_PORTS, Arrivals, ExportPort
-from shipcalc.quote.network.territory import is_home
-from shipcalc.quote.network.trucks import truck_trip
-from shipcalc.quote.request import Request
-from shipcalc.ratebook.book import RateBook
+from shipcalc.quote.network.columns import Crossing, SeaLanes, Ways
+from shipcalc.quote.network.distances import Lane
+from shipcalc.quote.network.port_ends import Arrivals, ExportPort
 from shipcalc.records import dataclass
+
+if TYPE_CHECKING:
+    from shipcalc.pricing.loads import Mode
 
 Number = TypeVar("Number", np.int64, np.bool_)
 
@@ -64,32 +63,7 @@ class Network:
         return of_lanes[np.arange(len(self.starts)), lanes]
 
 
-def network_for(request: Request, book: RateBook, as_of: date) -> Network:
-    """Return everything that ways to the buyer can be made from, with what was left out on the way.
-
-    Raises NoAnswer where no road leads to a buyer at home.
-    """
-    if is_home(request.to.country, request.to.subdivision):
-        return _home_network(request, book, as_of)
-    # Late: a quote at home, the commonest, should not wait for ships.
-    from shipcalc.quote.network.beyond import network_beyond
-
-    return network_beyond(request, book, as_of)
-
-
-def _home_network(request: Request, book: RateBook, as_of: date) -> Network:
-    lanes = road_lanes(book, request.starts, request.to)
-    services, trip = truck_trip(request, book, lanes, as_of)
-    starts = [lane.start for lane in lanes]
-    return Network(
-        exports=(),
-        arrivals=NO_PORTS,
-        crossings=(),
-        sea=sea_lanes(()),
-        services=services,
-        trip=trip,
-        starts=tuple(starts.index(start) for start in request.starts),
-        lanes=lanes,
-        has_direct=True,
-        at_home=True,
-    )
+def mode_of(network: Network, ways: Ways, way: int) -> "Mode":
+    """Return how the vehicles cross: "roro", "container", "shared container", or "truck" by road alone."""
+    crossing = int(ways.crossing[way])
+    return network.crossings[crossing].load.mode if crossing >= 0 else "truck"

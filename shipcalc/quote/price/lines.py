@@ -4,16 +4,14 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from shipcalc.money import to_decimal, to_minor
 from shipcalc.pricing.lines import Line
-from shipcalc.quote.choose.choices import mode_of
-from shipcalc.quote.explain.stages import ROUNDING
 from shipcalc.quote.model import Charge, ImportEstimate
 from shipcalc.quote.network.columns import Ways
-from shipcalc.quote.network.network import Network
+from shipcalc.quote.network.network import Network, mode_of
 from shipcalc.quote.network.trucks import trailer_of
 from shipcalc.quote.price.charges import line_charges, line_numbers, rounding_charge
 from shipcalc.quote.price.paid import Import, Sums
 from shipcalc.quote.price.parts import TO_PORT, Part, Parts, road_stage
-from shipcalc.quote.price.terms import AT_HOME, DUTY_STAGE
+from shipcalc.quote.price.terms import AT_HOME, DUTY_STAGE, ROUNDING
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.overseas_words import COST_STAGES

@@ -7,8 +7,9 @@ import numpy as np
 from shipcalc.money import Int64, round_up
 from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
+from shipcalc.quote.price.gathered import stage_sums
 from shipcalc.quote.price.paid import Covered, Imports, Sums
-from shipcalc.quote.price.parts import Parts, stage_sums
+from shipcalc.quote.price.parts import Parts
 from shipcalc.quote.price.terms import COVER_STAGE, DUTY_STAGE, Term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook

@@ -7,7 +7,6 @@ import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.areas import extra_days
-from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.trucks import miles_a_day, pickup_days, service_dates
 from shipcalc.quote.request import Request
@@ -41,19 +40,6 @@ class Days:
     def possible(self) -> np.ndarray:
         """Return which ways get there at all: a list of sailings may have ended."""
         return self.sailing.latest < NEVER // 2
-
-
-def days(request: Request, book: RateBook, network: Network, ways: Ways) -> Days:
-    """Return when every way gets there."""
-    trucks = truck_days(request, book, network)
-    if not network.at_home:
-        # Late: ships and borders, which no quote at home need import.
-        from shipcalc.quote.time.days import days_beyond
-
-        return days_beyond(request, book, network, ways, trucks)
-    at = (ways.truck, ways.export)
-    there = Span(trucks.earliest[at], trucks.latest[at])
-    return Days(there, there, there, there, there, there)
 
 
 def truck_dates(truck: int, export: int, request: Request, book: RateBook, network: Network) -> RoadDates:

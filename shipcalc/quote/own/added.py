@@ -5,10 +5,10 @@ from dataclasses import replace
 from decimal import Decimal
 
 from shipcalc.money import PPM, half_up, to_decimal, to_minor
-from shipcalc.quote.explain.stages import ROUNDING, is_staged
+from shipcalc.quote.explain.stages import is_staged
 from shipcalc.quote.model import Charge, Cost, Option
 from shipcalc.quote.price.charges import rounding_charge
-from shipcalc.quote.price.terms import AT_HOME
+from shipcalc.quote.price.terms import AT_HOME, ROUNDING
 from shipcalc.ratebook.book import RateBook
 
 # Every delivery term has the seller pay what is done at the yard.

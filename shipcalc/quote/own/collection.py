@@ -10,7 +10,7 @@ from shipcalc.quote.explain.paper_trail import Way, needed_from_buyer, papers
 from shipcalc.quote.explain.warned import title_warnings
 from shipcalc.quote.model import Also, Charge, Cost, Dates, Milestone, Option
 from shipcalc.quote.network.territory import is_domestic, is_filed, is_home
-from shipcalc.quote.price.added import AT_THE_YARD
+from shipcalc.quote.own.added import AT_THE_YARD
 from shipcalc.quote.price.terms import AT_HOME
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook

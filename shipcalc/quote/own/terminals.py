@@ -13,7 +13,7 @@ from shipcalc.quote.model import Also, Charge, Option
 from shipcalc.quote.network.distances import road_lanes
 from shipcalc.quote.network.trucks import trailer_of
 from shipcalc.quote.options import Said, option_of
-from shipcalc.quote.price.added import passed_on, with_charges
+from shipcalc.quote.own.added import passed_on, with_charges
 from shipcalc.quote.price.terms import AT_HOME, find_term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
