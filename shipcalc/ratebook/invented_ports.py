@@ -204,7 +204,7 @@ PGPOM | Port Moresby              | Pacific Islands | container | F
 PGLAE | Lae                       | Pacific Islands | container | F
 SBHIR | Honiara                   | Pacific Islands | container | F
 ASPPG | Pago Pago                 | Pacific Islands | container | F
-CKRAR | Avatiu (Rarotonga)        | Pacific Islands | container | F
+CKRAR | Avatiu        | Pacific Islands | container | F
 NUALO | Alofi                     | Pacific Islands | container | F
 WFMAU | Mata-Utu                  | Pacific Islands | container | F
 TVFUN | Funafuti                  | Pacific Islands | container | F
@@ -234,8 +234,8 @@ KYGEC | George Town               | Caribbean | both      | F
 BMBDA | Hamilton                  | Bermuda   | container | F
 VGTOV | Road Town (Tortola)       | Caribbean | container | F
 KNBAS | Basseterre                | Caribbean | container | F
-SXPHI | Philipsburg (Sint Maarten) | Caribbean | container | F
-MSLTB | Little Bay (Montserrat)   | Caribbean | container | F
+SXPHI | Philipsburg | Caribbean | container | F
+MSLTB | Little Bay   | Caribbean | container | F
 AGSJO | St. John's                | Caribbean | container | F
 GPPTP | Pointe-à-Pitre            | Caribbean | both      | D
 DMRSU | Roseau                    | Caribbean | container | F
@@ -247,7 +247,7 @@ GDSTG | St. George's              | Caribbean | container | F
 TTPOS | Port of Spain             | Caribbean | both      | F
 AWBAR | Barcadera (Aruba)         | Caribbean | both      | F
 CWWIL | Willemstad                | Caribbean | both      | F
-BQKRA | Kralendijk (Bonaire)      | Caribbean | container | F
+BQKRA | Kralendijk      | Caribbean | container | F
 GYGEO | Georgetown                | South America, East | container | J
 SRPBM | Paramaribo                | South America, East | container | J
 GFDDC | Dégrad des Cannes         | South America, East | container | D
