@@ -11,9 +11,9 @@ from shipcalc.bulk.running import rows_of_block
 from shipcalc.errors import NoAnswer
 from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.model import Dealer, Wishes
+from shipcalc.quote.network.territory import is_home
 from shipcalc.quote.request import Request
-from shipcalc.quote.territory import is_home
-from shipcalc.ratebook.paperwork_rows import TITLES
+from shipcalc.ratebook.rows.paperwork import TITLES
 
 DEALER = Dealer(name="Heron & Vale Motors (invented)")
 
