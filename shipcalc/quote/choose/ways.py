@@ -19,8 +19,8 @@ from shipcalc.quote.price.sums import Sums, sums_under
 from shipcalc.quote.price.terms import CODES, Term, advice, find_term
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.days import Days, days
-from shipcalc.quote.time.known_ship import missed_by, nobody_reaches_it
 from shipcalc.quote.time.deadline import check_in_time
+from shipcalc.quote.time.known_ship import missed_by, nobody_reaches_it
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
 

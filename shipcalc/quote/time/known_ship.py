@@ -6,12 +6,12 @@ from datetime import date, timedelta
 import numpy as np
 
 from shipcalc.errors import NoAnswer
-from shipcalc.quote.days_in_words import day_in_words
 from shipcalc.quote.model import LeftOut
-from shipcalc.quote.overseas.columns import Ways
-from shipcalc.quote.overseas.days import Days, sailings_of, terminal_of
-from shipcalc.quote.overseas.network import Network
+from shipcalc.quote.network.columns import Ways
+from shipcalc.quote.network.network import Network
 from shipcalc.quote.request import Request
+from shipcalc.quote.time.days import Days, sailings_of, terminal_of
+from shipcalc.quote.time.days_in_words import day_in_words
 from shipcalc.schedule.voyage import cutoff_day, days_near, sails_on
 
 NAMED_DAYS = 4
