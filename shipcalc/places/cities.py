@@ -9,7 +9,7 @@ from shipcalc.places.finding import Finding, not_found, place_of_city, written
 from shipcalc.places.gazetteer import City, cities_named
 from shipcalc.places.place import Place
 from shipcalc.places.regions import Region, region_name, regions_named
-from shipcalc.places.spelling import spelling_key, spellings
+from shipcalc.places.spelling import NICKNAMES, spelling_key, spellings
 from shipcalc.places.suggestions import suggested_cities
 
 # Somebody who knows a city by another of its names (Köln, Cologne) is rarer than one who uses the first.
@@ -182,7 +182,7 @@ def _lies_within(region: Region, constraints: Sequence[Sequence[Region]]) -> boo
 def _is_meant(city: City, key: str, regions: Sequence[Region]) -> bool:
     """Whether a city is meant by the name of a region: it lies in that state, is that country's, or is very large."""
     own = {(region.country, region.subdivision) for region in regions}
-    is_first_name = city.key == key
+    is_first_name = city.key == NICKNAMES.get(key, key)
     in_own_state = bool(city.subdivision) and city[2:4] in own
     in_own_country = is_first_name and (city.country, "") in own
     return in_own_state or in_own_country or (is_first_name and city.population >= LARGER_THAN_ITS_NAMESAKE)
