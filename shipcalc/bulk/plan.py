@@ -9,13 +9,13 @@ from shipcalc import __version__
 from shipcalc.bulk.destinations import Destinations
 from shipcalc.places.place import Place
 from shipcalc.quote.model import Trailer
-from shipcalc.quote.territory import is_home
+from shipcalc.quote.network.territory import is_home
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
 # Raise it when the same plan comes to other rows, or to other kinds of columns.
-ROWS = 2
+ROWS = 3
 
 # Rows of one block: enough that numpy's calls do not count, and a block with all its columns takes some 100 MB.
 MOST_ROWS = 2_000_000
@@ -123,7 +123,7 @@ def _is_home(place: Place) -> bool:
 
 def _lane_factors() -> str:
     """Return a hash of the table of road factors inside the program."""
-    from shipcalc.places.lanes_table import FOLDER
+    from shipcalc.places.road.lanes_table import FOLDER
 
     digest = hashlib.sha256()
     for path in sorted(FOLDER.glob("*.npy")):

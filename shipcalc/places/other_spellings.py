@@ -7,7 +7,7 @@ that is as near as a slip is asked for.
 from functools import cache
 from pathlib import Path
 
-from shipcalc.places.spelling import spelling_key, spellings
+from shipcalc.places.gazetteer.spelling import spelling_key, spellings
 
 FILE = Path(__file__).with_name("data") / "other_spellings.tsv"
 # A slip is one letter, or two in a long name; two that stand the wrong way round are one.
