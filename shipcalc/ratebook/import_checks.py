@@ -4,6 +4,8 @@ import itertools
 from collections.abc import Iterator
 
 from shipcalc.errors import Problem
+from shipcalc.ratebook.ferry_abroad_rows import FerryAbroad
+from shipcalc.ratebook.ferry_rows import Ferry
 from shipcalc.ratebook.import_rows import Country, EntryRule, Hold, ImportCharge
 from shipcalc.ratebook.paperwork_rows import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.ratebook.pricing_settings import currency_of
@@ -12,8 +14,22 @@ from shipcalc.ratebook.sourced import READ
 from shipcalc.ratebook.stage_checks import countries_in, currency_in, one_of_two, rows_stand_once
 from shipcalc.ratebook.tables import Tables
 from shipcalc.ratebook.trucking_rows import RoadFactor
+from shipcalc.ratebook.way_rows import Gateway, PassageState
 
-Sourced = RoadFactor | DocumentRow | TaskRow | FromBuyerRow | Country | ImportCharge | EntryRule | Hold
+Sourced = (
+    RoadFactor
+    | Ferry
+    | FerryAbroad
+    | Gateway
+    | PassageState
+    | DocumentRow
+    | TaskRow
+    | FromBuyerRow
+    | Country
+    | ImportCharge
+    | EntryRule
+    | Hold
+)
 
 
 def countries_are_whole(tables: Tables) -> Iterator[Problem]:
@@ -73,6 +89,10 @@ def what_was_not_read_has_no_day(tables: Tables) -> Iterator[Problem]:
     """Checked on is the day of a copy that somebody read: it stands with nothing learnt otherwise."""
     sheets: tuple[tuple[Sourced, ...], ...] = (
         tables.road_factors,
+        tables.ferries,
+        tables.ferries_abroad,
+        tables.gateways,
+        tables.passages,
         tables.documents,
         tables.tasks,
         tables.from_buyer,

@@ -2,6 +2,7 @@
 
 from shipcalc.ratebook.columns import Kind, Row, column
 from shipcalc.ratebook.overseas_words import OCEAN_MODES, SEA_LOADINGS
+from shipcalc.ratebook.sourced import office_note_column, trust_column
 from shipcalc.records import dataclass
 
 
@@ -74,5 +75,7 @@ class LoadingWay(Row):
         "Source",
         Kind.TEXT,
         "Where conditions and prices are from.",
-        example="common practice, no source; prices invented",
+        example="the line's tariff",
     )
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
