@@ -91,10 +91,16 @@ def _to_the_ship(was: Mapping[str, Window], ready: date, shift: timedelta) -> tu
             where="--accepted",
             remedy="make the quote anew: it will find the next ship",
         )
-    after = {stage: (was[stage][1], was[stage][1]) for stage in _FROM_THE_CUTOFF_ON if stage in was}
-    delivery = (min(_later(was["delivery"], last - first)[0], was["delivery"][1]), was["delivery"][1])
+    after = {
+        stage: _with_the_last(was[stage], last - first) for stage in (*_FROM_THE_CUTOFF_ON, "delivery") if stage in was
+    }
     told = f"The ship of {first.isoformat()} can no longer be reached; the next is that of {last.isoformat()}."
-    return {**moved, **after, "delivery": delivery}, (told,)
+    return {**moved, **after}, (told,)
+
+
+def _with_the_last(window: Window, later: timedelta) -> Window:
+    """Return the window of a moment by the last ship alone, which sails so much later than the first."""
+    return min(window[0] + later, window[1]), window[1]
 
 
 def _at_the_yard(window: Window, shift: timedelta) -> Window:

@@ -1,9 +1,11 @@
 """From the terminal to the release on the other side, as columns of days (proleptic ordinals, `date.toordinal`).
 
-cut-off     the earlier of the terminal's own (working days before departure) and the hours before departure by which papers
-            and vehicle must be presented (19 CFR 192.2(c), 15 CFR 30.4(b)(5)), counted from noon of the day of departure
+cut-off     the earlier of the terminal's own (working days before departure) and the hours before loading by which papers
+            and vehicle must be presented (19 CFR 192.2(c), 15 CFR 30.4(b)(5)); loading begins some hours before noon of the day
+            of departure
 sailing     the first one whose cut-off is not before the arrival at the terminal; a missed cut-off waits for the next
-arrival     sailing + whole days at sea + days in ports + a day for each canal
+arrival     sailing + whole days at sea + days in ports + a day for each canal; the last day of its window is later by a share
+            of them, so that it widens with the days at sea
 release     so many working days after the arrival
 """
 
@@ -12,7 +14,7 @@ from functools import cache, lru_cache
 
 import numpy as np
 
-from shipcalc.money import Int64
+from shipcalc.money import PPM, Int64
 from shipcalc.records import dataclass
 from shipcalc.schedule.cutoff import HoursKind, latest_time_before
 from shipcalc.schedule.working_days import Calendar, plus_working_days, public_holidays
@@ -21,6 +23,8 @@ from shipcalc.schedule.working_days import Calendar, plus_working_days, public_h
 HORIZON_DAYS = 120
 _WORKING_DAYS_KEPT_FOR = 800
 NEVER = np.iinfo(np.int64).max
+# What must be there before midnight must be there on the day before.
+_A_MOMENT = timedelta(microseconds=1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,6 +34,7 @@ class Terminal:
     calendar: Calendar
     cutoff_days: int = 2
     document_hours: int = 72
+    loading_hours: int = 24
     hours_kind: HoursKind = "clock"
 
 
@@ -82,11 +87,11 @@ def _sailing_days(sailings: Sailings, soonest: date) -> list[date]:
 def cutoff_day(sailing: date, terminal: Terminal) -> date:
     """Return the last day on which the terminal takes a vehicle and its papers for a sailing."""
     own = plus_working_days(sailing, -terminal.cutoff_days, terminal.calendar)
-    noon = datetime.combine(sailing, time(12))
+    loading = datetime.combine(sailing, time(12)) - timedelta(hours=terminal.loading_hours)
     papers = latest_time_before(
-        noon, hours=terminal.document_hours, kind=terminal.hours_kind, calendar=terminal.calendar
+        loading, hours=terminal.document_hours, kind=terminal.hours_kind, calendar=terminal.calendar
     )
-    return min(own, papers.date())
+    return min(own, (papers - _A_MOMENT).date())
 
 
 def days_at_sea(nmi: np.ndarray, *, knots: float, port_days: int, canals: Int64) -> Int64:
@@ -94,6 +99,11 @@ def days_at_sea(nmi: np.ndarray, *, knots: float, port_days: int, canals: Int64)
     assert knots > 0, "a ship that lies still never arrives"
     steaming = np.ceil(np.round(nmi / knots / 24, 9))
     return np.asarray(steaming, dtype=np.int64) + port_days + canals
+
+
+def late_days(at_sea: Int64, share_ppm: int) -> Int64:
+    """Return how many days later than reckoned a ship may come: a share of its days at sea, started days counted whole."""
+    return -(-at_sea * share_ppm // PPM)
 
 
 def plus_working_days_columns(days: Int64, count: int, calendar: Calendar) -> Int64:

@@ -11,7 +11,7 @@ from shipcalc.money import Int64
 from shipcalc.pricing.areas import extra_days
 from shipcalc.pricing.ocean import SeaService
 from shipcalc.quote.candidates import miles_a_day, pickup_days, service_dates, trailer_of
-from shipcalc.quote.overseas.columns import Ways
+from shipcalc.quote.overseas.columns import Crossing, Ways
 from shipcalc.quote.overseas.network import Network
 from shipcalc.quote.overseas.ports import ArrivalPort
 from shipcalc.quote.overseas.seasonal import days_before_the_ship
@@ -27,6 +27,7 @@ from shipcalc.schedule.voyage import (
     Sailings,
     Terminal,
     days_at_sea,
+    late_days,
     plus_working_days_columns,
     sailing_table,
 )
@@ -74,7 +75,8 @@ def days(request: Request, book: RateBook, network: Network, ways: Ways) -> Days
         sailing, cutoff = (
             _where(held == more, one, other) for one, other in zip(later, (sailing, cutoff), strict=True)
         )
-    arrival = _plus(sailing, _days_at_sea(network, ways))
+    at_sea, late = _days_at_sea(network, ways)
+    arrival = _plus(sailing, at_sea, late)
     release = Span(*(_released(network, ways, day, request.to.country) for day in (arrival.earliest, arrival.latest)))
     drive, spare = _last_leg(network, ways)
     delivery = Span(release.earliest + drive, release.latest + drive + spare)
@@ -110,6 +112,7 @@ def terminal_of(port: Port) -> Terminal:
         calendar=calendar_of(port),
         cutoff_days=port.cutoff_days,
         document_hours=port.document_hours,
+        loading_hours=port.loading_hours,
         hours_kind="business" if port.document_hours_count == "business" else "clock",
     )
 
@@ -185,22 +188,24 @@ def _sailings(request: Request, network: Network, ways: Ways, trucks: Span) -> t
     return sailing, cutoff
 
 
-def _days_at_sea(network: Network, ways: Ways) -> Int64:
-    by_lane = [
-        days_at_sea(
-            crossing.nmi,
-            knots=crossing.service.row.knots,
-            port_days=crossing.service.row.port_days,
-            canals=crossing.canals,
-        )
-        for crossing in network.crossings
+def _days_at_sea(network: Network, ways: Ways) -> tuple[Int64, Int64]:
+    """Return the days from sailing to arrival on every way, and how many more they may be."""
+    none: Int64 = np.zeros(1, dtype=np.int64)
+    reckoned = [_reckoned(crossing) for crossing in network.crossings]
+    late = [
+        late_days(own, crossing.service.row.late_ppm) for own, crossing in zip(reckoned, network.crossings, strict=True)
     ]
-    return np.concatenate([*by_lane, np.zeros(1, dtype=np.int64)])[ways.sea_lane]
+    return np.concatenate([*reckoned, none])[ways.sea_lane], np.concatenate([*late, none])[ways.sea_lane]
 
 
-def _plus(span: Span, more: Int64) -> Span:
+def _reckoned(crossing: Crossing) -> Int64:
+    row = crossing.service.row
+    return days_at_sea(crossing.nmi, knots=row.knots, port_days=row.port_days, canals=crossing.canals)
+
+
+def _plus(span: Span, more: Int64, late: Int64) -> Span:
     earliest, latest = (np.where(day == NEVER, NEVER // 2, day) + more for day in (span.earliest, span.latest))
-    return Span(earliest, latest)
+    return Span(earliest, latest + late)
 
 
 def _released(network: Network, ways: Ways, arrived: Int64, country: str) -> Int64:

@@ -73,7 +73,7 @@ def _over_the_sea(
     held = _days_held(port, terminal[0], cutoff[0])
     pickup, terminal = _held_back(truck.pickup, held), _held_back(terminal, held)
     nmi = int(crossing.nmi[int(ways.lane[way])])
-    at_sea = f"{nmi:,} nautical miles at {crossing.service.row.knots:g} knots, with calls on the way."
+    at_sea = _at_sea_note(nmi, crossing.service.row.knots, (arrival[1] - arrival[0]) - (sailing[1] - sailing[0]))
     there = "Delivered" if arrival_port.road else f"Ready to be collected in {arrival_port.row.name}"
     released = "Released at the port" if is_domestic(request.to.country) else "Cleared by customs"
     ferry = f"Over the {arrival_port.ferry.ferry}." if arrival_port.ferry else ""
@@ -126,8 +126,15 @@ def _held_note(days: int) -> str:
     return f"Held in the yard for {days} days, so that no storage is due at the port." if days else ""
 
 
+def _at_sea_note(nmi: int, knots: float, late: timedelta) -> str:
+    told = f"{nmi:,} nautical miles at {knots:g} knots, with calls on the way"
+    return f"{told}; it may come up to {late.days} days later than reckoned." if late else f"{told}."
+
+
 def _papers_note(port: Port) -> str:
-    return f"{port.document_hours} hours before departure by the {port.document_hours_count}, counted from noon of that day."
+    days = "clock hours" if port.document_hours_count == "clock" else "hours of working days"
+    loading = f"loading, which begins {port.loading_hours} hours before noon of the day it sails"
+    return f"{port.document_hours} {days} before {loading}."
 
 
 def _held_back(window: Window, days: int) -> Window:

@@ -62,10 +62,10 @@ def test_a_shipment_worked_out_by_hand(path, quoted, one_ship):
 @pytest.mark.parametrize(
     ("ready", "port", "storage"),
     [
-        # Free from Friday 4 December: the 7th to the 11th, the 14th and the 15th, the day of the cut-off, are seven working days.
+        # Free from Friday 4 December: the 7th to the 11th, the 14th, the day of the cut-off, are six working days.
         (date(2026, 12, 3), (date(2026, 12, 4), date(2026, 12, 11)), None),
-        # There on Wednesday the 16th: the 17th, 18th, 21st to 24th and, after Christmas and a weekend, the 28th; one day is charged.
-        (date(2026, 12, 9), (date(2026, 12, 10), date(2026, 12, 17)), "about 25.00 USD of storage"),
+        # There on Tuesday the 15th: the 16th to 18th and 21st to 24th are free; Christmas, the weekend and Monday the 28th are charged.
+        (date(2026, 12, 9), (date(2026, 12, 10), date(2026, 12, 17)), "about 100.00 USD of storage"),
     ],
 )
 def test_free_days_may_be_working_days(quoted, one_ship, ready, port, storage):
@@ -130,8 +130,8 @@ def test_the_ship_slips_a_week_and_what_hangs_on_it_moves_along(quoted, one_ship
         assert now.last.moments[stage] == (first + shift, last + shift), stage
     before, after = ({item.id: item for item in copy.items} for copy in (was, now))
     assert after["export-filing"].due == before["export-filing"].due, "what is done stays"
-    assert after["papers-presented"].due == date(2026, 12, 22)
-    assert after["outturn"].due == date(2027, 1, 28)
+    assert after["papers-presented"].due == date(2026, 12, 21)
+    assert after["outturn"].due == date(2027, 2, 3)
     assert after["photographs"].due == before["photographs"].due
     front = openpyxl.load_workbook(done.file)["Shipment"]
     assert any("Last version" in str(cell.value) for row in front for cell in row), "the front page shows the new days"
@@ -143,6 +143,6 @@ def test_a_truck_that_is_late_does_not_move_the_ship_and_that_is_said(quoted, on
     write_checklist_workbook(quoted(book=one_ship, ready=case["ready"]), 0, path)
     done = move_checklist(path, "pickup", to=None, days=6, out=None, today=date(2026, 12, 10))
     moments = read_returned(done.file).last.moments
-    assert moments["port"] == (date(2026, 12, 14), date(2026, 12, 17))
+    assert moments["port"] == (date(2026, 12, 13), date(2026, 12, 17))
     assert moments["sailing"] == (date(2026, 12, 18), date(2026, 12, 18))
-    assert any("only on 2026-12-17, after the cut-off of 2026-12-15" in sentence for sentence in done.said)
+    assert any("only on 2026-12-17, after the cut-off of 2026-12-14" in sentence for sentence in done.said)
