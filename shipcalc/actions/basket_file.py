@@ -6,10 +6,10 @@ from pathlib import Path
 
 from shipcalc.actions.quoting import Books, Order, request_for
 from shipcalc.actions.sources import Sources
+from shipcalc.compare.basket import Asked
 from shipcalc.errors import FaultyWorkbook, Problem, WrongInput
-from shipcalc.quote.basket import Asked
-from shipcalc.ratebook.basket_rows import BasketRow
-from shipcalc.ratebook.reader import read_rows
+from shipcalc.ratebook.rows.baskets import BasketRow
+from shipcalc.ratebook.workbook.reader import read_rows
 from shipcalc.sheets.reading import read_workbook
 
 

@@ -65,8 +65,8 @@ def make_checklist(
     from shipcalc.actions.files import CHECKLIST_NAME, DATA_NAME, check_not_worked_in, option_index, read_quote
     from shipcalc.checklist.accepting import accepted_on
     from shipcalc.checklist.making import checklist, gates, shipment_key
-    from shipcalc.documents.calendar import calendar_bytes
-    from shipcalc.documents.checklist_workbook import checklist_title, write_checklist_workbook
+    from shipcalc.documents.checklist.calendar import calendar_bytes
+    from shipcalc.documents.checklist.workbook import checklist_title, write_checklist_workbook
     from shipcalc.sheets.saving import save
 
     quote = read_quote(quote_file)
@@ -155,8 +155,8 @@ def _written(
     sorts: bool = False,
 ) -> ReadBack:
     from shipcalc.checklist.progress import closed_too_soon, overdue, ready_to_do
-    from shipcalc.documents.calendar import calendar_bytes
-    from shipcalc.documents.checklist_next import NextVersion, write_next_version
+    from shipcalc.documents.checklist.calendar import calendar_bytes
+    from shipcalc.documents.checklist.next_version import NextVersion, write_next_version
     from shipcalc.sheets.saving import save
 
     into = joined.into

@@ -9,9 +9,9 @@ from shipcalc.actions.sources import Sources
 from shipcalc.errors import WrongInput
 
 if TYPE_CHECKING:
+    from shipcalc.compare.basket import Asked
+    from shipcalc.compare.comparison import Comparison
     from shipcalc.places.place import Place
-    from shipcalc.quote.basket import Asked
-    from shipcalc.quote.comparison import Comparison
     from shipcalc.ratebook.book import RateBook
 
 BUILT_IN = "the built-in basket"
@@ -27,11 +27,11 @@ def compare_rates(
 
     Raises FaultyWorkbook where one of the books or the basket has faults, WrongInput where the books are in two currencies.
     """
-    from shipcalc.quote.comparing import effects
-    from shipcalc.quote.comparing_carriers import carrier_changes
-    from shipcalc.quote.comparison import Comparison
+    from shipcalc.compare.books import effects
+    from shipcalc.compare.carriers import carrier_changes
+    from shipcalc.compare.comparison import Comparison
     from shipcalc.ratebook.book import read_rate_book
-    from shipcalc.ratebook.differences import differences
+    from shipcalc.ratebook.changes.differences import differences
 
     old, new = read_rate_book(old_folder), read_rate_book(new_folder)
     if old.pricing.currency != new.pricing.currency:
@@ -62,8 +62,8 @@ def compare_rates(
 
 def write_comparison(compared: "Comparison", path: Path) -> None:
     """Write the workbook of a comparison. Raises WrongInput where that would take the place of a rate book's own workbook."""
-    from shipcalc.documents.comparison_workbook import write_comparison_workbook
-    from shipcalc.ratebook.tables import WORKBOOKS
+    from shipcalc.documents.office.comparison import write_comparison_workbook
+    from shipcalc.ratebook.rows.tables import WORKBOOKS
 
     own = {(Path(folder) / name).resolve() for folder in (compared.old_name, compared.new_name) for name in WORKBOOKS}
     if path.resolve() in own:
@@ -77,9 +77,9 @@ def _basket(
     old: "RateBook", new: "RateBook", starts: "Sequence[Place]", sources: Sources, as_of: date, file: Path | None
 ) -> "tuple[tuple[Asked, ...], str]":
     """Return the transports to price, and what they are called: the file's, or the spread with those that meet changed rows."""
-    from shipcalc.quote.basket import built_in_basket
-    from shipcalc.quote.basket_rows import basket_of_rows
-    from shipcalc.ratebook.differences import changed_rows
+    from shipcalc.compare.basket import built_in_basket
+    from shipcalc.compare.basket_rows import basket_of_rows
+    from shipcalc.ratebook.changes.differences import changed_rows
 
     if file is not None:
         from shipcalc.actions.basket_file import basket_from
@@ -99,8 +99,8 @@ def _basket(
 
 def _starts(sources: Sources) -> "tuple[Place, ...]":
     """Return the dealer's yards that are at home; without any, two far ends of the road network."""
-    from shipcalc.places.find import find_place
-    from shipcalc.quote.territory import is_home
+    from shipcalc.places.gazetteer.find import find_place
+    from shipcalc.quote.network.territory import is_home
 
     found = (find_place(text).place for _, text in sources.settings.yards)
     yards = tuple(place for place in found if place is not None and is_home(place.country, place.subdivision))
@@ -111,8 +111,8 @@ def _starts(sources: Sources) -> "tuple[Place, ...]":
 def _open_quotes(folder: Path, as_of: date) -> "tuple[tuple[Asked, ...], tuple[str, ...]]":
     """Return the quotes of a folder that still hold, and sentences about the files that were left out."""
     from shipcalc.actions.files import read_quote
+    from shipcalc.compare.basket import Asked, named
     from shipcalc.quote.again import request_again
-    from shipcalc.quote.basket import Asked, named
 
     if not folder.is_dir():
         raise WrongInput("there is no such folder", where=str(folder), remedy="name the folder that holds the quotes")

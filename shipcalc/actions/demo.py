@@ -129,7 +129,7 @@ def _over_the_sea(served: Sequence[Asking]) -> list[str]:
 
 
 def _told(asking: Asking) -> list[str]:
-    from shipcalc.documents.offer import answers
+    from shipcalc.documents.offer.first_answer import answers
     from shipcalc.documents.wording import money_told, place
 
     made = asking.quote

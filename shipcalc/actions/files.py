@@ -25,10 +25,10 @@ def write_files(quote: Quote, folder: Path, *, paper: Paper, option: int | None 
     Each file is whole or not there at all. Raises WrongInput where the folder cannot be written, and where somebody has
     worked in the checklist that stands in it.
     """
-    from shipcalc.documents.buyer_workbook import write_buyer_workbook
-    from shipcalc.documents.checklist_workbook import write_checklist_workbook
-    from shipcalc.documents.message import buyer_message
-    from shipcalc.documents.office_workbook import write_office_workbook
+    from shipcalc.documents.buyer.message import buyer_message
+    from shipcalc.documents.buyer.workbook import write_buyer_workbook
+    from shipcalc.documents.checklist.workbook import write_checklist_workbook
+    from shipcalc.documents.office.workbook import write_office_workbook
     from shipcalc.quote.as_data import quote_to_json
     from shipcalc.quote.buyer import for_buyer
     from shipcalc.sheets.saving import save

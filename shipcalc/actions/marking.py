@@ -5,7 +5,7 @@ from pathlib import Path
 
 from shipcalc.actions.rates import Checked
 from shipcalc.errors import Problem, WrongInput
-from shipcalc.ratebook.addresses import address_in
+from shipcalc.ratebook.workbook.addresses import address_in
 from shipcalc.sheets.marking import Mark
 
 ENDING = ".xlsx"
@@ -39,7 +39,7 @@ def mark_rates(checked: Checked, target: Path) -> tuple[Path, ...]:
 
 def _marks_by_workbook(checked: Checked) -> dict[str, list[Mark]]:
     """Return the marks by workbook, in the order of the workbooks; what concerns no cell is told in the first one."""
-    from shipcalc.ratebook.tables import WORKBOOKS
+    from shipcalc.ratebook.rows.tables import WORKBOOKS
 
     marks: dict[str, list[Mark]] = {name: [] for name in WORKBOOKS}
     first = next(iter(marks))
@@ -57,7 +57,7 @@ def _mark(problem: Problem) -> Mark:
 
 
 def _refuse_to_write_over(path: Path, originals: Path) -> None:
-    from shipcalc.ratebook.tables import WORKBOOKS
+    from shipcalc.ratebook.rows.tables import WORKBOOKS
     from shipcalc.sheets.marking import is_marked_copy
 
     if _is_one_of(path, [originals / name for name in WORKBOOKS]):

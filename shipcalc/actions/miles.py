@@ -8,7 +8,7 @@ from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
     from shipcalc.places.place import Place
-    from shipcalc.places.sea import SeaRoute
+    from shipcalc.places.sea.miles import SeaRoute
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,9 +39,9 @@ def measure_distance(start: str, to: str, rates: Path, *, without: tuple[str, ..
     `without` names passages that ships shall not use. Raises WrongInput for a place or a passage that is not known and for a
     rate book that cannot be used, NoAnswer where no way by sea is left.
     """
-    from shipcalc.places.reach import road_reach
+    from shipcalc.places.road.reach import road_reach
     from shipcalc.places.straight import geodesic_mi, great_circle_mi
-    from shipcalc.quote.distances import road_lanes
+    from shipcalc.quote.network.distances import road_lanes
     from shipcalc.ratebook.book import read_rate_book
 
     (a, a_note), (b, b_note) = _end(start), _end(to)
@@ -70,8 +70,8 @@ def measure_distance(start: str, to: str, rates: Path, *, without: tuple[str, ..
 
 def _end(text: str) -> tuple["Place", str]:
     """Return a place and the note on how it was understood. Five characters of a UN/LOCODE are a sea port, if there is one."""
-    from shipcalc.places.find import get_place
-    from shipcalc.places.ports import find_port, is_port_code
+    from shipcalc.places.gazetteer.find import get_place
+    from shipcalc.places.sea.ports import find_port, is_port_code
 
     if is_port_code(text) and (port := find_port(text)) is not None:
         return port, ""
@@ -91,7 +91,7 @@ def _end(text: str) -> tuple["Place", str]:
 def _sea(a: "Place", b: "Place", without: tuple[str, ...]) -> "SeaRoute | None":
     if not a.kind == b.kind == "port":
         return None
-    from shipcalc.places.sea import load_network, sea_distance
+    from shipcalc.places.sea.miles import load_network, sea_distance
 
     return sea_distance(
         load_network(),

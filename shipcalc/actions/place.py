@@ -6,7 +6,7 @@ from shipcalc.errors import WrongInput
 from shipcalc.settings import Settings
 
 if TYPE_CHECKING:
-    from shipcalc.places.finding import Finding
+    from shipcalc.places.gazetteer.finding import Finding
 
 
 def understand_place(text: str, *, settings: Settings | None = None) -> "Finding":
@@ -14,7 +14,7 @@ def understand_place(text: str, *, settings: Settings | None = None) -> "Finding
 
     Raises WrongInput where there is no text at all or no such address, NoAnswer where the geocoder cannot be asked.
     """
-    from shipcalc.places.find import find_place
+    from shipcalc.places.gazetteer.find import find_place
 
     if not text.strip():
         raise WrongInput(
@@ -25,12 +25,12 @@ def understand_place(text: str, *, settings: Settings | None = None) -> "Finding
 
 def destination(text: str, *, online: bool, settings: Settings) -> "Finding":
     """Return the place that a quote goes to, looked up by its street address where `online`. Raises WrongInput for none."""
-    from shipcalc.places.find import get_place
+    from shipcalc.places.gazetteer.find import get_place
 
     return _looked_up(text, settings) if online else get_place(text)
 
 
 def _looked_up(text: str, settings: Settings) -> "Finding":
-    from shipcalc.places.address import PUBLIC_ENDPOINT, look_up_address
+    from shipcalc.places.gazetteer.address import PUBLIC_ENDPOINT, look_up_address
 
     return look_up_address(text, endpoint=settings.geocoder or PUBLIC_ENDPOINT)

@@ -25,8 +25,8 @@ class Checked:
 def check_rates(folder: Path, *, as_of: date) -> Checked:
     """Read the rate book in `folder` and say everything that is wrong with it, also what is out of date on `as_of`."""
     from shipcalc.ratebook.book import checked, read_rate_book
-    from shipcalc.ratebook.remarks import in_order
-    from shipcalc.ratebook.thinned import thinned
+    from shipcalc.ratebook.checks.remarks import in_order
+    from shipcalc.ratebook.checks.thinned import thinned
 
     problems, fingerprint = checked(folder, as_of=as_of)
     missing = tuple(thinned(read_rate_book(folder))) if fingerprint else ()
@@ -39,9 +39,9 @@ def new_rates(folder: Path, *, empty: bool) -> tuple[Path, ...]:
 
     Raises WrongInput where one of them is there already: nothing of the manager's is ever written over.
     """
-    from shipcalc.ratebook.starter import write_workbook
-    from shipcalc.ratebook.tables import WORKBOOKS
-    from shipcalc.ratebook.without_prices import rows_without_prices
+    from shipcalc.ratebook.making.without_prices import rows_without_prices
+    from shipcalc.ratebook.rows.tables import WORKBOOKS
+    from shipcalc.ratebook.starter.workbooks import write_workbook
     from shipcalc.sheets.saving import save
 
     for name in WORKBOOKS:

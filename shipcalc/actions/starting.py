@@ -1,7 +1,7 @@
 """Where a vehicle starts from: what was said, else the yard it stands in."""
 
 from shipcalc.errors import WrongInput
-from shipcalc.places.find import find_place, get_place
+from shipcalc.places.gazetteer.find import find_place, get_place
 from shipcalc.places.place import Place
 from shipcalc.records import dataclass
 from shipcalc.settings import FILE_NAME, Settings

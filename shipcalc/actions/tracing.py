@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from shipcalc.quote.tracing import Trace
+    from shipcalc.compare.tracing import Trace
 
 
 def trace_quote(file: Path, rates: Path, *, as_of: date, choice: int | None, line: str | None) -> "Trace":
@@ -14,7 +14,7 @@ def trace_quote(file: Path, rates: Path, *, as_of: date, choice: int | None, lin
     Raises WrongInput where the file is no quote or the buyer's copy, and where there is no such choice or line.
     """
     from shipcalc.actions.files import option_index, read_quote
-    from shipcalc.quote.tracing import trace
+    from shipcalc.compare.tracing import trace
     from shipcalc.ratebook.book import read_rate_book
 
     quote = read_quote(file)

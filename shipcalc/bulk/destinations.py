@@ -5,11 +5,11 @@ from dataclasses import field
 from pathlib import Path
 
 from shipcalc.errors import FaultyWorkbook, Problem, WrongInput
-from shipcalc.places.find import find_place
-from shipcalc.places.finding import written
-from shipcalc.places.gazetteer import all_postal_codes, largest_cities
+from shipcalc.places.gazetteer.find import find_place
+from shipcalc.places.gazetteer.finding import written
+from shipcalc.places.gazetteer.pages import all_postal_codes, largest_cities
+from shipcalc.places.gazetteer.regions import US_STATES, US_TERRITORIES, country_name
 from shipcalc.places.place import Place
-from shipcalc.places.regions import US_STATES, US_TERRITORIES, country_name
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
 
@@ -101,7 +101,7 @@ def _countries(_: RateBook) -> Destinations:
 
 def _ports(book: RateBook) -> Destinations:
     """Return the sea ports of the rate book."""
-    from shipcalc.quote.overseas.ports import port_place
+    from shipcalc.quote.network.ports import port_place
 
     if not book.ports:
         raise WrongInput(

@@ -11,21 +11,21 @@ from shipcalc.bulk.answers import NO_CARRIER, NO_ROAD, NONE, NOT_HOME, REASONS, 
 from shipcalc.bulk.plan import Block, Plan
 from shipcalc.errors import NoAnswer
 from shipcalc.money import Int64
-from shipcalc.places.lanes import lane_table
 from shipcalc.places.place import Place
-from shipcalc.places.reach import Land, are_joined, land_of
-from shipcalc.places.road import PlaceColumns, road_miles_columns, whole_miles
+from shipcalc.places.road.lanes import lane_table
+from shipcalc.places.road.miles import PlaceColumns, road_miles_columns, whole_miles
+from shipcalc.places.road.reach import Land, are_joined, land_of
 from shipcalc.pricing.alike import Alike, lanes_alike, lanes_at, vehicles_at
 from shipcalc.pricing.areas import extra_days, lane_columns
 from shipcalc.pricing.columns import Asked, LaneColumns, VehicleColumns, vehicle_columns
 from shipcalc.pricing.lines import selling_markup
 from shipcalc.pricing.many import NO_PRICE, cheapest, many_prices
 from shipcalc.pricing.tariff import Service, Tariffs, compile_tariffs
-from shipcalc.quote.candidates import find_trailer, miles_a_day, service_dates
-from shipcalc.quote.distances import Lane, factor_rules, road_lanes
 from shipcalc.quote.model import Wishes
+from shipcalc.quote.network.distances import Lane, factor_rules, road_lanes
+from shipcalc.quote.network.territory import is_home
+from shipcalc.quote.network.trucks import find_trailer, miles_a_day, service_dates
 from shipcalc.quote.request import Request
-from shipcalc.quote.territory import is_home
 from shipcalc.records import dataclass
 from shipcalc.schedule.road import driving_days
 

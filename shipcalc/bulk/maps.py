@@ -12,8 +12,8 @@ from shipcalc.errors import WrongInput
 from shipcalc.pictures.nearest import Spots
 from shipcalc.pictures.price_map import Panel, Words, prefix_map, state_map, world_map
 from shipcalc.pictures.scene import Scene
-from shipcalc.places.finding import written
-from shipcalc.quote.territory import is_home
+from shipcalc.places.gazetteer.finding import written
+from shipcalc.quote.network.territory import is_home
 
 if TYPE_CHECKING:
     import pandas as pd

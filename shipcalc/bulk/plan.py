@@ -9,7 +9,7 @@ from shipcalc import __version__
 from shipcalc.bulk.destinations import Destinations
 from shipcalc.places.place import Place
 from shipcalc.quote.model import Trailer
-from shipcalc.quote.territory import is_home
+from shipcalc.quote.network.territory import is_home
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
@@ -123,7 +123,7 @@ def _is_home(place: Place) -> bool:
 
 def _lane_factors() -> str:
     """Return a hash of the table of road factors inside the program."""
-    from shipcalc.places.lanes_table import FOLDER
+    from shipcalc.places.road.lanes_table import FOLDER
 
     digest = hashlib.sha256()
     for path in sorted(FOLDER.glob("*.npy")):

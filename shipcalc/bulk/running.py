@@ -11,7 +11,7 @@ from shipcalc.bulk.parts import Parts
 from shipcalc.bulk.plan import Block, Plan
 from shipcalc.bulk.table import table_of
 from shipcalc.errors import WrongInput
-from shipcalc.quote.territory import is_home
+from shipcalc.quote.network.territory import is_home
 
 if TYPE_CHECKING:
     import pyarrow as pa

@@ -10,8 +10,8 @@ from datetime import date, timedelta
 
 from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.quote.model import Document, Milestone, Option, Quote, Task, Window
-from shipcalc.quote.territory import is_domestic
-from shipcalc.ratebook.paperwork_rows import STAGES
+from shipcalc.quote.network.territory import is_domestic
+from shipcalc.ratebook.rows.paperwork import STAGES
 from shipcalc.records import dataclass
 from shipcalc.schedule.border import first_departure
 from shipcalc.schedule.working_days import OFFICE, YARD, working_day_from, working_day_until

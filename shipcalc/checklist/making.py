@@ -8,7 +8,7 @@ from datetime import date
 from shipcalc.checklist.items import Item, item_id
 from shipcalc.checklist.ordering import with_dates_that_hold
 from shipcalc.quote.model import Document, Option, Quote, Task
-from shipcalc.ratebook.paperwork_rows import STAGES
+from shipcalc.ratebook.rows.paperwork import STAGES
 
 
 def checklist(quote: Quote, option: Option) -> tuple[Item, ...]:

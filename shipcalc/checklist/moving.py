@@ -9,7 +9,7 @@ from shipcalc.checklist.items import Item
 from shipcalc.checklist.ordering import with_dates_that_hold
 from shipcalc.errors import WrongInput
 from shipcalc.quote.model import Window
-from shipcalc.ratebook.paperwork_rows import STAGES
+from shipcalc.ratebook.rows.paperwork import STAGES
 from shipcalc.records import dataclass
 from shipcalc.schedule.working_days import OFFICE, YARD, is_working_day, working_day_until
 

@@ -13,7 +13,7 @@ from shipcalc.checklist.items import Item
 from shipcalc.checklist.last_version import LastVersion, last_version
 from shipcalc.checklist.typed import day_in, state_in, text_in
 from shipcalc.errors import FaultyWorkbook, Problem, WrongInput
-from shipcalc.ratebook.misread import Misread
+from shipcalc.ratebook.workbook.misread import Misread
 from shipcalc.records import dataclass
 from shipcalc.sheets.reading import CellValue, Sheet, WorkbookFile, is_blank, read_workbook
 

@@ -3,10 +3,10 @@
 from datetime import date, datetime
 
 from shipcalc.checklist.items import STATES, State
-from shipcalc.ratebook.columns import Column, Kind
-from shipcalc.ratebook.dates import day
-from shipcalc.ratebook.misread import Misread
-from shipcalc.ratebook.shown import shown
+from shipcalc.ratebook.workbook.columns import Column, Kind
+from shipcalc.ratebook.workbook.dates import day
+from shipcalc.ratebook.workbook.misread import Misread
+from shipcalc.ratebook.workbook.shown import shown
 from shipcalc.sheets.reading import CellValue, is_blank
 
 _DAY = Column("", Kind.DATE, "", example="2026-12-31")

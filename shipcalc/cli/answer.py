@@ -5,11 +5,11 @@ from collections.abc import Callable, Mapping, Sequence
 from shipcalc.cli.charge_rows import charge_row, days_shown, figures, headline, made_of, ready_by, totals
 from shipcalc.cli.look import Column, Look, bullets, heading, pairs, paragraph, table
 from shipcalc.cli.words import amount
-from shipcalc.documents.landing import exchange_told
+from shipcalc.documents.offer.landing import exchange_told
 from shipcalc.documents.wording import day, place, window
 from shipcalc.documents.wording import left_out as left_out_name
+from shipcalc.quote.explain.stages import is_staged
 from shipcalc.quote.model import Option, Quote
-from shipcalc.quote.stages import is_staged
 
 
 def quote_lines(quote: Quote, look: Look, *, chosen: int, for_office: bool) -> list[str]:

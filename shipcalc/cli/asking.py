@@ -11,7 +11,7 @@ from shipcalc.cli.prompt import ask, number_in, offer, say_again, somebody_is_th
 from shipcalc.cli.words import vehicle_name
 from shipcalc.documents.wording import place as place_name
 from shipcalc.errors import WrongInput
-from shipcalc.places.finding import Finding
+from shipcalc.places.gazetteer.finding import Finding
 from shipcalc.vehicles.stock import Stock
 from shipcalc.vehicles.vehicle import Vehicle
 

@@ -9,11 +9,11 @@ from decimal import Decimal
 
 from shipcalc.cli.look import Column, Look, clipped, paragraph, table
 from shipcalc.cli.words import amount, short_day
-from shipcalc.documents.differences import Difference, differences, signed
-from shipcalc.documents.offer import Answer, answers, place_and_vehicles, rounded
-from shipcalc.quote.exchange import converted
+from shipcalc.documents.offer.differences import Difference, differences, signed
+from shipcalc.documents.offer.first_answer import Answer, answers, place_and_vehicles, rounded
+from shipcalc.quote.explain.stages import is_staged
 from shipcalc.quote.model import Option, Quote
-from shipcalc.quote.stages import is_staged
+from shipcalc.quote.price.exchange import converted
 from shipcalc.records import dataclass
 
 MOST_CARD_LINES = 12

@@ -4,7 +4,7 @@ from decimal import Decimal
 
 from shipcalc.cli.look import Look, paragraph
 from shipcalc.cli.words import amount, reckoning, short_span, vehicle_name
-from shipcalc.documents.offer import place_and_vehicles
+from shipcalc.documents.offer.first_answer import place_and_vehicles
 from shipcalc.documents.wording import day
 from shipcalc.quote.model import Charge, Option, Quote, Window
 

@@ -6,12 +6,12 @@ from typing import Any
 
 from shipcalc.cli.listing import to_json
 from shipcalc.cli.look import Column, Look, bullets, heading, paragraph, table
-from shipcalc.documents.comparison_workbook import change, summary
+from shipcalc.compare.basket import Only
+from shipcalc.compare.books import Effect
+from shipcalc.compare.comparison import Comparison, by_weight, carriers_exchanged, moves
+from shipcalc.documents.office.comparison import change, summary
 from shipcalc.money import to_decimal
-from shipcalc.quote.basket import Only
-from shipcalc.quote.comparing import Effect
-from shipcalc.quote.comparison import Comparison, by_weight, carriers_exchanged, moves
-from shipcalc.ratebook.differences import RowChange
+from shipcalc.ratebook.changes.differences import RowChange
 
 MOST_ROWS, MOST_EFFECTS = 40, 12
 EFFECT_COLUMNS = (

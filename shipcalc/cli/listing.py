@@ -12,7 +12,7 @@ from shipcalc.documents.wording import place as place_name
 from shipcalc.errors import sentence
 from shipcalc.measures import miles_to_km
 from shipcalc.money import text
-from shipcalc.places.find import Finding
+from shipcalc.places.gazetteer.find import Finding
 from shipcalc.places.place import Place
 from shipcalc.vehicles.vehicle import Vehicle
 

@@ -6,7 +6,7 @@ from decimal import Decimal
 from shipcalc.cli.charge_rows import charge_row, days_shown, figures, made_of, ready_by, totals
 from shipcalc.cli.look import Column, Look, Row, heading, pairs, paragraph, table
 from shipcalc.cli.words import amount, reckoning
-from shipcalc.documents.landing import (
+from shipcalc.documents.offer.landing import (
     altogether,
     exchange_told,
     landed_label,
@@ -16,9 +16,9 @@ from shipcalc.documents.landing import (
     treatment_rows,
 )
 from shipcalc.documents.wording import day, lower_first, term, way, window
-from shipcalc.quote.exchange import converted
+from shipcalc.quote.explain.stages import by_stage, covered_in_words, stage_title
 from shipcalc.quote.model import Charge, Option, Quote
-from shipcalc.quote.stages import by_stage, covered_in_words, stage_title
+from shipcalc.quote.price.exchange import converted
 
 
 def first_things(quote: Quote, option: Option, look: Look) -> list[str]:

@@ -4,9 +4,9 @@ from decimal import Decimal
 
 from shipcalc.cli.listing import to_json
 from shipcalc.cli.look import Column, Look, bullets, heading, paragraph, table
-from shipcalc.documents.comparison_workbook import change
-from shipcalc.quote.tracing import LineTrace, Trace
-from shipcalc.ratebook.at_cell import AtCell
+from shipcalc.compare.tracing import LineTrace, Trace
+from shipcalc.documents.office.comparison import change
+from shipcalc.ratebook.workbook.at_cell import AtCell
 
 COLUMNS = (
     Column("Line"),

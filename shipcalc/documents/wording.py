@@ -7,8 +7,8 @@ from itertools import zip_longest
 
 from shipcalc.money import decimals
 from shipcalc.places.place import Place
-from shipcalc.quote.days_in_words import MONTHS, day_in_words
 from shipcalc.quote.model import Dealer, LeftOut, Leg, Option, Quote, Window
+from shipcalc.quote.time.days_in_words import MONTHS, day_in_words
 from shipcalc.vehicles.vehicle import Vehicle
 
 _LONG_MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
@@ -99,7 +99,9 @@ def place(where: Place) -> str:
 
 
 def _country(code: str) -> str:
-    from shipcalc.places.regions import country_name  # late: it reads the gazetteer, which most quotes at home need not
+    from shipcalc.places.gazetteer.regions import (
+        country_name,  # late: it reads the gazetteer, which most quotes at home need not
+    )
 
     return country_name(code)
 

@@ -8,9 +8,9 @@ from dataclasses import replace
 from datetime import date
 from typing import Generic, TypeVar
 
-from shipcalc.ratebook.overseas_words import COST_STAGES
-from shipcalc.ratebook.paperwork_rows import Conditioned, DocumentRow, FromBuyerRow, TaskRow
-from shipcalc.ratebook.yearly import touches_yearly
+from shipcalc.ratebook.rows.overseas_words import COST_STAGES
+from shipcalc.ratebook.rows.paperwork import Conditioned, DocumentRow, FromBuyerRow, TaskRow
+from shipcalc.ratebook.rows.yearly import touches_yearly
 from shipcalc.records import dataclass
 
 # Who pays where nothing else is said: the seller all to the door, the buyer what the customs ask (DAP).

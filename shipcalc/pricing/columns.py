@@ -15,8 +15,8 @@ from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
 if TYPE_CHECKING:
-    from shipcalc.ratebook.ferry_abroad_rows import FerryAbroad
-    from shipcalc.ratebook.ferry_rows import Ferry
+    from shipcalc.ratebook.rows.ferries import Ferry
+    from shipcalc.ratebook.rows.ferries_abroad import FerryAbroad
 
     AnyFerry = Ferry | FerryAbroad
 

@@ -14,7 +14,7 @@ import numpy as np
 
 from shipcalc.money import PPM, Int64, half_up, share
 from shipcalc.pricing.lines import Line
-from shipcalc.ratebook.overseas_rows import MarineCover
+from shipcalc.ratebook.rows.overseas import MarineCover
 
 STAGE = "cargo insurance"
 

@@ -9,7 +9,7 @@ from shipcalc.money import Int64, with_code
 from shipcalc.pricing.areas import has_area
 from shipcalc.pricing.columns import UNKNOWN, Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.tariff import Service
-from shipcalc.ratebook.trucking_rows import DRIVEN
+from shipcalc.ratebook.rows.trucking import DRIVEN
 from shipcalc.records import dataclass
 
 

@@ -17,7 +17,7 @@ from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
 if TYPE_CHECKING:
-    from shipcalc.ratebook.import_rows import ImportCharge
+    from shipcalc.ratebook.rows.imports import ImportCharge
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -20,8 +20,8 @@ from shipcalc.pricing.columns import Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.extras import Applying, is_charged_by
 from shipcalc.pricing.seasons import InSeason
 from shipcalc.pricing.tariff import Service, miles_in_band
-from shipcalc.ratebook.rules import PricingRules
-from shipcalc.ratebook.trucking_rows import Area, ExtraCharge
+from shipcalc.ratebook.rows.rules import PricingRules
+from shipcalc.ratebook.rows.trucking import Area, ExtraCharge
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:

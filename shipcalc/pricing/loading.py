@@ -10,8 +10,8 @@ import numpy as np
 from shipcalc.money import Int64
 from shipcalc.pricing.counted import lump_line
 from shipcalc.pricing.lines import Line
-from shipcalc.ratebook.loading_rows import LoadingWay
-from shipcalc.ratebook.overseas_rows import OceanService
+from shipcalc.ratebook.rows.loading import LoadingWay
+from shipcalc.ratebook.rows.overseas import OceanService
 from shipcalc.vehicles.vehicle import Vehicle
 
 WORKS = ("runs", "rolls", "steers", "brakes")

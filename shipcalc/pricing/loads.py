@@ -13,7 +13,7 @@ from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
 if TYPE_CHECKING:
-    from shipcalc.ratebook.overseas_rows import ContainerType
+    from shipcalc.ratebook.rows.overseas import ContainerType
 
 Mode = Literal["truck", "roro", "container", "shared container"]
 

@@ -17,8 +17,8 @@ from shipcalc.pricing.lines import THOUSANDTHS, Line
 from shipcalc.pricing.loading import cannot_be_loaded, way_for
 from shipcalc.pricing.loads import Freight, Load, cannot_be_measured
 from shipcalc.pricing.tariff import is_valid
-from shipcalc.ratebook.loading_rows import LoadingWay
-from shipcalc.ratebook.overseas_rows import OceanService
+from shipcalc.ratebook.rows.loading import LoadingWay
+from shipcalc.ratebook.rows.overseas import OceanService
 from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 

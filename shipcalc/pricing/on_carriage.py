@@ -8,8 +8,8 @@ from shipcalc.money import Int64
 from shipcalc.pricing.counted import counted_line, lump_line
 from shipcalc.pricing.lines import Line, marked_up
 from shipcalc.pricing.loads import Freight
-from shipcalc.ratebook.ferry_abroad_rows import FerryAbroad
-from shipcalc.ratebook.overseas_rows import OnCarriage
+from shipcalc.ratebook.rows.ferries_abroad import FerryAbroad
+from shipcalc.ratebook.rows.overseas import OnCarriage
 
 STAGE = "on-carriage"
 UNLOADED = "unloading"

@@ -7,8 +7,8 @@ import numpy as np
 
 from shipcalc.pricing.areas import area_rows, has_area
 from shipcalc.pricing.columns import Bool, LaneColumns
-from shipcalc.ratebook.trucking_rows import Area, Season
-from shipcalc.ratebook.yearly import is_in_yearly
+from shipcalc.ratebook.rows.trucking import Area, Season
+from shipcalc.ratebook.rows.yearly import is_in_yearly
 from shipcalc.records import dataclass
 
 

@@ -9,7 +9,7 @@ from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.counted import ONE, lump_line, percent_line
 from shipcalc.pricing.lines import Line
 from shipcalc.pricing.loads import Mode
-from shipcalc.ratebook.overseas_rows import StageCharge
+from shipcalc.ratebook.rows.overseas import StageCharge
 from shipcalc.vehicles.vehicle import Vehicle
 
 

@@ -22,7 +22,7 @@ from shipcalc.money import Int64
 from shipcalc.pricing.areas import area_rows
 from shipcalc.pricing.fuel import FuelCharge, fuel_charges
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.trucking_rows import Carrier, MileBand
+from shipcalc.ratebook.rows.trucking import Carrier, MileBand
 from shipcalc.records import dataclass
 
 LONGEST_TRIP_MI = 9_000

@@ -6,15 +6,15 @@ from datetime import date, timedelta
 import shipcalc
 from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.quote.answer import Answer
-from shipcalc.quote.deadline import deadline_notes
-from shipcalc.quote.exchange import converted, exchange_for
+from shipcalc.quote.choose.own_ways import beside, with_own_ways
 from shipcalc.quote.home import answer_at_home
-from shipcalc.quote.keeping import kept, now_instead, shipped_then
 from shipcalc.quote.model import Also, Converted, Dealer, Exchange, Option, Quote, RateBookStamp
-from shipcalc.quote.own_ways import beside, with_own_ways
+from shipcalc.quote.network.territory import is_home
+from shipcalc.quote.price.exchange import converted, exchange_for
 from shipcalc.quote.request import Request
-from shipcalc.quote.territory import is_home
-from shipcalc.quote.weekly import exchange_notes, rate_book_notes
+from shipcalc.quote.time.deadline import deadline_notes
+from shipcalc.quote.time.keeping import kept, now_instead, shipped_then
+from shipcalc.quote.time.weekly import exchange_notes, rate_book_notes
 from shipcalc.ratebook.book import RateBook
 
 
@@ -75,7 +75,7 @@ def _answer(request: Request, book: RateBook, as_of: date) -> Answer:
     if is_home(request.to.country, request.to.subdivision):
         return answer_at_home(request, book, as_of)
     # Late: a quote at home, the commonest, should not wait for ships.
-    from shipcalc.quote.overseas.answer import answer_overseas
+    from shipcalc.quote.overseas_answer import answer_overseas
 
     return answer_overseas(request, book, as_of)
 

@@ -8,21 +8,21 @@ from decimal import Decimal
 from shipcalc.errors import WrongInput
 from shipcalc.money import PPM, half_up, to_decimal, to_minor, with_code
 from shipcalc.pricing.lines import FUEL
-from shipcalc.quote import driven
 from shipcalc.quote.answer import Answer
-from shipcalc.quote.candidates import Candidate, candidates, find_trailer, service_dates
-from shipcalc.quote.charges import line_charges, line_numbers, rounding_charge
-from shipcalc.quote.choices import Choice, choices, recommended
-from shipcalc.quote.deadline import check_in_time, late_reason, latest_ready
-from shipcalc.quote.distances import Lane, road_lanes
-from shipcalc.quote.legs import lane_legs
-from shipcalc.quote.loading import on_own_wheels, on_the_road, on_truck
+from shipcalc.quote.choose.home_choices import Choice, choices, recommended
+from shipcalc.quote.explain import driven
+from shipcalc.quote.explain.legs import lane_legs
+from shipcalc.quote.explain.loading import on_own_wheels, on_the_road, on_truck
+from shipcalc.quote.explain.paper_trail import Way, needed_from_buyer, papers
+from shipcalc.quote.explain.words import assumptions, cautions, included, not_included, raised_cover, title_warnings
 from shipcalc.quote.model import Charge, Dates, LeftOut, Leg, Milestone, Option
-from shipcalc.quote.paper_trail import Way, needed_from_buyer, papers
+from shipcalc.quote.network.distances import Lane, road_lanes
+from shipcalc.quote.network.trucks import Candidate, candidates, find_trailer, service_dates
+from shipcalc.quote.price.charges import line_charges, line_numbers, rounding_charge
 from shipcalc.quote.request import Request
-from shipcalc.quote.words import assumptions, cautions, included, not_included, raised_cover, title_warnings
+from shipcalc.quote.time.deadline import check_in_time, late_reason, latest_ready
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.trucking_rows import DRIVEN
+from shipcalc.ratebook.rows.trucking import DRIVEN
 from shipcalc.schedule.due import home_days
 
 ROAD_STAGE = "road carriage"

@@ -7,10 +7,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shipcalc.errors import FaultyWorkbook, Problem, WrongInput
-from shipcalc.ratebook.columns import Row
 from shipcalc.ratebook.kept import Kept, Verdict, find_kept, find_verdict, keep, key_of
-from shipcalc.ratebook.rules import PricingRules
-from shipcalc.ratebook.tables import SHEETS, Tables
+from shipcalc.ratebook.rows.rules import PricingRules
+from shipcalc.ratebook.rows.tables import SHEETS, Tables
+from shipcalc.ratebook.workbook.columns import Row
 from shipcalc.records import dataclass
 
 
@@ -88,8 +88,8 @@ def checked(folder: Path, *, as_of: date | None = None) -> tuple[tuple[Problem, 
     What was said of a sound book that was read before comes from the cache, by its content, and is kept there when it is read
     now; what is out of date is asked anew each time.
     """
-    from shipcalc.ratebook.remarks import in_order
-    from shipcalc.ratebook.shelf_life import out_of_date, shelf_life_of
+    from shipcalc.ratebook.checks.remarks import in_order
+    from shipcalc.ratebook.checks.shelf_life import out_of_date, shelf_life_of
 
     key = key_of(folder)
     verdict = find_verdict(key)

@@ -4,35 +4,35 @@ from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
 from shipcalc.errors import Problem, WrongInput
-from shipcalc.ratebook import (
-    carrier_checks,
-    charge_checks,
-    date_checks,
-    ferry_abroad_checks,
-    ferry_checks,
-    identity,
-    import_checks,
-    loading_checks,
-    name_checks,
-    neighbour_checks,
-    ocean_checks,
-    paperwork_checks,
-    place_checks,
-    stage_checks,
-    way_checks,
-    yard_checks,
+from shipcalc.ratebook.changes import identity
+from shipcalc.ratebook.changes.fingerprint import fingerprint_of
+from shipcalc.ratebook.checks import (
+    carriers,
+    charges,
+    dates,
+    ferries,
+    ferries_abroad,
+    imports,
+    loading,
+    names,
+    neighbours,
+    ocean,
+    paperwork,
+    places,
+    stages,
+    ways,
+    yards,
 )
-from shipcalc.ratebook.columns import columns_of
-from shipcalc.ratebook.fingerprint import fingerprint_of
-from shipcalc.ratebook.headers import headers_of
-from shipcalc.ratebook.misread import nearest
-from shipcalc.ratebook.name_checks import spelt_alike
-from shipcalc.ratebook.pricing_settings import currency_of, read_settings
-from shipcalc.ratebook.reader import Reading, read_rows
-from shipcalc.ratebook.remarks import in_order
-from shipcalc.ratebook.rules import PricingRules
-from shipcalc.ratebook.tables import PAPERWORK, PRICING, SHEETS, TRUCKING, WORKBOOKS, SheetKind, Tables
-from shipcalc.ratebook.trucking_rows import PricingSetting
+from shipcalc.ratebook.checks.names import spelt_alike
+from shipcalc.ratebook.checks.remarks import in_order
+from shipcalc.ratebook.rows.pricing_settings import currency_of, read_settings
+from shipcalc.ratebook.rows.rules import PricingRules
+from shipcalc.ratebook.rows.tables import PAPERWORK, PRICING, SHEETS, TRUCKING, WORKBOOKS, SheetKind, Tables
+from shipcalc.ratebook.rows.trucking import PricingSetting
+from shipcalc.ratebook.workbook.columns import columns_of
+from shipcalc.ratebook.workbook.headers import headers_of
+from shipcalc.ratebook.workbook.misread import nearest
+from shipcalc.ratebook.workbook.reader import Reading, read_rows
 from shipcalc.records import dataclass
 from shipcalc.sheets.marking import LIST_NAME
 from shipcalc.sheets.reading import Sheet, WorkbookFile, read_workbook
@@ -75,8 +75,8 @@ def draft_from(files: Mapping[str, WorkbookFile], folder: Path) -> Draft:
     rules, wrong_settings = read_settings(tables.settings, sells_overseas=bool(tables.ocean))
     problems.extend(wrong_settings)
     problems.extend(problem for check in CHECKS for problem in check(tables))
-    problems.extend(date_checks.rows_meet_the_book(tables, rules))
-    problems.extend(stage_checks.usual_cover_has_a_rate(tables, rules))
+    problems.extend(dates.rows_meet_the_book(tables, rules))
+    problems.extend(stages.usual_cover_has_a_rate(tables, rules))
     return Draft(tables, rules, fingerprint_of(files), in_order(tuple(problems)))
 
 
@@ -154,20 +154,20 @@ def _strangers(file: WorkbookFile) -> tuple[Sheet, ...]:
 
 
 CHECKS: tuple[Callable[[Tables], Iterator[Problem]], ...] = (
-    *name_checks.CHECKS,
-    *carrier_checks.CHECKS,
-    *charge_checks.CHECKS,
-    *place_checks.CHECKS,
-    *ocean_checks.CHECKS,
-    *loading_checks.CHECKS,
-    *stage_checks.CHECKS,
-    *ferry_checks.CHECKS,
-    *yard_checks.CHECKS,
-    *ferry_abroad_checks.CHECKS,
-    *way_checks.CHECKS,
-    *paperwork_checks.CHECKS,
-    *import_checks.CHECKS,
-    *date_checks.CHECKS,
+    *names.CHECKS,
+    *carriers.CHECKS,
+    *charges.CHECKS,
+    *places.CHECKS,
+    *ocean.CHECKS,
+    *loading.CHECKS,
+    *stages.CHECKS,
+    *ferries.CHECKS,
+    *yards.CHECKS,
+    *ferries_abroad.CHECKS,
+    *ways.CHECKS,
+    *paperwork.CHECKS,
+    *imports.CHECKS,
+    *dates.CHECKS,
     *identity.CHECKS,
-    *neighbour_checks.CHECKS,
+    *neighbours.CHECKS,
 )

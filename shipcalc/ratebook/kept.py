@@ -16,15 +16,15 @@ from typing import TYPE_CHECKING, Any
 
 from shipcalc import __version__
 from shipcalc.errors import Problem
-from shipcalc.ratebook.columns import Kind, Row, RowRef, columns_of
-from shipcalc.ratebook.rules import PricingRules
-from shipcalc.ratebook.tables import OVERSEAS, SHEETS, WORKBOOKS, SheetKind, Tables
+from shipcalc.ratebook.rows.rules import PricingRules
+from shipcalc.ratebook.rows.tables import OVERSEAS, SHEETS, WORKBOOKS, SheetKind, Tables
+from shipcalc.ratebook.workbook.columns import Kind, Row, RowRef, columns_of
 from shipcalc.records import dataclass
 from shipcalc.sheets import LARGEST_FILE_BYTES
 from shipcalc.sheets.keeping import keep_file, kept_in
 
 if TYPE_CHECKING:
-    from shipcalc.ratebook.shelf_life import ShelfLife
+    from shipcalc.ratebook.checks.shelf_life import ShelfLife
 
 # Raise it when reading or checking says something else of the same cells.
 READING = 10
@@ -81,7 +81,7 @@ def key_of(folder: Path) -> str:
 
 def find_verdict(key: str) -> Verdict | None:
     """Return what a check says of the book kept under a key, or None; no row of it is made."""
-    from shipcalc.ratebook.shelf_life import Dated, ShelfLife
+    from shipcalc.ratebook.checks.shelf_life import Dated, ShelfLife
 
     try:
         head, _, _ = _lines_of(key)
@@ -109,7 +109,7 @@ def find_kept(key: str) -> Kept | None:
 
 def keep(key: str, kept: Kept) -> None:
     """Keep a book; where that is not possible, nothing happens."""
-    from shipcalc.ratebook.shelf_life import shelf_life_of
+    from shipcalc.ratebook.checks.shelf_life import shelf_life_of
 
     if not key or any(names is None for names in kept.tables.unread.values()):
         return
@@ -164,7 +164,7 @@ def _module_texts() -> Iterator[str]:
     modules = dict.fromkeys(kind.row.partition(".")[0] for kind in SHEETS if isinstance(kind.row, str))
     for module in modules:
         try:
-            yield (Path(__file__).parent / f"{module}.py").read_text(encoding="utf-8")
+            yield (Path(__file__).parent / "rows" / f"{module}.py").read_text(encoding="utf-8")
         except OSError:
             yield ",".join(",".join(columns_of(kind.row_type)) for kind in SHEETS if kind.is_overseas)
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from datetime import date, timedelta
 
-from shipcalc.ratebook.paperwork_rows import STAGES
+from shipcalc.ratebook.rows.paperwork import STAGES
 from shipcalc.schedule.road import RoadDates, Window
 from shipcalc.schedule.working_days import OFFICE, Calendar, working_day_until
 

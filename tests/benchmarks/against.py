@@ -26,8 +26,8 @@ from shipcalc.actions.quoting import open_books
 from shipcalc.actions.sources import invented_sources
 from shipcalc.actions.starting import start_of
 from shipcalc.bulk.destinations import find_destinations
-from shipcalc.places.lanes import lane_table
-from shipcalc.places.road import PlaceColumns, road_miles_columns, whole_miles
+from shipcalc.places.road.lanes import lane_table
+from shipcalc.places.road.miles import PlaceColumns, road_miles_columns, whole_miles
 from shipcalc.pricing.alike import lanes_at
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.columns import Asked, vehicle_columns
@@ -35,9 +35,9 @@ from shipcalc.pricing.lines import selling_markup
 from shipcalc.pricing.many import cheapest, many_prices
 from shipcalc.pricing.tariff import compile_tariffs
 from shipcalc.pricing.truck import trip_of, truck_price
-from shipcalc.quote.candidates import trailer_of
-from shipcalc.quote.distances import factor_rules
-from shipcalc.quote.territory import is_home
+from shipcalc.quote.network.distances import factor_rules
+from shipcalc.quote.network.territory import is_home
+from shipcalc.quote.network.trucks import trailer_of
 from shipcalc.vehicles.sizes import fill_sizes
 
 ROWS = 100_000

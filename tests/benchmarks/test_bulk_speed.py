@@ -15,7 +15,7 @@ from shipcalc.bulk.running import rows_of_block
 from shipcalc.bulk.table import table_of
 from shipcalc.pictures.png import to_png
 from shipcalc.pictures.svg import to_svg
-from shipcalc.places.road import PlaceColumns
+from shipcalc.places.road.miles import PlaceColumns
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.columns import Asked, vehicle_columns
 from shipcalc.pricing.lines import selling_markup

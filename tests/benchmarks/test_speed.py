@@ -11,13 +11,14 @@ import pytest
 from shipcalc.actions.quoting import Order, quote
 from shipcalc.actions.starting import start_of
 from shipcalc.actions.vehicles import vehicles_meant
-from shipcalc.places import find, gazetteer
-from shipcalc.places.find import get_place
-from shipcalc.places.gazetteer import all_postal_codes
-from shipcalc.places.lanes import LaneTable, lane_table
-from shipcalc.places.lanes_hubs import hubs_around
+from shipcalc.places.gazetteer import find
+from shipcalc.places.gazetteer import pages as gazetteer
+from shipcalc.places.gazetteer.find import get_place
+from shipcalc.places.gazetteer.pages import all_postal_codes
 from shipcalc.places.place import Place
-from shipcalc.places.road import FactorRule, PlaceColumns, road_distance
+from shipcalc.places.road.lanes import LaneTable, lane_table
+from shipcalc.places.road.lanes_hubs import hubs_around
+from shipcalc.places.road.miles import FactorRule, PlaceColumns, road_distance
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.columns import Asked, vehicle_columns
 from shipcalc.pricing.lines import selling_markup
@@ -25,15 +26,15 @@ from shipcalc.pricing.tariff import compile_tariffs
 from shipcalc.pricing.truck import trip_of, truck_price
 from shipcalc.quote.as_data import quote_to_json
 from shipcalc.quote.assemble import make_quote
-from shipcalc.quote.distances import factor_rules
+from shipcalc.quote.choose.choices import choices
+from shipcalc.quote.choose.ways import ways_of
 from shipcalc.quote.model import Dealer, Wishes
-from shipcalc.quote.overseas.choices import choices
-from shipcalc.quote.overseas.days import days
-from shipcalc.quote.overseas.make import ways_of
-from shipcalc.quote.overseas.seasonal import leaves_in_season, seasonal_rows
-from shipcalc.quote.overseas.sums import sums_under
+from shipcalc.quote.network.distances import factor_rules
+from shipcalc.quote.price.seasonal import leaves_in_season, seasonal_rows
+from shipcalc.quote.price.sums import sums_under
+from shipcalc.quote.price.terms import find_term
 from shipcalc.quote.request import Request
-from shipcalc.quote.terms import find_term
+from shipcalc.quote.time.days import days
 from shipcalc.ratebook.book import checked, read_rate_book
 from shipcalc.ratebook.drafting import draft_of
 from shipcalc.vehicles.stock_list import read_stock

@@ -21,22 +21,22 @@ HOME = (
     ("the words understood", "shipcalc.actions.quoting:request_for"),
     ("the quote", "shipcalc.quote.assemble:make_quote"),
     ("  miles", "shipcalc.quote.home:road_lanes"),
-    ("  vehicles and lanes as columns, what applies to them", "shipcalc.quote.candidates:truck_trip"),
-    ("  all services priced", "shipcalc.quote.candidates:truck_prices"),
+    ("  vehicles and lanes as columns, what applies to them", "shipcalc.quote.network.trucks:truck_trip"),
+    ("  all services priced", "shipcalc.quote.network.trucks:truck_prices"),
     ("  the options made", "shipcalc.quote.home:_option"),
     ("    their papers and tasks", "shipcalc.quote.home:papers"),
 )
 OVERSEAS = (
     ("the words understood", "shipcalc.actions.quoting:request_for"),
     ("the quote", "shipcalc.quote.assemble:make_quote"),
-    ("  ports, roads to them, ships, sea miles, trucks", "shipcalc.quote.overseas.make:network_for"),
-    ("  trucks priced", "shipcalc.quote.overseas.make:price_parts"),
-    ("  all ways dated", "shipcalc.quote.overseas.make:days"),
-    ("  all else priced, summed under the term, cover, duty and tax", "shipcalc.quote.overseas.make:sums_under"),
-    ("  the ways chosen", "shipcalc.quote.overseas.make:choices"),
-    ("  the options made", "shipcalc.quote.overseas.answer:_option"),
-    ("    their lines", "shipcalc.quote.overseas.answer:way_charges"),
-    ("    their papers and tasks", "shipcalc.quote.overseas.answer:papers"),
+    ("  ports, roads to them, ships, sea miles, trucks", "shipcalc.quote.choose.ways:network_for"),
+    ("  trucks priced", "shipcalc.quote.choose.ways:price_parts"),
+    ("  all ways dated", "shipcalc.quote.choose.ways:days"),
+    ("  all else priced, summed under the term, cover, duty and tax", "shipcalc.quote.choose.ways:sums_under"),
+    ("  the ways chosen", "shipcalc.quote.choose.ways:choices"),
+    ("  the options made", "shipcalc.quote.overseas_answer:_option"),
+    ("    their lines", "shipcalc.quote.overseas_answer:way_charges"),
+    ("    their papers and tasks", "shipcalc.quote.overseas_answer:papers"),
 )
 
 

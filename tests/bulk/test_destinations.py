@@ -6,7 +6,7 @@ import pytest
 
 from shipcalc.bulk.destinations import find_destinations
 from shipcalc.errors import FaultyWorkbook
-from shipcalc.places.find import get_place
+from shipcalc.places.gazetteer.find import get_place
 
 
 def test_zips_are_those_that_a_quote_understands_as_the_same_place(zips) -> None:

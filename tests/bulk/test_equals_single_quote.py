@@ -11,8 +11,8 @@ from shipcalc.bulk.running import rows_of_block
 from shipcalc.errors import NoAnswer
 from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.model import Dealer, Wishes
+from shipcalc.quote.network.territory import is_home
 from shipcalc.quote.request import Request
-from shipcalc.quote.territory import is_home
 
 DEALER = Dealer(name="Heron & Vale Motors (invented)")
 

@@ -8,13 +8,13 @@ from pathlib import Path
 import pytest
 
 from shipcalc.places.place import Place
+from shipcalc.quote.explain.paper_trail import Way, papers
 from shipcalc.quote.model import Dates, Dealer, Leg, Option, Quote, RateBookStamp, Wishes
-from shipcalc.quote.paper_trail import Way, papers
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
-from shipcalc.ratebook.reader import read_rows
-from shipcalc.ratebook.rules import PricingRules
+from shipcalc.ratebook.rows.paperwork import DocumentRow, TaskRow
+from shipcalc.ratebook.rows.rules import PricingRules
+from shipcalc.ratebook.workbook.reader import read_rows
 from shipcalc.schedule.due import home_days
 from shipcalc.schedule.road import road_dates
 from shipcalc.sheets.reading import read_workbook

@@ -7,8 +7,8 @@ import vobject
 
 from shipcalc.actions.checklist import move_checklist
 from shipcalc.checklist.making import checklist, gates, shipment_key
-from shipcalc.documents.calendar import calendar_bytes
-from shipcalc.documents.checklist_workbook import write_checklist_workbook
+from shipcalc.documents.checklist.calendar import calendar_bytes
+from shipcalc.documents.checklist.workbook import write_checklist_workbook
 
 
 @pytest.fixture

@@ -10,8 +10,8 @@ import pytest
 from shipcalc.checklist.columns import HEADERS, LAST_VERSION, SHEET
 from shipcalc.checklist.items import STATES
 from shipcalc.checklist.making import checklist, shipment_key
-from shipcalc.documents.checklist_workbook import write_checklist_workbook
-from shipcalc.documents.outlines import CAR, END_CELLS, MOTORCYCLE, SIDE_CELLS, TALL, outline_for
+from shipcalc.documents.checklist.vehicle_outlines import CAR, END_CELLS, MOTORCYCLE, SIDE_CELLS, TALL, outline_for
+from shipcalc.documents.checklist.workbook import write_checklist_workbook
 
 ID = list(HEADERS).index("id")
 

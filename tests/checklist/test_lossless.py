@@ -12,7 +12,7 @@ from shipcalc.actions.checklist import read_checklist
 from shipcalc.checklist.columns import HEADERS, LAST_VERSION, SHEET
 from shipcalc.checklist.items import STATES
 from shipcalc.checklist.returned import read_returned
-from shipcalc.documents.checklist_workbook import write_checklist_workbook
+from shipcalc.documents.checklist.workbook import write_checklist_workbook
 
 ROUNDS, EDITS = 10, 50
 DAY = date(2026, 12, 1)

@@ -13,7 +13,7 @@ import pytest
 from shipcalc.actions.checklist import move_checklist, read_checklist
 from shipcalc.checklist.columns import HEADERS, LAST_VERSION, SHEET
 from shipcalc.checklist.returned import read_returned
-from shipcalc.documents.checklist_workbook import write_checklist_workbook
+from shipcalc.documents.checklist.workbook import write_checklist_workbook
 from shipcalc.errors import FaultyWorkbook, WrongInput
 
 TODAY = date(2026, 12, 4)

@@ -10,13 +10,13 @@ from shipcalc.actions.quoting import Order, open_books, quote
 from shipcalc.actions.sources import invented_sources
 from shipcalc.cli.card import MOST_CARD_LINES, card_lines
 from shipcalc.cli.look import Look
-from shipcalc.documents.differences import differences, span
-from shipcalc.documents.landing import altogether
-from shipcalc.documents.offer import answers, rounded
+from shipcalc.documents.offer.differences import differences, span
+from shipcalc.documents.offer.first_answer import answers, rounded
+from shipcalc.documents.offer.landing import altogether
 from shipcalc.documents.wording import place
 from shipcalc.quote.buyer import for_buyer
+from shipcalc.quote.explain.stages import is_staged
 from shipcalc.quote.model import Quote
-from shipcalc.quote.stages import is_staged
 from tests.quote.conftest import DAY
 
 WIDTHS = (80, 91, 100)

@@ -7,9 +7,9 @@ from decimal import ROUND_HALF_UP, Decimal
 import openpyxl
 import pytest
 
-from shipcalc.documents.buyer_workbook import write_buyer_workbook
-from shipcalc.documents.deposits import deposit_percent
-from shipcalc.documents.office_workbook import write_office_workbook
+from shipcalc.documents.buyer.workbook import write_buyer_workbook
+from shipcalc.documents.offer.deposits import deposit_percent
+from shipcalc.documents.office.workbook import write_office_workbook
 from shipcalc.documents.wording import by_choice
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.quote.model import Exchange, Quote

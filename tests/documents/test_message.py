@@ -5,8 +5,8 @@ from decimal import Decimal
 import pytest
 
 from shipcalc.documents import wording
-from shipcalc.documents.message import buyer_message
-from shipcalc.documents.offer import gist
+from shipcalc.documents.buyer.message import buyer_message
+from shipcalc.documents.offer.first_answer import gist
 from shipcalc.quote.model import Exchange, Quote
 
 

@@ -2,8 +2,8 @@
 
 import pytest
 
-from shipcalc.documents.buyer_workbook import write_buyer_workbook
-from shipcalc.documents.office_workbook import write_office_workbook
+from shipcalc.documents.buyer.workbook import write_buyer_workbook
+from shipcalc.documents.office.workbook import write_office_workbook
 from shipcalc.sheets.paging import breaks
 
 

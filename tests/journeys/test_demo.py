@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from shipcalc.actions.demo import run_demo
-from shipcalc.documents.offer import rounded
+from shipcalc.documents.offer.first_answer import rounded
 from shipcalc.quote.as_data import quote_from_json
 
 FILES = {

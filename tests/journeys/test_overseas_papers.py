@@ -12,17 +12,17 @@ from shipcalc.actions.sources import invented_sources
 from shipcalc.cli.answer import quote_lines
 from shipcalc.cli.look import Look
 from shipcalc.documents import wording
-from shipcalc.documents.buyer_workbook import write_buyer_workbook
-from shipcalc.documents.checklist_workbook import write_checklist_workbook
-from shipcalc.documents.landing import altogether
-from shipcalc.documents.message import buyer_message
-from shipcalc.documents.offer import rounded
-from shipcalc.documents.office_workbook import write_office_workbook
+from shipcalc.documents.buyer.message import buyer_message
+from shipcalc.documents.buyer.workbook import write_buyer_workbook
+from shipcalc.documents.checklist.workbook import write_checklist_workbook
+from shipcalc.documents.offer.first_answer import rounded
+from shipcalc.documents.offer.landing import altogether
+from shipcalc.documents.office.workbook import write_office_workbook
 from shipcalc.quote.as_data import quote_to_json
 from shipcalc.quote.buyer import for_buyer
-from shipcalc.quote.exchange import converted
+from shipcalc.quote.explain.stages import stage_title
 from shipcalc.quote.model import Quote
-from shipcalc.quote.stages import stage_title
+from shipcalc.quote.price.exchange import converted
 from shipcalc.sheets.reading import read_workbook
 
 DAY = date(2026, 12, 1)

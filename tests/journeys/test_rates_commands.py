@@ -7,7 +7,7 @@ from pathlib import Path
 import openpyxl
 import pytest
 
-from shipcalc.ratebook.tables import WORKBOOKS
+from shipcalc.ratebook.rows.tables import WORKBOOKS
 
 
 def test_new_workbooks_can_be_quoted_from_at_once(say, here: Path) -> None:

@@ -6,10 +6,10 @@ import pytest
 
 from shipcalc.actions.quoting import Order, open_books, quote
 from shipcalc.actions.sources import invented_sources
-from shipcalc.documents.buyer_workbook import write_buyer_workbook
-from shipcalc.documents.office_workbook import write_office_workbook
+from shipcalc.documents.buyer.workbook import write_buyer_workbook
+from shipcalc.documents.office.workbook import write_office_workbook
 from shipcalc.errors import NoAnswer
-from shipcalc.places.gazetteer import all_postal_codes
+from shipcalc.places.gazetteer.pages import all_postal_codes
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.quote.model import Quote
 

@@ -10,21 +10,21 @@ import numpy as np
 import pytest
 
 import shipcalc
-from shipcalc.places.postal_codes import zip_place
-from shipcalc.places.reach import land_of
-from shipcalc.places.road import PlaceColumns
+from shipcalc.compare.basket_last_leg import place_so_far, ports_for
+from shipcalc.compare.basket_places import towns_of
+from shipcalc.places.gazetteer.postal_codes import zip_place
+from shipcalc.places.road.miles import PlaceColumns
+from shipcalc.places.road.reach import land_of
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.fuel import fuel_charge
-from shipcalc.quote.basket_last_leg import place_so_far, ports_for
-from shipcalc.quote.basket_places import towns_of
-from shipcalc.quote.exchange import rate_on
-from shipcalc.quote.overseas.days import driving_days
-from shipcalc.quote.overseas.lines import ESTIMATED_STAGES
-from shipcalc.quote.overseas.ports import arrival_ports
-from shipcalc.quote.overseas.sea_miles import SeaMiles
-from shipcalc.quote.territory import is_domestic
-from shipcalc.ratebook.columns import Kind, columns_of
-from shipcalc.ratebook.name_checks import naming_field
+from shipcalc.quote.network.ports import arrival_ports
+from shipcalc.quote.network.sea_miles import SeaMiles
+from shipcalc.quote.network.territory import is_domestic
+from shipcalc.quote.price.exchange import rate_on
+from shipcalc.quote.price.lines import ESTIMATED_STAGES
+from shipcalc.quote.time.days import driving_days
+from shipcalc.ratebook.checks.names import naming_field
+from shipcalc.ratebook.workbook.columns import Kind, columns_of
 from shipcalc.vehicles.sizes import BODIES, SIZE_FIELDS, body_keys, find_size
 
 DAY = date(2026, 12, 1)

@@ -21,20 +21,20 @@ from pathlib import Path
 
 import pytest
 
-from shipcalc.places.find import get_place
-from shipcalc.quote.basket import built_in_basket
-from shipcalc.quote.basket_rows import basket_of_rows
-from shipcalc.quote.comparing import Effect, outcome
-from shipcalc.quote.comparing_carriers import carrier_changes
+from shipcalc.compare.basket import built_in_basket
+from shipcalc.compare.basket_rows import basket_of_rows
+from shipcalc.compare.books import Effect, outcome
+from shipcalc.compare.carriers import carrier_changes
+from shipcalc.places.gazetteer.find import get_place
 from shipcalc.ratebook import drafting
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.columns import columns_of
-from shipcalc.ratebook.differences import changed_rows
+from shipcalc.ratebook.changes.differences import changed_rows
+from shipcalc.ratebook.checks.shelf_life import out_of_date, shelf_life_of
 from shipcalc.ratebook.drafting import Draft, draft_from
 from shipcalc.ratebook.kept import Kept
-from shipcalc.ratebook.reader import read_rows
-from shipcalc.ratebook.shelf_life import out_of_date, shelf_life_of
-from shipcalc.ratebook.tables import SHEETS, WORKBOOKS, Tables
+from shipcalc.ratebook.rows.tables import SHEETS, WORKBOOKS, Tables
+from shipcalc.ratebook.workbook.columns import columns_of
+from shipcalc.ratebook.workbook.reader import read_rows
 from shipcalc.sheets.reading import Sheet, WorkbookFile, letter, read_workbook
 
 RATES = Path(__file__).parents[2] / "rates"

@@ -8,8 +8,8 @@ from dataclasses import dataclass, field, replace
 from itertools import combinations, pairwise, product
 
 from shipcalc.paperwork.needs import Facts, as_travelled, documents_needed, rules_of, tasks_needed
-from shipcalc.quote.terms import TERMS, Term, find_term
-from shipcalc.ratebook.paperwork_rows import STAGES, TITLES, DocumentRow, TaskRow
+from shipcalc.quote.price.terms import TERMS, Term, find_term
+from shipcalc.ratebook.rows.paperwork import STAGES, TITLES, DocumentRow, TaskRow
 
 MODES = ("roro", "container", "truck")
 LOADED = {"roro": "driven", "container": "container", "truck": "truck", "collected": None}

@@ -7,10 +7,10 @@ business into the European Union: Regulation (EU) No 952/2013, Article 9 (from m
 import pytest
 
 from shipcalc.paperwork.needs import asked_of_buyer, rules_of
-from shipcalc.quote.terms import CODES, find_term
-from shipcalc.ratebook.paperwork_rows import FromBuyerRow
-from shipcalc.ratebook.region_codes import COUNTRIES
-from shipcalc.ratebook.typed import rows_in
+from shipcalc.quote.price.terms import CODES, find_term
+from shipcalc.ratebook.rows.paperwork import FromBuyerRow
+from shipcalc.ratebook.starter.typed import rows_in
+from shipcalc.ratebook.workbook.region_codes import COUNTRIES
 from tests.paperwork.tasks_table import MODES, facts_of
 
 ROWS = rows_in("from_buyer", FromBuyerRow)

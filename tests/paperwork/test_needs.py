@@ -9,12 +9,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shipcalc.paperwork.needs import Facts, as_travelled, documents_needed, rules_of, tasks_needed
-from shipcalc.quote.terms import TERMS
-from shipcalc.ratebook.overseas_words import BALANCES, TREATMENTS
-from shipcalc.ratebook.overseas_words import PAPER_MODES as MODES
-from shipcalc.ratebook.paperwork_rows import STAGES, TITLES, DocumentRow, TaskRow
-from shipcalc.ratebook.reader import read_rows
-from shipcalc.ratebook.sourced import READ, TRUST
+from shipcalc.quote.price.terms import TERMS
+from shipcalc.ratebook.rows.overseas_words import BALANCES, TREATMENTS
+from shipcalc.ratebook.rows.overseas_words import PAPER_MODES as MODES
+from shipcalc.ratebook.rows.paperwork import STAGES, TITLES, DocumentRow, TaskRow
+from shipcalc.ratebook.rows.sourced import READ, TRUST
+from shipcalc.ratebook.workbook.reader import read_rows
 from shipcalc.sheets.reading import read_workbook
 
 # What a row may name as read: a law or its register, a public authority's own text.

@@ -11,9 +11,9 @@ from pathlib import Path
 
 import pytest
 
-from shipcalc.quote.terms import CODES, TERMS
-from shipcalc.ratebook.paperwork_rows import TITLES, DocumentRow, TaskRow
-from shipcalc.ratebook.typed import rows_in
+from shipcalc.quote.price.terms import CODES, TERMS
+from shipcalc.ratebook.rows.paperwork import TITLES, DocumentRow, TaskRow
+from shipcalc.ratebook.starter.typed import rows_in
 from tests.paperwork.tasks_table import (
     ABROAD,
     AT_HOME,

@@ -14,8 +14,8 @@ from shipcalc.pictures.projections import WORLD, Albers
 from shipcalc.pictures.scene import Area, Boxes, Line, Scene, Text
 from shipcalc.pictures.shades import NO_PRICE, SHADES, contrast, ink_on, luminance, scale_of
 from shipcalc.pictures.svg import to_svg
-from shipcalc.places.gazetteer import countries
-from shipcalc.places.regions import US_STATES
+from shipcalc.places.gazetteer.pages import countries
+from shipcalc.places.gazetteer.regions import US_STATES
 
 
 def test_albers_conic_gives_the_worked_example() -> None:

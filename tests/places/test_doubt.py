@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 
 from shipcalc.errors import WrongInput
-from shipcalc.places.areas import areas, known_area
-from shipcalc.places.find import find_place, get_place
-from shipcalc.places.gazetteer import cities_named, postal_code
+from shipcalc.places.gazetteer.areas import areas, known_area
+from shipcalc.places.gazetteer.find import find_place, get_place
+from shipcalc.places.gazetteer.pages import cities_named, postal_code
 
 NAMES = [
     line.split("\t")
@@ -81,7 +81,7 @@ def test_a_large_town_stands_where_its_zip_stands_and_its_zip_is_one_of_streets(
 
 
 def _names_at_home() -> list[str]:
-    from shipcalc.places.gazetteer import well_known_names
+    from shipcalc.places.gazetteer.pages import well_known_names
 
     return sorted({key for key, country, _ in well_known_names() if country == "US"})
 

@@ -8,9 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shipcalc.errors import WrongInput
-from shipcalc.places.find import find_place, get_place
-from shipcalc.places.finding import written
-from shipcalc.places.gazetteer import all_postal_codes, city_numbered
+from shipcalc.places.gazetteer.find import find_place, get_place
+from shipcalc.places.gazetteer.finding import written
+from shipcalc.places.gazetteer.pages import all_postal_codes, city_numbered
 from shipcalc.places.place import Place
 
 
@@ -264,7 +264,7 @@ def test_finding_a_place_brings_in_nothing_heavy() -> None:
     """A cold look-up stays within 100 ms only without these; measured 45 ms with the interpreter's own start apart."""
     heavy = "numpy, pandas, geopy, geographiclib, rapidfuzz, openpyxl, pydantic"
     code = (
-        "import sys; from shipcalc.places.find import find_place; assert find_place('Savannah, GA').place;"
+        "import sys; from shipcalc.places.gazetteer.find import find_place; assert find_place('Savannah, GA').place;"
         f"print([name for name in {heavy.split(', ')!r} if name in sys.modules])"
     )
     done = subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True)

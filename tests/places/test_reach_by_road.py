@@ -2,11 +2,11 @@
 
 import pytest
 
-from shipcalc.places.find import get_place
+from shipcalc.places.gazetteer.find import get_place
+from shipcalc.places.gazetteer.regions import regions_named
 from shipcalc.places.outlines import is_inside, read_outline
 from shipcalc.places.place import Place
-from shipcalc.places.reach import FILE, NORTH_AMERICA, land_of, road_reach
-from shipcalc.places.regions import regions_named
+from shipcalc.places.road.reach import FILE, NORTH_AMERICA, land_of, road_reach
 
 BELLINGHAM, SAVANNAH = "98225", "31401"
 

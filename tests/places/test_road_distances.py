@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 
 from shipcalc.errors import NoAnswer
-from shipcalc.places.gazetteer import all_postal_codes
+from shipcalc.places.gazetteer.pages import all_postal_codes
 from shipcalc.places.place import Place
-from shipcalc.places.road import (
+from shipcalc.places.road.miles import (
     FactorRule,
     FactorRules,
     PlaceColumns,

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from shipcalc.errors import WrongInput
-from shipcalc.places.find import get_place
+from shipcalc.places.gazetteer.find import get_place
 from shipcalc.places.place import Place
 
 WITHIN_MI = 40.0

@@ -7,9 +7,9 @@ import pytest
 
 from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.places.place import Place
-from shipcalc.places.ports import find_port
-from shipcalc.places.sea import load_network, sea_distance, sea_distances
-from shipcalc.places.sea_geometry import geodesic_nmi_columns
+from shipcalc.places.sea.geometry import geodesic_nmi_columns
+from shipcalc.places.sea.miles import load_network, sea_distance, sea_distances
+from shipcalc.places.sea.ports import find_port
 
 SAMPLE = ("USNYC", "USSAV", "USSEA", "USHOU", "DEBRV", "SAJED", "ZADUR", "JPYOK", "AUBNE", "CLVAP", "SGSIN", "ISREY")
 

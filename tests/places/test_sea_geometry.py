@@ -4,10 +4,10 @@ import numpy as np
 import pytest
 from geographiclib.geodesic import Geodesic
 
-from shipcalc.places.build_sea_links import Links, passages_crossed, shortest_of_each_pair
-from shipcalc.places.build_sea_nodes import thinned
-from shipcalc.places.sea_geometry import geodesic_nmi_columns, unit_vectors
-from shipcalc.places.sea_passages import PASSAGE_NAMES
+from shipcalc.places.making.build_sea_links import Links, passages_crossed, shortest_of_each_pair
+from shipcalc.places.making.build_sea_nodes import thinned
+from shipcalc.places.sea.geometry import geodesic_nmi_columns, unit_vectors
+from shipcalc.places.sea.passages import PASSAGE_NAMES
 
 LINES = [
     (40.6, -73.8, 51.6, -0.5),

@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
-from shipcalc.places import sea_kept
-from shipcalc.places.sea import load_network, sea_distance
+from shipcalc.places.sea import kept as sea_kept
+from shipcalc.places.sea.miles import load_network, sea_distance
 
 HERE, THERE = (32.03, -81.0), ((53.57, 8.55), (21.47, 39.15))
 

@@ -12,7 +12,7 @@ from urllib.parse import parse_qs, urlsplit
 import pytest
 
 from shipcalc.errors import NoAnswer, WrongInput
-from shipcalc.places.address import ATTRIBUTION, USER_AGENT, look_up_address
+from shipcalc.places.gazetteer.address import ATTRIBUTION, USER_AGENT, look_up_address
 
 ADDRESS = "1200 Nowhere Avenue, Bellingham"
 ANSWER = {

@@ -9,16 +9,16 @@ import numpy as np
 import pytest
 
 from shipcalc.places.place import Place
-from shipcalc.places.road import PlaceColumns
+from shipcalc.places.road.miles import PlaceColumns
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.columns import Asked, vehicle_columns
 from shipcalc.pricing.lines import NO_MARKUP, Markup
 from shipcalc.pricing.tariff import compile_tariffs
 from shipcalc.pricing.truck import TruckPrice, trip_of, truck_price
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.columns import RowRef
-from shipcalc.ratebook.rules import PricingRules
-from shipcalc.ratebook.trucking_rows import Carrier, MileBand
+from shipcalc.ratebook.rows.rules import PricingRules
+from shipcalc.ratebook.rows.trucking import Carrier, MileBand
+from shipcalc.ratebook.workbook.columns import RowRef
 from shipcalc.vehicles.vehicle import Vehicle
 
 DAY = date(2026, 12, 1)

@@ -6,10 +6,10 @@ from datetime import date
 import numpy as np
 import pytest
 
-from shipcalc.places.road import PlaceColumns
+from shipcalc.places.road.miles import PlaceColumns
 from shipcalc.pricing.areas import area_rows, has_area, lane_columns
 from shipcalc.pricing.seasons import is_in_season
-from shipcalc.ratebook.trucking_rows import Area, Season
+from shipcalc.ratebook.rows.trucking import Area, Season
 
 ISLES = Area(area="Foggy Isles", zip_from="98221", zip_to="98297")
 PENINSULA = Area(area="Peninsula", state="WA", zip_from="983")

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from shipcalc.measures import inches_to_mm, pounds_to_grams
-from shipcalc.ratebook.trucking_rows import Area
+from shipcalc.ratebook.rows.trucking import Area
 from shipcalc.vehicles.vehicle import Vehicle
 
 ORDINARY = Vehicle(

@@ -6,7 +6,7 @@ from datetime import date
 import pytest
 
 from shipcalc.pricing.lines import Markup
-from shipcalc.ratebook.trucking_rows import ExtraCharge
+from shipcalc.ratebook.rows.trucking import ExtraCharge
 from shipcalc.vehicles.vehicle import Vehicle
 
 MEASURES = {

@@ -7,11 +7,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shipcalc.ratebook.cells import value_of
-from shipcalc.ratebook.columns import Column, Kind, columns_of
-from shipcalc.ratebook.misread import Misread
-from shipcalc.ratebook.reader import read_rows
-from shipcalc.ratebook.tables import SHEETS
+from shipcalc.ratebook.rows.tables import SHEETS
+from shipcalc.ratebook.workbook.cells import value_of
+from shipcalc.ratebook.workbook.columns import Column, Kind, columns_of
+from shipcalc.ratebook.workbook.misread import Misread
+from shipcalc.ratebook.workbook.reader import read_rows
 from shipcalc.sheets.numbers import NotANumber, TwoReadings, number_from_text
 from shipcalc.sheets.reading import Sheet
 

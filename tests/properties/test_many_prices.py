@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from shipcalc.actions.sources import invented_folder
 from shipcalc.money import round_up
-from shipcalc.places.road import PlaceColumns
+from shipcalc.places.road.miles import PlaceColumns
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.columns import Asked, LaneColumns, vehicle_columns
 from shipcalc.pricing.lines import selling_markup

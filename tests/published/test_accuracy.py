@@ -1,10 +1,10 @@
 """The kept table of errors is what the code makes, and keeps what was aimed at. Published sets: see the text of ACCURACY.md."""
 
-from shipcalc.places.accuracy import FILE, document
+from shipcalc.places.making.accuracy import FILE, document
 
 
 def test_the_kept_table_is_what_the_code_makes() -> None:
-    """Else: python -m shipcalc.places.accuracy --write"""
+    """Else: python -m shipcalc.places.making.accuracy --write"""
     assert FILE.read_text(encoding="utf-8") == document()
 
 

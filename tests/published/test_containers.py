@@ -6,7 +6,7 @@ import pytest
 
 from shipcalc.errors import WrongInput
 from shipcalc.pricing.fit import does_not_fit, packings
-from shipcalc.ratebook.overseas_rows import ContainerType
+from shipcalc.ratebook.rows.overseas import ContainerType
 from shipcalc.vehicles.container_number import container_check_digit, container_number
 from shipcalc.vehicles.vehicle import Vehicle
 

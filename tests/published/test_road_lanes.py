@@ -14,8 +14,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from shipcalc.places.expected import expected_error
-from shipcalc.places.lanes_accuracy import Accuracy, accuracy, accuracy_table, interstates, lanes_of_1949
+from shipcalc.places.making.lanes_accuracy import Accuracy, accuracy, accuracy_table, interstates, lanes_of_1949
+from shipcalc.places.road.expected import expected_error
 
 DATA = Path(__file__).parent / "data"
 TABLE, ROADS_OF_2015 = DATA / "knuth_miles.txt.gz", DATA / "roads_of_2015.tsv"

@@ -6,9 +6,9 @@ the junction points of the book (Bishop Rock, Fastnet, Strait of Gibraltar, Port
 
 import pytest
 
-from shipcalc.places.ports import find_port
-from shipcalc.places.sea import load_network, sea_distances
-from shipcalc.places.sea_accuracy import accuracy, accuracy_table, computed_nmi, published_lanes
+from shipcalc.places.making.sea_accuracy import accuracy, accuracy_table, computed_nmi, published_lanes
+from shipcalc.places.sea.miles import load_network, sea_distances
+from shipcalc.places.sea.ports import find_port
 
 
 @pytest.fixture(scope="module")

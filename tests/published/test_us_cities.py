@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from itertools import combinations
 
-from shipcalc.places.find import get_place
+from shipcalc.places.gazetteer.find import get_place
 from shipcalc.places.place import Place
 from shipcalc.places.straight import geodesic_mi, great_circle_mi
 

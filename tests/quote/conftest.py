@@ -14,9 +14,9 @@ from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.model import Dealer, Quote, Wishes
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.columns import RowRef
-from shipcalc.ratebook.rules import PricingRules
-from shipcalc.ratebook.trucking_rows import Carrier, MileBand, RoadFactor
+from shipcalc.ratebook.rows.rules import PricingRules
+from shipcalc.ratebook.rows.trucking import Carrier, MileBand, RoadFactor
+from shipcalc.ratebook.workbook.columns import RowRef
 from shipcalc.vehicles.vehicle import Vehicle
 
 DAY = date(2026, 12, 1)

@@ -16,9 +16,9 @@ from pathlib import Path
 from shipcalc.actions.quoting import Order, open_books, quote
 from shipcalc.actions.sources import invented_sources
 from shipcalc.errors import NoAnswer, WrongInput
-from shipcalc.places.gazetteer import all_postal_codes
+from shipcalc.places.gazetteer.pages import all_postal_codes
 from shipcalc.quote.model import Option
-from shipcalc.quote.terms import CODES
+from shipcalc.quote.price.terms import CODES
 
 FILE = Path(__file__).parent / "data" / "kept_answers.txt"
 DAY = date(2026, 12, 1)

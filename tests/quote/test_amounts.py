@@ -5,8 +5,8 @@ from decimal import ROUND_HALF_UP, Decimal
 
 import pytest
 
-from shipcalc.ratebook.rules import PricingRules
-from shipcalc.ratebook.trucking_rows import ExtraCharge
+from shipcalc.ratebook.rows.rules import PricingRules
+from shipcalc.ratebook.rows.trucking import ExtraCharge
 
 CENT = Decimal("0.01")
 

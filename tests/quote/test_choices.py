@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from shipcalc.ratebook.rules import PricingRules
+from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.vehicles.vehicle import Vehicle
 
 FROM_75_000 = PricingRules(enclosed_from_minor=75_000_00)

@@ -6,16 +6,16 @@ from decimal import Decimal
 
 import pytest
 
-from shipcalc.quote.basket import Asked, Only, built_in_basket, places_at_home
-from shipcalc.quote.basket_rows import basket_of_rows
-from shipcalc.quote.comparing import Effect, Outcome, effects, outcome, quote_by
-from shipcalc.quote.comparing_carriers import carrier_changes
-from shipcalc.quote.comparison import STEPS, by_weight, carriers_exchanged, moves, side_effects, steps
+from shipcalc.compare.basket import Asked, Only, built_in_basket, places_at_home
+from shipcalc.compare.basket_rows import basket_of_rows
+from shipcalc.compare.books import Effect, Outcome, effects, outcome, quote_by
+from shipcalc.compare.carriers import carrier_changes
+from shipcalc.compare.comparison import STEPS, by_weight, carriers_exchanged, moves, side_effects, steps
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.request import Request
-from shipcalc.ratebook.region_codes import CONTIGUOUS_STATES
-from shipcalc.ratebook.rules import PricingRules
-from shipcalc.ratebook.trucking_rows import ExtraCharge, Season, VehicleSize
+from shipcalc.ratebook.rows.rules import PricingRules
+from shipcalc.ratebook.rows.trucking import ExtraCharge, Season, VehicleSize
+from shipcalc.ratebook.workbook.region_codes import CONTIGUOUS_STATES
 
 DAY = date(2026, 12, 1)
 

@@ -6,12 +6,12 @@ import numpy as np
 import pytest
 
 from shipcalc.errors import NoAnswer
-from shipcalc.places.find import find_place
+from shipcalc.places.gazetteer.find import find_place
 from shipcalc.pricing.lines import NO_MARKUP
 from shipcalc.pricing.truck import truck_prices
-from shipcalc.quote.candidates import truck_trip
-from shipcalc.quote.distances import road_lanes
 from shipcalc.quote.model import Wishes
+from shipcalc.quote.network.distances import road_lanes
+from shipcalc.quote.network.trucks import truck_trip
 from shipcalc.quote.request import Request
 
 DAY = date(2026, 12, 1)

@@ -5,7 +5,7 @@ from decimal import Decimal
 import pytest
 
 from shipcalc.errors import NoAnswer
-from shipcalc.places.gazetteer import all_postal_codes
+from shipcalc.places.gazetteer.pages import all_postal_codes
 
 STRIDE = 150
 CONTIGUOUS = 48 + 1  # with the District of Columbia

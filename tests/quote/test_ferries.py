@@ -8,10 +8,10 @@ from dataclasses import replace
 import pytest
 
 from shipcalc.errors import NoAnswer
-from shipcalc.places.find import get_place
-from shipcalc.quote.crossings import crossing_between
-from shipcalc.ratebook.columns import RowRef
-from shipcalc.ratebook.ferry_rows import Ferry
+from shipcalc.places.gazetteer.find import get_place
+from shipcalc.quote.network.crossings import crossing_between
+from shipcalc.ratebook.rows.ferries import Ferry
+from shipcalc.ratebook.workbook.columns import RowRef
 
 
 @pytest.fixture(scope="session")

@@ -6,8 +6,8 @@ from datetime import date, timedelta
 import pytest
 
 from shipcalc.errors import NoAnswer, WrongInput
-from shipcalc.ratebook.rules import PricingRules
-from shipcalc.ratebook.trucking_rows import Area, FuelScheme
+from shipcalc.ratebook.rows.rules import PricingRules
+from shipcalc.ratebook.rows.trucking import Area, FuelScheme
 from shipcalc.vehicles.vehicle import Vehicle
 
 DAY = date(2026, 12, 1)

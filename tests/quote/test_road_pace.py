@@ -7,7 +7,7 @@ from pathlib import Path
 import openpyxl
 
 from shipcalc.ratebook.book import read_rate_book
-from shipcalc.ratebook.rules import PricingRules
+from shipcalc.ratebook.rows.rules import PricingRules
 
 RATES = Path(__file__).parents[2] / "rates"
 

@@ -6,10 +6,10 @@ from decimal import Decimal
 
 import pytest
 
+from shipcalc.compare.tracing import trace
 from shipcalc.errors import WrongInput
 from shipcalc.quote.buyer import for_buyer
-from shipcalc.quote.tracing import trace
-from shipcalc.ratebook.rules import PricingRules
+from shipcalc.ratebook.rows.rules import PricingRules
 
 DAY = date(2026, 12, 1)
 RULES = PricingRules(markup_linehaul_ppm=140_000, cells={"Markup on linehaul": "trucking.xlsx › Pricing!B5"})

@@ -4,7 +4,7 @@ import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shipcalc.quote.unbeaten import MOST_CHOICES, Compared, shown, unbeaten
+from shipcalc.quote.choose.unbeaten import MOST_CHOICES, Compared, shown, unbeaten
 
 KINDS = ("open", "enclosed", "driven")
 

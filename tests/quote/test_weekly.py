@@ -8,10 +8,10 @@ from types import SimpleNamespace
 import pytest
 
 from shipcalc.quote.model import Exchange
-from shipcalc.quote.weekly import exchange_notes
-from shipcalc.ratebook.import_rows import Country
-from shipcalc.ratebook.overseas_rows import Currency
-from shipcalc.ratebook.trucking_rows import FuelScheme
+from shipcalc.quote.time.weekly import exchange_notes
+from shipcalc.ratebook.rows.imports import Country
+from shipcalc.ratebook.rows.overseas import Currency
+from shipcalc.ratebook.rows.trucking import FuelScheme
 
 DAY = date(2026, 12, 1)
 

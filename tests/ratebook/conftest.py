@@ -11,9 +11,9 @@ import pytest
 from openpyxl.utils.datetime import CALENDAR_MAC_1904
 from openpyxl.worksheet.filters import FilterColumn, Filters
 
-from shipcalc.ratebook.import_rows import Country, EntryRule, Hold, ImportCharge
-from shipcalc.ratebook.loading_rows import LoadingWay
-from shipcalc.ratebook.overseas_rows import (
+from shipcalc.ratebook.rows.imports import Country, EntryRule, Hold, ImportCharge
+from shipcalc.ratebook.rows.loading import LoadingWay
+from shipcalc.ratebook.rows.overseas import (
     ContainerType,
     Currency,
     MarineCover,
@@ -22,10 +22,9 @@ from shipcalc.ratebook.overseas_rows import (
     Port,
     StageCharge,
 )
-from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
-from shipcalc.ratebook.pricing_settings import SETTINGS
-from shipcalc.ratebook.starter import write_workbook
-from shipcalc.ratebook.trucking_rows import (
+from shipcalc.ratebook.rows.paperwork import DocumentRow, TaskRow
+from shipcalc.ratebook.rows.pricing_settings import SETTINGS
+from shipcalc.ratebook.rows.trucking import (
     Area,
     Carrier,
     ExtraCharge,
@@ -36,6 +35,7 @@ from shipcalc.ratebook.trucking_rows import (
     Season,
     VehicleSize,
 )
+from shipcalc.ratebook.starter.workbooks import write_workbook
 
 OWL = "Owl and Anchor"
 KEYS = {"label": "Over the bridges", "charge": "flat", "amount_minor": 11_000}

@@ -4,10 +4,10 @@ from dataclasses import replace
 
 import pytest
 
-from shipcalc.ratebook.columns import RowRef
-from shipcalc.ratebook.ferry_checks import CHECKS
-from shipcalc.ratebook.ferry_rows import Ferry
-from shipcalc.ratebook.tables import Tables
+from shipcalc.ratebook.checks.ferries import CHECKS
+from shipcalc.ratebook.rows.ferries import Ferry
+from shipcalc.ratebook.rows.tables import Tables
+from shipcalc.ratebook.workbook.columns import RowRef
 
 AT = RowRef(
     "trucking.xlsx", "Ferries", 2, {"ferry": "A", "from_zip": "B", "to_zip": "C", "amount_minor": "E", "remark": "J"}

@@ -4,10 +4,10 @@ from dataclasses import replace
 
 import pytest
 
-from shipcalc.ratebook.columns import RowRef
-from shipcalc.ratebook.ferry_abroad_checks import CHECKS
-from shipcalc.ratebook.ferry_abroad_rows import FerryAbroad
-from shipcalc.ratebook.tables import Tables
+from shipcalc.ratebook.checks.ferries_abroad import CHECKS
+from shipcalc.ratebook.rows.ferries_abroad import FerryAbroad
+from shipcalc.ratebook.rows.tables import Tables
+from shipcalc.ratebook.workbook.columns import RowRef
 
 AT = RowRef("overseas.xlsx", "Ferries abroad", 2, {"ferry": "A", "from_port": "B", "to_port": "D", "source": "L"})
 SOUND = FerryAbroad(

@@ -12,8 +12,8 @@ import pytest
 from shipcalc.actions.marking import mark_rates
 from shipcalc.actions.rates import check_rates
 from shipcalc.errors import WrongInput
-from shipcalc.ratebook.addresses import address_in
 from shipcalc.ratebook.book import read_rate_book
+from shipcalc.ratebook.workbook.addresses import address_in
 from shipcalc.sheets import look
 from shipcalc.sheets.marking import LIST_NAME
 

@@ -4,10 +4,10 @@ from datetime import date, datetime
 
 import pytest
 
-from shipcalc.ratebook.columns import Kind
-from shipcalc.ratebook.reader import read_rows
-from shipcalc.ratebook.tables import SHEETS
-from shipcalc.ratebook.trucking_rows import Area, Carrier, MileBand, Season
+from shipcalc.ratebook.rows.tables import SHEETS
+from shipcalc.ratebook.rows.trucking import Area, Carrier, MileBand, Season
+from shipcalc.ratebook.workbook.columns import Kind
+from shipcalc.ratebook.workbook.reader import read_rows
 from shipcalc.sheets.reading import Sheet
 
 HEADERS = ("Carrier", "Trailer", "Over (mi)", "Up to (mi)", "Rate ($ per mile)")
@@ -253,8 +253,8 @@ def test_a_zip_keeps_its_zeros_and_says_where_it_lost_one(typed, digits, warned)
 
 
 def test_every_sheet_has_headers_that_no_other_column_of_it_could_be_taken_for():
-    from shipcalc.ratebook.columns import columns_of
-    from shipcalc.ratebook.headers import _name_and_unit
+    from shipcalc.ratebook.workbook.columns import columns_of
+    from shipcalc.ratebook.workbook.headers import _name_and_unit
 
     for kind in SHEETS:
         names = [
@@ -266,9 +266,9 @@ def test_every_sheet_has_headers_that_no_other_column_of_it_could_be_taken_for()
 
 
 def test_every_example_on_a_header_can_be_read_and_every_column_has_a_note():
-    from shipcalc.ratebook.cells import value_of
-    from shipcalc.ratebook.columns import columns_of
-    from shipcalc.ratebook.misread import Doubt
+    from shipcalc.ratebook.workbook.cells import value_of
+    from shipcalc.ratebook.workbook.columns import columns_of
+    from shipcalc.ratebook.workbook.misread import Doubt
 
     for kind in SHEETS:
         for column in columns_of(kind.row_type).values():

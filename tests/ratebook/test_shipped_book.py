@@ -7,14 +7,14 @@ from zipfile import ZipFile
 
 import pytest
 
-from shipcalc.ratebook import build_overseas, build_paperwork, build_trucking
 from shipcalc.ratebook.book import read_rate_book
-from shipcalc.ratebook.columns import NOWHERE
-from shipcalc.ratebook.fingerprint import fingerprint_of
-from shipcalc.ratebook.reader import read_rows
-from shipcalc.ratebook.region_codes import CONTIGUOUS_STATES
-from shipcalc.ratebook.sourced import READ
-from shipcalc.ratebook.tables import TRUCKING, WORKBOOKS
+from shipcalc.ratebook.changes.fingerprint import fingerprint_of
+from shipcalc.ratebook.making import build_overseas, build_paperwork, build_trucking
+from shipcalc.ratebook.rows.sourced import READ
+from shipcalc.ratebook.rows.tables import TRUCKING, WORKBOOKS
+from shipcalc.ratebook.workbook.columns import NOWHERE
+from shipcalc.ratebook.workbook.reader import read_rows
+from shipcalc.ratebook.workbook.region_codes import CONTIGUOUS_STATES
 from shipcalc.sheets.reading import read_workbook
 
 RATES = Path(__file__).parents[2] / "rates"

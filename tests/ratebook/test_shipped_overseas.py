@@ -7,12 +7,12 @@ from pathlib import Path
 
 import pytest
 
-from shipcalc.places.ports import find_port
+from shipcalc.places.sea.ports import find_port
 from shipcalc.ratebook.book import read_rate_book
-from shipcalc.ratebook.columns import Row
-from shipcalc.ratebook.overseas_rows import COST_STAGES
-from shipcalc.ratebook.sourced import READ, TRUST
-from shipcalc.ratebook.trucking_rows import RoadFactor
+from shipcalc.ratebook.rows.overseas import COST_STAGES
+from shipcalc.ratebook.rows.sourced import READ, TRUST
+from shipcalc.ratebook.rows.trucking import RoadFactor
+from shipcalc.ratebook.workbook.columns import Row
 
 RATES = Path(__file__).parents[2] / "rates"
 # From Ports, Ocean, Containers, On-carriage, Marine cover, Import charges instead of Stage charges.

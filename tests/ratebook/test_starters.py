@@ -10,12 +10,12 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
-from shipcalc.ratebook.cells import value_of
-from shipcalc.ratebook.columns import NOWHERE, Kind, columns_of
-from shipcalc.ratebook.reader import read_rows
-from shipcalc.ratebook.starter import REQUIRED_MARK, columns_in_order, write_workbook
-from shipcalc.ratebook.tables import SHEETS, WORKBOOKS
-from shipcalc.ratebook.written import cell_of
+from shipcalc.ratebook.rows.tables import SHEETS, WORKBOOKS
+from shipcalc.ratebook.starter.workbooks import REQUIRED_MARK, columns_in_order, write_workbook
+from shipcalc.ratebook.workbook.cells import value_of
+from shipcalc.ratebook.workbook.columns import NOWHERE, Kind, columns_of
+from shipcalc.ratebook.workbook.reader import read_rows
+from shipcalc.ratebook.workbook.written import cell_of
 from shipcalc.sheets.reading import Sheet, read_workbook
 
 NAMES = st.from_regex(r"[=+@A-Za-zÄé&'][A-Za-z é&'=-]{0,12}[A-Za-z]", fullmatch=True).map(

@@ -12,10 +12,10 @@ from shipcalc.actions.quoting import Order, open_books, quote
 from shipcalc.actions.sources import invented_sources
 from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.ratebook.book import read_rate_book
-from shipcalc.ratebook.columns import RowRef
-from shipcalc.ratebook.tables import Tables
-from shipcalc.ratebook.yard_checks import CHECKS
-from shipcalc.ratebook.yard_rows import Storage, Terminal
+from shipcalc.ratebook.checks.yards import CHECKS
+from shipcalc.ratebook.rows.tables import Tables
+from shipcalc.ratebook.rows.yards import Storage, Terminal
+from shipcalc.ratebook.workbook.columns import RowRef
 
 AT = RowRef("trucking.xlsx", "Terminals", 4, {"zip_code": "B", "yard": "B", "amount_minor": "E"})
 

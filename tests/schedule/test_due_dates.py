@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shipcalc.ratebook.paperwork_rows import STAGES
+from shipcalc.ratebook.rows.paperwork import STAGES
 from shipcalc.schedule.due import due_date, home_days, moment
 from shipcalc.schedule.road import road_dates
 from shipcalc.schedule.working_days import OFFICE, is_working_day

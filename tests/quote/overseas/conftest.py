@@ -7,14 +7,13 @@ from pathlib import Path
 import pytest
 
 from shipcalc.places.place import Place
-from shipcalc.places.ports import find_port
+from shipcalc.places.sea.ports import find_port
 from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.model import Dealer, Quote, Wishes
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.columns import RowRef
-from shipcalc.ratebook.import_rows import Country, ImportCharge
-from shipcalc.ratebook.overseas_rows import (
+from shipcalc.ratebook.rows.imports import Country, ImportCharge
+from shipcalc.ratebook.rows.overseas import (
     ContainerType,
     Currency,
     MarineCover,
@@ -23,8 +22,9 @@ from shipcalc.ratebook.overseas_rows import (
     Port,
     StageCharge,
 )
-from shipcalc.ratebook.rules import PricingRules
-from shipcalc.ratebook.trucking_rows import Carrier, MileBand, RoadFactor
+from shipcalc.ratebook.rows.rules import PricingRules
+from shipcalc.ratebook.rows.trucking import Carrier, MileBand, RoadFactor
+from shipcalc.ratebook.workbook.columns import RowRef
 from shipcalc.vehicles.vehicle import Vehicle
 
 DAY = date(2026, 12, 1)

@@ -15,13 +15,13 @@ from datetime import date
 from shipcalc.actions.quoting import Books, open_books
 from shipcalc.actions.sources import invented_sources
 from shipcalc.errors import NoAnswer
-from shipcalc.places.finding import place_of_city
-from shipcalc.places.gazetteer import City, city_numbered
+from shipcalc.places.gazetteer.finding import place_of_city
+from shipcalc.places.gazetteer.pages import City, city_numbered
 from shipcalc.places.place import Place
 from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.model import Dealer, Quote, Wishes
+from shipcalc.quote.network.territory import is_home
 from shipcalc.quote.request import Request
-from shipcalc.quote.territory import is_home
 from shipcalc.ratebook.embargoed import embargoed_countries, shipped_holds
 
 DAY = date(2026, 12, 1)

@@ -1,7 +1,7 @@
 """Islands abroad that neither a road nor a ship of the book reaches: by a ferry of the sheet Ferries abroad, or to the port only.
 
 Which islands have no road: `shipcalc/places/data/no_road.tsv`, from general knowledge. The fares are invented. The lengths of the
-crossings are held to the great circle between the ports of UN/LOCODE (table of `shipcalc/places/ports.py`).
+crossings are held to the great circle between the ports of UN/LOCODE (table of `shipcalc/places/sea/ports.py`).
 """
 
 from dataclasses import replace
@@ -10,12 +10,12 @@ import pytest
 
 from shipcalc.errors import NoAnswer
 from shipcalc.measures import METRES_PER_MILE, metres_to_nautical_miles
-from shipcalc.places.find import get_place
-from shipcalc.places.ports import find_port
+from shipcalc.places.gazetteer.find import get_place
+from shipcalc.places.sea.ports import find_port
 from shipcalc.places.straight import great_circle_mi
-from shipcalc.quote.distances import road_lanes
-from shipcalc.quote.overseas.ports import arrival_ports
-from shipcalc.ratebook.invented_ferries import SOURCE
+from shipcalc.quote.network.distances import road_lanes
+from shipcalc.quote.network.ports import arrival_ports
+from shipcalc.ratebook.making.invented_ferries import SOURCE
 
 # The island, and the ferry that the last leg goes by.
 ISLANDS = {

@@ -8,13 +8,13 @@ import pytest
 from shipcalc.actions.quoting import open_books
 from shipcalc.actions.sources import invented_sources
 from shipcalc.errors import NoAnswer
-from shipcalc.places.borders import countries_on_the_way
-from shipcalc.places.find import find_place
+from shipcalc.places.gazetteer.find import find_place
+from shipcalc.places.road.borders import countries_on_the_way
 from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.model import Dealer, Wishes
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.embargoed import embargoed_countries, shipped_holds
-from shipcalc.ratebook.import_rows import Hold
+from shipcalc.ratebook.rows.imports import Hold
 
 DAY = date(2026, 12, 1)
 HELD = frozenset(embargoed_countries()) | {hold.country for hold in shipped_holds()}

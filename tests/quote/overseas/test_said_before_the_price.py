@@ -10,8 +10,8 @@ from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.places.place import Place
 from shipcalc.quote.as_data import quote_from_json, quote_to_json
 from shipcalc.quote.buyer import for_buyer
-from shipcalc.ratebook.import_rows import EntryRule, Hold
-from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
+from shipcalc.ratebook.rows.imports import EntryRule, Hold
+from shipcalc.ratebook.rows.paperwork import DocumentRow, TaskRow
 
 PRAGUE = Place(name="Prague", kind="city", country="CZ", latitude=50.09, longitude=14.42)
 PYONGYANG = Place(name="Pyongyang", kind="city", country="KP", latitude=39.03, longitude=125.75)

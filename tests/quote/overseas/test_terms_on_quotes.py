@@ -7,7 +7,7 @@ from itertools import pairwise
 import pytest
 
 from shipcalc.errors import NoAnswer, WrongInput
-from shipcalc.quote.terms import CODES, find_term
+from shipcalc.quote.price.terms import CODES, find_term
 
 RISING = [("EXW", "FCA", "FAS", "FOB", "CFR", "CIF"), ("FCA", "CPT", "CIP"), ("CPT", "DAP", "DPU", "DDP")]
 

@@ -14,11 +14,11 @@ from shipcalc.actions.checklist import move_checklist
 from shipcalc.checklist.items import item_id
 from shipcalc.checklist.making import checklist, gates
 from shipcalc.checklist.returned import read_returned
-from shipcalc.documents.buyer_workbook import write_buyer_workbook
-from shipcalc.documents.checklist_workbook import write_checklist_workbook
+from shipcalc.documents.buyer.workbook import write_buyer_workbook
+from shipcalc.documents.checklist.workbook import write_checklist_workbook
 from shipcalc.quote.buyer import for_buyer
-from shipcalc.ratebook.paperwork_rows import DocumentRow, TaskRow
-from shipcalc.ratebook.typed import rows_in
+from shipcalc.ratebook.rows.paperwork import DocumentRow, TaskRow
+from shipcalc.ratebook.starter.typed import rows_in
 
 CASES = sorted((Path(__file__).parent / "cases").glob("*.toml"))
 

@@ -1,0 +1,286 @@
+"""The first face of a quote: how much, when, what else is to be paid, what is not included; the choices side by side."""
+
+from collections.abc import Callable, Sequence
+from decimal import Decimal
+
+from shipcalc.documents import wording
+from shipcalc.documents.buyer.cover_rows import (
+    FIGURE,
+    LABEL,
+    STRONG_FIGURE,
+    TOTAL,
+    TOTAL_LABEL,
+    WORDS,
+    CoverRows,
+    abroad_of,
+)
+from shipcalc.documents.buyer.lines import ChoiceCells, part_sums
+from shipcalc.documents.letterhead import put_letterhead
+from shipcalc.documents.offer.differences import days_beside
+from shipcalc.documents.offer.first_answer import answers
+from shipcalc.documents.offer.landing import altogether, landed_label, less_as_collector
+from shipcalc.documents.parts import PARTS
+from shipcalc.quote.explain.stages import is_staged
+from shipcalc.quote.model import Option, Quote
+from shipcalc.sheets import look
+from shipcalc.sheets.charts import put_bars
+from shipcalc.sheets.paging import flow
+from shipcalc.sheets.reading import letter
+from shipcalc.sheets.writing import Book, Page
+
+_ALL_UNITS = 90  # what fits the width of a page at full size
+_LABEL_UNITS = {1: 42, 2: 34, 3: 25, 4: 22}
+_MOST_UPRIGHT = 4  # choices side by side on an upright page
+_MANY_UNITS, _MANY_LABEL_UNITS = (
+    114,
+    24,
+)  # for more choices, printed smaller: all of them are to stand on the first page
+_CHART_CM, _MANY_CHART_CM = 16.6, 21.0
+_CM_PER_BAR, _CM_BESIDE = 0.75, 2.2
+_MOST_DECISIVE = 3  # warnings above the price; further ones stand with the notes
+_ANSWER_LABEL = look.Style("Answer, label", size=9, bold=True, ink=look.ACCENT, upright="top")
+_ANSWER = look.Style("Answer", wrap=True, upright="top")
+_PRICE = look.Style("Answer, price", size=12, bold=True, ink=look.ACCENT, wrap=True, upright="top")
+
+
+def new_cover(book: Book, quote: Quote) -> Page:
+    """Add the still empty cover, so that it is the first sheet."""
+    choices = len(quote.options)
+    units, label = (_MANY_UNITS, _MANY_LABEL_UNITS) if lies(quote) else (_ALL_UNITS, _LABEL_UNITS[choices])
+    page = book.page("Your choices", widths=(label, *[(units - label) / choices] * choices))
+    if not is_staged(quote.options[0]):
+        page.print_on(book.paper, pages_high=1)
+    page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}")
+    return page
+
+
+def lies(quote: Quote) -> bool:
+    """Return whether there are too many choices for an upright page."""
+    return len(quote.options) > _MOST_UPRIGHT
+
+
+def fill_cover(page: Page, quote: Quote, cells: Sequence[ChoiceCells], savings: Sequence[str | None] = ()) -> None:
+    """Write the cover, its sums taken from the sheets of the choices.
+
+    `savings` are the cells of what is less to pay if the customs take the vehicle as a collector's piece.
+    """
+    cover = _Cover(page, quote, cells, letter(len(quote.options)))
+    cover.opening()
+    cover.choices(savings)
+    starts = [1]
+    for write in (cover.beside, cover.needed, cover.travels, cover.noted, cover.makeup):
+        starts.append(cover.row)
+        write()
+    page.print_area(f"A1:{cover.last}{cover.row - 1}")
+    if is_staged(quote.options[0]):
+        blocks = [
+            (first, after - 1) for first, after in zip(starts, [*starts[1:], cover.row], strict=True) if after > first
+        ]
+        flow(page, f"A:{cover.last}", [blocks[:2], *([block] for block in blocks[2:])])
+
+
+class _Cover(CoverRows):
+    """The cover: what is said, in which order."""
+
+    def opening(self) -> None:
+        """Write whose quote it is, for whom, until when, and what we recommend and why."""
+        quote, page, across = self.quote, self.page, f"A:{self.last}"
+        self.row = put_letterhead(page, quote, self.last)
+        self.text(wording.headline(quote), look.TITLE_WRAPPED)
+        said = [f"For {quote.buyer}"] if quote.buyer else []
+        said += [
+            f"Good until {wording.long_day(quote.valid_until)}",
+            f"Amounts in {wording.currency_name(quote.currency)}",
+        ]
+        self.text("  ·  ".join(said), look.SUBTITLE_WRAPPED)
+        if len(quote.vehicles) > 1:
+            self.text(_sentence("The vehicles: ", [vehicle.name for vehicle in quote.vehicles]), look.SMALL)
+        self.gap(6)
+        for line in self.decisive()[:_MOST_DECISIVE]:
+            self.text(f"!  {line}", look.CAUTION)
+        self.answers()
+        best = quote.options[quote.recommended]
+        name = f"{wording.choice_name(quote.recommended)}, {wording.lower_first(best.title)}"
+        if self.abroad:
+            name = f"{wording.choice_name(quote.recommended)} ({best.title})"
+        if len(quote.options) > 1:
+            page.paragraph(self.row, across, f"We recommend {name}. {quote.reason}", look.TEXT)
+        else:
+            page.paragraph(self.row, across, quote.reason, look.TEXT)
+        self.row += 1
+        self.gap(8)
+
+    def decisive(self) -> list[str]:
+        """Return what may change the buyer's mind, and so stands above the price."""
+        return wording.by_choice([option.before_price for option in self.quote.options])
+
+    def answers(self) -> None:
+        """Write the answer in one breath, as every face gives it: how much, by when, what else, what is not included."""
+        for answer in answers(self.quote, self.quote.recommended, wording.money_told):
+            strong = answer.what == "price"
+            self.page.put(f"A{self.row}", answer.label, _ANSWER_LABEL)
+            self.page.paragraph(
+                self.row, f"B:{self.last}", wording.sentence_case(answer.text), _PRICE if strong else _ANSWER
+            )
+            self.row += 1
+        self.gap(8)
+
+    def choices(self, savings: Sequence[str | None]) -> None:
+        """Write the choices side by side."""
+        self.head()
+        self.section("How much")
+        self.sums("Total", lambda at: at.total, lambda option: option.total, TOTAL_LABEL, TOTAL, 24)
+        self.in_theirs(lambda at: at.total_theirs, lambda option: option.total)
+        if not self.abroad:
+            self.more(lambda at: at.total, lambda option: option.total)
+        self.sums("Deposit, when you say yes", lambda at: at.deposit, lambda option: option.deposit)
+        due = self.quote.options[self.quote.recommended].balance_due
+        self.sums(f"Balance, {due}", lambda at: at.balance, lambda option: option.total - option.deposit)
+        if self.abroad:
+            self.words("Delivery term", wording.term)
+        self.section("When")
+        self.words("Pickup", lambda option: wording.window(option.dates.pickup))
+        self.words("Delivery", lambda option: wording.window(option.dates.delivery))
+        self.sooner()
+        if self.quote.by is not None:
+            self.words(f"Ready at the latest, to be there by {wording.day(self.quote.by)}", wording.latest_ready)
+        self.section("What else you pay")
+        self.at_home()
+        if self.abroad:
+            self.altogether(savings)
+        if not self.abroad:
+            self.section("How it travels")
+            self.words("Trailer", lambda option: wording.trailer(option))
+            self.words("Cargo cover, for each", lambda option: f"{option.cover:,}")
+
+    def travels(self) -> None:
+        """Write how the choices abroad travel, which comes after what is not included."""
+        if not self.abroad:
+            return
+        self.heading("How it travels")
+        self.names()
+        self.words("Trucks", lambda option: option.trailer or "as agreed")
+        self.words("Covered up to", lambda option: f"{option.cover:,.0f}" if option.cover else "not in this price")
+        self.words("Conditions of the marine cover", lambda option: option.cover_conditions or "no marine cover")
+
+    def more(self, address: Callable[[ChoiceCells], str], shows: Callable[[Option], Decimal]) -> None:
+        """Write what each choice costs more than the recommended one, less with a minus."""
+        if len(self.quote.options) < 2:
+            return
+        best = self.quote.recommended
+        ours, base = address(self.cells[best]), shows(self.quote.options[best])
+        self.page.put(f"A{self.row}", f"More than choice {best + 1}", LABEL)
+        for index, column in self.columns():
+            cell = f"{column}{self.row}"
+            if index == best:
+                self.page.put(cell, "–", self.tinted(FIGURE, index))
+            else:
+                formula = f"{address(self.cells[index])}-{ours}"
+                difference = shows(self.quote.options[index]) - base
+                self.page.put_formula(cell, formula, self.tinted(FIGURE, index), self.amounts, shows=difference)
+        self.row += 1
+
+    def sooner(self) -> None:
+        """Write how many days or weeks each choice is sooner or later than the recommended one."""
+        told = [days_beside(option, self.quote) for option in self.quote.options]
+        if any(told):
+            said = iter(told)
+            self.words(f"Beside choice {self.quote.recommended + 1}", lambda _: next(said) or "–")
+
+    def needed(self) -> None:
+        """Write what the buyer must bring."""
+        needed = wording.by_choice([option.needed_from_buyer for option in self.quote.options])
+        if needed:
+            self.heading("What we need from you")
+            for line in needed:
+                self.text(f"–  {line}", look.TEXT)
+
+    def beside(self) -> None:
+        """Write what is not included."""
+        missing = wording.by_choice([option.not_included for option in self.quote.options])
+        if missing:
+            self.heading("What is not included")
+            for line in missing:
+                self.text(f"–  {line}", look.TEXT)
+
+    def noted(self) -> None:
+        """Write what to note about single choices."""
+        noted = self.decisive()[_MOST_DECISIVE:] + wording.by_choice([o.warnings for o in self.quote.options])
+        if noted:
+            self.heading("Please note")
+            for line in noted:
+                self.text(f"!  {line}", look.CAUTION)
+
+    def makeup(self) -> None:
+        """Write what makes up the price, and draw it where there are prices to compare."""
+        sums = [part_sums(option) for option in self.quote.options]
+        parts = [part for part in PARTS if any(part in own for own in sums)]
+        if len(parts) < 2 or len(self.quote.options) < 2:
+            return
+        self.heading("What makes up all that you pay beside the vehicle" if self.abroad else "What makes up the price")
+        head = self.row
+        self.names()
+        for part in parts:
+            self.page.put(f"A{self.row}", part, LABEL)
+            self.page.fit_height(self.row, "A", part, LABEL, least_height=15)
+            for index, column in self.columns():
+                terms, shows = self.cells[index].parts.get(part, "0"), sums[index].get(part, Decimal(0))
+                self.page.put_formula(f"{column}{self.row}", f"SUM({terms})", FIGURE, self.amounts, shows=shows)
+            self.row += 1
+        series = [(part, f"B{head + 1 + n}:{self.last}{head + 1 + n}") for n, part in enumerate(parts)]
+        height_cm = _CM_BESIDE + _CM_PER_BAR * len(self.quote.options)
+        put_bars(self.page, f"A{self.row}", labels=f"B{head}:{self.last}{head}", series=series,
+                 width_cm=_MANY_CHART_CM if lies(self.quote) else _CHART_CM, height_cm=height_cm)  # fmt: skip
+        self.gap(height_cm * 72 / 2.54)
+
+    def altogether(self, savings: Sequence[str | None]) -> None:
+        """Write all that the buyer pays, without and with the vehicle."""
+        first = self.quote.options[0]
+        self.sums("Altogether", lambda at: abroad_of(at).altogether, altogether, look.STRONG, STRONG_FIGURE, 18)
+        self.in_theirs(lambda at: abroad_of(at).altogether_theirs, altogether)
+        self.more(lambda at: abroad_of(at).altogether, altogether)
+        self.less(savings)
+        if all(option.landed is not None for option in self.quote.options):
+            label = f"Landed, {landed_label(self.quote, first)}"
+            self.sums(label, lambda at: abroad_of(at).landed, lambda option: option.landed or Decimal(0), LABEL)
+            self.page.fit_height(self.row - 1, "A", label, LABEL, least_height=15)
+            self.in_theirs(lambda at: abroad_of(at).landed_theirs, lambda option: option.landed or Decimal(0))
+
+    def less(self, savings: Sequence[str | None]) -> None:
+        """Write what it comes to altogether if the customs take the vehicle as a collector's piece."""
+        if not any(savings):
+            return
+        label = "or, as a collector's piece"
+        self.page.put(f"A{self.row}", label, LABEL)
+        self.page.fit_height(self.row, "A", label, LABEL, least_height=15)
+        for index, column in self.columns():
+            cell, saving = f"{column}{self.row}", savings[index]
+            if saving is None:
+                self.page.put(cell, "–", self.tinted(FIGURE, index))
+            else:
+                option = self.quote.options[index]
+                formula = f"{abroad_of(self.cells[index]).altogether}-{saving}"
+                shows = altogether(option) - (less_as_collector(option) or 0)
+                self.page.put_formula(cell, formula, self.tinted(FIGURE, index), self.amounts, shows=shows)
+        self.row += 1
+
+    def at_home(self) -> None:
+        """Write what the buyer pays at home beside the total."""
+        told = "To others" if self.abroad else "At your end, to others"
+        label = f"{told} (estimate)" if any(at.local for at in self.cells) else told
+        self.page.put(f"A{self.row}", label, LABEL)
+        self.page.fit_height(self.row, "A", label, WORDS, least_height=15)
+        for index, column in self.columns():
+            cell, local = f"{column}{self.row}", self.cells[index].local
+            if local:
+                shows = self.quote.options[index].buyer_pays_locally
+                self.page.put_formula(cell, local, self.tinted(FIGURE, index), self.amounts, shows=shows)
+            else:
+                nothing = "nothing we know of" if self.abroad else "nothing"
+                self.page.put(cell, nothing, self.tinted(WORDS, index))
+                self.page.fit_height(self.row, column, nothing, WORDS)
+        self.row += 1
+
+
+def _sentence(opening: str, names: Sequence[str]) -> str:
+    return f"{opening}{wording.listed(names)}."

@@ -1,0 +1,158 @@
+"""The cover's table while it is written: rows of one thing said of every choice, side by side, and text across the page."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from shipcalc.documents import wording
+from shipcalc.documents.buyer.lines import ChoiceCells
+from shipcalc.documents.offer.overseas_sums import AbroadCells
+from shipcalc.money import decimals
+from shipcalc.quote.explain.stages import is_staged
+from shipcalc.quote.model import Option, Quote
+from shipcalc.quote.price.exchange import converted
+from shipcalc.sheets import look
+from shipcalc.sheets.reading import letter
+from shipcalc.sheets.writing import Page, Value
+
+RECOMMENDED = look.Style("Recommended", size=8, bold=True, ink=look.WHITE, ground=look.ACCENT, align="right", indent=1)
+CHOICE = look.Style(
+    "Choice", bold=True, ink=look.ACCENT, align="right", wrap=True, upright="bottom", below="thin", rule_ink=look.ACCENT,
+    indent=1,
+)  # fmt: skip
+SECTION = look.Style("Question", size=9, bold=True, ink=look.ACCENT, upright="bottom")
+LABEL = look.Style("Choice, label", wrap=True, upright="top")
+WORDS = look.Style("Choice, in words", align="right", wrap=True, upright="top", indent=1)
+FIGURE = look.Style("Choice, figure", align="right", upright="top", indent=1)
+STRONG_FIGURE = look.Style("Choice, strong figure", bold=True, align="right", indent=1)
+THEIRS = look.Style("Choice, their currency", size=9, ink=look.GREY, align="right", indent=1)
+COLUMN = look.Style("Choice, column", size=9, ink=look.GREY, align="right", upright="bottom", below="thin", indent=1)
+TOTAL_LABEL = look.Style("Grand total label", size=12, bold=True)
+TOTAL = look.Style("Grand total", size=15, bold=True, ink=look.ACCENT, align="right", indent=1)
+
+
+@dataclass(slots=True)
+class CoverRows:
+    """A page with one column for each choice, written from `row` on."""
+
+    page: Page
+    quote: Quote
+    cells: Sequence[ChoiceCells]
+    last: str
+    row: int = 0
+
+    def head(self) -> None:
+        """Write the choices' names, with the word over the recommended one."""
+        page, best = self.page, self.quote.recommended
+        if len(self.quote.options) > 1:
+            page.put(f"{letter(best + 1)}{self.row}", "RECOMMENDED", RECOMMENDED)
+            page.height(self.row, 16)
+            self.row += 1
+        for index, column in self.columns():
+            name = f"{wording.choice_name(index)}\n{self.quote.options[index].title}"
+            style = self.tinted(CHOICE, index)
+            page.put(f"{column}{self.row}", name, style)
+            page.fit_height(self.row, column, name, style)
+        page.put(f"A{self.row}", "", CHOICE)
+        self.row += 1
+
+    def names(self) -> None:
+        """Write what the choices are called, over further rows of them."""
+        self.page.put(f"A{self.row}", "", look.HEADER)
+        for index, column in self.columns():
+            self.page.put(f"{column}{self.row}", wording.choice_name(index), COLUMN)
+        self.row += 1
+
+    def section(self, title: str) -> None:
+        """Write a small heading within the table, its ground running on under the recommended choice."""
+        self.page.put(f"A{self.row}", title, SECTION)
+        for index, column in self.columns():
+            self.page.put(f"{column}{self.row}", None, self.tinted(look.BODY, index))
+        self.page.height(self.row, 21)
+        self.row += 1
+
+    def sums(
+        self,
+        label: str,
+        address: Callable[[ChoiceCells], str | None],
+        shows: Callable[[Option], Decimal],
+        label_style: look.Style = look.BODY,
+        style: look.Style = FIGURE,
+        height: float = 15,
+    ) -> None:
+        """Write one amount of every choice, taken from its own sheet."""
+        self.page.put(f"A{self.row}", label, label_style)
+        for index, column in self.columns():
+            cell, amount = f"{column}{self.row}", shows(self.quote.options[index])
+            self.page.put_formula(
+                cell, str(address(self.cells[index])), self.tinted(style, index), self.amounts, shows=amount
+            )
+        self.page.height(self.row, height)
+        self.row += 1
+
+    def in_theirs(self, address: Callable[[ChoiceCells], str | None], ours: Callable[[Option], Decimal]) -> None:
+        """Write one amount of every choice in the buyer's currency, where the quote has one."""
+        exchange = self.quote.exchange
+        if exchange is None:
+            return
+        self.page.put(f"A{self.row}", f"in {wording.currency_name(exchange.currency)}", look.LABEL)
+        for index, column in self.columns():
+            shows = converted(ours(self.quote.options[index]), exchange)
+            cell, amounts = f"{column}{self.row}", look.money_format(decimals(exchange.currency))
+            found = address(self.cells[index])
+            self.page.put_formula(cell, str(found), self.tinted(THEIRS, index), amounts, shows=shows)
+        self.row += 1
+
+    def words(self, label: str, said: Callable[[Option], Value]) -> None:
+        """Write what is said of every choice."""
+        self.page.put(f"A{self.row}", label, LABEL)
+        self.page.fit_height(self.row, "A", label, LABEL, least_height=15)
+        for index, column in self.columns():
+            text, style = str(said(self.quote.options[index])), self.tinted(WORDS, index)
+            self.page.put(f"{column}{self.row}", text, style)
+            self.page.fit_height(self.row, column, text, style)
+        self.row += 1
+
+    def heading(self, title: str) -> None:
+        """Write a heading across the page."""
+        self.gap(6)
+        self.page.fill_style(f"A{self.row}:{self.last}{self.row}", look.HEADING)
+        self.page.put(f"A{self.row}", title, look.HEADING)
+        self.page.height(self.row, 20)
+        self.row += 1
+        self.gap(3)
+
+    def text(self, text: str, style: look.Style) -> None:
+        """Write text across the page."""
+        self.page.paragraph(self.row, f"A:{self.last}", text, style)
+        self.row += 1
+
+    def gap(self, points: float) -> None:
+        """Leave white space."""
+        self.page.height(self.row, points)
+        self.row += 1
+
+    def columns(self) -> list[tuple[int, str]]:
+        """Return (choice, column) from left to right."""
+        return [(index, letter(index + 1)) for index in range(len(self.quote.options))]
+
+    def tinted(self, style: look.Style, index: int) -> look.Style:
+        """Return the style on the ground of the recommended choice, where there is anything to choose."""
+        is_best = index == self.quote.recommended and len(self.quote.options) > 1
+        return style.on(look.WASH) if is_best else style
+
+    @property
+    def abroad(self) -> bool:
+        """Return whether the choices go over the sea or a border."""
+        return is_staged(self.quote.options[0])
+
+    @property
+    def amounts(self) -> str:
+        """Return the number format of amounts."""
+        return look.money_format(decimals(self.quote.currency))
+
+
+def abroad_of(cells: ChoiceCells) -> AbroadCells:
+    """Return where the sums of a choice abroad stand."""
+    assert cells.abroad is not None, "asked of choices abroad only"
+    return cells.abroad

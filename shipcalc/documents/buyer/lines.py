@@ -1,0 +1,174 @@
+"""The choices line by line, as the buyer sees them: what each line is for, how much of it, at which rate, and the sums."""
+
+from collections.abc import Mapping
+from decimal import Decimal
+
+from shipcalc.documents import wording
+from shipcalc.documents.letterhead import put_letterhead
+from shipcalc.documents.offer.deposits import deposit_percent
+from shipcalc.documents.offer.itemised import (
+    LinesWriter,
+    included_charges,
+    local_charges,
+    paragraphs,
+    ranges,
+    sum_of,
+)
+from shipcalc.documents.offer.overseas_sums import AbroadCells, put_altogether, put_exchange, put_total_in_theirs
+from shipcalc.documents.parts import part_of
+from shipcalc.money import decimals
+from shipcalc.quote.explain.stages import is_staged
+from shipcalc.quote.model import Charge, Option, Quote
+from shipcalc.records import dataclass
+from shipcalc.sheets import look
+from shipcalc.sheets.paging import Block, flow
+from shipcalc.sheets.writing import Book
+
+IMPORT_CODES = "import."  # their sources stand on the page of duty and tax
+_WIDTHS = (5, 33, 12, 14, 12.5, 13.5)
+_ACROSS = "A:F"
+
+
+@dataclass(frozen=True, slots=True)
+class ChoiceCells:
+    """Where a choice's sums stand, as full addresses for the cover. `parts` are the terms that make up each part of the price.
+
+    `total_theirs` is the total in the buyer's currency, where the quote has one.
+    `abroad` are the further sums of a choice over the sea or a border; its parts are those of all that the buyer pays.
+    """
+
+    total: str
+    deposit: str
+    balance: str
+    local: str | None
+    parts: Mapping[str, str]
+    total_theirs: str | None = None
+    abroad: AbroadCells | None = None
+
+
+def put_lines(book: Book, quote: Quote) -> list[ChoiceCells]:
+    """Add the sheet with the lines of every choice."""
+    page = book.page("Line by line", widths=_WIDTHS)
+    row = put_letterhead(page, quote, "F")
+    page.paragraph(row, _ACROSS, "Line by line", look.TITLE_WRAPPED)
+    page.paragraph(row + 1, _ACROSS, _how_to_read(quote), look.SUBTITLE_WRAPPED)
+    rate_row = put_exchange(page, quote, row + 2)
+    page.height(rate_row, 8)
+    writer = LinesWriter(page, quote, rate_row + 1, unsaid=(IMPORT_CODES,))
+    writer.header()
+    head = writer.row - 1
+    page.freeze(f"A{writer.row}")
+    cells: list[ChoiceCells] = []
+    sections: list[list[Block]] = []
+    for index in range(len(quote.options)):
+        found, blocks = _put_choice(writer, index, row + 2)
+        cells.append(found)
+        sections.append(blocks if sections else [(1, head), *blocks])
+    flow(page, _ACROSS, sections, repeated=head)
+    page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  Line by line")
+    return cells
+
+
+def part_sums(option: Option) -> dict[str, Decimal]:
+    """Return what each part of the price comes to."""
+    sums: dict[str, Decimal] = {}
+    for charge in _summed(option):
+        sums[part_of(charge)] = sums.get(part_of(charge), Decimal(0)) + charge.amount
+    return sums
+
+
+def _how_to_read(quote: Quote) -> str:
+    charges = [charge for option in quote.options for charge in option.charges]
+    told = [
+        f"Amounts in {wording.currency_name(quote.currency)}. Each line is rounded once; a total is the sum of its lines."
+    ]
+    if any(charge.unit == "%" for charge in charges):
+        told.append("A percentage is taken of the amounts of the lines it names.")
+    if any(charge.estimate for charge in charges):
+        told.append("An estimate is no promise: what the authority or the depot asks is what counts.")
+    return " ".join(told)
+
+
+def _put_choice(writer: LinesWriter, index: int, rate_row: int) -> tuple[ChoiceCells, list[Block]]:
+    """Write one choice; return where its sums stand, and the blocks that should not be torn apart."""
+    page, option, first = writer.page, writer.quote.options[index], writer.row
+    writer.rows.clear()
+    writer.gap(8)
+    title = f"{wording.choice_name(index)}  ·  {option.title}"
+    page.paragraph(writer.row, _ACROSS, title, _CHOICE, least_height=20)
+    writer.row += 1
+    writer.gap(3)
+    lines = writer.all_groups(option, total_label="Total")
+    deposit, balance = _deposit_and_balance(writer, option, lines.total)
+    total_theirs = put_total_in_theirs(writer, option, lines.total, rate_row)
+    end = writer.row - 1
+    local, local_blocks = _at_home(writer, option)
+    blocks = paragraphs(lines.groups, first, end)
+    blocks += local_blocks
+    end = writer.row - 1
+    abroad = put_altogether(writer, option, lines, local, rate_row) if is_staged(option) else None
+    if abroad:
+        blocks.append((end + 1, writer.row - 1))
+    found = ChoiceCells(
+        total=page.address(f"F{lines.total}"),
+        deposit=page.address(f"F{deposit}"),
+        balance=page.address(f"F{balance}"),
+        local=page.address(f"F{local}") if local else None,
+        parts={
+            part: ",".join(page.address(cells) for cells in ranges("F", rows)) for part, rows in _parts(writer, option)
+        },
+        total_theirs=total_theirs,
+        abroad=abroad,
+    )
+    return found, blocks
+
+
+def _deposit_and_balance(writer: LinesWriter, option: Option, total_row: int) -> tuple[int, int]:
+    """Write deposit and balance; return their rows."""
+    page, currency, row = writer.page, writer.quote.currency, writer.row
+    percent = deposit_percent(option, currency)
+    page.put(f"B{row}", "Deposit, when you say yes")
+    if percent is None:
+        page.put(f"F{row}", option.deposit, look.FIGURE, writer.amounts)
+    else:
+        page.put(f"E{row}", percent.scaleb(-2), look.FIGURE, look.percent_format(percent))
+        formula = f"ROUND(F{total_row}*E{row},{decimals(currency)})"
+        page.put_formula(f"F{row}", formula, look.FIGURE, writer.amounts, shows=option.deposit)
+    page.put(f"B{row + 1}", f"Balance, {option.balance_due}")
+    balance = option.total - option.deposit
+    page.put_formula(f"F{row + 1}", f"F{total_row}-F{row}", look.FIGURE, writer.amounts, shows=balance)
+    writer.row += 2
+    return row, row + 1
+
+
+def _at_home(writer: LinesWriter, option: Option) -> tuple[int | None, list[Block]]:
+    """Write what the buyer pays to others; return the row of its sum, or None where there is nothing, and its blocks."""
+    charges, first = local_charges(option), writer.row
+    if not charges:
+        return None, []
+    writer.gap(6)
+    writer.page.paragraph(
+        writer.row, _ACROSS, "What you pay to others, beside the total (estimate)", _AT_HOME, least_height=18
+    )
+    writer.row += 1
+    groups = writer.groups(option, charges)
+    formula = sum_of("F", [writer.rows[charge.line] for charge in charges])
+    writer.sum_row("Together, paid to others", formula, option.buyer_pays_locally, look.SUM_LABEL, look.SUM, 20)
+    return writer.row - 1, paragraphs(groups, first, writer.row - 1)
+
+
+def _parts(writer: LinesWriter, option: Option) -> list[tuple[str, list[int]]]:
+    """Return the rows that make up each part of the price."""
+    by_part: dict[str, list[int]] = {}
+    for charge in _summed(option):
+        by_part.setdefault(part_of(charge), []).append(writer.rows[charge.line])
+    return list(by_part.items())
+
+
+def _summed(option: Option) -> tuple[Charge, ...]:
+    """Return the charges that the drawing of the price shows: abroad also those that the buyer pays to others."""
+    return option.charges if is_staged(option) else included_charges(option)
+
+
+_CHOICE = look.Style("Choice, heading", size=12, bold=True, ink=look.ACCENT, wrap=True, upright="bottom")
+_AT_HOME = look.Style("At home, heading", bold=True, wrap=True, upright="bottom")

@@ -1,0 +1,102 @@
+"""The quote as a plain message that a salesperson pastes into a mail: the answer first, then the choices, cautions last."""
+
+from collections.abc import Iterator, Sequence
+
+from shipcalc.documents import wording
+from shipcalc.documents.offer.differences import Difference, differences, signed
+from shipcalc.documents.offer.first_answer import answers
+from shipcalc.documents.offer.landing import exchange_told, sum_told
+from shipcalc.quote.buyer import for_buyer
+from shipcalc.quote.explain.payment import balance_is_due
+from shipcalc.quote.explain.stages import covered_in_words, is_staged
+from shipcalc.quote.model import Option, Quote
+
+# So many notes are read in a mail; all of them are in the workbook.
+MOST_NOTES = 4
+RECEIPT = "When it arrives, look at it all round and write any damage on the delivery receipt before you sign it."
+
+
+def buyer_message(quote: Quote) -> str:
+    """Return the message of any quote: how much, when, what else is to be paid, what is not included."""
+    return "\n".join(_lines(for_buyer(quote))) + "\n"
+
+
+def _lines(quote: Quote) -> Iterator[str]:
+    best = quote.options[quote.recommended]
+    yield f"Dear {quote.buyer}," if quote.buyer else "Good day,"
+    yield ""
+    yield f"thank you for asking what it takes to bring {wording.vehicles(quote.vehicles)} to {wording.place(quote.to)}."
+    if len(quote.vehicles) > 1:
+        yield f"That is: {wording.listed([vehicle.name for vehicle in quote.vehicles])}."
+    yield from _list("Please know before anything else:", wording.by_choice([o.before_price for o in quote.options]))
+    yield ""
+    yield from (f"{answer.label}: {answer.text}." for answer in answers(quote, quote.recommended, wording.money_told))
+    yield from _terms(quote, best)
+    yield ""
+    yield from _choices(quote)
+    yield from _list("What we need from you:", wording.by_choice([o.needed_from_buyer for o in quote.options]))
+    yield ""
+    yield from _to_accept(quote, best)
+    yield from _notes(quote)
+    yield ""
+    yield "With kind regards"
+    yield from _signature(quote)
+
+
+def _terms(quote: Quote, option: Option) -> Iterator[str]:
+    """Yield, abroad, under which rule it is delivered, where the risk passes and up to what it is covered."""
+    if is_staged(option):
+        yield f"Delivered under: {wording.term(option)} (Incoterms 2020); the risk passes to you {option.risk_passes}."
+    if option.cover_conditions or (is_staged(option) and not option.cover):
+        yield f"Covered: {covered_in_words(option, quote.currency)}."
+    if quote.exchange is not None:
+        yield f"Counted in {wording.currency_name(quote.exchange.currency)}: {exchange_told(quote)}."
+
+
+def _choices(quote: Quote) -> Iterator[str]:
+    if len(quote.options) == 1:
+        yield quote.reason
+        return
+    yield "Your choices:"
+    yield from (f"  {_choice(quote, one)}" for one in differences(quote))
+    if is_staged(quote.options[0]):
+        yield "What a choice costs more is counted with all that others ask, and is an estimate."
+    yield f"We recommend choice {quote.recommended + 1}. {quote.reason}"
+
+
+def _choice(quote: Quote, one: Difference) -> str:
+    """Return `2. Open trailer, 3 days sooner: $1,065.00 (+20), there by 12 Dec 2026`."""
+    more = f" ({signed(one.more)})" if one.more is not None else ""
+    return f"{one.number}. {one.told}: {sum_told(quote, one.price)}{more}, there by {wording.day(one.there_by)}"
+
+
+def _to_accept(quote: Quote, best: Option) -> Iterator[str]:
+    which = f" with the number of the choice you like (or {quote.recommended + 1})" if len(quote.options) > 1 else ""
+    until = wording.long_day(quote.valid_until)
+    yield f"To accept, answer this message{which} until {until}, and we book it."
+    if best.deposit:
+        deposit, balance = sum_told(quote, best.deposit), sum_told(quote, best.total - best.deposit)
+        yield f"You pay {deposit} when you say yes, {balance} {balance_is_due(best)}."
+    yield "Until a carrier has confirmed, dates are windows and not promises."
+
+
+def _notes(quote: Quote) -> Iterator[str]:
+    noted = wording.by_choice([option.warnings for option in quote.options])
+    more = len(noted) - MOST_NOTES
+    yield from _list("Please note:", [*noted[:MOST_NOTES], RECEIPT])
+    beside = ("the dates", "the papers", f"{wording.number(more)} more notes" if more > 1 else "another note")
+    told = wording.listed(["Every line of the price", *beside[: 3 if more > 0 else 2]])
+    yield f"{told} are in the workbook that comes with this message."
+
+
+def _list(title: str, entries: Sequence[str]) -> Iterator[str]:
+    if entries:
+        yield ""
+        yield title
+        yield from (f"  - {entry}" for entry in entries)
+
+
+def _signature(quote: Quote) -> Iterator[str]:
+    yield quote.dealer.name
+    yield from (way for way in (quote.dealer.phone, quote.dealer.email, quote.dealer.website) if way)
+    yield wording.reference(quote)

@@ -1,0 +1,50 @@
+"""The workbook the office works a shipment off from: what is to be done, papers, contacts, sheets for the yard."""
+
+from pathlib import Path
+
+from shipcalc.checklist.making import checklist, gates, shipment_key
+from shipcalc.documents import wording
+from shipcalc.documents.checklist.contacts_sheet import put_contacts
+from shipcalc.documents.checklist.front import put_front
+from shipcalc.documents.checklist.handover_sheet import put_handover
+from shipcalc.documents.checklist.last_version_sheet import put_last_version
+from shipcalc.documents.checklist.securing_sheet import put_securing
+from shipcalc.documents.checklist.sheet import put_checklist, put_papers
+from shipcalc.quote.model import Quote
+from shipcalc.sheets.writing import Book, Paper
+
+
+def checklist_title(quote: Quote) -> str:
+    """Return what a checklist is about: vehicles, place, buyer."""
+    names = ", ".join(vehicle.name for vehicle in quote.vehicles)
+    return f"{names} to {wording.place(quote.to)}" + (f" for {quote.buyer}" if quote.buyer else "")
+
+
+def write_checklist_workbook(quote: Quote, option: int, path: Path, *, paper: Paper = "letter") -> None:
+    """Write the checklist of one option of a quote (counted from 0).
+
+    Sheets: Shipment, Checklist, Papers, Contacts, for each vehicle Handover and Securing, and Last version. No price is in it:
+    copies go to the yard, the driver and the buyer. Raises WrongInput where the file cannot be written.
+    """
+    chosen = quote.options[option]
+    items = checklist(quote, chosen)
+    book = Book(
+        title=f"Checklist: {', '.join(vehicle.name for vehicle in quote.vehicles)}",
+        creator=quote.dealer.name,
+        made=quote.as_of,
+        paper=paper,
+        subject=wording.reference(quote),
+    )
+    moments = gates(quote, chosen)
+    put_front(book, quote, chosen, items, moments)
+    put_checklist(book, quote, items, title=checklist_title(quote))
+    put_papers(book, quote, chosen, items, title=checklist_title(quote))
+    put_contacts(book, quote, chosen)
+    for vehicle in quote.vehicles:
+        put_handover(book, quote, chosen, vehicle)
+    for vehicle in quote.vehicles:
+        put_securing(book, quote, vehicle)
+    key = shipment_key(quote, chosen)
+    title = checklist_title(quote)
+    put_last_version(book, items, moments, key=key, title=title, version=1, written_on=quote.as_of)
+    book.save(path)

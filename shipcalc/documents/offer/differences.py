@@ -1,0 +1,120 @@
+"""The choices beside the recommended one: what each costs more or less, how many days it is sooner or later, what is covered."""
+
+from datetime import date
+from decimal import Decimal
+
+from shipcalc.documents import wording
+from shipcalc.documents.offer.first_answer import by_sea, rounded
+from shipcalc.documents.offer.landing import altogether
+from shipcalc.quote.explain.stages import is_staged
+from shipcalc.quote.model import Option, Quote
+from shipcalc.records import dataclass
+
+# From so many days on a difference is told in weeks.
+IN_WEEKS_FROM = 14
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """A choice beside the recommended one, as every face lists it.
+
+    `name` is what it is, `words` how it differs, `more` what it costs more altogether (less: negative), None for the recommended
+    one itself.
+    """
+
+    number: int
+    name: str
+    words: tuple[str, ...]
+    price: Decimal
+    altogether: Decimal
+    more: Decimal | None
+    there_by: date
+
+    @property
+    def told(self) -> str:
+        """Return name and differences: `Open trailer, 3 days sooner, cover 150,000`."""
+        return ", ".join((self.name, *self.words))
+
+
+def differences(quote: Quote) -> tuple[Difference, ...]:
+    """Return all choices in their order."""
+    best = quote.options[quote.recommended]
+    return tuple(
+        Difference(
+            number=number,
+            name=_name(option, quote),
+            words=_words(option, quote),
+            price=option.total,
+            altogether=altogether(option),
+            more=None if option is best else _more(option, best),
+            there_by=option.dates.delivery[1] if option.legs else option.dates.pickup[0],
+        )
+        for number, option in enumerate(quote.options, 1)
+    )
+
+
+def _words(option: Option, quote: Quote) -> tuple[str, ...]:
+    """Return how a choice differs; what the buyer fetches is told by the first day alone, for it brings nothing to him."""
+    if not option.legs:
+        return (f"from {wording.day(option.dates.pickup[0])}, not brought to you",)
+    told = (days_beside(option, quote), _covered(option, quote), _ports(option, quote))
+    return tuple(word for word in told if word)
+
+
+def _more(option: Option, best: Option) -> Decimal:
+    """Return what a choice costs more; abroad, where others ask a part of it, an estimate.
+
+    What the buyer fetches himself is compared in our price alone: what he will pay beyond it nobody knows.
+    """
+    if not option.legs:
+        return option.total - best.total
+    more = altogether(option) - altogether(best)
+    return rounded(more) if is_staged(option) else more
+
+
+def _name(option: Option, quote: Quote) -> str:
+    """Return what a choice is: the trailer at home, else the ship, and the truck where that differs."""
+    if not is_staged(option):
+        return option.title
+    trucks = {one.trailer for one in quote.options}
+    truck = f", {option.trailer} truck" if len(trucks) > 1 and option.trailer else ""
+    return f"{by_sea(option) or option.title}{truck}"
+
+
+def _ports(option: Option, quote: Quote) -> str:
+    """Return from which port it sails, and to which where the choices differ in it."""
+    sea = next((leg for leg in option.legs if leg.unit == "nmi"), None)
+    if sea is None or not option.ocean:
+        return ""
+    arrivals = {leg.to.name for one in quote.options for leg in one.legs if leg.unit == "nmi"}
+    return f"from {sea.from_.name}{f' to {sea.to.name}' if len(arrivals) > 1 else ''}"
+
+
+def days_beside(option: Option, quote: Quote) -> str:
+    """Return how much sooner or later than the recommended choice it is there: `3 days sooner`; nothing where on the same day."""
+    best = quote.options[quote.recommended]
+    days = (best.dates.delivery[1] - option.dates.delivery[1]).days
+    if not days:
+        return ""
+    return f"{span(abs(days))} {'sooner' if days > 0 else 'later'}"
+
+
+def span(days: int) -> str:
+    """Return so many days in words: `1 day`, `5 days`, `3 weeks`."""
+    if days >= IN_WEEKS_FROM:
+        return f"{(days + 3) // 7} weeks"
+    return "1 day" if days == 1 else f"{days} days"
+
+
+def _covered(option: Option, quote: Quote) -> str:
+    """Return up to what each vehicle is covered, where the choices differ in it and no marine cover says otherwise."""
+    if is_staged(option) or len({one.cover for one in quote.options}) == 1:
+        return ""
+    return f"cover {option.cover:,.0f}"
+
+
+def signed(amount: Decimal) -> str:
+    """Return `+785`, `−310`; cents only where there are any."""
+    figures = f"{abs(amount):,f}"
+    whole = figures.split(".", maxsplit=1)[0] if amount == amount.to_integral_value() else figures
+    return f"{'−' if amount < 0 else '+'}{whole}"

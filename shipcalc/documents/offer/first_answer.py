@@ -1,0 +1,227 @@
+"""The answer in one breath, the same on every face: how much, by when, what else to pay, what is not included, how to book.
+
+A face gives the way it writes money and renders what it is told here; it decides nothing. What is ours is exact, what others ask
+is an estimate and rounded to what it is worth.
+"""
+
+from collections.abc import Callable, Iterator
+from decimal import ROUND_HALF_UP, Decimal
+
+from shipcalc.documents import wording
+from shipcalc.documents.offer.deposits import deposit_percent
+from shipcalc.documents.offer.landing import altogether, lacks_duty
+from shipcalc.quote.explain.stages import DUTY_UNKNOWN, PAID_TO_OTHERS, is_staged
+from shipcalc.quote.model import Also, ImportEstimate, Option, Payer, Quote
+from shipcalc.quote.price.exchange import converted
+from shipcalc.records import dataclass
+
+Money = Callable[[Decimal, str], str]
+
+DUTY_STAGE = "duty and tax"
+NOTHING_MORE_AT_HOME = "nothing more to us or to the carrier"
+FETCHED = "the way from the yard, and what is asked for where it goes"
+NOTHING_MORE_ABROAD = "nothing more that we know of"
+# So many figures of an estimate count, and nothing finer than ten units is told.
+FIGURES = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """One question of the buyer with its answer. `what` tells faces which it is: "price", "when", "else" …"""
+
+    what: str
+    label: str
+    text: str
+
+
+def place_and_vehicles(quote: Quote) -> tuple[str, str]:
+    """Return the place as it was understood, and what goes there: the first line of every answer."""
+    return wording.place(quote.to), vehicles_told(quote)
+
+
+def vehicles_told(quote: Quote) -> str:
+    """Return the vehicle with its stock number, or how many there are with theirs."""
+    first, *others = quote.vehicles
+    if others:
+        numbers = ", ".join(vehicle.stock_number or vehicle.name for vehicle in quote.vehicles)
+        return f"{wording.number(len(quote.vehicles))} vehicles, {numbers}"
+    named = first.stock_number and first.stock_number != first.name
+    return f"{first.name} ({first.stock_number})" if named else first.name
+
+
+def answers(quote: Quote, index: int, money: Money) -> tuple[Answer, ...]:
+    """Return the questions in the order in which buyers ask them, each with its answer for one choice."""
+    option = quote.options[index]
+    return tuple(answer for answer in _answers(quote, option, money) if answer.text)
+
+
+def _answers(quote: Quote, option: Option, money: Money) -> Iterator[Answer]:
+    yield Answer("price", "Price", f"{_in_both(quote, option.total, money)}, {how(quote, option)}")
+    if option.legs:
+        yield Answer("when", "There by", there_by(option))
+    else:
+        told = f"at the yard in {wording.place(quote.from_)}, {wording.window(option.dates.pickup)}"
+        yield Answer("when", "Fetch it", told)
+    if quote.by is not None and option.latest_ready is not None:
+        told = f"{wording.day(option.latest_ready)} at the latest, to be there by {wording.day(quote.by)}"
+        yield Answer("ready", "Ready by", told)
+    yield Answer("else", "Also to pay", also_to_pay(quote, option, money))
+    if option.buyer_pays_locally:
+        yield Answer("altogether", "Altogether", _altogether(quote, option, money))
+    yield Answer("also", "Or else", "; ".join(_beside(one, quote, money) for one in quote.also))
+    yield Answer("missing", "Not included", "; ".join(missing(option)))
+    yield Answer("book", "To book", to_book(quote, option, money))
+
+
+def _beside(one: Also, quote: Quote, money: Money) -> str:
+    """Return what else buyers ask, in few words: `to the Spokane terminal 890 USD, 215 miles from you`."""
+    return f"{wording.lower_first(one.title)} {money(one.total, quote.currency)}{f', {one.note}' if one.note else ''}"
+
+
+def how(quote: Quote, option: Option) -> str:
+    """Return how it travels, and abroad how far the price reaches: `RoRo and open truck, to your door (DAP Bremen)`."""
+    if not is_staged(option):
+        miles = sum(leg.distance for leg in option.legs if leg.unit == "mi")
+        kind = wording.lower_first(option.title)
+        return f"{kind}, {miles:,} miles" if len({leg.from_ for leg in option.legs}) == 1 and miles else kind
+    truck = f"{option.trailer} truck" if option.trailer else ""
+    ways = [part for part in (by_sea(option), truck) if part]
+    reach = _reach(quote, option)
+    return f"{' and '.join(ways)}, {reach}" if ways else reach
+
+
+def _reach(quote: Quote, option: Option) -> str:
+    """Return how far the price reaches, the trade's word in brackets."""
+    sea = [leg for leg in option.legs if leg.unit == "nmi"]
+    ends_at_sea = bool(sea) and option.legs[-1] is sea[-1]
+    if option.term_place == quote.to.name and not ends_at_sea:
+        return f"to your door ({wording.term(option)})"
+    if option.term_place in [end.name for leg in sea for end in (leg.from_, leg.to)]:
+        return f"to the port of {option.term_place} ({option.term})"
+    if option.term_place == quote.from_.name:
+        return f"from our yard ({wording.term(option)})"
+    return wording.term(option)
+
+
+def by_sea(option: Option) -> str:
+    """Return what carries it over the sea, as the choice's title begins: `RoRo`, `1 × 20′ container`; nothing by road alone."""
+    return option.title.split(",")[0] if option.ocean else ""
+
+
+def there_by(option: Option) -> str:
+    """Return the latest day first, then the earliest and the days of pickup; and where the way ends, if not at the buyer's."""
+    first, last = option.dates.delivery
+    earliest, picked_up = (
+        told.removesuffix(f" {last.year}") for told in (wording.day(first), wording.window(option.dates.pickup))
+    )
+    days = wording.day(last) if first == last else f"{wording.day(last)}, at the earliest {earliest}"
+    end = "" if option.arrives or not option.legs else f" in {wording.place(option.legs[-1].to)}, where the way ends"
+    return f"{days}{end}; picked up {picked_up}"
+
+
+def also_to_pay(quote: Quote, option: Option, money: Money) -> str:
+    """Return what the buyer pays to others: an estimate, and both ways where the customs may treat the vehicle in two."""
+    if not option.legs:
+        return FETCHED
+    unknown = "; duty and tax there are not known to us" if is_staged(option) and lacks_duty(quote, option) else ""
+    if not option.buyer_pays_locally:
+        nothing = NOTHING_MORE_ABROAD if is_staged(option) else NOTHING_MORE_AT_HOME
+        return f"{nothing}{_duty_in_price(option)}{unknown}"
+    local, duty = option.buyer_pays_locally, duty_paid(option, "buyer")
+    told = f"{about(local, quote.currency, money)} to others"
+    if duty:
+        told += f", {_plain(duty)} of it duty and tax"
+    other = other_treatment(option)
+    if other is not None and duty:
+        instead = local - duty + other.amount
+        told += f"; {_as(other)} about {_plain(instead)}, {_plain(other.amount)} of it duty and tax"
+    return f"{told}{_duty_in_price(option)}{unknown}"
+
+
+def _duty_in_price(option: Option) -> str:
+    """Return what of the price is duty and tax, and what they would be otherwise, where the seller pays them."""
+    duty, other = duty_paid(option, "seller"), other_treatment(option)
+    if not duty or other is None:
+        return ""
+    return f"; the price counts {_plain(duty)} of duty and tax, {_as(other)} about {_plain(other.amount)}"
+
+
+def duty_paid(option: Option, payer: Payer) -> Decimal:
+    """Return the duty and tax on one party's account."""
+    own = (c.amount for c in option.charges if c.stage == DUTY_STAGE and c.payer == payer)
+    return sum(own, Decimal(0))
+
+
+def other_treatment(option: Option) -> ImportEstimate | None:
+    """Return how else the customs may treat the vehicle than is counted, or None."""
+    return next((one for one in option.imports if not one.counted), None)
+
+
+def _as(estimate: ImportEstimate) -> str:
+    return "as a collector's piece" if estimate.treatment == "collector" else "as an ordinary vehicle"
+
+
+def _altogether(quote: Quote, option: Option, money: Money) -> str:
+    told = _about_in_both(quote, altogether(option), money)
+    other = other_treatment(option)
+    if other is None:
+        return told
+    counted = duty_paid(option, "buyer") + duty_paid(option, "seller")
+    instead = altogether(option) - counted + other.amount
+    return f"{told}, or about {_plain(instead)} {_as(other)}"
+
+
+def missing(option: Option) -> tuple[str, ...]:
+    """Return what is not included in few words: of each sentence what stands before its colon, each once."""
+    return tuple(dict.fromkeys(gist(sentence) for sentence in option.not_included if not _is_told(sentence)))
+
+
+def gist(sentence: str) -> str:
+    """Return what a sentence is about: `Storage: for each day …` → storage."""
+    return wording.lower_first(sentence.split(":", maxsplit=1)[0].strip().rstrip("."))
+
+
+def _is_told(sentence: str) -> bool:
+    """Return whether the card says it already: what is paid to others, and that duty is not known."""
+    return sentence.startswith((PAID_TO_OTHERS, DUTY_UNKNOWN))
+
+
+def to_book(quote: Quote, option: Option, money: Money) -> str:
+    """Return the deposit, what share of the price it is, and until when the price holds."""
+    until = f"good until {wording.day(quote.valid_until)}"
+    if not option.deposit:
+        return until
+    percent = deposit_percent(option, quote.currency)
+    share = f" ({percent.normalize():f} %)" if percent is not None else ""
+    return f"{_in_both(quote, option.deposit, money)} deposit{share}; {until}"
+
+
+def rounded(amount: Decimal) -> Decimal:
+    """Return an estimate to what it is worth: 23,416.20 → 23,400; 463 → 460; 42.70 → 43."""
+    if abs(amount) < 100:
+        return amount.quantize(Decimal(1), ROUND_HALF_UP)
+    step = Decimal(10) ** max(1, amount.adjusted() + 1 - FIGURES)
+    return (amount / step).quantize(Decimal(1), ROUND_HALF_UP) * step
+
+
+def about(amount: Decimal, currency: str, money: Money) -> str:
+    """Return `about 23,400 USD`."""
+    return f"about {money(rounded(amount), currency)}"
+
+
+def _plain(amount: Decimal) -> str:
+    return f"{rounded(amount):,f}"
+
+
+def _in_both(quote: Quote, amount: Decimal, money: Money) -> str:
+    told = money(amount, quote.currency)
+    if quote.exchange is None:
+        return told
+    return f"{told} ({money(converted(amount, quote.exchange), quote.exchange.currency)})"
+
+
+def _about_in_both(quote: Quote, amount: Decimal, money: Money) -> str:
+    told = about(amount, quote.currency, money)
+    if quote.exchange is None:
+        return told
+    return f"{told} ({money(rounded(converted(amount, quote.exchange)), quote.exchange.currency)})"

@@ -1,0 +1,83 @@
+"""What a quote comes to for the buyer, in the same words on every face, in both currencies; and how the customs may treat it."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from shipcalc.documents import wording
+from shipcalc.quote.explain.stages import in_words, stages_paid
+from shipcalc.quote.model import Charge, ImportEstimate, Option, Quote
+from shipcalc.quote.network.territory import is_domestic
+from shipcalc.quote.price.exchange import converted
+
+_TREATMENTS = {"ordinary": "Ordinary", "collector": "Collector's piece"}
+
+
+def altogether(option: Option) -> Decimal:
+    """Return all that the buyer pays beside the vehicles: the total and what goes to others."""
+    return option.total + option.buyer_pays_locally
+
+
+def others_by_stage(option: Option) -> Iterator[tuple[str, Decimal]]:
+    """Yield (stage in words, sum) of what the buyer pays to others, in the order of the journey."""
+    for stage in stages_paid(option.charges, "buyer"):
+        own = (charge.amount for charge in option.charges if charge.payer == "buyer" and charge.stage == stage)
+        yield in_words(stage, by_sea=option.ocean is not None), sum(own, Decimal(0))
+
+
+def others_told(option: Option) -> str:
+    """Return what the buyer pays to others, stage by stage: `unloading 120.00; duty and tax 22,973.96`."""
+    return "; ".join(f"{stage} {sum_:,}" for stage, sum_ in others_by_stage(option))
+
+
+def lacks_duty(quote: Quote, option: Option) -> bool:
+    """Return whether the customs of the country will ask for something that no figure is known for."""
+    return not option.imports and not is_domestic(quote.to.country)
+
+
+def landed_label(quote: Quote, option: Option) -> str:
+    """Return what the landed sum is: with the vehicle, and without duty and tax where these are not known."""
+    vehicle = "vehicle" if len(quote.vehicles) == 1 else "vehicles"
+    return f"with the {vehicle}, without duty and tax" if lacks_duty(quote, option) else f"with the {vehicle}"
+
+
+def exchange_told(quote: Quote) -> str:
+    """Return how the buyer's currency was counted, or nothing where it is the dealer's: `1 USD = 0.9215 EUR on 23 Nov 2026 …`."""
+    exchange = quote.exchange
+    if exchange is None:
+        return ""
+    buffer = f", and {exchange.buffer.normalize():f} % on it against movements until payment" if exchange.buffer else ""
+    return f"1 {quote.currency} = {exchange.rate:f} {exchange.currency} on {wording.day(exchange.as_of)}{buffer}"
+
+
+def sum_told(quote: Quote, amount: Decimal) -> str:
+    """Return `$2,905.00`, and in brackets the same in the buyer's currency, where the quote has one."""
+    told = wording.money(amount, quote.currency)
+    if quote.exchange is None:
+        return told
+    return f"{told} ({wording.money(converted(amount, quote.exchange), quote.exchange.currency)})"
+
+
+def treatment_name(estimate: ImportEstimate) -> str:
+    """Return how the customs take the vehicle: `Ordinary`, `Collector's piece`."""
+    return _TREATMENTS[estimate.treatment]
+
+
+def less_as_collector(option: Option) -> Decimal | None:
+    """Return how much less the customs may ask for a collector's piece than is counted; None where that is not known."""
+    counted = next((one for one in option.imports if one.counted), None)
+    other = next((one for one in option.imports if one.treatment == "collector" and not one.counted), None)
+    return None if counted is None or other is None else counted.amount - other.amount
+
+
+def treatment_rows(quote: Quote, option: Option) -> list[tuple[str, tuple[Charge | None, ...]]]:
+    """Return (label, the line under each treatment) of every duty and tax, in the order of the first treatment's lines."""
+    several = len(quote.vehicles) > 1
+    found: dict[tuple[str, str | None], list[Charge | None]] = {}
+    for place, estimate in enumerate(option.imports):
+        for line in estimate.lines:
+            found.setdefault((line.code, line.vehicle), [None] * len(option.imports))[place] = line
+    rows = []
+    for lines in found.values():
+        named = next(line for line in lines if line is not None)
+        rows.append((f"{named.label}, {named.vehicle}" if several else named.label, tuple(lines)))
+    return rows

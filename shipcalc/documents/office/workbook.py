@@ -1,0 +1,175 @@
+"""`quote-office.xlsx`: what the buyer pays beside what it costs, who carries it, where every rate stands, who was left out."""
+
+from collections.abc import Sequence
+from decimal import Decimal
+from pathlib import Path
+
+from shipcalc.documents import wording
+from shipcalc.documents.letterhead import put_letterhead
+from shipcalc.documents.offer.landing import exchange_told
+from shipcalc.documents.office.legs import put_legs
+from shipcalc.documents.office.lines import OfficeCells, cost_of, put_office_lines
+from shipcalc.money import decimals
+from shipcalc.quote.explain.stages import is_staged
+from shipcalc.quote.model import Option, Quote
+from shipcalc.sheets import look
+from shipcalc.sheets.paging import flow
+from shipcalc.sheets.writing import Book, Page, Paper
+
+_WIDTHS = (40, 16, 16, 16, 11, 16, 11, 22)
+_LAST = "H"
+_CHOICE_COLUMNS = ("Buyer pays", "Cost", "Margin", "of price", "Buyer's file says", "Differs by", "Carrier")
+
+
+def write_office_workbook(quote: Quote, path: Path, *, paper: Paper = "letter") -> None:
+    """Write the office's workbook of a whole quote. Raises WrongInput where the file cannot be written."""
+    book = Book(
+        title=f"For the office: {wording.headline(quote)}",
+        subject=wording.reference(quote),
+        creator=quote.dealer.name,
+        made=quote.as_of,
+        paper=paper,
+    )
+    page = book.page("Overview", widths=_WIDTHS, landscape=True)
+    _fill_overview(page, quote, put_office_lines(book, quote))
+    book.save(path)
+
+
+def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells]) -> None:
+    row = put_letterhead(page, quote, _LAST, office=True)
+    page.paragraph(row, f"A:{_LAST}", wording.headline(quote), look.TITLE_WRAPPED)
+    buyer = f"For {quote.buyer}.  " if quote.buyer else ""
+    terms = ", ".join(dict.fromkeys(wording.term(option) for option in quote.options if option.term))
+    told = (
+        f"{buyer}Good until {wording.long_day(quote.valid_until)}.  Amounts in {wording.currency_name(quote.currency)}.  "
+        f"Delivery term: {terms} (Incoterms 2020)."
+    )
+    page.paragraph(row + 1, f"A:{_LAST}", told, look.SUBTITLE_WRAPPED)
+    starts = [1]
+    row = _choices(page, quote, cells, row + 2)
+    if is_staged(quote.options[0]):
+        starts.append(row)
+        row = put_legs(page, quote, _heading(page, row, "How they travel", ("", "", "How far", "", "Carried by")))
+    starts.append(row)
+    row = _heading(page, row, "Where the prices come from")
+    for label, text in _rate_book(quote):
+        page.put(f"A{row}", label, look.TEXT)
+        page.paragraph(row, f"B:{_LAST}", text, look.TEXT)
+        row += 1
+    starts.append(row)
+    row = _left_out(page, quote, row)
+    for title, sentences, style in (
+        ("What was assumed", quote.assumptions, look.TEXT),
+        ("Warnings", wording.by_choice([option.warnings for option in quote.options]), look.CAUTION),
+    ):
+        starts.append(row)
+        row = _sentences(page, row, title, sentences, style)
+    page.print_area(f"A1:{_LAST}{row - 1}")
+    if is_staged(quote.options[0]):
+        _divide(page, starts, row)
+    page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  For the office only")
+
+
+def _divide(page: Page, starts: Sequence[int], row: int) -> None:
+    """Let pages begin where a part begins; `row` is the first free one."""
+    ends = [*(start - 1 for start in starts[1:]), row - 1]
+    sections = [[(first, end)] for first, end in zip(starts, ends, strict=True) if first <= end]
+    flow(page, f"A:{_LAST}", sections, landscape=True)
+
+
+def _choices(page: Page, quote: Quote, cells: Sequence[OfficeCells], row: int) -> int:
+    """Write price, cost and margin of the choices, and whether the lines add up to what the buyer was told."""
+    row = _heading(page, row, "The choices", _CHOICE_COLUMNS)
+    amounts = look.money_format(decimals(quote.currency))
+    for index, (option, at) in enumerate(zip(quote.options, cells, strict=True)):
+        mark = "  (recommended)" if index == quote.recommended else ""
+        name = f"{wording.choice_name(index)}  ·  {option.title}{mark}"
+        page.put(f"A{row}", name, _NAME)
+        page.fit_height(row, "A", name, _NAME, least_height=17)
+        cost = total_cost(option, quote)
+        margin = option.total - cost
+        for column, formula, shows in (("B", at.total, option.total), ("C", at.cost, cost), ("D", at.margin, margin)):
+            page.put_formula(f"{column}{row}", formula, _FIGURE, amounts, shows=shows)
+        share = margin / option.total if option.total else ""
+        page.put_formula(f"E{row}", at.share, _FIGURE, look.PERCENT, shows=share)
+        page.put(f"F{row}", option.total, _FIGURE, amounts)
+        page.put_formula(f"G{row}", f"B{row}-F{row}", _FIGURE, amounts, shows=Decimal(0))
+        carriers = wording.listed(list(dict.fromkeys(leg.carrier for leg in option.legs)))
+        page.put(f"H{row}", carriers, _CARRIER)
+        page.fit_height(row, "H", carriers, _CARRIER)
+        row += 1
+    page.highlight(f"G{row - len(cells)}:G{row - 1}", f"G{row - len(cells)}<>0", ink=look.CAUTION_INK,
+                   ground=look.CAUTION_WASH, bold=True)  # fmt: skip
+    told = "The buyer's file holds the same lines with the same formulas; a difference above means that a cell was changed."
+    page.paragraph(row, f"A:{_LAST}", told, look.SMALL)
+    return row + 1
+
+
+def total_cost(option: Option, quote: Quote) -> Decimal:
+    """Return what the lines that the total covers cost the dealer."""
+    covered = (charge for charge in option.charges if charge.payer == "seller")
+    return sum((cost_of(charge, quote).amount for charge in covered), Decimal(0))
+
+
+def _rate_book(quote: Quote) -> list[tuple[str, str]]:
+    stamp = quote.rate_book
+    ends = [wording.day(when) if when else "open" for when in (stamp.valid_from, stamp.valid_to)]
+    return [
+        ("Rate book, fingerprint", stamp.fingerprint),
+        ("Rate book, valid", f"{ends[0]} to {ends[1]}"),
+        ("Quote made on", f"{wording.long_day(quote.as_of)} with {quote.program}"),
+        ("Recommended because", quote.reason),
+        *_exchange(quote),
+    ]
+
+
+def _exchange(quote: Quote) -> list[tuple[str, str]]:
+    if quote.exchange is None:
+        return []
+    source = f" ({quote.exchange.source})" if quote.exchange.source else ""
+    return [("Buyer's currency", f"{exchange_told(quote)}{source}")]
+
+
+def _left_out(page: Page, quote: Quote, row: int) -> int:
+    """Write the carriers, containers and ports that could not be offered, and why."""
+    if not quote.left_out:
+        return row
+    row = _heading(page, row, "Left out, and why")
+    for entry in quote.left_out:
+        name = wording.left_out(entry)
+        page.put(f"A{row}", name, look.TEXT)
+        page.paragraph(row, f"B:{_LAST}", wording.sentence_case(entry.reason), look.TEXT)
+        page.fit_height(row, "A", name, look.TEXT)
+        row += 1
+    return row
+
+
+def _sentences(page: Page, row: int, title: str, sentences: Sequence[str], style: look.Style) -> int:
+    if not sentences:
+        return row
+    row = _heading(page, row, title)
+    for sentence in sentences:
+        page.paragraph(row, f"A:{_LAST}", sentence, style)
+        row += 1
+    return row
+
+
+def _heading(page: Page, row: int, title: str, columns: Sequence[str] = ()) -> int:
+    """Write a heading across the page, perhaps with the names of columns; return the first row under it."""
+    page.height(row, 10)
+    page.fill_style(f"A{row + 1}:{_LAST}{row + 1}", look.HEADING)
+    page.put(f"A{row + 1}", title, look.HEADING)
+    for column, word in zip("BCDEFGH", columns, strict=False):
+        page.put(f"{column}{row + 1}", word, _COLUMN_WORDS if word.startswith("Carrie") else _COLUMN)
+    page.height(row + 1, 20)
+    page.height(row + 2, 3)
+    return row + 3
+
+
+_NAME = look.Style("Choice, name", wrap=True, upright="top")
+_FIGURE = look.Style("Overview, figure", align="right", upright="top")
+_CARRIER = look.Style("Overview, carrier", wrap=True, upright="top", indent=1)
+_COLUMN = look.Style("Overview, column", size=9, ink=look.GREY, align="right", upright="bottom", below="thin",
+                     rule_ink=look.ACCENT)  # fmt: skip
+_COLUMN_WORDS = look.Style("Overview, column of words", size=9, ink=look.GREY, upright="bottom", below="thin",
+                           rule_ink=look.ACCENT, indent=1)  # fmt: skip

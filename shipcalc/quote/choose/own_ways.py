@@ -1,0 +1,64 @@
+"""Ways on which the buyer does a part himself: he comes to the yard, or to a terminal near him. Never the recommended ones."""
+
+from dataclasses import replace
+from datetime import date
+
+from shipcalc.errors import WrongInput
+from shipcalc.quote.answer import Answer
+from shipcalc.quote.choose.collection import collected, collected_beside
+from shipcalc.quote.choose.terminals import ToTerminal, port_beside, terminal_beside, terminal_option, to_terminal
+from shipcalc.quote.choose.unbeaten import MOST_CHOICES
+from shipcalc.quote.model import Also, Option
+from shipcalc.quote.network.territory import is_home
+from shipcalc.quote.request import Request
+from shipcalc.quote.time.keeping import kept_options
+from shipcalc.ratebook.book import RateBook
+
+
+def with_own_ways(answer: Answer, asked: Request, then: Request, book: RateBook, as_of: date) -> Answer:
+    """Return the choices with those that were asked for behind them, at most six in all.
+
+    `then` is the request on the day it leaves. Raises WrongInput where a terminal is asked for and none is near.
+    """
+    own = kept_options(tuple(_own_ways(answer, then, book, as_of)), asked, book)
+    if not own:
+        return answer
+    order = sorted(range(len(answer.options)), key=lambda number: number != answer.recommended)
+    stay = sorted(order[: MOST_CHOICES - len(own)])
+    return replace(
+        answer,
+        options=(*(answer.options[number] for number in stay), *own),
+        recommended=stay.index(answer.recommended),
+    )
+
+
+def _own_ways(answer: Answer, request: Request, book: RateBook, as_of: date) -> list[Option]:
+    own = []
+    if request.wishes.terminal:
+        found = _terminal(request, answer.options[answer.recommended], book, as_of)
+        if found is None:
+            raise WrongInput(
+                f"no terminal of the rate book is near {request.to.name}",
+                where="--terminal",
+                remedy="leave it out, or add one to the sheet Terminals (trucking.xlsx)",
+            )
+        own.append(terminal_option(found, book, as_of))
+    if request.wishes.collect:
+        own.append(collected(request, book, as_of))
+    return own
+
+
+def beside(request: Request, best: Option, book: RateBook, as_of: date) -> tuple[Also, ...]:
+    """Return what stands beside the choices in one line each: the terminal or port, and coming to a yard that is near."""
+    found = None if request.wishes.terminal else _terminal(request, best, book, as_of)
+    lines = (
+        terminal_beside(found, best, book, as_of) if found else port_beside(best, book),
+        None if request.wishes.collect else collected_beside(request, best, book),
+    )
+    return tuple(line for line in lines if line is not None)
+
+
+def _terminal(request: Request, best: Option, book: RateBook, as_of: date) -> ToTerminal | None:
+    if not is_home(request.to.country, request.to.subdivision):
+        return None
+    return to_terminal(request, book, as_of, best.trailer)

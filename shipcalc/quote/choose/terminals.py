@@ -1,0 +1,154 @@
+"""The price to a terminal near the buyer, or to the arrival port, beside the price to the door; the rest is the buyer's way."""
+
+from dataclasses import replace
+from datetime import date
+
+from shipcalc.errors import NoAnswer
+from shipcalc.money import round_up, to_decimal, to_minor
+from shipcalc.places.gazetteer.find import find_place
+from shipcalc.places.place import Place
+from shipcalc.places.straight import great_circle_mi
+from shipcalc.quote.choose.home_choices import Choice
+from shipcalc.quote.home import home_option
+from shipcalc.quote.model import Also, Charge, Option
+from shipcalc.quote.network.distances import Lane, road_lanes
+from shipcalc.quote.network.trucks import Candidate, candidates, trailer_of
+from shipcalc.quote.price.added import AT_HOME, passed_on, with_charges
+from shipcalc.quote.price.terms import find_term
+from shipcalc.quote.request import Request
+from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.rows.yards import Terminal
+from shipcalc.records import dataclass
+
+# Farther away than this in a straight line nobody calls a terminal near; nearer than that it is no use (our own rule).
+FARTHEST_MI, NEAREST_MI = 250, 10
+TO_PORT = "CIP"
+
+
+@dataclass(frozen=True, slots=True)
+class ToTerminal:
+    """The cheapest service to a terminal, and how far the buyer is from there by road."""
+
+    row: Terminal
+    request: Request
+    candidate: Candidate
+    lanes: tuple[Lane, ...]
+    lane_of: tuple[int, ...]
+    miles_left: int
+
+
+def nearest_terminal(to: Place, book: RateBook, on: date) -> tuple[Terminal, Place] | None:
+    """Return the terminal nearest to the buyer in a straight line, None where none is near."""
+    found = [
+        (great_circle_mi(place, to), number, row, place)
+        for number, row in enumerate(book.terminals)
+        if on <= (row.valid_to or on) and (place := find_place(row.zip_code).place) is not None
+    ]
+    near = min((one for one in found if NEAREST_MI < one[0] <= FARTHEST_MI), key=lambda one: one[:2], default=None)
+    return (near[2], near[3]) if near else None
+
+
+def to_terminal(request: Request, book: RateBook, as_of: date, trailer: str | None) -> ToTerminal | None:
+    """Return the cheapest service with that trailer to the nearest terminal, without what only a door asks for."""
+    near = nearest_terminal(request.to, book, request.ready)
+    if near is None:
+        return None
+    row, place = near
+    wishes = replace(request.wishes, lift_gate=False, limited_access=False)
+    there = replace(request, to=place, by=None, wishes=wishes)
+    try:
+        lanes = road_lanes(book, there.starts, place)
+        starts = [lane.start for lane in lanes]
+        lane_of = tuple(starts.index(start) for start in there.starts)
+        found, _ = candidates(there, book, lanes, lane_of, as_of)
+        left = road_lanes(book, (place,), request.to)[0].road.miles
+    except NoAnswer:
+        return None
+    served = {carrier.casefold() for carrier in row.carriers}
+    own = [
+        one
+        for one in found
+        if trailer_of(one.service) == trailer and (not served or one.service.row.carrier.casefold() in served)
+    ]
+    best = min(own, key=lambda one: one.total_minor, default=None)
+    return None if best is None else ToTerminal(row, there, best, lanes, lane_of, left)
+
+
+def terminal_option(found: ToTerminal, book: RateBook, as_of: date) -> Option:
+    """Return the way to the terminal as a choice; it does not arrive at the buyer's."""
+    choice = Choice(found.candidate, ())
+    option = home_option(choice, found.request, book, found.lanes, found.lane_of, as_of)
+    row, days = found.row, found.row.free_days
+    hours = f" ({row.hours})" if row.hours else ""
+    free = f" It stands there free for {days} days; storage is asked after that." if days else ""
+    return replace(
+        with_charges(option, _charges(found, book), book),
+        title=f"{option.title} to the {row.terminal}, {found.miles_left:,} miles from you",
+        arrives=False,
+        warnings=(
+            f"Ends at the {row.terminal}: fetch it there yourself{hours}, {found.miles_left:,} road miles from you.{free}",
+            *option.warnings,
+        ),
+    )
+
+
+def _charges(found: ToTerminal, book: RateBook) -> list[Charge]:
+    row, currency = found.row, book.pricing.currency
+    parts = (
+        ("terminal.discount", f"{row.terminal}, no stop at a door", -row.discount_minor, "discount_minor"),
+        ("terminal.fee", f"{row.terminal}, its fee", row.fee_minor, "fee_minor"),
+    )
+    return [
+        passed_on(
+            code=code,
+            label=label,
+            vehicle=vehicle.stock_number,
+            quantity=1,
+            unit="lump",
+            rate=to_decimal(minor, currency),
+            stage=AT_HOME,
+            source=row.at.cell(field),
+        )
+        for vehicle in found.request.vehicles
+        for code, label, minor, field in parts
+        if minor
+    ]
+
+
+def terminal_beside(found: ToTerminal, best: Option, book: RateBook, as_of: date) -> Also | None:
+    """Return the price to the terminal in one line, None where it is no cheaper than to the door."""
+    total = terminal_option(found, book, as_of).total
+    if total >= best.total:
+        return None
+    return Also(
+        what="terminal",
+        title=f"To the {found.row.terminal}",
+        total=total,
+        difference=total - best.total,
+        note=f"{found.miles_left:,} miles from you",
+    )
+
+
+def port_beside(best: Option, book: RateBook) -> Also | None:
+    """Return the price to the arrival port of the recommended way, None where none goes on from a port at our price."""
+    sea = next((number for number, leg in enumerate(best.legs) if leg.unit == "nmi" and leg.mode != "ferry"), None)
+    term = find_term(TO_PORT, "arrival port")
+    sold = {charge.stage for charge in best.charges if charge.payer == "seller"}
+    if sea is None or term is None or sea + 1 == len(best.legs) or not best.arrives or "on-carriage" not in sold:
+        return None
+    currency, port = book.pricing.currency, best.legs[sea].to
+    paid = [c.amount for c in best.charges if c.payer == "seller" and c.stage in term.seller_pays]
+    total = round_up(to_minor(sum(paid, to_decimal(0, currency)), currency), max(book.pricing.rounding_step_minor, 1))
+    miles = sum(leg.distance for leg in best.legs[sea + 1 :] if leg.unit == "mi")
+    price = to_decimal(total, currency)
+    if price >= best.total:
+        return None
+    return Also(
+        what="port",
+        title=f"To the port of {port.name} ({TO_PORT})",
+        total=price,
+        difference=price - best.total,
+        note=f"the port's charges, customs and the last {miles:,} miles are yours"
+        if miles
+        else "the port's charges and customs are yours",
+    )

@@ -1,0 +1,207 @@
+"""A request for a place beyond the home roads becomes the ways to get there, priced, dated and picked from."""
+
+from collections import Counter
+from collections.abc import Sequence
+from datetime import date
+
+import numpy as np
+
+from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.quote.choose.choices import choices, recommended
+from shipcalc.quote.choose.unbeaten import Shown
+from shipcalc.quote.model import LeftOut
+from shipcalc.quote.network.columns import Ways, ways
+from shipcalc.quote.network.network import Network, network_for
+from shipcalc.quote.network.trucks import MOST_REASONS, NO_CARRIER_REMEDY, nobody, obstacles_on, trailer_of
+from shipcalc.quote.price.parts import Parts, price_parts
+from shipcalc.quote.price.seasonal import leaves_in_season, seasonal_rows
+from shipcalc.quote.price.sums import Sums, sums_under
+from shipcalc.quote.price.terms import CODES, Term, advice, find_term
+from shipcalc.quote.request import Request
+from shipcalc.quote.time.days import Days, days
+from shipcalc.quote.time.deadline import check_in_time
+from shipcalc.ratebook.book import RateBook
+from shipcalc.records import dataclass
+
+# Where the price ends at the arrival port, the rule that carries and covers as far as that.
+TO_PORT_TERM = "CIP"
+FULLEST_COVER = "A"
+# Where a truck goes to the door, a ship is offered only if it leaves no more of the road than this share (our own rule).
+MOST_OF_THE_ROAD = 0.5
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Found:
+    """Everything that the options of an overseas quote are made from."""
+
+    network: Network
+    parts: Parts
+    ways: Ways
+    sums: Sums
+    days: Days
+    shown: tuple[Shown, ...]
+    recommended: int
+    reason: str
+    left_out: tuple[LeftOut, ...]
+    notes: tuple[str, ...]
+
+
+def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
+    """Return the ways to show. Raises NoAnswer where none gets there, WrongInput for a term that there is not."""
+    network, parts, found, idle = ways_of(request, book, as_of)
+    to_door = network.arrivals.arrive or bool(len(found) and (found.crossing < 0).all())
+    term, notes = _term(request, book, to_door=to_door)
+    found, refusal = _suited(found, network, term)
+    if len(found):
+        when = days(request, book, network, found)
+        found, when = _possible(found, when, request, book, network)
+    late: tuple[LeftOut, ...] = ()
+    if len(found) and request.by is not None:
+        found, when, late = _in_time(found, when, request, book, network)
+    if not len(found):
+        if not refusal and network.crossings and network.ends:
+            raise NoAnswer(_no_truck(network, parts), where=request.to.name, remedy=NO_CARRIER_REMEDY)
+        remedy = "leave --ocean out" if request.wishes.ocean and not network.left_out else ""
+        raise NoAnswer(_nothing(request, network, refusal), where=request.to.name, remedy=remedy)
+    conditions = _conditions(request, book, term)
+    sailing = when.sailing.earliest, when.sailing.latest
+    seasonal = tuple(leaves_in_season(row, request, network, found, *sailing) for row in seasonal_rows(book))
+    sums = sums_under(term, request, book, network, parts, found, conditions=conditions, as_of=as_of, seasonal=seasonal)
+    shown = choices(network, found, sums, when, book)
+    index, reason = recommended(shown, network, found, request.vehicles, book)
+    said = ("" if (found.crossing < 0).all() else network.arrivals.note, *notes, *sums.imports.notes)
+    return Found(
+        network=network,
+        parts=parts,
+        ways=found,
+        sums=sums,
+        days=when,
+        shown=shown,
+        recommended=index,
+        reason=reason,
+        left_out=(*network.left_out, *idle, *refusal, *late),
+        notes=tuple(note for note in said if note),
+    )
+
+
+def ways_of(request: Request, book: RateBook, as_of: date) -> tuple[Network, Parts, Ways, tuple[LeftOut, ...]]:
+    """Return all ways to the buyer with what they are made from, priced in parts; and the trucks that reach nothing."""
+    network = network_for(request, book, as_of)
+    parts = price_parts(request, book, network)
+    takes, direct, idle = _trucks(network, parts)
+    if direct.any() and not network.arrivals.arrive:
+        takes = np.zeros_like(takes)  # nobody is left at a port where a truck goes to the door
+    found = ways(network.sea, takes, direct)
+    return network, parts, found.only(_spares_the_road(network, found)) if direct.any() else found, idle
+
+
+def _spares_the_road(network: Network, found: Ways) -> np.ndarray:
+    """Return which ways a forwarder would take where a truck goes to the door: by road alone, or by a ship that spares most of
+    the road. No ship doubles back to a port that lies farther than the buyer.
+    """
+    ports = [port.road.miles if port.road else port.onward_mi for port in network.arrivals.ports]
+    onward = np.array([*ports, 0], dtype=np.int64)[found.arrival]
+    miles = network.trip.lanes.miles
+    to_port = np.array([max(miles[network.lane_of(end)]) for end in network.ends], dtype=np.int64)
+    by_road = to_port[-1]
+    driven = to_port[found.export] + onward
+    return np.asarray((found.crossing < 0) | (driven <= MOST_OF_THE_ROAD * by_road))
+
+
+def _term(request: Request, book: RateBook, *, to_door: bool) -> tuple[Term, tuple[str, ...]]:
+    """Return the delivery term as it can be had, and what must be said about it."""
+    wanted = request.wishes.term
+    code = wanted or book.pricing.overseas_term
+    term = find_term(code)
+    if term is None:
+        raise WrongInput(
+            f"{code} is no delivery term", where="--term", remedy=f"one of {', '.join(CODES)} (Incoterms 2020)"
+        )
+    notes = []
+    if not to_door and term.place == "door":
+        term = find_term(code, "arrival port") or find_term(TO_PORT_TERM, "arrival port")
+        assert term is not None
+        if wanted and term.code != wanted:
+            notes.append(
+                f"{wanted} would need the way on to {request.to.name}; {term.code} to the port is quoted instead."
+            )
+    return term, tuple(notes)
+
+
+def _conditions(request: Request, book: RateBook, term: Term) -> str:
+    """Return the conditions of cover: as wished, or as the rate book sets, never less than the term asks for."""
+    wanted = request.wishes.cover or book.pricing.cover_conditions
+    return FULLEST_COVER if term.must_insure == FULLEST_COVER else wanted
+
+
+def _trucks(network: Network, parts: Parts) -> tuple[np.ndarray, np.ndarray, tuple[LeftOut, ...]]:
+    """Return which truck services reach which export port, which reach the buyer, and which nothing at all."""
+    reached = [network.at_ends(price.eligible).all(axis=1) for price in parts.trucks]
+    at_ends = np.array(reached, dtype=np.bool_).reshape(len(parts.trucks), len(network.ends))
+    takes = at_ends[:, : len(network.exports)]
+    direct = at_ends[:, -1] if network.has_direct else np.zeros(len(parts.trucks), dtype=np.bool_)
+    idle = [n for n in range(len(parts.trucks)) if not takes[n].any() and not direct[n]]
+    told = tuple(_idle(network, parts, number) for number in idle) if network.ends else ()
+    return takes, direct, told
+
+
+def _idle(network: Network, parts: Parts, number: int) -> LeftOut:
+    service = network.services[number]
+    first = obstacles_on(parts.trucks[number], network.lane_of(network.ends[0]))
+    return LeftOut(carrier=service.row.carrier, trailer=trailer_of(service), reason=first[0].reason)
+
+
+def _suited(found: Ways, network: Network, term: Term) -> tuple[Ways, tuple[LeftOut, ...]]:
+    """Return the ways that the delivery term suits: rules for the sea are refused where a container is handed over earlier."""
+    if not term.sea_only or not len(found):
+        return found, ()
+    by_sea = np.array([*(crossing.load.mode == "roro" for crossing in network.crossings), False])[found.crossing]
+    if by_sea.all():
+        return found, ()
+    told = advice(term, by_container=True, overseas=True)
+    return found.only(by_sea), (LeftOut(carrier="Containers", reason=told),)
+
+
+def _possible(found: Ways, when: Days, request: Request, book: RateBook, network: Network) -> tuple[Ways, Days]:
+    """Return the ways whose services still sail, with their days."""
+    if when.possible.all():
+        return found, when
+    kept = found.only(when.possible)
+    return kept, days(request, book, network, kept) if len(kept) else when
+
+
+def _in_time(
+    found: Ways, when: Days, request: Request, book: RateBook, network: Network
+) -> tuple[Ways, Days, tuple[LeftOut, ...]]:
+    """Return the ways that are there by the day that is asked for, and how many are not. Raises NoAnswer where none is."""
+    assert request.by is not None, "asked for only with a day"
+    soonest = date.fromordinal(int(when.delivery.latest.min()))
+    check_in_time(request, soonest)
+    kept = found.only(when.delivery.latest <= request.by.toordinal())
+    if len(kept) == len(found):
+        return found, when, ()
+    reason = f"there only after {request.by.isoformat()} at the latest"
+    late = LeftOut(carrier=f"{len(found) - len(kept)} other ways", reason=reason)
+    return kept, days(request, book, network, kept), (late,)
+
+
+def _no_truck(network: Network, parts: Parts) -> str:
+    """Return why no truck takes the vehicles to a port, in the words of a transport at home."""
+    lane_of = network.lane_of(network.ends[0])
+    return nobody([(price.service, obstacles_on(price, lane_of)) for price in parts.trucks])
+
+
+def _nothing(request: Request, network: Network, refusal: Sequence[LeftOut]) -> str:
+    """Return why there is no way at all, in one sentence: the delivery term, the ports or the ships."""
+    if refusal:
+        return refusal[0].reason
+    if network.arrivals.none or not network.exports:
+        return network.arrivals.none or "no port of the rate book that ships is reached from the yard (overseas.xlsx)"
+    ports = ", ".join(port.row.name for port in network.arrivals.ports)
+    if not network.crossings and not network.left_out:
+        ship = {None: "sea service", "roro": "RoRo ship", "container": "container ship"}[request.wishes.ocean]
+        return f"no {ship} of the rate book runs to {ports}"
+    what = f"nothing sails to {ports} with this request" if not network.crossings else "no truck reaches a port"
+    counts = Counter(out.reason for out in network.left_out)
+    told = "; ".join(reason for reason, _ in counts.most_common(MOST_REASONS))
+    return f"{what}. What stands in the way: {told}" if told else what

@@ -1,0 +1,59 @@
+"""What may change the buyer's decision and so stands above the price: where the price ends, entry, passages of the day."""
+
+from collections.abc import Iterator, Mapping
+
+from shipcalc.places.gazetteer.regions import country_name
+from shipcalc.places.sea.passages import PASSAGES
+from shipcalc.quote.choose.ways import Found
+from shipcalc.quote.network.territory import is_domestic
+from shipcalc.quote.request import Request
+from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.rows.ways import PassageState
+
+_READS: Mapping[str, str] = {passage.name: passage.reads for passage in PASSAGES}
+
+
+def ends_at_the_port(way: int, request: Request, found: Found) -> Iterator[str]:
+    """Yield where the price ends, and what is missing, where it does not reach the buyer."""
+    arrivals = found.network.arrivals
+    if found.ways.arrival[way] < 0 or arrivals.arrive:
+        return
+    port = arrivals.ports[int(found.ways.arrival[way])]
+    yield (
+        f"The price ends at the port of {port.row.name}, {country_name(port.place.country)}: {arrivals.why}. The way on to "
+        f"{request.to.name}, about {port.onward_mi:,} miles, is not in it, and is counted only in the order of the choices."
+    )
+
+
+def entry_unchecked(request: Request, book: RateBook) -> Iterator[str]:
+    """Yield that nobody looked whether the country lets such a vehicle in, where the rate book has no row for it."""
+    country = request.to.country
+    known = {row.country.upper() for row in book.countries} | {row.country.upper() for row in book.entry_rules}
+    if is_domestic(country) or country in known:
+        return
+    name = country_name(country)
+    yield (
+        f"We do not know whether {name} lets such a vehicle in: age, use and the side of the steering wheel may bar it. "
+        "Have the buyer ask the customs there, or a licensed customs broker, before anything is paid."
+    )
+
+
+def passages_of_the_day(way: int, found: Found, book: RateBook) -> Iterator[str]:
+    """Yield the cautions of the passages that a way takes, as the manager has set them, each sentence once."""
+    crossing = int(found.ways.crossing[way])
+    if crossing < 0:
+        return
+    taken = found.network.crossings[crossing].passages[int(found.ways.lane[way])]
+    states = {row.passage.casefold(): row for row in book.passages}
+    told: dict[str, list[str]] = {}
+    for name in taken:
+        row = states.get(name)
+        if row is not None and row.state == "caution":
+            told.setdefault(_said(row), []).append(_READS[name])
+    for said, names in told.items():
+        yield f"The ship passes {' and '.join(names)}. {said}".strip()
+
+
+def _said(row: PassageState) -> str:
+    since = f"Since {row.since.isoformat()}: " if row.since else ""
+    return f"{since}{row.note or ''}"

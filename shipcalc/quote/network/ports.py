@@ -1,0 +1,245 @@
+"""Which ports a shipment may leave from and arrive at, with the roads to and from them."""
+
+from collections.abc import Collection, Iterator, Sequence
+from contextlib import suppress
+
+import numpy as np
+
+from shipcalc.errors import NoAnswer
+from shipcalc.places.gazetteer.regions import country_name
+from shipcalc.places.place import Place
+from shipcalc.places.road.lanes import lane_table
+from shipcalc.places.road.miles import FactorRule, RoadDistance, road_distance
+from shipcalc.places.road.reach import road_reach
+from shipcalc.places.sea.ports import find_port
+from shipcalc.places.straight import great_circle_mi_columns
+from shipcalc.quote.network.arriving import customary_ports, in_the_way, is_passable
+from shipcalc.quote.network.crossings import Crossing, crossing_between, road_with_crossing
+from shipcalc.quote.network.distances import factor_rules
+from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.embargoed import embargo_on
+from shipcalc.ratebook.rows.ferries_abroad import FerryAbroad
+from shipcalc.ratebook.rows.overseas import OnCarriage, Port
+from shipcalc.records import dataclass
+
+MOST_ARRIVAL_PORTS = 6
+# Among ports that roads join to the buyer, those much farther than the nearest are not sensible.
+FARTHER_THAN_NEAREST_MI = 700
+# A port on the same coast from which the buyer arranges the rest, where no road leads on.
+FARTHEST_WITHOUT_ROAD_MI = 600
+_PORTS_WITHOUT_ROAD = 2
+_ROADS_TRIED = 16
+# A town within so many miles of its port has arrived with the ship (our own rule).
+ARRIVED_WITHIN_MI = 12
+# For the order of choices, where nobody knows the way on (our own figure).
+_LONGER_THAN_STRAIGHT = 1.5
+
+
+@dataclass(frozen=True, slots=True)
+class ExportPort:
+    """A port to ship from, and the road to it from each start."""
+
+    row: Port
+    place: Place
+    roads: tuple[RoadDistance, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ArrivalPort:
+    """A port to arrive at, and the road on to the buyer; None where the price ends at the port.
+
+    Where a ferry lies on the way, `road` is what is driven before and after it. `is_there`: the port is the buyer's own town.
+    `onward_mi` is about how far it is from a port where the price ends, for the order of choices alone.
+    """
+
+    row: Port
+    place: Place
+    road: RoadDistance | None
+    crossing: Crossing | None = None
+    is_there: bool = False
+    onward_mi: int = 0
+
+    @property
+    def ferry(self) -> FerryAbroad | None:
+        """Return the ferry on the way to the buyer."""
+        ferry = self.crossing.ferry if self.crossing else None
+        assert ferry is None or isinstance(ferry, FerryAbroad), "the last leg takes no ferry of the home sheet"
+        return ferry
+
+
+@dataclass(frozen=True, slots=True)
+class Arrivals:
+    """The ports to arrive at, the rates of the last leg by trailer, and what must be said about them.
+
+    `every` is all ports of the rate book that vehicles may arrive at; `none` says why none of them serves the buyer, `why` what
+    is missing where the price ends at a port.
+    """
+
+    ports: tuple[ArrivalPort, ...]
+    on_carriage: tuple[OnCarriage, ...]
+    every: tuple[Port, ...]
+    note: str = ""
+    none: str = ""
+    why: str = ""
+
+    @property
+    def arrive(self) -> bool:
+        """Return whether the price goes on from the port to the buyer, or the port is the buyer's own town."""
+        return bool(self.on_carriage) or (bool(self.ports) and all(port.is_there for port in self.ports))
+
+
+def export_ports(book: RateBook, starts: Sequence[Place]) -> Iterator[ExportPort]:
+    """Yield every port that ships and that roads join to all starts, within the reach that the rate book sets."""
+    rules = factor_rules(book)
+    for row in book.ports:
+        if not row.exports:
+            continue
+        place = port_place(row)
+        if not all(road_reach(start, place).reached for start in starts):
+            continue
+        roads = tuple(road_distance(start, place, rules, lanes=lane_table()) for start in starts)
+        if max(road.miles for road in roads) <= book.pricing.farthest_export_port_mi:
+            yield ExportPort(row, place, roads)
+
+
+def arrival_ports(book: RateBook, to: Place, shut: Collection[str] = ()) -> Arrivals:
+    """Return the sensible ports for a buyer: those that roads join, nearest first, else those from which a ferry of the sheet
+    Ferries abroad goes on, else the nearest of the country. A country's own ports and its gateways come before all others, and
+    no way on passes a country that is `shut`.
+    """
+    # Ships do not bring a vehicle to where it left: ports that ship are no ports of arrival.
+    every = tuple(row for row in book.ports if (row.roro or row.container) and not row.exports)
+    rows = [row for row in every if row.country.upper() not in shut and embargo_on(port_place(row)) is None]
+    rates = tuple(row for row in book.on_carriage if row.country.upper() == to.country)
+    groups = [_nearest_first(to, group) for group in customary_ports(book, to, rows)]
+    joined = [[row for row in group[:_ROADS_TRIED] if road_reach(port_place(row), to).reached] for group in groups]
+    passable = [[row for row in group if is_passable(row.country.upper(), to.country, shut)] for group in joined]
+    by_road = next((group for group in passable if group), [])
+    if rates:
+        found = tuple(_by_road(book, to, by_road))
+        if not found and not by_road:
+            found = next(
+                (by_ferry for group in groups if (by_ferry := tuple(_by_ferry(book, to, group[:_ROADS_TRIED])))), ()
+            )
+        if found:
+            return Arrivals(found, rates, every)
+    own = [row for row in groups[0] if row.country.upper() == to.country]
+    blocked = [row for group in joined for row in group]
+    if not by_road and not own and blocked:
+        return Arrivals((), (), every, none=_through_held(book, to, blocked[0], shut))
+    near = by_road or own or [row for row in groups[-1][:1] if _straight_mi(to, [row])[0] <= FARTHEST_WITHOUT_ROAD_MI]
+    if not near:
+        return Arrivals((), (), every, none=_no_port(to, groups[-1]))
+    return _to_the_port(book, to, near, every, has_rates=bool(rates), is_joined=bool(by_road))
+
+
+def _to_the_port(
+    book: RateBook, to: Place, near: Sequence[Port], every: tuple[Port, ...], *, has_rates: bool, is_joined: bool
+) -> Arrivals:
+    """Return the ports at which the price ends: those of the buyer's own town, where there are any, and then it has arrived."""
+    rules = factor_rules(book)
+    there = [
+        row for row in near if row.country.upper() == to.country and _straight_mi(to, [row])[0] <= ARRIVED_WITHIN_MI
+    ]
+    if there and is_joined:
+        return Arrivals(tuple(ArrivalPort(row, port_place(row), None, is_there=True) for row in there), (), every)
+    ports = []
+    for row in near[:_PORTS_WITHOUT_ROAD]:
+        road = _road(port_place(row), to, rules) if is_joined else None
+        beyond = road.miles if road else int(_straight_mi(to, [row])[0] * _LONGER_THAN_STRAIGHT)
+        ports.append(ArrivalPort(row, port_place(row), None, onward_mi=beyond))
+    why = (
+        f"the rate book has no carriage by road in {country_name(to.country)}"
+        if is_joined and not has_rates
+        else f"no road leads from a port of the rate book to {to.name}, and no ferry of its sheet Ferries abroad"
+    )
+    names = " or ".join(port.row.name for port in ports)
+    note = f"Priced to the port of arrival only ({names}): {why}. The way on is not in the price."
+    return Arrivals(tuple(ports), (), every, note, why=why)
+
+
+def port_place(row: Port) -> Place:
+    """Return a port of the rate book as a place, with the state that the table of ports has for it."""
+    known = find_port(row.port)
+    return Place(
+        name=row.name,
+        kind="port",
+        country=row.country.upper(),
+        subdivision=known.subdivision if known else "",
+        latitude=row.latitude,
+        longitude=row.longitude,
+        found_by=f"UN/LOCODE {row.port.upper()}",
+    )
+
+
+def _by_road(book: RateBook, to: Place, rows: Sequence[Port]) -> Iterator[ArrivalPort]:
+    """Yield the nearest ports with their roads; a port without a road factor is no answer to anybody."""
+    rules = factor_rules(book)
+    roads = ((row, _road(port_place(row), to, rules)) for row in rows)
+    yield from _nearest([ArrivalPort(row, port_place(row), road) for row, road in roads if road is not None])
+
+
+def _by_ferry(book: RateBook, to: Place, rows: Sequence[Port]) -> Iterator[ArrivalPort]:
+    """Yield the ports from which a ferry leads to the buyer, those with the shortest roads before and after it."""
+    rules = factor_rules(book)
+    found = []
+    for row in rows:
+        port = port_place(row)
+        with suppress(NoAnswer):
+            crossing = crossing_between(book.ferries_abroad, port, to, rules)
+            if crossing is not None:
+                found.append(ArrivalPort(row, port, road_with_crossing(crossing, port, to), crossing))
+    yield from _nearest(found)
+
+
+def _nearest(found: Sequence[ArrivalPort]) -> Iterator[ArrivalPort]:
+    """Yield the ports with the shortest roads to the buyer, and those not much farther."""
+    ordered = sorted(found, key=_driven)[:MOST_ARRIVAL_PORTS]
+    for port in ordered:
+        if _driven(port) <= _driven(ordered[0]) + FARTHER_THAN_NEAREST_MI:
+            yield port
+
+
+def _driven(port: ArrivalPort) -> int:
+    return port.road.miles if port.road else 0
+
+
+def _road(port: Place, to: Place, rules: Sequence[FactorRule]) -> RoadDistance | None:
+    try:
+        return road_distance(port, to, rules, lanes=lane_table())
+    except NoAnswer:
+        return None
+
+
+def _straight_mi(to: Place, rows: Sequence[Port]) -> np.ndarray:
+    return great_circle_mi_columns(
+        latitude_a=to.latitude,
+        longitude_a=to.longitude,
+        latitude_b=np.array([row.latitude for row in rows], dtype=np.float64),
+        longitude_b=np.array([row.longitude for row in rows], dtype=np.float64),
+    )
+
+
+def _nearest_first(to: Place, rows: Sequence[Port]) -> list[Port]:
+    return [rows[int(number)] for number in np.argsort(_straight_mi(to, rows), kind="stable")]
+
+
+def _through_held(book: RateBook, to: Place, port: Port, shut: Collection[str]) -> str:
+    """Return why no way by road leads on, as a sentence: which countries the customary ways lead through, else the shortest."""
+    gateways = {row.port.upper() for row in book.gateways if row.country.upper() == to.country}
+    held = {row.country.upper() for row in book.ports if row.port.upper() in gateways} & set(shut)
+    names = sorted(map(country_name, held or in_the_way(port.country.upper(), to.country, shut)))
+    return (
+        f"every way by road to {to.name} that hauliers take leads through {' and '.join(names) or 'a country'}, which the "
+        "rate book holds: whoever answers for export compliance can release what is merely held (--released-by)"
+    )
+
+
+def _no_port(to: Place, rows: Sequence[Port]) -> str:
+    """Return why no port serves the buyer; `rows` are the ports, nearest first."""
+    if not rows:
+        return f"{to.name} is reached by sea, and the rate book has no ports (overseas.xlsx)"
+    return (
+        f"no port of the rate book serves {to.name}: the nearest is {rows[0].name}, {rows[0].country}, "
+        f"{_straight_mi(to, rows[:1])[0]:,.0f} miles in a straight line"
+    )

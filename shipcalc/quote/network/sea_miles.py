@@ -1,0 +1,34 @@
+"""Nautical miles between the ports of a shipment: one search for each export port and set of closed passages, kept."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from shipcalc.places.sea.kept import LatLon, kept_sea_distances
+from shipcalc.places.sea.miles import SeaDistances
+from shipcalc.ratebook.rows.overseas import Port
+
+
+@dataclass(slots=True)
+class SeaMiles:
+    """The miles from ports to ports. A search reaches every port of the rate book at once: the next buyer's are known already."""
+
+    every: Sequence[Port]
+    _points: tuple[LatLon, ...] = field(init=False)
+    _position: dict[LatLon, int] = field(init=False)
+    _found: dict[tuple[LatLon, tuple[str, ...]], SeaDistances] = field(init=False, default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self._points = tuple(dict.fromkeys(_at(port) for port in self.every))
+        self._position = {point: number for number, point in enumerate(self._points)}
+
+    def between(self, export: Port, arrival: Port, avoids: Sequence[str]) -> tuple[float, tuple[str, ...]]:
+        """Return nautical miles (infinite where there is no way) and the passages in the order sailed."""
+        asked = (_at(export), tuple(sorted(name.casefold() for name in avoids)))
+        if asked not in self._found:
+            self._found[asked] = kept_sea_distances(asked[0], self._points, asked[1])
+        at, found = self._position[_at(arrival)], self._found[asked]
+        return float(found.nmi[at]), found.passages[at]
+
+
+def _at(port: Port) -> LatLon:
+    return port.latitude, port.longitude

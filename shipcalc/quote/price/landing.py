@@ -1,0 +1,152 @@
+"""What the buyer's customs may ask, as columns over all ways: each vehicle on its own value and its share of the carriage.
+
+Carriage is divided evenly among the vehicles. All of it is an estimate; the customs of the country decide.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import date
+
+import numpy as np
+
+from shipcalc.money import Int64, decimals
+from shipcalc.pricing.landed import Landed, age_in_years, applying_import_charges, import_lines, in_currency
+from shipcalc.pricing.lines import Line
+from shipcalc.quote.model import Treatment
+from shipcalc.quote.network.territory import NO_CUSTOMS, is_domestic
+from shipcalc.quote.price.exchange import rate_on
+from shipcalc.quote.request import Request
+from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.rows.imports import Country, ImportCharge
+from shipcalc.ratebook.rows.overseas_words import COST_STAGES
+from shipcalc.records import dataclass
+
+STAGE = "duty and tax"
+TO_THE_SHIP = COST_STAGES[: COST_STAGES.index("main carriage")]
+ONWARD = COST_STAGES[COST_STAGES.index("destination terminal") : COST_STAGES.index("import clearance")]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Import:
+    """One treatment by the customs: for each vehicle its lines over all ways (1, w), and their sum (w,)."""
+
+    treatment: Treatment
+    lines: tuple[tuple[Line, ...], ...]
+    total: Int64
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Imports:
+    """All treatments that may apply, the one that is counted first; nothing where the country's figures are not known."""
+
+    country: Country | None
+    treatments: tuple[Import, ...]
+    notes: tuple[str, ...] = ()
+    is_domestic: bool = False
+
+    @property
+    def collector_from_years(self) -> int | None:
+        """Return the age from which a vehicle may be a collector's piece; None where none of these is old enough."""
+        applies = self.country is not None and any(one.treatment == "collector" for one in self.treatments)
+        return self.country.collector_from_years if self.country is not None and applies else None
+
+
+def imports(request: Request, book: RateBook, amounts: Mapping[str, Int64], premium: Int64, *, as_of: date) -> Imports:
+    """Return what customs may ask, from the sum of each stage (w,) as it is paid and the premium of the cover (w,)."""
+    code = request.to.country
+    if is_domestic(code):
+        return Imports(None, (), (NO_CUSTOMS,), is_domestic=True)
+    country = next((row for row in book.countries if row.country.upper() == code), None)
+    ways = len(premium)
+    rows = [row for row in book.import_charges if row.country.upper() == code]
+    if country is None or not rows or any(vehicle.value_minor is None for vehicle in request.vehicles):
+        return Imports(country, (), tuple(_why_nothing(request, country, bool(rows))))
+    known, notes = _with_rates(rows, country, book, as_of)
+    landed = tuple(_landed(request, amounts, premium, ways))
+    found = [
+        _import(request, known, landed, book, country, treatment, as_of)
+        for treatment in _treatments(request, country, as_of)
+    ]
+    return Imports(country, tuple(found), notes)
+
+
+def _why_nothing(request: Request, country: Country | None, has_rows: bool) -> Iterator[str]:
+    code = request.to.country
+    if country is None:
+        yield f"The rate book has no row for {code}: its duty and tax are not in this quote. Ask a customs broker there."
+    elif not has_rows:
+        yield f"The rate book has no duty and tax for {country.name}: they are not in this quote. Ask a customs broker there."
+    else:
+        yield "The value of a vehicle is not known, so duty and tax could not be estimated."
+
+
+def _treatments(request: Request, country: Country, day: date) -> Iterator[Treatment]:
+    yield "ordinary"
+    from_years = country.collector_from_years
+    if from_years is not None and any((age_in_years(v, day) or 0) >= from_years for v in request.vehicles):
+        yield "collector"
+
+
+def _import(
+    request: Request,
+    rows: Sequence[ImportCharge],
+    landed: Sequence[Landed],
+    book: RateBook,
+    country: Country,
+    treatment: Treatment,
+    day: date,
+) -> Import:
+    """Return one treatment; a vehicle too young to be a collector's piece is treated as ordinary in it."""
+    lines = []
+    for vehicle, its in zip(request.vehicles, landed, strict=True):
+        old_enough = (age_in_years(vehicle, day) or 0) >= (country.collector_from_years or 0)
+        own = treatment if treatment == "ordinary" or old_enough else "ordinary"
+        applying = applying_import_charges(rows, vehicle, country=request.to.country, treatment=own, day=day)
+        lines.append(import_lines(applying, its, local_minor=_local_minor(applying, country, book, day)))
+    zero: Int64 = np.zeros_like(landed[0].fob)
+    total = sum((line.amount[0] for its in lines for line in its), start=zero)
+    return Import(treatment, tuple(lines), total)
+
+
+def _landed(request: Request, amounts: Mapping[str, Int64], premium: Int64, ways: int) -> Iterator[Landed]:
+    zero: Int64 = np.zeros(ways, dtype=np.int64)
+
+    def together(stages: Sequence[str]) -> Int64:
+        return sum((amounts[stage] for stage in stages if stage in amounts), start=zero)
+
+    to_ship, freight, onward = together(TO_THE_SHIP), together(["main carriage"]), together(ONWARD)
+    count = len(request.vehicles)
+    for number, vehicle in enumerate(request.vehicles):
+
+        def share_of(sum_minor: Int64, number: int = number) -> Int64:
+            return sum_minor * (number + 1) // count - sum_minor * number // count
+
+        yield Landed(
+            fob=(vehicle.value_minor or 0) + share_of(to_ship),
+            freight=share_of(freight),
+            insurance=share_of(premium),
+            onward=share_of(onward),
+        )
+
+
+def _with_rates(
+    rows: Sequence[ImportCharge], country: Country, book: RateBook, day: date
+) -> tuple[tuple[ImportCharge, ...], tuple[str, ...]]:
+    """Return the rows that can be computed: sums in local currency need its rate."""
+    if country.currency.upper() == book.pricing.currency or rate_on(book, country.currency, day) is not None:
+        return tuple(rows), ()
+    known = tuple(row for row in rows if row.flat is None and row.above is None)
+    left = [row.label for row in rows if row not in known]
+    if not left:
+        return known, ()
+    return known, (
+        f"No rate of {country.currency.upper()} is in the rate book, so these are not counted: {', '.join(left)}.",
+    )
+
+
+def _local_minor(rows: Sequence[ImportCharge], country: Country, book: RateBook, day: date) -> Mapping[str, int]:
+    """Return the sums in local currency that rows name, by their code, in minor units of the quote's currency."""
+    rate = rate_on(book, country.currency, day)
+    units = rate.rate if rate else 1.0
+    sums = {row.code: row.flat if row.percent_ppm is None else row.above for row in rows}
+    places = decimals(book.pricing.currency)
+    return {code: in_currency(local, units, places) for code, local in sums.items() if local is not None}

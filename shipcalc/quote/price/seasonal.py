@@ -1,0 +1,65 @@
+"""What is charged and done only for ships that leave within a season of the year, such as treatment against stink bugs."""
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+
+import numpy as np
+
+from shipcalc.money import Int64
+from shipcalc.pricing.stage_charges import arises
+from shipcalc.quote.network.columns import Ways
+from shipcalc.quote.network.network import Network
+from shipcalc.quote.request import Request
+from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.rows.overseas import StageCharge
+from shipcalc.ratebook.rows.yearly import touches_yearly
+from shipcalc.schedule.voyage import NEVER
+
+
+def seasonal_rows(book: RateBook) -> tuple[StageCharge, ...]:
+    """Return the charges by stage that only hold in a season."""
+    return tuple(row for row in book.stage_charges if row.season_from is not None and row.season_to is not None)
+
+
+def leaves_in_season(
+    row: StageCharge, request: Request, network: Network, ways: Ways, earliest: Int64, latest: Int64
+) -> np.ndarray:
+    """Return for which ways (w,) a seasonal charge arises: those by ship, whose sailing may fall into the season.
+
+    `earliest` and `latest` are the ordinals of the day of sailing: what counts is the day it is shipped on board.
+    """
+    assert row.season_from is not None, "asked only of seasonal rows"
+    assert row.season_to is not None, "asked only of seasonal rows"
+    modes = [
+        arises(row, request.vehicles, mode=crossing.load.mode, to_country=request.to.country)
+        for crossing in network.crossings
+    ]
+    found = np.array([*modes, False])[ways.crossing] & (latest < NEVER // 2)
+    pairs, pair_of = np.unique(np.stack([earliest, latest]), axis=1, return_inverse=True)
+    inside = [_touches(row, int(first), int(last)) for first, last in pairs.T]
+    return found & np.array(inside, dtype=np.bool_)[pair_of.reshape(-1)]
+
+
+def _touches(row: StageCharge, first: int, last: int) -> bool:
+    if last >= NEVER // 2 or row.season_from is None or row.season_to is None:
+        return False
+    return touches_yearly((date.fromordinal(first), date.fromordinal(last)), row.season_from, row.season_to)
+
+
+def days_before_the_ship(
+    request: Request, book: RateBook, network: Network, ways: Ways, earliest: Int64, latest: Int64
+) -> Int64:
+    """Return how many days later every way (w,) is ready for its ship, since something is done to it in that season."""
+    days: Int64 = np.zeros(len(ways), dtype=np.int64)
+    for row in seasonal_rows(book):
+        if row.takes_days:
+            where = leaves_in_season(row, request, network, ways, earliest, latest)
+            days = np.where(where, np.maximum(days, row.takes_days), days)
+    return days
+
+
+def told_of(way: int, book: RateBook, masks: Sequence[np.ndarray]) -> Iterator[str]:
+    """Yield what is said above the price of a way for which seasonal charges arise."""
+    for row, mask in zip(seasonal_rows(book), masks, strict=True):
+        if mask[way] and row.said:
+            yield row.said

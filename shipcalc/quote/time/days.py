@@ -1,0 +1,247 @@
+"""When every way gets there, as columns of days: truck to the terminal, sailing, arrival, release, the last leg."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date, timedelta
+from functools import lru_cache
+
+import numpy as np
+
+from shipcalc.money import Int64
+from shipcalc.pricing.areas import extra_days
+from shipcalc.pricing.ocean import SeaService
+from shipcalc.quote.network.columns import Crossing, Ways
+from shipcalc.quote.network.network import Network
+from shipcalc.quote.network.ports import ArrivalPort
+from shipcalc.quote.network.trucks import miles_a_day, pickup_days, service_dates, trailer_of
+from shipcalc.quote.price.seasonal import days_before_the_ship
+from shipcalc.quote.request import Request
+from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.rows.overseas import OceanService, OnCarriage, Port
+from shipcalc.ratebook.rows.overseas_words import WEEK
+from shipcalc.records import dataclass
+from shipcalc.schedule.road import RoadDates, Window, pickup_window
+from shipcalc.schedule.road import driving_days as road_days
+from shipcalc.schedule.voyage import (
+    NEVER,
+    Sailings,
+    Terminal,
+    days_at_sea,
+    late_days,
+    plus_working_days_columns,
+    sailing_table,
+)
+from shipcalc.schedule.working_days import YARD, Calendar, plus_working_days, working_day_from
+
+# Clearing a border by road (common practice, no source).
+BORDER_WORKING_DAYS = 1
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Span:
+    """The earliest and the latest day of a step over all ways (w,)."""
+
+    earliest: Int64
+    latest: Int64
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Days:
+    """Every step over all ways, as ordinals; where there is no ship, terminal to arrival are the days of the truck."""
+
+    terminal: Span
+    cutoff: Span
+    sailing: Span
+    arrival: Span
+    release: Span
+    delivery: Span
+
+    @property
+    def possible(self) -> np.ndarray:
+        """Return which ways get there at all: a list of sailings may have ended."""
+        return self.sailing.latest < NEVER // 2
+
+
+def days(request: Request, book: RateBook, network: Network, ways: Ways) -> Days:
+    """Return when every way gets there."""
+    trucks = _truck_days(request, book, network)
+    at = (ways.truck, ways.export)
+    terminal = Span(trucks.earliest[at], trucks.latest[at])
+    sailing, cutoff = _sailings(request, network, ways, trucks)
+    held = days_before_the_ship(request, book, network, ways, sailing.earliest, sailing.latest)
+    for more in np.unique(held[held > 0]).tolist():
+        ready = Span(trucks.earliest + more, trucks.latest + more)
+        later = _sailings(request, network, ways, ready)
+        sailing, cutoff = (
+            _where(held == more, one, other) for one, other in zip(later, (sailing, cutoff), strict=True)
+        )
+    at_sea, late = _days_at_sea(network, ways)
+    arrival = _plus(sailing, at_sea, late)
+    release = Span(*(_released(network, ways, day, request.to.country) for day in (arrival.earliest, arrival.latest)))
+    drive, spare = _last_leg(network, ways)
+    delivery = Span(release.earliest + drive, release.latest + drive + spare)
+    return Days(terminal, cutoff, sailing, arrival, release, delivery)
+
+
+def _where(mask: np.ndarray, one: Span, other: Span) -> Span:
+    return Span(np.where(mask, one.earliest, other.earliest), np.where(mask, one.latest, other.latest))
+
+
+def calendar_of(port: Port) -> Calendar:
+    """Return when a terminal works: not on its days off, nor on the public holidays of its country."""
+    return _calendar(port.country.upper(), port.days_off)
+
+
+@lru_cache(maxsize=1_024)
+def _calendar(country: str, days_off: tuple[str, ...]) -> Calendar:
+    names = {name.casefold() for name in days_off}
+    off = {number for number, day in enumerate(WEEK) if day.casefold() in names}
+    return Calendar(weekdays=frozenset(range(7)) - off, country=country)
+
+
+def last_free_day(port: Port, came: date) -> date:
+    """Return the last day on which a vehicle that came into the terminal stands there free of storage."""
+    if port.free_days_count == "working":
+        return plus_working_days(came, port.free_days, calendar_of(port))
+    return came + timedelta(days=port.free_days)
+
+
+def terminal_of(port: Port) -> Terminal:
+    """Return when a port's terminal takes vehicles in."""
+    return Terminal(
+        calendar=calendar_of(port),
+        cutoff_days=port.cutoff_days,
+        document_hours=port.document_hours,
+        loading_hours=port.loading_hours,
+        hours_kind="business" if port.document_hours_count == "business" else "clock",
+    )
+
+
+def sailings_of(row: OceanService) -> Sailings:
+    """Return when a service sails."""
+    return Sailings(first=row.first_sailing, every_days=row.sails_every_days, listed=_listed(row))
+
+
+def _listed(row: OceanService) -> tuple[date, ...]:
+    return tuple(date.fromisoformat(day) for day in row.sailings)
+
+
+def truck_dates(truck: int, export: int, request: Request, book: RateBook, network: Network) -> RoadDates:
+    """Return the dates of one truck service to an export port, or to the buyer for -1, which waits for the border's 72 hours."""
+    lanes = network.lane_of(export)
+    miles, extra = network.trip.lanes.miles[lanes].max(), extra_days(book.areas, network.trip.lanes)[lanes].max()
+    dates = service_dates(network.services[truck], int(miles), int(extra), request, book)
+    if export >= 0:
+        return dates
+    pickup = _border_window(dates.pickup, network)
+    waited = tuple(after - before for after, before in zip(pickup, dates.pickup, strict=True))
+    return replace(dates, pickup=pickup, delivery=(dates.delivery[0] + waited[0], dates.delivery[1] + waited[1]))
+
+
+def _border_window(pickup: Window, network: Network) -> Window:
+    """Return the days of pickup of a truck that drives over the border: none before the papers' 72 hours are over."""
+    if network.leaves_from is None:
+        return pickup
+    first = working_day_from(network.leaves_from, YARD)
+    return max(pickup[0], first), max(pickup[1], first)
+
+
+def _truck_days(request: Request, book: RateBook, network: Network) -> Span:
+    """Return the days of `truck_dates` on which each truck service (down) is at each end (across, the buyer last)."""
+    lanes = [network.lane_of(end) for end in network.ends]
+    miles, extra = network.trip.lanes.miles[lanes].max(axis=1), extra_days(book.areas, network.trip.lanes)[lanes]
+    paces = np.array([miles_a_day(service, book) for service in network.services], dtype=np.int64)
+    driving = road_days(miles, book.pricing.road_speed_mph, paces)
+    windows = [pickup_window(request.ready, *pickup_days(service, request)) for service in network.services]
+    first, last = (_by_end(windows, end, network) for end in (0, 1))
+    spare = np.array([[service.row.spare_days] for service in network.services], dtype=np.int64)
+    return Span(first + driving, last + driving + spare + extra.max(axis=1))
+
+
+def _by_end(windows: Sequence[Window], which: int, network: Network) -> Int64:
+    """Return the first (0) or the last (1) day of pickup of each truck service (down) for each end (across)."""
+    each = [
+        [(window if end >= 0 else _border_window(window, network))[which].toordinal() for end in network.ends]
+        for window in windows
+    ]
+    return np.array(each, dtype=np.int64).reshape(len(windows), len(network.ends))
+
+
+def _sailings(request: Request, network: Network, ways: Ways, trucks: Span) -> tuple[Span, Span]:
+    """Return the sailing that a vehicle is in time for, and its cut-off; by road alone both are the truck's own days."""
+    lanes, count = network.sea, len(trucks.earliest)
+    arrives = np.concatenate([trucks.earliest, trucks.latest])
+    leaves = lanes.crossing * (len(network.exports) + 1) + lanes.export
+    pair, first_of, pair_of = np.unique(leaves, return_index=True, return_inverse=True)
+    found: Int64 = np.zeros((len(pair) + 1, 2, 2 * count), dtype=np.int64)
+    known: dict[tuple[SeaService, int], tuple[Int64, Int64]] = {}  # the loads of one ship sail together
+    for number, lane in enumerate(first_of.tolist()):
+        export, ship = int(lanes.export[lane]), network.crossings[int(lanes.crossing[lane])].service
+        if (ship, export) not in known:
+            table = sailing_table(sailings_of(ship.row), terminal_of(network.exports[export].row), request.ready)
+            known[ship, export] = table.next_for(arrives[:, export])
+        found[number] = known[ship, export]
+    if network.has_direct:
+        found[-1] = arrives[:, -1]
+    at = np.append(pair_of, len(pair))[ways.sea_lane]
+    sailing, cutoff = (Span(found[at, step, ways.truck], found[at, step, count + ways.truck]) for step in (0, 1))
+    return sailing, cutoff
+
+
+def _days_at_sea(network: Network, ways: Ways) -> tuple[Int64, Int64]:
+    """Return the days from sailing to arrival on every way, and how many more they may be."""
+    none: Int64 = np.zeros(1, dtype=np.int64)
+    reckoned = [_reckoned(crossing) for crossing in network.crossings]
+    late = [
+        late_days(own, crossing.service.row.late_ppm) for own, crossing in zip(reckoned, network.crossings, strict=True)
+    ]
+    return np.concatenate([*reckoned, none])[ways.sea_lane], np.concatenate([*late, none])[ways.sea_lane]
+
+
+def _reckoned(crossing: Crossing) -> Int64:
+    row = crossing.service.row
+    return days_at_sea(crossing.nmi, knots=row.knots, port_days=row.port_days, canals=crossing.canals)
+
+
+def _plus(span: Span, more: Int64, late: Int64) -> Span:
+    earliest, latest = (np.where(day == NEVER, NEVER // 2, day) + more for day in (span.earliest, span.latest))
+    return Span(earliest, latest + late)
+
+
+def _released(network: Network, ways: Ways, arrived: Int64, country: str) -> Int64:
+    released = arrived.copy()
+    for number, port in enumerate(network.arrivals.ports):
+        where = np.flatnonzero((ways.arrival == number) & (arrived < NEVER // 2))
+        released[where] = plus_working_days_columns(arrived[where], port.row.clearance_days, calendar_of(port.row))
+    by_road = np.flatnonzero(ways.arrival < 0)
+    abroad = Calendar(weekdays=frozenset(range(5)), country=country)
+    released[by_road] = plus_working_days_columns(arrived[by_road], BORDER_WORKING_DAYS, abroad)
+    return released
+
+
+def _last_leg(network: Network, ways: Ways) -> tuple[Int64, Int64]:
+    """Return the days of driving and crossing and the days of waiting of the last leg; none where the price ends at the port."""
+    trailers = np.array([trailer_of(service) for service in network.services])[ways.truck]
+    drive: Int64 = np.zeros(len(ways), dtype=np.int64)
+    spare: Int64 = np.zeros(len(ways), dtype=np.int64)
+    rates = network.arrivals.on_carriage
+    for trailer in dict.fromkeys(trailers.tolist()):
+        row = on_carriage_by(rates, trailer)
+        if row is None:
+            continue
+        ports = [(driving_days(row, port), port.ferry) for port in network.arrivals.ports]
+        each = np.array([driven + (ferry.crossing_days if ferry else 0) for driven, ferry in ports], dtype=np.int64)
+        waiting = np.array([row.spare_days + (ferry.extra_days if ferry else 0) for _, ferry in ports], dtype=np.int64)
+        where = np.flatnonzero((ways.arrival >= 0) & (trailers == trailer))
+        drive[where], spare[where] = each[ways.arrival[where]], waiting[ways.arrival[where]]
+    return drive, spare
+
+
+def on_carriage_by(rows: Sequence[OnCarriage], trailer: str) -> OnCarriage | None:
+    """Return the rates of the last leg by a kind of trailer, by the other kind where the country has only that."""
+    return next((row for row in rows if row.trailer == trailer), rows[0] if rows else None)
+
+
+def driving_days(row: OnCarriage, port: ArrivalPort) -> int:
+    """Return the days from the port to the buyer, started days counted whole."""
+    return -(-port.road.miles // max(row.miles_a_day, 1)) if port.road else 0

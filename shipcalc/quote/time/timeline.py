@@ -1,0 +1,154 @@
+"""The dates of one way: what the buyer is told step by step, what the papers are dated by, and what a missed cut-off costs."""
+
+from collections.abc import Mapping
+from datetime import date, timedelta
+
+from shipcalc.money import with_code
+from shipcalc.pricing.ports import storage_minor
+from shipcalc.quote.model import Dates, Milestone, Window
+from shipcalc.quote.network.columns import Ways
+from shipcalc.quote.network.network import Network
+from shipcalc.quote.network.territory import is_domestic
+from shipcalc.quote.request import Request
+from shipcalc.quote.time.days import Days, Span, last_free_day, truck_dates
+from shipcalc.quote.time.days_in_words import day_in_words
+from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.rows.overseas import Port
+from shipcalc.records import dataclass
+from shipcalc.schedule.road import RoadDates
+
+BORDER_WAIT = "Not before its papers have been with customs at the border for 72 hours."
+
+
+@dataclass(frozen=True, slots=True)
+class Timeline:
+    """The dates, the windows of every stage for the papers, and warnings."""
+
+    dates: Dates
+    stages: Mapping[str, Window]
+    warnings: tuple[str, ...]
+
+
+def timeline(
+    way: int, request: Request, book: RateBook, network: Network, ways: Ways, days: Days, *, agreed: date
+) -> Timeline:
+    """Return the dates of one way. A vehicle is picked up no earlier than its free days in the terminal need."""
+    truck = truck_dates(int(ways.truck[way]), int(ways.export[way]), request, book, network)
+    assert truck.delivery == _window(days.terminal, way), "the truck's days are those that were compared"
+    begun = {"agreed": (agreed, agreed), "ready": (request.ready, request.ready)}
+    if ways.export[way] < 0:
+        waits = network.leaves_from is not None and network.leaves_from > request.ready
+        return _over_the_border(truck, begun, _window(days.release, way), _window(days.delivery, way), waits)
+    return _over_the_sea(way, request, book, network, ways, days, truck, begun)
+
+
+def _over_the_border(
+    truck: RoadDates, begun: Mapping[str, Window], release: Window, delivery: Window, waits: bool
+) -> Timeline:
+    steps = (
+        _step("Ready at the yard", begun["ready"], "ready"),
+        _step("Picked up", truck.pickup, "pickup", BORDER_WAIT if waits else ""),
+        _step("Across the border", truck.delivery, "arrival", office_note=truck.note),
+        _step("Delivered", delivery, "delivery"),
+    )
+    stages = {**begun, "pickup": truck.pickup, "arrival": truck.delivery, "release": release}
+    return Timeline(Dates(pickup=truck.pickup, delivery=delivery, timeline=steps), _ended(stages, delivery), ())
+
+
+def _over_the_sea(
+    way: int,
+    request: Request,
+    book: RateBook,
+    network: Network,
+    ways: Ways,
+    days: Days,
+    truck: RoadDates,
+    begun: Mapping[str, Window],
+) -> Timeline:
+    port = network.exports[int(ways.export[way])].row
+    crossing = network.crossings[int(ways.crossing[way])]
+    arrival_port = network.arrivals.ports[int(ways.arrival[way])]
+    terminal, cutoff, sailing = (_window(span, way) for span in (days.terminal, days.cutoff, days.sailing))
+    arrival, release, delivery = (_window(span, way) for span in (days.arrival, days.release, days.delivery))
+    held = _days_held(port, terminal[0], cutoff[0])
+    pickup, terminal = _held_back(truck.pickup, held), _held_back(terminal, held)
+    nmi = int(crossing.nmi[int(ways.lane[way])])
+    at_sea = _at_sea_note(nmi, crossing.service.row.knots, (arrival[1] - arrival[0]) - (sailing[1] - sailing[0]))
+    there = "Delivered" if arrival_port.road else f"Ready to be collected in {arrival_port.row.name}"
+    released = "Released at the port" if is_domestic(request.to.country) else "Cleared by customs"
+    ferry = f"Over the {arrival_port.ferry.ferry}." if arrival_port.ferry else ""
+    cleared = f"{arrival_port.row.clearance_days} working days, an estimate."
+    steps = (
+        _step("Ready at the yard", begun["ready"], "ready"),
+        _step("Picked up", pickup, "pickup", _held_note(held)),
+        _step(f"In the terminal in {port.name}", terminal, "port", office_note=truck.note),
+        _step("Last day for the vehicle and its papers", cutoff, "cut-off", _papers_note(port)),
+        _step(f"Sails from {port.name}", sailing, "sailing"),
+        _step(f"Arrives in {arrival_port.row.name}", arrival, "arrival", at_sea),
+        _step(released, release, "release", cleared),
+        _step(there, delivery, "delivery", ferry),
+    )
+    stages = {step.stage: (step.earliest, step.latest) for step in steps}
+    warnings = tuple(_missed(port, cutoff, sailing, len(request.vehicles), book.pricing.currency))
+    return Timeline(
+        Dates(pickup=pickup, delivery=delivery, timeline=steps, held_days=held),
+        _ended({**begun, **stages}, delivery),
+        warnings,
+    )
+
+
+def _missed(port: Port, cutoff: Window, sailing: Window, vehicles: int, currency: str) -> list[str]:
+    """Return what happens where the window of arrival at the terminal reaches past a cut-off, and the storage it costs."""
+    if sailing[0] == sailing[1]:
+        return []
+    charged = (cutoff[1] - last_free_day(port, cutoff[0] + timedelta(days=1))).days
+    storage = storage_minor(port, max(charged, 0), vehicles)
+    costs = (
+        f"about {with_code(storage, currency)} of storage is then due in {port.name}, which is not in the price"
+        if storage
+        else f"that is within the {port.free_days} free days of {port.name}, or close to it: no storage is counted"
+    )
+    cutoff_day, ship, next_ship = (day_in_words(day) for day in (cutoff[0], *sailing))
+    return [
+        f"A truck that reaches {port.name} after {cutoff_day} misses the sailing of {ship}; the next is {next_ship}, and {costs}."
+    ]
+
+
+def _days_held(port: Port, terminal: date, cutoff: date) -> int:
+    """Return how many days later than it could a vehicle comes into the terminal, so that it stands there free of storage."""
+    held = 0
+    while last_free_day(port, terminal + timedelta(days=held)) < cutoff:
+        held += 1
+    return held
+
+
+def _held_note(days: int) -> str:
+    return f"Held in the yard for {days} days, so that no storage is due at the port." if days else ""
+
+
+def _at_sea_note(nmi: int, knots: float, late: timedelta) -> str:
+    told = f"{nmi:,} nautical miles at {knots:g} knots, with calls on the way"
+    return f"{told}; it may come up to {late.days} days later than reckoned." if late else f"{told}."
+
+
+def _papers_note(port: Port) -> str:
+    days = "clock hours" if port.document_hours_count == "clock" else "hours of working days"
+    loading = f"loading, which begins {port.loading_hours} hours before noon of the day it sails"
+    return f"{port.document_hours} {days} before {loading}."
+
+
+def _held_back(window: Window, days: int) -> Window:
+    first = window[0] + timedelta(days=days)
+    return first, max(window[1], first)
+
+
+def _step(what: str, window: Window, stage: str, note: str = "", office_note: str = "") -> Milestone:
+    return Milestone(what=what, earliest=window[0], latest=window[1], stage=stage, note=note, office_note=office_note)
+
+
+def _window(span: Span, way: int) -> Window:
+    return date.fromordinal(int(span.earliest[way])), date.fromordinal(int(span.latest[way]))
+
+
+def _ended(stages: Mapping[str, Window], delivery: Window) -> Mapping[str, Window]:
+    return {**stages, "delivery": delivery, "after delivery": (delivery[1], delivery[1])}

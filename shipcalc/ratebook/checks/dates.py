@@ -1,0 +1,37 @@
+"""What must be true of dates: of each row by itself, and against the book's own validity."""
+
+from collections.abc import Iterator
+
+from shipcalc.errors import Problem
+from shipcalc.ratebook.checks.remarks import fault, warning
+from shipcalc.ratebook.rows.imports import Hold
+from shipcalc.ratebook.rows.overseas import OceanService
+from shipcalc.ratebook.rows.rules import PricingRules
+from shipcalc.ratebook.rows.tables import Tables
+from shipcalc.ratebook.rows.trucking import Carrier, ExtraCharge
+
+
+def rows_end_after_they_begin(tables: Tables) -> Iterator[Problem]:
+    """A row's last day is not before its first."""
+    for row in _dated(tables):
+        if row.valid_from is not None and row.valid_to is not None and row.valid_to < row.valid_from:
+            message = f"the row ends on {row.valid_to}, before it begins on {row.valid_from}"
+            yield fault(row, "valid_to", message, "exchange the two dates or mend the year")
+
+
+def rows_meet_the_book(tables: Tables, rules: PricingRules) -> Iterator[Problem]:
+    """A row is valid on some day of the rate book, or it never counts."""
+    for row in _dated(tables):
+        if row.valid_to is not None and rules.valid_from is not None and row.valid_to < rules.valid_from:
+            message = f"the row ended on {row.valid_to}, before the rate book begins on {rules.valid_from}"
+            yield warning(row, "valid_to", message, "remove the row, or give it a later date")
+        elif row.valid_from is not None and rules.valid_to is not None and row.valid_from > rules.valid_to:
+            message = f"the row begins on {row.valid_from}, after the rate book ends on {rules.valid_to}"
+            yield warning(row, "valid_from", message, "mend the date, or let the rate book end later (sheet Pricing)")
+
+
+def _dated(tables: Tables) -> tuple[Carrier | ExtraCharge | OceanService | Hold, ...]:
+    return (*tables.carriers, *tables.extras, *tables.ocean, *tables.holds)
+
+
+CHECKS = (rows_end_after_they_begin,)

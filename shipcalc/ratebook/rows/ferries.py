@@ -1,0 +1,62 @@
+"""The sheet *Ferries* of `trucking.xlsx`: car ferries to places at home that no road reaches."""
+
+from datetime import date
+
+from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
+from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.records import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ferry(Row):
+    """One ferry between two terminals, each given by its ZIP; it serves the land that its second terminal is on."""
+
+    ferry: str = column(
+        "Ferry",
+        Kind.CODE,
+        "A name of its own; the buyer reads it as the label of the charge.",
+        example="Car ferry Hyannis – Nantucket",
+        required=True,
+    )
+    from_zip: str = column(
+        "From ZIP", Kind.ZIP, "The ZIP of the terminal that roads reach, kept as text.", example="02601", required=True
+    )
+    to_zip: str = column(
+        "To ZIP", Kind.ZIP, "The ZIP of the terminal on the island, kept as text.", example="02554", required=True
+    )
+    takes_vehicles: bool = column(
+        "Takes vehicles",
+        Kind.YES_NO,
+        "No: the row says that vehicles cannot go there by this ferry, and Remark says what to do instead.",
+        example="yes",
+        default=True,
+    )
+    amount_minor: int | None = column(
+        "Price ($)", Kind.MONEY, "For each vehicle carried, one way, the trailer's share included.", example="420"
+    )
+    crossing_nmi: float | None = column(
+        "Sea miles", Kind.FACTOR, "Nautical miles from terminal to terminal.", example="26"
+    )
+    crossing_hours: float | None = column("Hours", Kind.FACTOR, "How long the crossing takes.", example="2.25")
+    sailings: int | None = column("Sailings a day", Kind.WHOLE, "On an ordinary day; for the office.", example="3")
+    extra_days: int = column(
+        "Extra days",
+        Kind.WHOLE,
+        "Days added to the late end of the delivery window: waiting for a place on board.",
+        example="1",
+        default=1,
+    )
+    remark: str | None = column(
+        "Remark", Kind.TEXT, "What the office must know: seasons, bookings, permits.", example="Book the trailer early."
+    )
+    source: str | None = column(
+        "Source", Kind.TEXT, "Where the figures are from.", example="the carrier's tariff of 2026"
+    )
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
+    checked_on: date | None = column(
+        "Checked on",
+        Kind.DATE,
+        "The day of the copy that somebody read; blank unless it was read.",
+        example="2026-11-25",
+    )
