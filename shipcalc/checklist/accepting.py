@@ -16,6 +16,7 @@ from shipcalc.records import dataclass
 from shipcalc.schedule.border import first_departure
 from shipcalc.schedule.working_days import OFFICE, YARD, working_day_from, working_day_until
 
+_BEFORE_IT_LEAVES = frozenset(STAGES[: STAGES.index("pickup") + 1])
 _FROM_THE_CUTOFF_ON = ("cut-off", "sailing", "arrival", "release")
 
 
@@ -63,7 +64,7 @@ def _moments_from(
     was: Mapping[str, Window], day: date, quote: Quote, option: Option
 ) -> tuple[dict[str, Window], tuple[str, ...]]:
     ready = max(quote.ready, day)
-    shift = ready - quote.ready
+    shift = max(ready - quote.ready, _in_hand_late(option, day), timedelta(0))
     if "sailing" not in was and not is_domestic(quote.to.country):
         # The papers' 72 hours at the border count from the acceptance, however early the vehicle is ready.
         shift = max(shift, working_day_from(first_departure(day), YARD) - was["pickup"][0])
@@ -74,6 +75,16 @@ def _moments_from(
         later = {stage: _later(window, slip) for stage, window in was.items()}
         return {**later, "ready": (ready, ready), "pickup": _at_the_yard(was["pickup"], shift)}, ()
     return _to_the_ship(was, ready, max(shift - timedelta(days=option.dates.held_days), timedelta(0)))
+
+
+def _in_hand_late(option: Option, day: date) -> timedelta:
+    """Return how much later than quoted that comes which takes days and must be in hand before the vehicle leaves."""
+    waits = (
+        working_day_from(day + timedelta(days=task.takes_days), OFFICE) - task.due
+        for task in option.tasks
+        if task.takes_days and task.stage in _BEFORE_IT_LEAVES
+    )
+    return max(waits, default=timedelta(0))
 
 
 def _to_the_ship(was: Mapping[str, Window], ready: date, shift: timedelta) -> tuple[dict[str, Window], tuple[str, ...]]:

@@ -21,6 +21,7 @@ from shipcalc.quote.network.trucks import Candidate, candidates, find_trailer, s
 from shipcalc.quote.price.charges import line_charges, line_numbers, rounding_charge
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.deadline import check_in_time, late_reason, latest_ready
+from shipcalc.quote.time.lead_times import with_lead
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.trucking import DRIVEN
 from shipcalc.schedule.due import home_days
@@ -47,7 +48,8 @@ def answer_at_home(request: Request, book: RateBook, as_of: date) -> Answer:
             where="--term",
             remedy=f"leave it out, or give {HOME_TERM}",
         )
-    request = _to_insure(request, book.pricing.currency)
+    lead = with_lead(_to_insure(request, book.pricing.currency), book, as_of)
+    request = lead.request
     lanes = road_lanes(book, request.starts, request.to)
     starts = [lane.start for lane in lanes]
     lane_of = tuple(starts.index(start) for start in request.starts)
@@ -56,7 +58,7 @@ def answer_at_home(request: Request, book: RateBook, as_of: date) -> Answer:
     shown = choices(found, request.vehicles, book)
     index, reason = recommended(shown, request.vehicles, book)
     return Answer(
-        options=tuple(home_option(choice, request, book, lanes, lane_of, as_of) for choice in shown),
+        options=tuple(home_option(choice, request, book, lanes, lane_of, as_of, before=lead.said) for choice in shown),
         recommended=index,
         reason=reason,
         left_out=(*left_out, *late),
@@ -110,9 +112,16 @@ def _latest_ready(candidate: Candidate, request: Request, book: RateBook, lanes:
 
 
 def home_option(
-    choice: Choice, request: Request, book: RateBook, lanes: tuple[Lane, ...], lane_of: tuple[int, ...], as_of: date
+    choice: Choice,
+    request: Request,
+    book: RateBook,
+    lanes: tuple[Lane, ...],
+    lane_of: tuple[int, ...],
+    as_of: date,
+    *,
+    before: tuple[str, ...] = (),
 ) -> Option:
-    """Return one service as a choice: its lines, dates, papers and what is said about it."""
+    """Return one service as a choice: its lines, dates, papers and what is said about it; `before`: above its price."""
     candidate, currency = choice.candidate, book.pricing.currency
     row = candidate.service.row
     charges = _charges(candidate, request, book, lane_of)
@@ -151,7 +160,11 @@ def home_option(
         tasks=tasks,
         included=holds[0],
         not_included=holds[1],
-        before_price=() if trailer else tuple(driven.before_driving(request.vehicles, lanes, lane_of)),
+        before_price=(
+            *title_warnings(request.vehicles),
+            *before,
+            *(() if trailer else driven.before_driving(request.vehicles, lanes, lane_of)),
+        ),
         warnings=(
             *(on_the_road(request.vehicles) if trailer else driven.DRIVING),
             *_warnings(candidate, request, book, is_covered=more is not None),
@@ -245,12 +258,9 @@ def _dates(candidate: Candidate, request: Request) -> Dates:
 
 def _warnings(candidate: Candidate, request: Request, book: RateBook, *, is_covered: bool) -> tuple[str, ...]:
     row, currency = candidate.service.row, book.pricing.currency
-    warnings = []
-    for vehicle in request.vehicles:
-        if vehicle.value_minor is not None and vehicle.value_minor > row.cover_minor and not is_covered:
-            warnings.append(
-                f"{vehicle.stock_number} is worth {with_code(vehicle.value_minor, currency)}, more than the cover of "
-                f"{with_code(row.cover_minor, currency)}: cover for the rest must be agreed in writing before pickup."
-            )
-        warnings += title_warnings(vehicle)
-    return tuple(warnings)
+    return tuple(
+        f"{vehicle.stock_number} is worth {with_code(vehicle.value_minor, currency)}, more than the cover of "
+        f"{with_code(row.cover_minor, currency)}: cover for the rest must be agreed in writing before pickup."
+        for vehicle in request.vehicles
+        if vehicle.value_minor is not None and vehicle.value_minor > row.cover_minor and not is_covered
+    )

@@ -30,6 +30,7 @@ from shipcalc.quote.explain.way_words import (
     country_notes,
     included,
     not_included,
+    titles_at_the_border,
     to_be_insured,
     way_warnings,
 )
@@ -64,7 +65,8 @@ def answer_overseas(request: Request, book: RateBook, as_of: date) -> Answer:
     released = check_holds(request, book, as_of)
     restricted, rules = entry_rules(request, book, as_of)
     lead = with_lead(request, book, as_of)
-    request, before = lead.request, (*restricted, *entry_unchecked(request, book), *lead.said)
+    titles = titles_at_the_border(request.vehicles)
+    request, before = lead.request, (*restricted, *entry_unchecked(request, book), *titles, *lead.said)
     found = find_ways(request, book, as_of)
     term_advice = advice(found.sums.term, by_container=False, overseas=not is_domestic(request.to.country))
     country = country_notes(found.sums.imports.country)

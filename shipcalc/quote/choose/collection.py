@@ -12,6 +12,7 @@ from shipcalc.quote.model import Also, Charge, Cost, Dates, Milestone, Option
 from shipcalc.quote.network.territory import is_domestic, is_filed, is_home
 from shipcalc.quote.price.added import AT_HOME, AT_THE_YARD
 from shipcalc.quote.request import Request
+from shipcalc.quote.time.lead_times import with_lead
 from shipcalc.ratebook.book import RateBook
 from shipcalc.schedule.due import home_days
 from shipcalc.schedule.road import RoadDates
@@ -49,6 +50,8 @@ LEFT_TO_THE_BUYER = (
 def collected(request: Request, book: RateBook, as_of: date) -> Option:
     """Return the choice of coming for it without carriage: the first working day after it is ready, paid for and signed over."""
     currency, overseas = book.pricing.currency, not is_domestic(request.to.country)
+    lead = with_lead(request, book, as_of, collected=True)
+    request = lead.request
     first = working_day_from(max(request.ready + timedelta(days=1), as_of + timedelta(days=PAID_AND_SIGNED)), YARD)
     window = (first, working_day_from(first + timedelta(days=FETCHED_WITHIN), YARD))
     way = Way(
@@ -115,14 +118,12 @@ def collected(request: Request, book: RateBook, as_of: date) -> Option:
         included=("The vehicle made ready and handed over at the yard, with its papers.",),
         not_included=LEFT_TO_THE_BUYER,
         arrives=False,
-        before_price=(EXPORTED_YOURSELF,) if overseas else (),
+        before_price=(*title_warnings(request.vehicles), *lead.said, *((EXPORTED_YOURSELF,) if overseas else ())),
         warnings=tuple(_warnings(request)),
     )
 
 
 def _warnings(request: Request) -> Iterator[str]:
-    for vehicle in request.vehicles:
-        yield from title_warnings(vehicle)
     yield PAPERS_AT_THE_YARD
     if any(not (vehicle.runs and vehicle.steers and vehicle.brakes) for vehicle in request.vehicles):
         yield NOT_DRIVEN

@@ -16,6 +16,7 @@ from shipcalc.quote.network.trucks import Candidate, candidates, trailer_of
 from shipcalc.quote.price.added import AT_HOME, passed_on, with_charges
 from shipcalc.quote.price.terms import find_term
 from shipcalc.quote.request import Request
+from shipcalc.quote.time.lead_times import with_lead
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.yards import Terminal
 from shipcalc.records import dataclass
@@ -31,6 +32,7 @@ class ToTerminal:
 
     row: Terminal
     request: Request
+    said: tuple[str, ...]
     candidate: Candidate
     lanes: tuple[Lane, ...]
     lane_of: tuple[int, ...]
@@ -55,7 +57,8 @@ def to_terminal(request: Request, book: RateBook, as_of: date, trailer: str | No
         return None
     row, place = near
     wishes = replace(request.wishes, lift_gate=False, limited_access=False)
-    there = replace(request, to=place, by=None, wishes=wishes)
+    lead = with_lead(replace(request, to=place, by=None, wishes=wishes), book, as_of)
+    there = lead.request
     try:
         lanes = road_lanes(book, there.starts, place)
         starts = [lane.start for lane in lanes]
@@ -71,13 +74,13 @@ def to_terminal(request: Request, book: RateBook, as_of: date, trailer: str | No
         if trailer_of(one.service) == trailer and (not served or one.service.row.carrier.casefold() in served)
     ]
     best = min(own, key=lambda one: one.total_minor, default=None)
-    return None if best is None else ToTerminal(row, there, best, lanes, lane_of, left)
+    return None if best is None else ToTerminal(row, there, lead.said, best, lanes, lane_of, left)
 
 
 def terminal_option(found: ToTerminal, book: RateBook, as_of: date) -> Option:
     """Return the way to the terminal as a choice; it does not arrive at the buyer's."""
     choice = Choice(found.candidate, ())
-    option = home_option(choice, found.request, book, found.lanes, found.lane_of, as_of)
+    option = home_option(choice, found.request, book, found.lanes, found.lane_of, as_of, before=found.said)
     row, days = found.row, found.row.free_days
     hours = f" ({row.hours})" if row.hours else ""
     free = f" It stands there free for {days} days; storage is asked after that." if days else ""

@@ -29,6 +29,7 @@ from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.imports import Country
 from shipcalc.ratebook.rows.overseas import MarineCover
+from shipcalc.vehicles.vehicle import Vehicle
 
 ANY_STEERING = "both"
 LOCAL_HAULIER = "a haulier of the country"
@@ -182,6 +183,21 @@ def country_notes(country: Country | None) -> Iterator[str]:
         yield f"{country.name}: steering {country.steering}."
 
 
+def titles_at_the_border(vehicles: Sequence[Vehicle]) -> Iterator[str]:
+    """Yield what a title that is not simply in hand means for leaving the country."""
+    for vehicle in vehicles:
+        if vehicle.title == "lien":
+            yield (
+                f"{vehicle.stock_number} has a lien: customs let it out only with the lienholder's written release "
+                "(19 CFR 192.2(b)), so get it first."
+            )
+        if vehicle.title in ("missing", "bill of sale only", "salvage"):
+            yield (
+                f"{vehicle.stock_number}: customs ask for the original title and copies (19 CFR 192.2); this one's papers need "
+                "to be cleared first."
+            )
+
+
 def way_warnings(way: int, request: Request, book: RateBook, found: Found, mode: str) -> Iterator[str]:
     """Yield what must be minded with one way."""
     row = found.network.services[int(found.ways.truck[way])].row
@@ -194,16 +210,6 @@ def way_warnings(way: int, request: Request, book: RateBook, found: Found, mode:
             yield (
                 f"{vehicle.stock_number} is worth {with_code(vehicle.value_minor, currency)}, more than the truck's cover of "
                 f"{with_code(row.cover_minor, currency)}: cover for the rest must be agreed in writing before pickup."
-            )
-        if vehicle.title == "lien":
-            yield (
-                f"{vehicle.stock_number} has a lien: customs let it out only with the lienholder's written release "
-                "(19 CFR 192.2(b)), so get it first."
-            )
-        if vehicle.title in ("missing", "bill of sale only", "salvage"):
-            yield (
-                f"{vehicle.stock_number}: customs ask for the original title and copies (19 CFR 192.2); this one's papers need "
-                "to be cleared first."
             )
     if cover is not None and cover[0].conditions != "A":
         yield (

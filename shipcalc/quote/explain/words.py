@@ -91,12 +91,13 @@ def not_included(request: Request, cover_minor: int, currency: str, *, covers_va
     return tuple(lines)
 
 
-def title_warnings(vehicle: Vehicle) -> Iterator[str]:
-    """Yield what a title that is not in hand means for handing the vehicle over."""
-    if vehicle.title == "lien":
-        yield f"{vehicle.stock_number} has a lien: it leaves only with the lienholder's release in hand."
-    if vehicle.title in ("missing", "bill of sale only"):
-        yield f"{vehicle.stock_number}: the title is not at hand; ask the buyer's state what it accepts."
+def title_warnings(vehicles: Sequence[Vehicle]) -> Iterator[str]:
+    """Yield what a title that is not in hand means for handing the vehicles over."""
+    for vehicle in vehicles:
+        if vehicle.title == "lien":
+            yield f"{vehicle.stock_number} has a lien: it leaves only with the lienholder's release in hand."
+        if vehicle.title in ("missing", "bill of sale only"):
+            yield f"{vehicle.stock_number}: the title is not at hand; ask the buyer's state what it accepts."
 
 
 def assumptions(request: Request, book: RateBook, lanes: Sequence[Lane]) -> Iterator[str]:

@@ -123,7 +123,10 @@ def arrival_ports(book: RateBook, to: Place, shut: Collection[str] = ()) -> Arri
             )
         if found:
             return Arrivals(found, rates, every)
-    own = [row for row in groups[0] if row.country.upper() == to.country]
+    gateways = {row.port.upper() for row in book.gateways if row.country.upper() == to.country}
+    own = [row for row in groups[0] if row.country.upper() == to.country] or [
+        row for row in groups[0] if row.port.upper() in gateways
+    ]
     blocked = [row for group in joined for row in group]
     if not by_road and not own and blocked:
         return Arrivals((), (), every, none=_through_held(book, to, blocked[0], shut))

@@ -118,6 +118,9 @@ def _road_factors_abroad(table: str) -> Iterator[RoadFactor]:
         why = f"{table}: the row of Europe stands in for roads across its borders"
         cells = {"from_place": country, "factor": lanes.EUROPE_FACTOR, "source": why, **SECOND_HAND}
         yield row(RoadFactor, cells)
+    for country in lanes.ACROSS_ELSEWHERE.split():
+        why = f"The median of the 26 countries of {table} stands in for roads across its borders"
+        yield row(RoadFactor, {"from_place": country, "factor": lanes.MEDIAN_FACTOR, "source": why, **SECOND_HAND})
 
 
 def _ferries() -> Iterator[Ferry]:

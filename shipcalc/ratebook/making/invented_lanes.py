@@ -86,14 +86,23 @@ SMALL_SAMPLES = ("EG", "FR", "NZ")
 
 # For the last leg abroad. The table's rows of England and of Europe stand for the countries there without a row of their own (and
 # for roads between two countries of Europe); elsewhere the median of its 26 countries stands for those without one.
-ENGLAND = ("GB", "IE")
+ENGLAND = ("GB", "GG", "IE", "IM", "JE")
 EUROPE_FACTOR = "1.46"
-EUROPE = "AD AL AT BA BE BG CH CY CZ DK EE FI FO GR HR IS LI LT LU LV MC MD ME MK MT NL NO PT RO RS SE SI SK SM"
+EUROPE = (
+    "AD AL AT AX BA BE BG CH CY CZ DK EE FI FO GR HR IS LI LT LU LV MC MD ME MK MT NL NO PT RO RS SE SI SK SM VA XK"
+)
 ACROSS_EUROPE = f"{EUROPE} DE ES FR GI HU IT PL"
 MEDIAN_FACTOR = "1.335"
 ELSEWHERE = (
     "AE AG AM AS AW BB BH BJ BM BN BS BW BZ CI CL CO CR CW DO DZ EC FJ GD GE GH GM GP GT GU HK HN IL JM JO KE KR KW KY LB LC "
-    "LK LS MA MO MP MQ MU MY MZ NA NC NI OM PA PE PF PH PK PR PY QA RE RW SC SG SN SV SZ TC TG TN TT TW TZ UG UY VI VN"
+    "LK LS MA MO MP MQ MU MY MZ NA NC NI OM PA PE PF PH PK PR PY QA RE RW SC SG SN SV SZ TC TG TN TT TW TZ UG UY VI VN "
+    "AF AO AZ BD BF BI BO BQ BT CD CF CG CK CM CV DJ DM EH ER ET FM GA GF GL GN GQ GW GY HT IQ KG KH KI KM KN KZ LA LR LY "
+    "MF MG MH ML MM MN MR MS MV MW NE NG NP NR NU PG PM PS SB SD SL SO SR SS ST SX SY TD TJ TL TM TO TV UZ VC VE VG VU WF "
+    "WS YE YT ZM ZW"
+)
+# Countries that the sea is reached from by roads over a border: the median stands in for those roads too.
+ACROSS_ELSEWHERE = (
+    "AF AM AZ BF BI BO BT BW CF ET EH GE KG KZ LA LS MF ML MN MW NE NP PS PY RW SS SZ TD TJ TM UG UZ ZM ZW"
 )
 
 # A lane whose road miles are known: Seattle to Boston.

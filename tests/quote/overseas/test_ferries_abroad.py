@@ -33,6 +33,9 @@ ISLANDS = {
     "Sapporo, Japan": "Car ferry Aomori – Hakodate",
     "Nanaimo, Canada": "Car ferry Vancouver – Nanaimo",
     "St. John's, Canada": "Car ferry North Sydney – Port aux Basques",
+    "Douglas, Isle of Man": "Car ferry Heysham – Douglas",
+    "Saint Peter Port, Guernsey": "Car ferry Poole – Saint Peter Port",
+    "Saint Helier, Jersey": "Car ferry Poole – Saint Helier",
 }
 # Islands that a bridge joins, or a ship of the book calls at: no ferry is asked for.
 WITHOUT_A_FERRY = (
