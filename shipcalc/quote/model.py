@@ -32,7 +32,10 @@ _CONFIG = {"alias_generator": json_name, "populate_by_name": True, "extra": "for
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wishes:
-    """What the buyer asks for beyond the place. `insure_for`: the cargo cover at home goes up to this sum for each vehicle."""
+    """What the buyer asks for beyond the place. `insure_for`: the cargo cover at home goes up to this sum for each vehicle.
+
+    `sailing`: only ships that leave on this day.
+    """
 
     trailer: Trailer | None = None
     lift_gate: bool = False
@@ -47,6 +50,7 @@ class Wishes:
     keep_until: date | None = None
     collect: bool = False
     terminal: bool = False
+    sailing: date | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
