@@ -13,6 +13,7 @@ from shipcalc.pricing.loading import loading_lines
 from shipcalc.pricing.loads import BY_TRUCK, Freight, Load, Mode, freight_of
 from shipcalc.pricing.ocean import charged_by, ocean_lines
 from shipcalc.pricing.on_carriage import on_carriage_lines
+from shipcalc.pricing.passages import has_surcharge, passage_lines
 from shipcalc.pricing.ports import arrival_port_lines, export_port_lines
 from shipcalc.pricing.stage_charges import stage_lines
 from shipcalc.pricing.truck import TruckPrice, truck_price
@@ -25,6 +26,7 @@ from shipcalc.quote.price.terms import Term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.loading import LoadingWay
+from shipcalc.ratebook.rows.ways import PassageState
 from shipcalc.records import dataclass
 
 TO_PORT, ALL_THE_WAY = "pre-carriage", "main carriage"
@@ -83,10 +85,11 @@ class Parts:
     last_leg: Mapping[str, Part]
     stages: Mapping[Load, Part]
     seasonal: tuple[Mapping[Load, Part], ...] = ()
+    passages: Sequence["SeaPart"] = ()
 
     def sea_of(self, sea_lane: int) -> Iterator[tuple[Part, int]]:
-        """Yield the parts that a sea lane is in, freight and loading, each with its column there."""
-        for sea in (*self.sea, *self.loading):
+        """Yield the parts that a sea lane is in, freight, loading and passages, each with its column there."""
+        for sea in (*self.sea, *self.loading, *self.passages):
             if sea_lane in sea.lanes:
                 yield sea.part, sea.lanes.index(sea_lane)
 
@@ -135,6 +138,7 @@ def price_parts(request: Request, book: RateBook, network: Network) -> Parts:
         seasonal=tuple(
             {load: stages(load.mode, load.containers, season) for load in loads} for season in range(len(seasonal))
         ),
+        passages=tuple(_passage_parts(network, request, book.passages, markup.ocean_ppm)),
     )
 
 
@@ -169,6 +173,17 @@ def _loading_parts(
         of_lane = network.sea.crossing[lanes]
         priced = partial(loading_lines, request.vehicles, services, of_lane, ways)
         yield SeaPart(Part(priced, markup_ppm), tuple(lanes.tolist()))
+
+
+def _passage_parts(
+    network: Network, request: Request, states: Sequence[PassageState], markup_ppm: int
+) -> Iterator[SeaPart]:
+    """Yield what lines ask for a passage, over the sea lanes that take it."""
+    taken = [names for crossing in network.crossings for names in crossing.passages]
+    for row in states:
+        lanes = tuple(number for number, names in enumerate(taken) if row.passage.casefold() in names)
+        if lanes and has_surcharge(row):
+            yield SeaPart(Part(partial(passage_lines, row, request.vehicles), markup_ppm), lanes)
 
 
 def stage_sums(
@@ -216,7 +231,7 @@ def add_between_ports(sums: "Paid", network: Network, parts: Parts) -> None:
         own = np.flatnonzero(lanes.load == number)
         sums.add_part(parts.export_ports[load], own, lanes.export[own])
         sums.add_part(parts.arrival_ports[load], own, lanes.arrival[own])
-    for sea in (*parts.sea, *parts.loading):
+    for sea in (*parts.sea, *parts.loading, *parts.passages):
         sums.add_part(sea.part, np.array(sea.lanes), np.arange(len(sea.lanes)))
 
 
