@@ -1,6 +1,7 @@
 """A block at home: the cheapest truck of each kind of trailer, by the same functions that a single quote is made of."""
 
 from collections.abc import Iterator, Sequence
+from datetime import date
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -21,6 +22,7 @@ from shipcalc.pricing.columns import Asked, LaneColumns, VehicleColumns, vehicle
 from shipcalc.pricing.lines import selling_markup
 from shipcalc.pricing.many import NO_PRICE, cheapest, many_prices
 from shipcalc.pricing.tariff import Service, Tariffs, compile_tariffs
+from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.network.distances import Lane, factor_rules, road_lanes
 from shipcalc.quote.network.territory import is_home
@@ -28,6 +30,7 @@ from shipcalc.quote.network.trucks import find_trailer, miles_a_day, service_dat
 from shipcalc.quote.request import Request
 from shipcalc.records import dataclass
 from shipcalc.schedule.road import driving_days
+from shipcalc.vehicles.vehicle import Vehicle
 
 if TYPE_CHECKING:
     from shipcalc.pricing.columns import AnyFerry
@@ -56,11 +59,11 @@ def answers_at_home(plan: Plan, block: Block) -> Answers:
     shape = (len(block.vehicles), len(block.places), len(plan.trailers))
     found = no_answers(shape, tuple(service.row.carrier for service in services))
     columns = vehicle_columns([plan.vehicles[number] for number in block.vehicles])
-    starts = [plan.starts[number] for number in block.vehicles]
-    for start in dict.fromkeys(starts):
-        rows = np.array([number for number, own in enumerate(starts) if own == start], dtype=np.int64)
+    setting_out = [(plan.starts[number], _ready(plan, number)) for number in block.vehicles]
+    for start, ready in dict.fromkeys(setting_out):
+        rows = np.array([number for number, own in enumerate(setting_out) if own == (start, ready)], dtype=np.int64)
         ends = _ends(plan, services, start, block.places)
-        _fill(found, rows, plan, tariffs, services, vehicles_at(columns, rows), ends)
+        _fill(found, rows, plan, tariffs, services, vehicles_at(columns, rows), ends, ready)
     return found
 
 
@@ -72,11 +75,12 @@ def _fill(
     services: Sequence[Service],
     vehicles: VehicleColumns,
     ends: Ends,
+    ready: date,
 ) -> None:
-    """Write the answers of the vehicles of one start into their rows."""
-    asked, markup = Asked(pickup_day=plan.ready), selling_markup(plan.book.pricing)
+    """Write the answers of the vehicles of one start that may set out on the same day into their rows."""
+    asked, markup = Asked(pickup_day=ready), selling_markup(plan.book.pricing)
     prices = many_prices(tariffs, services, vehicles, ends.lanes, asked, markup, alike=ends.alike)
-    first_day, last_day = _service_days(plan, services)
+    first_day, last_day = _service_days(plan, services, ready)
     kinds = len(ends.alike)
     at = (prices.vehicles.kind_of[:, np.newaxis] * kinds + ends.alike.kind_of[np.newaxis, :]).astype(np.int32)
     there = ends.why == 0
@@ -116,20 +120,26 @@ def _best_covered_first(tariffs: Tariffs) -> tuple[Service, ...]:
     return tuple(sorted(tariffs.services, key=lambda service: -service.row.cover_minor))
 
 
-def _service_days(plan: Plan, services: Sequence[Service]) -> tuple[Column, Column]:
-    """Return for each service the days from ready to the first and the last delivery day, but for driving and areas.
+def _ready(plan: Plan, vehicle: int) -> date:
+    """Return the day on which a vehicle may set out: the plan's, or later where its title must be got first."""
+    return with_lead(_request(plan, plan.vehicles[vehicle], plan.ready), plan.book, plan.as_of).request.ready
+
+
+def _service_days(plan: Plan, services: Sequence[Service], ready: date) -> tuple[Column, Column]:
+    """Return for each service the days from the plan's day to the first and last delivery day, but for driving and areas.
 
     A delivery's days are the sum of the three (`schedule.road_dates`).
     """
-    windows = [service_dates(service, 0, 0, _request(plan), plan.book).delivery for service in services]
+    request = _request(plan, plan.vehicles[0], ready)
+    windows = [service_dates(service, 0, 0, request, plan.book).delivery for service in services]
     first, last = (np.array([(window[end] - plan.ready).days for window in windows], dtype=np.int64) for end in (0, 1))
     return first, last
 
 
-def _request(plan: Plan) -> Request:
-    """Return a request that has the plan's day: dates ask for no more of it."""
+def _request(plan: Plan, vehicle: Vehicle, ready: date) -> Request:
+    """Return a request of a vehicle and a day, at home: dates ask for no more of it."""
     place = plan.starts[0]
-    return Request(vehicles=plan.vehicles[:1], starts=(place,), to=place, ready=plan.ready, wishes=Wishes())
+    return Request(vehicles=(vehicle,), starts=(place,), to=place, ready=ready, wishes=Wishes())
 
 
 def _ends(plan: Plan, services: tuple[Service, ...], start: Place, places: range) -> Ends:

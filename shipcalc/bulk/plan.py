@@ -15,7 +15,7 @@ from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
 # Raise it when the same plan comes to other rows, or to other kinds of columns.
-ROWS = 2
+ROWS = 3
 
 # Rows of one block: enough that numpy's calls do not count, and a block with all its columns takes some 100 MB.
 MOST_ROWS = 2_000_000

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date, timedelta
 
+from shipcalc.checklist.known_ship import missed, narrowed
 from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.quote.model import Document, Milestone, Option, Quote, Task, Window
 from shipcalc.quote.network.territory import is_domestic
@@ -16,6 +17,7 @@ from shipcalc.records import dataclass
 from shipcalc.schedule.border import first_departure
 from shipcalc.schedule.working_days import OFFICE, YARD, working_day_from, working_day_until
 
+_BEFORE_IT_LEAVES = frozenset(STAGES[: STAGES.index("pickup") + 1])
 _FROM_THE_CUTOFF_ON = ("cut-off", "sailing", "arrival", "release")
 
 
@@ -27,8 +29,8 @@ class Accepted:
     said: tuple[str, ...]
 
 
-def accepted_on(quote: Quote, index: int, day: date) -> Accepted:
-    """Return the quote with option `index` dated from its acceptance.
+def accepted_on(quote: Quote, index: int, day: date, *, sailing: date | None = None) -> Accepted:
+    """Return the quote with option `index` dated from its acceptance; `sailing`: the day on which its ship is known to leave.
 
     Raises NoAnswer where the quote had ended by then, or no ship that it knows is reached any more; WrongInput for a day before
     the quote was made.
@@ -48,7 +50,14 @@ def accepted_on(quote: Quote, index: int, day: date) -> Accepted:
         )
     option = quote.options[index]
     was = _moments(quote, option)
-    moments, said = _moments_from(was, day, quote, option)
+    if sailing is not None and "sailing" not in was:
+        raise WrongInput("nothing sails on the way that was chosen", where="--sailing", remedy="leave it out")
+    meant = was if sailing is None else narrowed(was, sailing)
+    moments, said = _moments_from(meant, day, quote, option)
+    if told := missed(moments):
+        raise NoAnswer(
+            told, where=quote.number or quote.to.name, remedy="give the day of a later ship, or make the quote anew"
+        )
     options = (*quote.options[:index], _dated(option, was, moments, day, quote.as_of), *quote.options[index + 1 :])
     return Accepted(quote=replace(quote, ready=moments["ready"][0], options=options), said=said)
 
@@ -63,7 +72,7 @@ def _moments_from(
     was: Mapping[str, Window], day: date, quote: Quote, option: Option
 ) -> tuple[dict[str, Window], tuple[str, ...]]:
     ready = max(quote.ready, day)
-    shift = ready - quote.ready
+    shift = max(ready - quote.ready, _in_hand_late(option, day), timedelta(0))
     if "sailing" not in was and not is_domestic(quote.to.country):
         # The papers' 72 hours at the border count from the acceptance, however early the vehicle is ready.
         shift = max(shift, working_day_from(first_departure(day), YARD) - was["pickup"][0])
@@ -74,6 +83,16 @@ def _moments_from(
         later = {stage: _later(window, slip) for stage, window in was.items()}
         return {**later, "ready": (ready, ready), "pickup": _at_the_yard(was["pickup"], shift)}, ()
     return _to_the_ship(was, ready, max(shift - timedelta(days=option.dates.held_days), timedelta(0)))
+
+
+def _in_hand_late(option: Option, day: date) -> timedelta:
+    """Return how much later than quoted that comes which takes days and must be in hand before the vehicle leaves."""
+    waits = (
+        working_day_from(day + timedelta(days=task.takes_days), OFFICE) - task.due
+        for task in option.tasks
+        if task.takes_days and task.stage in _BEFORE_IT_LEAVES
+    )
+    return max(waits, default=timedelta(0))
 
 
 def _to_the_ship(was: Mapping[str, Window], ready: date, shift: timedelta) -> tuple[dict[str, Window], tuple[str, ...]]:

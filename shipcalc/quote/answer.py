@@ -9,6 +9,8 @@ from shipcalc.money import to_minor
 from shipcalc.quote.choose.ways import Found, choose, find_ways
 from shipcalc.quote.explain.assumed import assumptions
 from shipcalc.quote.explain.cautions import cautions
+from shipcalc.quote.explain.lead_times import with_lead
+from shipcalc.quote.explain.warned import country_notes, titles_at_the_border
 from shipcalc.quote.model import LeftOut, Option
 from shipcalc.quote.network.territory import is_domestic, is_home
 from shipcalc.quote.options import Said, option_of
@@ -40,7 +42,8 @@ def answer(request: Request, book: RateBook, as_of: date) -> Answer:
     at_home = is_home(request.to.country, request.to.subdivision)
     _check_wishes(request, at_home=at_home)
     if at_home:
-        request, said = _to_insure(request, book.pricing.currency), Said()
+        lead = with_lead(_to_insure(request, book.pricing.currency), book, as_of)
+        request, said = lead.request, Said(before_price=lead.said)
     else:
         request, said = _allowed_in(request, book, as_of)
     found = find_ways(request, book, as_of)
@@ -72,7 +75,7 @@ def _check_wishes(request: Request, *, at_home: bool) -> None:
                 message, where="--insure-for", remedy="leave it out, or change the value in the stock list"
             )
         return
-    for option, wish in (("--ocean", wishes.ocean), ("--cover", wishes.cover)):
+    for option, wish in (("--ocean", wishes.ocean), ("--cover", wishes.cover), ("--sailing", wishes.sailing)):
         if wish is not None:
             raise WrongInput(
                 f"{request.to.name} is reached by road: no ship and no marine cover",
@@ -105,20 +108,18 @@ def _allowed_in(request: Request, book: RateBook, as_of: date) -> tuple[Request,
     # Late: no quote at home need import what is asked of a shipment that leaves.
     from shipcalc.quote.explain.barriers import entry_rules
     from shipcalc.quote.explain.before_price import entry_unchecked
-    from shipcalc.quote.explain.lead_times import with_lead
     from shipcalc.quote.network.holds import check_holds
 
     released = check_holds(request, book, as_of)
     restricted, rules = entry_rules(request, book, as_of)
     lead = with_lead(request, book, as_of)
-    before = (*restricted, *entry_unchecked(request, book), *lead.said)
+    titles = titles_at_the_border(request.vehicles)
+    before = (*restricted, *entry_unchecked(request, book), *titles, *lead.said)
     return lead.request, Said(before_price=before, warnings=(*released, *rules))
 
 
 def _of_the_country(request: Request, found: Found) -> Iterator[str]:
     """Yield what the rate book has the buyer know of the country, and the usual advice on the delivery term."""
-    from shipcalc.quote.explain.warned import country_notes
-
     yield from country_notes(found.sums.imports.country)
     told = advice(found.sums.term, by_container=False, overseas=not is_domestic(request.to.country))
     if told:

@@ -15,7 +15,7 @@ from shipcalc.quote.explain.loading import in_short, is_driven, on_own_wheels, o
 from shipcalc.quote.explain.paper_trail import Way, needed_from_buyer, papers
 from shipcalc.quote.explain.price_holds import more_cover, what_it_holds
 from shipcalc.quote.explain.titles import paid_by_seller, term_place, title_of
-from shipcalc.quote.explain.warned import to_be_insured, way_warnings
+from shipcalc.quote.explain.warned import title_warnings, to_be_insured, way_warnings
 from shipcalc.quote.model import Charge, Loaded, Ocean, Option
 from shipcalc.quote.network.network import mode_of
 from shipcalc.quote.network.territory import is_domestic, is_filed
@@ -133,10 +133,14 @@ def _said(
     warnings = tuple(way_warnings(way, request, book, found, mode, is_covered=more is not None))
     network = found.network
     if network.at_home:
+        titles = tuple(title_warnings(request.vehicles))
         if mode != DRIVEN:
-            return ((), ()), (*on_the_road(request.vehicles), *warnings)
+            return (titles, ()), (*on_the_road(request.vehicles), *warnings)
         lanes = network.lane_of(-1)
-        return ((), tuple(driven.before_driving(request.vehicles, network.lanes, lanes))), (*driven.DRIVING, *warnings)
+        return (titles, tuple(driven.before_driving(request.vehicles, network.lanes, lanes))), (
+            *driven.DRIVING,
+            *warnings,
+        )
     # Late: what is said of ships, ports and customs, no quote at home need import.
     from shipcalc.quote.explain.before_price import ends_at_the_port, passages_of_the_day
     from shipcalc.quote.explain.handling import unpriced_handling

@@ -13,6 +13,7 @@ from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.model import Dealer, Wishes
 from shipcalc.quote.network.territory import is_home
 from shipcalc.quote.request import Request
+from shipcalc.ratebook.rows.paperwork import TITLES
 
 DEALER = Dealer(name="Heron & Vale Motors (invented)")
 
@@ -87,6 +88,28 @@ def test_rows_of_random_vehicles_and_zips(make_plan, zips, some) -> None:
     ]
     assert len(priced) == 14 * 14 * 2
     assert sum(priced) > 300
+
+
+def test_a_title_that_must_be_got_first_moves_its_vehicle_alone(make_plan, books, zips, some) -> None:
+    """Every kind of title side by side: each row leaves on the day of its own quote, at the price of that day."""
+    of_kind = {vehicle.title: number for number, vehicle in enumerate(books.stock.vehicles)}
+    assert of_kind.keys() == set(TITLES)
+    plan = make_plan(some(zips, [zips.names.index(code) for code in ("10013", "59715", "33040")]), of_kind.values())
+    found = rows(plan)
+    answers = iter(found)
+    priced = [
+        check_row(plan, next(answers), vehicle, place, trailer)
+        for vehicle in range(len(plan.vehicles))
+        for place in range(len(plan.destinations))
+        for trailer in plan.trailers
+    ]
+    assert sum(priced) > 24
+    stock_numbers = {title: vehicle.stock_number for title, vehicle in zip(of_kind, plan.vehicles, strict=True)}
+    first = {
+        title: min(row["days_from"] for row in found if row["vehicle"] == number and row["price"])
+        for title, number in stock_numbers.items()
+    }
+    assert first["missing"] > first["lien"] > first["clean"] + 7
 
 
 @pytest.mark.parametrize("code", ["02554", "98250", "49757", "81435", "10013", "33040", "99501"])

@@ -128,4 +128,4 @@ def test_everything_that_is_written_shows_a_choice_without_a_way(dealer_quote, t
 
 def test_what_has_a_lien_is_not_fetched_without_its_release(dealer_quote) -> None:
     own = dealer_quote("HV-1167", to="33040", collect=True).options[-1]
-    assert any("lienholder's release" in told for told in own.warnings)
+    assert any("lienholder's release" in told for told in own.before_price)

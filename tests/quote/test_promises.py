@@ -173,10 +173,12 @@ def test_the_words_that_say_the_same_are_accepted(make_book, carrier, small_quot
 
 
 @pytest.mark.parametrize(("title", "word"), [("lien", "lienholder"), ("missing", "title is not at hand")])
-def test_a_title_that_is_not_in_order_is_warned_of(make_book, carrier, small_quote, minnow, title, word) -> None:
+def test_a_title_that_is_not_in_order_is_warned_of_above_the_price(
+    make_book, carrier, small_quote, minnow, title, word
+) -> None:
     book = make_book([(carrier("Lark"), 10_000)])
-    assert word in " ".join(small_quote(book, replace(minnow, title=title)).options[0].warnings)
-    assert small_quote(book).options[0].warnings == ()
+    assert word in " ".join(small_quote(book, replace(minnow, title=title)).options[0].before_price)
+    assert small_quote(book).options[0].before_price == ()
 
 
 def test_express_brings_the_pickup_forward_and_an_area_its_extra_days(make_book, carrier, small_quote) -> None:

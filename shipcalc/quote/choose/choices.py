@@ -70,7 +70,7 @@ def compared(network: Network, ways: Ways, sums: Sums, days: Days, book: RateBoo
     return Compared(
         price=sums.together + beyond_the_port(network, ways, book),
         days=days.delivery.latest,
-        protection=2 * shelter(network, ways) + ~_in_danger(network, ways, book),
+        protection=shelter(network, ways, book),
         kind=kind,
         kinds=("open trucks", "enclosed trucks", BY_DRIVER),
         best="best sheltered",
@@ -83,10 +83,15 @@ def truck_cover(network: Network, ways: Ways) -> Int64:
     return np.array([service.row.cover_minor for service in network.services], dtype=np.int64)[ways.truck]
 
 
-def shelter(network: Network, ways: Ways) -> Int64:
+def protection(network: Network, ways: Ways) -> Int64:
     """Return how well the vehicles are sheltered on every way: more is better."""
     at_sea = np.array([*(AT_SEA[crossing.load.mode] for crossing in network.crossings), AT_SEA["truck"]])
     return np.asarray(2 * at_sea[ways.crossing] + in_enclosed(network, ways), dtype=np.int64)
+
+
+def shelter(network: Network, ways: Ways, book: RateBook) -> Int64:
+    """Return what ways are compared by as their protection: a way around dangerous waters is the better one of two."""
+    return np.asarray(2 * protection(network, ways) + ~_in_danger(network, ways, book), dtype=np.int64)
 
 
 def _well_covered(network: Network, ways: Ways, vehicles: Sequence[Vehicle], book: RateBook) -> NDArray[np.bool_]:

@@ -1,18 +1,23 @@
 """What takes weeks before a vehicle may leave: an import approval, a lender's letter. All is dated from the day it is there."""
 
+from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
+from functools import lru_cache
 
-from shipcalc.paperwork.needs import Facts, tasks_needed
+from shipcalc.paperwork.needs import Facts, Rule, as_travelled, tasks_needed
+from shipcalc.places.place import Place
+from shipcalc.places.road.reach import are_joined, land_of
 from shipcalc.pricing.landed import age_in_years
 from shipcalc.quote.explain.paper_trail import task_rules
-from shipcalc.quote.network.territory import is_domestic, is_filed
-from shipcalc.quote.price.terms import find_term
+from shipcalc.quote.network.territory import is_domestic, is_filed, is_home
+from shipcalc.quote.price.terms import Term, find_term
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.days_in_words import day_in_words
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.paperwork import STAGES, TaskRow
 from shipcalc.records import dataclass
+from shipcalc.schedule.working_days import OFFICE, working_day_from
 
 _BEFORE_IT_LEAVES = frozenset(STAGES[: STAGES.index("pickup") + 1])
 
@@ -25,14 +30,14 @@ class Lead:
     said: tuple[str, ...]
 
 
-def with_lead(request: Request, book: RateBook, as_of: date) -> Lead:
-    """Return the request of a shipment abroad, ready no sooner than what must be in hand before it leaves.
+def with_lead(request: Request, book: RateBook, as_of: date, *, collected: bool = False) -> Lead:
+    """Return the request, ready no sooner than what must be in hand before it leaves; `collected`: the buyer comes for it.
 
     All that takes long is begun on the day of the quote. What hangs on the ship or on the treatment at customs is not asked.
     """
     waits = [
-        (as_of + timedelta(days=(row.takes_days or 0) + max(-row.days, 0)), row)
-        for row in _rows(request, book, as_of)
+        (_in_hand(row, as_of), row)
+        for row in _rows(request, book, as_of, collected=collected)
         if row.takes_days and row.stage in _BEFORE_IT_LEAVES
     ]
     first, longest = max(waits, key=lambda wait: wait[0], default=(request.ready, None))
@@ -41,33 +46,71 @@ def with_lead(request: Request, book: RateBook, as_of: date) -> Lead:
     return Lead(replace(request, ready=first), (_told(first, longest),))
 
 
+def _in_hand(row: TaskRow, as_of: date) -> date:
+    """Return the first day to leave: what comes on a Sunday is in the office's hands on Monday."""
+    done = working_day_from(as_of + timedelta(days=row.takes_days or 0), OFFICE)
+    return done + timedelta(days=max(-row.days, 0))
+
+
 def _told(first: date, row: TaskRow) -> str:
-    task = f"{row.task[:1].lower()}{row.task[1:]}"
+    what = row.task.partition(";")[0].partition(":")[0].partition(" (")[0]
+    task = f"{what[:1].lower()}{what[1:]}"
     return f"It leaves no sooner than {day_in_words(first)}: to {task} takes about {row.takes_days} days once you have said yes."
 
 
-def _rows(request: Request, book: RateBook, as_of: date) -> list[TaskRow]:
+def _rows(request: Request, book: RateBook, as_of: date, *, collected: bool) -> Iterator[TaskRow]:
+    term, modes = _how(request, book, collected=collected)
     country = request.to.country
-    term = find_term(request.wishes.term or book.pricing.overseas_term)
-    if term is None:
-        return []
-    return [
-        row
-        for vehicle in request.vehicles
-        for row in tasks_needed(
-            task_rules(book),
-            Facts(
+    for vehicle in request.vehicles if term else ():
+        for mode in modes:
+            assert term is not None, "no term, no vehicles"
+            facts = Facts(
                 overseas=not is_domestic(country),
                 export_filing=is_filed(country),
                 to_country=country,
-                mode="roro",
+                mode=mode,
                 loaded=None,
                 term=term.code,
-                seller_pays=term.seller_pays,
+                seller_pays=as_travelled(term.seller_pays, mode),
                 title=vehicle.title,
                 runs=vehicle.runs,
                 value_minor=vehicle.value_minor,
                 age_years=age_in_years(vehicle, as_of),
-            ),
-        )
-    ]
+            )
+            yield from tasks_needed(_long_ones(book), facts)
+
+
+def _how(request: Request, book: RateBook, *, collected: bool) -> tuple[Term | None, tuple[str, ...]]:
+    """Return under which term, and in which ways it may travel: over a border papers are due sooner than for a ship."""
+    to = request.to
+    if collected:
+        return find_term("EXW"), ("collected",)
+    if is_home(to.country, to.subdivision):
+        return find_term("DAP"), ("truck",)
+    return find_term(request.wishes.term or book.pricing.overseas_term), _by_ship_or_road(request.starts, to)
+
+
+def _by_ship_or_road(starts: Sequence[Place], to: Place) -> tuple[str, ...]:
+    by_road = all(are_joined(start, land_of(start), to, land_of(to)) for start in dict.fromkeys(starts))
+    return ("roro", "truck") if by_road else ("roro",)
+
+
+def kind_of_destination(start: Place, to: Place, book: RateBook) -> Hashable:
+    """Return all of a destination abroad that `with_lead` hangs on: to those of one kind a vehicle leaves on the same day."""
+    named = to.country if to.country.casefold() in _countries_asked(book) else ""
+    return is_domestic(to.country), is_filed(to.country), named, _by_ship_or_road((start,), to)
+
+
+@lru_cache(maxsize=8)
+def _countries_asked(book: RateBook) -> frozenset[str]:
+    """Return the countries that the long tasks ask for, in lower case."""
+    asked = (dict(rule.met_by).get("to_country", frozenset()) for rule in _long_ones(book))
+    return frozenset(str(code) for answers in asked for code in answers)
+
+
+@lru_cache(maxsize=8)
+def _long_ones(book: RateBook) -> tuple[Rule[TaskRow], ...]:
+    """Return all rows of the tasks that may take days."""
+    rules = task_rules(book)
+    codes = {rule.code for rule in rules if rule.row.takes_days}
+    return tuple(rule for rule in rules if rule.code in codes)

@@ -28,7 +28,6 @@ def way_warnings(
     for vehicle in request.vehicles:
         if vehicle.value_minor is not None and vehicle.value_minor > row.cover_minor and not is_covered:
             yield _worth_more(vehicle, row.cover_minor, currency, "the cover")
-        yield from title_warnings(vehicle)
 
 
 def _worth_more(vehicle: Vehicle, cover_minor: int, currency: str, whose: str) -> str:
@@ -38,12 +37,28 @@ def _worth_more(vehicle: Vehicle, cover_minor: int, currency: str, whose: str) -
     )
 
 
-def title_warnings(vehicle: Vehicle) -> Iterator[str]:
-    """Yield what a title that is not in hand means for handing the vehicle over."""
-    if vehicle.title == "lien":
-        yield f"{vehicle.stock_number} has a lien: it leaves only with the lienholder's release in hand."
-    if vehicle.title in ("missing", "bill of sale only"):
-        yield f"{vehicle.stock_number}: the title is not at hand; ask the buyer's state what it accepts."
+def title_warnings(vehicles: Sequence[Vehicle]) -> Iterator[str]:
+    """Yield what a title that is not in hand means for handing the vehicles over."""
+    for vehicle in vehicles:
+        if vehicle.title == "lien":
+            yield f"{vehicle.stock_number} has a lien: it leaves only with the lienholder's release in hand."
+        if vehicle.title in ("missing", "bill of sale only"):
+            yield f"{vehicle.stock_number}: the title is not at hand; ask the buyer's state what it accepts."
+
+
+def titles_at_the_border(vehicles: Sequence[Vehicle]) -> Iterator[str]:
+    """Yield what a title that is not simply in hand means for leaving the country."""
+    for vehicle in vehicles:
+        if vehicle.title == "lien":
+            yield (
+                f"{vehicle.stock_number} has a lien: customs let it out only with the lienholder's written release "
+                "(19 CFR 192.2(b)), so get it first."
+            )
+        if vehicle.title in ("missing", "bill of sale only", "salvage"):
+            yield (
+                f"{vehicle.stock_number}: customs ask for the original title and copies (19 CFR 192.2); this one's papers need "
+                "to be cleared first."
+            )
 
 
 def _beyond(way: int, request: Request, book: RateBook, found: Found, mode: str) -> Iterator[str]:
@@ -55,16 +70,6 @@ def _beyond(way: int, request: Request, book: RateBook, found: Found, mode: str)
             yield f"{vehicle.stock_number}: its value is not known, so no marine cover is in the price; name it before booking."
         elif vehicle.value_minor > row.cover_minor and cover is None:
             yield _worth_more(vehicle, row.cover_minor, currency, "the truck's cover")
-        if vehicle.title == "lien":
-            yield (
-                f"{vehicle.stock_number} has a lien: customs let it out only with the lienholder's written release "
-                "(19 CFR 192.2(b)), so get it first."
-            )
-        if vehicle.title in ("missing", "bill of sale only", "salvage"):
-            yield (
-                f"{vehicle.stock_number}: customs ask for the original title and copies (19 CFR 192.2); this one's papers need "
-                "to be cleared first."
-            )
     if cover is not None and cover[0].conditions != "A":
         yield (
             f"Conditions {cover[0].conditions} leave out theft, scratches and dents in handling, which are what a collector's "

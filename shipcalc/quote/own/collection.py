@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from shipcalc.money import to_decimal
 from shipcalc.places.straight import great_circle_mi
+from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.explain.paper_trail import Way, needed_from_buyer, papers
 from shipcalc.quote.explain.warned import title_warnings
 from shipcalc.quote.model import Also, Charge, Cost, Dates, Milestone, Option
@@ -50,6 +51,8 @@ LEFT_TO_THE_BUYER = (
 def collected(request: Request, book: RateBook, as_of: date) -> Option:
     """Return the choice of coming for it without carriage: the first working day after it is ready, paid for and signed over."""
     currency, overseas = book.pricing.currency, not is_domestic(request.to.country)
+    lead = with_lead(request, book, as_of, collected=True)
+    request = lead.request
     first = working_day_from(max(request.ready + timedelta(days=1), as_of + timedelta(days=PAID_AND_SIGNED)), YARD)
     window = (first, working_day_from(first + timedelta(days=FETCHED_WITHIN), YARD))
     way = Way(
@@ -116,14 +119,12 @@ def collected(request: Request, book: RateBook, as_of: date) -> Option:
         included=("The vehicle made ready and handed over at the yard, with its papers.",),
         not_included=LEFT_TO_THE_BUYER,
         arrives=False,
-        before_price=(EXPORTED_YOURSELF,) if overseas else (),
+        before_price=(*title_warnings(request.vehicles), *lead.said, *((EXPORTED_YOURSELF,) if overseas else ())),
         warnings=tuple(_warnings(request)),
     )
 
 
 def _warnings(request: Request) -> Iterator[str]:
-    for vehicle in request.vehicles:
-        yield from title_warnings(vehicle)
     yield PAPERS_AT_THE_YARD
     if any(not (vehicle.runs and vehicle.steers and vehicle.brakes) for vehicle in request.vehicles):
         yield NOT_DRIVEN

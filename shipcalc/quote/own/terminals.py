@@ -9,6 +9,7 @@ from shipcalc.places.gazetteer.find import find_place
 from shipcalc.places.place import Place
 from shipcalc.places.straight import great_circle_mi
 from shipcalc.quote.choose.ways import Found, find_ways
+from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.model import Also, Charge, Option
 from shipcalc.quote.network.distances import road_lanes
 from shipcalc.quote.network.trucks import trailer_of
@@ -31,6 +32,7 @@ class ToTerminal:
 
     row: Terminal
     request: Request
+    said: tuple[str, ...]
     found: Found
     way: int
     miles_left: int
@@ -54,7 +56,8 @@ def to_terminal(request: Request, book: RateBook, as_of: date, trailer: str | No
         return None
     row, place = near
     wishes = replace(request.wishes, lift_gate=False, limited_access=False)
-    there = replace(request, to=place, by=None, wishes=wishes)
+    lead = with_lead(replace(request, to=place, by=None, wishes=wishes), book, as_of)
+    there = lead.request
     try:
         found = find_ways(there, book, as_of)
         left = road_lanes(book, (place,), request.to)[0].road.miles
@@ -68,12 +71,12 @@ def to_terminal(request: Request, book: RateBook, as_of: date, trailer: str | No
         if trailer_of(service) == trailer and (not served or service.row.carrier.casefold() in served)
     ]
     best = min(own, key=lambda way: int(found.sums.total[way]), default=None)
-    return None if best is None else ToTerminal(row, there, found, best, left)
+    return None if best is None else ToTerminal(row, there, lead.said, found, best, left)
 
 
 def terminal_option(found: ToTerminal, book: RateBook, as_of: date) -> Option:
     """Return the way to the terminal as a choice; it does not arrive at the buyer's."""
-    option = option_of(found.way, found.request, book, found.found, Said(), as_of=as_of)
+    option = option_of(found.way, found.request, book, found.found, Said(before_price=found.said), as_of=as_of)
     row, days = found.row, found.row.free_days
     hours = f" ({row.hours})" if row.hours else ""
     free = f" It stands there free for {days} days; storage is asked after that." if days else ""

@@ -41,7 +41,7 @@ def stage_sums(
 
     `seasonal` says for each part of a season for which ways it arises.
     """
-    sums = _Paid(len(ways), term, len(network.starts))
+    sums = Paid(len(ways), term, len(network.starts))
     to_door = ways.export < 0
     for stage, where in ((TO_PORT, np.flatnonzero(~to_door)), (road_stage(network), np.flatnonzero(to_door))):
         if len(where):
@@ -64,16 +64,24 @@ def stage_sums(
 def _lane_sums(network: Network, parts: Parts, term: Term) -> dict[str, Int64]:
     """Return what is paid at every stage from port to port (z + 1,), whatever truck comes before; the last is without a ship."""
     lanes = network.sea
-    sums = _Paid(len(lanes) + 1, term, len(network.starts))
+    sums = Paid(len(lanes) + 1, term, len(network.starts))
+    add_between_ports(sums, network, parts)
+    for number, load in enumerate(lanes.loads):
+        own = np.flatnonzero(lanes.load == number)
+        sums.add_part(parts.stages[load], own, np.zeros_like(own))
+    sums.add_part(parts.by_road, slice(len(lanes), None), np.zeros(1, dtype=np.int64))
+    return sums.by_stage
+
+
+def add_between_ports(sums: "Paid", network: Network, parts: Parts) -> None:
+    """Add what ports and ships take on every sea lane, whoever the buyer there is."""
+    lanes = network.sea
     for number, load in enumerate(lanes.loads):
         own = np.flatnonzero(lanes.load == number)
         sums.add_part(parts.export_ports[load], own, lanes.export[own])
         sums.add_part(parts.arrival_ports[load], own, lanes.arrival[own])
-        sums.add_part(parts.stages[load], own, np.zeros_like(own))
-    for sea in (*parts.sea, *parts.loading):
+    for sea in (*parts.sea, *parts.loading, *parts.passages):
         sums.add_part(sea.part, np.array(sea.lanes), np.arange(len(sea.lanes)))
-    sums.add_part(parts.by_road, slice(len(lanes), None), np.zeros(1, dtype=np.int64))
-    return sums.by_stage
 
 
 def truck_totals(network: Network, parts: Parts, *, at_cost: bool) -> Int64:
@@ -86,12 +94,16 @@ def truck_totals(network: Network, parts: Parts, *, at_cost: bool) -> Int64:
 
 
 @dataclass(slots=True, eq=False)
-class _Paid:
-    """What is paid at every stage over all ways (w,), in minor units, while it is added up."""
+class Paid:
+    """What is paid at every stage over all ways (w,), in minor units, while it is added up.
+
+    `alone`: every vehicle is a shipment by itself, and all sums are (vehicles, w).
+    """
 
     ways: int
     term: Term
     vehicles: int
+    alone: bool = False
     by_stage: dict[str, Int64] = field(default_factory=dict)
 
     def is_sold(self, stage: str) -> bool:
@@ -100,7 +112,8 @@ class _Paid:
 
     def add(self, stage: str, where: np.ndarray | slice, amounts: Int64) -> None:
         """Add amounts to some of the ways."""
-        self.by_stage.setdefault(stage, np.zeros(self.ways, dtype=np.int64))[where] += amounts
+        shape = (self.vehicles, self.ways) if self.alone else (self.ways,)
+        self.by_stage.setdefault(stage, np.zeros(shape, dtype=np.int64))[..., where] += amounts
 
     def add_part(self, part: Part, where: np.ndarray | slice, column: Int64) -> None:
         """Add a part's lines to some of the ways, each at its own column of the part."""
@@ -109,12 +122,15 @@ class _Paid:
         for stage in dict.fromkeys(line.stage for line in part.selling):
             lines = part.selling if self.is_sold(stage) else part.cost
             amounts = self._together([line for line in lines if line.stage == stage])
-            self.add(stage, where, amounts[column] if len(amounts) > 1 else np.broadcast_to(amounts, column.shape))
+            self.add(stage, where, amounts[..., column] if amounts.shape[-1] > 1 else amounts)
 
     def _together(self, lines: Sequence[Line]) -> Int64:
-        """Return the sum of lines over the vehicles (m or 1,)."""
+        """Return the sum of lines over the vehicles (m or 1,), or for each of them (n or 1, m or 1)."""
         total: Int64 = np.zeros(1, dtype=np.int64)
         for line in lines:
+            if self.alone:
+                total = total + line.amount
+                continue
             one_for_all = line.shared or line.amount.shape[0] == self.vehicles
             total = total + line.amount.sum(axis=0) * (1 if one_for_all else self.vehicles)
         return total

@@ -1,6 +1,6 @@
 """The marine cover of all ways: of the value and of the carriage to where the ship, or the term, takes it."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import numpy as np
 
@@ -35,12 +35,10 @@ def covered(
     values = [vehicle.value_minor for vehicle in request.vehicles]
     if None in values:
         return Covered(by_mode, premium)
-    onward = [stage for stage in ONWARD if term.must_insure and term.payer(stage) == "seller"]
-    insured = sum((paid[stage] for stage in (*TO_THE_SHIP, "main carriage", *onward) if stage in paid), start=premium)
-    insured = insured + sum(value or 0 for value in values)
+    insured = insured_carriage(term, paid, premium) + sum(value or 0 for value in values)
     modes = np.array([*(crossing.load.mode for crossing in network.crossings), "truck"])[ways.crossing]
     for mode in dict.fromkeys(modes.tolist()):
-        row = _row_for(book.marine_cover, mode, conditions)
+        row = cover_row(book.marine_cover, mode, conditions)
         if row is not None:
             lines = tuple(cover_lines(row, insured))
             by_mode[mode] = (row, lines)
@@ -48,7 +46,13 @@ def covered(
     return Covered(by_mode, premium)
 
 
-def _row_for(rows: Sequence[MarineCover], mode: str, conditions: str) -> MarineCover | None:
+def insured_carriage(term: Term, paid: Mapping[str, Int64], nothing: Int64) -> Int64:
+    """Return the carriage that is insured with the value, by what is paid at every stage."""
+    onward = [stage for stage in ONWARD if term.must_insure and term.payer(stage) == "seller"]
+    return sum((paid[stage] for stage in (*TO_THE_SHIP, "main carriage", *onward) if stage in paid), start=nothing)
+
+
+def cover_row(rows: Sequence[MarineCover], mode: str, conditions: str) -> MarineCover | None:
     """Return the cover for a way to travel: the row for just this mode before the row for any."""
     if mode == "truck":
         return None

@@ -72,6 +72,7 @@ class Parts:
     export_ports: "Mapping[Load, Part]" = field(default_factory=dict)
     sea: Sequence["SeaPart"] = ()
     loading: Sequence["SeaPart"] = ()
+    passages: Sequence["SeaPart"] = ()
     arrival_ports: "Mapping[Load, Part]" = field(default_factory=dict)
     last_leg: Mapping[str, Part] = field(default_factory=dict)
     stages: "Mapping[Load, Part]" = field(default_factory=dict)
@@ -79,8 +80,8 @@ class Parts:
     seasonal: "tuple[Mapping[Load, Part], ...]" = ()
 
     def sea_of(self, sea_lane: int) -> Iterator[tuple[Part, int]]:
-        """Yield the parts that a sea lane is in, freight and loading, each with its column there."""
-        for sea in (*self.sea, *self.loading):
+        """Yield the parts that a sea lane is in, freight, loading and passages, each with its column there."""
+        for sea in (*self.sea, *self.loading, *self.passages):
             if sea_lane in sea.lanes:
                 yield sea.part, sea.lanes.index(sea_lane)
 

@@ -11,6 +11,7 @@ from shipcalc.pricing.loading import loading_lines
 from shipcalc.pricing.loads import BY_TRUCK, Freight, Load, Mode, freight_of
 from shipcalc.pricing.ocean import charged_by, ocean_lines
 from shipcalc.pricing.on_carriage import on_carriage_lines
+from shipcalc.pricing.passages import has_surcharge, passage_lines
 from shipcalc.pricing.ports import arrival_port_lines, export_port_lines
 from shipcalc.pricing.stage_charges import stage_lines
 from shipcalc.quote.network.network import Network
@@ -20,6 +21,7 @@ from shipcalc.quote.price.seasonal import seasonal_rows
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.loading import LoadingWay
+from shipcalc.ratebook.rows.ways import PassageState
 
 
 def with_ports_and_ships(parts: Parts, request: Request, book: RateBook, network: Network) -> Parts:
@@ -49,6 +51,7 @@ def with_ports_and_ships(parts: Parts, request: Request, book: RateBook, network
             load: part(partial(export_port_lines, load, freight, leaving, currency=currency)) for load in loads
         },
         sea=tuple(_sea_parts(network, freight, markup.ocean_ppm, currency)),
+        passages=tuple(_passage_parts(network, request, book.passages, markup.ocean_ppm)),
         loading=tuple(_loading_parts(network, request, book.loading_ways, markup.port_ppm)),
         arrival_ports={
             load: part(partial(arrival_port_lines, load, freight, arriving, currency=currency)) for load in loads
@@ -88,3 +91,14 @@ def _loading_parts(
         of_lane = network.sea.crossing[lanes]
         priced = partial(loading_lines, request.vehicles, services, of_lane, ways)
         yield SeaPart(Part(priced, markup_ppm), tuple(lanes.tolist()))
+
+
+def _passage_parts(
+    network: Network, request: Request, states: Sequence[PassageState], markup_ppm: int
+) -> Iterator[SeaPart]:
+    """Yield what lines ask for a passage, over the sea lanes that take it."""
+    taken = [names for crossing in network.crossings for names in crossing.passages]
+    for row in states:
+        lanes = tuple(number for number, names in enumerate(taken) if row.passage.casefold() in names)
+        if lanes and has_surcharge(row):
+            yield SeaPart(Part(partial(passage_lines, row, request.vehicles), markup_ppm), lanes)

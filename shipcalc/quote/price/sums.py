@@ -1,5 +1,6 @@
 """Who pays what under a delivery term, as columns over all ways: the seller's total, what the buyer pays, cover, duty and tax."""
 
+from collections.abc import Mapping
 from datetime import date
 
 import numpy as np
@@ -29,8 +30,7 @@ def sums_under(
 ) -> Sums:
     """Return what every way comes to. What the buyer pays for is taken at cost: the dealer earns nothing on it."""
     paid = stage_sums(network, parts, ways, term, seasonal)
-    zero: Int64 = np.zeros(len(ways), dtype=np.int64)
-    cover, bill = Covered({}, zero), Imports(None, (), is_domestic=True)
+    cover, bill = Covered({}, np.zeros(len(ways), dtype=np.int64)), Imports(None, (), is_domestic=True)
     if not network.at_home:
         # Late: at home no ship is covered and no customs ask for anything.
         from shipcalc.quote.price.landing import imports
@@ -41,7 +41,13 @@ def sums_under(
         paid[COVER_STAGE] = paid.get(COVER_STAGE, 0) + cover.premium
         if bill.treatments:
             paid[DUTY_STAGE] = paid.get(DUTY_STAGE, 0) + bill.treatments[0].total
+    total, locally = by_payer(term, paid, cover.premium, book.pricing.rounding_step_minor)
+    return Sums(term, total, locally, cover, bill, seasonal)
+
+
+def by_payer(term: Term, paid: Mapping[str, Int64], shape: Int64, step_minor: int) -> tuple[Int64, Int64]:
+    """Return what the seller asks, rounded up, and what the buyer pays beside it: sums of the stages, in the shape of one."""
+    zero: Int64 = np.zeros_like(shape)
     total = sum((sum_ for stage, sum_ in paid.items() if term.payer(stage) == "seller"), start=zero)
     locally = sum((sum_ for stage, sum_ in paid.items() if term.payer(stage) == "buyer"), start=zero)
-    step = book.pricing.rounding_step_minor
-    return Sums(term, round_up(total, step) if step > 1 else total, locally, cover, bill, seasonal)
+    return round_up(total, step_minor) if step_minor > 1 else total, locally

@@ -1,7 +1,8 @@
 """When every way gets there, as columns; and step by step for one of them."""
 
 from collections.abc import Mapping
-from datetime import date
+from dataclasses import replace
+from datetime import date, timedelta
 
 from shipcalc.quote.model import Dates, Window
 from shipcalc.quote.network.columns import Ways
@@ -33,17 +34,28 @@ def timeline(
 ) -> Timeline:
     """Return the dates of one way. A vehicle is picked up no earlier than its free days in the terminal need."""
     truck = truck_dates(int(ways.truck[way]), int(ways.export[way]), request, book, network)
-    assert truck.delivery == window_of(days.terminal, way), "the truck's days are those that were compared"
+    latest = truck.delivery[1]
+    truck = _in_time_for_its_ship(truck, window_of(days.terminal, way))
     begun = {"agreed": (agreed, agreed), "ready": (request.ready, request.ready)}
     if network.at_home:
         return _to_the_door(truck, begun)
     if ways.export[way] < 0:
         waits = network.leaves_from is not None and network.leaves_from > request.ready
         return _over_the_border(truck, begun, window_of(days.release, way), window_of(days.delivery, way), waits)
+    is_tight = truck.delivery[1] < latest
     # Late: a quote by road should not wait for ships.
     from shipcalc.quote.time.timeline import over_the_sea
 
-    return over_the_sea(way, request, book, network, ways, days, truck, begun)
+    return over_the_sea(way, request, book, network, ways, days, truck, begun, is_tight=is_tight)
+
+
+def _in_time_for_its_ship(truck: RoadDates, at_terminal: Window) -> RoadDates:
+    """Return the truck's days; where one ship is meant, it is picked up no later than it must be for it."""
+    assert truck.delivery[0] == at_terminal[0], "the truck's days are those that were compared"
+    too_late = truck.delivery[1] - at_terminal[1]
+    assert too_late >= timedelta(0), "nothing but a known ship changes a truck's days"
+    pickup = (truck.pickup[0], max(truck.pickup[0], truck.pickup[1] - too_late))
+    return replace(truck, pickup=pickup, delivery=at_terminal)
 
 
 def _to_the_door(truck: RoadDates, begun: Mapping[str, Window]) -> Timeline:
