@@ -21,6 +21,7 @@ Pembina, Emerson                | CA | 49.000 | -97.237  | 0 to 24 | 0 to 24 | 0
 Coulter                         | CA | 49.000 | -100.990 | 8 to 16 |      |       | no  | {_CBSA}
 Lena                            | CA | 49.000 | -99.630  | 8 to 16 |      |       | no  | {_CBSA}
 Detroit, Ambassador Bridge      | CA | 42.312 | -83.074  | 0 to 24 | 0 to 24 | 0 to 24  | yes | {_MEMORY}
+Port Huron, Blue Water Bridge   | CA | 42.999 | -82.423  | 0 to 24 | 0 to 24 | 0 to 24  | yes | {_MEMORY}
 Buffalo, Peace Bridge           | CA | 42.907 | -78.906  | 0 to 24 | 0 to 24 | 0 to 24  | yes | {_MEMORY}
 Champlain, Lacolle              | CA | 45.009 | -73.452  | 0 to 24 | 0 to 24 | 0 to 24  | yes | {_MEMORY}
 Houlton, Woodstock              | CA | 46.145 | -67.782  | 0 to 24 | 0 to 24 | 0 to 24  | yes | {_MEMORY}

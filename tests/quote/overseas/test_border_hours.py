@@ -25,7 +25,7 @@ def place(country, latitude, longitude):
         (place("CA", 49.26, -123.11), "Blaine, Pacific Highway"),  # Vancouver
         (place("CA", 51.05, -114.07), "Sumas, Abbotsford"),  # Calgary, by the Trans-Canada Highway
         (place("CA", 49.90, -97.14), "Pembina, Emerson"),  # Winnipeg
-        (place("CA", 43.65, -79.38), "Detroit, Ambassador Bridge"),  # Toronto
+        (place("CA", 43.65, -79.38), "Port Huron, Blue Water Bridge"),  # Toronto
         (place("MX", 32.51, -117.04), "Otay Mesa"),  # Tijuana
         (place("MX", 25.67, -100.31), "Laredo, World Trade Bridge"),  # Monterrey
     ],
