@@ -27,6 +27,7 @@ NOTHING_MORE_ABROAD = "nothing more that we know of"
 FIGURES = 3
 # What stands before a colon is a warning's gist only where it is a sentence: "HV-1129: …" is not.
 SHORTEST_WARNING = 25
+_NEXT_SENTENCE = re.compile(r"(?<=[a-z0-9)][a-z0-9)])\. (?=[A-Z])")
 _IN_BRACKETS = re.compile(r" ?\([^)]*\)")
 
 
@@ -182,21 +183,28 @@ def other_treatment(option: Option) -> ImportEstimate | None:
     return next((one for one in option.imports if not one.counted), None)
 
 
+_AS = {
+    "ordinary": "as an ordinary vehicle",
+    "collector": "as a collector's piece",
+    "preference": "with proof of origin",
+}
+
+
 def _is_told_below(part: str) -> bool:
     """Return whether a part of what is to be paid is the other treatment, which stands with the sum of all."""
-    return part.startswith(("as a collector's piece", "as an ordinary vehicle"))
+    return part.startswith(tuple(_AS.values()))
 
 
 def warning_gist(sentence: str) -> str:
     """Return what a warning is about: its first sentence, without what stands in brackets or behind a colon."""
-    first = _IN_BRACKETS.sub("", sentence.partition(". ")[0])
+    first = _IN_BRACKETS.sub("", _NEXT_SENTENCE.split(sentence)[0])
     head, _, rest = first.partition(": ")
     told = head if len(head) >= SHORTEST_WARNING else f"{head}: {rest}" if rest else head
     return f"{told.rstrip('.')}."
 
 
 def _as(estimate: ImportEstimate) -> str:
-    return "as a collector's piece" if estimate.treatment == "collector" else "as an ordinary vehicle"
+    return _AS[estimate.treatment]
 
 
 def _altogether(quote: Quote, option: Option, money: Money) -> str:

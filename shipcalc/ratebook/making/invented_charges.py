@@ -13,10 +13,11 @@ CONTAINERS = """
 40′   | 11998 | 2330 | 2350 | 2286 | 2261 | 19000 | 100 | 50 | 50 | 410 | 395 | 130 | 240
 40′HC | 11998 | 2330 | 2655 | 2286 | 2566 | 19000 | 100 | 50 | 50 | 420 | 410 | 140 | 250
 """
-CONTAINER_SOURCE = (
-    "Sizes: ISO 1496-1, least inside and door sizes, read at second hand; payload: what roads allow, from memory; "
-    "clearances and prices invented"
-)
+CONTAINER_SOURCE = {
+    "source": "ISO 1496-1, least inside and door sizes",
+    "trust": "second hand",
+    "office_note": "Sizes: second hand; payload, what roads allow: from memory; clearances and prices invented",
+}
 
 # A charge a pair of lines: code and label, then its cells.
 # How a vehicle is loaded: its code, mode and kind; the lines that do it; what must work on it; then words and sums.
@@ -42,11 +43,19 @@ skates-in | Forklift, skates, winch | | Over skates into the container | 385 | O
 driven-in-shared | | | Driven into the container | | | 0
 winched-in-shared | Winch, somebody at the wheel | | Winched into the container | 160 | Winched out of it | 150
 """
-LOADING_SOURCE = "Conditions: common practice of ships and packers, no source; prices invented"
+LOADING_SOURCE = {"trust": "practice", "office_note": "Conditions: practice of ships and packers; prices invented"}
 
+INVENTED = {"trust": "invented"}
 SEASON = {"season_from": "2026-09-01", "season_to": "2027-04-30", "takes_days": "4"}
-# Season by the day of shipping on board, new and used vehicles alike: the Australian department of agriculture's pages on
-# seasonal measures, and New Zealand's import health standard Vehicles, Machinery and Parts (schedule 3), copies of 2019 to 2025.
+# Season by the day of shipping on board, new and used vehicles alike.
+SEASON_SOURCE = {
+    "source": (
+        "Australian department of agriculture, seasonal measures for brown marmorated stink bug; New Zealand's import health "
+        "standard Vehicles, Machinery and Parts, schedule 3"
+    ),
+    "trust": "partly read",
+    "office_note": "The season and its certificate: copies of 2019 to 2025 (read); price and days invented",
+}
 STINK_BUG = (
     "From 1 September to 30 April a vehicle shipped from the United States is let in only with a certificate of treatment "
     "against stink bugs (heat or gas); without it the vehicle is turned away. The treatment is in the price; it may harm old "

@@ -1,6 +1,11 @@
 """The invented rows of the sheets *Ferries* and *Ferries abroad*: the ferries are there, their prices are made up."""
 
-SOURCE = "Price invented; crossing from general knowledge, rounded"
+SOURCE = {
+    "source": "Common geography",
+    "trust": "memory",
+    "office_note": "The crossing: from general knowledge, rounded; the price is invented",
+}
+CLOSED_SOURCE = {"source": "Common geography", "trust": "memory"}
 FERRY_FIELDS = "ferry from_zip to_zip amount_minor crossing_nmi crossing_hours sailings extra_days remark"
 FERRIES = """
 Car ferry Anacortes – Friday Harbor     | 98221 | 98250 | 140 | 17   | 1.2  | 6  | 1 | Book ahead.

@@ -44,6 +44,7 @@ MF | SXPHI             | memory
 RS | MEBAR HRRJK SIKOP | memory
 BA | HRRJK             | memory
 GI | ESALG             | memory
+SV | GTSTC HNPCR SVAQJ | memory
 NF | AUBNE             | memory
 CX | AUFRE             | memory
 CC | AUFRE             | memory
@@ -54,14 +55,16 @@ AI | SXPHI             | memory
 BL | SXPHI             | memory
 AE | OMSOH             | coast
 """
+_ARTICLE = "Transit ports of Africa's landlocked countries, supplychainafrika.com"
 LEARNT = {
-    "article": "An article on the transit ports of Africa's landlocked countries (supplychainafrika.com, read at second hand)",
-    "part": (
-        "An article on the transit ports of Africa's landlocked countries (supplychainafrika.com, read at second hand); "
-        "which of their ports take vehicles: from memory"
-    ),
-    "memory": "from memory, not checked",
-    "coast": "outside the Strait of Hormuz, by road from there; from memory, not checked",
+    "article": {"source": _ARTICLE, "trust": "second hand"},
+    "part": {
+        "source": _ARTICLE,
+        "trust": "second hand",
+        "office_note": "Which of the country's ports take vehicles: from memory",
+    },
+    "memory": {"trust": "memory"},
+    "coast": {"note": "Outside the Strait of Hormuz, by road from there.", "trust": "memory"},
 }
 
 PASSAGE_FIELDS = "passage state note"
@@ -80,4 +83,4 @@ NOTES = {
         "excludes war; ask for war risk cover by name."
     ),
 }
-PASSAGE_SOURCE = "from memory, not checked: the state of the day is for the manager to set"
+PASSAGE_SOURCE = {"trust": "memory", "office_note": "The state of the day is for the manager to set"}

