@@ -51,6 +51,7 @@ def answer(request: Request, book: RateBook, as_of: date) -> Answer:
         said = replace(said, warnings=(*said.warnings, *_of_the_country(request, found)))
     picked = choose(found, request, book)
     ways = [shown.way for shown in picked.shown]
+    said = replace(said, ways=tuple(ways))
     return Answer(
         options=tuple(
             option_of(shown.way, request, book, found, said, as_of=as_of, good_for=shown.good_for)

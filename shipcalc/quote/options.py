@@ -34,10 +34,11 @@ _OCEAN: Mapping[str, Ocean] = {"roro": "roro", "container": "container", "shared
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Said:
-    """What is said of every way of an answer: what may change the decision, and the other warnings."""
+    """What is said of every way of an answer: what may change the decision, and the other warnings; `ways` are those shown."""
 
     before_price: tuple[str, ...] = ()
     warnings: tuple[str, ...] = ()
+    ways: tuple[int, ...] = ()
 
 
 def option_of(
@@ -58,7 +59,7 @@ def option_of(
     trail = _paper_way(way, request, found, mode, loading)
     documents, tasks = papers(request, book, way=trail, days=dates.stages)
     holds = what_it_holds(way, charges, request, book, found, mode)
-    before, warnings = _said(way, charges, request, book, found, mode)
+    before, warnings = _said(way, charges, request, book, found, mode, said)
     return Option(
         title=title_of(way, mode, found, aboard),
         good_for=good_for,
@@ -126,7 +127,7 @@ def _paper_way(way: int, request: Request, found: Found, mode: str, loading: tup
 
 
 def _said(
-    way: int, charges: tuple[Charge, ...], request: Request, book: RateBook, found: Found, mode: str
+    way: int, charges: tuple[Charge, ...], request: Request, book: RateBook, found: Found, mode: str, said: Said
 ) -> tuple[tuple[tuple[str, ...], tuple[str, ...]], tuple[str, ...]]:
     """Return what this way has said above its price, first and last there, and what must be minded with it."""
     more = more_cover(charges, book)
@@ -142,7 +143,7 @@ def _said(
             *warnings,
         )
     # Late: what is said of ships, ports and customs, no quote at home need import.
-    from shipcalc.quote.explain.before_price import ends_at_the_port, passages_of_the_day
+    from shipcalc.quote.explain.before_price import ends_at_the_port, hand_over_missing, passages_of_the_day
     from shipcalc.quote.explain.handling import unpriced_handling
     from shipcalc.quote.price.seasonal import told_of
 
@@ -150,9 +151,10 @@ def _said(
     first = tuple(to_be_insured(charges, term, mode=mode, currency=book.pricing.currency))
     last = (
         *ends_at_the_port(way, request, found),
-        *passages_of_the_day(way, found, book),
+        *passages_of_the_day(way, found, book, said.ways),
         *told_of(way, book, found.sums.seasonal),
         *importer_warnings(term, request.to.country),
+        *hand_over_missing(way, request, found, book),
         *unpriced_handling(way, request, book, found),
     )
     return (first, last), (*on_the_road(request.vehicles), *warnings)

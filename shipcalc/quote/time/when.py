@@ -8,6 +8,7 @@ from shipcalc.quote.model import Dates, Window
 from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.request import Request
+from shipcalc.quote.time.border_hours import crossing_on_the_way, hours_told
 from shipcalc.quote.time.road_days import Days, Span, truck_dates, truck_days
 from shipcalc.quote.time.road_timeline import Timeline, ended, step, window_of
 from shipcalc.ratebook.book import RateBook
@@ -41,7 +42,9 @@ def timeline(
         return _to_the_door(truck, begun)
     if ways.export[way] < 0:
         waits = network.leaves_from is not None and network.leaves_from > request.ready
-        return _over_the_border(truck, begun, window_of(days.release, way), window_of(days.delivery, way), waits)
+        gate = crossing_on_the_way(book.border_ports, request.starts[0], request.to)
+        told = hours_told(gate) if gate else ""
+        return _over_the_border(truck, begun, window_of(days.release, way), window_of(days.delivery, way), waits, told)
     is_tight = truck.delivery[1] < latest
     # Late: a quote by road should not wait for ships.
     from shipcalc.quote.time.timeline import over_the_sea
@@ -70,12 +73,12 @@ def _to_the_door(truck: RoadDates, begun: Mapping[str, Window]) -> Timeline:
 
 
 def _over_the_border(
-    truck: RoadDates, begun: Mapping[str, Window], release: Window, delivery: Window, waits: bool
+    truck: RoadDates, begun: Mapping[str, Window], release: Window, delivery: Window, waits: bool, gate: str
 ) -> Timeline:
     steps = (
         step("Ready at the yard", begun["ready"], "ready"),
         step("Picked up", truck.pickup, "pickup", BORDER_WAIT if waits else ""),
-        step("Across the border", truck.delivery, "arrival", office_note=truck.note),
+        step("Across the border", truck.delivery, "arrival", gate, office_note=truck.note),
         step("Delivered", delivery, "delivery"),
     )
     stages = {**begun, "pickup": truck.pickup, "arrival": truck.delivery, "release": release}
