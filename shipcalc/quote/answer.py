@@ -1,7 +1,6 @@
 """The choices of a quote, and what is said about them: one way to answer, wherever the buyer is."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from datetime import date
 
 from shipcalc.errors import WrongInput
@@ -17,7 +16,7 @@ from shipcalc.quote.options import Said, option_of
 from shipcalc.quote.price.terms import HOME_TERM, advice
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,7 +1,6 @@
 """A way becomes an option of the quote: its lines, dates, papers, and what is said about it."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -27,7 +26,7 @@ from shipcalc.quote.time.deadline import latest_ready
 from shipcalc.quote.time.when import days, timeline
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.trucking import DRIVEN
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 
 _OCEAN: Mapping[str, Ocean] = {"roro": "roro", "container": "container", "shared container": "container"}
 

@@ -1,7 +1,6 @@
 """The legs of a way: the road, or the roads and the ferry between them, the ship, the road at the other end."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from shipcalc.measures import METRES_PER_MILE, metres_to_nautical_miles
 from shipcalc.places.place import Place
@@ -13,6 +12,7 @@ from shipcalc.quote.network.crossings import Crossing
 from shipcalc.quote.network.trucks import find_trailer, trailer_of
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.rows.trucking import DRIVEN
+from shipcalc.records import replace
 
 # Who drives the last leg abroad, whom the rate book does not name.
 LOCAL_HAULIER = "a haulier of the country"

@@ -1,13 +1,14 @@
 """Every way the vehicles could go, as columns: truck service × (sea service × load × export port × arrival port)."""
 
 from collections.abc import Sequence
-from dataclasses import fields
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from shipcalc.money import Int64
-from shipcalc.records import dataclass
+from shipcalc.pricing.loads import Load
+from shipcalc.pricing.ocean import SeaService
+from shipcalc.records import dataclass, fields
 
 if TYPE_CHECKING:
     from shipcalc.pricing.loads import Load

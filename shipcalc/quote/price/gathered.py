@@ -1,7 +1,6 @@
 """The parts of all ways, priced once and gathered into the sums that are paid at every stage."""
 
 from collections.abc import Sequence
-from dataclasses import field
 from functools import cache
 
 import numpy as np
@@ -16,7 +15,7 @@ from shipcalc.quote.price.parts import TO_PORT, Part, Parts, road_stage
 from shipcalc.quote.price.terms import Term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, field
 
 
 def price_parts(request: Request, book: RateBook, network: Network) -> Parts:

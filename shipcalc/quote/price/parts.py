@@ -1,7 +1,6 @@
 """What every way costs at every stage, at selling rates and at cost: parts are priced once and gathered into columns."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import field
 from functools import cached_property
 from typing import TYPE_CHECKING, Protocol
 
@@ -9,7 +8,7 @@ from shipcalc.pricing.lines import Line
 from shipcalc.pricing.truck import TruckPrice
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.price.terms import AT_HOME
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, field
 
 if TYPE_CHECKING:
     from shipcalc.pricing.loads import Load

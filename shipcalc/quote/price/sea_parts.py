@@ -1,7 +1,6 @@
 """The parts of a way beyond the home roads: ports, ships, loading, the last leg, charges by stage."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from functools import cache, partial
 
 import numpy as np
@@ -22,6 +21,7 @@ from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.loading import LoadingWay
 from shipcalc.ratebook.rows.ways import PassageState
+from shipcalc.records import replace
 
 
 def with_ports_and_ships(parts: Parts, request: Request, book: RateBook, network: Network) -> Parts:

@@ -1,7 +1,6 @@
 """When every way gets there, as columns of days: the truck, and what comes after it beyond the home roads."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 import numpy as np
 
@@ -11,7 +10,7 @@ from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.trucks import miles_a_day, pickup_days, service_dates
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.schedule.road import RoadDates, Window, driving_days, pickup_window
 from shipcalc.schedule.voyage import NEVER
 from shipcalc.schedule.working_days import YARD, working_day_from

@@ -1,7 +1,6 @@
 """The dates of one way over the sea: step by step, and what a missed cut-off costs."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 from datetime import date, timedelta
 
 import numpy as np
@@ -20,6 +19,7 @@ from shipcalc.quote.time.road_days import Days
 from shipcalc.quote.time.road_timeline import Timeline, ended, step, window_of
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.overseas import OceanService, Port
+from shipcalc.records import replace
 from shipcalc.schedule.road import RoadDates
 from shipcalc.schedule.voyage import NEVER, sailing_table
 

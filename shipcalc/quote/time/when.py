@@ -1,7 +1,6 @@
 """When every way gets there, as columns; and step by step for one of them."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 from datetime import date, timedelta
 
 from shipcalc.quote.model import Dates, Window
@@ -12,6 +11,7 @@ from shipcalc.quote.time.border_hours import crossing_on_the_way, hours_told
 from shipcalc.quote.time.road_days import Days, Span, truck_dates, truck_days
 from shipcalc.quote.time.road_timeline import Timeline, ended, step, window_of
 from shipcalc.ratebook.book import RateBook
+from shipcalc.records import replace
 from shipcalc.schedule.road import RoadDates
 
 BORDER_WAIT = "Not before its papers have been with customs at the border for 72 hours."
