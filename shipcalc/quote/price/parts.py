@@ -75,7 +75,7 @@ class Parts:
     arrival_ports: "Mapping[Load, Part]" = field(default_factory=dict)
     last_leg: Mapping[str, Part] = field(default_factory=dict)
     stages: "Mapping[Load, Part]" = field(default_factory=dict)
-    by_road: Part = NO_PART
+    by_road: Part = field(default_factory=lambda: NO_PART)
     seasonal: "tuple[Mapping[Load, Part], ...]" = ()
 
     def sea_of(self, sea_lane: int) -> Iterator[tuple[Part, int]]:
