@@ -6,7 +6,6 @@ is an estimate and rounded to what it is worth.
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from decimal import ROUND_HALF_UP, Decimal
 
 from shipcalc.documents import wording
@@ -15,7 +14,7 @@ from shipcalc.documents.offer.landing import altogether, lacks_duty
 from shipcalc.quote.explain.stages import DUTY_UNKNOWN, PAID_TO_OTHERS, is_staged
 from shipcalc.quote.model import Also, ImportEstimate, Option, Payer, Quote
 from shipcalc.quote.price.exchange import converted
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 
 Money = Callable[[Decimal, str], str]
 
