@@ -21,6 +21,12 @@ def short_day(when: date) -> str:
     return short_span((when, when))
 
 
+def days_shown(days: Window, width: int | None) -> str:
+    """Return a window for people on a terminal, as an interval of ISO 8601 in a pipe, which has no width."""
+    first, last = days
+    return short_span(days) if width else f"{first}/{last}"
+
+
 def amount(value: Decimal) -> str:
     """Return `1,234.50`, with the decimals that the amount has."""
     return f"{value:,}"

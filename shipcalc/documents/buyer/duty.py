@@ -3,8 +3,8 @@
 from collections.abc import Iterator, Sequence
 
 from shipcalc.documents import wording
-from shipcalc.documents.letterhead import put_letterhead
 from shipcalc.documents.offer.landing import less_as_collector, treatment_name, treatment_rows
+from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.money import decimals
 from shipcalc.quote.model import Charge, Option, Quote
 from shipcalc.sheets import look

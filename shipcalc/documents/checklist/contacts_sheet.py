@@ -1,7 +1,8 @@
 """Who can be called, by day and in the evening: filled in as far as the quote knows, the rest by hand."""
 
 from shipcalc.documents import wording
-from shipcalc.documents.letterhead import put_letterhead
+from shipcalc.documents.offer.first_answer import ship
+from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.quote.model import Option, Quote
 from shipcalc.sheets import look
 from shipcalc.sheets.writing import Book, Page
@@ -41,7 +42,7 @@ def _contacts(quote: Quote, option: Option) -> tuple[Contact, ...]:
         ("Carrier's office", carrier, "", "", "", "USDOT number, MC number"),
         ("Driver", "", "", "", "", "Truck and trailer number"),
         ("Carrier's insurer", "", "", "", "", "Policy number, valid until"),
-        *(_at_sea(option) if option.ocean else ()),
+        *_at_sea(option),
         ("Buyer", quote.buyer, "", "", "", wording.place(quote.to)),
         ("Takes delivery", "", "", "", "", "If not the buyer: name, and a line from the buyer that allows it"),
         *((("Lender", "", "", "", "", "Who sends the release letter"),) if lien else ()),
@@ -49,8 +50,10 @@ def _contacts(quote: Quote, option: Option) -> tuple[Contact, ...]:
 
 
 def _at_sea(option: Option) -> tuple[Contact, ...]:
-    """Return whom a shipment by sea needs beside the truck."""
-    sea = next(leg for leg in option.legs if leg.mode != "truck")
+    """Return whom a shipment by ship needs beside the truck."""
+    sea = ship(option)
+    if sea is None:
+        return ()
     return (
         ("Forwarder", "", "", "", "", "Who files the export; their number there"),
         ("Line", sea.carrier, "", "", "", "Ship and voyage, booking number, bill of lading number"),

@@ -8,7 +8,7 @@ from shipcalc.checklist.items import Item
 from shipcalc.documents import wording
 from shipcalc.documents.checklist.last_version_sheet import moment_cell
 from shipcalc.documents.checklist.sheet import column
-from shipcalc.documents.letterhead import put_letterhead
+from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.quote.explain.stages import covered_in_words
 from shipcalc.quote.model import Leg, Option, Quote, Window
 from shipcalc.sheets import look

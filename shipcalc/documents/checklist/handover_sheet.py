@@ -2,6 +2,7 @@
 
 from shipcalc.documents import wording
 from shipcalc.documents.checklist.vehicle_outlines import END_CELLS, SIDE_CELLS, Mask, outline_for
+from shipcalc.documents.offer.first_answer import ship
 from shipcalc.quote.model import Option, Quote
 from shipcalc.sheets import look
 from shipcalc.sheets.reading import letter
@@ -83,8 +84,9 @@ def _put_head(page: Page, quote: Quote, option: Option, vehicle: Vehicle) -> int
     legs = [leg for leg in option.legs if vehicle.stock_number in leg.vehicles] or option.legs
     start = legs[0].from_ if legs else quote.from_
     # By sea, the driver goes as far as the terminal.
-    to = legs[0].to if legs and option.ocean else quote.to
-    by = legs[:1] if option.ocean else legs
+    sails = ship(option) is not None
+    to = legs[0].to if sails else quote.to
+    by = legs[:1] if sails else legs
     carriers = ", ".join(dict.fromkeys(leg.carrier for leg in by))
     facts = (
         ("Stock number", vehicle.stock_number, "From", wording.place(start)),

@@ -5,7 +5,7 @@
 half its limit, one that goes over or around and back to the other side counts whole.
 """
 
-from shipcalc.documents.letterhead import put_letterhead
+from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.measures import grams_to_pounds
 from shipcalc.quote.model import Quote
 from shipcalc.sheets import look

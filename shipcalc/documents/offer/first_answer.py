@@ -8,19 +8,17 @@ from collections.abc import Callable, Iterator
 from decimal import ROUND_HALF_UP, Decimal
 
 from shipcalc.documents import wording
-from shipcalc.documents.offer.deposits import deposit_percent
-from shipcalc.documents.offer.landing import altogether, lacks_duty
-from shipcalc.quote.explain.stages import DUTY_UNKNOWN, PAID_TO_OTHERS, is_staged
-from shipcalc.quote.model import Also, ImportEstimate, Option, Payer, Quote
+from shipcalc.documents.offer.landing import altogether, deposit_percent, exchange_told, lacks_duty, landed_label
+from shipcalc.quote.explain.stages import DUTY_UNKNOWN, PAID_TO_OTHERS, covered_in_words
+from shipcalc.quote.model import Also, ImportEstimate, Leg, Option, Payer, Quote
 from shipcalc.quote.price.exchange import converted
 from shipcalc.records import dataclass
 
 Money = Callable[[Decimal, str], str]
 
 DUTY_STAGE = "duty and tax"
-NOTHING_MORE_AT_HOME = "nothing more to us or to the carrier"
+NOTHING_MORE = "nothing more to us or to the carrier"
 FETCHED = "the way from the yard, and what is asked for where it goes"
-NOTHING_MORE_ABROAD = "nothing more that we know of"
 # So many figures of an estimate count, and nothing finer than ten units is told.
 FIGURES = 3
 
@@ -73,14 +71,39 @@ def _answers(quote: Quote, option: Option, money: Money) -> Iterator[Answer]:
     yield Answer("book", "To book", to_book(quote, option, money))
 
 
+def further(quote: Quote, index: int, money: Money) -> tuple[Answer, ...]:
+    """Return what stands behind the answers, for the faces that have room: the landed sum, the term, the cover, the exchange."""
+    option = quote.options[index]
+    landed, passes = option.landed, option.risk_passes
+    told = (
+        Answer(
+            "landed",
+            "Landed",
+            "" if landed is None else f"{_about_in_both(quote, landed, money)} {landed_label(quote, option)}",
+        ),
+        Answer("term", "Delivered under", term_told(option) if passes else ""),
+        Answer("cover", "Covered", covered_in_words(option, quote.currency)),
+        Answer("exchange", "Exchange", exchange_told(quote)),
+    )
+    return tuple(answer for answer in told if answer.text)
+
+
+def term_told(option: Option) -> str:
+    """Return `DAP Bremen (Incoterms 2020); the risk passes to you at the named place`."""
+    return f"{wording.term(option)} (Incoterms 2020); the risk passes to you {option.risk_passes}"
+
+
 def _beside(one: Also, quote: Quote, money: Money) -> str:
     """Return what else buyers ask, in few words: `to the Spokane terminal 890 USD, 215 miles from you`."""
     return f"{wording.lower_first(one.title)} {money(one.total, quote.currency)}{f', {one.note}' if one.note else ''}"
 
 
 def how(quote: Quote, option: Option) -> str:
-    """Return how it travels, and abroad how far the price reaches: `RoRo and open truck, to your door (DAP Bremen)`."""
-    if not is_staged(option):
+    """Return how it travels, and how far the price reaches: `RoRo and open truck, to your door (DAP Bremen)`.
+
+    Where no passing of risk is agreed, the miles stand instead: `open trailer, 749 miles`.
+    """
+    if not option.legs or not option.risk_passes:
         miles = sum(leg.distance for leg in option.legs if leg.unit == "mi")
         kind = wording.lower_first(option.title)
         return f"{kind}, {miles:,} miles" if len({leg.from_ for leg in option.legs}) == 1 and miles else kind
@@ -103,9 +126,14 @@ def _reach(quote: Quote, option: Option) -> str:
     return wording.term(option)
 
 
+def ship(option: Option) -> Leg | None:
+    """Return the leg over the sea, where there is one; a ferry that takes the truck aboard belongs to the road."""
+    return next((leg for leg in option.legs if leg.unit == "nmi" and leg.mode != "ferry"), None)
+
+
 def by_sea(option: Option) -> str:
     """Return what carries it over the sea, as the choice's title begins: `RoRo`, `1 × 20′ container`; nothing by road alone."""
-    return option.title.split(",")[0] if option.ocean else ""
+    return option.title.split(",")[0] if ship(option) else ""
 
 
 def there_by(option: Option) -> str:
@@ -123,10 +151,9 @@ def also_to_pay(quote: Quote, option: Option, money: Money) -> str:
     """Return what the buyer pays to others: an estimate, and both ways where the customs may treat the vehicle in two."""
     if not option.legs:
         return FETCHED
-    unknown = "; duty and tax there are not known to us" if is_staged(option) and lacks_duty(quote, option) else ""
+    unknown = "; duty and tax there are not known to us" if lacks_duty(quote, option) else ""
     if not option.buyer_pays_locally:
-        nothing = NOTHING_MORE_ABROAD if is_staged(option) else NOTHING_MORE_AT_HOME
-        return f"{nothing}{_duty_in_price(option)}{unknown}"
+        return f"{NOTHING_MORE}{_duty_in_price(option)}{unknown}"
     local, duty = option.buyer_pays_locally, duty_paid(option, "buyer")
     told = f"{about(local, quote.currency, money)} to others"
     if duty:

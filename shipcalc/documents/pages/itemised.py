@@ -7,15 +7,15 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import field
 from decimal import Decimal
 
+from shipcalc.documents.offer.lines import groups, included_charges, label
 from shipcalc.money import decimals, to_decimal
-from shipcalc.quote.explain.stages import STAGES_IN_WORDS, by_stage, is_staged, stage_title
+from shipcalc.quote.explain.stages import has_stages
 from shipcalc.quote.model import Charge, Option, Quote
 from shipcalc.records import dataclass
 from shipcalc.sheets import look
 from shipcalc.sheets.paging import Block
 from shipcalc.sheets.reading import letter
 from shipcalc.sheets.writing import Page
-from shipcalc.vehicles.vehicle import Vehicle
 
 _UNITS = {"mi": "miles", "nmi": "sea miles", "lump": "flat", "W/M": "tons (W/M)"}
 _PERCENT = "%"
@@ -87,22 +87,17 @@ class LinesWriter:
         self.row += 1
 
     def all_groups(self, option: Option, *, total_label: str) -> Itemised:
-        """Write the lines that the total covers, and the total: vehicle by vehicle at home, else stage by stage."""
+        """Write the lines that the total covers, group by group, and the total."""
         groups = self.groups(option, included_charges(option))
         formula = sum_of("F", [row for group in groups for row in group.summands])
         self.sum_row(total_label, formula, option.total, look.SUM_LABEL, look.SUM, 20)
         return Itemised(dict(self.rows), groups, self.row - 1)
 
     def groups(self, option: Option, charges: Iterable[Charge]) -> tuple[Group, ...]:
-        """Write lines in their groups, each with its heading where there is more than one.
-
-        What the buyer pays to others is one group at home.
-        """
-        if is_staged(option):
-            parts = tuple((stage_title(stage, option), own) for stage, own in by_stage(charges))
-            return tuple(self._group(title, own, alone=False) for title, own in parts)
-        parts = tuple(grouped(charges, self.quote.vehicles))
-        return tuple(self._group(title, own, alone=len(parts) == 1) for title, own in parts)
+        """Write lines in their groups: each stage under its name; each vehicle under its own, where there are several."""
+        parts, staged = groups(option, charges, self.quote.vehicles), has_stages(option)
+        alone = len(parts) == 1 and not staged
+        return tuple(self._group(title, own, alone=alone, staged=staged) for title, own in parts)
 
     def sum_row(
         self, label: str, formula: str, shows: Decimal, style: look.Style, figure: look.Style, height: float = 15
@@ -114,20 +109,19 @@ class LinesWriter:
         self.page.height(self.row, height)
         self.row += 1
 
-    def line(self, charge: Charge) -> None:
+    def line(self, charge: Charge, what: str) -> None:
         """Write one line, and its note beneath it."""
         row, page = self.row, self.page
         self.rows[charge.line] = row
-        label = self._label(charge)
         page.put(f"A{row}", charge.line, _NUMBER)
-        page.put(f"B{row}", label, _WHAT)
+        page.put(f"B{row}", what, _WHAT)
         self._quantity(charge)
         page.put(f"D{row}", unit_words(charge, self.quote), _UNIT)
         put_rate(page, f"E{row}", charge.rate, charge.unit, self.quote.currency)
         page.put_formula(
             f"F{row}", product(f"C{row}", f"E{row}", self.quote), _FIGURE, self.amounts, shows=charge.amount
         )
-        page.fit_height(row, "B", label, _WHAT, least_height=15)
+        page.fit_height(row, "B", what, _WHAT, least_height=15)
         page.fit_height(row, "D", unit_words(charge, self.quote), _UNIT)
         self.row += 1
         if charge.note and not (self.unsaid and charge.code.startswith(self.unsaid)):
@@ -139,12 +133,6 @@ class LinesWriter:
         """Return the number format of amounts."""
         return look.money_format(decimals(self.quote.currency))
 
-    def _label(self, charge: Charge) -> str:
-        label = f"{charge.label} (estimate)" if charge.estimate else charge.label
-        under_its_name = charge.payer == "seller" and charge.stage not in STAGES_IN_WORDS
-        alone = under_its_name or charge.vehicle is None or len(self.quote.vehicles) == 1
-        return label if alone else f"{label}, {charge.vehicle}"
-
     def _quantity(self, charge: Charge) -> None:
         cell = f"C{self.row}"
         if charge.unit != _PERCENT:
@@ -155,45 +143,19 @@ class LinesWriter:
         else:
             self.page.put(cell, charge.quantity, _FIGURE, self.amounts)
 
-    def _group(self, title: str, charges: tuple[Charge, ...], *, alone: bool) -> Group:
+    def _group(self, title: str, charges: tuple[Charge, ...], *, alone: bool, staged: bool) -> Group:
         first = self.row
         if not alone:
             self.page.paragraph(self.row, f"A:{self.last_column}", title, _GROUP, least_height=24)
             self.row += 1
         for charge in charges:
-            self.line(charge)
+            self.line(charge, label(charge, self.quote, under_vehicle=not staged))
         rows = tuple(self.rows[charge.line] for charge in charges)
         if alone or len(charges) == 1:
             return Group(charges, rows, first, self.row - 1, None)
         shows = sum((charge.amount for charge in charges), Decimal(0))
         self.sum_row("Together", sum_of("F", rows), shows, _SUBTOTAL_LABEL, _SUBTOTAL, 17)
         return Group(charges, rows, first, self.row - 1, self.row - 1)
-
-
-def included_charges(option: Option) -> tuple[Charge, ...]:
-    """Return the charges that the total covers."""
-    return tuple(charge for charge in option.charges if charge.payer == "seller")
-
-
-def local_charges(option: Option) -> tuple[Charge, ...]:
-    """Return the charges that the buyer pays at home, beside the total."""
-    return tuple(charge for charge in option.charges if charge.payer == "buyer")
-
-
-def grouped(charges: Iterable[Charge], vehicles: Sequence[Vehicle]) -> Iterator[tuple[str, tuple[Charge, ...]]]:
-    """Yield (title, charges) for each vehicle, then for the whole shipment; a lone vehicle takes everything."""
-    everything = tuple(charges)
-    if len(vehicles) == 1:
-        yield vehicles[0].name, everything
-        return
-    known = {vehicle.stock_number for vehicle in vehicles}
-    for vehicle in vehicles:
-        own = tuple(charge for charge in everything if charge.vehicle == vehicle.stock_number)
-        if own:
-            yield f"{vehicle.name} ({vehicle.stock_number})", own
-    shared = tuple(charge for charge in everything if charge.vehicle not in known)
-    if shared:
-        yield "For the whole shipment", shared
 
 
 def paragraphs(groups: Sequence[Group], first: int, end: int) -> list[Block]:
