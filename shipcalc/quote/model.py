@@ -150,7 +150,8 @@ class Charge:
 class Milestone:
     """One step of the timeline, with its earliest and latest day; `stage` is the moment papers are due by, if it is one.
 
-    `office_note` is how the days were reckoned, for the office only.
+    `office_note` is how the days were reckoned, for the office only. `free_days`: where it comes into a port, the days by the
+    calendar that it stands there free of storage.
     """
 
     what: str
@@ -159,6 +160,7 @@ class Milestone:
     note: str = ""
     office_note: str = ""
     stage: str = ""
+    free_days: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,8 +5,10 @@ from collections.abc import Sequence
 from datetime import date
 
 import numpy as np
+from numpy.typing import NDArray
 
 from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.money import Int64
 from shipcalc.quote.choose.choices import choices, recommended
 from shipcalc.quote.choose.unbeaten import Shown
 from shipcalc.quote.model import LeftOut
@@ -51,7 +53,7 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
     """Return the ways to show. Raises NoAnswer where none gets there, WrongInput for a term that there is not."""
     network, parts, found, idle = ways_of(request, book, as_of)
     to_door = network.arrivals.arrive or bool(len(found) and (found.crossing < 0).all())
-    term, notes = _term(request, book, to_door=to_door)
+    term, notes = term_for(request, book, to_door=to_door)
     found, refusal = _suited(found, network, term)
     late: tuple[LeftOut, ...] = ()
     if len(found):
@@ -66,7 +68,7 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
             raise NoAnswer(_no_truck(network, parts), where=request.to.name, remedy=NO_CARRIER_REMEDY)
         remedy = "leave --ocean out" if request.wishes.ocean and not network.left_out else ""
         raise NoAnswer(_nothing(request, network, refusal), where=request.to.name, remedy=remedy)
-    conditions = _conditions(request, book, term)
+    conditions = cover_conditions(request, book, term)
     sailing = when.sailing.earliest, when.sailing.latest
     seasonal = tuple(leaves_in_season(row, request, network, found, *sailing) for row in seasonal_rows(book))
     sums = sums_under(term, request, book, network, parts, found, conditions=conditions, as_of=as_of, seasonal=seasonal)
@@ -100,6 +102,11 @@ def ways_of(request: Request, book: RateBook, as_of: date) -> tuple[Network, Par
     return network, parts, found.only(_spares_the_road(network, found)) if direct.any() else found, idle
 
 
+def spares_the_road(driven: Int64, by_road: int) -> NDArray[np.bool_]:
+    """Return whether the miles driven to a ship and from it leave enough of the road undriven."""
+    return np.asarray(driven <= MOST_OF_THE_ROAD * by_road)
+
+
 def _spares_the_road(network: Network, found: Ways) -> np.ndarray:
     """Return which ways a forwarder would take where a truck goes to the door: by road alone, or by a ship that spares most of
     the road. No ship doubles back to a port that lies farther than the buyer.
@@ -110,10 +117,10 @@ def _spares_the_road(network: Network, found: Ways) -> np.ndarray:
     to_port = np.array([max(miles[network.lane_of(end)]) for end in network.ends], dtype=np.int64)
     by_road = to_port[-1]
     driven = to_port[found.export] + onward
-    return np.asarray((found.crossing < 0) | (driven <= MOST_OF_THE_ROAD * by_road))
+    return (found.crossing < 0) | spares_the_road(driven, by_road)
 
 
-def _term(request: Request, book: RateBook, *, to_door: bool) -> tuple[Term, tuple[str, ...]]:
+def term_for(request: Request, book: RateBook, *, to_door: bool) -> tuple[Term, tuple[str, ...]]:
     """Return the delivery term as it can be had, and what must be said about it."""
     wanted = request.wishes.term
     code = wanted or book.pricing.overseas_term
@@ -133,7 +140,7 @@ def _term(request: Request, book: RateBook, *, to_door: bool) -> tuple[Term, tup
     return term, tuple(notes)
 
 
-def _conditions(request: Request, book: RateBook, term: Term) -> str:
+def cover_conditions(request: Request, book: RateBook, term: Term) -> str:
     """Return the conditions of cover: as wished, or as the rate book sets, never less than the term asks for."""
     wanted = request.wishes.cover or book.pricing.cover_conditions
     return FULLEST_COVER if term.must_insure == FULLEST_COVER else wanted

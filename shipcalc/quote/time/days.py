@@ -81,7 +81,7 @@ def days(request: Request, book: RateBook, network: Network, ways: Ways) -> Days
     at_sea, late = _days_at_sea(network, ways)
     arrival = _plus(sailing, at_sea, late)
     release = Span(*(_released(network, ways, day, request.to.country) for day in (arrival.earliest, arrival.latest)))
-    drive, spare = _last_leg(network, ways)
+    drive, spare = last_leg(network, ways)
     delivery = Span(release.earliest + drive, release.latest + drive + spare)
     return Days(terminal, cutoff, sailing, arrival, release, delivery)
 
@@ -238,7 +238,7 @@ def _released(network: Network, ways: Ways, arrived: Int64, country: str) -> Int
     return released
 
 
-def _last_leg(network: Network, ways: Ways) -> tuple[Int64, Int64]:
+def last_leg(network: Network, ways: Ways) -> tuple[Int64, Int64]:
     """Return the days of driving and crossing and the days of waiting of the last leg; none where the price ends at the port."""
     trailers = np.array([trailer_of(service) for service in network.services])[ways.truck]
     drive: Int64 = np.zeros(len(ways), dtype=np.int64)

@@ -15,6 +15,7 @@ from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.days import Days, Span, last_free_day, sailings_of, terminal_of, truck_dates
 from shipcalc.quote.time.days_in_words import day_in_words
+from shipcalc.quote.time.port_days import free_calendar_days, gate_note, storage_at_arrival
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.overseas import OceanService, Port
 from shipcalc.records import dataclass
@@ -99,10 +100,16 @@ def _over_the_sea(
     steps = (
         _step("Ready at the yard", begun["ready"], "ready"),
         _step("Picked up", pickup, "pickup", _held_note(held)),
-        _step(f"In the terminal in {port.name}", terminal, "port", office_note=truck.note),
-        _step("Last day for the vehicle and its papers", cutoff, "cut-off", _papers_note(port)),
+        replace(
+            _step(f"In the terminal in {port.name}", terminal, "port", office_note=truck.note),
+            free_days=free_calendar_days(port, terminal[0]),
+        ),
+        _step("Last day for the vehicle and its papers", cutoff, "cut-off", _papers_note(port, cutoff[0])),
         _step(f"Sails from {port.name}", sailing, "sailing"),
-        _step(f"Arrives in {arrival_port.row.name}", arrival, "arrival", at_sea),
+        replace(
+            _step(f"Arrives in {arrival_port.row.name}", arrival, "arrival", at_sea),
+            free_days=free_calendar_days(arrival_port.row, arrival[1]),
+        ),
         _step(released, release, "release", cleared),
         _step(there, delivery, "delivery", ferry),
     )
@@ -110,7 +117,11 @@ def _over_the_sea(
     last_cutoff, last_sailing = cutoff, sailing
     if is_tight:
         last_cutoff, last_sailing = _and_the_next(port, crossing.service.row, cutoff, sailing)
-    warnings = tuple(_missed(port, last_cutoff, last_sailing, len(request.vehicles), book.pricing.currency))
+    count, currency = len(request.vehicles), book.pricing.currency
+    warnings = (
+        *_missed(port, last_cutoff, last_sailing, count, currency),
+        *storage_at_arrival(arrival_port.row, arrival, release, count, currency),
+    )
     return Timeline(
         Dates(pickup=pickup, delivery=delivery, timeline=steps, held_days=held),
         _ended({**begun, **stages}, delivery),
@@ -162,10 +173,10 @@ def _at_sea_note(nmi: int, knots: float, late: timedelta) -> str:
     return f"{told}; it may come up to {late.days} days later than reckoned." if late else f"{told}."
 
 
-def _papers_note(port: Port) -> str:
+def _papers_note(port: Port, cutoff: date) -> str:
     days = "clock hours" if port.document_hours_count == "clock" else "hours of working days"
     loading = f"loading, which begins {port.loading_hours} hours before noon of the day it sails"
-    return f"{port.document_hours} {days} before {loading}."
+    return f"{port.document_hours} {days} before {loading}. {gate_note(port, cutoff)}".strip()
 
 
 def _held_back(window: Window, days: int) -> Window:

@@ -61,3 +61,15 @@ class PassageState(Row):
         "The day of the copy that somebody read; blank unless it was read.",
         example="2026-11-25",
     )
+    surcharge_minor: int | None = column(
+        "Surcharge, vehicle ($)",
+        Kind.MONEY,
+        "What the line asks for each vehicle that passes here, for war risk or the like. Blank: nothing.",
+        example="180",
+    )
+    surcharge_ppm: int | None = column(
+        "Surcharge, share of value",
+        Kind.PERCENT,
+        "The same as a percentage of each vehicle's value; both may be set. Blank: nothing.",
+        example="0.25 %",
+    )
