@@ -7,7 +7,7 @@ from shipcalc.cli.card import whole_card
 from shipcalc.cli.look import Column, Look, bullets, heading, paragraph, table
 from shipcalc.cli.words import amount, days_shown, reckoning
 from shipcalc.documents import wording
-from shipcalc.documents.offer.landing import treatment_name, treatment_rows
+from shipcalc.documents.offer.landing import as_told, treatment_name, treatment_rows
 from shipcalc.documents.offer.lines import included_charges, label, local_charges
 from shipcalc.quote.explain.stages import by_stage, has_stages, stage_title
 from shipcalc.quote.model import Charge, Option, Quote
@@ -87,7 +87,7 @@ def _office(quote: Quote, option: Option, look: Look) -> list[str]:
 
 
 def _duty(quote: Quote, option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
-    """Return what the customs may ask if they treat the vehicle as a collector's piece, beside what is counted."""
+    """Return what the customs may ask if they treat the vehicle in another way, beside what is counted."""
     if len(option.imports) < 2:
         return []
     columns = (
@@ -104,9 +104,10 @@ def _duty(quote: Quote, option: Option, _chosen: int, look: Look, *, for_office:
         for one in option.imports
         if one.criteria
     ]
-    told = "The first column is counted above. Both are estimates; ask a licensed customs broker there."
+    told = "The first column is counted above. All are estimates; ask a licensed customs broker there."
+    others = " or ".join(as_told(one) for one in option.imports if not one.counted)
     return [
-        *heading(look, "If the customs take it as a collector's piece"),
+        *heading(look, f"If the customs take it {others}"),
         *table(look, columns, [*rows, together], total=True),
         *(line for text in (*criteria, told) for line in paragraph(look, text, first="  " if look.width else "")),
     ]

@@ -17,7 +17,7 @@ Trailer = Literal["open", "enclosed"]
 Payer = Literal["seller", "buyer"]
 Ocean = Literal["roro", "container"]
 Conditions = Literal["A", "B", "C"]
-Treatment = Literal["ordinary", "collector"]
+Treatment = Literal["ordinary", "collector", "preference"]
 Window = tuple[date, date]
 
 

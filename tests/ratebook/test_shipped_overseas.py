@@ -195,7 +195,7 @@ def test_every_member_state_of_the_union_has_duty_and_tax_for_both_treatments(bo
     assert len(union) == 27
     for country in union:
         rows = [row for row in book.import_charges if row.country == country]
-        assert {row.treatment for row in rows if row.kind == "tax"} == {"ordinary", "collector"}
+        assert {row.treatment for row in rows if row.kind == "tax"} == {"ordinary", "collector", "preference"}
         assert {row.treatment for row in rows if row.kind == "duty"} == {"ordinary"}
 
 

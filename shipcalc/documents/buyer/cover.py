@@ -16,7 +16,7 @@ from shipcalc.documents.buyer.cover_rows import (
 from shipcalc.documents.buyer.lines import ChoiceCells, part_sums
 from shipcalc.documents.offer.differences import days_beside
 from shipcalc.documents.offer.first_answer import answers
-from shipcalc.documents.offer.landing import altogether, has_more, landed_label, less_as_collector
+from shipcalc.documents.offer.landing import altogether, has_more, landed_label, less_as
 from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.documents.parts import PARTS
 from shipcalc.quote.model import Quote
@@ -249,7 +249,7 @@ class _Cover(CoverRows):
             else:
                 option = self.quote.options[index]
                 formula = f"{self.cells[index].altogether.ours}-{saving}"
-                shows = altogether(option) - (less_as_collector(option) or 0)
+                shows = altogether(option) - (less_as(option, "collector") or 0)
                 self.page.put_formula(cell, formula, self.tinted(FIGURE, index), self.amounts, shows=shows)
         self.row += 1
 

@@ -8,7 +8,14 @@ from collections.abc import Callable, Iterator
 from decimal import ROUND_HALF_UP, Decimal
 
 from shipcalc.documents import wording
-from shipcalc.documents.offer.landing import altogether, deposit_percent, exchange_told, lacks_duty, landed_label
+from shipcalc.documents.offer.landing import (
+    altogether,
+    as_told,
+    deposit_percent,
+    exchange_told,
+    lacks_duty,
+    landed_label,
+)
 from shipcalc.quote.explain.stages import DUTY_UNKNOWN, PAID_TO_OTHERS, covered_in_words
 from shipcalc.quote.model import Also, ImportEstimate, Leg, Option, Payer, Quote
 from shipcalc.quote.price.exchange import converted
@@ -161,7 +168,7 @@ def also_to_pay(quote: Quote, option: Option, money: Money) -> str:
     other = other_treatment(option)
     if other is not None and duty:
         instead = local - duty + other.amount
-        told += f"; {_as(other)} about {_plain(instead)}, {_plain(other.amount)} of it duty and tax"
+        told += f"; {as_told(other)} about {_plain(instead)}, {_plain(other.amount)} of it duty and tax"
     return f"{told}{_duty_in_price(option)}{unknown}"
 
 
@@ -170,7 +177,7 @@ def _duty_in_price(option: Option) -> str:
     duty, other = duty_paid(option, "seller"), other_treatment(option)
     if not duty or other is None:
         return ""
-    return f"; the price counts {_plain(duty)} of duty and tax, {_as(other)} about {_plain(other.amount)}"
+    return f"; the price counts {_plain(duty)} of duty and tax, {as_told(other)} about {_plain(other.amount)}"
 
 
 def duty_paid(option: Option, payer: Payer) -> Decimal:
@@ -184,10 +191,6 @@ def other_treatment(option: Option) -> ImportEstimate | None:
     return next((one for one in option.imports if not one.counted), None)
 
 
-def _as(estimate: ImportEstimate) -> str:
-    return "as a collector's piece" if estimate.treatment == "collector" else "as an ordinary vehicle"
-
-
 def _altogether(quote: Quote, option: Option, money: Money) -> str:
     told = _about_in_both(quote, altogether(option), money)
     other = other_treatment(option)
@@ -195,7 +198,7 @@ def _altogether(quote: Quote, option: Option, money: Money) -> str:
         return told
     counted = duty_paid(option, "buyer") + duty_paid(option, "seller")
     instead = altogether(option) - counted + other.amount
-    return f"{told}, or about {_plain(instead)} {_as(other)}"
+    return f"{told}, or about {_plain(instead)} {as_told(other)}"
 
 
 def missing(option: Option) -> tuple[str, ...]:

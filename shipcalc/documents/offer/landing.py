@@ -4,12 +4,17 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from shipcalc.documents import wording
 from shipcalc.money import decimals
-from shipcalc.quote.model import Charge, ImportEstimate, Option, Quote
+from shipcalc.quote.model import Charge, ImportEstimate, Option, Quote, Treatment
 from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.price.exchange import converted
 
 _FINEST = 4  # decimals of the deposit's percentage
-_TREATMENTS = {"ordinary": "Ordinary", "collector": "Collector's piece"}
+_TREATMENTS = {"ordinary": "Ordinary", "collector": "Collector's piece", "preference": "With proof of origin"}
+_AS = {
+    "ordinary": "as an ordinary vehicle",
+    "collector": "as a collector's piece",
+    "preference": "with proof of origin",
+}
 
 
 def altogether(option: Option) -> Decimal:
@@ -51,14 +56,19 @@ def sum_told(quote: Quote, amount: Decimal) -> str:
 
 
 def treatment_name(estimate: ImportEstimate) -> str:
-    """Return how the customs take the vehicle: `Ordinary`, `Collector's piece`."""
+    """Return how the customs take the vehicle: `Ordinary`, `Collector's piece`, `With proof of origin`."""
     return _TREATMENTS[estimate.treatment]
 
 
-def less_as_collector(option: Option) -> Decimal | None:
-    """Return how much less the customs may ask for a collector's piece than is counted; None where that is not known."""
+def as_told(estimate: ImportEstimate) -> str:
+    """Return the same within a sentence: `as a collector's piece`."""
+    return _AS[estimate.treatment]
+
+
+def less_as(option: Option, treatment: Treatment) -> Decimal | None:
+    """Return how much less the customs may ask under a treatment than is counted; None where that is not known."""
     counted = next((one for one in option.imports if one.counted), None)
-    other = next((one for one in option.imports if one.treatment == "collector" and not one.counted), None)
+    other = next((one for one in option.imports if one.treatment == treatment and not one.counted), None)
     return None if counted is None or other is None else counted.amount - other.amount
 
 

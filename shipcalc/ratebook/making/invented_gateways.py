@@ -44,6 +44,7 @@ MF | SXPHI             | memory
 RS | MEBAR HRRJK SIKOP | memory
 BA | HRRJK             | memory
 GI | ESALG             | memory
+SV | GTSTC HNPCR SVAQJ | memory
 NF | AUBNE             | memory
 CX | AUFRE             | memory
 CC | AUFRE             | memory
