@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from decimal import Decimal
 
 from shipcalc.documents import wording
+from shipcalc.documents.offer.first_answer.lines import local_charges
 from shipcalc.documents.offer.landing import deposit_percent
-from shipcalc.documents.offer.lines import local_charges
 from shipcalc.documents.pages.further_sums import Sum, put_altogether, put_exchange, put_in_theirs, stage_terms
 from shipcalc.documents.pages.itemised import (
     LinesWriter,

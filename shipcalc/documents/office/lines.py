@@ -4,7 +4,7 @@ from decimal import Decimal
 
 from shipcalc.documents import wording
 from shipcalc.documents.offer.first_answer import ship
-from shipcalc.documents.offer.lines import local_charges
+from shipcalc.documents.offer.first_answer.lines import local_charges
 from shipcalc.documents.pages.itemised import (
     Itemised,
     LinesWriter,
