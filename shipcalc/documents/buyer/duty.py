@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Mapping, Sequence
 
 from shipcalc.documents import wording
-from shipcalc.documents.letterhead import put_letterhead
 from shipcalc.documents.offer.landing import less_as, treatment_name, treatment_rows
 from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.money import decimals
