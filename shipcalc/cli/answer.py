@@ -7,7 +7,7 @@ from shipcalc.cli.card import whole_card
 from shipcalc.cli.look import Column, Look, bullets, heading, paragraph, table
 from shipcalc.cli.words import amount, days_shown, reckoning
 from shipcalc.documents import wording
-from shipcalc.documents.offer.first_answer.lines import included_charges, label, local_charges
+from shipcalc.documents.offer.itemised import included_charges, label, local_charges
 from shipcalc.documents.offer.landing import as_told, treatment_name, treatment_rows
 from shipcalc.quote.explain.stages import by_stage, has_stages, stage_title
 from shipcalc.quote.model import Charge, Option, Quote

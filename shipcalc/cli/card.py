@@ -11,7 +11,7 @@ from decimal import Decimal
 from shipcalc.cli.look import Column, Look, clipped, paragraph, table
 from shipcalc.cli.words import amount, days_shown, short_day, vehicle_name
 from shipcalc.documents.offer.differences import Difference, differences, signed
-from shipcalc.documents.offer.first_answer import Answer, answers, further, place_and_vehicles, rounded
+from shipcalc.documents.offer.first_answer import Answer, answers, further, place_and_vehicles, rounded, warning_gist
 from shipcalc.documents.wording import way
 from shipcalc.quote.explain.stages import has_stages
 from shipcalc.quote.model import Option, Quote
@@ -23,6 +23,7 @@ MOST_LINES = {False: 26, True: 32}  # where the price has cost stages there is m
 MOST_WARNING_LINES = 4
 MOST_CHOICE_LINES = 2
 CUT_FROM_WIDTH = 80
+CUT = "…"
 MORE = "More: --full, or --show lines, dates, papers, duty, included, assumed, cautions"
 
 
@@ -58,12 +59,16 @@ def whole_card(quote: Quote, look: Look, *, chosen: int, for_office: bool) -> li
 
 @dataclass(slots=True)
 class _Block:
-    """A text of the card. `within` gives its lines, without colour, in at most so many; `look_of` gives a line its look."""
+    """A text of the card. `within` gives its lines, without colour, in at most so many; `look_of` gives a line its look.
+
+    In fewer lines than `whole` it ends in the middle. What `goes_first` is shortened before anything else.
+    """
 
     within: Callable[[int], list[str]]
     look_of: Callable[[str], str]
     room: int
-    fewest: int = 1
+    whole: int = 1
+    goes_first: bool = False
 
     @property
     def lines(self) -> list[str]:
@@ -75,14 +80,19 @@ class _Block:
         return [self.look_of(line) for line in self.lines]
 
 
-def _block(lines: list[str], look_of: Callable[[str], str]) -> _Block:
-    return _Block(lambda room: clipped(lines, room), look_of, len(lines))
+def _block(look_of: Callable[[str], str], *told: list[str], goes_first: bool = False) -> _Block:
+    """Return a block of a text that is told in ever fewer words: the longest that there is room for, else the last, cut."""
+
+    def within(room: int) -> list[str]:
+        return next((lines for lines in told if len(lines) <= room), clipped(told[-1], room))
+
+    return _Block(within, look_of, len(told[0]), min(map(len, told)), goes_first)
 
 
 def _opening(quote: Quote, option: Option, look: Look) -> list[_Block]:
     """Return the place as it was understood with what goes there, and what may change the buyer's mind."""
     place, what = place_and_vehicles(quote)
-    first = _block(_cut(look, paragraph(look, f"To {place}: {what}"), 2), look.strong)
+    first = _block(look.strong, _cut(look, paragraph(look, f"To {place}: {what}"), 2))
     return [first, _warnings(option, look)] if option.before_price else [first]
 
 
@@ -100,22 +110,27 @@ def _margin(quote: Quote, option: Option) -> Answer:
 
 def _warnings(option: Option, look: Look) -> _Block:
     """Return what may change the buyer's mind, above the price: as much as a few lines hold, and how much more there is."""
-    texts = option.before_price
+    in_full = [paragraph(look, text, first="! ") for text in option.before_price]
     if not _cuts(look):
-        lines = [line for text in texts for line in paragraph(look, text, first="! ")]
-        return _block(lines, look.warm)
+        return _block(look.warm, [line for lines in in_full for line in lines])
+    in_brief = [paragraph(look, warning_gist(text), first="! ") for text in option.before_price]
 
     def within(room: int) -> list[str]:
-        lines: list[str] = []
-        for number, text in enumerate(texts):
-            free = room - len(lines) - (number < len(texts) - 1)
-            own = paragraph(look, text, first="! ")
-            if lines and len(own) > free:
-                return [*lines, f"! and {len(texts) - number} more: --full"]
-            lines += clipped(own, max(free, 1))
-        return lines
+        for told in (in_full, in_brief):
+            if sum(map(len, told)) <= room:
+                return [line for lines in told for line in lines]
+        if len(in_brief) == 1:
+            return clipped(in_brief[0], room)
+        kept: list[str] = []
+        for number, lines in enumerate(in_brief):
+            if len(kept) + len(lines) >= room:
+                kept = kept or clipped(lines, room - 1)
+                return [*kept, f"! and {len(in_brief) - max(number, 1)} more: --full"]
+            kept += lines
+        return kept
 
-    return _Block(within, look.warm, MOST_WARNING_LINES, fewest=min(len(texts), 2))
+    whole = len(in_brief[0]) + (len(in_brief) > 1)
+    return _Block(within, look.warm, min(MOST_WARNING_LINES, sum(map(len, in_full))), whole)
 
 
 def _answered(look: Look, told: Sequence[Answer]) -> list[_Block]:
@@ -125,21 +140,21 @@ def _answered(look: Look, told: Sequence[Answer]) -> list[_Block]:
 
 def _answer(look: Look, answer: Answer, widest: int) -> _Block:
     if look.width is None:
-        return _block([f"{answer.label}\t{answer.text}"], str)
+        return _block(str, [f"{answer.label}\t{answer.text}"])
     first = f"{answer.label:<{widest}}  "
-    lines = paragraph(look, answer.text, first=first)
+    told = [paragraph(look, text, first=first) for text in (answer.text, answer.brief) if text]
     if answer.what == "missing" and _cuts(look):
-        lines = _as_many_as_fit(look, answer.text, first)
+        told = [_as_many_as_fit(look, answer.text, first)]
 
     def look_of(line: str) -> str:
         if not line.startswith(answer.label):
             return line
         if answer.what == "price":
-            price = answer.text.split(", ")[0]
+            price = " ".join(answer.text.split(" ")[:2]).rstrip(",")
             line = line.replace(price, look.strong(price), 1)
         return line.replace(answer.label, look.faint(answer.label), 1)
 
-    return _block(lines, look_of)
+    return _block(look_of, *told, goes_first=answer.what == "also")
 
 
 def _as_many_as_fit(look: Look, text: str, first: str) -> list[str]:
@@ -154,12 +169,17 @@ def _as_many_as_fit(look: Look, text: str, first: str) -> list[str]:
 
 
 def _shorten(blocks: Sequence[_Block], most: int) -> None:
-    """Cut the longest texts, the last of them first, until all of them come to `most` lines."""
-    while sum(len(block.lines) for block in blocks) > most:
-        longest = max(reversed(blocks), key=lambda block: len(block.lines) - block.fewest)
-        if len(longest.lines) <= longest.fewest:
-            return
-        longest.room = len(longest.lines) - 1
+    """Tell the longest texts in fewer words, the last of them first, until all come to `most` lines; then cut them."""
+    for may_cut in (False, True):
+        while sum(len(block.lines) for block in blocks) > most:
+            spare = [block.room - (1 if may_cut else block.whole) for block in blocks]
+            longest = max(
+                range(len(blocks)),
+                key=lambda number: (blocks[number].goes_first and spare[number] > 0, spare[number], number),
+            )
+            if spare[longest] <= 0:
+                break
+            blocks[longest].room -= 1
 
 
 def _money(value: Decimal, currency: str) -> str:
@@ -167,47 +187,73 @@ def _money(value: Decimal, currency: str) -> str:
 
 
 def _choices(quote: Quote, look: Look, *, chosen: int, for_office: bool) -> list[str]:
-    """Return all choices: what differs, what it costs, what more, and by when it is there; no column that is empty."""
+    """Return all choices: what differs, what it costs, what more, and by when it is there; no column that is empty.
+
+    Where that is cut, all are told in fewer words, and the other currency without its cents.
+    """
+
+    def listed(*, brief: bool) -> list[str]:
+        columns = _choice_columns(quote, look, chosen, for_office=for_office, brief=brief)
+        rows = list(zip(*(cells for _, cells in columns), strict=True))
+        most_lines = MOST_CHOICE_LINES if _cuts(look) else None
+        return table(look, [column for column, _ in columns], rows, most_lines=most_lines)
+
+    lines = listed(brief=False)
+    return ["", *(listed(brief=True) if _cuts(look) and any(CUT in line for line in lines) else lines)]
+
+
+_Filled = tuple[Column, list[str]]
+
+
+def _choice_columns(quote: Quote, look: Look, chosen: int, *, for_office: bool, brief: bool) -> list[_Filled]:
     told = differences(quote)
     has_others = any(one.altogether != one.price for one in told)
     columns = [
         (Column(""), [f"{one.number}{' *' if one.number - 1 == quote.recommended else ''}" for one in told]),
-        (Column("Choices", wraps=True), [_choice(quote, look, one, chosen, for_office=for_office) for one in told]),
-        *_beside(look, _sums(quote, "", [one.price for one in told])),
+        (
+            Column("Choices", wraps=True),
+            [
+                f"{one.brief if brief else one.told}{_behind(quote, look, one, chosen, for_office=for_office)}"
+                for one in told
+            ],
+        ),
+        *_beside(look, _sums(quote, "", [one.price for one in told], brief=brief)),
     ]
     if look.whole and has_others:
-        columns += _beside(look, _sums(quote, "to others", [one.altogether - one.price for one in told]))
-    columns.append((Column("altogether" if has_others else "more", "right"), _more(told, has_others=has_others)))
+        others = [one.altogether - one.price for one in told]
+        columns += _beside(look, _sums(quote, "to others", others, brief=brief))
+    more = "more" if not has_others else "in all" if brief else "altogether"
+    columns.append((Column(more, "right"), _more(told, has_others=has_others)))
     if look.whole:
-        windows = (("picked up", [one.dates.pickup for one in quote.options]),
-                   ("delivered", [one.dates.delivery for one in quote.options]))  # fmt: skip
+        dates = [option.dates for option in quote.options]
+        windows = (("picked up", [one.pickup for one in dates]), ("delivered", [one.delivery for one in dates]))
         columns += _beside(look, [(title, [days_shown(one, look.width) for one in days]) for title, days in windows])
     else:
         by = [one.there_by.isoformat() if look.width is None else short_day(one.there_by) for one in told]
         columns.append((Column("there by", "right"), by))
-    rows = list(zip(*(cells for _, cells in columns), strict=True))
-    most_lines = MOST_CHOICE_LINES if _cuts(look) else None
-    return ["", *table(look, [column for column, _ in columns], rows, most_lines=most_lines)]
+    return columns
 
 
-def _choice(quote: Quote, look: Look, one: Difference, chosen: int, *, for_office: bool) -> str:
+def _behind(quote: Quote, look: Look, one: Difference, chosen: int, *, for_office: bool) -> str:
+    """Return what stands behind a choice: who carries it (office), that it is the one of the card, what it is the best in."""
     legs = quote.options[one.number - 1].legs
     carrier = f", {legs[0].carrier}" if for_office and legs else ""
     shown = " (shown above)" if chosen != quote.recommended and one.number - 1 == chosen else ""
     best_in = f": {', '.join(one.good_for)}" if look.whole and one.good_for else ""
-    return f"{one.told}{carrier}{shown}{best_in}"
+    return f"{carrier}{shown}{best_in}"
 
 
-def _sums(quote: Quote, title: str, amounts: Sequence[Decimal]) -> list[tuple[str, list[str]]]:
+def _sums(quote: Quote, title: str, amounts: Sequence[Decimal], *, brief: bool) -> list[tuple[str, list[str]]]:
     """Return (title, cells) of a sum in each currency of the quote."""
     told = [(f"{title} {quote.currency}".strip(), [amount(one) for one in amounts])]
     if (exchange := quote.exchange) is not None:
-        theirs = [amount(converted(one, exchange)) for one in amounts]
-        told.append((f"{title} {exchange.currency}".strip(), theirs))
+        theirs = [converted(one, exchange) for one in amounts]
+        cells = [f"{one:,.0f}" if brief else amount(one) for one in theirs]
+        told.append((f"{title} {exchange.currency}".strip(), cells))
     return told
 
 
-def _beside(look: Look, told: Sequence[tuple[str, list[str]]]) -> list[tuple[Column, list[str]]]:
+def _beside(look: Look, told: Sequence[tuple[str, list[str]]]) -> list[_Filled]:
     """Return a column for each; on a terminal, where everything is asked for, one column with one below the other."""
     if look.width is None or not look.whole:
         return [(Column(title, "right"), cells) for title, cells in told]

@@ -4,16 +4,16 @@ from collections.abc import Mapping
 from decimal import Decimal
 
 from shipcalc.documents import wording
-from shipcalc.documents.offer.first_answer.lines import local_charges
+from shipcalc.documents.offer.itemised import local_charges
 from shipcalc.documents.offer.landing import deposit_percent
 from shipcalc.documents.pages.further_sums import Sum, put_altogether, put_exchange, put_in_theirs, stage_terms
-from shipcalc.documents.pages.itemised import (
+from shipcalc.documents.pages.letterhead import put_letterhead
+from shipcalc.documents.pages.lines import (
     LinesWriter,
     paragraphs,
     ranges,
     sum_of,
 )
-from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.documents.parts import part_of
 from shipcalc.money import decimals
 from shipcalc.quote.model import Option, Payer, Quote

@@ -15,6 +15,7 @@ _AS = {
     "collector": "as a collector's piece",
     "preference": "with proof of origin",
 }
+TREATED = tuple(_AS.values())
 
 
 def altogether(option: Option) -> Decimal:

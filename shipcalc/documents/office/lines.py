@@ -4,8 +4,9 @@ from decimal import Decimal
 
 from shipcalc.documents import wording
 from shipcalc.documents.offer.first_answer import ship
-from shipcalc.documents.offer.first_answer.lines import local_charges
-from shipcalc.documents.pages.itemised import (
+from shipcalc.documents.offer.itemised import local_charges
+from shipcalc.documents.pages.letterhead import put_letterhead
+from shipcalc.documents.pages.lines import (
     Itemised,
     LinesWriter,
     paragraphs,
@@ -13,7 +14,6 @@ from shipcalc.documents.pages.itemised import (
     put_rate,
     sum_of,
 )
-from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.money import decimals
 from shipcalc.quote.explain.stages import has_stages
 from shipcalc.quote.model import Charge, Cost, Leg, Option, Quote

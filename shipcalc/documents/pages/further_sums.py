@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from shipcalc.documents import wording
 from shipcalc.documents.offer.landing import altogether, has_more, landed_label
-from shipcalc.documents.pages.itemised import LinesWriter, ranges
+from shipcalc.documents.pages.lines import LinesWriter, ranges
 from shipcalc.money import decimals
 from shipcalc.quote.model import Option, Payer, Quote
 from shipcalc.quote.price.exchange import converted

@@ -139,6 +139,7 @@ _STINK_BUG = "stink bugs"
 def _stage_charges() -> Iterator[StageCharge]:
     named = "; ".join(dict.fromkeys([*charges.EUROPE.split(), *charges.GULF.split(), "AU", "NZ", "JP", "CA", "MX"]))
     countries = {"europe": "; ".join(charges.EUROPE.split()), "gulf": "; ".join(charges.GULF.split()), "named": named}
+    countries["american"] = "; ".join(charges.AMERICAN.split())
     written = charges.STAGE_CHARGES.format(**countries, stink_bug=_STINK_BUG).strip().splitlines()
     for title, terms in zip(written[::2], written[1::2], strict=True):
         (cells,) = lines("code label", title)

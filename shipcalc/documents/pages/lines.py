@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import field
 from decimal import Decimal
 
-from shipcalc.documents.offer.first_answer.lines import groups, included_charges, label
+from shipcalc.documents.offer.itemised import groups, included_charges, label
 from shipcalc.money import decimals, to_decimal
 from shipcalc.quote.explain.stages import has_stages
 from shipcalc.quote.model import Charge, Option, Quote
