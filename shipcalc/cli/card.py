@@ -5,7 +5,6 @@ needs, and a pipe gets one line a thing. Where everything is asked for, the same
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from decimal import Decimal
 
 from shipcalc.cli.look import Column, Look, clipped, paragraph, table
@@ -16,7 +15,7 @@ from shipcalc.documents.wording import way
 from shipcalc.quote.explain.stages import has_stages
 from shipcalc.quote.model import Option, Quote
 from shipcalc.quote.price.exchange import converted
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 
 MOST_CARD_LINES = 12
 MOST_LINES = {False: 26, True: 32}  # where the price has cost stages there is more to say

@@ -20,6 +20,7 @@ from shipcalc.documents.offer.landing import altogether, has_more, landed_label,
 from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.documents.parts import PARTS
 from shipcalc.quote.model import Quote
+from shipcalc.records import dataclass
 from shipcalc.sheets import look
 from shipcalc.sheets.charts import put_bars
 from shipcalc.sheets.paging import flow
@@ -75,6 +76,7 @@ def fill_cover(page: Page, quote: Quote, cells: Sequence[ChoiceCells], savings: 
     flow(page, f"A:{cover.last}", sections, least_percent=_LEAST_PERCENT)
 
 
+@dataclass(slots=True)
 class _Cover(CoverRows):
     """The cover: what is said, in which order."""
 

@@ -6,7 +6,6 @@ is an estimate and rounded to what it is worth.
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from decimal import ROUND_HALF_UP, Decimal
 
 from shipcalc.documents import wording
@@ -22,7 +21,7 @@ from shipcalc.documents.offer.landing import (
 from shipcalc.quote.explain.stages import DUTY_UNKNOWN, PAID_TO_OTHERS, covered_in_words
 from shipcalc.quote.model import Also, ImportEstimate, Leg, Option, Payer, Quote
 from shipcalc.quote.price.exchange import converted
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 
 Money = Callable[[Decimal, str], str]
 

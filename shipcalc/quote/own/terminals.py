@@ -1,6 +1,5 @@
 """The price to a terminal near the buyer, or to the arrival port, beside the price to the door; the rest is the buyer's way."""
 
-from dataclasses import replace
 from datetime import date
 
 from shipcalc.errors import NoAnswer
@@ -20,7 +19,7 @@ from shipcalc.quote.price.terms import find_term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.yards import Terminal
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 
 # Farther away than this in a straight line nobody calls a terminal near; nearer than that it is no use (our own rule).
 FARTHEST_MI, NEAREST_MI = 250, 10
