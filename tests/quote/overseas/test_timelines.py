@@ -19,7 +19,7 @@ from shipcalc.documents.checklist.workbook import write_checklist_workbook
 from shipcalc.errors import NoAnswer
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.ratebook.rows.paperwork import DocumentRow, TaskRow
-from shipcalc.ratebook.starter.typed import rows_in
+from shipcalc.ratebook.workbook.typed import rows_in
 from shipcalc.records import replace
 
 CASES = sorted((Path(__file__).parent / "cases").glob("*.toml"))
