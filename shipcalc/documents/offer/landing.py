@@ -5,8 +5,11 @@ from decimal import ROUND_HALF_UP, Decimal
 from shipcalc.documents import wording
 from shipcalc.money import decimals
 from shipcalc.quote.model import Charge, ImportEstimate, Option, Quote, Treatment
+from shipcalc.quote.explain.stages import in_words, stages_paid
+from shipcalc.quote.model import Charge, ImportEstimate, Option, Quote
 from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.price.exchange import converted
+from shipcalc.trade import Treatment
 
 _FINEST = 4  # decimals of the deposit's percentage
 _TREATMENTS = {"ordinary": "Ordinary", "collector": "Collector's piece", "preference": "With proof of origin"}
