@@ -11,8 +11,6 @@ from shipcalc.quote.buyer import is_for_buyer
 from shipcalc.quote.model import Charge, Option, Quote
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.changes.at_cell import AtCell, find_cell
-from shipcalc.ratebook.rows.trucking import DRIVEN
-from shipcalc.ratebook.workbook.at_cell import AtCell, find_cell
 from shipcalc.records import dataclass, replace
 from shipcalc.trade import DRIVEN
 

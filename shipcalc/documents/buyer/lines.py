@@ -16,11 +16,12 @@ from shipcalc.documents.pages.lines import (
 )
 from shipcalc.documents.parts import part_of
 from shipcalc.money import decimals
-from shipcalc.quote.model import Option, Payer, Quote
+from shipcalc.quote.model import Option, Quote
 from shipcalc.records import dataclass
 from shipcalc.sheets import look
 from shipcalc.sheets.paging import Block, flow
 from shipcalc.sheets.writing import Book
+from shipcalc.trade import Payer
 
 IMPORT_CODES = "import."  # their sources stand on the page of duty and tax
 _WIDTHS = (5, 33, 12, 14, 12.5, 13.5)

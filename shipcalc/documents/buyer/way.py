@@ -11,8 +11,6 @@ from shipcalc.documents.offer.landing import altogether
 from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.money import decimals
 from shipcalc.quote.explain.stages import STAGES_IN_WORDS, covered_in_words, has_stages, stage_title
-from shipcalc.quote.model import Leg, Option, Payer, Quote
-from shipcalc.quote.explain.stages import STAGES_IN_WORDS, covered_in_words, stage_title
 from shipcalc.quote.model import Leg, Option, Quote
 from shipcalc.sheets import look
 from shipcalc.sheets.paging import Block, flow

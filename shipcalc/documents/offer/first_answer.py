@@ -19,11 +19,7 @@ from shipcalc.documents.offer.landing import (
     landed_label,
 )
 from shipcalc.quote.explain.stages import DUTY_UNKNOWN, PAID_TO_OTHERS, covered_in_words
-from shipcalc.quote.model import Also, ImportEstimate, Leg, Option, Payer, Quote
-from shipcalc.documents.offer.deposits import deposit_percent
-from shipcalc.documents.offer.landing import altogether, lacks_duty
-from shipcalc.quote.explain.stages import DUTY_UNKNOWN, PAID_TO_OTHERS, is_staged
-from shipcalc.quote.model import Also, ImportEstimate, Option, Quote
+from shipcalc.quote.model import Also, ImportEstimate, Leg, Option, Quote
 from shipcalc.quote.price.exchange import converted
 from shipcalc.records import dataclass, replace
 from shipcalc.trade import Payer

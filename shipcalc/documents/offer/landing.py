@@ -4,8 +4,6 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from shipcalc.documents import wording
 from shipcalc.money import decimals
-from shipcalc.quote.model import Charge, ImportEstimate, Option, Quote, Treatment
-from shipcalc.quote.explain.stages import in_words, stages_paid
 from shipcalc.quote.model import Charge, ImportEstimate, Option, Quote
 from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.price.exchange import converted
