@@ -130,7 +130,8 @@ def vehicle_assumptions(vehicle: Vehicle) -> Iterator[str]:
 def road_sentence(start: str, to: str, road: RoadDistance) -> str:
     """Return how far a road is, and how that was found."""
     note = f" ({road.note})" if road.note else ""
-    return f"{start} to {to}: {road.miles:,} road miles for {road.great_circle_mi:,.0f} in a straight line{note}."
+    miles = f"{road.miles:,} road {'mile' if road.miles == 1 else 'miles'}"
+    return f"{start} to {to}: {miles} for {road.great_circle_mi:,.0f} in a straight line{note}."
 
 
 def _listed(words: Sequence[str]) -> str:
