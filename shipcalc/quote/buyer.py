@@ -4,6 +4,7 @@ import re
 from dataclasses import replace
 
 from shipcalc.quote.model import Charge, Leg, Option, Quote
+from shipcalc.records import replace
 
 UNNAMED_CARRIER = "a carrier we work with"
 # How the miles of a road were reckoned is for the office; where they are from, and how near they are, is for the buyer too.
