@@ -1,7 +1,6 @@
 """The same quote without what is not the buyer's business: cost, margin, sources, carriers the manager keeps private."""
 
 import re
-from dataclasses import replace
 
 from shipcalc.quote.model import Charge, Leg, Option, Quote
 from shipcalc.records import replace
