@@ -10,7 +10,10 @@ MOST = 5
 LEAST_LIKENESS = 74.0  # of 100; below it a name is another name
 SURE = 21  # quarters of the likeness: from 84 on, a wrong first letter is not suspected
 ALMOST = 90.0  # one letter of seven or more
+ALMOST_QUARTERS = 22
 LONGEST_REGION_WORDS = 4
+# A large city may be written with two slips, in a name of so many letters: Chigaco.
+LARGE, SLIPS, LETTERS = 100_000, 2, 6
 
 
 def suggested_cities(key: str, regions: Sequence[Sequence[Region]]) -> tuple[str, ...]:
@@ -39,8 +42,26 @@ def _alike(key: str, regions: Sequence[Sequence[Region]]) -> tuple[str, ...]:
     found = _nearest(key, names_beginning(key[0]), regions)
     if not found or found[0][0] > -SURE:
         found = sorted(found + _nearest(key, well_known_names(), regions), key=lambda entry: entry[:2])
-    cities = (city for _, _, city in found)
+    likeliest = [] if regions or (found and found[0][0] <= -ALMOST_QUARTERS) else _large_with_slips(key)
+    cities = [*likeliest, *(city for _, _, city in found)]
     return tuple(dict.fromkeys(written(city.name, city.country, city.subdivision) for city in cities))
+
+
+def _large_with_slips(key: str) -> list[City]:
+    """Return the large cities that a name may be with two letters wrong, fewest slips first, then those at home, the largest."""
+    from rapidfuzz.distance import OSA
+
+    if len(key) < LETTERS:
+        return []
+    near = [(OSA.distance(key, name, score_cutoff=SLIPS), name, *region) for name, *region in well_known_names()]
+    cities = [
+        (slips, country != "US", -city.population, city)
+        for slips, name, country, subdivision in near
+        if slips <= SLIPS
+        for city in cities_named(name)[0]
+        if (city.country, city.subdivision) == (country, subdivision) and city.population >= LARGE
+    ]
+    return [city for *_, city in sorted(cities)]
 
 
 def _nearest(
