@@ -2,7 +2,11 @@
 
 from datetime import date
 
-from shipcalc.ratebook.rows.overseas_words import (
+from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
+from shipcalc.ratebook.rows.trucking import TRAILERS
+from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.records import dataclass
+from shipcalc.trade import (
     BALANCES,
     COST_STAGES,
     DELIVERY_TERMS,
@@ -10,10 +14,6 @@ from shipcalc.ratebook.rows.overseas_words import (
     PAPER_MODES,
     TREATMENTS,
 )
-from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
-from shipcalc.ratebook.rows.trucking import TRAILERS
-from shipcalc.ratebook.workbook.columns import Kind, Row, column
-from shipcalc.records import dataclass
 
 # The moments of a shipment that a document or a task is due by, in the order they come. The middle ones are of shipments that
 # leave by sea: into the export terminal, the last moment for papers and vehicle there, departure, discharge, cleared.
