@@ -7,11 +7,11 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from shipcalc.trade import BALANCES, TREATMENTS
-from shipcalc.trade import PAPER_MODES as MODES
 
 from shipcalc.paperwork.needs import Facts, as_travelled, documents_needed, rules_of, tasks_needed
 from shipcalc.quote.price.terms import TERMS
+from shipcalc.ratebook.rows.overseas_words import BALANCES, TREATMENTS
+from shipcalc.ratebook.rows.overseas_words import PAPER_MODES as MODES
 from shipcalc.ratebook.rows.paperwork import STAGES, TITLES, DocumentRow, TaskRow
 from shipcalc.ratebook.rows.sourced import READ, TRUST
 from shipcalc.ratebook.workbook.reader import read_rows

@@ -13,9 +13,9 @@ All looked at on 28 November 2026. These texts tell of the rules and are not the
 from itertools import pairwise
 
 import pytest
-from shipcalc.trade import COST_STAGES
 
 from shipcalc.quote.price.terms import CODES, TERMS, advice, find_term
+from shipcalc.ratebook.rows.overseas_words import COST_STAGES
 
 # The chart's columns, in its order and in our words; loading on a truck in the port of arrival is part of that terminal's handling.
 COLUMNS = (

@@ -10,7 +10,6 @@ MOST = 5
 LEAST_LIKENESS = 74.0  # of 100; below it a name is another name
 SURE = 21  # quarters of the likeness: from 84 on, a wrong first letter is not suspected
 ALMOST = 90.0  # one letter of seven or more
-ALMOST_QUARTERS = 22
 LONGEST_REGION_WORDS = 4
 # A large city may be written with two slips, in a name of so many letters: Chigaco.
 LARGE, SLIPS, LETTERS = 100_000, 2, 6
@@ -42,26 +41,37 @@ def _alike(key: str, regions: Sequence[Sequence[Region]]) -> tuple[str, ...]:
     found = _nearest(key, names_beginning(key[0]), regions)
     if not found or found[0][0] > -SURE:
         found = sorted(found + _nearest(key, well_known_names(), regions), key=lambda entry: entry[:2])
-    likeliest = [] if regions or (found and found[0][0] <= -ALMOST_QUARTERS) else _large_with_slips(key)
-    cities = [*likeliest, *(city for _, _, city in found)]
+    cities = [*([] if regions else _likeliest(key, found)), *(city for _, _, city in found)]
     return tuple(dict.fromkeys(written(city.name, city.country, city.subdivision) for city in cities))
 
 
-def _large_with_slips(key: str) -> list[City]:
-    """Return the large cities that a name may be with two letters wrong, fewest slips first, then those at home, the largest."""
+def _likeliest(key: str, found: Sequence[tuple[int, int, City]]) -> list[City]:
+    """Return the large cities that a name may be meant for: those at home, and those abroad unless a town at home is as near."""
+    large = _large_with_slips(key)
+    at_home = [city for _, city in large if city.country == "US"]
+    is_near_home = any(-likeness >= SURE and city.country == "US" for likeness, _, city in found)
+    abroad = [city for slips, city in large if city.country != "US" and (slips == 1 or not found)]
+    return at_home if is_near_home else [*at_home, *abroad]
+
+
+def _large_with_slips(key: str) -> list[tuple[int, City]]:
+    """Return (slips, city) of the large cities of almost that name, fewest slips first, then the largest."""
     from rapidfuzz.distance import OSA
 
-    if len(key) < LETTERS:
-        return []
-    near = [(OSA.distance(key, name, score_cutoff=SLIPS), name, *region) for name, *region in well_known_names()]
+    most = SLIPS if len(key) >= LETTERS else 1 if len(key) == LETTERS - 1 else 0
+    near = (
+        [(OSA.distance(key, name, score_cutoff=most), name, *region) for name, *region in well_known_names()]
+        if most
+        else []
+    )
     cities = [
-        (slips, country != "US", -city.population, city)
+        (slips, -city.population, city)
         for slips, name, country, subdivision in near
-        if slips <= SLIPS
+        if slips <= most
         for city in cities_named(name)[0]
         if (city.country, city.subdivision) == (country, subdivision) and city.population >= LARGE
     ]
-    return [city for *_, city in sorted(cities)]
+    return [(slips, city) for slips, _, city in sorted(cities)]
 
 
 def _nearest(

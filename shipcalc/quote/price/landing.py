@@ -18,7 +18,7 @@ from shipcalc.quote.price.paid import Import, Imports
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.imports import Country, ImportCharge
-from shipcalc.trade import COST_STAGES
+from shipcalc.ratebook.rows.overseas_words import COST_STAGES
 from shipcalc.vehicles.vehicle import Vehicle
 
 TO_THE_SHIP = COST_STAGES[: COST_STAGES.index("main carriage")]

@@ -14,8 +14,8 @@ from shipcalc.quote.price.parts import TO_PORT, Part, Parts, road_stage
 from shipcalc.quote.price.terms import AT_HOME, DUTY_STAGE, ROUNDING
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.rows.overseas_words import COST_STAGES
 from shipcalc.records import dataclass
-from shipcalc.trade import COST_STAGES
 from shipcalc.vehicles.vehicle import Vehicle
 
 ALL_STAGES = (*COST_STAGES, AT_HOME)

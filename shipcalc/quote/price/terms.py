@@ -7,8 +7,8 @@ the parties is their contract and the full text of the rule.
 
 from typing import Literal
 
+from shipcalc.ratebook.rows.overseas_words import COST_STAGES
 from shipcalc.records import dataclass
-from shipcalc.trade import COST_STAGES
 
 # The one cost stage of a transport at home; abroad the stages are those of `COST_STAGES`.
 AT_HOME = "road carriage"

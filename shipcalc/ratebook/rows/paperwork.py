@@ -2,11 +2,7 @@
 
 from datetime import date
 
-from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
-from shipcalc.ratebook.rows.trucking import TRAILERS
-from shipcalc.ratebook.workbook.columns import Kind, Row, column
-from shipcalc.records import dataclass
-from shipcalc.trade import (
+from shipcalc.ratebook.rows.overseas_words import (
     BALANCES,
     COST_STAGES,
     DELIVERY_TERMS,
@@ -14,6 +10,10 @@ from shipcalc.trade import (
     PAPER_MODES,
     TREATMENTS,
 )
+from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
+from shipcalc.ratebook.rows.trucking import TRAILERS
+from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.records import dataclass
 
 # The moments of a shipment that a document or a task is due by, in the order they come. The middle ones are of shipments that
 # leave by sea: into the export terminal, the last moment for papers and vehicle there, departure, discharge, cleared.
