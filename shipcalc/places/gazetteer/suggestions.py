@@ -58,16 +58,11 @@ def _large_with_slips(key: str) -> list[tuple[int, City]]:
     """Return (slips, city) of the large cities of almost that name, fewest slips first, then the largest."""
     from rapidfuzz.distance import OSA
 
-    most = SLIPS if len(key) >= LETTERS else 1 if len(key) == LETTERS - 1 else 0
-    near = (
-        [(OSA.distance(key, name, score_cutoff=most), name, *region) for name, *region in well_known_names()]
-        if most
-        else []
-    )
+    most = SLIPS if len(key) >= LETTERS else len(key) // (LETTERS - 1)
     cities = [
-        (slips, -city.population, city)
-        for slips, name, country, subdivision in near
-        if slips <= most
+        (OSA.distance(key, name), -city.population, city)
+        for name, country, subdivision in (well_known_names() if most else ())
+        if OSA.distance(key, name, score_cutoff=most) <= most
         for city in cities_named(name)[0]
         if (city.country, city.subdivision) == (country, subdivision) and city.population >= LARGE
     ]
