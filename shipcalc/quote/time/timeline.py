@@ -151,4 +151,4 @@ def _window(span: Span, way: int) -> Window:
 
 
 def _ended(stages: Mapping[str, Window], delivery: Window) -> Mapping[str, Window]:
-    return {**stages, "delivery": delivery, "after delivery": (delivery[1], delivery[1])}
+    return {**stages, "delivery": delivery, "after delivery": delivery}
