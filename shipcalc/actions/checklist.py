@@ -52,19 +52,27 @@ class ReadBack:
 
 
 def make_checklist(
-    quote_file: Path, *, choice: int | None, out: Path | None, paper: Paper, accepted: date | None, today: date
+    quote_file: Path,
+    *,
+    choice: int | None,
+    out: Path | None,
+    paper: Paper,
+    accepted: date | None,
+    today: date,
+    sailing: date | None = None,
 ) -> Checklist:
     """Write the checklist of a saved quote and its calendar into `out` (default: beside the quote) and return them.
 
     All is dated from `accepted`, else from today (from the day of the quote, where that is still to come). Raises NoAnswer for
-    a quote that had ended by then, or whose ship is no longer reached.
+    a quote that had ended by then, or whose ship is no longer reached. `sailing` is the day on which the ship is known to leave.
 
     Raises WrongInput for a file that is no quote, a choice it does not have, a quote without tasks, and where somebody has
     worked in the checklist that would be written over.
     """
     from shipcalc.actions.files import CHECKLIST_NAME, DATA_NAME, check_not_worked_in, option_index, read_quote
     from shipcalc.checklist.accepting import accepted_on
-    from shipcalc.checklist.making import checklist, gates, shipment_key
+    from shipcalc.checklist.making import checklist, free_days, gates, shipment_key
+    from shipcalc.checklist.misses import misses
     from shipcalc.documents.checklist.calendar import calendar_bytes
     from shipcalc.documents.checklist.workbook import checklist_title, write_checklist_workbook
     from shipcalc.sheets.saving import save
@@ -77,7 +85,8 @@ def make_checklist(
             where=str(quote_file),
             remedy=f"name the {DATA_NAME} that shipcalc quote --out wrote for the office",
         )
-    taken = accepted_on(quote, index, accepted or max(today, quote.as_of))
+    said_yes = accepted or max(today, quote.as_of)
+    taken = accepted_on(quote, index, said_yes, sailing=sailing)
     quote, option = taken.quote, taken.quote.options[index]
     file = (quote_file.parent if out is None else out) / CHECKLIST_NAME
     check_not_worked_in(file)
@@ -93,7 +102,8 @@ def make_checklist(
         written_on=quote.as_of,
     )
     save(calendar, entries)
-    return Checklist(quote, option, items, file, calendar, taken.said)
+    warned = misses(items, gates(quote, option), free_days(option), said_yes)
+    return Checklist(quote, option, items, file, calendar, (*taken.said, *warned))
 
 
 def read_checklist(files: Sequence[Path], *, out: Path | None, today: date) -> ReadBack:
@@ -132,7 +142,7 @@ def move_checklist(
     if days is None:
         assert to is not None, "either a day or a number of days"
         days = (to - moments[stage][0]).days if stage in moments else 0
-    after = moved(joined.items, moments, stage, days=days)
+    after = moved(joined.items, moments, stage, days=days, known=to if stage == "sailing" else None)
     typed = changes(joined.items, returned.last.items)
     lines = {item.id: item for item in joined.items}
     changed = (*typed, *moves(after.items, lines, after.moments, moments))
@@ -154,6 +164,7 @@ def _written(
     moments: "Mapping[str, Window] | None" = None,
     sorts: bool = False,
 ) -> ReadBack:
+    from shipcalc.checklist.misses import misses
     from shipcalc.checklist.progress import closed_too_soon, overdue, ready_to_do
     from shipcalc.documents.checklist.calendar import calendar_bytes
     from shipcalc.documents.checklist.next_version import NextVersion, write_next_version
@@ -173,7 +184,7 @@ def _written(
         today=today,
         version=version,
         changed=changed,
-        said=(*joined.said, *said, *_mistyped(in_order)),
+        said=(*joined.said, *said, *misses(in_order, days, into.last.free_days, today), *_mistyped(in_order)),
         items=tuple(in_order),
         late=overdue(in_order, today),
         next=tuple(item for item in ready_to_do(in_order) if item.due >= today),

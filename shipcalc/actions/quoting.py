@@ -46,6 +46,7 @@ class Order:
     keep_until: date | None = None
     collect: bool = False
     terminal: bool = False
+    sailing: date | None = None
     buyer: str = ""
 
 
@@ -146,6 +147,7 @@ def _wishes(order: Order, sources: Sources) -> "Wishes":
         keep_until=order.keep_until,
         collect=order.collect,
         terminal=order.terminal,
+        sailing=order.sailing,
     )
 
 

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date, timedelta
 
+from shipcalc.checklist.known_ship import missed, narrowed
 from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.quote.explain.paper_trail import due_with_their_task
 from shipcalc.quote.model import Document, Milestone, Option, Quote, Task, Window
@@ -31,8 +32,8 @@ class Accepted:
     said: tuple[str, ...]
 
 
-def accepted_on(quote: Quote, index: int, day: date) -> Accepted:
-    """Return the quote with option `index` dated from its acceptance.
+def accepted_on(quote: Quote, index: int, day: date, *, sailing: date | None = None) -> Accepted:
+    """Return the quote with option `index` dated from its acceptance; `sailing`: the day on which its ship is known to leave.
 
     Raises NoAnswer where the quote had ended by then, or no ship that it knows is reached any more; WrongInput for a day before
     the quote was made.
@@ -52,7 +53,14 @@ def accepted_on(quote: Quote, index: int, day: date) -> Accepted:
         )
     option = quote.options[index]
     was = _moments(quote, option)
-    moments, said = _moments_from(was, day, quote, option)
+    if sailing is not None and "sailing" not in was:
+        raise WrongInput("nothing sails on the way that was chosen", where="--sailing", remedy="leave it out")
+    meant = was if sailing is None else narrowed(was, sailing)
+    moments, said = _moments_from(meant, day, quote, option)
+    if told := missed(moments):
+        raise NoAnswer(
+            told, where=quote.number or quote.to.name, remedy="give the day of a later ship, or make the quote anew"
+        )
     options = (*quote.options[:index], _dated(option, was, moments, day, quote.as_of), *quote.options[index + 1 :])
     return Accepted(quote=replace(quote, ready=moments["ready"][0], options=options), said=said)
 

@@ -25,7 +25,7 @@ ON_SCREEN_ONLY = ("note", "source")
 # What the list said when it was last written stands on a sheet of its own, so that what people change can be told.
 LAST_VERSION = "Last version"
 SHIPMENT, ABOUT, VERSION, WRITTEN_ON = "Shipment", "About", "Version", "Written on"
-MOMENT_HEADERS = ("Moment", "First day", "Last day")
+MOMENT_HEADERS = ("Moment", "First day", "Last day", "Free days")
 LINE_HEADERS = {
     "id": "Id",
     "state": "State",

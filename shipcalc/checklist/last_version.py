@@ -26,6 +26,7 @@ class LastVersion:
     written_on: date
     moments: Mapping[str, Window]
     items: Mapping[str, Item]
+    free_days: Mapping[str, int]
     moment_rows: Mapping[str, int]
     line_rows: Mapping[str, int]
     version_row: int
@@ -48,6 +49,7 @@ def last_version(sheet: Sheet) -> LastVersion:
                 stage: (_day(sheet.rows[row - 1][1]), _day(sheet.rows[row - 1][2]))
                 for stage, row in moment_rows.items()
             },
+            free_days=_free_days(sheet, moment_rows),
             items={key: _item(sheet.rows[row - 1]) for key, row in line_rows.items()},
             moment_rows=moment_rows,
             line_rows=line_rows,
@@ -59,6 +61,12 @@ def last_version(sheet: Sheet) -> LastVersion:
             where=f"{sheet.workbook} › {sheet.name}",
             remedy="undo the change, or take the sheet from an earlier copy of the file",
         ) from None
+
+
+def _free_days(sheet: Sheet, moment_rows: Mapping[str, int]) -> dict[str, int]:
+    """Return the free days of the ports; none on a list that was written before they were."""
+    told = {stage: (*sheet.rows[row - 1], None, None, None, None)[3] for stage, row in moment_rows.items()}
+    return {stage: int(days) for stage, days in told.items() if isinstance(days, int | float)}
 
 
 def _item(row: tuple[CellValue, ...]) -> Item:

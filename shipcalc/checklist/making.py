@@ -38,6 +38,11 @@ def gates(quote: Quote, option: Option) -> dict[str, tuple[date, date]]:
     return {stage: known[stage] for stage in STAGES if stage in known}
 
 
+def free_days(option: Option) -> dict[str, int]:
+    """Return how many days by the calendar a vehicle stands in a port free of storage, by the stage that brings it there."""
+    return {step.stage: step.free_days for step in option.dates.timeline if step.free_days is not None}
+
+
 def _named(item: Item) -> Item:
     return replace(item, title=f"{item.vehicle}: {item.title}") if item.vehicle else item
 

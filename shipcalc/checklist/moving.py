@@ -6,6 +6,7 @@ from datetime import date, timedelta
 
 from shipcalc.checklist.columns import MOMENTS
 from shipcalc.checklist.items import Item
+from shipcalc.checklist.known_ship import missed, narrowed
 from shipcalc.checklist.ordering import with_dates_that_hold
 from shipcalc.errors import WrongInput
 from shipcalc.quote.model import Window
@@ -27,25 +28,33 @@ class Moved:
     said: tuple[str, ...]
 
 
-def moved(items: Sequence[Item], moments: Mapping[str, Window], stage: str, *, days: int) -> Moved:
+def moved(
+    items: Sequence[Item], moments: Mapping[str, Window], stage: str, *, days: int, known: date | None = None
+) -> Moved:
     """Return the shipment with one of its moments moved by `days` (earlier, where negative), and all that comes after it.
 
     A ship's departure takes its cut-off along and leaves pickup and the way to the port as they are; a later pickup does not
-    move a ship, so that it may now come too late for it, which is said. Open lines keep their distance to their moment, on a
-    working day where they were due on one, and none is due after what waits for it. Raises WrongInput for a moment that the
-    shipment does not have, or that would come before the one before it.
+    move a ship, so that it may now come too late for it, which is said. `known`: the one day on which the ship leaves; what two
+    ships made wide is then as narrow as one. Open lines keep their distance to their moment, on a working day where they were due
+    on one, and none is due after what waits for it. Raises WrongInput for a moment that the shipment does not have, or that would
+    come before the one before it.
     """
     if stage not in moments:
-        known = ", ".join(moments)
-        raise WrongInput(f"this shipment has no {stage}", where="--stage", remedy=f"name one of: {known}")
+        raise WrongInput(f"this shipment has no {stage}", where="--stage", remedy=f"name one of: {', '.join(moments)}")
     moving = _moving(stage, moments)
     shift = timedelta(days=days)
     after = {
         name: (window[0] + shift, window[1] + shift) if name in moving else window for name, window in moments.items()
     }
+    if known is not None and "sailing" in moments:
+        after = narrowed(moments, known)
     _check_order(stage, moving, after)
     stays = [item for item in items if not item.is_open]
-    goes = [_shifted(item, shift) if item.stage in moving else item for item in items if item.is_open]
+    goes = [
+        _shifted(item, _shift_of(item, moments, after)) if item.stage in moving else item
+        for item in items
+        if item.is_open
+    ]
     return Moved(moments=after, items=(*stays, *with_dates_that_hold(goes, after)), said=tuple(_said(after, moving)))
 
 
@@ -56,6 +65,15 @@ def _moving(stage: str, moments: Mapping[str, Window]) -> frozenset[str]:
     if "sailing" in moments and stage in _BEFORE_SHIP:
         return frozenset(later & _BEFORE_SHIP)
     return frozenset(later)
+
+
+def _shift_of(item: Item, was: Mapping[str, Window], now: Mapping[str, Window]) -> timedelta:
+    """Return how far a line goes with its moment: by the end that it was counted from, as far as its day tells that."""
+    stage = next((name for name in reversed(STAGES[: STAGES.index(item.stage) + 1]) if name in was), None)
+    if stage is None:
+        return timedelta(0)
+    end = int(item.due >= was[stage][1])
+    return now[stage][end] - was[stage][end]
 
 
 def _shifted(item: Item, shift: timedelta) -> Item:
@@ -83,7 +101,9 @@ def _said(moments: Mapping[str, Window], moving: frozenset[str]) -> Iterator[str
         for day in dict.fromkeys(moments[stage]) if stage in moving and stage in moments else ():
             if not is_working_day(day, YARD):
                 yield f"{MOMENTS[stage]}: {day.isoformat()} is a Sunday or a holiday: ask whether anybody is there."
-    if "port" in moments and "cut-off" in moments and moments["port"][1] > moments["cut-off"][1]:
+    if told := missed(moments):
+        yield f"{told[:1].upper()}{told[1:]}. Ask the line for the next ship, and move the sailing; storage may be charged."
+    elif "port" in moments and "cut-off" in moments and moments["port"][1] > moments["cut-off"][1]:
         yield (
             f"The vehicle may reach the terminal only on {moments['port'][1].isoformat()}, after the cut-off of "
             f"{moments['cut-off'][1].isoformat()}: it would then wait for the next sailing, and storage may be charged. "

@@ -28,6 +28,12 @@ def make(
             show_default=False,
         ),
     ] = "",
+    sailing: Annotated[
+        str,
+        typer.Option(
+            "--sailing", metavar="DATE", help="The day on which its ship is known to leave.", show_default=False
+        ),
+    ] = "",
     out: OutFolder = None,
     as_of: Today = "",
     as_json: AsJson = False,
@@ -47,6 +53,7 @@ def make(
         paper=find_settings(Path.cwd()).paper,
         accepted=day_of(accepted, "--accepted") if accepted else None,
         today=day_of_quote(as_of),
+        sailing=day_of(sailing, "--sailing") if sailing else None,
     )
     if as_json:
         show_json(checklist_json(made))

@@ -64,6 +64,10 @@ def quote(
     currency: Annotated[
         str, typer.Option(metavar="CODE", help="The buyer's currency, e.g. EUR: sums are shown in it too.")
     ] = "",
+    sailing: Annotated[
+        str,
+        typer.Option(metavar="DATE", help="Only ships that leave on this day; what no longer reaches them is said."),
+    ] = "",
     released_by: Annotated[
         str,
         typer.Option(
@@ -140,6 +144,7 @@ def quote(
         keep_until=day_of(keep_until, "--keep-until") if keep_until else None,
         collect=collect,
         terminal=terminal,
+        sailing=day_of(sailing, "--sailing", today=today) if sailing else None,
         buyer=buyer,
     )
     if not order.vehicles or not order.to.strip():

@@ -97,16 +97,19 @@ def loading_lines(
 ) -> Iterator[Line]:
     """Yield the lines of loading, equipment and unloading of n vehicles over m lanes, by the service `of_lane` (m,) of each.
 
-    Every service takes every vehicle: `ocean.in_the_way` was asked before.
+    What a service has no way to load has no lines there; `ocean.in_the_way` says so.
     """
     rows = tuple(ways or WITHOUT_SHEET)
     asked = np.unique(of_lane).tolist()
     of_service = np.zeros((len(vehicles), len(services)), dtype=np.int64)
+    known: dict[tuple[bool, ...], list[int]] = {}
     for number, vehicle in enumerate(vehicles):
-        for service in asked:
-            of_service[number, service] = _position(rows, way_for(vehicle, services[service], rows))
+        works = tuple(getattr(vehicle, work) for work in WORKS)
+        if works not in known:
+            known[works] = [_position(rows, way_for(vehicle, services[service], rows)) for service in asked]
+        of_service[number, asked] = known[works]
     chosen = of_service[:, of_lane]
-    for number in np.unique(chosen).tolist():
+    for number in np.unique(chosen[chosen >= 0]).tolist():
         way, where = rows[number], chosen == number
         for field, label, stage in (
             ("loading_minor", way.label, _LOADED_AT[way.mode]),
@@ -126,8 +129,7 @@ def loading_lines(
 
 
 def _position(rows: Sequence[LoadingWay], way: LoadingWay | None) -> int:
-    assert way is not None, "what cannot be loaded was left out before"
-    return rows.index(way)
+    return -1 if way is None else rows.index(way)
 
 
 def _holds(way: LoadingWay, vehicle: Vehicle, row: OceanService) -> bool:

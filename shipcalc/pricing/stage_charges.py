@@ -22,18 +22,20 @@ def stage_lines(
     to_country: str,
     without: Collection[str] = (),
     markup_ppm: int,
+    alone: bool = False,
 ) -> Iterator[Line]:
     """Yield the lines of a load to a country, (n or 1, 1), which is handed over in some mode and so many containers.
 
     `without` names stages that this shipment does not have.
-    A row for the whole shipment, or for each container, is charged where one vehicle meets it.
+    A row for the whole shipment, or for each container, is charged where one vehicle meets it. `alone`: every vehicle is a
+    shipment by itself, and has its own line of such a row.
     """
     for row in rows:
         if row.stage in without or row.mode not in (None, mode) or not _is_for(row, to_country):
             continue
         meets: Bool = np.array([[_meets(row, vehicle)] for vehicle in vehicles], dtype=np.bool_)
         if meets.any():
-            line = _line(row, containers, vehicles, meets, markup_ppm)
+            line = _line(row, containers, vehicles, meets, markup_ppm, alone)
             if line.amount.any():
                 yield line
 
@@ -62,8 +64,10 @@ def _meets(row: StageCharge, vehicle: Vehicle) -> bool:
     )
 
 
-def _line(row: StageCharge, containers: int, vehicles: Sequence[Vehicle], meets: Bool, markup_ppm: int) -> Line:
-    code, shared = f"stage.{row.code}", row.per != "vehicle"
+def _line(
+    row: StageCharge, containers: int, vehicles: Sequence[Vehicle], meets: Bool, markup_ppm: int, alone: bool
+) -> Line:
+    code, shared = f"stage.{row.code}", row.per != "vehicle" and not alone
     if row.percent_ppm is not None:
         values: Int64 = np.array([[vehicle.value_minor or 0] for vehicle in vehicles], dtype=np.int64)
         base = np.where(meets, values, 0)

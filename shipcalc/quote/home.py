@@ -11,6 +11,7 @@ from shipcalc.pricing.lines import FUEL
 from shipcalc.quote.answer import Answer
 from shipcalc.quote.choose.home_choices import Choice, choices, recommended
 from shipcalc.quote.explain import driven
+from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.explain.legs import lane_legs
 from shipcalc.quote.explain.loading import on_own_wheels, on_the_road, on_truck
 from shipcalc.quote.explain.paper_trail import Way, needed_from_buyer, papers
@@ -21,7 +22,6 @@ from shipcalc.quote.network.trucks import Candidate, candidates, find_trailer, s
 from shipcalc.quote.price.charges import line_charges, line_numbers, rounding_charge
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.deadline import check_in_time, late_reason, latest_ready
-from shipcalc.quote.time.lead_times import with_lead
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.trucking import DRIVEN
 from shipcalc.schedule.due import home_days
@@ -35,7 +35,8 @@ def answer_at_home(request: Request, book: RateBook, as_of: date) -> Answer:
 
     Raises NoAnswer where no road leads there or no carrier can take it, WrongInput for a delivery term that is not for home.
     """
-    for option, wish in (("--ocean", request.wishes.ocean), ("--cover", request.wishes.cover)):
+    wishes = request.wishes
+    for option, wish in (("--ocean", wishes.ocean), ("--cover", wishes.cover), ("--sailing", wishes.sailing)):
         if wish is not None:
             raise WrongInput(
                 f"{request.to.name} is reached by road: no ship and no marine cover",

@@ -17,7 +17,7 @@ Trailer = Literal["open", "enclosed"]
 Payer = Literal["seller", "buyer"]
 Ocean = Literal["roro", "container"]
 Conditions = Literal["A", "B", "C"]
-Treatment = Literal["ordinary", "collector"]
+Treatment = Literal["ordinary", "collector", "preference"]
 Window = tuple[date, date]
 
 
@@ -32,7 +32,10 @@ _CONFIG = {"alias_generator": json_name, "populate_by_name": True, "extra": "for
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wishes:
-    """What the buyer asks for beyond the place. `insure_for`: the cargo cover at home goes up to this sum for each vehicle."""
+    """What the buyer asks for beyond the place. `insure_for`: the cargo cover at home goes up to this sum for each vehicle.
+
+    `sailing`: only ships that leave on this day.
+    """
 
     trailer: Trailer | None = None
     lift_gate: bool = False
@@ -47,6 +50,7 @@ class Wishes:
     keep_until: date | None = None
     collect: bool = False
     terminal: bool = False
+    sailing: date | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,7 +150,8 @@ class Charge:
 class Milestone:
     """One step of the timeline, with its earliest and latest day; `stage` is the moment papers are due by, if it is one.
 
-    `office_note` is how the days were reckoned, for the office only.
+    `office_note` is how the days were reckoned, for the office only. `free_days`: where it comes into a port, the days by the
+    calendar that it stands there free of storage.
     """
 
     what: str
@@ -155,6 +160,7 @@ class Milestone:
     note: str = ""
     office_note: str = ""
     stage: str = ""
+    free_days: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

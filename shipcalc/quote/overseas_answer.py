@@ -20,6 +20,7 @@ from shipcalc.quote.choose.ways import Found, find_ways
 from shipcalc.quote.explain.barriers import entry_rules
 from shipcalc.quote.explain.before_price import ends_at_the_port, entry_unchecked, passages_of_the_day
 from shipcalc.quote.explain.handling import loaded, unpriced_handling
+from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.explain.legs import lane_legs
 from shipcalc.quote.explain.loading import in_short, is_driven, on_the_road
 from shipcalc.quote.explain.paper_trail import Way, needed_from_buyer, papers
@@ -44,7 +45,6 @@ from shipcalc.quote.price.terms import advice, importer_warnings
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.days import days, on_carriage_by
 from shipcalc.quote.time.deadline import latest_ready
-from shipcalc.quote.time.lead_times import with_lead
 from shipcalc.quote.time.timeline import timeline
 from shipcalc.ratebook.book import RateBook
 

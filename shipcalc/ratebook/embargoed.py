@@ -21,13 +21,17 @@ WHERE_HELD = "the program's own list of held destinations"
 
 @dataclass(frozen=True, slots=True)
 class Embargo:
-    """A destination that is refused: a country, or places of it by name and outline. `read_on`: when its source was read."""
+    """A destination that is refused: a country, or places of it by name and outline.
+
+    `read_on`: when its source was read; `office_note`: what of it was read, and what was not.
+    """
 
     country: str
     names: tuple[str, ...]
     outline: Outline
     reason: str
     source: str
+    office_note: str
     read_on: date | None
 
     def concerns(self, place: Place) -> bool:
@@ -59,6 +63,7 @@ def embargoes() -> tuple[Embargo, ...]:
             outline=read_outline(row.get("outline", "")),
             reason=row["reason"],
             source=row["source"],
+            office_note=row["office_note"],
             read_on=date.fromisoformat(row["read_on"]) if "read_on" in row else None,
         )
         for row in _rows("embargoed")
@@ -94,6 +99,7 @@ def hold_cells() -> Iterator[dict[str, str]]:
                 "reason": embargo.reason,
                 "source": embargo.source,
                 "trust": "partly read" if read_on else "memory",
+                "office_note": embargo.office_note,
                 "checked_on": read_on,
             }
 

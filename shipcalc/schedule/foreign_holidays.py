@@ -10,13 +10,21 @@ from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
 
+from shipcalc.schedule.shut_days import shut_days
 from shipcalc.sheets.keeping import keep_file, kept_in
 
 MOST_FILES = 400
 
 
 def foreign_holidays(country: str, year: int) -> Mapping[date, str]:
-    """Return the days off of a country (ISO 3166-1 alpha-2) in a year with their names; empty where they are not known."""
+    """Return the days off of a country (ISO 3166-1 alpha-2) in a year with their names; empty where they are not known.
+
+    Days on which offices are shut by custom are not kept with them: they are the program's own and change with it.
+    """
+    return {**shut_days(country, year), **_public(country, year)}
+
+
+def _public(country: str, year: int) -> Mapping[date, str]:
     package = _package()
     file = _folder() / f"{package} {country} {year}.json"
     found = _read(file) if package else None

@@ -2,13 +2,14 @@
 
 cut-off     the earlier of the terminal's own (working days before departure) and the hours before loading by which papers
             and vehicle must be presented (19 CFR 192.2(c), 15 CFR 30.4(b)(5)); loading begins some hours before noon of the day
-            of departure
+            of departure; a day on which the terminal is shut counts as the working day before
 sailing     the first one whose cut-off is not before the arrival at the terminal; a missed cut-off waits for the next
 arrival     sailing + whole days at sea + days in ports + a day for each canal; the last day of its window is later by a share
             of them, so that it widens with the days at sea
 release     so many working days after the arrival
 """
 
+from collections.abc import Sequence
 from datetime import date, datetime, time, timedelta
 from functools import cache, lru_cache
 
@@ -17,7 +18,7 @@ import numpy as np
 from shipcalc.money import PPM, Int64
 from shipcalc.records import dataclass
 from shipcalc.schedule.cutoff import HoursKind, latest_time_before
-from shipcalc.schedule.working_days import Calendar, plus_working_days, public_holidays
+from shipcalc.schedule.working_days import Calendar, plus_working_days, public_holidays, working_day_until
 
 # So far ahead a vehicle may reach a terminal; longer waits are not planned by anybody.
 HORIZON_DAYS = 120
@@ -63,17 +64,36 @@ class SailingTable:
 @lru_cache(maxsize=4_096)
 def sailing_table(sailings: Sailings, terminal: Terminal, soonest: date) -> SailingTable:
     """Return the sailings that a vehicle may be in time for that reaches the terminal from `soonest` on."""
-    days = _sailing_days(sailings, soonest)
+    return _table(_sailing_days(sailings, soonest), terminal)
+
+
+@lru_cache(maxsize=1_024)
+def table_of_one(sailings: Sailings, terminal: Terminal, day: date) -> SailingTable:
+    """Return the sailing of a day alone, where the service sails on it."""
+    return _table([day] if sails_on(sailings, day) else [], terminal)
+
+
+def _table(days: Sequence[date], terminal: Terminal) -> SailingTable:
     return SailingTable(
         np.array([*(day.toordinal() for day in days), NEVER], dtype=np.int64),
         np.array([*(cutoff_day(day, terminal).toordinal() for day in days), NEVER], dtype=np.int64),
     )
 
 
-def _sailing_days(sailings: Sailings, soonest: date) -> list[date]:
+def sails_on(sailings: Sailings, day: date) -> bool:
+    """Return whether a service sails on a day."""
+    return day in days_near(sailings, day, within=timedelta(0))
+
+
+def days_near(sailings: Sailings, day: date, *, within: timedelta) -> list[date]:
+    """Return the sailings from so long before a day until so long after it."""
+    return [each for each in _sailing_days(sailings, day - within, day + within) if each <= day + within]
+
+
+def _sailing_days(sailings: Sailings, soonest: date, last: date | None = None) -> list[date]:
     if sailings.listed:
         return sorted(day for day in sailings.listed if day >= soonest)
-    last = soonest + timedelta(days=HORIZON_DAYS + 2 * sailings.every_days)
+    last = last or soonest + timedelta(days=HORIZON_DAYS + 2 * sailings.every_days)
     ahead = -((sailings.first - soonest).days // sailings.every_days)
     day = sailings.first + timedelta(days=ahead * sailings.every_days)
     days = []
@@ -91,7 +111,8 @@ def cutoff_day(sailing: date, terminal: Terminal) -> date:
     papers = latest_time_before(
         loading, hours=terminal.document_hours, kind=terminal.hours_kind, calendar=terminal.calendar
     )
-    return min(own, (papers - _A_MOMENT).date())
+    # Over a weekend or a holiday the gate is shut: what counts until then must be there on the day of work before.
+    return min(own, working_day_until((papers - _A_MOMENT).date(), terminal.calendar))
 
 
 def days_at_sea(nmi: np.ndarray, *, knots: float, port_days: int, canals: Int64) -> Int64:

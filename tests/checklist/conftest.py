@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 
 from shipcalc.places.place import Place
+from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.explain.paper_trail import Way, papers
 from shipcalc.quote.model import Dates, Dealer, Leg, Option, Quote, RateBookStamp, Wishes
 from shipcalc.quote.request import Request
-from shipcalc.quote.time.lead_times import with_lead
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.paperwork import DocumentRow, TaskRow
 from shipcalc.ratebook.rows.rules import PricingRules

@@ -106,7 +106,10 @@ def test_the_excess_of_the_marine_cover_and_what_it_leaves_out_are_said(dealer_q
 @pytest.mark.parametrize(
     ("to", "way_on"),
     [
-        ("La Paz, Bolivia", "The way on from the port of Iquique, Chile, to La Paz."),
+        (
+            "Flying Fish Cove, Christmas Island",
+            "The way on from the port of Fremantle, Australia, to Flying Fish Cove.",
+        ),
         ("Prudhoe Bay, AK", "The way on from the port of Anchorage to Prudhoe Bay."),
     ],
 )

@@ -1,5 +1,7 @@
 """The overseas half of the rate book that comes with the program: real places, a price or an honest gap, facts with their source."""
 
+import dataclasses
+import itertools
 import re
 from pathlib import Path
 
@@ -10,6 +12,7 @@ from shipcalc.ratebook.book import read_rate_book
 from shipcalc.ratebook.rows.overseas import COST_STAGES
 from shipcalc.ratebook.rows.sourced import READ, TRUST
 from shipcalc.ratebook.rows.trucking import RoadFactor
+from shipcalc.ratebook.workbook.columns import Row
 
 RATES = Path(__file__).parents[2] / "rates"
 # From Ports, Ocean, Containers, On-carriage, Marine cover, Import charges instead of Stage charges.
@@ -111,6 +114,13 @@ def test_landlocked_neighbours_of_ports_have_a_last_leg(book):
     assert countries >= {"CH", "AT", "CZ", "SK", "HU", "LU", "LI", "PY", "BW"}
 
 
+def every_row(book):
+    for sheet in dataclasses.fields(book):
+        rows = getattr(book, sheet.name)
+        if isinstance(rows, tuple):
+            yield from (row for row in rows if isinstance(row, Row))
+
+
 def sourced_rows(book):
     return (
         *book.documents,
@@ -148,6 +158,33 @@ def test_no_source_or_note_that_a_buyer_may_read_holds_a_trust_mark(book):
             assert not marks.search(str(getattr(row, field, None) or "")), row.at.cell(field)
 
 
+def test_no_source_of_any_sheet_holds_a_trust_mark(book):
+    """How a source was learnt stands under Trust and Office note alone."""
+    marks = re.compile(
+        r"second hand|secondary|memory|not checked|\bread\b|invented|no source|general knowledge|practice", re.I
+    )
+    for row in every_row(book):
+        source = getattr(row, "source", None) or ""
+        assert not marks.search(source.replace("common practice, no source", "")), row.at.cell("source")
+
+
+def test_every_row_with_a_source_column_says_how_it_was_learnt(book):
+    sheets = (
+        "ferries",
+        "ports",
+        "containers",
+        "loading_ways",
+        "stage_charges",
+        "on_carriage",
+        "ferries_abroad",
+        "gateways",
+    )
+    for row in itertools.chain.from_iterable(
+        getattr(book, sheet) for sheet in (*sheets, "passages", "currencies", "sizes")
+    ):
+        assert row.trust in TRUST, row.at.cell("trust")
+
+
 def test_only_a_rule_that_was_read_bars_a_vehicle(book):
     assert [row.rule for row in book.entry_rules if row.answer == "bars" and row.trust not in READ] == []
 
@@ -158,7 +195,7 @@ def test_every_member_state_of_the_union_has_duty_and_tax_for_both_treatments(bo
     assert len(union) == 27
     for country in union:
         rows = [row for row in book.import_charges if row.country == country]
-        assert {row.treatment for row in rows if row.kind == "tax"} == {"ordinary", "collector"}
+        assert {row.treatment for row in rows if row.kind == "tax"} == {"ordinary", "collector", "preference"}
         assert {row.treatment for row in rows if row.kind == "duty"} == {"ordinary"}
 
 

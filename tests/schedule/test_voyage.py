@@ -13,9 +13,12 @@ from shipcalc.schedule.voyage import (
     Terminal,
     cutoff_day,
     days_at_sea,
+    days_near,
     late_days,
     plus_working_days_columns,
     sailing_table,
+    sails_on,
+    table_of_one,
 )
 from shipcalc.schedule.working_days import OFFICE, plus_working_days
 
@@ -44,9 +47,25 @@ def test_the_hours_before_loading_count_and_not_those_before_departure():
     """19 CFR 192.2(c) counts from export; ports count it from loading, which begins a day or so before (common practice, no source)."""
     by_departure, by_loading = (replace(CLOCK, loading_hours=hours) for hours in (0, 36))
     assert cutoff_day(date(2026, 12, 18), by_departure) == date(2026, 12, 15)
-    assert cutoff_day(date(2026, 12, 18), by_loading) == date(
-        2026, 12, 13
-    )  # loading from Thursday, 0:00: before Monday begins
+    # Loading from Thursday, 0:00: before Monday begins, and at the weekend the gate is shut.
+    assert cutoff_day(date(2026, 12, 18), by_loading) == date(2026, 12, 11)
+
+
+def test_a_cut_off_never_falls_on_a_day_on_which_the_terminal_is_shut():
+    # Tuesday 29 December: loading from Monday noon, 72 hours before is Friday, Christmas Day; Thursday the 24th counts.
+    assert cutoff_day(date(2026, 12, 29), CLOCK) == date(2026, 12, 24)
+
+
+def test_a_known_ship_is_found_and_no_other():
+    known = table_of_one(FORTNIGHT, CLOCK, date(2026, 12, 18))
+    assert known.sailing.tolist() == [date(2026, 12, 18).toordinal(), NEVER]
+    assert known.cutoff.tolist() == [date(2026, 12, 14).toordinal(), NEVER]
+    assert table_of_one(FORTNIGHT, CLOCK, date(2026, 12, 19)).sailing.tolist() == [NEVER]
+    assert sails_on(LISTED, date(2026, 12, 15))
+    assert days_near(FORTNIGHT, date(2026, 12, 10), within=timedelta(days=10)) == [
+        date(2026, 12, 4),
+        date(2026, 12, 18),
+    ]
 
 
 def test_in_time_for_the_cut_off_sails_with_it_and_a_day_later_with_the_next():

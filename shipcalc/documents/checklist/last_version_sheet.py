@@ -24,13 +24,14 @@ def put_last_version(
     book: Book,
     items: Sequence[Item],
     moments: Mapping[str, Window],
+    free_days: Mapping[str, int],
     *,
     key: str,
     title: str,
     version: int,
     written_on: date,
 ) -> Page:
-    """Write the sheet; `key` tells the shipment, `title` what it is about."""
+    """Write the sheet; `key` tells the shipment, `title` what it is about, `free_days` how long ports ask no storage."""
     page = book.page(LAST_VERSION, widths=_WIDTHS, landscape=True)
     page.print_on(book.paper, landscape=True, pages_high=1)
     page.put("A1", LAST_VERSION, look.SUBTITLE)
@@ -43,6 +44,8 @@ def put_last_version(
     for row, (stage, days) in enumerate(moments.items(), FIRST_MOMENT_ROW):
         page.put(f"A{row}", stage, _SMALL)
         page.put_row(row, days, _SMALL_DAY, first="B")
+        if stage in free_days:
+            page.put(f"D{row}", free_days[stage], _SMALL)
     header = FIRST_MOMENT_ROW + len(moments) + 1
     page.put_row(header, LINE_HEADERS.values(), look.HEADER)
     for row, item in enumerate(items, header + 1):

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from shipcalc.checklist.making import checklist, gates, shipment_key
+from shipcalc.checklist.making import checklist, free_days, gates, shipment_key
 from shipcalc.documents import wording
 from shipcalc.documents.checklist.contacts_sheet import put_contacts
 from shipcalc.documents.checklist.front import put_front
@@ -47,5 +47,5 @@ def write_checklist_workbook(quote: Quote, option: int, path: Path, *, paper: Pa
         put_securing(book, quote, vehicle)
     key = shipment_key(quote, chosen)
     title = checklist_title(quote)
-    put_last_version(book, items, moments, key=key, title=title, version=1, written_on=quote.as_of)
+    put_last_version(book, items, moments, free_days(chosen), key=key, title=title, version=1, written_on=quote.as_of)
     book.save(path)

@@ -63,8 +63,9 @@ def _area_in(text: str) -> Area | None:
             return area
         behind = regions_named(" ".join(words[len(words) - count :]))
         if any(
-            region.country == area.country and region.subdivision in ("", area.subdivision) for region in behind
-        ) or any(region.country == "US" and not area.subdivision for region in behind):
+            region.country == area.country and (not region.subdivision or area.subdivision in ("", region.subdivision))
+            for region in behind
+        ):
             return area
     return None
 

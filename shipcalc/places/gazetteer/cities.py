@@ -8,7 +8,7 @@ from shipcalc.places.gazetteer.doubt import PEOPLE_OF_A_SMALL_PLACE, Named, doub
 from shipcalc.places.gazetteer.finding import Finding, not_found, place_of_city, written
 from shipcalc.places.gazetteer.pages import City, cities_named
 from shipcalc.places.gazetteer.regions import Region, region_name, regions_named
-from shipcalc.places.gazetteer.spelling import spelling_key, spellings
+from shipcalc.places.gazetteer.spelling import NICKNAMES, spelling_key, spellings
 from shipcalc.places.gazetteer.suggestions import suggested_cities
 from shipcalc.places.place import Place
 
@@ -182,7 +182,7 @@ def _lies_within(region: Region, constraints: Sequence[Sequence[Region]]) -> boo
 def _is_meant(city: City, key: str, regions: Sequence[Region]) -> bool:
     """Whether a city is meant by the name of a region: it lies in that state, is that country's, or is very large."""
     own = {(region.country, region.subdivision) for region in regions}
-    is_first_name = city.key == key
+    is_first_name = city.key == NICKNAMES.get(key, key)
     in_own_state = bool(city.subdivision) and city[2:4] in own
     in_own_country = is_first_name and (city.country, "") in own
     return in_own_state or in_own_country or (is_first_name and city.population >= LARGER_THAN_ITS_NAMESAKE)

@@ -6,10 +6,11 @@ The thresholds are ours (no source): asking costs a second, a wrong town costs a
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from shipcalc.places.gazetteer.finding import written
-from shipcalc.places.gazetteer.pages import City
+from shipcalc.places.gazetteer.finding import MOST_MEANT, written
+from shipcalc.places.gazetteer.pages import City, cities_named
 from shipcalc.places.gazetteer.regions import US_TERRITORIES
 from shipcalc.places.gazetteer.spelling import NICKNAMES, spelling_key
+from shipcalc.places.other_spellings import is_right, may_be_a_slip
 
 # What a place counts for where nobody has counted its people.
 PEOPLE_OF_A_SMALL_PLACE = 300
@@ -21,6 +22,8 @@ LARGE_ABROAD, TOWN_AT_HOME = 5_000, 15_000
 KNOWN_BY_ANOTHER_NAME, LONG_ENOUGH = 100_000, 5
 # A hamlet's name alone may be a slip for a town's, and so may that of a small town for a much larger one's.
 HAMLET, SMALL_TOWN = 1_000, 15_000
+# Three letters may be an airport's (ORD).
+LONGEST_CODE = 3
 MUCH_LARGER = 8
 MOST_NAMED = 4
 
@@ -45,18 +48,29 @@ def doubt_about(name: str, apart: Sequence[Named], *, is_bare: bool, in_state: b
         rivals += [one for one in apart[1:] if _is_town_at_home(one) and one not in rivals]
     if rivals:
         return _asked(name, [first, *rivals])
+    city = first.city
+    if not first.is_first and may_be_a_slip(_key(name), city.key, city.country):
+        return f"“{name}” is spelt almost as {_written(city)}: is that meant", (_written(city),)
     if not is_bare:
         return "", ()
-    city = first.city
-    is_long = len(_key(name)) >= LONG_ENOUGH or not name.isascii() or _key(name) in NICKNAMES
-    is_known = is_long and city.population >= KNOWN_BY_ANOTHER_NAME
+    is_known = _is_known_by(name, city)
     if not first.is_first and not is_known and _is_another_name(name, city):
         return f"“{name}” is another name of {_written(city)}: is that meant", _meant(name, [first])
-    if city.population < HAMLET or (not _is_at_home(city) and city.population < LARGE_ABROAD):
+    is_code = len(name) <= LONGEST_CODE and city.population < KNOWN_BY_ANOTHER_NAME
+    if is_code or city.population < HAMLET or (not _is_at_home(city) and city.population < LARGE_ABROAD):
         return f"“{name}” is a small place in {_where(city)}: is that meant", _meant(name, [first])
     if city.population < SMALL_TOWN and (larger := _much_larger(city)):
         return f"“{name}” may be a slip for a larger place", (_written(city), *larger)
     return "", ()
+
+
+def _is_known_by(name: str, city: City) -> bool:
+    """Whether a city is known by a name that is not its first; by one that a town at home has too, only by chance."""
+    key = _key(name)
+    if is_right(key, city.country) and not any(_is_at_home(other) for other in cities_named(key)[0]):
+        return city.population >= SMALL_TOWN
+    is_long = len(key) >= LONG_ENOUGH or not name.isascii() or key in NICKNAMES
+    return is_long and city.population >= KNOWN_BY_ANOTHER_NAME
 
 
 def _is_rival(first: Named, other: Named, *, in_state: bool) -> bool:
@@ -98,13 +112,16 @@ def _told_apart(name: str, city: City) -> str:
 
 
 def _meant(name: str, candidates: Sequence[Named]) -> tuple[str, ...]:
-    """Return what may be meant by the name of a place that hardly anybody knows: larger places that are spelt alike, and it."""
+    """Return what may be meant by the name of a place that hardly anybody knows: it, and larger places that are spelt alike;
+    those at home before a place abroad.
+    """
     from shipcalc.places.gazetteer.suggestions import suggested_cities
 
     city = candidates[0].city
     alike = [told for told in suggested_cities(_key(name), ()) if told != _written(city)]
     at_home = [told for told in alike if told[-4:-2] == ", "]  # a state's two letters stand last
-    return tuple(dict.fromkeys([*(at_home or alike)[: MOST_NAMED - 1], *_told(candidates)]))
+    own, others = _told(candidates), (at_home or alike)[: MOST_MEANT - 1]
+    return (*own, *others) if _is_at_home(city) or not at_home else (*others, *own)
 
 
 def _much_larger(city: City) -> tuple[str, ...]:

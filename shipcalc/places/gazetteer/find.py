@@ -58,8 +58,10 @@ def find_place(text: str) -> Finding:
         return not_found(f"“{plain[:40]}…” is too long for the name of a place.")
     for read in READERS:
         finding = read(plain)
-        if finding is not None:
+        if finding is not None and (finding.place or "/" not in plain):
             return finding.with_note(BOX_NOTE) if finding.place and names_a_box(plain) else finding
+    if "/" in plain:  # Bellingham/WA
+        return find_place(plain.replace("/", ", "))
     return not_found(f"“{plain}” is no place that the list knows.")
 
 
@@ -67,6 +69,8 @@ def _city_with_zip(text: str) -> Finding | None:
     """Return the place of a text that has a ZIP at its end or its beginning, or None where it has none."""
     home = _HOME.search(text)
     plain = text[: home.start()] if home else text
+    if home and plain.strip().isdecimal():
+        return postal_place(plain.strip())
     match = _AT_END.fullmatch(plain) or _AT_START.fullmatch(plain)
     entry = postal_code(match["zip"]) if match else None
     if match is None or (entry is None and not home and not regions_at_end(match["rest"])):

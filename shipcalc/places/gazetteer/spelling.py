@@ -28,6 +28,10 @@ NICKNAMES = {
     "vegas": "las vegas",
     "nola": "new orleans",
     "slc": "salt lake city",
+    "okc": "oklahoma city",
+    "kc": "kansas city",
+    "hk": "hong kong",
+    "cdmx": "mexico city",
 }
 
 

@@ -15,8 +15,9 @@ FILE = Path(__file__).parents[1] / "data" / "sea" / "ports.npz"
 # Two letters for the country, three letters or figures from 2 to 9 for the place (Recommendation No. 16, annex).
 CODE = r"[A-Z]{2}[A-Z2-9]{3}"
 
-# Codes met in use for a port that the table has under another one.
-OTHER_CODES = {"GUGUM": "GUAPR", "USBQK": "USSSI"}
+# Codes met in use for a port that the table has under another one; two of them under a country that is no more.
+OTHER_CODES = {"GUGUM": "GUAPR", "USBQK": "USSSI", "SXPHI": "ANPHI", "BQKRA": "ANKRA"}
+_COUNTRY_NOW = {"ANPHI": "SX", "ANKRA": "BQ"}
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -81,7 +82,7 @@ def _place(number: int) -> Place:
     return Place(
         name=name,
         kind="port",
-        country=code[:2],
+        country=_COUNTRY_NOW.get(code, code[:2]),
         subdivision=subdivision,
         latitude=latitude,
         longitude=longitude,

@@ -48,12 +48,17 @@ def compared(network: Network, ways: Ways, sums: Sums, days: Days, book: RateBoo
     return Compared(
         price=sums.together + beyond_the_port(network, ways, book),
         days=days.delivery.latest,
-        protection=2 * protection(network, ways) + ~_in_danger(network, ways, book),
+        protection=shelter(network, ways, book),
         kind=in_enclosed(network, ways),
         kinds=("open trucks", "enclosed trucks"),
         best="best sheltered",
         better="better sheltered",
     )
+
+
+def shelter(network: Network, ways: Ways, book: RateBook) -> Int64:
+    """Return what ways are compared by as their protection: a way around dangerous waters is the better one of two."""
+    return np.asarray(2 * protection(network, ways) + ~_in_danger(network, ways, book), dtype=np.int64)
 
 
 def _in_danger(network: Network, ways: Ways, book: RateBook) -> NDArray[np.bool_]:

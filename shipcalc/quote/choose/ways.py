@@ -5,8 +5,10 @@ from collections.abc import Sequence
 from datetime import date
 
 import numpy as np
+from numpy.typing import NDArray
 
 from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.money import Int64
 from shipcalc.quote.choose.choices import choices, recommended
 from shipcalc.quote.choose.unbeaten import Shown
 from shipcalc.quote.model import LeftOut
@@ -16,10 +18,11 @@ from shipcalc.quote.network.trucks import MOST_REASONS, NO_CARRIER_REMEDY, nobod
 from shipcalc.quote.price.parts import Parts, price_parts
 from shipcalc.quote.price.seasonal import leaves_in_season, seasonal_rows
 from shipcalc.quote.price.sums import Sums, sums_under
-from shipcalc.quote.price.terms import CODES, Term, advice, find_term
+from shipcalc.quote.price.terms import CODES, Term, advice, find_term, needs_a_ship
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.days import Days, days
 from shipcalc.quote.time.deadline import check_in_time
+from shipcalc.quote.time.known_ship import missed_by, nobody_reaches_it
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
 
@@ -28,6 +31,8 @@ TO_PORT_TERM = "CIP"
 FULLEST_COVER = "A"
 # Where a truck goes to the door, a ship is offered only if it leaves no more of the road than this share (our own rule).
 MOST_OF_THE_ROAD = 0.5
+# The same where the delivery term is one of the sea, which a truck to the door does not suit.
+_MOST_UNDER_A_SEA_TERM = 0.75
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -50,26 +55,30 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
     """Return the ways to show. Raises NoAnswer where none gets there, WrongInput for a term that there is not."""
     network, parts, found, idle = ways_of(request, book, as_of)
     to_door = network.arrivals.arrive or bool(len(found) and (found.crossing < 0).all())
-    term, notes = _term(request, book, to_door=to_door)
+    term, notes = term_for(request, book, to_door=to_door)
     found, refusal = _suited(found, network, term)
+    late: tuple[LeftOut, ...] = ()
     if len(found):
         when = days(request, book, network, found)
+        late = _missed_ships(found, when, request, network)
         found, when = _possible(found, when, request, book, network)
-    late: tuple[LeftOut, ...] = ()
     if len(found) and request.by is not None:
-        found, when, late = _in_time(found, when, request, book, network)
+        found, when, too_late = _in_time(found, when, request, book, network)
+        late = (*late, *too_late)
     if not len(found):
         if not refusal and network.crossings and network.ends:
             raise NoAnswer(_no_truck(network, parts), where=request.to.name, remedy=NO_CARRIER_REMEDY)
         remedy = "leave --ocean out" if request.wishes.ocean and not network.left_out else ""
         raise NoAnswer(_nothing(request, network, refusal), where=request.to.name, remedy=remedy)
-    conditions = _conditions(request, book, term)
+    conditions = cover_conditions(request, book, term)
     sailing = when.sailing.earliest, when.sailing.latest
     seasonal = tuple(leaves_in_season(row, request, network, found, *sailing) for row in seasonal_rows(book))
     sums = sums_under(term, request, book, network, parts, found, conditions=conditions, as_of=as_of, seasonal=seasonal)
     shown = choices(network, found, sums, when, book)
     index, reason = recommended(shown, network, found, request.vehicles, book)
-    said = ("" if (found.crossing < 0).all() else network.arrivals.note, *notes, *sums.imports.notes)
+    known = request.wishes.sailing
+    ship = f"Dated for the ship that leaves on {known.isoformat()} alone." if known else ""
+    said = (ship, "" if (found.crossing < 0).all() else network.arrivals.note, *notes, *sums.imports.notes)
     return Found(
         network=network,
         parts=parts,
@@ -92,12 +101,21 @@ def ways_of(request: Request, book: RateBook, as_of: date) -> tuple[Network, Par
     if direct.any() and not network.arrivals.arrive:
         takes = np.zeros_like(takes)  # nobody is left at a port where a truck goes to the door
     found = ways(network.sea, takes, direct)
-    return network, parts, found.only(_spares_the_road(network, found)) if direct.any() else found, idle
+    if direct.any():
+        term = find_term(request.wishes.term or book.pricing.overseas_term)
+        share = _MOST_UNDER_A_SEA_TERM if term is not None and term.sea_only else MOST_OF_THE_ROAD
+        found = found.only(_spares_the_road(network, found, share))
+    return network, parts, found, idle
 
 
-def _spares_the_road(network: Network, found: Ways) -> np.ndarray:
-    """Return which ways a forwarder would take where a truck goes to the door: by road alone, or by a ship that spares most of
-    the road. No ship doubles back to a port that lies farther than the buyer.
+def spares_the_road(driven: Int64, by_road: int, share: float = MOST_OF_THE_ROAD) -> NDArray[np.bool_]:
+    """Return whether the miles driven to a ship and from it leave enough of the road undriven."""
+    return np.asarray(driven <= share * by_road)
+
+
+def _spares_the_road(network: Network, found: Ways, share: float) -> np.ndarray:
+    """Return which ways a forwarder would take where a truck goes to the door: by road alone, or by a ship that leaves no more
+    of the road than a share. No ship doubles back to a port that lies farther than the buyer.
     """
     ports = [port.road.miles if port.road else port.onward_mi for port in network.arrivals.ports]
     onward = np.array([*ports, 0], dtype=np.int64)[found.arrival]
@@ -105,10 +123,10 @@ def _spares_the_road(network: Network, found: Ways) -> np.ndarray:
     to_port = np.array([max(miles[network.lane_of(end)]) for end in network.ends], dtype=np.int64)
     by_road = to_port[-1]
     driven = to_port[found.export] + onward
-    return np.asarray((found.crossing < 0) | (driven <= MOST_OF_THE_ROAD * by_road))
+    return (found.crossing < 0) | spares_the_road(driven, by_road, share)
 
 
-def _term(request: Request, book: RateBook, *, to_door: bool) -> tuple[Term, tuple[str, ...]]:
+def term_for(request: Request, book: RateBook, *, to_door: bool) -> tuple[Term, tuple[str, ...]]:
     """Return the delivery term as it can be had, and what must be said about it."""
     wanted = request.wishes.term
     code = wanted or book.pricing.overseas_term
@@ -128,7 +146,7 @@ def _term(request: Request, book: RateBook, *, to_door: bool) -> tuple[Term, tup
     return term, tuple(notes)
 
 
-def _conditions(request: Request, book: RateBook, term: Term) -> str:
+def cover_conditions(request: Request, book: RateBook, term: Term) -> str:
     """Return the conditions of cover: as wished, or as the rate book sets, never less than the term asks for."""
     wanted = request.wishes.cover or book.pricing.cover_conditions
     return FULLEST_COVER if term.must_insure == FULLEST_COVER else wanted
@@ -158,8 +176,19 @@ def _suited(found: Ways, network: Network, term: Term) -> tuple[Ways, tuple[Left
     by_sea = np.array([*(crossing.load.mode == "roro" for crossing in network.crossings), False])[found.crossing]
     if by_sea.all():
         return found, ()
+    if (found.crossing < 0).all():
+        return found.only(by_sea), (LeftOut(carrier="Trucks", reason=needs_a_ship(term)),)
     told = advice(term, by_container=True, overseas=True)
     return found.only(by_sea), (LeftOut(carrier="Containers", reason=told),)
+
+
+def _missed_ships(found: Ways, when: Days, request: Request, network: Network) -> tuple[LeftOut, ...]:
+    """Return how many ways do not reach the ship that is meant, if one is. Raises NoAnswer where none does."""
+    if request.wishes.sailing is None:
+        return ()
+    if not when.possible.any():
+        raise nobody_reaches_it(request, network, found, when)
+    return missed_by(found, when)
 
 
 def _possible(found: Ways, when: Days, request: Request, book: RateBook, network: Network) -> tuple[Ways, Days]:

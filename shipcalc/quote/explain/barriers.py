@@ -1,6 +1,7 @@
 """What is said before any price: rules of entry that bar a vehicle or ask for something."""
 
 from datetime import date
+from functools import lru_cache
 
 from shipcalc.errors import NoAnswer
 from shipcalc.pricing.landed import age_in_years, is_motorcycle
@@ -16,9 +17,7 @@ def entry_rules(request: Request, book: RateBook, as_of: date) -> tuple[tuple[st
     Raises NoAnswer where it bars a vehicle.
     """
     told: dict[str, dict[str, None]] = {"restricts": {}, "warns": {}}
-    for rule in book.entry_rules:
-        if rule.country.upper() != request.to.country:
-            continue
+    for rule in rules_of(book, request.to.country):
         concerned = [vehicle for vehicle in request.vehicles if _concerns(rule, vehicle, as_of)]
         if not concerned:
             continue
@@ -31,6 +30,12 @@ def entry_rules(request: Request, book: RateBook, as_of: date) -> tuple[tuple[st
             )
         told[rule.answer][f"{_with_source(rule)}."] = None
     return tuple(told["restricts"]), tuple(told["warns"])
+
+
+@lru_cache(maxsize=1_024)
+def rules_of(book: RateBook, country: str) -> tuple[EntryRule, ...]:
+    """Return the rules of entry of a country, in the order of the sheet."""
+    return tuple(rule for rule in book.entry_rules if rule.country.upper() == country)
 
 
 def _with_source(rule: EntryRule) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from functools import cache, lru_cache, partial
-from typing import Literal, TypeVar
+from typing import TypeVar
 
 from shipcalc.money import to_decimal
 from shipcalc.paperwork.needs import (
@@ -19,7 +19,7 @@ from shipcalc.paperwork.needs import (
 )
 from shipcalc.pricing.landed import age_in_years
 from shipcalc.quote.choose.home_choices import is_low
-from shipcalc.quote.model import Document, Loaded, Task, Window
+from shipcalc.quote.model import Document, Loaded, Task, Treatment, Window
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.soonest import due_once_possible
 from shipcalc.ratebook.book import RateBook
@@ -49,7 +49,7 @@ class Way:
     export_filing: bool = False
     term: str = "DAP"
     seller_pays: frozenset[str] = DELIVERED
-    treatment: Literal["ordinary", "collector"] | None = None
+    treatment: Treatment | None = None
     collector_from_years: int | None = None
     loading: tuple[Loaded, ...] = ()
 

@@ -86,8 +86,8 @@ def network_for(request: Request, book: RateBook, as_of: date) -> Network:
     # What a driver could deliver, trucks bring to the port: nobody ships a vehicle to spare it the road, and drives it there.
     services = tuple(service for service in services if find_trailer(service))
     loads = [load for load in loads_of(request.vehicles, book.containers) if _is_wished(load.mode, request)]
-    ships = [ship for ship in _ships_on(book, as_of) if _is_wished(ship.row.mode, request)]
-    closed = tuple(row.passage.casefold() for row in book.passages if row.state == "closed")
+    ships = [ship for ship in ships_on(book, as_of) if _is_wished(ship.row.mode, request)]
+    closed = closed_passages(book)
     found, left_out = crossings(ships, loads, exports, arrivals, request.vehicles, book.loading_ways, closed)
     boxes = book.containers if request.wishes.ocean != "roro" else ()
     unfitting = tuple(LeftOut(carrier=what, reason=why) for what, why in unfit(request.vehicles, boxes))
@@ -107,9 +107,14 @@ def network_for(request: Request, book: RateBook, as_of: date) -> Network:
 
 
 @lru_cache(maxsize=8)
-def _ships_on(book: RateBook, day: date) -> tuple[SeaService, ...]:
+def ships_on(book: RateBook, day: date) -> tuple[SeaService, ...]:
     """Return the services by sea that are valid on a day."""
     return sea_services(book.ocean, day)
+
+
+def closed_passages(book: RateBook) -> tuple[str, ...]:
+    """Return the passages that no ship takes today."""
+    return tuple(row.passage.casefold() for row in book.passages if row.state == "closed")
 
 
 def _is_wished(mode: str, request: Request) -> bool:
@@ -121,7 +126,7 @@ def _truck_lanes(
 ) -> tuple[tuple[Lane, ...], bool]:
     """Return for each start its lanes to the export ports and, where roads lead from all, to the buyer; and whether they do."""
     rules = factor_rules(book)
-    to_buyer = [_lane(start, request.to, rules, book, shut) for start in starts]
+    to_buyer = [road_to_buyer(start, request.to, rules, book, shut) for start in starts]
     lanes: list[Lane] = []
     for number, (start, direct) in enumerate(zip(starts, to_buyer, strict=True)):
         lanes += [Lane(start, port.place, port.roads[number]) for port in exports]
@@ -130,7 +135,9 @@ def _truck_lanes(
     return tuple(lanes), None not in to_buyer
 
 
-def _lane(start: Place, to: Place, rules: Sequence[FactorRule], book: RateBook, shut: Collection[str]) -> Lane | None:
+def road_to_buyer(
+    start: Place, to: Place, rules: Sequence[FactorRule], book: RateBook, shut: Collection[str]
+) -> Lane | None:
     """Return the road from a start to the buyer, by a ferry abroad where none leads there; None where no such ferry goes, or
     nobody has said how long the road is, or where it passes a country that is shut.
     """

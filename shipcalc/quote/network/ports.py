@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Iterator, Sequence
 from contextlib import suppress
+from functools import lru_cache
 
 import numpy as np
 
@@ -107,9 +108,8 @@ def arrival_ports(book: RateBook, to: Place, shut: Collection[str] = ()) -> Arri
     Ferries abroad goes on, else the nearest of the country. A country's own ports and its gateways come before all others, and
     no way on passes a country that is `shut`.
     """
-    # Ships do not bring a vehicle to where it left: ports that ship are no ports of arrival.
-    every = tuple(row for row in book.ports if (row.roro or row.container) and not row.exports)
-    rows = [row for row in every if row.country.upper() not in shut and embargo_on(port_place(row)) is None]
+    every, allowed = _arrival_rows(book)
+    rows = [row for row in allowed if row.country.upper() not in shut]
     rates = tuple(row for row in book.on_carriage if row.country.upper() == to.country)
     groups = [_nearest_first(to, group) for group in customary_ports(book, to, rows)]
     joined = [[row for row in group[:_ROADS_TRIED] if road_reach(port_place(row), to).reached] for group in groups]
@@ -123,7 +123,10 @@ def arrival_ports(book: RateBook, to: Place, shut: Collection[str] = ()) -> Arri
             )
         if found:
             return Arrivals(found, rates, every)
-    own = [row for row in groups[0] if row.country.upper() == to.country]
+    gateways = {row.port.upper() for row in book.gateways if row.country.upper() == to.country}
+    own = [row for row in groups[0] if row.country.upper() == to.country] or [
+        row for row in groups[0] if row.port.upper() in gateways
+    ]
     blocked = [row for group in joined for row in group]
     if not by_road and not own and blocked:
         return Arrivals((), (), every, none=_through_held(book, to, blocked[0], shut))
@@ -131,6 +134,14 @@ def arrival_ports(book: RateBook, to: Place, shut: Collection[str] = ()) -> Arri
     if not near:
         return Arrivals((), (), every, none=_no_port(to, groups[-1]))
     return _to_the_port(book, to, near, every, has_rates=bool(rates), is_joined=bool(by_road))
+
+
+@lru_cache(maxsize=8)
+def _arrival_rows(book: RateBook) -> tuple[tuple[Port, ...], tuple[Port, ...]]:
+    """Return the ports of a rate book that vehicles may arrive at, and those of them on which there is no embargo."""
+    # Ships do not bring a vehicle to where it left: ports that ship are no ports of arrival.
+    every = tuple(row for row in book.ports if (row.roro or row.container) and not row.exports)
+    return every, tuple(row for row in every if embargo_on(port_place(row)) is None)
 
 
 def _to_the_port(

@@ -5,6 +5,7 @@ Carriage is divided evenly among the vehicles. All of it is an estimate; the cus
 
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
+from functools import lru_cache
 
 import numpy as np
 
@@ -19,6 +20,7 @@ from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.imports import Country, ImportCharge
 from shipcalc.ratebook.rows.overseas_words import COST_STAGES
 from shipcalc.records import dataclass
+from shipcalc.vehicles.vehicle import Vehicle
 
 STAGE = "duty and tax"
 TO_THE_SHIP = COST_STAGES[: COST_STAGES.index("main carriage")]
@@ -55,18 +57,24 @@ def imports(request: Request, book: RateBook, amounts: Mapping[str, Int64], prem
     code = request.to.country
     if is_domestic(code):
         return Imports(None, (), (NO_CUSTOMS,), is_domestic=True)
-    country = next((row for row in book.countries if row.country.upper() == code), None)
+    country, rows = customs_of(book, code)
     ways = len(premium)
-    rows = [row for row in book.import_charges if row.country.upper() == code]
     if country is None or not rows or any(vehicle.value_minor is None for vehicle in request.vehicles):
         return Imports(country, (), tuple(_why_nothing(request, country, bool(rows))))
-    known, notes = _with_rates(rows, country, book, as_of)
+    known, notes = with_rates(rows, country, book, as_of)
     landed = tuple(_landed(request, amounts, premium, ways))
     found = [
         _import(request, known, landed, book, country, treatment, as_of)
-        for treatment in _treatments(request, country, as_of)
+        for treatment in _treatments(request, known, country, as_of)
     ]
     return Imports(country, tuple(found), notes)
+
+
+@lru_cache(maxsize=1_024)
+def customs_of(book: RateBook, code: str) -> tuple[Country | None, tuple[ImportCharge, ...]]:
+    """Return a country's row, if it has one, and what its customs ask."""
+    country = next((row for row in book.countries if row.country.upper() == code), None)
+    return country, tuple(row for row in book.import_charges if row.country.upper() == code)
 
 
 def _why_nothing(request: Request, country: Country | None, has_rows: bool) -> Iterator[str]:
@@ -79,11 +87,38 @@ def _why_nothing(request: Request, country: Country | None, has_rows: bool) -> I
         yield "The value of a vehicle is not known, so duty and tax could not be estimated."
 
 
-def _treatments(request: Request, country: Country, day: date) -> Iterator[Treatment]:
+def _treatments(request: Request, rows: Sequence[ImportCharge], country: Country, day: date) -> Iterator[Treatment]:
     yield "ordinary"
-    from_years = country.collector_from_years
-    if from_years is not None and any((age_in_years(v, day) or 0) >= from_years for v in request.vehicles):
+    if any(_may_be_collector(vehicle, country, day) for vehicle in request.vehicles):
         yield "collector"
+    if any(_may_be_preferred(vehicle, rows, day) for vehicle in request.vehicles):
+        yield "preference"
+
+
+def _may_be_collector(vehicle: Vehicle, country: Country, day: date) -> bool:
+    from_years = country.collector_from_years
+    return from_years is not None and (age_in_years(vehicle, day) or 0) >= from_years
+
+
+def _may_be_preferred(vehicle: Vehicle, rows: Sequence[ImportCharge], day: date) -> bool:
+    """Return whether rows hold for the vehicle with proof of origin that hold for no other treatment."""
+    own = [row for row in rows if row.treatment == "preference"]
+    return any(
+        applying_import_charges([row], vehicle, country=row.country.upper(), treatment="preference", day=day)
+        for row in own
+    )
+
+
+def _treated(
+    vehicle: Vehicle, treatment: Treatment, rows: Sequence[ImportCharge], country: Country, day: date
+) -> Treatment:
+    """Return how a vehicle is treated where the others are treated so: as ordinary, where it does not meet the conditions."""
+    meets = {
+        "ordinary": True,
+        "collector": _may_be_collector(vehicle, country, day),
+        "preference": _may_be_preferred(vehicle, rows, day),
+    }
+    return treatment if meets[treatment] else "ordinary"
 
 
 def _import(
@@ -95,25 +130,19 @@ def _import(
     treatment: Treatment,
     day: date,
 ) -> Import:
-    """Return one treatment; a vehicle too young to be a collector's piece is treated as ordinary in it."""
+    """Return one treatment; a vehicle that does not meet its conditions is treated as ordinary in it."""
     lines = []
     for vehicle, its in zip(request.vehicles, landed, strict=True):
-        old_enough = (age_in_years(vehicle, day) or 0) >= (country.collector_from_years or 0)
-        own = treatment if treatment == "ordinary" or old_enough else "ordinary"
+        own = _treated(vehicle, treatment, rows, country, day)
         applying = applying_import_charges(rows, vehicle, country=request.to.country, treatment=own, day=day)
-        lines.append(import_lines(applying, its, local_minor=_local_minor(applying, country, book, day)))
+        lines.append(import_lines(applying, its, local_minor=local_minor(applying, country, book, day)))
     zero: Int64 = np.zeros_like(landed[0].fob)
     total = sum((line.amount[0] for its in lines for line in its), start=zero)
     return Import(treatment, tuple(lines), total)
 
 
 def _landed(request: Request, amounts: Mapping[str, Int64], premium: Int64, ways: int) -> Iterator[Landed]:
-    zero: Int64 = np.zeros(ways, dtype=np.int64)
-
-    def together(stages: Sequence[str]) -> Int64:
-        return sum((amounts[stage] for stage in stages if stage in amounts), start=zero)
-
-    to_ship, freight, onward = together(TO_THE_SHIP), together(["main carriage"]), together(ONWARD)
+    to_ship, freight, onward = carriage(amounts, np.zeros(ways, dtype=np.int64))
     count = len(request.vehicles)
     for number, vehicle in enumerate(request.vehicles):
 
@@ -128,7 +157,16 @@ def _landed(request: Request, amounts: Mapping[str, Int64], premium: Int64, ways
         )
 
 
-def _with_rates(
+def carriage(amounts: Mapping[str, Int64], nothing: Int64) -> tuple[Int64, Int64, Int64]:
+    """Return what carriage comes to until it is on the ship, over the sea and from the border on, by the sums of the stages."""
+
+    def together(stages: Sequence[str]) -> Int64:
+        return sum((amounts[stage] for stage in stages if stage in amounts), start=nothing)
+
+    return together(TO_THE_SHIP), together(["main carriage"]), together(ONWARD)
+
+
+def with_rates(
     rows: Sequence[ImportCharge], country: Country, book: RateBook, day: date
 ) -> tuple[tuple[ImportCharge, ...], tuple[str, ...]]:
     """Return the rows that can be computed: sums in local currency need its rate."""
@@ -143,7 +181,7 @@ def _with_rates(
     )
 
 
-def _local_minor(rows: Sequence[ImportCharge], country: Country, book: RateBook, day: date) -> Mapping[str, int]:
+def local_minor(rows: Sequence[ImportCharge], country: Country, book: RateBook, day: date) -> Mapping[str, int]:
     """Return the sums in local currency that rows name, by their code, in minor units of the quote's currency."""
     rate = rate_on(book, country.currency, day)
     units = rate.rate if rate else 1.0

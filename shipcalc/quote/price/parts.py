@@ -13,6 +13,7 @@ from shipcalc.pricing.loading import loading_lines
 from shipcalc.pricing.loads import BY_TRUCK, Freight, Load, Mode, freight_of
 from shipcalc.pricing.ocean import charged_by, ocean_lines
 from shipcalc.pricing.on_carriage import on_carriage_lines
+from shipcalc.pricing.passages import has_surcharge, passage_lines
 from shipcalc.pricing.ports import arrival_port_lines, export_port_lines
 from shipcalc.pricing.stage_charges import stage_lines
 from shipcalc.pricing.truck import TruckPrice, truck_price
@@ -25,6 +26,7 @@ from shipcalc.quote.price.terms import Term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.loading import LoadingWay
+from shipcalc.ratebook.rows.ways import PassageState
 from shipcalc.records import dataclass
 
 TO_PORT, ALL_THE_WAY = "pre-carriage", "main carriage"
@@ -83,10 +85,11 @@ class Parts:
     last_leg: Mapping[str, Part]
     stages: Mapping[Load, Part]
     seasonal: tuple[Mapping[Load, Part], ...] = ()
+    passages: Sequence["SeaPart"] = ()
 
     def sea_of(self, sea_lane: int) -> Iterator[tuple[Part, int]]:
-        """Yield the parts that a sea lane is in, freight and loading, each with its column there."""
-        for sea in (*self.sea, *self.loading):
+        """Yield the parts that a sea lane is in, freight, loading and passages, each with its column there."""
+        for sea in (*self.sea, *self.loading, *self.passages):
             if sea_lane in sea.lanes:
                 yield sea.part, sea.lanes.index(sea_lane)
 
@@ -135,6 +138,7 @@ def price_parts(request: Request, book: RateBook, network: Network) -> Parts:
         seasonal=tuple(
             {load: stages(load.mode, load.containers, season) for load in loads} for season in range(len(seasonal))
         ),
+        passages=tuple(_passage_parts(network, request, book.passages, markup.ocean_ppm)),
     )
 
 
@@ -171,6 +175,17 @@ def _loading_parts(
         yield SeaPart(Part(priced, markup_ppm), tuple(lanes.tolist()))
 
 
+def _passage_parts(
+    network: Network, request: Request, states: Sequence[PassageState], markup_ppm: int
+) -> Iterator[SeaPart]:
+    """Yield what lines ask for a passage, over the sea lanes that take it."""
+    taken = [names for crossing in network.crossings for names in crossing.passages]
+    for row in states:
+        lanes = tuple(number for number, names in enumerate(taken) if row.passage.casefold() in names)
+        if lanes and has_surcharge(row):
+            yield SeaPart(Part(partial(passage_lines, row, request.vehicles), markup_ppm), lanes)
+
+
 def stage_sums(
     network: Network, parts: Parts, ways: Ways, term: Term, seasonal: Sequence[np.ndarray] = ()
 ) -> dict[str, Int64]:
@@ -178,7 +193,7 @@ def stage_sums(
 
     `seasonal` says for each part of a season for which ways it arises.
     """
-    sums = _Paid(len(ways), term, len(network.starts))
+    sums = Paid(len(ways), term, len(network.starts))
     for stage, where in ((TO_PORT, np.flatnonzero(ways.export >= 0)), (ALL_THE_WAY, np.flatnonzero(ways.export < 0))):
         if len(where):
             totals = truck_totals(network, parts, at_cost=not sums.is_sold(stage))
@@ -200,16 +215,24 @@ def stage_sums(
 def _lane_sums(network: Network, parts: Parts, term: Term) -> dict[str, Int64]:
     """Return what is paid at every stage from port to port (z + 1,), whatever truck comes before; the last is without a ship."""
     lanes = network.sea
-    sums = _Paid(len(lanes) + 1, term, len(network.starts))
+    sums = Paid(len(lanes) + 1, term, len(network.starts))
+    add_between_ports(sums, network, parts)
+    for number, load in enumerate(lanes.loads):
+        own = np.flatnonzero(lanes.load == number)
+        sums.add_part(parts.stages[load], own, np.zeros_like(own))
+    sums.add_part(parts.stages[BY_TRUCK], slice(len(lanes), None), np.zeros(1, dtype=np.int64))
+    return sums.by_stage
+
+
+def add_between_ports(sums: "Paid", network: Network, parts: Parts) -> None:
+    """Add what ports and ships take on every sea lane, whoever the buyer there is."""
+    lanes = network.sea
     for number, load in enumerate(lanes.loads):
         own = np.flatnonzero(lanes.load == number)
         sums.add_part(parts.export_ports[load], own, lanes.export[own])
         sums.add_part(parts.arrival_ports[load], own, lanes.arrival[own])
-        sums.add_part(parts.stages[load], own, np.zeros_like(own))
-    for sea in (*parts.sea, *parts.loading):
+    for sea in (*parts.sea, *parts.loading, *parts.passages):
         sums.add_part(sea.part, np.array(sea.lanes), np.arange(len(sea.lanes)))
-    sums.add_part(parts.stages[BY_TRUCK], slice(len(lanes), None), np.zeros(1, dtype=np.int64))
-    return sums.by_stage
 
 
 def truck_totals(network: Network, parts: Parts, *, at_cost: bool) -> Int64:
@@ -222,12 +245,16 @@ def truck_totals(network: Network, parts: Parts, *, at_cost: bool) -> Int64:
 
 
 @dataclass(slots=True, eq=False)
-class _Paid:
-    """What is paid at every stage over all ways (w,), in minor units, while it is added up."""
+class Paid:
+    """What is paid at every stage over all ways (w,), in minor units, while it is added up.
+
+    `alone`: every vehicle is a shipment by itself, and all sums are (vehicles, w).
+    """
 
     ways: int
     term: Term
     vehicles: int
+    alone: bool = False
     by_stage: dict[str, Int64] = field(default_factory=dict)
 
     def is_sold(self, stage: str) -> bool:
@@ -236,7 +263,8 @@ class _Paid:
 
     def add(self, stage: str, where: np.ndarray | slice, amounts: Int64) -> None:
         """Add amounts to some of the ways."""
-        self.by_stage.setdefault(stage, np.zeros(self.ways, dtype=np.int64))[where] += amounts
+        shape = (self.vehicles, self.ways) if self.alone else (self.ways,)
+        self.by_stage.setdefault(stage, np.zeros(shape, dtype=np.int64))[..., where] += amounts
 
     def add_part(self, part: Part, where: np.ndarray | slice, column: Int64) -> None:
         """Add a part's lines to some of the ways, each at its own column of the part."""
@@ -245,12 +273,15 @@ class _Paid:
         for stage in dict.fromkeys(line.stage for line in part.selling):
             lines = part.selling if self.is_sold(stage) else part.cost
             amounts = self._together([line for line in lines if line.stage == stage])
-            self.add(stage, where, amounts[column] if len(amounts) > 1 else np.broadcast_to(amounts, column.shape))
+            self.add(stage, where, amounts[..., column] if amounts.shape[-1] > 1 else amounts)
 
     def _together(self, lines: Sequence[Line]) -> Int64:
-        """Return the sum of lines over the vehicles (m or 1,)."""
+        """Return the sum of lines over the vehicles (m or 1,), or for each of them (n or 1, m or 1)."""
         total: Int64 = np.zeros(1, dtype=np.int64)
         for line in lines:
+            if self.alone:
+                total = total + line.amount
+                continue
             one_for_all = line.shared or line.amount.shape[0] == self.vehicles
             total = total + line.amount.sum(axis=0) * (1 if one_for_all else self.vehicles)
         return total

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 
 import numpy as np
+from numpy.typing import NDArray
 
 from shipcalc.money import Int64
 from shipcalc.pricing.stage_charges import arises
@@ -34,10 +35,14 @@ def leaves_in_season(
         arises(row, request.vehicles, mode=crossing.load.mode, to_country=request.to.country)
         for crossing in network.crossings
     ]
-    found = np.array([*modes, False])[ways.crossing] & (latest < NEVER // 2)
+    return np.array([*modes, False])[ways.crossing] & sails_in_season(row, earliest, latest)
+
+
+def sails_in_season(row: StageCharge, earliest: Int64, latest: Int64) -> NDArray[np.bool_]:
+    """Return whether windows of sailing (w,) fall into the season of a row, be it for a day."""
     pairs, pair_of = np.unique(np.stack([earliest, latest]), axis=1, return_inverse=True)
     inside = [_touches(row, int(first), int(last)) for first, last in pairs.T]
-    return found & np.array(inside, dtype=np.bool_)[pair_of.reshape(-1)]
+    return np.array(inside, dtype=np.bool_)[pair_of.reshape(-1)]
 
 
 def _touches(row: StageCharge, first: int, last: int) -> bool:

@@ -1,6 +1,6 @@
 """Who pays what under a delivery term, as columns over all ways: the seller's total, what the buyer pays, cover, duty and tax."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
 
 import numpy as np
@@ -74,11 +74,16 @@ def sums_under(
     paid[COVER_STAGE] = paid.get(COVER_STAGE, 0) + cover.premium
     if bill.treatments:
         paid[DUTY_STAGE] = paid.get(DUTY_STAGE, 0) + bill.treatments[0].total
-    zero: Int64 = np.zeros(len(ways), dtype=np.int64)
+    total, locally = by_payer(term, paid, cover.premium, book.pricing.rounding_step_minor)
+    return Sums(term, total, locally, cover, bill, seasonal)
+
+
+def by_payer(term: Term, paid: Mapping[str, Int64], shape: Int64, step_minor: int) -> tuple[Int64, Int64]:
+    """Return what the seller asks, rounded up, and what the buyer pays beside it: sums of the stages, in the shape of one."""
+    zero: Int64 = np.zeros_like(shape)
     total = sum((sum_ for stage, sum_ in paid.items() if term.payer(stage) == "seller"), start=zero)
     locally = sum((sum_ for stage, sum_ in paid.items() if term.payer(stage) == "buyer"), start=zero)
-    step = book.pricing.rounding_step_minor
-    return Sums(term, round_up(total, step) if step > 1 else total, locally, cover, bill, seasonal)
+    return round_up(total, step_minor) if step_minor > 1 else total, locally
 
 
 def _cover(
@@ -99,12 +104,10 @@ def _cover(
     values = [vehicle.value_minor for vehicle in request.vehicles]
     if None in values:
         return Covered(by_mode, premium)
-    onward = [stage for stage in ONWARD if term.must_insure and term.payer(stage) == "seller"]
-    insured = sum((paid[stage] for stage in (*TO_THE_SHIP, "main carriage", *onward) if stage in paid), start=premium)
-    insured = insured + sum(value or 0 for value in values)
+    insured = insured_carriage(term, paid, premium) + sum(value or 0 for value in values)
     modes = np.array([*(crossing.load.mode for crossing in network.crossings), "truck"])[ways.crossing]
     for mode in dict.fromkeys(modes.tolist()):
-        row = _row_for(book.marine_cover, mode, conditions)
+        row = cover_row(book.marine_cover, mode, conditions)
         if row is not None:
             lines = tuple(cover_lines(row, insured))
             by_mode[mode] = (row, lines)
@@ -112,7 +115,13 @@ def _cover(
     return Covered(by_mode, premium)
 
 
-def _row_for(rows: Sequence[MarineCover], mode: str, conditions: str) -> MarineCover | None:
+def insured_carriage(term: Term, paid: Mapping[str, Int64], nothing: Int64) -> Int64:
+    """Return the carriage that is insured with the value, by what is paid at every stage."""
+    onward = [stage for stage in ONWARD if term.must_insure and term.payer(stage) == "seller"]
+    return sum((paid[stage] for stage in (*TO_THE_SHIP, "main carriage", *onward) if stage in paid), start=nothing)
+
+
+def cover_row(rows: Sequence[MarineCover], mode: str, conditions: str) -> MarineCover | None:
     """Return the cover for a way to travel: the row for just this mode before the row for any."""
     if mode == "truck":
         return None

@@ -30,6 +30,7 @@ from shipcalc.schedule.voyage import (
     late_days,
     plus_working_days_columns,
     sailing_table,
+    table_of_one,
 )
 from shipcalc.schedule.working_days import YARD, Calendar, plus_working_days, working_day_from
 
@@ -75,12 +76,19 @@ def days(request: Request, book: RateBook, network: Network, ways: Ways) -> Days
         sailing, cutoff = (
             _where(held == more, one, other) for one, other in zip(later, (sailing, cutoff), strict=True)
         )
+    if request.wishes.sailing is not None:
+        terminal = _in_time_for(cutoff, terminal, held)
     at_sea, late = _days_at_sea(network, ways)
     arrival = _plus(sailing, at_sea, late)
     release = Span(*(_released(network, ways, day, request.to.country) for day in (arrival.earliest, arrival.latest)))
-    drive, spare = _last_leg(network, ways)
+    drive, spare = last_leg(network, ways)
     delivery = Span(release.earliest + drive, release.latest + drive + spare)
     return Days(terminal, cutoff, sailing, arrival, release, delivery)
+
+
+def _in_time_for(cutoff: Span, terminal: Span, held: Int64) -> Span:
+    """Return the days at the terminal that are in time for the one ship that is meant."""
+    return Span(terminal.earliest, np.maximum(terminal.earliest, np.minimum(terminal.latest, cutoff.latest - held)))
 
 
 def _where(mask: np.ndarray, one: Span, other: Span) -> Span:
@@ -178,14 +186,25 @@ def _sailings(request: Request, network: Network, ways: Ways, trucks: Span) -> t
     for number, lane in enumerate(first_of.tolist()):
         export, ship = int(lanes.export[lane]), network.crossings[int(lanes.crossing[lane])].service
         if (ship, export) not in known:
-            table = sailing_table(sailings_of(ship.row), terminal_of(network.exports[export].row), request.ready)
-            known[ship, export] = table.next_for(arrives[:, export])
+            known[ship, export] = _next_ship(request, ship.row, network.exports[export].row, arrives[:, export])
         found[number] = known[ship, export]
     if network.has_direct:
-        found[-1] = arrives[:, -1]
+        found[-1] = arrives[:, -1] if request.wishes.sailing is None else NEVER
     at = np.append(pair_of, len(pair))[ways.sea_lane]
     sailing, cutoff = (Span(found[at, step, ways.truck], found[at, step, count + ways.truck]) for step in (0, 1))
     return sailing, cutoff
+
+
+def _next_ship(request: Request, ship: OceanService, port: Port, arrives: Int64) -> tuple[Int64, Int64]:
+    """Return sailing and cut-off for days of arrival, the earliest of all services before the latest.
+
+    Where a ship is known, a truck that may be in time for it must be: the earliest days count for the latest too.
+    """
+    day = request.wishes.sailing
+    if day is None:
+        return sailing_table(sailings_of(ship), terminal_of(port), request.ready).next_for(arrives)
+    earliest = np.tile(arrives[: len(arrives) // 2], 2)
+    return table_of_one(sailings_of(ship), terminal_of(port), day).next_for(earliest)
 
 
 def _days_at_sea(network: Network, ways: Ways) -> tuple[Int64, Int64]:
@@ -213,13 +232,13 @@ def _released(network: Network, ways: Ways, arrived: Int64, country: str) -> Int
     for number, port in enumerate(network.arrivals.ports):
         where = np.flatnonzero((ways.arrival == number) & (arrived < NEVER // 2))
         released[where] = plus_working_days_columns(arrived[where], port.row.clearance_days, calendar_of(port.row))
-    by_road = np.flatnonzero(ways.arrival < 0)
+    by_road = np.flatnonzero((ways.arrival < 0) & (arrived < NEVER // 2))
     abroad = Calendar(weekdays=frozenset(range(5)), country=country)
     released[by_road] = plus_working_days_columns(arrived[by_road], BORDER_WORKING_DAYS, abroad)
     return released
 
 
-def _last_leg(network: Network, ways: Ways) -> tuple[Int64, Int64]:
+def last_leg(network: Network, ways: Ways) -> tuple[Int64, Int64]:
     """Return the days of driving and crossing and the days of waiting of the last leg; none where the price ends at the port."""
     trailers = np.array([trailer_of(service) for service in network.services])[ways.truck]
     drive: Int64 = np.zeros(len(ways), dtype=np.int64)

@@ -1,7 +1,10 @@
 """The dates of one way: what the buyer is told step by step, what the papers are dated by, and what a missed cut-off costs."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import date, timedelta
+
+import numpy as np
 
 from shipcalc.money import with_code
 from shipcalc.pricing.ports import storage_minor
@@ -10,12 +13,14 @@ from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.request import Request
-from shipcalc.quote.time.days import Days, Span, last_free_day, truck_dates
+from shipcalc.quote.time.days import Days, Span, last_free_day, sailings_of, terminal_of, truck_dates
 from shipcalc.quote.time.days_in_words import day_in_words
+from shipcalc.quote.time.port_days import free_calendar_days, gate_note, storage_at_arrival
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.rows.overseas import Port
+from shipcalc.ratebook.rows.overseas import OceanService, Port
 from shipcalc.records import dataclass
 from shipcalc.schedule.road import RoadDates
+from shipcalc.schedule.voyage import NEVER, sailing_table
 
 BORDER_WAIT = "Not before its papers have been with customs at the border for 72 hours."
 
@@ -34,12 +39,23 @@ def timeline(
 ) -> Timeline:
     """Return the dates of one way. A vehicle is picked up no earlier than its free days in the terminal need."""
     truck = truck_dates(int(ways.truck[way]), int(ways.export[way]), request, book, network)
-    assert truck.delivery == _window(days.terminal, way), "the truck's days are those that were compared"
+    latest = truck.delivery[1]
+    truck = _in_time_for_its_ship(truck, _window(days.terminal, way))
     begun = {"agreed": (agreed, agreed), "ready": (request.ready, request.ready)}
     if ways.export[way] < 0:
         waits = network.leaves_from is not None and network.leaves_from > request.ready
         return _over_the_border(truck, begun, _window(days.release, way), _window(days.delivery, way), waits)
-    return _over_the_sea(way, request, book, network, ways, days, truck, begun)
+    is_tight = truck.delivery[1] < latest
+    return _over_the_sea(way, request, book, network, ways, days, truck, begun, is_tight=is_tight)
+
+
+def _in_time_for_its_ship(truck: RoadDates, at_terminal: Window) -> RoadDates:
+    """Return the truck's days; where one ship is meant, it is picked up no later than it must be for it."""
+    assert truck.delivery[0] == at_terminal[0], "the truck's days are those that were compared"
+    too_late = truck.delivery[1] - at_terminal[1]
+    assert too_late >= timedelta(0), "nothing but a known ship changes a truck's days"
+    pickup = (truck.pickup[0], max(truck.pickup[0], truck.pickup[1] - too_late))
+    return replace(truck, pickup=pickup, delivery=at_terminal)
 
 
 def _over_the_border(
@@ -64,7 +80,10 @@ def _over_the_sea(
     days: Days,
     truck: RoadDates,
     begun: Mapping[str, Window],
+    *,
+    is_tight: bool,
 ) -> Timeline:
+    """Return the dates of a way by ship; `is_tight`: the truck could come too late for the one ship that is meant."""
     port = network.exports[int(ways.export[way])].row
     crossing = network.crossings[int(ways.crossing[way])]
     arrival_port = network.arrivals.ports[int(ways.arrival[way])]
@@ -81,15 +100,28 @@ def _over_the_sea(
     steps = (
         _step("Ready at the yard", begun["ready"], "ready"),
         _step("Picked up", pickup, "pickup", _held_note(held)),
-        _step(f"In the terminal in {port.name}", terminal, "port", office_note=truck.note),
-        _step("Last day for the vehicle and its papers", cutoff, "cut-off", _papers_note(port)),
+        replace(
+            _step(f"In the terminal in {port.name}", terminal, "port", office_note=truck.note),
+            free_days=free_calendar_days(port, terminal[0]),
+        ),
+        _step("Last day for the vehicle and its papers", cutoff, "cut-off", _papers_note(port, cutoff[0])),
         _step(f"Sails from {port.name}", sailing, "sailing"),
-        _step(f"Arrives in {arrival_port.row.name}", arrival, "arrival", at_sea),
+        replace(
+            _step(f"Arrives in {arrival_port.row.name}", arrival, "arrival", at_sea),
+            free_days=free_calendar_days(arrival_port.row, arrival[1]),
+        ),
         _step(released, release, "release", cleared),
         _step(there, delivery, "delivery", ferry),
     )
     stages = {step.stage: (step.earliest, step.latest) for step in steps}
-    warnings = tuple(_missed(port, cutoff, sailing, len(request.vehicles), book.pricing.currency))
+    last_cutoff, last_sailing = cutoff, sailing
+    if is_tight:
+        last_cutoff, last_sailing = _and_the_next(port, crossing.service.row, cutoff, sailing)
+    count, currency = len(request.vehicles), book.pricing.currency
+    warnings = (
+        *_missed(port, last_cutoff, last_sailing, count, currency),
+        *storage_at_arrival(arrival_port.row, arrival, release, count, currency),
+    )
     return Timeline(
         Dates(pickup=pickup, delivery=delivery, timeline=steps, held_days=held),
         _ended({**begun, **stages}, delivery),
@@ -114,6 +146,16 @@ def _missed(port: Port, cutoff: Window, sailing: Window, vehicles: int, currency
     ]
 
 
+def _and_the_next(port: Port, ship: OceanService, cutoff: Window, sailing: Window) -> tuple[Window, Window]:
+    """Return the windows of cut-off and sailing from the one ship that is meant to the one after it; none after it: alone."""
+    after = cutoff[1] + timedelta(days=1)
+    table = sailing_table(sailings_of(ship), terminal_of(port), after)
+    day, last = (int(column[0]) for column in table.next_for(np.array([after.toordinal()])))
+    if day == NEVER:
+        return cutoff, sailing
+    return (cutoff[0], date.fromordinal(last)), (sailing[0], date.fromordinal(day))
+
+
 def _days_held(port: Port, terminal: date, cutoff: date) -> int:
     """Return how many days later than it could a vehicle comes into the terminal, so that it stands there free of storage."""
     held = 0
@@ -131,10 +173,10 @@ def _at_sea_note(nmi: int, knots: float, late: timedelta) -> str:
     return f"{told}; it may come up to {late.days} days later than reckoned." if late else f"{told}."
 
 
-def _papers_note(port: Port) -> str:
+def _papers_note(port: Port, cutoff: date) -> str:
     days = "clock hours" if port.document_hours_count == "clock" else "hours of working days"
     loading = f"loading, which begins {port.loading_hours} hours before noon of the day it sails"
-    return f"{port.document_hours} {days} before {loading}."
+    return f"{port.document_hours} {days} before {loading}. {gate_note(port, cutoff)}".strip()
 
 
 def _held_back(window: Window, days: int) -> Window:

@@ -6,14 +6,31 @@ from collections.abc import Iterator
 from shipcalc.errors import Problem
 from shipcalc.ratebook.checks.remarks import fault, short_cell, warning
 from shipcalc.ratebook.checks.stages import countries_in, currency_in, one_of_two, rows_stand_once
+from shipcalc.ratebook.rows.ferries import Ferry
+from shipcalc.ratebook.rows.ferries_abroad import FerryAbroad
 from shipcalc.ratebook.rows.imports import Country, EntryRule, Hold, ImportCharge
+from shipcalc.ratebook.rows.overseas_words import IMPORT_TREATMENTS
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.ratebook.rows.pricing_settings import currency_of
 from shipcalc.ratebook.rows.sourced import READ
 from shipcalc.ratebook.rows.tables import Tables
 from shipcalc.ratebook.rows.trucking import RoadFactor
+from shipcalc.ratebook.rows.ways import Gateway, PassageState
 
-Sourced = RoadFactor | DocumentRow | TaskRow | FromBuyerRow | Country | ImportCharge | EntryRule | Hold
+Sourced = (
+    RoadFactor
+    | Ferry
+    | FerryAbroad
+    | Gateway
+    | PassageState
+    | DocumentRow
+    | TaskRow
+    | FromBuyerRow
+    | Country
+    | ImportCharge
+    | EntryRule
+    | Hold
+)
 
 
 def countries_are_whole(tables: Tables) -> Iterator[Problem]:
@@ -56,10 +73,10 @@ def import_charges_can_apply(tables: Tables) -> Iterator[Problem]:
 
 
 def import_charges_stand_once(tables: Tables) -> Iterator[Problem]:
-    """A code stands once for a country and treatment; a row for both treatments stands for each of them."""
+    """A code stands once for a country and treatment; a row for all treatments stands for each of them."""
     first: dict[tuple[str, str, str], ImportCharge] = {}
     for row in tables.import_charges:
-        treatments = (row.treatment,) if row.treatment else ("ordinary", "collector")
+        treatments = (row.treatment,) if row.treatment else IMPORT_TREATMENTS
         earlier = [
             first.setdefault((row.country.casefold(), row.code.casefold(), treatment), row) for treatment in treatments
         ]
@@ -73,6 +90,10 @@ def what_was_not_read_has_no_day(tables: Tables) -> Iterator[Problem]:
     """Checked on is the day of a copy that somebody read: it stands with nothing learnt otherwise."""
     sheets: tuple[tuple[Sourced, ...], ...] = (
         tables.road_factors,
+        tables.ferries,
+        tables.ferries_abroad,
+        tables.gateways,
+        tables.passages,
         tables.documents,
         tables.tasks,
         tables.from_buyer,

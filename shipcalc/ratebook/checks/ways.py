@@ -22,8 +22,9 @@ def gateways_stand_once(tables: Tables) -> Iterator[Problem]:
             )
         if row.port.upper() in leaves:
             yield fault(row, "port", "vehicles are shipped from this port, not to it", "name a port of arrival")
-        if row.source is None:
-            yield warning(row, "source", "the gateway has no source", 'name it; "own knowledge" is one too')
+        if row.source is None and row.trust is None:
+            message = "nobody is named who says so"
+            yield warning(row, "source", message, "name the source, or say under Trust how it was learnt")
 
 
 def passages_stand_once(tables: Tables) -> Iterator[Problem]:

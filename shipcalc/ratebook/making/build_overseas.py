@@ -44,24 +44,24 @@ def invented_rows() -> dict[str, tuple[Row, ...]]:
         "Ports": tuple(_ports()),
         "Ocean": tuple(_ocean()),
         "Containers": tuple(
-            row(ContainerType, {**cells, "source": charges.CONTAINER_SOURCE})
+            row(ContainerType, {**cells, **charges.CONTAINER_SOURCE})
             for cells in lines(charges.CONTAINER_FIELDS, charges.CONTAINERS)
         ),
         "Ways of loading": tuple(_loading()),
         "Stage charges": tuple(_stage_charges()),
         "On-carriage": tuple(_on_carriage()),
         "Ferries abroad": tuple(
-            row(FerryAbroad, {**cells, "ferry": _ferry_name(cells), "source": ferries.SOURCE, "checked_on": CHECKED_ON})
+            row(FerryAbroad, {**cells, "ferry": _ferry_name(cells), **ferries.SOURCE})
             for cells in lines(ferries.ABROAD_FIELDS, ferries.ABROAD)
         ),
         "Gateways": tuple(_gateways()),
         "Passages": tuple(
-            row(PassageState, {**cells, "note": gateways.NOTES[cells["note"]], "source": gateways.PASSAGE_SOURCE})
+            row(PassageState, {**cells, "note": gateways.NOTES[cells["note"]], **gateways.PASSAGE_SOURCE})
             for cells in lines(gateways.PASSAGE_FIELDS, gateways.PASSAGES)
         ),
         "Marine cover": tuple(row(MarineCover, cells) for cells in lines(charges.COVER_FIELDS, charges.COVER)),
         "Currencies": tuple(
-            row(Currency, {**cells, "as_of": charges.CURRENCY_DAY, "source": "invented"})
+            row(Currency, {**cells, "as_of": charges.CURRENCY_DAY, **charges.INVENTED})
             for cells in lines(charges.CURRENCY_FIELDS, charges.CURRENCIES)
         ),
     }
@@ -85,7 +85,7 @@ def _ports() -> Iterator[Port]:
                     "exports": exports,
                     "roro": "yes" if handles in ("roro", "both") else "no",
                     "container": "yes" if handles in ("container", "both") else "no",
-                    "source": ports.PORT_SOURCE,
+                    **ports.PORT_SOURCE,
                 },
             )
 
@@ -130,7 +130,7 @@ def _loading() -> Iterator[LoadingWay]:
     conditions = lines(charges.LOADING_FIELDS, charges.LOADING)
     for cells, prices in zip(conditions, lines(charges.LOADING_PRICE_FIELDS, charges.LOADING_PRICES), strict=True):
         assert cells["code"] == prices["code"], cells
-        yield row(LoadingWay, {**cells, **prices, "source": charges.LOADING_SOURCE})
+        yield row(LoadingWay, {**cells, **prices, **charges.LOADING_SOURCE})
 
 
 _STINK_BUG = "stink bugs"
@@ -144,15 +144,15 @@ def _stage_charges() -> Iterator[StageCharge]:
         (cells,) = lines("code label", title)
         given = dict(term.strip().split(": ") for term in terms.split(",") if term.strip() != _STINK_BUG)
         if terms.endswith(_STINK_BUG):
-            given |= {**charges.SEASON, "said": charges.STINK_BUG}
-        yield row(StageCharge, {**cells, **given, "source": "invented"})
+            given |= {**charges.SEASON, "said": charges.STINK_BUG, **charges.SEASON_SOURCE}
+        yield row(StageCharge, {**cells, **charges.INVENTED, **given})
 
 
 def _on_carriage() -> Iterator[OnCarriage]:
     for cells in lines(charges.CARRIAGE_FIELDS, charges.CARRIAGE):
         dearer = 1 + Decimal(cells.pop("enclosed_percent")) / 100
         for country in cells.pop("countries").split():
-            own = {**cells, **_handling(cells), "country": country, "source": "invented"}
+            own = {**cells, **_handling(cells), "country": country, **charges.INVENTED}
             yield row(OnCarriage, {**own, "trailer": "open"})
             enclosed = {
                 "base_minor": f"{Decimal(cells['base_minor']) * dearer:.0f}",
@@ -171,9 +171,8 @@ def _handling(cells: dict[str, str]) -> dict[str, str]:
 
 def _gateways() -> Iterator[Gateway]:
     for cells in lines(gateways.GATEWAY_FIELDS, gateways.GATEWAYS):
-        source = gateways.LEARNT[cells["learnt"]]
         for port in cells["ports"].split():
-            yield row(Gateway, {"country": cells["country"], "port": port, "source": source})
+            yield row(Gateway, {"country": cells["country"], "port": port, **gateways.LEARNT[cells["learnt"]]})
 
 
 def _ferry_name(cells: dict[str, str]) -> str:

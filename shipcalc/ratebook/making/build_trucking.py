@@ -41,7 +41,7 @@ def invented_rows() -> dict[str, tuple[Row, ...]]:
         "Per mile": tuple(row(MileBand, cells) for cells in lines(carriers.BAND_FIELDS, carriers.BANDS)),
         "Extra charges": tuple(_extra_charges()),
         "Vehicle sizes": tuple(
-            row(VehicleSize, {**cells, "source": lanes.SIZES_SOURCE}) for cells in lines(lanes.SIZE_FIELDS, lanes.SIZES)
+            row(VehicleSize, {**cells, **lanes.SIZES_SOURCE}) for cells in lines(lanes.SIZE_FIELDS, lanes.SIZES)
         ),
         "Areas": tuple(_areas()),
         "Seasons": tuple(row(Season, cells) for cells in lines(lanes.SEASON_FIELDS, lanes.SEASONS)),
@@ -77,6 +77,7 @@ def _areas() -> Iterator[Area]:
         for area, states in regions.items():
             for state in states.split():
                 yield row(Area, {"area": area, "country": country, "state": state})
+    yield row(Area, {"area": "Mexico", "country": "MX"})
     for cells in lines(lanes.CHARGED_FIELDS, lanes.CHARGED_AREAS):
         yield row(Area, {**cells, "applies_at": "both", "charge": "flat"})
 
@@ -84,7 +85,7 @@ def _areas() -> Iterator[Area]:
 def _fuel() -> Iterator[FuelScheme]:
     for cells in lines(lanes.FUEL_FIELDS, lanes.FUEL_SCHEMES):
         for day, price in lanes.FUEL_PRICES.items():
-            yield row(FuelScheme, {**cells, "as_of": day, "price_e4": price})
+            yield row(FuelScheme, {**cells, "as_of": day, "price_e4": price, "trust": "invented"})
 
 
 SECOND_HAND = {"trust": "second hand"}
@@ -118,14 +119,16 @@ def _road_factors_abroad(table: str) -> Iterator[RoadFactor]:
         why = f"{table}: the row of Europe stands in for roads across its borders"
         cells = {"from_place": country, "factor": lanes.EUROPE_FACTOR, "source": why, **SECOND_HAND}
         yield row(RoadFactor, cells)
+    for country in lanes.ACROSS_ELSEWHERE.split():
+        why = f"The median of the 26 countries of {table} stands in for roads across its borders"
+        yield row(RoadFactor, {"from_place": country, "factor": lanes.MEDIAN_FACTOR, "source": why, **SECOND_HAND})
 
 
 def _ferries() -> Iterator[Ferry]:
     for cells in lines(ferries.FERRY_FIELDS, ferries.FERRIES):
-        yield row(Ferry, {**cells, "source": ferries.SOURCE, "checked_on": CHECKED_ON})
+        yield row(Ferry, {**cells, **ferries.SOURCE})
     for cells in lines(ferries.CLOSED_FIELDS, ferries.CLOSED):
-        closed = {**cells, "takes_vehicles": "no", "source": "General knowledge", "checked_on": CHECKED_ON}
-        yield row(Ferry, closed)
+        yield row(Ferry, {**cells, "takes_vehicles": "no", **ferries.CLOSED_SOURCE})
 
 
 def _settings() -> Iterator[PricingSetting]:

@@ -13,10 +13,11 @@ CONTAINERS = """
 40′   | 11998 | 2330 | 2350 | 2286 | 2261 | 19000 | 100 | 50 | 50 | 410 | 395 | 130 | 240
 40′HC | 11998 | 2330 | 2655 | 2286 | 2566 | 19000 | 100 | 50 | 50 | 420 | 410 | 140 | 250
 """
-CONTAINER_SOURCE = (
-    "Sizes: ISO 1496-1, least inside and door sizes, read at second hand; payload: what roads allow, from memory; "
-    "clearances and prices invented"
-)
+CONTAINER_SOURCE = {
+    "source": "ISO 1496-1, least inside and door sizes",
+    "trust": "second hand",
+    "office_note": "Sizes: second hand; payload, what roads allow: from memory; clearances and prices invented",
+}
 
 # A charge a pair of lines: code and label, then its cells.
 # How a vehicle is loaded: its code, mode and kind; the lines that do it; what must work on it; then words and sums.
@@ -42,11 +43,19 @@ skates-in | Forklift, skates, winch | | Over skates into the container | 385 | O
 driven-in-shared | | | Driven into the container | | | 0
 winched-in-shared | Winch, somebody at the wheel | | Winched into the container | 160 | Winched out of it | 150
 """
-LOADING_SOURCE = "Conditions: common practice of ships and packers, no source; prices invented"
+LOADING_SOURCE = {"trust": "practice", "office_note": "Conditions: practice of ships and packers; prices invented"}
 
+INVENTED = {"trust": "invented"}
 SEASON = {"season_from": "2026-09-01", "season_to": "2027-04-30", "takes_days": "4"}
-# Season by the day of shipping on board, new and used vehicles alike: the Australian department of agriculture's pages on
-# seasonal measures, and New Zealand's import health standard Vehicles, Machinery and Parts (schedule 3), copies of 2019 to 2025.
+# Season by the day of shipping on board, new and used vehicles alike.
+SEASON_SOURCE = {
+    "source": (
+        "Australian department of agriculture, seasonal measures for brown marmorated stink bug; New Zealand's import health "
+        "standard Vehicles, Machinery and Parts, schedule 3"
+    ),
+    "trust": "partly read",
+    "office_note": "The season and its certificate: copies of 2019 to 2025 (read); price and days invented",
+}
 STINK_BUG = (
     "From 1 September to 30 April a vehicle shipped from the United States is let in only with a certificate of treatment "
     "against stink bugs (heat or gas); without it the vehicle is turned away. The treatment is in the price; it may harm old "
@@ -116,32 +125,44 @@ GULF = "AE BH JO KW OM QA SA"
 # The last leg by country: open trailer; the enclosed one is dearer by the share that stands last.
 CARRIAGE_FIELDS = "countries base_minor rate_e4 minimum_minor miles_a_day spare_days enclosed_percent"
 CARRIAGE = """
-CH LI NO IS FO                                  | 240 | 3.60 | 420 | 260 | 5 | 65
-AT DE NL BE LU FR MC DK SE FI GB IE             | 190 | 2.70 | 340 | 300 | 4 | 60
-IT SM ES AD PT GR CY MT SI HR GI                | 170 | 2.40 | 310 | 280 | 5 | 60
-PL CZ SK HU EE LV LT RO BG RS BA ME MK AL MD    | 150 | 1.95 | 270 | 280 | 6 | 60
+CH LI NO IS FO GL                               | 240 | 3.60 | 420 | 260 | 5 | 65
+AT DE NL BE LU FR MC DK SE FI AX GB IE IM JE GG | 190 | 2.70 | 340 | 300 | 4 | 60
+IT SM VA ES AD PT GR CY MT SI HR GI             | 170 | 2.40 | 310 | 280 | 5 | 60
+PL CZ SK HU EE LV LT RO BG RS BA ME MK AL MD XK UA | 150 | 1.95 | 270 | 280 | 6 | 60
 TR GE AM                                        | 160 | 1.80 | 270 | 260 | 6 | 65
-MA TN DZ EG                                     | 150 | 1.70 | 260 | 220 | 6 | 75
-IL LB JO                                        | 170 | 2.10 | 290 | 220 | 5 | 65
-AE SA KW QA BH OM                               | 150 | 1.90 | 260 | 300 | 4 | 60
-SN GM CI GH TG BJ                               | 200 | 2.60 | 350 | 160 | 9 | 80
+MA TN DZ EG EH LY                               | 150 | 1.70 | 260 | 220 | 6 | 75
+AZ KZ KG TJ TM UZ                               | 220 | 2.10 | 380 | 220 | 9 | 70
+IL PS LB JO SY                                  | 170 | 2.10 | 290 | 220 | 5 | 65
+AE SA KW QA BH OM IQ YE                         | 150 | 1.90 | 260 | 300 | 4 | 60
+SN GM CI GH TG BJ NG SL LR GN GW MR             | 200 | 2.60 | 350 | 160 | 9 | 80
+ML BF NE TD                                     | 240 | 3.20 | 420 | 140 | 12 | 85
+CM GA CG CD CF GQ AO ST                         | 220 | 2.80 | 380 | 150 | 10 | 80
 ZA NA BW LS SZ MZ                               | 170 | 1.90 | 280 | 280 | 6 | 60
-KE TZ UG RW                                     | 210 | 2.50 | 360 | 180 | 9 | 80
+ZM MW ZW                                        | 210 | 2.30 | 350 | 220 | 9 | 70
+KE TZ UG RW BI                                  | 210 | 2.50 | 360 | 180 | 9 | 80
+ET DJ SS SD ER SO                               | 230 | 2.70 | 400 | 160 | 11 | 80
+MG KM YT                                        | 190 | 2.90 | 320 | 110 | 8 | 80
+CV MV                                           | 150 | 3.20 | 270 | 60  | 4 | 75
 MU RE SC                                        | 140 | 2.90 | 240 | 100 | 3 | 70
 IN LK PK                                        | 160 | 1.50 | 250 | 180 | 8 | 75
+BD NP BT AF                                     | 200 | 2.10 | 330 | 140 | 10 | 80
 SG HK MO                                        | 190 | 3.80 | 320 | 60  | 2 | 60
 MY TH ID PH VN BN                               | 150 | 1.75 | 250 | 200 | 7 | 70
+KH LA MM TL                                     | 170 | 2.10 | 290 | 180 | 8 | 75
 JP                                              | 280 | 3.90 | 480 | 240 | 4 | 55
 KR TW                                           | 220 | 2.90 | 370 | 220 | 4 | 60
 CN                                              | 180 | 1.85 | 290 | 260 | 7 | 70
+MN                                              | 240 | 2.60 | 420 | 220 | 10 | 70
 AU                                              | 230 | 2.30 | 380 | 330 | 6 | 60
 NZ                                              | 240 | 2.90 | 400 | 220 | 5 | 60
-FJ NC PF                                        | 160 | 3.20 | 280 | 80  | 4 | 75
+FJ NC PF WS TO VU SB PG CK NU WF TV KI NR MH FM | 160 | 3.20 | 280 | 80  | 4 | 75
 CA                                              | 190 | 2.15 | 360 | 380 | 6 | 55
 MX                                              | 180 | 1.80 | 300 | 280 | 7 | 65
 GT HN SV NI CR PA BZ                            | 180 | 2.10 | 300 | 180 | 7 | 75
-DO JM BS TC KY BM BB TT AW CW GP MQ AG LC GD    | 170 | 3.40 | 290 | 60  | 4 | 75
-CO EC PE                                        | 190 | 2.10 | 320 | 180 | 8 | 75
+DO HT JM BS TC KY BM BB TT AW CW BQ GP MQ AG LC GD DM KN VC VG SX MF MS PM | 170 | 3.40 | 290 | 60  | 4 | 75
+CO EC PE VE                                     | 190 | 2.10 | 320 | 180 | 8 | 75
+BO                                              | 210 | 2.40 | 360 | 160 | 9 | 75
+GY SR GF                                        | 190 | 2.40 | 310 | 140 | 8 | 75
 CL AR UY PY                                     | 180 | 1.90 | 310 | 260 | 7 | 65
 BR                                              | 190 | 1.95 | 320 | 240 | 8 | 70
 US                                              | 190 | 2.60 | 340 | 250 | 5 | 50

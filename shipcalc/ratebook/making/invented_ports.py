@@ -63,6 +63,7 @@ LVRIX | Riga                      | Scandinavia and Baltic | container | D
 LTKLJ | Klaipeda                  | Scandinavia and Baltic | container | D
 PLGDY | Gdynia                    | Scandinavia and Baltic | both      | D
 ISREY | Reykjavik                 | Iceland                | both      | E
+FOTHO | Tórshavn                  | Iceland | container | E
 ESSDR | Santander                 | Iberian Atlantic | roro      | D
 ESVGO | Vigo                      | Iberian Atlantic | both      | D
 PTSET | Setúbal                   | Iberian Atlantic | roro      | D
@@ -71,6 +72,7 @@ PTLIS | Lisbon                    | Iberian Atlantic | container | D
 ESLPA | Las Palmas                | Atlantic Islands | both      | D
 PTFNC | Funchal                   | Atlantic Islands | container | D
 PTPDL | Ponta Delgada             | Atlantic Islands | container | D
+CVRAI | Praia                     | Atlantic Islands | container | J
 ESBCN | Barcelona                 | West Mediterranean | both      | D
 ESVLC | Valencia                  | West Mediterranean | both      | D
 ESALG | Algeciras                 | West Mediterranean | container | D
@@ -91,6 +93,7 @@ HRRJK | Rijeka                    | Adriatic | container | D
 MEBAR | Bar                       | Adriatic | container | F
 ALDRZ | Durrës                    | Adriatic | container | F
 GRPIR | Piraeus                   | East Mediterranean | both      | D
+GRSKG | Thessaloniki              | East Mediterranean | container | D
 CYLMS | Limassol                  | East Mediterranean | both      | D
 TRDRC | Derince                   | East Mediterranean | roro      | F
 TRIZM | Izmir                     | East Mediterranean | container | F
@@ -103,7 +106,9 @@ ROCND | Constanța                 | Black Sea | both      | F
 BGVAR | Varna                     | Black Sea | container | F
 GEPTI | Poti                      | Black Sea | both      | F
 SNDKR | Dakar                     | West Africa | both      | J
+MRNKC | Nouakchott                | West Africa | container | J
 GMBJL | Banjul                    | West Africa | both      | J
+GWOXB | Bissau                    | West Africa | container | J
 GNCKY | Conakry                   | West Africa | both      | J
 SLFNA | Freetown                  | West Africa | both      | J
 LRMLW | Monrovia                  | West Africa | both      | J
@@ -113,7 +118,11 @@ TGLFW | Lomé                      | West Africa | both      | J
 BJCOO | Cotonou                   | West Africa | both      | J
 NGLOS | Lagos                     | West Africa | both      | J
 CMDLA | Douala                    | West Africa | both      | J
+GQSSG | Malabo                    | West Africa | container | J
+GQBSG | Bata                      | West Africa | container | J
+STTMS | São Tomé                  | West Africa | container | J
 GALBV | Libreville                | West Africa | both      | J
+CGPNR | Pointe-Noire              | West Africa | both      | J
 AOLAD | Luanda                    | West Africa | both      | J
 NAWVB | Walvis Bay                | Southern Africa | both      | F
 ZACPT | Cape Town                 | Southern Africa | container | F
@@ -121,12 +130,15 @@ ZAPLZ | Port Elizabeth            | Southern Africa | roro      | F
 ZAELS | East London               | Southern Africa | roro      | F
 ZADUR | Durban                    | Southern Africa | both      | F
 MZMPM | Maputo                    | Southern Africa | both      | J
+MZBEW | Beira                     | Southern Africa | both      | J
 KEMBA | Mombasa                   | East Africa, Indian Ocean | both      | J
 TZDAR | Dar es Salaam             | East Africa, Indian Ocean | both      | J
 DJJIB | Djibouti                  | East Africa, Indian Ocean | container | J
 MGTOA | Toamasina                 | East Africa, Indian Ocean | container | J
 MUPLU | Port Louis                | East Africa, Indian Ocean | both      | F
 REPDG | Pointe des Galets         | East Africa, Indian Ocean | both      | D
+KMYVA | Moroni                    | East Africa, Indian Ocean | container | J
+YTLON | Longoni                   | East Africa, Indian Ocean | container | D
 SCPOV | Victoria (Mahé)           | East Africa, Indian Ocean | container | F
 SAJED | Jeddah                    | Red Sea | both      | G
 JOAQB | Aqaba                     | Red Sea | both      | G
@@ -143,15 +155,25 @@ PKKHI | Karachi                   | South Asia | both      | J
 INNSA | Nhava Sheva               | South Asia | container | J
 INENR | Ennore (Chennai)          | South Asia | roro      | J
 INMAA | Chennai                   | South Asia | container | J
+INCCU | Kolkata                   | South Asia | container | J
+MVMLE | Malé                      | South Asia | container | J
 LKCMB | Colombo                   | South Asia | both      | F
 BDCGP | Chattogram                | South Asia | container | J
 SGSIN | Singapore                 | Southeast Asia | both      | F
 MYPKG | Port Klang                | Southeast Asia | both      | F
+MYBKI | Kota Kinabalu             | Southeast Asia | container | F
+MYKCH | Kuching                   | Southeast Asia | container | F
 THLCH | Laem Chabang              | Southeast Asia | both      | F
 IDJKT | Jakarta                   | Southeast Asia | both      | J
+IDBLW | Belawan (Medan)           | Southeast Asia | container | J
+IDUPG | Makassar                  | Southeast Asia | container | J
+TLDIL | Dili                      | Southeast Asia | container | J
 PHMNL | Manila                    | Southeast Asia | container | J
 PHBTG | Batangas                  | Southeast Asia | roro      | J
+PHCEB | Cebu                      | Southeast Asia | container | J
+PHDVO | Davao                     | Southeast Asia | container | J
 VNSGN | Ho Chi Minh City          | Southeast Asia | container | J
+VNHPH | Haiphong                  | Southeast Asia | container | J
 KHKOS | Sihanoukville             | Southeast Asia | container | J
 BNMUA | Muara                     | Southeast Asia | container | F
 JPYOK | Yokohama                  | Japan and Korea | both      | I
@@ -187,6 +209,14 @@ PGPOM | Port Moresby              | Pacific Islands | container | F
 PGLAE | Lae                       | Pacific Islands | container | F
 SBHIR | Honiara                   | Pacific Islands | container | F
 ASPPG | Pago Pago                 | Pacific Islands | container | F
+CKRAR | Avatiu        | Pacific Islands | container | F
+NUALO | Alofi                     | Pacific Islands | container | F
+WFMAU | Mata-Utu                  | Pacific Islands | container | F
+TVFUN | Funafuti                  | Pacific Islands | container | F
+KITRW | Tarawa                    | Pacific Islands | container | F
+NRINU | Nauru                     | Pacific Islands | container | F
+MHMAJ | Majuro                    | Pacific Islands | container | F
+FMPNI | Pohnpei                   | Pacific Islands | container | F
 MXATM | Altamira                  | Central America, Atlantic | both      | F
 MXVER | Veracruz                  | Central America, Atlantic | both      | F
 BZBZE | Belize City               | Central America, Atlantic | container | F
@@ -209,6 +239,8 @@ KYGEC | George Town               | Caribbean | both      | F
 BMBDA | Hamilton                  | Bermuda   | container | F
 VGTOV | Road Town (Tortola)       | Caribbean | container | F
 KNBAS | Basseterre                | Caribbean | container | F
+SXPHI | Philipsburg | Caribbean | container | F
+MSLTB | Little Bay   | Caribbean | container | F
 AGSJO | St. John's                | Caribbean | container | F
 GPPTP | Pointe-à-Pitre            | Caribbean | both      | D
 DMRSU | Roseau                    | Caribbean | container | F
@@ -220,24 +252,30 @@ GDSTG | St. George's              | Caribbean | container | F
 TTPOS | Port of Spain             | Caribbean | both      | F
 AWBAR | Barcadera (Aruba)         | Caribbean | both      | F
 CWWIL | Willemstad                | Caribbean | both      | F
+BQKRA | Kralendijk      | Caribbean | container | F
 GYGEO | Georgetown                | South America, East | container | J
 SRPBM | Paramaribo                | South America, East | container | J
 GFDDC | Dégrad des Cannes         | South America, East | container | D
 BRSUA | Suape                     | South America, East | both      | J
+BRBEL | Belém                     | South America, East | container | J
 BRVIX | Vitória                   | South America, East | both      | J
 BRSSZ | Santos                    | South America, East | both      | J
 BRRIG | Rio Grande                | South America, East | both      | J
 UYMVD | Montevideo                | South America, East | both      | F
 ARZAE | Zárate                    | South America, East | roro      | J
 ARBUE | Buenos Aires              | South America, East | container | J
+ARUSH | Ushuaia                   | South America, East | container | J
 COBUN | Buenaventura              | South America, West | container | F
 ECGYE | Guayaquil                 | South America, West | container | F
 ECMEC | Manta                     | South America, West | roro      | F
 PECLL | Callao                    | South America, West | both      | F
 CLIQQ | Iquique                   | South America, West | both      | F
+CLARI | Arica                     | South America, West | both      | F
 CLVAP | Valparaíso                | South America, West | container | F
 CLSAI | San Antonio               | South America, West | both      | F
+CLPUQ | Punta Arenas              | South America, West | container | F
 CAHAL | Halifax                   | Canada, Atlantic | both      | B
+PMSPI | Saint-Pierre              | Canada, Atlantic | container | D
 CAMTR | Montréal                  | Canada, Atlantic | container | B
 CAVAN | Vancouver                 | Canada, Pacific  | both      | B
 USHNL | Honolulu                  | Hawaii | both      | C
@@ -252,4 +290,8 @@ VIPAX | Saint Croix               | Puerto Rico, Virgin Islands | container | C
 GUAPR | Apra                      | Guam and Marianas | both      | C
 MPSPN | Saipan                    | Guam and Marianas | container | C
 """
-PORT_SOURCE = "Place: UN/LOCODE; prices and days invented"
+PORT_SOURCE = {
+    "source": "UN/LOCODE",
+    "trust": "invented",
+    "office_note": "The place is real; prices and days are invented",
+}

@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.records import dataclass
 
@@ -54,7 +55,14 @@ class FerryAbroad(Row):
     source: str | None = column(
         "Source", Kind.TEXT, "Where the figures are from.", example="the carrier's tariff of 2026"
     )
-    checked_on: date | None = column("Checked on", Kind.DATE, "When somebody last looked at it.", example="2026-11-25")
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
+    checked_on: date | None = column(
+        "Checked on",
+        Kind.DATE,
+        "The day of the copy that somebody read; blank unless it was read.",
+        example="2026-11-25",
+    )
 
     @property
     def takes_vehicles(self) -> bool:

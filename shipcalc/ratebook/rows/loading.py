@@ -1,6 +1,7 @@
 """The sheet *Ways of loading*: how a vehicle goes onto the ship or into the container, by what works on it."""
 
 from shipcalc.ratebook.rows.overseas_words import OCEAN_MODES, SEA_LOADINGS
+from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.records import dataclass
 
@@ -74,5 +75,7 @@ class LoadingWay(Row):
         "Source",
         Kind.TEXT,
         "Where conditions and prices are from.",
-        example="common practice, no source; prices invented",
+        example="the line's tariff",
     )
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()

@@ -16,6 +16,7 @@ from shipcalc.ratebook.rows.overseas_words import (
     STAGE_MODES,
     WEEK,
 )
+from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.records import dataclass
 
@@ -120,9 +121,7 @@ class Port(Row):
         choices=WEEK,
         example="Saturday; Sunday",
     )
-    source: str | None = column(
-        "Source", Kind.TEXT, "Where the row is from.", example="place: UN/LOCODE; prices invented"
-    )
+    source: str | None = column("Source", Kind.TEXT, "Where the row is from.", example="the terminal's tariff of 2026")
     loading_hours: int = column(
         "Loading before departure (hours)",
         Kind.WHOLE,
@@ -130,6 +129,8 @@ class Port(Row):
         example="24",
         default=24,
     )
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -299,9 +300,9 @@ class ContainerType(Row):
     unloading_minor: int = column(
         "Unloading at arrival, vehicle ($)", Kind.MONEY, "For each vehicle, an estimate.", example="250", default=0
     )
-    source: str | None = column(
-        "Source", Kind.TEXT, "Where the sizes are from.", example="ISO 1496-1, read at second hand; prices invented"
-    )
+    source: str | None = column("Source", Kind.TEXT, "Where the sizes are from.", example="ISO 1496-1")
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -346,7 +347,7 @@ class StageCharge(Row):
         "Percent of value", Kind.PERCENT, "Instead of a sum: percent of the vehicle's value.", example=""
     )
     estimate: bool = column("Estimate", Kind.YES_NO, "yes: said to be an estimate.", example="no", default=False)
-    source: str | None = column("Source", Kind.TEXT, "Where the figure is from.", example="invented")
+    source: str | None = column("Source", Kind.TEXT, "Where the figure is from.", example="own tariff of 2026")
     season_from: date | None = column(
         "Season from",
         Kind.DATE,
@@ -363,6 +364,8 @@ class StageCharge(Row):
     said: str | None = column(
         "Said above the price", Kind.TEXT, "In its season: what the buyer is told before the price.", example=""
     )
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -390,7 +393,9 @@ class OnCarriage(Row):
         "At each end instead of the winch, for a vehicle that does not roll. Blank: not known, and the quote says so.",
         example="210",
     )
-    source: str | None = column("Source", Kind.TEXT, "Where the row is from.", example="invented")
+    source: str | None = column("Source", Kind.TEXT, "Where the row is from.", example="the haulier's offer")
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -438,4 +443,5 @@ class Currency(Row):
         example="1.5 %",
         default=0,
     )
-    source: str | None = column("Source", Kind.TEXT, "Where the rate was read.", example="invented")
+    source: str | None = column("Source", Kind.TEXT, "Where the rate was read.", example="the bank's sheet of the day")
+    trust: str | None = trust_column()

@@ -4,7 +4,7 @@ from typing import Any
 
 from shipcalc.ratebook.workbook.columns import Kind, column
 
-TRUST = ("read", "partly read", "second hand", "memory", "practice")
+TRUST = ("read", "partly read", "second hand", "memory", "practice", "invented")
 READ = TRUST[:2]
 
 
@@ -14,7 +14,7 @@ def trust_column() -> Any:
         "Trust",
         Kind.CHOICE,
         "For the office only. read: somebody read the source; partly read; second hand: a text that tells of it; "
-        "memory: nobody looked; practice: there is no source.",
+        "memory: nobody looked; practice: there is no source; invented: made up to show how the program works.",
         choices=TRUST,
         example="read",
     )

@@ -365,7 +365,7 @@ PASSAGES = SheetKind(
     (
         "The state of the day of canals and straits: this sheet is to be kept current, as Fuel is.",
         "caution is said above the price of every way that passes there; closed: ships go around it, or not at all.",
-        "A passage without a row is open.",
+        "A passage without a row is open. A surcharge is a line of its own in the price; the caution is said all the same.",
     ),
     may_be_missing=True,
 )

@@ -395,7 +395,8 @@ class FuelScheme(Row):
     step_percent_ppm: int | None = column(
         "Percent per step", Kind.PERCENT, "For the method percent steps: what each started step adds.", example="1 %"
     )
-    source: str | None = column("Source", Kind.TEXT, "Where the price was read.", example="invented")
+    source: str | None = column("Source", Kind.TEXT, "Where the price was read.", example="the week's table")
+    trust: str | None = trust_column()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -441,9 +442,8 @@ class VehicleSize(Row):
         "Clearance (in)", Kind.LENGTH, "Under the lowest part between the axles.", example="5", required=True
     )
     mass_grams: int = column("Weight (lb)", Kind.MASS, "Ready for the road.", example="2030", required=True)
-    source: str | None = column(
-        "Source", Kind.TEXT, "Where the figures are from.", example="common practice, no source"
-    )
+    source: str | None = column("Source", Kind.TEXT, "Where the figures are from.", example="measured")
+    trust: str | None = trust_column()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

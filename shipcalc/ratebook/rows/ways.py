@@ -3,6 +3,7 @@
 from datetime import date
 
 from shipcalc.places.sea.passages import PASSAGE_NAMES
+from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.records import dataclass
 
@@ -18,11 +19,14 @@ class Gateway(Row):
         "UN/LOCODE", Kind.CODE, "A port of the sheet Ports.", example="SNDKR", required=True, refers_to="Ports"
     )
     note: str | None = column("Note", Kind.TEXT, "What should be known of the corridor.", example="")
-    source: str | None = column(
-        "Source", Kind.TEXT, "Where it was read, and how far to trust it.", example="from memory, not checked"
-    )
+    source: str | None = column("Source", Kind.TEXT, "Who says so.", example="the line's notice")
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
     checked_on: date | None = column(
-        "Checked on", Kind.DATE, "When somebody last looked at the source.", example="2026-11-28"
+        "Checked on",
+        Kind.DATE,
+        "The day of the copy that somebody read; blank unless it was read.",
+        example="2026-11-25",
     )
 
 
@@ -48,9 +52,24 @@ class PassageState(Row):
         "The sentence the buyer reads.",
         example="Ships may be sent around the Cape of Good Hope.",
     )
-    source: str | None = column(
-        "Source", Kind.TEXT, "Where it was read, and how far to trust it.", example="the line's notice"
-    )
+    source: str | None = column("Source", Kind.TEXT, "Who says so.", example="the line's notice")
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()
     checked_on: date | None = column(
-        "Checked on", Kind.DATE, "When somebody last looked at the source.", example="2026-11-28"
+        "Checked on",
+        Kind.DATE,
+        "The day of the copy that somebody read; blank unless it was read.",
+        example="2026-11-25",
+    )
+    surcharge_minor: int | None = column(
+        "Surcharge, vehicle ($)",
+        Kind.MONEY,
+        "What the line asks for each vehicle that passes here, for war risk or the like. Blank: nothing.",
+        example="180",
+    )
+    surcharge_ppm: int | None = column(
+        "Surcharge, share of value",
+        Kind.PERCENT,
+        "The same as a percentage of each vehicle's value; both may be set. Blank: nothing.",
+        example="0.25 %",
     )

@@ -27,7 +27,8 @@ _COUNTRIES = (
     "RS RU RW SA SB SC SD SE SG SH SI SJ SK SL SM SN SO SR SS ST SV SX SY SZ TC TD TF TG TH TJ TK TL TM TN TO TR TT TV "
     "TW TZ UA UG UM US UY UZ VA VC VE VG VI VN VU WF WS YE YT ZA ZM ZW"
 )
-COUNTRIES = frozenset(_COUNTRIES.split())
+# Kosovo has no code of ISO 3166-1: XK is one of those that the standard leaves to users, and GeoNames and the customs use it.
+COUNTRIES = frozenset([*_COUNTRIES.split(), "XK"])
 
 # Codes that people write and ISO does not have, with the one they mean.
 MISTAKEN_COUNTRIES = {"UK": "GB", "USA": "US", "UAE": "AE", "EN": "GB", "EL": "GR"}

@@ -86,11 +86,16 @@ def class_of(quote: Quote) -> str:
     )
 
 
+def why_unfinished(quote: Quote) -> str:
+    """Return what the quote says above the price of its first way, which ends at a port."""
+    return next(said for said in quote.options[0].before_price if said.startswith("The price ends at"))
+
+
 def main(count: int) -> None:
     """Quote the sample and print what became of it."""
     books = open_books(invented_sources())
     cities, reasons, classes = sample(count), Counter[str](), Counter[str]()
-    took = []
+    took, unfinished = [], []
     for city in cities:
         begun = time.perf_counter()
         found = answer(city, books, "HV-1042")
@@ -102,17 +107,25 @@ def main(count: int) -> None:
         else:
             assert found.options, city
             assert all(option.total > 0 for option in found.options), city
-            classes[class_of(found)] += 1
+            kind = class_of(found)
+            classes[kind] += 1
+            if kind.startswith("unfinished:"):
+                unfinished.append(f"{city.name}, {city.country}: {why_unfinished(found)}")
     took.sort()
     middle, late = took[len(took) // 2], took[int(0.95 * len(took))]
     told = [
         f"{len(cities)} cities of {len({city.country for city in cities})} countries",
         *(f"{times:6}  {name}" for name, times in sorted(classes.items())),
         f"a quote took {middle:.0f} ms in the middle, {late:.0f} ms at the 95th percentile",
+        "",
+        "Refused or held:",
         *(f"{times:6}  {reason}" for reason, times in reasons.most_common(25)),
+        "",
+        "Unfinished:",
+        *unfinished,
     ]
     sys.stdout.write("\n".join(told) + "\n")
 
 
 if __name__ == "__main__":
-    main(int(sys.argv[1]))
+    main(int(sys.argv[1]) if len(sys.argv) > 1 else 500)

@@ -49,3 +49,15 @@ def test_what_does_not_arrive_stands_behind_what_does_and_says_so_above_its_pric
     """No leg of any way touches a held country that is not the buyer's own, too."""
     classes = {every_city.class_of(answer) for answer in answers.values() if not isinstance(answer, str)}
     assert "finished" in classes
+
+
+def test_only_where_no_road_leads_from_any_port_does_a_price_end_at_one(answers) -> None:
+    """Every country has carriage from a port or a gateway: what stays unfinished lies on an island without a port of the book."""
+    unfinished = {
+        name: every_city.why_unfinished(answer)
+        for name, answer in answers.items()
+        if not isinstance(answer, str) and not any(option.arrives for option in answer.options)
+    }
+    assert len(unfinished) < 0.04 * len(answers), unfinished
+    for name, said in unfinished.items():
+        assert "no road leads from a port of the rate book" in said, name

@@ -9,9 +9,9 @@ from datetime import date, timedelta
 
 import pytest
 
+from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.request import Request
-from shipcalc.quote.time.lead_times import with_lead
 from tests.quote.conftest import DAY
 
 

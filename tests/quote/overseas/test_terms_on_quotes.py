@@ -136,3 +136,10 @@ def test_the_sum_insured_is_110_percent_of_the_contract_price_at_the_named_place
         paid = sum(c.amount for c in option.charges if c.payer == "seller" and c.code != "price.rounding")
         bought = next(charge for charge in option.charges if charge.code == "cover.premium")
         assert abs(bought.quantity - (value + paid) * Decimal("1.1")) < Decimal("0.03")
+
+
+def test_a_rule_for_the_sea_is_refused_by_road_and_the_reason_names_the_road(dealer_quote) -> None:
+    """Incoterms 2020: FAS, FOB, CFR and CIF are the rules for sea and inland waterway alone."""
+    for code, instead in (("FAS", "FCA"), ("FOB", "FCA"), ("CFR", "CPT"), ("CIF", "CIP")):
+        with pytest.raises(NoAnswer, match=f"{code} names a ship, and this goes by road all the way: {instead}"):
+            dealer_quote("HV-1042", to="Calgary, AB", term=code)

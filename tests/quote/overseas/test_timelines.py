@@ -10,12 +10,14 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from shipcalc.actions.checklist import move_checklist
+from shipcalc.actions.checklist import move_checklist, read_checklist
+from shipcalc.checklist.accepting import accepted_on
 from shipcalc.checklist.items import item_id
 from shipcalc.checklist.making import checklist, gates
 from shipcalc.checklist.returned import read_returned
 from shipcalc.documents.buyer.workbook import write_buyer_workbook
 from shipcalc.documents.checklist.workbook import write_checklist_workbook
+from shipcalc.errors import NoAnswer
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.ratebook.rows.paperwork import DocumentRow, TaskRow
 from shipcalc.ratebook.starter.typed import rows_in
@@ -146,3 +148,52 @@ def test_a_truck_that_is_late_does_not_move_the_ship_and_that_is_said(quoted, on
     assert moments["port"] == (date(2026, 12, 13), date(2026, 12, 17))
     assert moments["sailing"] == (date(2026, 12, 18), date(2026, 12, 18))
     assert any("only on 2026-12-17, after the cut-off of 2026-12-14" in sentence for sentence in done.said)
+
+
+def test_a_ship_that_is_known_makes_the_checklist_as_narrow_as_one_ship(quoted, one_ship, tmp_path):
+    """The two ships of cases/too_late_for_the_ship.toml, 14 days apart: by hand from there."""
+    path = tmp_path / "checklist.xlsx"
+    case = tomllib.loads((Path(__file__).parent / "cases" / "too_late_for_the_ship.toml").read_text(encoding="utf-8"))
+    quote = quoted(book=one_ship, ready=case["ready"])
+    write_checklist_workbook(quote, 0, path)
+    done = move_checklist(path, "sailing", to=date(2026, 12, 18), days=None, out=None, today=date(2026, 12, 10))
+    by_move = read_returned(done.file).last.moments
+    assert by_move["cut-off"] == (date(2026, 12, 14), date(2026, 12, 14))
+    assert by_move["sailing"] == (date(2026, 12, 18), date(2026, 12, 18))
+    assert by_move["arrival"] == (date(2027, 1, 18), date(2027, 1, 23))
+    assert by_move["delivery"] == (date(2027, 1, 22), date(2027, 2, 1))
+    assert any("only on 2026-12-17, after the cut-off of 2026-12-14" in sentence for sentence in done.said)
+    items = {item.id: item.due for item in read_returned(done.file).items}
+    assert items["outturn"] == date(2027, 1, 27)  # 14 days sooner than 10 February: Wednesday
+    taken = accepted_on(quote, 0, quote.as_of, sailing=date(2026, 12, 18))
+    assert gates(taken.quote, taken.quote.options[0]) == by_move
+    later = accepted_on(quote, 0, quote.as_of, sailing=date(2027, 1, 1))
+    assert gates(later.quote, later.quote.options[0])["arrival"] == (date(2027, 2, 1), date(2027, 2, 6))
+
+
+def test_a_ship_that_the_checklist_no_longer_reaches_is_said(quoted, one_ship, tmp_path):
+    quote = quoted(book=one_ship, ready=date(2026, 12, 9))
+    with pytest.raises(
+        NoAnswer, match="ship of 2026-12-12 can no longer be reached: the vehicle is at the port on 2026-12-10"
+    ):
+        accepted_on(quote, 0, quote.as_of, sailing=date(2026, 12, 12))
+    write_checklist_workbook(quote, 0, tmp_path / "checklist.xlsx")
+    file = tmp_path / "checklist.xlsx"
+    done = move_checklist(file, "sailing", to=date(2026, 12, 12), days=None, out=None, today=date(2026, 12, 2))
+    assert any("can no longer be reached" in sentence for sentence in done.said)
+
+
+def test_days_that_were_recorded_show_a_missed_cut_off(quoted, one_ship, tmp_path):
+    """In the terminal two days after the cut-off of Monday 14 December (cases/in_time_for_the_ship.toml)."""
+    path = tmp_path / "checklist.xlsx"
+    write_checklist_workbook(quoted(book=one_ship, ready=date(2026, 12, 3)), 0, path)
+    book = openpyxl.load_workbook(path)
+    sheet = book["Checklist"]
+    headers = [cell.value for cell in sheet[5]]
+    for row in sheet.iter_rows(min_row=6):
+        if row[-1].value == "dock-receipt":
+            row[1].value, row[headers.index("Done on")].value = "done", date(2026, 12, 16)
+    book.save(path)
+    done = read_checklist([path], out=None, today=date(2026, 12, 16))
+    (told,) = [sentence for sentence in done.said if "missed the ship" in sentence]
+    assert told.startswith("The vehicle came into the terminal on 2026-12-16, after the cut-off of 2026-12-14")

@@ -9,7 +9,7 @@ from shipcalc.money import to_decimal
 from shipcalc.pricing.storage import counted
 from shipcalc.quote.answer import Answer
 from shipcalc.quote.model import Also, Charge, Option
-from shipcalc.quote.price.added import passed_on, stage_for, with_charges
+from shipcalc.quote.own.added import passed_on, stage_for, with_charges
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.days_in_words import day_in_words
 from shipcalc.ratebook.book import RateBook

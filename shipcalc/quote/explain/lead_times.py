@@ -1,11 +1,12 @@
 """What takes weeks before a vehicle may leave: an import approval, a lender's letter. All is dated from the day it is there."""
 
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
 from functools import lru_cache
 
 from shipcalc.paperwork.needs import Facts, Rule, as_travelled, tasks_needed
+from shipcalc.places.place import Place
 from shipcalc.places.road.reach import are_joined, land_of
 from shipcalc.pricing.landed import age_in_years
 from shipcalc.quote.explain.paper_trail import task_rules
@@ -86,8 +87,25 @@ def _how(request: Request, book: RateBook, *, collected: bool) -> tuple[Term | N
         return find_term("EXW"), ("collected",)
     if is_home(to.country, to.subdivision):
         return find_term("DAP"), ("truck",)
-    by_road = all(are_joined(start, land_of(start), to, land_of(to)) for start in dict.fromkeys(request.starts))
-    return find_term(request.wishes.term or book.pricing.overseas_term), ("roro", "truck") if by_road else ("roro",)
+    return find_term(request.wishes.term or book.pricing.overseas_term), _by_ship_or_road(request.starts, to)
+
+
+def _by_ship_or_road(starts: Sequence[Place], to: Place) -> tuple[str, ...]:
+    by_road = all(are_joined(start, land_of(start), to, land_of(to)) for start in dict.fromkeys(starts))
+    return ("roro", "truck") if by_road else ("roro",)
+
+
+def kind_of_destination(start: Place, to: Place, book: RateBook) -> Hashable:
+    """Return all of a destination abroad that `with_lead` hangs on: to those of one kind a vehicle leaves on the same day."""
+    named = to.country if to.country.casefold() in _countries_asked(book) else ""
+    return is_domestic(to.country), is_filed(to.country), named, _by_ship_or_road((start,), to)
+
+
+@lru_cache(maxsize=8)
+def _countries_asked(book: RateBook) -> frozenset[str]:
+    """Return the countries that the long tasks ask for, in lower case."""
+    asked = (dict(rule.met_by).get("to_country", frozenset()) for rule in _long_ones(book))
+    return frozenset(str(code) for answers in asked for code in answers)
 
 
 @lru_cache(maxsize=8)

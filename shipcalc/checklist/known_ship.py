@@ -1,0 +1,35 @@
+"""The ship is known by its day: what hangs on it is dated by that one ship."""
+
+from collections.abc import Mapping
+from datetime import date, timedelta
+
+from shipcalc.quote.model import Window
+from shipcalc.ratebook.rows.paperwork import STAGES
+
+BY_SHIP = frozenset(STAGES[STAGES.index("cut-off") :])
+
+
+def narrowed(moments: Mapping[str, Window], day: date) -> dict[str, Window]:
+    """Return the moments of a shipment whose ship leaves on a day: both ends of a window that two ships made move to the one.
+
+    Of two cut-offs the sooner counts, since nobody has said another.
+    """
+    first, last = (day - sailing for sailing in moments["sailing"])
+    found = {stage: _by(window, first, last) if stage in BY_SHIP else window for stage, window in moments.items()}
+    return {**found, "cut-off": (found["cut-off"][0],) * 2} if "cut-off" in found else found
+
+
+def missed(moments: Mapping[str, Window]) -> str:
+    """Return that the vehicle no longer reaches the ship, as a sentence without its full stop; "" where it may."""
+    if "port" not in moments or "cut-off" not in moments or moments["port"][0] <= moments["cut-off"][1]:
+        return ""
+    port, cutoff, sailing = moments["port"][0], moments["cut-off"][1], moments["sailing"][1]
+    return (
+        f"the ship of {sailing.isoformat()} can no longer be reached: the vehicle is at the port on {port.isoformat()} at the "
+        f"earliest, and the last day there is {cutoff.isoformat()}"
+    )
+
+
+def _by(window: Window, first: timedelta, last: timedelta) -> Window:
+    earliest, latest = window[0] + first, window[1] + last
+    return min(earliest, latest), max(earliest, latest)

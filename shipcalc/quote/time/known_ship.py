@@ -1,0 +1,71 @@
+"""A ship that is known by its day of departure: who still reaches it, and why nobody does."""
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+import numpy as np
+
+from shipcalc.errors import NoAnswer
+from shipcalc.quote.model import LeftOut
+from shipcalc.quote.network.columns import Ways
+from shipcalc.quote.network.network import Network
+from shipcalc.quote.request import Request
+from shipcalc.quote.time.days import Days, sailings_of, terminal_of
+from shipcalc.quote.time.days_in_words import day_in_words
+from shipcalc.schedule.voyage import cutoff_day, days_near, sails_on
+
+NAMED_DAYS = 4
+LATER_OR_SOONER = timedelta(days=21)
+
+
+def missed_by(found: Ways, when: Days) -> tuple[LeftOut, ...]:
+    """Return how many ways are left out, since no ship of theirs leaves on that day, or it cannot be reached any more."""
+    missed = int(np.count_nonzero(~when.possible))
+    reason = "no ship of theirs leaves on that day, or it can no longer be reached"
+    return (LeftOut(carrier=f"{missed} other ways", reason=reason),) if missed else ()
+
+
+def nobody_reaches_it(request: Request, network: Network, found: Ways, when: Days) -> NoAnswer:
+    """Return the refusal where no way is left: nothing sails on that day, or the ship can no longer be reached."""
+    day = request.wishes.sailing
+    assert day is not None, "asked only where a ship is known"
+    sailing = [way for way in range(len(found)) if _sails(way, network, found, day)]
+    if (found.crossing < 0).all():
+        return NoAnswer("no ship goes there, only a truck", where=request.to.name, remedy="leave --sailing out")
+    if not sailing:
+        near = ", ".join(dict.fromkeys(other.isoformat() for other in _days_about(network, found, day)))
+        told = f"; about that day ships leave on {near}" if near else ""
+        return NoAnswer(
+            f"no ship of the rate book that goes there leaves on {day.isoformat()}{told}",
+            where=request.to.name,
+            remedy="give one of its days, or write the day into Listed sailings of the service (overseas.xlsx, sheet Ocean)",
+        )
+    soonest = min(
+        sailing, key=lambda way: int(when.terminal.earliest[way]) - _cutoff(way, network, found, day).toordinal()
+    )
+    port = network.exports[int(found.export[soonest])].row
+    at_port = date.fromordinal(int(when.terminal.earliest[soonest]))
+    return NoAnswer(
+        f"the ship of {day_in_words(day)} can no longer be reached: the vehicle is in {port.name} on {day_in_words(at_port)} at "
+        f"the earliest, and the last day there is {day_in_words(_cutoff(soonest, network, found, day))}",
+        where=request.to.name,
+        remedy="leave --sailing out for the next ship, or have it ready sooner",
+    )
+
+
+def _sails(way: int, network: Network, found: Ways, day: date) -> bool:
+    crossing = int(found.crossing[way])
+    return crossing >= 0 and sails_on(sailings_of(network.crossings[crossing].service.row), day)
+
+
+def _cutoff(way: int, network: Network, found: Ways, day: date) -> date:
+    return cutoff_day(day, terminal_of(network.exports[int(found.export[way])].row))
+
+
+def _days_about(network: Network, found: Ways, day: date) -> Iterator[date]:
+    """Yield the days nearest to one on which ships of these ways leave, in order."""
+    services = {
+        int(number): network.crossings[int(number)].service.row for number in np.unique(found.crossing) if number >= 0
+    }
+    days = {near for row in services.values() for near in days_near(sailings_of(row), day, within=LATER_OR_SOONER)}
+    yield from sorted(sorted(days, key=lambda near: abs(near - day))[:NAMED_DAYS])
