@@ -119,7 +119,7 @@ def test_at_home_nothing_is_due_before_it_can_be_begun(asked, shipped, way: str,
 @pytest.mark.parametrize("to", ABROAD)
 def test_abroad_nothing_is_due_before_it_can_be_begun(asked, shipped, to: str, term: str) -> None:
     if to == "Toronto, Canada" and term in FOR_SHIPS:
-        with pytest.raises(NoAnswer, match="meant for goods handed over at the ship|names a ship"):
+        with pytest.raises(NoAnswer, match=r"meant for goods handed over at the ship|names a ship"):
             asked("HV-1042", to, "clean", DAY, (("term", term),))
         return
     for title in TITLES:
