@@ -10,11 +10,13 @@ from dataclasses import replace
 from datetime import date, timedelta
 from functools import cache
 
+import openpyxl
 import pytest
 
 from shipcalc.checklist.accepting import accepted_on
 from shipcalc.checklist.items import Item, item_id
 from shipcalc.checklist.making import checklist, gates
+from shipcalc.documents.checklist.workbook import write_checklist_workbook
 from shipcalc.errors import NoAnswer
 from shipcalc.places.gazetteer.find import find_place
 from shipcalc.quote.assemble import make_quote
@@ -113,6 +115,18 @@ def test_at_home_nothing_is_due_before_it_can_be_begun(asked, shipped, way: str,
         quote = asked(number, to, title, day, tuple(wishes.items()))
         assert way not in ("driven", "collected") or any(option.trailer is None for option in quote.options)
         assert all_faults(quote, shipped.rates.tasks) == []
+
+
+def test_what_a_driver_brings_is_neither_tied_down_nor_given_to_a_truck(asked, tmp_path) -> None:
+    quote = asked("HV-1144", "Bozeman, MT", "clean", DAY, ())
+    number = next(at for at, option in enumerate(quote.options) if option.trailer is None)
+    write_checklist_workbook(quote, number, tmp_path / "driven.xlsx")
+    book = openpyxl.load_workbook(tmp_path / "driven.xlsx")
+    assert "Securing" not in book.sheetnames
+    told = " ".join(str(cell.value).casefold() for sheet in book for row in sheet for cell in row if cell.value)
+    assert "release the vehicle to the driver" in told
+    for word in ("securing", "secures", "tied down", "trucker", "to the carrier;", "the truck", "trailer number"):
+        assert word not in told, word
 
 
 @pytest.mark.parametrize("term", CODES)
