@@ -18,7 +18,12 @@ from shipcalc.quote.choose.choices import mode_of
 from shipcalc.quote.choose.unbeaten import Shown
 from shipcalc.quote.choose.ways import Found, find_ways
 from shipcalc.quote.explain.barriers import entry_rules
-from shipcalc.quote.explain.before_price import ends_at_the_port, entry_unchecked, passages_of_the_day
+from shipcalc.quote.explain.before_price import (
+    ends_at_the_port,
+    entry_unchecked,
+    hand_over_missing,
+    passages_of_the_day,
+)
 from shipcalc.quote.explain.handling import loaded, unpriced_handling
 from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.explain.legs import lane_legs
@@ -163,6 +168,7 @@ def _option(
             *told_of(way, book, sums.seasonal),
             *importer_warnings(sums.term, request.to.country),
             *unpriced_handling(way, request, book, found),
+            *hand_over_missing(way, request, found, book),
         ),
         warnings=(
             *warnings,
