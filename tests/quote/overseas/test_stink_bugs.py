@@ -55,7 +55,7 @@ def test_elsewhere_nothing_is_treated(dealer_quote):
 
 def test_treatment_takes_its_days_before_the_ship(dealer_quote, shipped):
     """Without its days each vehicle is ready for its ship earlier, and none sails later."""
-    from dataclasses import replace
+    from shipcalc.records import replace
 
     rates = shipped.rates
     quick = replace(
