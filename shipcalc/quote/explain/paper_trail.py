@@ -1,7 +1,6 @@
 """Which papers and tasks an option brings, with their dates: where the tables meet the schedule."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 from datetime import date
 from functools import cache, lru_cache, partial
 from typing import TypeVar
@@ -24,7 +23,7 @@ from shipcalc.quote.request import Request
 from shipcalc.quote.time.soonest import due_once_possible
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.schedule.due import due_date
 from shipcalc.vehicles.vehicle import Vehicle
 

@@ -1,10 +1,10 @@
 """No task is due before it can be done: it waits for what comes first, and what happens at a moment for its first day."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from datetime import date, timedelta
 
 from shipcalc.quote.model import Task, Window
+from shipcalc.records import replace
 from shipcalc.schedule.due import moment
 
 _Key = tuple[str, str | None]
