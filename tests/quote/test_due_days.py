@@ -6,7 +6,6 @@ looked up; the days that things take are those of the shipped rows.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from datetime import date, timedelta
 from functools import cache
 
@@ -24,6 +23,7 @@ from shipcalc.quote.model import Option, Quote, Wishes
 from shipcalc.quote.price.terms import CODES
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.rows.paperwork import STAGES, TITLES, TaskRow
+from shipcalc.records import replace
 from tests.quote.conftest import DAY, DEALER
 
 FRIDAY_BEFORE_CHRISTMAS = date(2026, 12, 18)
