@@ -13,13 +13,13 @@ from shipcalc.quote.explain.paper_trail import due_with_their_task
 from shipcalc.quote.model import Document, Milestone, Option, Quote, Task, Window
 from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.time.soonest import due_once_possible
-from shipcalc.ratebook.rows.paperwork import STAGES
 from shipcalc.records import dataclass, replace
 from shipcalc.schedule.border import first_departure
 from shipcalc.schedule.due import due_date
 from shipcalc.schedule.working_days import OFFICE, YARD, working_day_from, working_day_until
+from shipcalc.trade import MOMENTS
 
-_BEFORE_IT_LEAVES = frozenset(STAGES[: STAGES.index("pickup") + 1])
+_BEFORE_IT_LEAVES = frozenset(MOMENTS[: MOMENTS.index("pickup") + 1])
 _FROM_THE_CUTOFF_ON = ("cut-off", "sailing", "arrival", "release")
 
 
@@ -68,7 +68,7 @@ def _moments(quote: Quote, option: Option) -> dict[str, Window]:
     known = {step.stage: (step.earliest, step.latest) for step in option.dates.timeline if step.stage}
     known = {"ready": (quote.ready, quote.ready)} | known
     known |= {"pickup": option.dates.pickup, "delivery": option.dates.delivery}
-    return {stage: known[stage] for stage in STAGES if stage in known}
+    return {stage: known[stage] for stage in MOMENTS if stage in known}
 
 
 def _moments_from(
@@ -151,7 +151,7 @@ def _dated(option: Option, was: Mapping[str, Window], moments: Mapping[str, Wind
 
     def moved(paper: Task | Document) -> date:
         """Return the day by how far its moment moved, where nobody knows what it counts from."""
-        stage = next(name for name in reversed(STAGES[: STAGES.index(paper.stage) + 1]) if name in shifts)
+        stage = next(name for name in reversed(MOMENTS[: MOMENTS.index(paper.stage) + 1]) if name in shifts)
         return max(working_day_until(paper.due + shifts[stage], OFFICE) if shifts[stage] else paper.due, day)
 
     tasks = due_once_possible(

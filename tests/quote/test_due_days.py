@@ -22,8 +22,9 @@ from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.model import Option, Quote, Wishes
 from shipcalc.quote.price.terms import CODES
 from shipcalc.quote.request import Request
-from shipcalc.ratebook.rows.paperwork import STAGES, TITLES, TaskRow
+from shipcalc.ratebook.rows.paperwork import TITLES, TaskRow
 from shipcalc.records import replace
+from shipcalc.trade import MOMENTS
 from tests.quote.conftest import DAY, DEALER
 
 FRIDAY_BEFORE_CHRISTMAS = date(2026, 12, 18)
@@ -83,7 +84,7 @@ def soonest(
             row = row_of[key]
             begun = max([accepted, *(done(other) for other in items[key].after if other in items)])
             if row.days >= 0 and row.stage != "agreed":
-                at = next(name for name in reversed(STAGES[: STAGES.index(row.stage) + 1]) if name in moments)
+                at = next(name for name in reversed(MOMENTS[: MOMENTS.index(row.stage) + 1]) if name in moments)
                 begun = max(begun, moments[at][0])
             found[key] = begun + timedelta(days=row.takes_days or 0)
         return found[key]
