@@ -63,10 +63,11 @@ def answer_overseas(request: Request, book: RateBook, as_of: date) -> Answer:
     Raises NoAnswer for a destination that is held or barred, or that nothing reaches; WrongInput for an unknown delivery term.
     """
     if request.wishes.insure_for is not None:
-        message = (
-            f"{request.to.name} is reached over the sea or a border, where cover is counted of the vehicle's own value"
+        message = f"{request.to.name} is reached over the sea or a border, where marine cover is counted of the vehicle's value and its carriage"
+        remedy = (
+            "leave it out: --cover A is the fullest; a higher value that the insurer agrees to goes into the stock list"
         )
-        raise WrongInput(message, where="--insure-for", remedy="leave it out, or change the value in the stock list")
+        raise WrongInput(message, where="--insure-for", remedy=remedy)
     released = check_holds(request, book, as_of)
     restricted, rules = entry_rules(request, book, as_of)
     lead = with_lead(request, book, as_of)

@@ -13,6 +13,7 @@ from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.home import home_option
 from shipcalc.quote.model import Also, Charge, Option
 from shipcalc.quote.network.distances import Lane, road_lanes
+from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.network.trucks import Candidate, candidates, trailer_of
 from shipcalc.quote.own.added import AT_HOME, passed_on, with_charges
 from shipcalc.quote.price.terms import find_term
@@ -151,7 +152,16 @@ def port_beside(best: Option, book: RateBook) -> Also | None:
         title=f"To the port of {port.name} ({TO_PORT})",
         total=price,
         difference=price - best.total,
-        note=f"the port's charges, customs and the last {miles:,} miles are yours"
-        if miles
-        else "the port's charges and customs are yours",
+        note=f"{_and(_left_to_the_buyer(port, miles))} are yours",
     )
+
+
+def _left_to_the_buyer(port: Place, miles: int) -> list[str]:
+    """Return what a price to the port leaves to the buyer; between home ports there are no customs."""
+    last = [] if miles == 0 else ["the last mile"] if miles == 1 else [f"the last {miles:,} miles"]
+    return ["the port's charges", *([] if is_domestic(port.country) else ["customs"]), *last]
+
+
+def _and(parts: list[str]) -> str:
+    *others, final = parts
+    return f"{', '.join(others)} and {final}" if others else final
