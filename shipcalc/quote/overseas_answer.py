@@ -63,7 +63,10 @@ def answer_overseas(request: Request, book: RateBook, as_of: date) -> Answer:
     Raises NoAnswer for a destination that is held or barred, or that nothing reaches; WrongInput for an unknown delivery term.
     """
     if request.wishes.insure_for is not None:
-        message = f"{request.to.name} is reached over the sea or a border, where marine cover is counted of the vehicle's value and its carriage"
+        message = (
+            f"{request.to.name} is reached over the sea or a border, where marine cover is counted of the vehicle's value and "
+            "its carriage"
+        )
         remedy = (
             "leave it out: --cover A is the fullest; a higher value that the insurer agrees to goes into the stock list"
         )

@@ -152,16 +152,15 @@ def port_beside(best: Option, book: RateBook) -> Also | None:
         title=f"To the port of {port.name} ({TO_PORT})",
         total=price,
         difference=price - best.total,
-        note=f"{_and(_left_to_the_buyer(port, miles))} are yours",
+        note=f"{_left_to_the_buyer(best.legs[-1].to, miles)} yours",
     )
 
 
-def _left_to_the_buyer(port: Place, miles: int) -> list[str]:
-    """Return what a price to the port leaves to the buyer; between home ports there are no customs."""
-    last = [] if miles == 0 else ["the last mile"] if miles == 1 else [f"the last {miles:,} miles"]
-    return ["the port's charges", *([] if is_domestic(port.country) else ["customs"]), *last]
-
-
-def _and(parts: list[str]) -> str:
-    *others, final = parts
-    return f"{', '.join(others)} and {final}" if others else final
+def _left_to_the_buyer(to: Place, miles: int) -> str:
+    """Return what is left to the buyer at the port, with its verb; between two ports of one country there are no customs."""
+    charges = "the port's charges"
+    beside = [] if is_domestic(to.country) else ["customs"]
+    if miles:
+        beside.append("the last mile" if miles == 1 else f"the last {miles:,} miles")
+    told = ", ".join([charges, *beside[:-1]])
+    return f"{told} and {beside[-1]} are" if beside else f"{charges} are"
