@@ -6,6 +6,7 @@ from typing import Any
 
 from shipcalc.ratebook.making import build_overseas, build_paperwork, build_trucking
 from shipcalc.ratebook.rows.tables import (
+    BORDER_PORTS,
     GATEWAYS,
     OVERSEAS,
     PAPERWORK,
@@ -19,7 +20,7 @@ from shipcalc.ratebook.workbook.columns import Kind, Row, columns_of
 
 _KEPT = {
     TRUCKING: (VEHICLE_SIZES, ROAD_FACTORS),
-    OVERSEAS: (PORTS, GATEWAYS, PASSAGES),
+    OVERSEAS: (PORTS, GATEWAYS, PASSAGES, BORDER_PORTS),
 }
 _PRICES = (Kind.MONEY, Kind.RATE)
 

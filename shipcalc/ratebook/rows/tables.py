@@ -35,7 +35,7 @@ if TYPE_CHECKING:
         Port,
         StageCharge,
     )
-    from shipcalc.ratebook.rows.ways import Gateway, PassageState
+    from shipcalc.ratebook.rows.ways import BorderPort, Gateway, PassageState
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -69,6 +69,7 @@ class Tables:
     ferries_abroad: "tuple[FerryAbroad, ...]" = ()
     gateways: "tuple[Gateway, ...]" = ()
     passages: "tuple[PassageState, ...]" = ()
+    border_ports: "tuple[BorderPort, ...]" = ()
     marine_cover: "tuple[MarineCover, ...]" = ()
     currencies: "tuple[Currency, ...]" = ()
     countries: "tuple[Country, ...]" = ()
@@ -369,6 +370,17 @@ PASSAGES = SheetKind(
     ),
     may_be_missing=True,
 )
+BORDER_PORTS = SheetKind(
+    "Border ports",
+    "ways.BorderPort",
+    "border_ports",
+    (
+        "When customs clear trucks where a road leads over the border. The crossing nearest to the way is named with its hours.",
+        "Hours change: ask the customs agency before a truck sets out. Small crossings clear trucks on few hours.",
+        "A country without a row: nothing is said of hours.",
+    ),
+    may_be_missing=True,
+)
 MARINE_COVER = SheetKind(
     "Marine cover",
     "overseas.MarineCover",
@@ -459,6 +471,7 @@ WORKBOOKS: Mapping[str, tuple[SheetKind, ...]] = {
         FERRIES_ABROAD,
         GATEWAYS,
         PASSAGES,
+        BORDER_PORTS,
         MARINE_COVER,
         CURRENCIES,
     ),
