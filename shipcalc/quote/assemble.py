@@ -1,6 +1,5 @@
 """A request and a rate book become a Quote: the only place where price, papers and dates are joined."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 import shipcalc
@@ -16,6 +15,7 @@ from shipcalc.quote.request import Request
 from shipcalc.quote.time.deadline import deadline_notes
 from shipcalc.quote.time.weekly import exchange_notes, rate_book_notes
 from shipcalc.ratebook.book import RateBook
+from shipcalc.records import replace
 
 
 def make_quote(request: Request, book: RateBook, *, as_of: date, dealer: Dealer) -> Quote:

@@ -1,7 +1,6 @@
 """A request within the contiguous United States: one truck, door to door, and a choice of services."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -24,6 +23,7 @@ from shipcalc.quote.request import Request
 from shipcalc.quote.time.deadline import check_in_time, late_reason, latest_ready
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.trucking import DRIVEN
+from shipcalc.records import replace
 from shipcalc.schedule.due import home_days
 
 ROAD_STAGE = "road carriage"

@@ -1,7 +1,6 @@
 """The ways to a place beyond the home roads become the options of a quote."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -52,6 +51,7 @@ from shipcalc.quote.time.days import days, on_carriage_by
 from shipcalc.quote.time.deadline import latest_ready
 from shipcalc.quote.time.timeline import timeline
 from shipcalc.ratebook.book import RateBook
+from shipcalc.records import replace
 
 _OCEAN: Mapping[str, Ocean] = {"roro": "roro", "container": "container", "shared container": "container"}
 _READS = {passage.name: passage.reads for passage in PASSAGES}

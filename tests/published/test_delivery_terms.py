@@ -159,3 +159,27 @@ def test_the_risk_passes_where_a_published_text_says(code: str, point: str) -> N
     term = find_term(code)
     assert term is not None
     assert point in term.risk_passes
+
+
+# Who takes the cover out, by a published chart: cargoinsu.com, guide to the trade terms (read on 28 November 2026); FCA, CPT and DPU,
+# which it leaves out, by twmetals.fr: nobody must but under CIF and CIP (read on the same day). Under the D rules the chart says that
+# the seller is advised to, since the risk is the seller's until arrival.
+INSURES = {
+    "EXW": "buyer", "FCA": "buyer", "FAS": "buyer", "FOB": "buyer", "CFR": "buyer", "CPT": "buyer",
+    "CIF": "seller", "CIP": "seller", "DAP": "seller", "DPU": "seller", "DDP": "seller",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("code", "party"), INSURES.items())
+def test_who_takes_out_the_cover_is_who_a_published_chart_says(code: str, party: str) -> None:
+    term = find_term(code)
+    assert term is not None
+    assert term.payer("cargo insurance") == party
+
+
+def test_the_clauses_owed_are_those_that_are_published() -> None:
+    """CIP clauses A, CIF clauses C: dutytrade.com, tools, Incoterms 2020 (read on 28 November 2026)."""
+    assert [(code, term.must_insure) for code in ("CIP", "CIF") if (term := find_term(code))] == [
+        ("CIP", "A"),
+        ("CIF", "C"),
+    ]

@@ -1,6 +1,5 @@
 """Duty and tax as the shipped rows ask them, by worked examples from outside. Each names its source and how it was learnt."""
 
-from dataclasses import replace
 from datetime import date
 from functools import cache
 from pathlib import Path
@@ -10,6 +9,7 @@ import pytest
 
 from shipcalc.pricing.landed import Landed, age_in_years, applying_import_charges, import_lines, in_currency
 from shipcalc.ratebook.book import RateBook, read_rate_book
+from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
 
 DAY = date(2026, 11, 25)

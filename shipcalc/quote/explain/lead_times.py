@@ -1,7 +1,6 @@
 """What takes weeks before a vehicle may leave: an import approval, a lender's letter. All is dated from the day it is there."""
 
 from collections.abc import Hashable, Iterator, Sequence
-from dataclasses import replace
 from datetime import date, timedelta
 from functools import lru_cache
 
@@ -16,7 +15,7 @@ from shipcalc.quote.request import Request
 from shipcalc.quote.time.days_in_words import day_in_words
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.paperwork import STAGES, TaskRow
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.schedule.working_days import OFFICE, working_day_from
 
 _BEFORE_IT_LEAVES = frozenset(STAGES[: STAGES.index("pickup") + 1])
@@ -55,7 +54,7 @@ def _in_hand(row: TaskRow, as_of: date) -> date:
 def _told(first: date, row: TaskRow) -> str:
     what = row.task.partition(";")[0].partition(":")[0].partition(" (")[0]
     task = f"{what[:1].lower()}{what[1:]}"
-    return f"It leaves no sooner than {day_in_words(first)}: about {row.takes_days} days from your yes to {task}."
+    return f"It leaves no sooner than {day_in_words(first)}: to {task} takes about {row.takes_days} days once you have said yes."
 
 
 def _rows(request: Request, book: RateBook, as_of: date, *, collected: bool) -> Iterator[TaskRow]:

@@ -128,9 +128,9 @@ def not_included(way: int, charges: Sequence[Charge], request: Request, found: F
     if not is_domestic(request.to.country) and not found.sums.imports.treatments:
         yield f"{DUTY_UNKNOWN}: no figures for them are in the rate book."
     where = "state or territory" if is_domestic(request.to.country) else "country"
-    yield f"Registration, inspection: also the changes that your {where} asks for before the vehicle may be driven."
+    yield f"Registration and inspection: also the changes that your {where} asks for before the vehicle may be driven."
     customs = "" if is_domestic(request.to.country) else ", and for customs examinations,"
-    yield f"Storage, waiting: whatever is asked for them{customs} at {'the ports' if by_sea else 'the border'}."
+    yield f"Storage and waiting: whatever is asked for them{customs} at {'the ports' if by_sea else 'the border'}."
 
 
 def _what_the_buyer_pays(charges: Sequence[Charge], *, by_sea: bool) -> str:

@@ -1,7 +1,6 @@
 """A vehicle that is kept at the yard until the buyer wants it, and is shipped then: the same at home and overseas."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date
 
 from shipcalc.errors import NoAnswer, WrongInput
@@ -14,6 +13,7 @@ from shipcalc.quote.request import Request
 from shipcalc.quote.time.days_in_words import day_in_words
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.yards import Storage
+from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
 
 CODE = "yard.storage"

@@ -1,6 +1,5 @@
 """The price to a terminal near the buyer, or to the arrival port, beside the price to the door; the rest is the buyer's way."""
 
-from dataclasses import replace
 from datetime import date
 
 from shipcalc.errors import NoAnswer
@@ -13,14 +12,13 @@ from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.home import home_option
 from shipcalc.quote.model import Also, Charge, Option
 from shipcalc.quote.network.distances import Lane, road_lanes
-from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.network.trucks import Candidate, candidates, trailer_of
 from shipcalc.quote.own.added import AT_HOME, passed_on, with_charges
 from shipcalc.quote.price.terms import find_term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.yards import Terminal
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 
 # Farther away than this in a straight line nobody calls a terminal near; nearer than that it is no use (our own rule).
 FARTHEST_MI, NEAREST_MI = 250, 10
@@ -152,15 +150,7 @@ def port_beside(best: Option, book: RateBook) -> Also | None:
         title=f"To the port of {port.name} ({TO_PORT})",
         total=price,
         difference=price - best.total,
-        note=f"{_left_to_the_buyer(best.legs[-1].to, miles)} yours",
+        note=f"the port's charges, customs and the last {miles:,} miles are yours"
+        if miles
+        else "the port's charges and customs are yours",
     )
-
-
-def _left_to_the_buyer(to: Place, miles: int) -> str:
-    """Return what is left to the buyer at the port, with its verb; between two ports of one country there are no customs."""
-    charges = "the port's charges"
-    beside = [] if is_domestic(to.country) else ["customs"]
-    if miles:
-        beside.append("the last mile" if miles == 1 else f"the last {miles:,} miles")
-    told = ", ".join([charges, *beside[:-1]])
-    return f"{told} and {beside[-1]} are" if beside else f"{charges} are"

@@ -1,6 +1,5 @@
 """Ways on which the buyer does a part himself: he comes to the yard, or to a terminal near him. Never the recommended ones."""
 
-from dataclasses import replace
 from datetime import date
 
 from shipcalc.errors import WrongInput
@@ -13,6 +12,7 @@ from shipcalc.quote.own.keeping import kept_options
 from shipcalc.quote.own.terminals import ToTerminal, port_beside, terminal_beside, terminal_option, to_terminal
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
+from shipcalc.records import replace
 
 
 def with_own_ways(answer: Answer, asked: Request, then: Request, book: RateBook, as_of: date) -> Answer:

@@ -1,7 +1,6 @@
 """What every way costs at every stage, at selling rates and at cost: parts are priced once and gathered into columns."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import field
 from functools import cache, cached_property, partial
 from typing import Protocol
 
@@ -27,7 +26,7 @@ from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.loading import LoadingWay
 from shipcalc.ratebook.rows.ways import PassageState
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, field
 
 TO_PORT, ALL_THE_WAY = "pre-carriage", "main carriage"
 

@@ -1,7 +1,6 @@
 """The dates of one way: what the buyer is told step by step, what the papers are dated by, and what a missed cut-off costs."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 from datetime import date, timedelta
 
 import numpy as np
@@ -19,7 +18,7 @@ from shipcalc.quote.time.days_in_words import day_in_words
 from shipcalc.quote.time.port_days import free_calendar_days, gate_note, storage_at_arrival
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.overseas import OceanService, Port
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.schedule.road import RoadDates
 from shipcalc.schedule.voyage import NEVER, sailing_table
 

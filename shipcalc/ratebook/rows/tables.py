@@ -1,7 +1,6 @@
 """All sheets of the rate book as rows, before and after they are checked; and the list of the sheets."""
 
 from collections.abc import Mapping
-from dataclasses import field
 from importlib import import_module
 from typing import TYPE_CHECKING
 
@@ -20,7 +19,7 @@ from shipcalc.ratebook.rows.trucking import (
 )
 from shipcalc.ratebook.rows.yards import Storage, Terminal
 from shipcalc.ratebook.workbook.columns import Row
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, field
 
 if TYPE_CHECKING:
     from shipcalc.ratebook.rows.ferries_abroad import FerryAbroad

@@ -1,6 +1,5 @@
 """Ways that end where the buyer is, around countries that are held; what is said where the price ends before."""
 
-from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -15,6 +14,7 @@ from shipcalc.quote.model import Dealer, Wishes
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.embargoed import embargoed_countries, shipped_holds
 from shipcalc.ratebook.rows.imports import Hold
+from shipcalc.records import replace
 
 DAY = date(2026, 12, 1)
 HELD = frozenset(embargoed_countries()) | {hold.country for hold in shipped_holds()}

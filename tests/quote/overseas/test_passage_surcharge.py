@@ -1,12 +1,12 @@
 """What a line asks for a passage (sheet *Passages*): a line of its own, with its cell, on the ways that take it and no other."""
 
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
 
 from shipcalc.ratebook.rows.ways import PassageState
 from shipcalc.ratebook.workbook.columns import RowRef
+from shipcalc.records import replace
 
 AT = RowRef("overseas.xlsx", "Passages", 2, {"surcharge_minor": "H", "surcharge_ppm": "I"})
 PANAMA = PassageState(passage="panama", state="caution", note="Few ships pass.", at=AT)

@@ -112,7 +112,8 @@ def test_the_premium_is_the_closed_formula(quoted) -> None:
 
 @pytest.mark.parametrize("code", ["EXW", "FCA", "FAS", "FOB", "CFR", "CPT"])
 def test_where_nobody_insures_it_at_sea_no_cover_is_promised_and_the_buyer_is_told(quoted, code: str) -> None:
-    """Incoterms 2020: under these rules the buyer bears the risk at sea and nobody owes cover."""
+    """The buyer bears the risk at sea and nobody owes cover: cargoinsu.com, guide to the trade terms, and twmetals.fr for FCA and
+    CPT (read on 28 November 2026)."""
     for option in quoted(term=code, ocean="roro").options:
         assert (option.cover, option.cover_conditions) == (0, "")
         assert any("no marine cover is in the price" in said for said in option.before_price)
