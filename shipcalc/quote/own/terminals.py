@@ -12,6 +12,7 @@ from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.home import home_option
 from shipcalc.quote.model import Also, Charge, Option
 from shipcalc.quote.network.distances import Lane, road_lanes
+from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.network.trucks import Candidate, candidates, trailer_of
 from shipcalc.quote.own.added import AT_HOME, passed_on, with_charges
 from shipcalc.quote.price.terms import find_term
@@ -150,7 +151,15 @@ def port_beside(best: Option, book: RateBook) -> Also | None:
         title=f"To the port of {port.name} ({TO_PORT})",
         total=price,
         difference=price - best.total,
-        note=f"the port's charges, customs and the last {miles:,} miles are yours"
-        if miles
-        else "the port's charges and customs are yours",
+        note=f"{_left_to_the_buyer(best.legs[-1].to, miles)} yours",
     )
+
+
+def _left_to_the_buyer(to: Place, miles: int) -> str:
+    """Return what is left to the buyer at the port, with its verb; between two ports of one country there are no customs."""
+    charges = "the port's charges"
+    beside = [] if is_domestic(to.country) else ["customs"]
+    if miles:
+        beside.append("the last mile" if miles == 1 else f"the last {miles:,} miles")
+    told = ", ".join([charges, *beside[:-1]])
+    return f"{told} and {beside[-1]} are" if beside else f"{charges} are"
