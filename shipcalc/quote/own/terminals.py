@@ -10,11 +10,6 @@ from shipcalc.places.straight import great_circle_mi
 from shipcalc.quote.choose.ways import Found, find_ways
 from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.model import Also, Charge, Option
-from shipcalc.quote.network.distances import Lane, road_lanes
-from shipcalc.quote.network.territory import is_domestic
-from shipcalc.quote.network.trucks import Candidate, candidates, trailer_of
-from shipcalc.quote.own.added import AT_HOME, passed_on, with_charges
-from shipcalc.quote.price.terms import find_term
 from shipcalc.quote.network.distances import road_lanes
 from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.network.trucks import trailer_of
