@@ -14,6 +14,7 @@ from shipcalc.quote.choose.unbeaten import Shown
 from shipcalc.quote.model import LeftOut
 from shipcalc.quote.network.columns import Ways, ways
 from shipcalc.quote.network.network import Network
+from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.network.reaching import network_for
 from shipcalc.quote.network.trucks import MOST_REASONS, NO_CARRIER_REMEDY, find_trailer, nobody, obstacles_on
 from shipcalc.quote.price.gathered import price_parts
@@ -44,6 +45,8 @@ class Found:
     `left_out` is what cannot be offered, `notes` what was taken for granted on the way.
     """
 
+    request: Request
+    book: RateBook
     network: Network
     parts: Parts
     ways: Ways
@@ -51,6 +54,10 @@ class Found:
     days: Days
     left_out: tuple[LeftOut, ...] = ()
     notes: tuple[str, ...] = ()
+
+    def one(self, way: int) -> OneWay:
+        """Return one of the ways."""
+        return OneWay(way, self.ways, self.network, self.request, self.book)
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,11 +69,11 @@ class Choices:
     reason: str
 
 
-def choose(found: Found, request: Request, book: RateBook) -> Choices:
+def choose(found: Found) -> Choices:
     """Return which of the ways the buyer is shown."""
-    network, ways, sums = found.network, found.ways, found.sums
-    shown = choices(network, ways, sums, found.days, request.vehicles, book)
-    index, reason = recommended(shown, network, ways, sums, request.vehicles, book)
+    network, ways, sums, vehicles = found.network, found.ways, found.sums, found.request.vehicles
+    shown = choices(network, ways, sums, found.days, vehicles, found.book)
+    index, reason = recommended(shown, network, ways, sums, vehicles, found.book)
     return Choices(shown, index, reason)
 
 
@@ -96,6 +103,8 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
     ship = f"Dated for the ship that leaves on {known.isoformat()} alone." if known else ""
     said = (ship, "" if (found.crossing < 0).all() else network.arrivals.note, *notes, *sums.imports.notes)
     return Found(
+        request=request,
+        book=book,
         network=network,
         parts=parts,
         ways=found,
