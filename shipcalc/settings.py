@@ -17,12 +17,11 @@ The file in the working folder counts; where there is none, the one in the user'
 """
 
 from collections.abc import Mapping
-from dataclasses import fields
 from pathlib import Path
 from typing import Any, Literal
 
 from shipcalc.errors import WrongInput
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, fields
 
 FILE_NAME = "shipcalc.toml"
 Paper = Literal["letter", "a4"]

@@ -129,12 +129,11 @@ def move_checklist(
     Open lines move along, closed ones stay as they are. Raises WrongInput as `read_checklist`, for a moment that the shipment
     does not have, and where it would come before what must be earlier.
     """
-    from dataclasses import replace
-
     from shipcalc.checklist.changes import changes, moves
     from shipcalc.checklist.joining import joined_copies
     from shipcalc.checklist.moving import moved
     from shipcalc.checklist.returned import read_returned
+    from shipcalc.records import replace
 
     returned = read_returned(file)
     joined = joined_copies([returned])

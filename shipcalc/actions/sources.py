@@ -4,11 +4,10 @@ In this order: what was named on the command line; `shipcalc.toml`; `./demo` and
 with shipcalc. What was not named is said (`Sources.notes`), and an invented rate book is an assumption of the quote.
 """
 
-from dataclasses import replace
 from pathlib import Path
 
 from shipcalc.errors import WrongInput
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.settings import FILE_NAME, Settings, find_settings, read_settings
 
 STOCK_NAMES = ("stock.xlsx", "stock.csv")

@@ -1,11 +1,11 @@
 """Which vehicle is meant: a stock number, or a description of one that is not in stock."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from shipcalc.actions.sources import Sources
 from shipcalc.errors import WrongInput
+from shipcalc.records import replace
 
 if TYPE_CHECKING:
     from shipcalc.vehicles.sizes import BodySize

@@ -1,7 +1,6 @@
 """Where everything is to be priced to: all ZIPs, a city of every state or country, ports, or a list of one's own."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import field
 from pathlib import Path
 
 from shipcalc.errors import FaultyWorkbook, Problem, WrongInput
@@ -26,8 +25,8 @@ class Destinations:
 
     kind: str
     names: tuple[str, ...]
-    places: tuple[Place, ...] = field(repr=False)
-    labels: tuple[str, ...] = field(repr=False)
+    places: tuple[Place, ...]
+    labels: tuple[str, ...]
 
     def __len__(self) -> int:
         return len(self.names)

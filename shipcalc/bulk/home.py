@@ -22,12 +22,12 @@ from shipcalc.pricing.columns import Asked, LaneColumns, VehicleColumns, vehicle
 from shipcalc.pricing.lines import selling_markup
 from shipcalc.pricing.many import NO_PRICE, cheapest, many_prices
 from shipcalc.pricing.tariff import Service, Tariffs, compile_tariffs
+from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.network.distances import Lane, factor_rules, road_lanes
 from shipcalc.quote.network.territory import is_home
 from shipcalc.quote.network.trucks import find_trailer, miles_a_day, service_dates
 from shipcalc.quote.request import Request
-from shipcalc.quote.time.lead_times import with_lead
 from shipcalc.records import dataclass
 from shipcalc.schedule.road import driving_days
 from shipcalc.vehicles.vehicle import Vehicle

@@ -1,7 +1,6 @@
 """A single vehicle's table as a price map: by state, by the first figures of the ZIP, or by country."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -14,6 +13,7 @@ from shipcalc.pictures.price_map import Panel, Words, prefix_map, state_map, wor
 from shipcalc.pictures.scene import Scene
 from shipcalc.places.gazetteer.finding import written
 from shipcalc.quote.network.territory import is_home
+from shipcalc.records import replace
 
 if TYPE_CHECKING:
     import pandas as pd

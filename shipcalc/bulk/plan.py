@@ -2,7 +2,6 @@
 
 import hashlib
 from collections.abc import Sequence
-from dataclasses import field
 from datetime import date
 
 from shipcalc import __version__
@@ -46,7 +45,7 @@ class Plan:
     starts: tuple[Place, ...]
     destinations: Destinations
     trailers: tuple[Trailer, ...]
-    book: RateBook = field(repr=False)
+    book: RateBook
     as_of: date
     ready: date
     for_office: bool

@@ -5,7 +5,6 @@ vehicle can no longer be in time for it, the next one that the quote knows count
 """
 
 from collections.abc import Mapping
-from dataclasses import replace
 from datetime import date, timedelta
 
 from shipcalc.checklist.known_ship import missed, narrowed
@@ -13,7 +12,7 @@ from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.quote.model import Document, Milestone, Option, Quote, Task, Window
 from shipcalc.quote.network.territory import is_domestic
 from shipcalc.ratebook.rows.paperwork import STAGES
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.schedule.border import first_departure
 from shipcalc.schedule.working_days import OFFICE, YARD, working_day_from, working_day_until
 

@@ -1,10 +1,9 @@
 """What was ticked and noted is carried over: from two people's copies of a line into one."""
 
-from dataclasses import replace
 from datetime import date
 
 from shipcalc.checklist.items import Item, State
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,13 +1,12 @@
 """Several people's copies of one checklist become one: the later tick counts, every note stays, and it is said."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from shipcalc.checklist.carrying_over import Tick, joined, joined_remark, tick_of
 from shipcalc.checklist.items import Item
 from shipcalc.checklist.returned import OwnLine, Returned
 from shipcalc.errors import WrongInput
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.sheets.reading import CellValue, is_blank
 
 _PLAIN = {"due": "Due", "title": "What is to be done", "owner": "Who"}

@@ -2,13 +2,13 @@
 
 import hashlib
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from datetime import date
 
 from shipcalc.checklist.items import Item, item_id
 from shipcalc.checklist.ordering import with_dates_that_hold
 from shipcalc.quote.model import Document, Option, Quote, Task
 from shipcalc.ratebook.rows.paperwork import STAGES
+from shipcalc.records import replace
 
 
 def checklist(quote: Quote, option: Option) -> tuple[Item, ...]:

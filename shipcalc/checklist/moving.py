@@ -1,7 +1,6 @@
 """The dates of a shipment move: what is open moves along, what is done stays as it was."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from datetime import date, timedelta
 
 from shipcalc.checklist.columns import MOMENTS
@@ -11,7 +10,7 @@ from shipcalc.checklist.ordering import with_dates_that_hold
 from shipcalc.errors import WrongInput
 from shipcalc.quote.model import Window
 from shipcalc.ratebook.rows.paperwork import STAGES
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.schedule.working_days import OFFICE, YARD, is_working_day, working_day_until
 
 # The moments that a ship sets; the vehicle's way to the port does not move them, and they do not move it.

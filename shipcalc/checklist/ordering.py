@@ -1,11 +1,11 @@
 """Items in an order they can be worked off in: by date, and nothing before what it waits for."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from datetime import date
 from heapq import heapify, heappop, heappush
 
 from shipcalc.checklist.items import Item
+from shipcalc.records import replace
 
 
 def in_working_order(items: Sequence[Item]) -> tuple[Item, ...]:

@@ -4,7 +4,6 @@ Columns may have been moved, rows sorted, columns and rows added; what counts ar
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -14,7 +13,7 @@ from shipcalc.checklist.last_version import LastVersion, last_version
 from shipcalc.checklist.typed import day_in, state_in, text_in
 from shipcalc.errors import FaultyWorkbook, Problem, WrongInput
 from shipcalc.ratebook.workbook.misread import Misread
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.sheets.reading import CellValue, Sheet, WorkbookFile, is_blank, read_workbook
 
 # What people may fill in or change on a line; the other columns only say what the program knows.

@@ -1,6 +1,5 @@
 """Asking for what a quote still needs, on a terminal and nowhere else; what shipcalc knows is shown with each question."""
 
-from dataclasses import replace
 from datetime import date
 
 from shipcalc.actions.quoting import Order
@@ -12,6 +11,7 @@ from shipcalc.cli.words import vehicle_name
 from shipcalc.documents.wording import place as place_name
 from shipcalc.errors import WrongInput
 from shipcalc.places.gazetteer.finding import Finding
+from shipcalc.records import replace
 from shipcalc.vehicles.stock import Stock
 from shipcalc.vehicles.vehicle import Vehicle
 

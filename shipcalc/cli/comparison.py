@@ -1,6 +1,5 @@
 """Two rate books compared, on the terminal and as data."""
 
-from dataclasses import asdict
 from decimal import Decimal
 from typing import Any
 
@@ -12,6 +11,7 @@ from shipcalc.compare.comparison import Comparison, by_weight, carriers_exchange
 from shipcalc.documents.office.comparison import change, summary
 from shipcalc.money import to_decimal
 from shipcalc.ratebook.changes.differences import RowChange
+from shipcalc.records import asdict
 
 MOST_ROWS, MOST_EFFECTS = 40, 12
 EFFECT_COLUMNS = (

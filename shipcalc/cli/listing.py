@@ -1,7 +1,6 @@
 """The stock list, places and distances: as text and as the JSON that other programs rely on."""
 
 import json
-from dataclasses import asdict
 from typing import Any
 
 from shipcalc.actions.miles import Distance
@@ -14,6 +13,7 @@ from shipcalc.measures import miles_to_km
 from shipcalc.money import text
 from shipcalc.places.gazetteer.find import Finding
 from shipcalc.places.place import Place
+from shipcalc.records import asdict
 from shipcalc.vehicles.vehicle import Vehicle
 
 STOCK_COLUMNS = (

@@ -11,6 +11,7 @@ from shipcalc.documents.offer.landing import (
     exchange_told,
     landed_label,
     less_as_collector,
+    less_with_proof,
     others_told,
     treatment_name,
     treatment_rows,
@@ -29,6 +30,8 @@ def first_things(quote: Quote, option: Option, look: Look) -> list[str]:
     landed = f"about {_sum(quote, option.landed)} {landed_label(quote, option)}" if option.landed is not None else ""
     saving = less_as_collector(option)
     less = f"; {amount(saving)} less if the customs take it as a collector's piece" if saving else ""
+    proven = less_with_proof(option)
+    less += f"; {amount(proven)} less with proof of origin, if the customs admit it" if proven else ""
     entries = [
         ("Price", f"{total}, {term(option)} (Incoterms 2020)"),
         ("Delivered", f"{window(option.dates.delivery)}, picked up {window(option.dates.pickup)}"),
@@ -94,8 +97,15 @@ def charges(quote: Quote, option: Option, chosen: int, look: Look, *, for_office
     return lines
 
 
+_OTHERWISE = {
+    "ordinary": "as an ordinary vehicle",
+    "collector": "as a collector's piece",
+    "preference": "with proof of its origin",
+}
+
+
 def treatments(quote: Quote, option: Option, look: Look) -> list[str]:
-    """Return what the customs may ask if they treat the vehicle as a collector's piece, beside what is counted."""
+    """Return what the customs may ask if they treat the vehicle in another way, beside what is counted."""
     if len(option.imports) < 2:
         return []
     columns = (
@@ -110,9 +120,10 @@ def treatments(quote: Quote, option: Option, look: Look) -> list[str]:
     criteria = [
         f"The customs ask for: {lower_first(one.criteria.rstrip('.'))}." for one in option.imports if one.criteria
     ]
-    told = "The first column is counted above. Both are estimates; ask a licensed customs broker there."
+    told = "The first column is counted above. All are estimates; ask a licensed customs broker there."
+    others = " or ".join(_OTHERWISE[one.treatment] for one in option.imports if not one.counted)
     return [
-        *heading(look, "If the customs take it as a collector's piece"),
+        *heading(look, f"If the customs take it {others}"),
         *table(look, columns, [*rows, together], total=True),
         *(line for text in (*criteria, told) for line in paragraph(look, text, first="  " if look.width else "")),
     ]

@@ -1,6 +1,5 @@
 """A checklist on the terminal: what is to be done, by whom and by when."""
 
-from dataclasses import asdict
 from datetime import date
 
 from shipcalc.actions.checklist import Checklist, ReadBack
@@ -9,6 +8,7 @@ from shipcalc.cli.listing import to_json
 from shipcalc.cli.look import Column, Look, bullets, heading, paragraph, table
 from shipcalc.cli.words import short_day, vehicle_names
 from shipcalc.documents.wording import place
+from shipcalc.records import asdict
 
 COLUMNS = (Column("Due"), Column("Who"), Column("What", wraps=True), Column("Shows it", wraps=True))
 

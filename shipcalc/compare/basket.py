@@ -5,7 +5,6 @@ cities overseas.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from datetime import date
 
 from shipcalc.places.gazetteer.find import find_place
@@ -13,7 +12,7 @@ from shipcalc.places.place import Place
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.network.territory import is_home
 from shipcalc.quote.request import Request
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.vehicles.vehicle import Vehicle
 
 

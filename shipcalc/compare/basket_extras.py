@@ -1,7 +1,6 @@
 """Transports that rows of the sheet Extra charges ask for."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from datetime import date
 from typing import Any, cast
 
@@ -13,6 +12,7 @@ from shipcalc.pricing.extras import MEASURES, STATES, is_charged_by
 from shipcalc.quote.model import Trailer, Wishes
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.trucking import ExtraCharge
+from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
 
 _NEXT_DOOR_MI = 200

@@ -1,7 +1,6 @@
 """Transports that try the last leg, from the port of arrival to the buyer: near, far, and as far as one day's driving more."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from datetime import date, timedelta
 from itertools import islice
 from math import atan2, cos, hypot, pi, radians, sin
@@ -18,6 +17,7 @@ from shipcalc.quote.model import Trailer, Wishes
 from shipcalc.quote.network.ports import arrival_ports
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.overseas import OnCarriage, Port
+from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
 
 _BEYOND_THE_ROADS = ("Hilo, HI", "Fairbanks, AK", "Kenai, AK")

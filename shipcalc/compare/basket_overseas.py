@@ -1,7 +1,6 @@
 """Transports overseas that single rows of a rate book ask for."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from datetime import date
 from itertools import islice
 from typing import Any, cast
@@ -29,6 +28,7 @@ from shipcalc.ratebook.rows.overseas import (
     StageCharge,
 )
 from shipcalc.ratebook.rows.ways import PassageState
+from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import TitleKind, Vehicle
 
 _BOTH: tuple[Ocean, ...] = ("roro", "container")

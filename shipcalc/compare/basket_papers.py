@@ -1,7 +1,6 @@
 """Transports that rows of documents and tasks ask for."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from datetime import date
 from typing import Any, cast
 
@@ -11,6 +10,7 @@ from shipcalc.places.place import Place
 from shipcalc.quote.model import Trailer, Wishes
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.paperwork import TITLES, DocumentRow, FromBuyerRow, TaskRow
+from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import TitleKind, Vehicle
 
 PaperRow = DocumentRow | TaskRow | FromBuyerRow

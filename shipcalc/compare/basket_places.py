@@ -1,7 +1,6 @@
 """Places and vehicles that single rows of a rate book lead to: a ZIP of an area, a city of a country, a day of a season."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date, timedelta
 from functools import cache
 
@@ -20,6 +19,7 @@ from shipcalc.places.place import Place
 from shipcalc.quote.model import Wishes
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.trucking import Area, Carrier
+from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
 
 FAR, NEAR = "04330", "59601"

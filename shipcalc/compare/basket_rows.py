@@ -1,7 +1,6 @@
 """Transports that single rows of a rate book ask for: a row is only known to do nothing once something has met its conditions."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from datetime import date, timedelta
 from functools import partial
 from itertools import islice, zip_longest
@@ -42,6 +41,7 @@ from shipcalc.ratebook.rows.trucking import (
 )
 from shipcalc.ratebook.rows.yards import Storage, Terminal
 from shipcalc.ratebook.workbook.columns import Row
+from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
 
 _SEASON_DAYS = 2 * 366

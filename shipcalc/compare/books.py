@@ -1,7 +1,6 @@
 """What a change of the rate book does: the same transports quoted by both books, through the one way a quote is made."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import field, replace
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -13,7 +12,7 @@ from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.model import Dealer, Option, Quote
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.trucking import Area
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, field, replace
 from shipcalc.vehicles.sizes import fill_sizes
 from shipcalc.vehicles.vehicle import Vehicle
 

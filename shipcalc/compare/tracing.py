@@ -1,7 +1,6 @@
 """From a line of a quote to the cell that priced it, in words; what the cell says in the book of today, and what that changes."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -13,7 +12,7 @@ from shipcalc.quote.model import Charge, Option, Quote
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.trucking import DRIVEN
 from shipcalc.ratebook.workbook.at_cell import AtCell, find_cell
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 
 # Which setting of the sheet Pricing marks a line's rate up, by how the line's code begins.
 _MARKUPS = (

@@ -15,7 +15,7 @@ from shipcalc.pricing.eligibility import vehicle_obstacles
 from shipcalc.pricing.extras import vehicles_meeting
 from shipcalc.pricing.tariff import Service
 from shipcalc.ratebook.rows.trucking import ExtraCharge
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, fields
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -61,7 +61,10 @@ def lanes_alike(lanes: LaneColumns) -> Alike:
 
 def vehicles_at(vehicles: VehicleColumns, rows: Int64) -> VehicleColumns:
     """Return some of the vehicles, by number."""
-    return VehicleColumns(**{name: getattr(vehicles, name)[rows] for name in VehicleColumns.__slots__})
+    return VehicleColumns(**{name: getattr(vehicles, name)[rows] for name in _COLUMNS})
+
+
+_COLUMNS = tuple(field.name for field in fields(VehicleColumns))
 
 
 def lanes_at(lanes: LaneColumns, rows: Int64) -> LaneColumns:

@@ -37,7 +37,7 @@ class Landed:
 def applying_import_charges(
     rows: "Iterable[ImportCharge]", vehicle: Vehicle, *, country: str, treatment: str, day: date
 ) -> "tuple[ImportCharge, ...]":
-    """Return the rows of the country and treatment ("ordinary" or "collector") whose conditions the vehicle meets."""
+    """Return the rows of the country and treatment ("ordinary", "collector" or "preference") whose conditions it meets."""
     return tuple(
         row
         for row in rows
@@ -145,5 +145,7 @@ def _meets(row: "ImportCharge", vehicle: Vehicle, day: date) -> bool:
         )
         and row.motorcycle in (None, is_motorcycle(vehicle))
         and (not row.body or _has_body(vehicle, row.body))
+        and (row.valid_from is None or row.valid_from <= day)
+        and (row.valid_to is None or day <= row.valid_to)
         and not _has_body(vehicle, row.not_body)
     )

@@ -12,7 +12,6 @@ rounding; a markup multiplies both sides and cannot change it.
 
 from collections import defaultdict
 from collections.abc import Mapping
-from dataclasses import replace
 from datetime import date
 from functools import lru_cache
 
@@ -23,7 +22,7 @@ from shipcalc.pricing.areas import area_rows
 from shipcalc.pricing.fuel import FuelCharge, fuel_charges
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.trucking import Carrier, MileBand
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 
 LONGEST_TRIP_MI = 9_000
 

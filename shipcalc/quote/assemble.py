@@ -1,21 +1,21 @@
 """A request and a rate book become a Quote: the only place where price, papers and dates are joined."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 import shipcalc
 from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.quote.answer import Answer
-from shipcalc.quote.choose.own_ways import beside, with_own_ways
 from shipcalc.quote.home import answer_at_home
 from shipcalc.quote.model import Also, Converted, Dealer, Exchange, Option, Quote, RateBookStamp
 from shipcalc.quote.network.territory import is_home
+from shipcalc.quote.own.keeping import kept, now_instead, shipped_then
+from shipcalc.quote.own.ways import beside, with_own_ways
 from shipcalc.quote.price.exchange import converted, exchange_for
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.deadline import deadline_notes
-from shipcalc.quote.time.keeping import kept, now_instead, shipped_then
 from shipcalc.quote.time.weekly import exchange_notes, rate_book_notes
 from shipcalc.ratebook.book import RateBook
+from shipcalc.records import replace
 
 
 def make_quote(request: Request, book: RateBook, *, as_of: date, dealer: Dealer) -> Quote:

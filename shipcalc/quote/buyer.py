@@ -1,8 +1,7 @@
 """The same quote without what is not the buyer's business: cost, margin, sources, carriers the manager keeps private."""
 
-from dataclasses import replace
-
 from shipcalc.quote.model import Charge, Leg, Option, Quote
+from shipcalc.records import replace
 
 UNNAMED_CARRIER = "a carrier we work with"
 

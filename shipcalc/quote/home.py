@@ -1,7 +1,6 @@
 """A request within the contiguous United States: one truck, door to door, and a choice of services."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -11,6 +10,7 @@ from shipcalc.pricing.lines import FUEL
 from shipcalc.quote.answer import Answer
 from shipcalc.quote.choose.home_choices import Choice, choices, recommended
 from shipcalc.quote.explain import driven
+from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.explain.legs import lane_legs
 from shipcalc.quote.explain.loading import on_own_wheels, on_the_road, on_truck
 from shipcalc.quote.explain.paper_trail import Way, needed_from_buyer, papers
@@ -21,9 +21,9 @@ from shipcalc.quote.network.trucks import Candidate, candidates, find_trailer, s
 from shipcalc.quote.price.charges import line_charges, line_numbers, rounding_charge
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.deadline import check_in_time, late_reason, latest_ready
-from shipcalc.quote.time.lead_times import with_lead
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.trucking import DRIVEN
+from shipcalc.records import replace
 from shipcalc.schedule.due import home_days
 
 ROAD_STAGE = "road carriage"

@@ -1,13 +1,13 @@
 """The Quote: one plain, complete, serialisable answer. Everything that people read is made from it and from nothing else.
 
 Amounts are `Decimal` with the currency's own number of decimals and travel as strings in JSON, so that a quote that was
-written and read again is the same to the byte (`as_data`). Plain dataclasses, because building sixteen pydantic models
-would take a fifth of the time in which a quote is to be on the screen; pydantic checks what is read.
+written and read again is the same to the byte (`as_data`). Records, because building sixteen pydantic models would take a
+fifth of the time in which a quote is to be on the screen; pydantic tells what is wrong with a quote that cannot be read.
 """
 
 from datetime import date
 from decimal import Decimal
-from typing import ClassVar, Literal
+from typing import Literal
 
 from shipcalc.places.place import Place
 from shipcalc.records import dataclass
@@ -17,17 +17,8 @@ Trailer = Literal["open", "enclosed"]
 Payer = Literal["seller", "buyer"]
 Ocean = Literal["roro", "container"]
 Conditions = Literal["A", "B", "C"]
-Treatment = Literal["ordinary", "collector"]
+Treatment = Literal["ordinary", "collector", "preference"]
 Window = tuple[date, date]
-
-
-def json_name(field: str) -> str:
-    """Return a field's name in JSON, which says "from" where Python must say `from_`."""
-    return field.rstrip("_")
-
-
-# How pydantic reads and writes the parts; a plain dictionary, so that pydantic itself is imported only where it is needed.
-_CONFIG = {"alias_generator": json_name, "populate_by_name": True, "extra": "forbid"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,8 +86,6 @@ class Leg:
 
     The buyer sees `carrier` only where `carrier_named`.
     """
-
-    __pydantic_config__: ClassVar[dict[str, object]] = _CONFIG
 
     mode: str
     carrier: str
@@ -320,8 +309,6 @@ class LeftOut:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Quote:
     """The whole answer: see the module's text. `recommended` is an index into `options`; `reason` says why in a sentence."""
-
-    __pydantic_config__: ClassVar[dict[str, object]] = _CONFIG
 
     number: str | None = None
     as_of: date

@@ -1,7 +1,6 @@
 """The ways to a place beyond the home roads become the options of a quote."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -18,8 +17,14 @@ from shipcalc.quote.choose.choices import mode_of
 from shipcalc.quote.choose.unbeaten import Shown
 from shipcalc.quote.choose.ways import Found, find_ways
 from shipcalc.quote.explain.barriers import entry_rules
-from shipcalc.quote.explain.before_price import ends_at_the_port, entry_unchecked, passages_of_the_day
+from shipcalc.quote.explain.before_price import (
+    ends_at_the_port,
+    entry_unchecked,
+    hand_over_missing,
+    passages_of_the_day,
+)
 from shipcalc.quote.explain.handling import loaded, unpriced_handling
+from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.explain.legs import lane_legs
 from shipcalc.quote.explain.loading import in_short, is_driven, on_the_road
 from shipcalc.quote.explain.paper_trail import Way, needed_from_buyer, papers
@@ -44,9 +49,9 @@ from shipcalc.quote.price.terms import advice, importer_warnings
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.days import days, on_carriage_by
 from shipcalc.quote.time.deadline import latest_ready
-from shipcalc.quote.time.lead_times import with_lead
 from shipcalc.quote.time.timeline import timeline
 from shipcalc.ratebook.book import RateBook
+from shipcalc.records import replace
 
 _OCEAN: Mapping[str, Ocean] = {"roro": "roro", "container": "container", "shared container": "container"}
 _READS = {passage.name: passage.reads for passage in PASSAGES}
@@ -163,6 +168,7 @@ def _option(
             *told_of(way, book, sums.seasonal),
             *importer_warnings(sums.term, request.to.country),
             *unpriced_handling(way, request, book, found),
+            *hand_over_missing(way, request, found, book),
         ),
         warnings=(
             *warnings,

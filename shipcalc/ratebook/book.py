@@ -1,8 +1,8 @@
 """The rate book: all workbooks of a folder, read and checked."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import field
 from datetime import date
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -11,7 +11,7 @@ from shipcalc.ratebook.kept import Kept, Verdict, find_kept, find_verdict, keep,
 from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.ratebook.rows.tables import SHEETS, Tables
 from shipcalc.ratebook.workbook.columns import Row
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, fields, put
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -29,7 +29,7 @@ class RateBook(Tables):
     fingerprint: str
     pricing: PricingRules
     warnings: tuple[Problem, ...] = ()
-    overseas: Callable[[], Mapping[str, tuple[Row, ...]]] | None = field(default=None, repr=False, compare=False)
+    overseas: Callable[[], Mapping[str, tuple[Row, ...]]] | None = None
 
     if not TYPE_CHECKING:
 
@@ -37,9 +37,17 @@ class RateBook(Tables):
             """Return the rows of an overseas sheet, whose fields `_not_yet` left empty."""
             if name in _OVERSEAS_FIELDS and self.overseas is not None:
                 for sheet, rows in self.overseas().items():
-                    object.__setattr__(self, sheet, rows)
+                    put(self, sheet, rows)
                 return object.__getattribute__(self, name)
             raise AttributeError(name)
+
+        def __repr__(self) -> str:
+            """Return what tells the book from others, and none of its thousands of rows."""
+            return f"RateBook({str(self.folder)!r}, {self.fingerprint!r})"
+
+        def __reduce__(self) -> tuple[Callable[[], object], tuple[()]]:
+            """Return how another process makes the book, with all its rows."""
+            return partial(RateBook, **{field.name: getattr(self, field.name) for field in fields(self)}), ()
 
 
 _OVERSEAS_FIELDS = tuple(kind.rows for kind in SHEETS if kind.is_overseas)
@@ -48,7 +56,7 @@ _OVERSEAS_FIELDS = tuple(kind.rows for kind in SHEETS if kind.is_overseas)
 def _not_yet(book: RateBook) -> RateBook:
     """Return the book with the fields of its overseas sheets empty, so that asking for one makes them all."""
     for name in _OVERSEAS_FIELDS if book.overseas is not None else ():
-        object.__delattr__(book, name)
+        getattr(RateBook, name).__delete__(book)
     return book
 
 

@@ -8,7 +8,6 @@ kept: the workbooks are then read again. Two programs that keep the same book at
 import hashlib
 import json
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import asdict, fields, replace
 from datetime import date
 from functools import partial
 from pathlib import Path
@@ -19,7 +18,7 @@ from shipcalc.errors import Problem
 from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.ratebook.rows.tables import OVERSEAS, SHEETS, WORKBOOKS, SheetKind, Tables
 from shipcalc.ratebook.workbook.columns import Kind, Row, RowRef, columns_of
-from shipcalc.records import dataclass
+from shipcalc.records import asdict, dataclass, fields, replace
 from shipcalc.sheets import LARGEST_FILE_BYTES
 from shipcalc.sheets.keeping import keep_file, kept_in
 

@@ -10,6 +10,7 @@ from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
 
+from shipcalc.schedule.shut_days import shut_days
 from shipcalc.sheets.keeping import keep_file, kept_in
 
 # Prices to every country ask for some 250 of them, over three years each.
@@ -17,7 +18,14 @@ MOST_FILES = 2_000
 
 
 def foreign_holidays(country: str, year: int) -> Mapping[date, str]:
-    """Return the days off of a country (ISO 3166-1 alpha-2) in a year with their names; empty where they are not known."""
+    """Return the days off of a country (ISO 3166-1 alpha-2) in a year with their names; empty where they are not known.
+
+    Days on which offices are shut by custom are not kept with them: they are the program's own and change with it.
+    """
+    return {**shut_days(country, year), **_public(country, year)}
+
+
+def _public(country: str, year: int) -> Mapping[date, str]:
     package = _package()
     file = _folder() / f"{package} {country} {year}.json"
     found = _read(file) if package else None

@@ -6,11 +6,10 @@ place of boxes. Nothing is said by colour alone. Every ink has a contrast of at 
 with the same letter widths in its place; both have figures of equal width.
 """
 
-from dataclasses import replace
 from decimal import Decimal
 from typing import Literal
 
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 
 FONT = "Arial"
 

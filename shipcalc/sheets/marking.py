@@ -7,12 +7,11 @@ marks stands in front. The original is given as bytes and never written to.
 import io
 import warnings
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 from zipfile import BadZipFile, ZipFile
 
 from shipcalc.errors import WrongInput
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.sheets import look
 from shipcalc.sheets.lettering import height_points, lines_needed
 from shipcalc.sheets.packing import packed

@@ -6,10 +6,9 @@ ECMA-376 part 1, 18.2 (workbook) and 18.3 (sheets). A file of another kind has n
 import io
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import field
 from typing import TYPE_CHECKING
 
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, field
 
 if TYPE_CHECKING:
     from zipfile import ZipFile

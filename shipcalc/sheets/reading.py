@@ -8,13 +8,12 @@ import csv
 import hashlib
 import io
 from collections.abc import Iterator, Mapping
-from dataclasses import field, replace
 from datetime import date, datetime, time, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shipcalc.errors import WrongInput
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, field, replace
 from shipcalc.sheets import LARGEST_FILE_BYTES
 from shipcalc.sheets.hidden_cells import NOTHING_HIDDEN, Hidden, hidden_cells
 from shipcalc.sheets.lost_cells import lost_cells

@@ -11,12 +11,12 @@ same bytes, and the file names its maker and no program beside ours.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, datetime, time
 from decimal import Decimal
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
+from shipcalc.records import dataclass
 from shipcalc.sheets import look
 from shipcalc.sheets.lettering import column_px, height_points, lines_needed
 from shipcalc.sheets.look import Style
@@ -47,6 +47,9 @@ class Margins:
     right: float = 0.6
     top: float = 0.75
     bottom: float = 0.75
+
+
+USUAL_MARGINS = Margins()
 
 
 class Book:
@@ -266,7 +269,7 @@ class Page:
         paper: Paper,
         *,
         landscape: bool = False,
-        margins: Margins = Margins(),
+        margins: Margins = USUAL_MARGINS,
         pages_high: int = 0,
         percent: int = 0,
     ) -> None:

@@ -5,10 +5,9 @@ The figures are the manager's (sheet *Vehicle sizes* of the rate book); here are
 
 import unicodedata
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from typing import Protocol
 
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.vehicles.vehicle import Vehicle
 
 

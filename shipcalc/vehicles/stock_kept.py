@@ -3,12 +3,12 @@
 import hashlib
 import json
 from collections.abc import Sequence
-from dataclasses import fields
 from pathlib import Path
 from typing import Any
 
 from shipcalc import __version__
 from shipcalc.errors import Problem
+from shipcalc.records import fields
 from shipcalc.sheets import LARGEST_FILE_BYTES
 from shipcalc.sheets.keeping import keep_file, kept_in
 from shipcalc.vehicles.sizes import BodySize, body_keys

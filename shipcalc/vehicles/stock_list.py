@@ -5,10 +5,10 @@ A row with a fault is left out and the others stay usable; a warning leaves its 
 
 from collections import defaultdict
 from collections.abc import Sequence
-from dataclasses import replace
 from pathlib import Path
 
 from shipcalc.errors import Problem, WrongInput
+from shipcalc.records import replace
 from shipcalc.sheets.reading import Sheet, WorkbookFile, read_workbook
 from shipcalc.vehicles.sizes import BodySize, body_keys
 from shipcalc.vehicles.stock import Stock, stock_key

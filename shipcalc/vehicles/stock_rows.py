@@ -1,11 +1,10 @@
 """The rows of a stock list's sheet: each read cell by cell, then checked as a whole."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from typing import Any
 
 from shipcalc.errors import Problem, Severity, WrongInput
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.sheets.reading import CellValue, Sheet, is_blank
 from shipcalc.vehicles.serial import check_serial
 from shipcalc.vehicles.sizes import BODIES, body_key

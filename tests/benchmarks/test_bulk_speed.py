@@ -23,6 +23,7 @@ from shipcalc.pricing.many import cheapest, many_prices
 from shipcalc.pricing.tariff import compile_tariffs
 from shipcalc.ratebook import book as reading
 from shipcalc.ratebook.book import read_rate_book
+from shipcalc.records import fields
 
 DAY = date(2026, 12, 1)
 
@@ -82,7 +83,10 @@ def test_one_vehicle_to_a_few_countries(benchmark, sources) -> None:
     to = plan.destinations
     few = [to.names.index(code) for code in ("DE", "JP", "NZ", "CA")]
     some = Destinations(to.kind, *(tuple(column[n] for n in few) for column in (to.names, to.places, to.labels)))
-    of_few = Plan(**{name: getattr(plan, name) for name in Plan.__slots__ if name != "destinations"}, destinations=some)
+    of_few = Plan(
+        **{field.name: getattr(plan, field.name) for field in fields(Plan) if field.name != "destinations"},
+        destinations=some,
+    )
     block = Block(0, range(1), range(4))
     rows_of_block(of_few, block)  # sea miles are searched once
     assert len(benchmark.pedantic(rows_of_block, args=(of_few, block), rounds=3)) == 8

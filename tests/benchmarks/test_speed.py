@@ -1,7 +1,6 @@
 """How long the parts of an answer take: `pytest tests/benchmarks --benchmark-enable`. Without that switch each runs once."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date, timedelta
 from itertools import cycle
 
@@ -37,6 +36,7 @@ from shipcalc.quote.request import Request
 from shipcalc.quote.time.days import days
 from shipcalc.ratebook.book import checked, read_rate_book
 from shipcalc.ratebook.drafting import draft_of
+from shipcalc.records import replace
 from shipcalc.vehicles.stock_list import read_stock
 
 DAY = date(2026, 12, 1)

@@ -1,6 +1,5 @@
 """A file is whole or not there; what was priced is kept for the next start; all kinds of file say the same."""
 
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
@@ -13,6 +12,7 @@ from shipcalc.actions.lanes import LanesAnswer, LanesOrder, price_lanes
 from shipcalc.bulk import output, plan, running
 from shipcalc.bulk.plan import blocks_of, key_of
 from shipcalc.errors import WrongInput
+from shipcalc.records import replace
 from shipcalc.sheets.reading import read_workbook
 
 DAY = date(2026, 12, 18)

@@ -1,4 +1,3 @@
-from dataclasses import replace
 from datetime import date, timedelta
 
 from hypothesis import given
@@ -7,6 +6,7 @@ from hypothesis import strategies as st
 from shipcalc.checklist.carrying_over import Tick, joined
 from shipcalc.checklist.items import STATES, Item
 from shipcalc.checklist.progress import closed_too_soon, overdue, ready_to_do
+from shipcalc.records import replace
 
 DAY = date(2026, 12, 1)
 TICKS = st.builds(

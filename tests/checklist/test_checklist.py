@@ -1,4 +1,3 @@
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -9,6 +8,7 @@ from shipcalc.checklist.items import Item
 from shipcalc.checklist.making import checklist, gates, shipment_key
 from shipcalc.checklist.ordering import in_working_order, with_dates_that_hold
 from shipcalc.quote.model import Document
+from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
 
 DAY = date(2026, 12, 1)

@@ -1,7 +1,6 @@
 import shutil
 import subprocess
 import zipfile
-from dataclasses import replace
 from datetime import date
 
 import openpyxl
@@ -12,6 +11,7 @@ from shipcalc.checklist.items import STATES
 from shipcalc.checklist.making import checklist, shipment_key
 from shipcalc.documents.checklist.vehicle_outlines import CAR, END_CELLS, MOTORCYCLE, SIDE_CELLS, TALL, outline_for
 from shipcalc.documents.checklist.workbook import write_checklist_workbook
+from shipcalc.records import replace
 
 ID = list(HEADERS).index("id")
 

@@ -1,7 +1,6 @@
 """Whatever people do to a checklist in Excel, reading it back loses nothing: five hundred edits by an independent library."""
 
 import random
-from dataclasses import replace
 from datetime import date, timedelta
 
 import openpyxl
@@ -13,6 +12,7 @@ from shipcalc.checklist.columns import HEADERS, LAST_VERSION, SHEET
 from shipcalc.checklist.items import STATES
 from shipcalc.checklist.returned import read_returned
 from shipcalc.documents.checklist.workbook import write_checklist_workbook
+from shipcalc.records import replace
 
 ROUNDS, EDITS = 10, 50
 DAY = date(2026, 12, 1)

@@ -1,12 +1,12 @@
 """Whole shipments from agreement to claim: the cases are files that somebody who does not program can read and correct."""
 
 import tomllib
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from shipcalc.checklist.making import checklist
+from shipcalc.records import replace
 
 CASES = sorted((Path(__file__).parent / "cases").glob("*.toml"))
 

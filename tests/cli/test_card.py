@@ -1,7 +1,6 @@
 """The answer in one breath: few lines at every width, whatever there is to say, and in the order in which buyers ask."""
 
 import re
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -17,6 +16,7 @@ from shipcalc.documents.wording import place
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.quote.explain.stages import is_staged
 from shipcalc.quote.model import Quote
+from shipcalc.records import replace
 from tests.quote.conftest import DAY
 
 WIDTHS = (80, 91, 100)

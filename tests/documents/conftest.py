@@ -1,7 +1,6 @@
 """Sample quotes for the documents: invented people, vehicles and prices."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import ROUND_HALF_UP, Decimal
 
@@ -24,6 +23,7 @@ from shipcalc.quote.model import (
     Task,
     Wishes,
 )
+from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
 AS_OF = date(2026, 12, 1)

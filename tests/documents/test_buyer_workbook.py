@@ -1,6 +1,5 @@
 import re
 import zipfile
-from dataclasses import replace
 from datetime import date
 from decimal import ROUND_HALF_UP, Decimal
 
@@ -13,6 +12,7 @@ from shipcalc.documents.office.workbook import write_office_workbook
 from shipcalc.documents.wording import by_choice
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.quote.model import Exchange, Quote
+from shipcalc.records import replace
 from shipcalc.sheets.reading import read_workbook
 
 HOSTILE = ('=HYPERLINK("http://evil.invalid","prize")', "+1+1", "-2+3", "@SUM(A1:A9)", "=cmd|'/c calc'!A0")

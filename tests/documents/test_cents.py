@@ -1,6 +1,5 @@
 """The workbooks, computed anew by an independent spreadsheet program, show the program's own amounts, all of them."""
 
-from dataclasses import replace
 from decimal import Decimal
 from itertools import product
 
@@ -9,6 +8,7 @@ import pytest
 from shipcalc.documents.buyer.workbook import write_buyer_workbook
 from shipcalc.documents.office.workbook import write_office_workbook
 from shipcalc.quote.model import Quote
+from shipcalc.records import replace
 
 SAMPLE = 50
 

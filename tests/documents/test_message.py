@@ -1,4 +1,3 @@
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -8,6 +7,7 @@ from shipcalc.documents import wording
 from shipcalc.documents.buyer.message import buyer_message
 from shipcalc.documents.offer.first_answer import gist
 from shipcalc.quote.model import Exchange, Quote
+from shipcalc.records import replace
 
 
 def test_the_message_says_how_much_when_and_what_is_not_included(two_choices: Quote) -> None:

@@ -3,12 +3,12 @@
 import subprocess
 import sys
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 
 from shipcalc.cli.main import run
+from shipcalc.records import dataclass
 
 Say = Callable[..., "Said"]
 DAY = "2026-12-01"

@@ -1,7 +1,6 @@
 """Proofs that a change of a cell cannot change a price, a date, a paper or a sentence: each is computed from the rows themselves."""
 
 import ast
-from dataclasses import replace
 from datetime import date
 from functools import cache
 from pathlib import Path
@@ -25,6 +24,7 @@ from shipcalc.quote.price.lines import ESTIMATED_STAGES
 from shipcalc.quote.time.days import driving_days
 from shipcalc.ratebook.checks.names import naming_field
 from shipcalc.ratebook.workbook.columns import Kind, columns_of
+from shipcalc.records import replace
 from shipcalc.vehicles.sizes import BODIES, SIZE_FIELDS, body_keys, find_size
 
 DAY = date(2026, 12, 1)

@@ -15,7 +15,6 @@ import re
 import sys
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass, fields, replace
 from datetime import date, datetime, timedelta
 from pathlib import Path
 
@@ -35,6 +34,7 @@ from shipcalc.ratebook.kept import Kept
 from shipcalc.ratebook.rows.tables import SHEETS, WORKBOOKS, Tables
 from shipcalc.ratebook.workbook.columns import columns_of
 from shipcalc.ratebook.workbook.reader import read_rows
+from shipcalc.records import dataclass, fields, replace
 from shipcalc.sheets.reading import Sheet, WorkbookFile, letter, read_workbook
 
 RATES = Path(__file__).parents[2] / "rates"

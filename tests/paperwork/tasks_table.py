@@ -4,12 +4,12 @@ Every delivery term × RoRo, container and truck × every kind of title, for a s
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from itertools import combinations, pairwise, product
 
 from shipcalc.paperwork.needs import Facts, as_travelled, documents_needed, rules_of, tasks_needed
 from shipcalc.quote.price.terms import TERMS, Term, find_term
 from shipcalc.ratebook.rows.paperwork import STAGES, TITLES, DocumentRow, TaskRow
+from shipcalc.records import dataclass, replace
 
 MODES = ("roro", "container", "truck")
 LOADED = {"roro": "driven", "container": "container", "truck": "truck", "collected": None}
@@ -37,8 +37,8 @@ class Case:
     mode: str
     title: str
     facts: Facts
-    tasks: Sequence[TaskRow] = field(repr=False)
-    papers: Sequence[DocumentRow] = field(repr=False)
+    tasks: Sequence[TaskRow]
+    papers: Sequence[DocumentRow]
 
     @property
     def by_code(self) -> Mapping[str, TaskRow]:

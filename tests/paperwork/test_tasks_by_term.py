@@ -6,7 +6,6 @@ What of the order is no rule of law is common practice, no source. Each row of t
 """
 
 import os
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -14,6 +13,7 @@ import pytest
 from shipcalc.quote.price.terms import CODES, TERMS
 from shipcalc.ratebook.rows.paperwork import TITLES, DocumentRow, TaskRow
 from shipcalc.ratebook.starter.typed import rows_in
+from shipcalc.records import replace
 from tests.paperwork.tasks_table import (
     ABROAD,
     AT_HOME,

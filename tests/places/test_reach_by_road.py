@@ -7,6 +7,7 @@ from shipcalc.places.gazetteer.regions import regions_named
 from shipcalc.places.outlines import is_inside, read_outline
 from shipcalc.places.place import Place
 from shipcalc.places.road.reach import FILE, NORTH_AMERICA, land_of, road_reach
+from shipcalc.places.sea.ports import find_port
 
 BELLINGHAM, SAVANNAH = "98225", "31401"
 
@@ -142,7 +143,18 @@ def test_some_places_are_reached_only_through_canada_and_that_is_said(far: str) 
 
 
 def test_a_country_of_many_islands_is_not_promised_a_road_without_a_word() -> None:
-    assert "many islands" in road_reach(place("Manila"), place("Cebu City")).need
+    assert "many islands" in road_reach(place("Suva"), place("Labasa")).need
+
+
+def test_what_lies_on_another_island_is_not_reached_by_road() -> None:
+    """Of the Philippines, which town lies on which island: common geography, no source."""
+    for town in ("Cebu City", "Davao", "Puerto Princesa", "Calapan", "Bacolod City", "Zamboanga"):
+        assert not road_reach(place("Manila"), place(f"{town}, Philippines")).reached, town
+    for town in ("Legaspi", "Sorsogon", "Baguio", "Batangas"):
+        assert road_reach(place("Manila"), place(f"{town}, Philippines")).reached, town
+    assert road_reach(place("Davao, Philippines"), place("Zamboanga, Philippines")).reached
+    assert road_reach(find_port("GBBEL"), place("Belfast")).reached
+    assert not road_reach(place("Belém, Brazil"), place("Manaus, Brazil")).reached
 
 
 def test_towns_on_the_near_shore_are_not_taken_for_the_island() -> None:

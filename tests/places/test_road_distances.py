@@ -1,7 +1,6 @@
 """Road miles: which rule counts, in which direction, and the same figures for one lane and for columns of lanes."""
 
 import math
-from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -22,6 +21,7 @@ from shipcalc.places.road.miles import (
     whole_miles,
 )
 from shipcalc.places.straight import LONGEST_MI, geodesic_mi, great_circle_mi
+from shipcalc.records import replace
 
 BELLINGHAM = Place(name="Bellingham", kind="postal code", country="US", subdivision="WA", postal_code="98225",
                    latitude=48.749, longitude=-122.4887)  # fmt: skip

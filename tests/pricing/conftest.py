@@ -1,7 +1,6 @@
 """A small rate book that a test changes in one place, and its prices for some vehicles over some trips."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -19,6 +18,7 @@ from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.ratebook.rows.trucking import Carrier, MileBand
 from shipcalc.ratebook.workbook.columns import RowRef
+from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
 
 DAY = date(2026, 12, 1)

@@ -1,6 +1,5 @@
 """Where a charge falls, and when."""
 
-from dataclasses import replace
 from datetime import date
 
 import numpy as np
@@ -10,6 +9,7 @@ from shipcalc.places.road.miles import PlaceColumns
 from shipcalc.pricing.areas import area_rows, has_area, lane_columns
 from shipcalc.pricing.seasons import is_in_season
 from shipcalc.ratebook.rows.trucking import Area, Season
+from shipcalc.records import replace
 
 ISLES = Area(area="Foggy Isles", zip_from="98221", zip_to="98297")
 PENINSULA = Area(area="Peninsula", state="WA", zip_from="983")

@@ -1,11 +1,10 @@
 """What stands in the way of a carrier, each thing alone and said once."""
 
-from dataclasses import replace
-
 import pytest
 
 from shipcalc.measures import inches_to_mm, pounds_to_grams
 from shipcalc.ratebook.rows.trucking import Area
+from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
 
 ORDINARY = Vehicle(

@@ -1,12 +1,12 @@
 """The decision table of extra charges: which rows hold for which vehicle, wish, trip and day."""
 
-from dataclasses import replace
 from datetime import date
 
 import pytest
 
 from shipcalc.pricing.lines import Markup
 from shipcalc.ratebook.rows.trucking import ExtraCharge
+from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
 
 MEASURES = {

@@ -1,12 +1,12 @@
 """The fuel surcharge as lines of a price."""
 
-from dataclasses import replace
 from datetime import date
 
 import pytest
 
 from shipcalc.pricing.lines import Markup
 from shipcalc.ratebook.rows.trucking import FuelScheme
+from shipcalc.records import replace
 
 BY_MILE = FuelScheme(
     scheme="Lamp oil", as_of=date(2026, 11, 30), price_e4=38_000, method="per mile", peg_e4=25_000, miles_per_gallon=6.5

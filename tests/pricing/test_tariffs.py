@@ -1,6 +1,5 @@
 """A carrier's bands, minimum and later break, on figures that can be checked in the head."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 import numpy as np
@@ -8,6 +7,7 @@ import pytest
 
 from shipcalc.pricing.lines import Markup
 from shipcalc.pricing.tariff import LONGEST_TRIP_MI, compile_tariffs, is_valid
+from shipcalc.records import replace
 
 TWO_DOLLARS_THEN_ONE = ((0, 100, 20_000), (100, None, 10_000))
 ONE_THEN_TWO = ((0, 100, 10_000), (100, None, 20_000))

@@ -1,6 +1,5 @@
 """The truck prices held to a slow, obvious reading of the tariff in Decimal arithmetic, and to what must always be true."""
 
-from dataclasses import replace
 from datetime import date
 from decimal import ROUND_HALF_UP, Decimal
 from pathlib import Path
@@ -19,6 +18,7 @@ from shipcalc.pricing.truck import TruckPrice, trip_of, truck_price
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.ratebook.rows.trucking import Area, Carrier, ExtraCharge, FuelScheme, MileBand
+from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
 
 DAY = date(2026, 12, 1)

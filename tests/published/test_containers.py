@@ -1,12 +1,11 @@
 """Containers against ISO 6346 (numbers), ISO 668 / 1496-1 (least sizes, read at second hand) and the worked fits that follow."""
 
-from dataclasses import replace
-
 import pytest
 
 from shipcalc.errors import WrongInput
 from shipcalc.pricing.fit import does_not_fit, packings
 from shipcalc.ratebook.rows.overseas import ContainerType
+from shipcalc.records import replace
 from shipcalc.vehicles.container_number import container_check_digit, container_number
 from shipcalc.vehicles.vehicle import Vehicle
 

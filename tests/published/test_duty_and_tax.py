@@ -9,6 +9,7 @@ import pytest
 
 from shipcalc.pricing.landed import Landed, age_in_years, applying_import_charges, import_lines, in_currency
 from shipcalc.ratebook.book import RateBook, read_rate_book
+from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
 
 DAY = date(2026, 11, 25)
@@ -27,15 +28,21 @@ def asked(
     built_in: str = "",
     body: str = "coupe",
     engine_cc: int = 3000,
-    fob: int = 0,
-    freight: int = 0,
-    insurance: int = 0,
-    onward: int = 0,
+    fob: float = 0,
+    freight: float = 0,
+    insurance: float = 0,
+    onward: float = 0,
+    luxury_above: float | None = None,
 ) -> dict[str, int]:
-    """Return what the shipped rows ask, by code, in hundredths of the country's own currency; sums are in whole units of it."""
+    """Return what the shipped rows ask, by code, in hundredths of the country's own currency; sums are in whole units of it.
+
+    `luxury_above` stands in for the threshold of the year, where an example is of another one.
+    """
     vehicle = Vehicle(stock_number="X", year=year, built_in=built_in, body=body, engine_cc=engine_cc)
     rows = applying_import_charges(shipped().import_charges, vehicle, country=country, treatment=treatment, day=DAY)
-    columns = (np.array([units * 100], dtype=np.int64) for units in (fob, freight, insurance, onward))
+    if luxury_above is not None:
+        rows = tuple(replace(row, above=luxury_above) if row.above is not None else row for row in rows)
+    columns = (np.array([round(units * 100)], dtype=np.int64) for units in (fob, freight, insurance, onward))
     landed = Landed(**dict(zip(("fob", "freight", "insurance", "onward"), columns, strict=True)))
     sums = {row.code: row.flat if row.percent_ppm is None else row.above for row in rows}
     local = {code: in_currency(value, 1.0, 2) for code, value in sums.items() if value is not None}
@@ -44,9 +51,43 @@ def asked(
 
 
 def test_united_kingdom_ordinary_car() -> None:
-    """Car 20,000; carriage and cover 800 to the border, 1,000 to the door: duty 2,080, VAT 4,616. A published worked example
-    (gov.uk: VAT on cost, delivery and duty), read at second hand."""
-    assert asked("GB", fob=20_000, freight=800, onward=200) == {"duty": 2_080_00, "vat": 4_616_00}
+    """Customs valuation 20,000, freight and insurance to the border 800, to the door 1,000, made in the United States: duty 2,080,
+    VAT 4,616, together 6,696. alineacustoms.com, a customs agent's worked example (read 2026-11-28)."""
+    found = asked("GB", built_in="US", fob=20_000, freight=800, onward=200)
+    assert found == {"duty": 2_080_00, "vat": 4_616_00}
+    assert sum(found.values()) == 6_696_00
+
+
+@pytest.mark.parametrize(
+    ("fob", "freight", "together"),
+    [
+        (20_000, 0, 6_180_00),  # feeddi.de: duty 2,000, tax 4,180 (read 2026-11-28)
+        (20_000, 900, 6_458_10),  # magazin.cubee.expert: 6,458 (read 2026-11-28)
+    ],
+)
+def test_germany_ordinary_car(fob: int, freight: int, together: int) -> None:
+    """Trade pages that work out 10 % of value and carriage, and 19 % of that with the duty."""
+    assert sum(asked("DE", fob=fob, freight=freight).values()) == together
+
+
+def test_germany_the_duty_that_a_court_was_asked_about() -> None:
+    """Of 166,720.55 euros 16,672.06: finance court of Hamburg, 13 May 2005, IV 315/03, as haufe.de prints it (read 2026-11-28)."""
+    assert asked("DE", year=1959, fob=166_720.55)["duty"] == 16_672_06
+
+
+def test_austria_together_32_percent() -> None:
+    """10 % and 20 % come to 32 % of price and carriage: us-car-forum.at, import of a car from outside (second hand)."""
+    assert sum(asked("AT", fob=10_000, freight=2_000).values()) == 12_000_00 * 32 // 100
+
+
+def test_italy_together_about_34_percent() -> None:
+    """10 % and 22 % come to roughly 34 % of value and freight: aemgarage.com, example without facilitation (read 2026-11-28)."""
+    assert sum(asked("IT", fob=20_000, freight=1_500).values()) / 21_500_00 == pytest.approx(0.34, abs=0.005)
+
+
+def test_netherlands_collectors_car() -> None:
+    """A car of 1974 for 25,000 euros, with transport 27,500: no duty, tax about 2,475: sclrotterdam.com (read 2026-11-28)."""
+    assert asked("NL", treatment="collector", year=1974, fob=25_000, freight=2_500) == {"vat": 2_475_00}
 
 
 def test_united_kingdom_collectors_piece_under_9705() -> None:
@@ -70,14 +111,28 @@ def test_canada_surtax_on_the_part_that_is_not_north_american() -> None:
 
 @pytest.mark.parametrize("year", [1931, 1958, 2000])
 def test_canada_asks_no_surtax_and_no_duty_of_what_is_over_25_years(year: int) -> None:
-    """Vehicles of more than 25 years are out of the surtax since 2025-09-01: National Association of Antique Automobile Clubs of
-    Canada, 2025-09-07 (read at second hand)."""
+    """More than 25 years free of duty: tariff item 9966.00.00, memorandum D10-15-20 (read 2026-11-28); out of the surtax since
+    2025-09-01: National Association of Antique Automobile Clubs of Canada, 2025-09-07 (second hand)."""
     assert asked("CA", year=year, built_in="US", fob=100_000) == {"gst": 5_000_00}
 
 
-def test_australia_luxury_car_tax() -> None:
+def test_australia_luxury_car_tax_of_the_tax_offices_own_example() -> None:
+    """A car of 1977 imported in 2021-22: customs value 90,000, import costs 2,500 with their GST, value for the tax 101,500,
+    threshold 69,152, tax 9,704. ato.gov.au, Working out the LCT on an import (read 2026-11-28)."""
+    found = asked("AU", year=1977, fob=90_000, freight=2_500 / 1.1, luxury_above=69_152)
+    assert "duty" not in found
+    assert 90_000_00 + round(2_500_00 / 1.1) + found["gst"] == 101_500_00
+    assert found["lct"] // 100 == 9_704
+
+
+def test_australia_duty_and_gst_of_the_customs_own_example() -> None:
+    """Customs value 1,400, postage and insurance 130, duty of 5 % 70, GST 160: the customs' page as a forum quotes it."""
+    assert asked("AU", built_in="DE", fob=1_400, freight=130) == {"duty": 70_00, "gst": 160_00, "lct": 0}
+
+
+def test_australia_luxury_car_tax_above_the_threshold_of_the_row() -> None:
     """Value 100,000 and 6,000 of carriage, 5 % duty, GST 10 %; 33 % × 10/11 of what is above 80,567, the threshold of 2024-25 and
-    2025-26 (A New Tax System (Luxury Car Tax) Act 1999, s 25-1(3), read 2026-11-28); formula from memory."""
+    2025-26 (A New Tax System (Luxury Car Tax) Act 1999, s 25-1(3), and aada.asn.au, read 2026-11-28); by the formula above."""
     found = asked("AU", year=2010, built_in="DE", fob=100_000, freight=6_000)
     assert found == {"duty": 5_000_00, "gst": 11_100_00, "lct": 12_459_90}
 
@@ -96,6 +151,11 @@ def test_norway_tax_on_price_freight_and_cover() -> None:
     assert motorcycle == {"vat": 3_300_00, "scrap-motorcycle": 500_00}
 
 
+def test_norway_tax_of_the_customs_own_example() -> None:
+    """Price 20,000, freight 850, insurance 500: tax 5,338 of 21,350. toll.no, eksempler (read 2026-11-28), which rounds to the krone."""
+    assert round(asked("NO", fob=20_000, freight=850, insurance=500)["vat"] / 100 + 0.001) == 5_338
+
+
 def test_new_zealand_asks_its_tax_alone() -> None:
     """Motor cars free of duty, GST 15 %: New Zealand Customs, Fact Sheet 29 (read)."""
     assert asked("NZ", fob=20_000, freight=2_000) == {"gst": 3_300_00}
@@ -104,10 +164,18 @@ def test_new_zealand_asks_its_tax_alone() -> None:
 @pytest.mark.parametrize(
     ("country", "percent"),
     [
-        ("DE", 7),  # press and trade texts that quote the finance ministry (second hand)
-        ("NL", 9),  # a Rotterdam forwarder's page on old cars, read 2026-11-28 (second hand)
-        ("FR", 5.5),  # the customs' answer that quotes the circular of 16 January 2013 (second hand)
-        ("IT", 5),  # decree-law 95/2025, article 9, since 2025-07-01: eutekne.info, 2025-07-01 (second hand)
+        ("AT", 13),  # oldtimer-guide.at (second hand); guidelines of the ministry, margin no. 1353 (read)
+        ("BE", 6),  # behva.be, btw-lijn.be (second hand); financien.belgium.be: a reduced rate (read)
+        ("DE", 7),  # haufe.de on UStG § 12 (2) no. 12 (second hand)
+        ("DK", 5),  # info.skat.dk: 25 % of a fifth of the value (read)
+        ("ES", 10),  # fiscal-impuestos.com on the tax tribunal's decision 00/02740/2022 (second hand)
+        ("FR", 5.5),  # actu-juridique.fr on law 2023-1322, article 83 (second hand)
+        ("IE", 23),  # Irish Examiner, quoting Revenue: the standard rate (second hand)
+        ("IT", 5),  # partnerup.it, vatupdate.com: decree-law 95/2025, article 9, imports too (second hand)
+        ("LU", 8),  # help.artsper.com, resourcehub.bakermckenzie.com (second hand)
+        ("NL", 9),  # belastingdienst.nl, kunst, verzamelvoorwerpen, antiek (read)
+        ("PL", 8),  # granica.gov.pl (read)
+        ("SE", 12),  # tullverket.se, Samlarfordon (read)
     ],
 )
 def test_collectors_pieces_in_the_union(country: str, percent: float) -> None:
@@ -118,6 +186,15 @@ def test_collectors_pieces_in_the_union(country: str, percent: float) -> None:
 def test_a_flat_sum_in_local_currency_is_converted_once() -> None:
     """2,400 kroner at 10.85 for a dollar: arithmetic."""
     assert in_currency(2_400.0, 10.85, 2) == 221_20
+
+
+@pytest.mark.parametrize("country", ["DE", "FR", "IT", "NL"])
+def test_what_is_made_in_the_united_states_may_come_in_free_of_duty_with_proof(country: str) -> None:
+    """Regulation (EU) 2026/1455 as owlbrief.com and press tell it (second hand): no duty, and the standard tax of less."""
+    ordinary = asked(country, built_in="US", fob=10_000)
+    proven = asked(country, treatment="preference", built_in="US", fob=10_000)
+    assert proven == {"vat": ordinary["vat"] * 10 // 11}
+    assert asked(country, treatment="preference", built_in="DE", fob=10_000) == {}
 
 
 @pytest.mark.parametrize(("year", "applies"), [(1995, True), (1996, False)])

@@ -8,7 +8,6 @@ Sources:
     mile   (price − peg) ÷ miles per gallon, as carriers' public rate pages state it; read at second hand.
 """
 
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -17,6 +16,7 @@ import pytest
 from shipcalc.money import times_rate
 from shipcalc.pricing.fuel import fuel_charge, fuel_charges
 from shipcalc.ratebook.rows.trucking import FuelScheme
+from shipcalc.records import replace
 
 MONDAY = date(2026, 11, 23)
 

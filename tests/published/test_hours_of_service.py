@@ -4,12 +4,11 @@ The figures in the cases follow from the rule by hand; the table at the end was 
 rested driver with half an hour of on-duty work before each shift and 70 hours in 8 days.
 """
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from shipcalc.records import replace
 from shipcalc.schedule.driving import PROPERTY_CARRYING, HoursOfService, RoadTime, road_time
 
 MPH = 50

@@ -1,7 +1,6 @@
 """Quotes of two kinds: of the invented dealer that comes with shipcalc, and of a small rate book that a test changes."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -17,6 +16,7 @@ from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.ratebook.rows.trucking import Carrier, MileBand, RoadFactor
 from shipcalc.ratebook.workbook.columns import RowRef
+from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
 
 DAY = date(2026, 12, 1)

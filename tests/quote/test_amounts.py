@@ -1,12 +1,12 @@
 """Every amount of a quote is what its line says, and every total what its lines say."""
 
-from dataclasses import replace
 from decimal import ROUND_HALF_UP, Decimal
 
 import pytest
 
 from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.ratebook.rows.trucking import ExtraCharge
+from shipcalc.records import replace
 
 CENT = Decimal("0.01")
 

@@ -1,10 +1,9 @@
 """Which carriers are shown, what each is good for, and which one is recommended and why."""
 
-from dataclasses import replace
-
 import pytest
 
 from shipcalc.ratebook.rows.rules import PricingRules
+from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
 
 FROM_75_000 = PricingRules(enclosed_from_minor=75_000_00)

@@ -1,6 +1,5 @@
 """Two rate books over the same transports: what changes is told by its weight, and the way a quote is made is the only one."""
 
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -16,6 +15,7 @@ from shipcalc.quote.request import Request
 from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.ratebook.rows.trucking import ExtraCharge, Season, VehicleSize
 from shipcalc.ratebook.workbook.region_codes import CONTIGUOUS_STATES
+from shipcalc.records import replace
 
 DAY = date(2026, 12, 1)
 

@@ -1,15 +1,17 @@
 """A quote as data: the buyer's copy holds nothing of the office's, and JSON is exact both ways."""
 
 import json
-from dataclasses import replace
+import random
+from collections.abc import Iterator
 
 import pytest
-from pydantic import TypeAdapter
+from pydantic import TypeAdapter, ValidationError
 
 from shipcalc.errors import WrongInput
 from shipcalc.quote.as_data import quote_from_json, quote_to_json
 from shipcalc.quote.buyer import UNNAMED_CARRIER, for_buyer, is_for_buyer
 from shipcalc.quote.model import Quote
+from shipcalc.records import fields, is_dataclass, replace
 
 OFFICE_ONLY = ("cost", "total_cost", "source")
 
@@ -147,7 +149,50 @@ def test_a_number_is_kept(some_quotes) -> None:
     assert quote_from_json(quote_to_json(numbered)).number == "Q-7"
 
 
+def plain(part: object) -> object:
+    """Return a part of a quote as dictionaries and tuples of what stands in it."""
+    if is_dataclass(part):
+        return {field.name.rstrip("_"): plain(getattr(part, field.name)) for field in fields(part)}
+    return tuple(map(plain, part)) if isinstance(part, tuple) else part
+
+
 def test_what_is_written_is_what_pydantic_would_write(some_quotes) -> None:
-    """Two writers of the same data: the standard library's, which is quick to start, and pydantic's."""
+    """Two writers of the same data: msgspec, which is quick to start, and pydantic."""
     for quote in some_quotes:
-        assert quote_to_json(quote) == TypeAdapter(Quote).dump_json(quote, by_alias=True, indent=2).decode()
+        assert quote_to_json(quote) == TypeAdapter(object).dump_json(plain(quote), indent=2).decode()
+
+
+def spots_in(data: object, *path: str | int) -> Iterator[tuple[str | int, ...]]:
+    """Yield the way to everything that stands in data."""
+    yield path
+    inner = data.items() if isinstance(data, dict) else enumerate(data) if isinstance(data, list) else ()
+    for step, value in inner:
+        yield from spots_in(value, *path, step)
+
+
+ODD = (None, "", " ", "x", "7", 7, 7.5, 1e30, -1, "1e5", " 1 ", "1_000", "NaN", "-Infinity", "sNaN12", True, [], {}, [None], "open", "2026-02-30", "2026-11-28", "2026-11-28T10:00:00", "Bozeman\u0000")  # fmt: skip
+
+
+def test_both_readers_read_the_same_and_refuse_the_same(some_quotes) -> None:
+    """What msgspec reads at once is what pydantic would have read, wherever something odd stands."""
+    chance = random.Random(13)
+    refused = 0
+    for quote in some_quotes:
+        whole = quote_to_json(quote)
+        spots = list(spots_in(json.loads(whole)))[1:]
+        for spot in chance.sample(spots, 150):
+            data = json.loads(whole)
+            part = data
+            for step in spot[:-1]:
+                part = part[step]
+            part[spot[-1]] = chance.choice(ODD)
+            odd = json.dumps(data)
+            try:
+                expected = TypeAdapter(Quote).validate_json(odd)
+            except ValidationError:
+                refused += 1
+                with pytest.raises(WrongInput):
+                    quote_from_json(odd)
+            else:
+                assert quote_from_json(odd) == expected, (spot, part[spot[-1]])
+    assert refused > 100

@@ -3,8 +3,6 @@
 Which island is served from where: `shipcalc/places/data/no_road.tsv`, from general knowledge; the fares are invented.
 """
 
-from dataclasses import replace
-
 import pytest
 
 from shipcalc.errors import NoAnswer
@@ -12,6 +10,7 @@ from shipcalc.places.gazetteer.find import get_place
 from shipcalc.quote.network.crossings import crossing_between
 from shipcalc.ratebook.rows.ferries import Ferry
 from shipcalc.ratebook.workbook.columns import RowRef
+from shipcalc.records import replace
 
 
 @pytest.fixture(scope="session")

@@ -1,6 +1,5 @@
 """What a quote says beyond its figures: how long it holds, what was taken for granted, and when the answer is no."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -8,6 +7,7 @@ import pytest
 from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.ratebook.rows.trucking import Area, FuelScheme
+from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
 
 DAY = date(2026, 12, 1)

@@ -1,6 +1,5 @@
 """From a line to its cell: the arithmetic in words, what the cell says today, and what that would change."""
 
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -10,6 +9,7 @@ from shipcalc.compare.tracing import trace
 from shipcalc.errors import WrongInput
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.ratebook.rows.rules import PricingRules
+from shipcalc.records import replace
 
 DAY = date(2026, 12, 1)
 RULES = PricingRules(markup_linehaul_ppm=140_000, cells={"Markup on linehaul": "trucking.xlsx › Pricing!B5"})

@@ -1,6 +1,5 @@
 """Fuel and currencies are the weekly cells: an old or a missing one is said on every quote that uses it."""
 
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from types import SimpleNamespace
@@ -12,6 +11,7 @@ from shipcalc.quote.time.weekly import exchange_notes
 from shipcalc.ratebook.rows.imports import Country
 from shipcalc.ratebook.rows.overseas import Currency
 from shipcalc.ratebook.rows.trucking import FuelScheme
+from shipcalc.records import replace
 
 DAY = date(2026, 12, 1)
 

@@ -1,6 +1,5 @@
 """Rows are the same by what they name, wherever they stand."""
 
-from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -11,6 +10,7 @@ from shipcalc.ratebook.changes.identity import identity_fields
 from shipcalc.ratebook.rows.tables import SHEETS
 from shipcalc.ratebook.workbook.at_cell import find_cell
 from shipcalc.ratebook.workbook.columns import columns_of
+from shipcalc.records import replace
 
 
 def book(folder):

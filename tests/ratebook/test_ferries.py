@@ -1,13 +1,12 @@
 """What the check says of a row of the sheet Ferries."""
 
-from dataclasses import replace
-
 import pytest
 
 from shipcalc.ratebook.checks.ferries import CHECKS
 from shipcalc.ratebook.rows.ferries import Ferry
 from shipcalc.ratebook.rows.tables import Tables
 from shipcalc.ratebook.workbook.columns import RowRef
+from shipcalc.records import replace
 
 AT = RowRef(
     "trucking.xlsx", "Ferries", 2, {"ferry": "A", "from_zip": "B", "to_zip": "C", "amount_minor": "E", "remark": "J"}

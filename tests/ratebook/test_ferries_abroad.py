@@ -1,13 +1,12 @@
 """What the check says of a row of the sheet Ferries abroad."""
 
-from dataclasses import replace
-
 import pytest
 
 from shipcalc.ratebook.checks.ferries_abroad import CHECKS
 from shipcalc.ratebook.rows.ferries_abroad import FerryAbroad
 from shipcalc.ratebook.rows.tables import Tables
 from shipcalc.ratebook.workbook.columns import RowRef
+from shipcalc.records import replace
 
 AT = RowRef("overseas.xlsx", "Ferries abroad", 2, {"ferry": "A", "from_port": "B", "to_port": "D", "source": "L"})
 SOUND = FerryAbroad(

@@ -2,7 +2,6 @@
 
 import io
 import tomllib
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -14,6 +13,7 @@ from shipcalc.actions.rates import check_rates
 from shipcalc.errors import WrongInput
 from shipcalc.ratebook.book import read_rate_book
 from shipcalc.ratebook.workbook.addresses import address_in
+from shipcalc.records import replace
 from shipcalc.sheets import look
 from shipcalc.sheets.marking import LIST_NAME
 

@@ -1,6 +1,5 @@
 """The workbooks that come with the program."""
 
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from zipfile import ZipFile
@@ -15,6 +14,7 @@ from shipcalc.ratebook.rows.tables import TRUCKING, WORKBOOKS
 from shipcalc.ratebook.workbook.columns import NOWHERE
 from shipcalc.ratebook.workbook.reader import read_rows
 from shipcalc.ratebook.workbook.region_codes import CONTIGUOUS_STATES
+from shipcalc.records import replace
 from shipcalc.sheets.reading import read_workbook
 
 RATES = Path(__file__).parents[2] / "rates"

@@ -1,6 +1,5 @@
 """The overseas half of the rate book that comes with the program: real places, a price or an honest gap, facts with their source."""
 
-import dataclasses
 import itertools
 import re
 from pathlib import Path
@@ -13,6 +12,7 @@ from shipcalc.ratebook.rows.overseas import COST_STAGES
 from shipcalc.ratebook.rows.sourced import READ, TRUST
 from shipcalc.ratebook.rows.trucking import RoadFactor
 from shipcalc.ratebook.workbook.columns import Row
+from shipcalc.records import fields
 
 RATES = Path(__file__).parents[2] / "rates"
 # From Ports, Ocean, Containers, On-carriage, Marine cover, Import charges instead of Stage charges.
@@ -115,7 +115,7 @@ def test_landlocked_neighbours_of_ports_have_a_last_leg(book):
 
 
 def every_row(book):
-    for sheet in dataclasses.fields(book):
+    for sheet in fields(book):
         rows = getattr(book, sheet.name)
         if isinstance(rows, tuple):
             yield from (row for row in rows if isinstance(row, Row))
@@ -195,7 +195,7 @@ def test_every_member_state_of_the_union_has_duty_and_tax_for_both_treatments(bo
     assert len(union) == 27
     for country in union:
         rows = [row for row in book.import_charges if row.country == country]
-        assert {row.treatment for row in rows if row.kind == "tax"} == {"ordinary", "collector"}
+        assert {row.treatment for row in rows if row.kind == "tax"} == {"ordinary", "collector", "preference"}
         assert {row.treatment for row in rows if row.kind == "duty"} == {"ordinary"}
 
 

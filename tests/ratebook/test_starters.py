@@ -1,6 +1,5 @@
 """Workbooks written from the descriptions of the rows, and read back."""
 
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from typing import get_type_hints
@@ -16,6 +15,7 @@ from shipcalc.ratebook.workbook.cells import value_of
 from shipcalc.ratebook.workbook.columns import NOWHERE, Kind, columns_of
 from shipcalc.ratebook.workbook.reader import read_rows
 from shipcalc.ratebook.workbook.written import cell_of
+from shipcalc.records import fields, replace
 from shipcalc.sheets.reading import Sheet, read_workbook
 
 NAMES = st.from_regex(r"[=+@A-Za-zÄé&'][A-Za-z é&'=-]{0,12}[A-Za-z]", fullmatch=True).map(
@@ -49,14 +49,13 @@ def values(column):
 
 
 def rows_of(row_type):
-    fields = {
-        field: values(column)
-        if column.required
-        else st.just(row_type.__dataclass_fields__[field].default) | values(column)
+    defaults = {field.name: field.default for field in fields(row_type)}
+    drawn = {
+        field: values(column) if column.required else st.just(defaults[field]) | values(column)
         for field, column in columns_of(row_type).items()
     }
     # A row with nothing in it is no row.
-    return st.builds(row_type, **fields).filter(
+    return st.builds(row_type, **drawn).filter(
         lambda row: any(cell_of(getattr(row, field), column, "USD") for field, column in columns_of(row_type).items())
     )
 

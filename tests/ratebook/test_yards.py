@@ -1,7 +1,6 @@
 """Slips on the sheets Storage and Terminals are told by their cell, and a book without the sheets is sound."""
 
 import shutil
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -16,6 +15,7 @@ from shipcalc.ratebook.checks.yards import CHECKS
 from shipcalc.ratebook.rows.tables import Tables
 from shipcalc.ratebook.rows.yards import Storage, Terminal
 from shipcalc.ratebook.workbook.columns import RowRef
+from shipcalc.records import replace
 
 AT = RowRef("trucking.xlsx", "Terminals", 4, {"zip_code": "B", "yard": "B", "amount_minor": "E"})
 

@@ -1,12 +1,12 @@
 """From the terminal's gate to the other side: by hand, and in any order of arrival."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
+from shipcalc.records import replace
 from shipcalc.schedule.voyage import (
     NEVER,
     Sailings,

@@ -22,6 +22,7 @@ from shipcalc.documents.offer.landing import altogether, landed_label, less_as_c
 from shipcalc.documents.parts import PARTS
 from shipcalc.quote.explain.stages import is_staged
 from shipcalc.quote.model import Option, Quote
+from shipcalc.records import dataclass
 from shipcalc.sheets import look
 from shipcalc.sheets.charts import put_bars
 from shipcalc.sheets.paging import flow
@@ -79,6 +80,7 @@ def fill_cover(page: Page, quote: Quote, cells: Sequence[ChoiceCells], savings: 
         flow(page, f"A:{cover.last}", [blocks[:2], *([block] for block in blocks[2:])])
 
 
+@dataclass(slots=True)
 class _Cover(CoverRows):
     """The cover: what is said, in which order."""
 

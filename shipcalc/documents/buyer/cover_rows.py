@@ -1,7 +1,6 @@
 """The cover's table while it is written: rows of one thing said of every choice, side by side, and text across the page."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 
 from shipcalc.documents import wording
@@ -11,6 +10,7 @@ from shipcalc.money import decimals
 from shipcalc.quote.explain.stages import is_staged
 from shipcalc.quote.model import Option, Quote
 from shipcalc.quote.price.exchange import converted
+from shipcalc.records import dataclass
 from shipcalc.sheets import look
 from shipcalc.sheets.reading import letter
 from shipcalc.sheets.writing import Page, Value

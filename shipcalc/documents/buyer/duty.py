@@ -1,19 +1,19 @@
-"""What the customs of the buyer's country may ask: as an ordinary vehicle and as a collector's piece, side by side."""
+"""What the customs of the buyer's country may ask: as an ordinary vehicle, as a collector's piece, with proof of origin."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from shipcalc.documents import wording
 from shipcalc.documents.letterhead import put_letterhead
-from shipcalc.documents.offer.landing import less_as_collector, treatment_name, treatment_rows
+from shipcalc.documents.offer.landing import less_as, less_as_collector, treatment_name, treatment_rows
 from shipcalc.money import decimals
-from shipcalc.quote.model import Charge, Option, Quote
+from shipcalc.quote.model import Charge, Option, Quote, Treatment
 from shipcalc.sheets import look
 from shipcalc.sheets.paging import Block, flow
 from shipcalc.sheets.writing import Book, Page
 
-_WIDTHS = (30, 13, 7, 14, 13, 7, 14)
-_COLUMNS = ("BCD", "EFG")  # of the base, the percentage and the amount under each treatment
-_ACROSS = "A:G"
+_FIRST_WIDTH, _WIDTHS = 30, (13, 7, 14)
+_COLUMNS = ("BCD", "EFG", "HIJ")  # of the base, the percentage and the amount under each treatment
+_AT_LEAST = 2  # treatments that there is room for
 _CAUTION = (
     "All of it is an estimate: the customs of the country decide what the vehicle is and what is due. Ask a licensed customs "
     "broker there before you agree."
@@ -35,37 +35,39 @@ def put_duty(book: Book, quote: Quote) -> list[str | None]:
     savings: list[str | None] = []
     if not any(option.imports for option in quote.options):
         return [None] * len(quote.options)
-    page = book.page("Duty and tax", widths=_WIDTHS)
-    row = put_letterhead(page, quote, "G")
-    page.paragraph(row, _ACROSS, "Duty and tax where you live", look.TITLE_WRAPPED)
-    page.paragraph(row + 1, _ACROSS, f"Amounts in {wording.currency_name(quote.currency)}.", look.SUBTITLE_WRAPPED)
-    page.paragraph(row + 2, _ACROSS, _CAUTION, look.CAUTION)
+    count = max(_AT_LEAST, *(len(option.imports) for option in quote.options))
+    last = _COLUMNS[count - 1][-1]
+    page = book.page("Duty and tax", widths=(_FIRST_WIDTH, *_WIDTHS * count))
+    across = f"A:{last}"
+    row = put_letterhead(page, quote, last)
+    page.paragraph(row, across, "Duty and tax where you live", look.TITLE_WRAPPED)
+    page.paragraph(row + 1, across, f"Amounts in {wording.currency_name(quote.currency)}.", look.SUBTITLE_WRAPPED)
+    page.paragraph(row + 2, across, _CAUTION, look.CAUTION)
     row += 3
     for criteria in dict.fromkeys(one.criteria for option in quote.options for one in option.imports if one.criteria):
         told = f"To be taken as a collector's piece, the customs ask for: {wording.lower_first(criteria.rstrip('.'))}."
-        page.paragraph(row, _ACROSS, told, look.TEXT)
+        page.paragraph(row, across, told, look.TEXT)
         row += 1
     sections: list[list[Block]] = [[(1, row - 1)]]
     for index, option in enumerate(quote.options):
         first = row
-        row = _put_choice(page, quote, index, option, row)
-        is_told = less_as_collector(option) is not None
-        savings.append(page.address(f"G{row - 1}") if is_told else None)
+        row = _put_choice(page, quote, index, option, row, last)
+        savings.append(page.address(saving) if (saving := _saving_cell(option, row)) else None)
         sections.append([(first, row - 1)])
     first = row
-    row = _put_sources(page, quote, row)
+    row = _put_sources(page, quote, row, across)
     if row > first:
         sections.append([(first, row - 1)])
-    flow(page, _ACROSS, sections)
+    flow(page, across, sections)
     page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  Duty and tax")
     return savings
 
 
-def _put_choice(page: Page, quote: Quote, index: int, option: Option, row: int) -> int:
-    """Write one choice: every duty and tax under each treatment, their sums, and what the second saves."""
+def _put_choice(page: Page, quote: Quote, index: int, option: Option, row: int, last: str) -> int:
+    """Write one choice: every duty and tax under each treatment, their sums, and what the others save."""
     page.height(row, 10)
     name = f"{wording.choice_name(index)}  ·  " if len(quote.options) > 1 else ""
-    page.paragraph(row + 1, _ACROSS, f"{name}{option.title}", _CHOICE, least_height=20)
+    page.paragraph(row + 1, f"A:{last}", f"{name}{option.title}", _CHOICE, least_height=20)
     row = _put_head(page, option, row + 2)
     first = row
     for label, lines in treatment_rows(quote, option):
@@ -74,7 +76,7 @@ def _put_choice(page: Page, quote: Quote, index: int, option: Option, row: int) 
         for columns, line in zip(_COLUMNS, lines, strict=False):
             _put_line(page, quote, columns, line, row)
         row += 1
-    page.fill_style(f"A{row}:G{row}", look.SUM_LABEL)
+    page.fill_style(f"A{row}:{last}{row}", look.SUM_LABEL)
     page.put(f"A{row}", "Together", look.SUM_LABEL)
     amounts = look.money_format(decimals(quote.currency))
     for columns, estimate in zip(_COLUMNS, option.imports, strict=False):
@@ -82,12 +84,33 @@ def _put_choice(page: Page, quote: Quote, index: int, option: Option, row: int) 
         formula = f"SUM({column}{first}:{column}{row - 1})"
         page.put_formula(f"{column}{row}", formula, look.SUM, amounts, shows=estimate.amount)
     page.height(row, 20)
-    shows = less_as_collector(option)
-    if shows is None:
-        return row + 1
-    page.put(f"A{row + 1}", "To pay less as a collector's piece")
-    page.put_formula(f"G{row + 1}", f"D{row}-G{row}", look.FIGURE, amounts, shows=shows)
-    return row + 2
+    together, counted = row, _COLUMNS[0][2]
+    for treatment, label in _LESS.items():
+        own, shows = _column_of(option, treatment), less_as(option, treatment)
+        if shows is not None and own is not None:
+            row += 1
+            page.put(f"A{row}", label, _WHAT)
+            page.fit_height(row, "A", label, _WHAT, least_height=15)
+            page.put_formula(f"{own}{row}", f"{counted}{together}-{own}{together}", look.FIGURE, amounts, shows=shows)
+    return row + 1
+
+
+_LESS: Mapping[Treatment, str] = {
+    "preference": "To pay less with proof of origin",
+    "collector": "To pay less as a collector's piece",
+}
+
+
+def _column_of(option: Option, treatment: Treatment) -> str | None:
+    """Return the column of the amounts under a treatment, if there is one beside what is counted."""
+    names = [one.treatment for one in option.imports]
+    return _COLUMNS[names.index(treatment)][2] if treatment in names[1:] else None
+
+
+def _saving_cell(option: Option, after: int) -> str | None:
+    """Return where it stands what a collector's piece saves: in the last row of the choice, before row `after`."""
+    column = _column_of(option, "collector")
+    return f"{column}{after - 1}" if column and less_as_collector(option) is not None else None
 
 
 def _put_head(page: Page, option: Option, row: int) -> int:
@@ -114,17 +137,17 @@ def _put_line(page: Page, quote: Quote, columns: str, line: Charge | None, row: 
         page.put(amount, line.amount, _FIGURE, amounts)
 
 
-def _put_sources(page: Page, quote: Quote, row: int) -> int:
+def _put_sources(page: Page, quote: Quote, row: int, across: str) -> int:
     """Write where the figures are from, each once."""
     told = list(dict.fromkeys(_sources(quote.options)))
     if not told:
         return row
     page.height(row, 10)
-    page.fill_style(f"A{row + 1}:G{row + 1}", look.HEADING)
+    page.fill_style(f"A{row + 1}:{across[2:]}{row + 1}", look.HEADING)
     page.put(f"A{row + 1}", "Where the figures are from", look.HEADING)
     row += 2
     for sentence in told:
-        page.paragraph(row, _ACROSS, sentence, look.SMALL)
+        page.paragraph(row, across, sentence, look.SMALL)
         row += 1
     return row
 

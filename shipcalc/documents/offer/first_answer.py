@@ -157,8 +157,15 @@ def other_treatment(option: Option) -> ImportEstimate | None:
     return next((one for one in option.imports if not one.counted), None)
 
 
+_AS = {
+    "ordinary": "as an ordinary vehicle",
+    "collector": "as a collector's piece",
+    "preference": "with proof of origin",
+}
+
+
 def _as(estimate: ImportEstimate) -> str:
-    return "as a collector's piece" if estimate.treatment == "collector" else "as an ordinary vehicle"
+    return _AS[estimate.treatment]
 
 
 def _altogether(quote: Quote, option: Option, money: Money) -> str:

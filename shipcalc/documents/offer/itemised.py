@@ -4,13 +4,12 @@ The buyer's and the office's workbook both stand on these lines, so that they sh
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import field
 from decimal import Decimal
 
 from shipcalc.money import decimals, to_decimal
 from shipcalc.quote.explain.stages import STAGES_IN_WORDS, by_stage, is_staged, stage_title
 from shipcalc.quote.model import Charge, Option, Quote
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, field
 from shipcalc.sheets import look
 from shipcalc.sheets.paging import Block
 from shipcalc.sheets.reading import letter

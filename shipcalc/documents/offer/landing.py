@@ -5,11 +5,11 @@ from decimal import Decimal
 
 from shipcalc.documents import wording
 from shipcalc.quote.explain.stages import in_words, stages_paid
-from shipcalc.quote.model import Charge, ImportEstimate, Option, Quote
+from shipcalc.quote.model import Charge, ImportEstimate, Option, Quote, Treatment
 from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.price.exchange import converted
 
-_TREATMENTS = {"ordinary": "Ordinary", "collector": "Collector's piece"}
+_TREATMENTS = {"ordinary": "Ordinary", "collector": "Collector's piece", "preference": "With proof of origin"}
 
 
 def altogether(option: Option) -> Decimal:
@@ -58,14 +58,24 @@ def sum_told(quote: Quote, amount: Decimal) -> str:
 
 
 def treatment_name(estimate: ImportEstimate) -> str:
-    """Return how the customs take the vehicle: `Ordinary`, `Collector's piece`."""
+    """Return how the customs take the vehicle: `Ordinary`, `Collector's piece`, `With proof of origin`."""
     return _TREATMENTS[estimate.treatment]
 
 
 def less_as_collector(option: Option) -> Decimal | None:
     """Return how much less the customs may ask for a collector's piece than is counted; None where that is not known."""
+    return less_as(option, "collector")
+
+
+def less_with_proof(option: Option) -> Decimal | None:
+    """Return how much less the customs may ask with proof of origin than is counted; None where that is not known."""
+    return less_as(option, "preference")
+
+
+def less_as(option: Option, treatment: Treatment) -> Decimal | None:
+    """Return how much less the customs may ask under a treatment than is counted; None where that is not known."""
     counted = next((one for one in option.imports if one.counted), None)
-    other = next((one for one in option.imports if one.treatment == "collector" and not one.counted), None)
+    other = next((one for one in option.imports if one.treatment == treatment and not one.counted), None)
     return None if counted is None or other is None else counted.amount - other.amount
 
 

@@ -1,7 +1,6 @@
 """The workbook of a comparison: what a change of the rate book does, then every changed cell, every price, every carrier."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 
@@ -9,6 +8,7 @@ from shipcalc.compare.books import Effect
 from shipcalc.compare.comparison import Comparison, Moves, by_weight, carriers_exchanged, moves, side_effects, steps
 from shipcalc.documents import wording
 from shipcalc.money import decimals, to_decimal
+from shipcalc.records import replace
 from shipcalc.sheets import look
 from shipcalc.sheets.charts import put_bars
 from shipcalc.sheets.writing import Book, Page, Paper

@@ -6,7 +6,6 @@ one question a second and wants its data named: © OpenStreetMap contributors (o
 
 import json
 from collections.abc import Callable
-from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
@@ -17,6 +16,7 @@ from shipcalc.places.gazetteer.finding import Finding
 from shipcalc.places.gazetteer.regions import CANADIAN_PROVINCES, US_STATES, US_TERRITORIES
 from shipcalc.places.gazetteer.spelling import spelling_key
 from shipcalc.places.place import Place
+from shipcalc.records import asdict
 from shipcalc.sheets.saving import save
 
 PUBLIC_ENDPOINT = "https://nominatim.openstreetmap.org"

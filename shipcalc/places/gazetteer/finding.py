@@ -1,11 +1,9 @@
 """What came of looking for a place."""
 
-from dataclasses import replace
-
 from shipcalc.places.gazetteer.pages import City
 from shipcalc.places.gazetteer.regions import country_name
 from shipcalc.places.place import Place
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 
 USUAL_WAYS = 'write a ZIP, "City, ST", "City, Country" or "latitude, longitude"'
 MOST_MEANT = 3

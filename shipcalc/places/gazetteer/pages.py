@@ -23,7 +23,7 @@ from functools import cache, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, fields
 
 if TYPE_CHECKING:
     import numpy as np
@@ -186,8 +186,8 @@ def all_postal_codes() -> PostalCodes:
         pages = [
             zlib.decompress(row[0]).decode() for row in file.execute("SELECT page FROM postal_codes ORDER BY first")
         ]
-    fields = [line.split("\t") for page in pages for line in page.split("\n")]
-    placed = [line for line in fields if line[3]]
+    lines = [line.split("\t") for page in pages for line in page.split("\n")]
+    placed = [line for line in lines if line[3]]
     columns = PostalCodes(
         codes=np.array([line[0] for line in placed]),
         latitude=np.array([float(line[3]) for line in placed]),
@@ -197,8 +197,8 @@ def all_postal_codes() -> PostalCodes:
         kind=np.array([line[5] for line in placed]),
         in_use=np.array([line[6] == "1" for line in placed]),
     )
-    for name in columns.__slots__:
-        getattr(columns, name).flags.writeable = False
+    for field in fields(columns):
+        getattr(columns, field.name).flags.writeable = False
     return columns
 
 

@@ -3,14 +3,13 @@
 import json
 import math
 from collections import defaultdict
-from dataclasses import replace
 from pathlib import Path
 from statistics import median
 from typing import Any
 
 from shipcalc.places.gazetteer.regions import AUSTRALIAN_STATES, UK_NATIONS, US_TERRITORIES
 from shipcalc.places.gazetteer.spelling import spelling_key
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 
 # GeoNames numbers the Canadian and Australian states (FIPS 10-4); the post and everybody else use letters.
 _CANADIAN = {

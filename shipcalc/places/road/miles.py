@@ -11,7 +11,6 @@ lane without a rule is not given a distance.
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import field
 from functools import cached_property, lru_cache
 from typing import Protocol
 
@@ -22,7 +21,7 @@ from shipcalc.errors import NoAnswer
 from shipcalc.places.place import Place
 from shipcalc.places.road.expected import expectation, expected_error
 from shipcalc.places.straight import great_circle_mi, great_circle_mi_columns
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, put
 
 # How close a side of a rule is; a ZIP counts more for each of its figures. Sums of two sides keep the order above.
 _COUNTRY, _STATE, _ZIP, _ROAD_MILES = 1, 3, 10, 1000
@@ -46,13 +45,13 @@ class FactorRule:
     road_mi: float | None = None
     cell: str | None = None
     source: str = ""
-    sides: tuple[str, str] = field(init=False, repr=False, compare=False)
-    rank: tuple[float, float] = field(init=False, repr=False, compare=False)
+    sides: tuple[str, str] = ("", "")  # both are worked out from the others
+    rank: tuple[float, float] = (0.0, 0.0)
 
     def __post_init__(self) -> None:
         """Work out both sides as they are compared, and the rule's place in the order of rules."""
-        object.__setattr__(self, "sides", (_compared(self.from_place), _compared(self.to_place)))
-        object.__setattr__(self, "rank", _rank(self))
+        put(self, "sides", (_compared(self.from_place), _compared(self.to_place)))
+        put(self, "rank", _rank(self))
 
 
 class FactorRules(tuple[FactorRule, ...]):

@@ -6,7 +6,6 @@ keeps state but the network itself; a caller may keep what `sea_distances` retur
 """
 
 from collections.abc import Collection, Sequence
-from dataclasses import field
 from functools import cache
 from pathlib import Path
 from typing import Protocol
@@ -18,7 +17,7 @@ from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.places.sea.geometry import MEAN_RADIUS_NMI, Floats, geodesic_nmi_columns, unit_vectors
 from shipcalc.places.sea.passages import NORTH_WEST_ATLANTIC, PASSAGE_NAMES, PASSAGES, UNITED_STATES_ATLANTIC
 from shipcalc.places.sea.ports import FILE as PORTS_FILE
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, field
 
 FILE = Path(__file__).parents[1] / "data" / "sea" / "network.npz"
 

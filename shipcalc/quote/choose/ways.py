@@ -18,7 +18,7 @@ from shipcalc.quote.network.trucks import MOST_REASONS, NO_CARRIER_REMEDY, nobod
 from shipcalc.quote.price.parts import Parts, price_parts
 from shipcalc.quote.price.seasonal import leaves_in_season, seasonal_rows
 from shipcalc.quote.price.sums import Sums, sums_under
-from shipcalc.quote.price.terms import CODES, Term, advice, find_term
+from shipcalc.quote.price.terms import CODES, Term, advice, find_term, needs_a_ship
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.days import Days, days
 from shipcalc.quote.time.deadline import check_in_time
@@ -31,6 +31,8 @@ TO_PORT_TERM = "CIP"
 FULLEST_COVER = "A"
 # Where a truck goes to the door, a ship is offered only if it leaves no more of the road than this share (our own rule).
 MOST_OF_THE_ROAD = 0.5
+# The same where the delivery term is one of the sea, which a truck to the door does not suit.
+_MOST_UNDER_A_SEA_TERM = 0.75
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -99,17 +101,21 @@ def ways_of(request: Request, book: RateBook, as_of: date) -> tuple[Network, Par
     if direct.any() and not network.arrivals.arrive:
         takes = np.zeros_like(takes)  # nobody is left at a port where a truck goes to the door
     found = ways(network.sea, takes, direct)
-    return network, parts, found.only(_spares_the_road(network, found)) if direct.any() else found, idle
+    if direct.any():
+        term = find_term(request.wishes.term or book.pricing.overseas_term)
+        share = _MOST_UNDER_A_SEA_TERM if term is not None and term.sea_only else MOST_OF_THE_ROAD
+        found = found.only(_spares_the_road(network, found, share))
+    return network, parts, found, idle
 
 
-def spares_the_road(driven: Int64, by_road: int) -> NDArray[np.bool_]:
+def spares_the_road(driven: Int64, by_road: int, share: float = MOST_OF_THE_ROAD) -> NDArray[np.bool_]:
     """Return whether the miles driven to a ship and from it leave enough of the road undriven."""
-    return np.asarray(driven <= MOST_OF_THE_ROAD * by_road)
+    return np.asarray(driven <= share * by_road)
 
 
-def _spares_the_road(network: Network, found: Ways) -> np.ndarray:
-    """Return which ways a forwarder would take where a truck goes to the door: by road alone, or by a ship that spares most of
-    the road. No ship doubles back to a port that lies farther than the buyer.
+def _spares_the_road(network: Network, found: Ways, share: float) -> np.ndarray:
+    """Return which ways a forwarder would take where a truck goes to the door: by road alone, or by a ship that leaves no more
+    of the road than a share. No ship doubles back to a port that lies farther than the buyer.
     """
     ports = [port.road.miles if port.road else port.onward_mi for port in network.arrivals.ports]
     onward = np.array([*ports, 0], dtype=np.int64)[found.arrival]
@@ -117,7 +123,7 @@ def _spares_the_road(network: Network, found: Ways) -> np.ndarray:
     to_port = np.array([max(miles[network.lane_of(end)]) for end in network.ends], dtype=np.int64)
     by_road = to_port[-1]
     driven = to_port[found.export] + onward
-    return (found.crossing < 0) | spares_the_road(driven, by_road)
+    return (found.crossing < 0) | spares_the_road(driven, by_road, share)
 
 
 def term_for(request: Request, book: RateBook, *, to_door: bool) -> tuple[Term, tuple[str, ...]]:
@@ -170,6 +176,8 @@ def _suited(found: Ways, network: Network, term: Term) -> tuple[Ways, tuple[Left
     by_sea = np.array([*(crossing.load.mode == "roro" for crossing in network.crossings), False])[found.crossing]
     if by_sea.all():
         return found, ()
+    if (found.crossing < 0).all():
+        return found.only(by_sea), (LeftOut(carrier="Trucks", reason=needs_a_ship(term)),)
     told = advice(term, by_container=True, overseas=True)
     return found.only(by_sea), (LeftOut(carrier="Containers", reason=told),)
 

@@ -4,12 +4,16 @@ from collections.abc import Iterator, Mapping
 
 from shipcalc.places.gazetteer.regions import country_name
 from shipcalc.places.sea.passages import PASSAGES
+from shipcalc.pricing.stage_charges import arises
 from shipcalc.quote.choose.ways import Found
 from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.rows.overseas import StageCharge
 from shipcalc.ratebook.rows.ways import PassageState
 
+# Institute Cargo Clauses 1.1.09, clause 6: war is excluded from all three conditions (read at second hand).
+_WITHOUT_WAR = "Marine cover excludes war: war risk cover is asked for by name, at the day's rate."
 _READS: Mapping[str, str] = {passage.name: passage.reads for passage in PASSAGES}
 
 
@@ -23,6 +27,24 @@ def ends_at_the_port(way: int, request: Request, found: Found) -> Iterator[str]:
         f"The price ends at the port of {port.row.name}, {country_name(port.place.country)}: {arrivals.why}. The way on to "
         f"{request.to.name}, about {port.onward_mi:,} miles, is not in it, and is counted only in the order of the choices."
     )
+
+
+def hand_over_missing(way: int, request: Request, found: Found, book: RateBook) -> Iterator[str]:
+    """Yield that the agent's charge for handing over at arrival is in no price, where no row of the rate book holds for it."""
+    crossing = int(found.ways.crossing[way])
+    if crossing < 0 or is_domestic(request.to.country):
+        return
+    mode = found.network.crossings[crossing].load.mode
+    if not any(
+        _is_hand_over(row) and arises(row, request.vehicles, mode=mode, to_country=request.to.country)
+        for row in book.stage_charges
+    ):
+        port = found.network.arrivals.ports[int(found.ways.arrival[way])].row.name
+        yield f"What the agent in {port} asks for releasing and handing it over is not in the price."
+
+
+def _is_hand_over(row: StageCharge) -> bool:
+    return row.stage == "destination terminal" and row.code.casefold().startswith("hand-over")
 
 
 def entry_unchecked(request: Request, book: RateBook) -> Iterator[str]:
@@ -52,6 +74,18 @@ def passages_of_the_day(way: int, found: Found, book: RateBook) -> Iterator[str]
             told.setdefault(_said(row), []).append(_READS[name])
     for said, names in told.items():
         yield f"The ship passes {' and '.join(names)}. {said}".strip()
+    if told:
+        yield f"{_WITHOUT_WAR} {_around(found, states)}"
+
+
+def _around(found: Found, states: Mapping[str, PassageState]) -> str:
+    """Return which of the choices keeps clear of the passages that a caution stands on, by the number it is shown under."""
+    for number, shown in enumerate(found.shown, start=1):
+        crossing = int(found.ways.crossing[shown.way])
+        taken = found.network.crossings[crossing].passages[int(found.ways.lane[shown.way])] if crossing >= 0 else ()
+        if not any(name in states and states[name].state == "caution" for name in taken):
+            return f"Choice {number} goes around these waters."
+    return "None of the choices goes around these waters."
 
 
 def _said(row: PassageState) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from datetime import date
 from functools import cache, lru_cache, partial
-from typing import Literal, TypeVar
+from typing import TypeVar
 
 from shipcalc.money import to_decimal
 from shipcalc.paperwork.needs import (
@@ -18,7 +18,7 @@ from shipcalc.paperwork.needs import (
 )
 from shipcalc.pricing.landed import age_in_years
 from shipcalc.quote.choose.home_choices import is_low
-from shipcalc.quote.model import Document, Loaded, Task, Window
+from shipcalc.quote.model import Document, Loaded, Task, Treatment, Window
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
@@ -47,7 +47,7 @@ class Way:
     export_filing: bool = False
     term: str = "DAP"
     seller_pays: frozenset[str] = DELIVERED
-    treatment: Literal["ordinary", "collector"] | None = None
+    treatment: Treatment | None = None
     collector_from_years: int | None = None
     loading: tuple[Loaded, ...] = ()
 

@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import fields
 
 import numpy as np
 
@@ -13,7 +12,7 @@ from shipcalc.quote.model import LeftOut
 from shipcalc.quote.network.ports import Arrivals, ExportPort
 from shipcalc.quote.network.sea_miles import SeaMiles
 from shipcalc.ratebook.rows.loading import LoadingWay
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, fields
 from shipcalc.vehicles.vehicle import Vehicle
 
 CANALS = ("suez", "panama")

@@ -1,7 +1,6 @@
 """The way to a place that no road reaches: road to the ferry, the crossing, road after it."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -13,7 +12,7 @@ from shipcalc.places.road.miles import FactorRule, RoadDistance, road_distance
 from shipcalc.places.road.reach import Land, are_joined, land_of
 from shipcalc.places.straight import great_circle_mi
 from shipcalc.ratebook.rows.ferries import Ferry
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 
 if TYPE_CHECKING:
     from shipcalc.pricing.columns import AnyFerry

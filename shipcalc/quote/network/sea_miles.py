@@ -1,25 +1,19 @@
 """Nautical miles between the ports of a shipment: one search for each export port and set of closed passages, kept."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 
 from shipcalc.places.sea.kept import LatLon, kept_sea_distances
 from shipcalc.places.sea.miles import SeaDistances
 from shipcalc.ratebook.rows.overseas import Port
 
 
-@dataclass(slots=True)
 class SeaMiles:
     """The miles from ports to ports. A search reaches every port of the rate book at once: the next buyer's are known already."""
 
-    every: Sequence[Port]
-    _points: tuple[LatLon, ...] = field(init=False)
-    _position: dict[LatLon, int] = field(init=False)
-    _found: dict[tuple[LatLon, tuple[str, ...]], SeaDistances] = field(init=False, default_factory=dict)
-
-    def __post_init__(self) -> None:
-        self._points = tuple(dict.fromkeys(_at(port) for port in self.every))
+    def __init__(self, every: Sequence[Port]) -> None:
+        self._points = tuple(dict.fromkeys(_at(port) for port in every))
         self._position = {point: number for number, point in enumerate(self._points)}
+        self._found: dict[tuple[LatLon, tuple[str, ...]], SeaDistances] = {}
 
     def between(self, export: Port, arrival: Port, avoids: Sequence[str]) -> tuple[float, tuple[str, ...]]:
         """Return nautical miles (infinite where there is no way) and the passages in the order sailed."""

@@ -20,6 +20,7 @@ from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.imports import Country, ImportCharge
 from shipcalc.ratebook.rows.overseas_words import COST_STAGES
 from shipcalc.records import dataclass
+from shipcalc.vehicles.vehicle import Vehicle
 
 STAGE = "duty and tax"
 TO_THE_SHIP = COST_STAGES[: COST_STAGES.index("main carriage")]
@@ -64,7 +65,7 @@ def imports(request: Request, book: RateBook, amounts: Mapping[str, Int64], prem
     landed = tuple(_landed(request, amounts, premium, ways))
     found = [
         _import(request, known, landed, book, country, treatment, as_of)
-        for treatment in _treatments(request, country, as_of)
+        for treatment in _treatments(request, known, country, as_of)
     ]
     return Imports(country, tuple(found), notes)
 
@@ -86,11 +87,38 @@ def _why_nothing(request: Request, country: Country | None, has_rows: bool) -> I
         yield "The value of a vehicle is not known, so duty and tax could not be estimated."
 
 
-def _treatments(request: Request, country: Country, day: date) -> Iterator[Treatment]:
+def _treatments(request: Request, rows: Sequence[ImportCharge], country: Country, day: date) -> Iterator[Treatment]:
     yield "ordinary"
-    from_years = country.collector_from_years
-    if from_years is not None and any((age_in_years(v, day) or 0) >= from_years for v in request.vehicles):
+    if any(_may_be_collector(vehicle, country, day) for vehicle in request.vehicles):
         yield "collector"
+    if any(_may_be_preferred(vehicle, rows, day) for vehicle in request.vehicles):
+        yield "preference"
+
+
+def _may_be_collector(vehicle: Vehicle, country: Country, day: date) -> bool:
+    from_years = country.collector_from_years
+    return from_years is not None and (age_in_years(vehicle, day) or 0) >= from_years
+
+
+def _may_be_preferred(vehicle: Vehicle, rows: Sequence[ImportCharge], day: date) -> bool:
+    """Return whether rows hold for the vehicle with proof of origin that hold for no other treatment."""
+    own = [row for row in rows if row.treatment == "preference"]
+    return any(
+        applying_import_charges([row], vehicle, country=row.country.upper(), treatment="preference", day=day)
+        for row in own
+    )
+
+
+def _treated(
+    vehicle: Vehicle, treatment: Treatment, rows: Sequence[ImportCharge], country: Country, day: date
+) -> Treatment:
+    """Return how a vehicle is treated where the others are treated so: as ordinary, where it does not meet the conditions."""
+    meets = {
+        "ordinary": True,
+        "collector": _may_be_collector(vehicle, country, day),
+        "preference": _may_be_preferred(vehicle, rows, day),
+    }
+    return treatment if meets[treatment] else "ordinary"
 
 
 def _import(
@@ -102,11 +130,10 @@ def _import(
     treatment: Treatment,
     day: date,
 ) -> Import:
-    """Return one treatment; a vehicle too young to be a collector's piece is treated as ordinary in it."""
+    """Return one treatment; a vehicle that does not meet its conditions is treated as ordinary in it."""
     lines = []
     for vehicle, its in zip(request.vehicles, landed, strict=True):
-        old_enough = (age_in_years(vehicle, day) or 0) >= (country.collector_from_years or 0)
-        own = treatment if treatment == "ordinary" or old_enough else "ordinary"
+        own = _treated(vehicle, treatment, rows, country, day)
         applying = applying_import_charges(rows, vehicle, country=request.to.country, treatment=own, day=day)
         lines.append(import_lines(applying, its, local_minor=local_minor(applying, country, book, day)))
     zero: Int64 = np.zeros_like(landed[0].fob)

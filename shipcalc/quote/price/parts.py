@@ -1,7 +1,6 @@
 """What every way costs at every stage, at selling rates and at cost: parts are priced once and gathered into columns."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import field
 from functools import cache, cached_property, partial
 from typing import Protocol
 
@@ -13,6 +12,7 @@ from shipcalc.pricing.loading import loading_lines
 from shipcalc.pricing.loads import BY_TRUCK, Freight, Load, Mode, freight_of
 from shipcalc.pricing.ocean import charged_by, ocean_lines
 from shipcalc.pricing.on_carriage import on_carriage_lines
+from shipcalc.pricing.passages import has_surcharge, passage_lines
 from shipcalc.pricing.ports import arrival_port_lines, export_port_lines
 from shipcalc.pricing.stage_charges import stage_lines
 from shipcalc.pricing.truck import TruckPrice, truck_price
@@ -26,7 +26,8 @@ from shipcalc.quote.price.terms import Term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.loading import LoadingWay
-from shipcalc.records import dataclass
+from shipcalc.ratebook.rows.ways import PassageState
+from shipcalc.records import dataclass, field
 
 TO_PORT, ALL_THE_WAY = "pre-carriage", "main carriage"
 
@@ -84,10 +85,11 @@ class Parts:
     last_leg: Mapping[str, Part]
     stages: Mapping[Load, Part]
     seasonal: tuple[Mapping[Load, Part], ...] = ()
+    passages: Sequence["SeaPart"] = ()
 
     def sea_of(self, sea_lane: int) -> Iterator[tuple[Part, int]]:
-        """Yield the parts that a sea lane is in, freight and loading, each with its column there."""
-        for sea in (*self.sea, *self.loading):
+        """Yield the parts that a sea lane is in, freight, loading and passages, each with its column there."""
+        for sea in (*self.sea, *self.loading, *self.passages):
             if sea_lane in sea.lanes:
                 yield sea.part, sea.lanes.index(sea_lane)
 
@@ -131,6 +133,7 @@ def price_parts(request: Request, book: RateBook, network: Network) -> Parts:
         seasonal=tuple(
             {load: stages(load.mode, load.containers, season) for load in loads} for season in range(len(seasonal))
         ),
+        passages=tuple(_passage_parts(network, request, book.passages, markup.ocean_ppm)),
     )
 
 
@@ -183,6 +186,17 @@ def _loading_parts(
         yield SeaPart(Part(priced, markup_ppm), tuple(lanes.tolist()))
 
 
+def _passage_parts(
+    network: Network, request: Request, states: Sequence[PassageState], markup_ppm: int
+) -> Iterator[SeaPart]:
+    """Yield what lines ask for a passage, over the sea lanes that take it."""
+    taken = [names for crossing in network.crossings for names in crossing.passages]
+    for row in states:
+        lanes = tuple(number for number, names in enumerate(taken) if row.passage.casefold() in names)
+        if lanes and has_surcharge(row):
+            yield SeaPart(Part(partial(passage_lines, row, request.vehicles), markup_ppm), lanes)
+
+
 def stage_sums(
     network: Network, parts: Parts, ways: Ways, term: Term, seasonal: Sequence[np.ndarray] = ()
 ) -> dict[str, Int64]:
@@ -228,7 +242,7 @@ def add_between_ports(sums: "Paid", network: Network, parts: Parts) -> None:
         own = np.flatnonzero(lanes.load == number)
         sums.add_part(parts.export_ports[load], own, lanes.export[own])
         sums.add_part(parts.arrival_ports[load], own, lanes.arrival[own])
-    for sea in (*parts.sea, *parts.loading):
+    for sea in (*parts.sea, *parts.loading, *parts.passages):
         sums.add_part(sea.part, np.array(sea.lanes), np.arange(len(sea.lanes)))
 
 

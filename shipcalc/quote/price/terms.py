@@ -43,6 +43,9 @@ def find_term(code: str, place: str | None = None) -> Term | None:
     return next((term for term in same if term.place == place), None)
 
 
+_FOR_ANY_MODE = {"FAS": "FCA", "FOB": "FCA", "CFR": "CPT", "CIF": "CIP"}
+
+
 def advice(term: Term, *, by_container: bool, overseas: bool) -> str:
     """Return the usual advice where a rule does not suit the transport, or an empty string."""
     if term.code == "EXW" and overseas:
@@ -51,12 +54,18 @@ def advice(term: Term, *, by_container: bool, overseas: bool) -> str:
             "In the United States the seller owes the export filing its data either way."
         )
     if term.sea_only and by_container:
-        instead = {"FAS": "FCA", "FOB": "FCA", "CFR": "CPT", "CIF": "CIP"}[term.code]
         return (
             f"{term.code} is meant for goods handed over at the ship; a container is handed over at a terminal before that, "
-            f"so {instead} is the usual rule."
+            f"so {_FOR_ANY_MODE[term.code]} is the usual rule."
         )
     return ""
+
+
+def needs_a_ship(term: Term) -> str:
+    """Return why a rule for the sea does not suit a way by road alone."""
+    return (
+        f"{term.code} names a ship, and this goes by road all the way: {_FOR_ANY_MODE[term.code]} is the rule for that."
+    )
 
 
 def importer_warnings(term: Term, country: str) -> tuple[str, ...]:

@@ -1,7 +1,6 @@
 """When every way gets there, as columns of days: truck to the terminal, sailing, arrival, release, the last leg."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date, timedelta
 from functools import lru_cache
 
@@ -19,7 +18,7 @@ from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.overseas import OceanService, OnCarriage, Port
 from shipcalc.ratebook.rows.overseas_words import WEEK
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.schedule.road import RoadDates, Window, pickup_window
 from shipcalc.schedule.road import driving_days as road_days
 from shipcalc.schedule.voyage import (

@@ -1,7 +1,6 @@
 """The dates of one way: what the buyer is told step by step, what the papers are dated by, and what a missed cut-off costs."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 from datetime import date, timedelta
 
 import numpy as np
@@ -13,12 +12,13 @@ from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.request import Request
+from shipcalc.quote.time.border_hours import crossing_on_the_way, hours_told
 from shipcalc.quote.time.days import Days, Span, last_free_day, sailings_of, terminal_of, truck_dates
 from shipcalc.quote.time.days_in_words import day_in_words
 from shipcalc.quote.time.port_days import free_calendar_days, gate_note, storage_at_arrival
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.overseas import OceanService, Port
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.schedule.road import RoadDates
 from shipcalc.schedule.voyage import NEVER, sailing_table
 
@@ -44,7 +44,9 @@ def timeline(
     begun = {"agreed": (agreed, agreed), "ready": (request.ready, request.ready)}
     if ways.export[way] < 0:
         waits = network.leaves_from is not None and network.leaves_from > request.ready
-        return _over_the_border(truck, begun, _window(days.release, way), _window(days.delivery, way), waits)
+        gate = crossing_on_the_way(book.border_ports, request.starts[0], request.to)
+        told = hours_told(gate) if gate else ""
+        return _over_the_border(truck, begun, _window(days.release, way), _window(days.delivery, way), waits, told)
     is_tight = truck.delivery[1] < latest
     return _over_the_sea(way, request, book, network, ways, days, truck, begun, is_tight=is_tight)
 
@@ -59,12 +61,12 @@ def _in_time_for_its_ship(truck: RoadDates, at_terminal: Window) -> RoadDates:
 
 
 def _over_the_border(
-    truck: RoadDates, begun: Mapping[str, Window], release: Window, delivery: Window, waits: bool
+    truck: RoadDates, begun: Mapping[str, Window], release: Window, delivery: Window, waits: bool, gate: str
 ) -> Timeline:
     steps = (
         _step("Ready at the yard", begun["ready"], "ready"),
         _step("Picked up", truck.pickup, "pickup", BORDER_WAIT if waits else ""),
-        _step("Across the border", truck.delivery, "arrival", office_note=truck.note),
+        _step("Across the border", truck.delivery, "arrival", gate, office_note=truck.note),
         _step("Delivered", delivery, "delivery"),
     )
     stages = {**begun, "pickup": truck.pickup, "arrival": truck.delivery, "release": release}

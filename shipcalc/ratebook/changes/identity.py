@@ -32,6 +32,7 @@ _IDENTITY: Mapping[str, tuple[str, ...]] = {
     "ferries_abroad": ("ferry",),
     "gateways": ("country", "port"),
     "passages": ("passage",),
+    "border_ports": ("crossing",),
     "marine_cover": ("conditions", "mode"),
     "countries": ("country",),
     "import_charges": ("country", "code"),

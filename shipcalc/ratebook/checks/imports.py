@@ -9,6 +9,7 @@ from shipcalc.ratebook.checks.stages import countries_in, currency_in, one_of_tw
 from shipcalc.ratebook.rows.ferries import Ferry
 from shipcalc.ratebook.rows.ferries_abroad import FerryAbroad
 from shipcalc.ratebook.rows.imports import Country, EntryRule, Hold, ImportCharge
+from shipcalc.ratebook.rows.overseas_words import IMPORT_TREATMENTS
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.ratebook.rows.pricing_settings import currency_of
 from shipcalc.ratebook.rows.sourced import READ
@@ -72,10 +73,10 @@ def import_charges_can_apply(tables: Tables) -> Iterator[Problem]:
 
 
 def import_charges_stand_once(tables: Tables) -> Iterator[Problem]:
-    """A code stands once for a country and treatment; a row for both treatments stands for each of them."""
+    """A code stands once for a country and treatment; a row for all treatments stands for each of them."""
     first: dict[tuple[str, str, str], ImportCharge] = {}
     for row in tables.import_charges:
-        treatments = (row.treatment,) if row.treatment else ("ordinary", "collector")
+        treatments = (row.treatment,) if row.treatment else IMPORT_TREATMENTS
         earlier = [
             first.setdefault((row.country.casefold(), row.code.casefold(), treatment), row) for treatment in treatments
         ]

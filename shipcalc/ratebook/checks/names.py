@@ -1,7 +1,6 @@
 """Names: each stands once where it is given, and is given where it is used."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from typing import TypeVar
 
 from shipcalc.errors import Problem
@@ -10,6 +9,7 @@ from shipcalc.ratebook.rows.paperwork import Conditioned, DocumentRow, FromBuyer
 from shipcalc.ratebook.rows.tables import SHEETS, SheetKind, Tables
 from shipcalc.ratebook.workbook.columns import Column, Kind, Row, columns_of
 from shipcalc.ratebook.workbook.misread import nearest
+from shipcalc.records import replace
 
 R = TypeVar("R", bound=Row)
 

@@ -1,4 +1,4 @@
-"""What must be true of gateways and of the state of passages."""
+"""What must be true of gateways, of the state of passages, and of the hours of border crossings."""
 
 from collections.abc import Iterator
 
@@ -6,7 +6,7 @@ from shipcalc.errors import Problem
 from shipcalc.ratebook.checks.remarks import fault, short_cell, warning
 from shipcalc.ratebook.checks.stages import countries_in
 from shipcalc.ratebook.rows.tables import Tables
-from shipcalc.ratebook.rows.ways import Gateway, PassageState
+from shipcalc.ratebook.rows.ways import BorderPort, Gateway, PassageState, hours_in
 
 
 def gateways_stand_once(tables: Tables) -> Iterator[Problem]:
@@ -40,4 +40,25 @@ def passages_stand_once(tables: Tables) -> Iterator[Problem]:
             yield warning(row, "note", "nobody is told why", "write the sentence that the buyer reads")
 
 
-CHECKS = (gateways_stand_once, passages_stand_once)
+def border_hours_can_be_read(tables: Tables) -> Iterator[Problem]:
+    """Hours say from when until when, in whole hours of a day, and a crossing stands once."""
+    first: dict[str, BorderPort] = {}
+    for row in tables.border_ports:
+        yield from countries_in(row, "country", (row.country,))
+        for field in ("weekdays", "saturday", "sunday"):
+            text = getattr(row, field)
+            if text is not None and hours_in(text) is None:
+                yield fault(
+                    row, field, f'"{text}" says no hours', "write from and until, as 7 to 24, or leave it blank"
+                )
+        earlier = first.setdefault(row.crossing.casefold(), row)
+        if earlier is not row:
+            yield fault(
+                row, "crossing", f"it stands already at {short_cell(earlier, 'crossing')}", "remove one of the two rows"
+            )
+        if row.source is None and row.trust is None:
+            message = "nobody is named who says so"
+            yield warning(row, "source", message, "name the source, or say under Trust how it was learnt")
+
+
+CHECKS = (gateways_stand_once, passages_stand_once, border_hours_can_be_read)

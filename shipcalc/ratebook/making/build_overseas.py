@@ -7,6 +7,7 @@ from decimal import Decimal
 from pathlib import Path
 
 from shipcalc.places.sea.ports import find_port
+from shipcalc.ratebook.making import border_ports as borders
 from shipcalc.ratebook.making import invented_charges as charges
 from shipcalc.ratebook.making import invented_ferries as ferries
 from shipcalc.ratebook.making import invented_gateways as gateways
@@ -25,7 +26,7 @@ from shipcalc.ratebook.rows.overseas import (
     StageCharge,
 )
 from shipcalc.ratebook.rows.tables import OVERSEAS
-from shipcalc.ratebook.rows.ways import Gateway, PassageState
+from shipcalc.ratebook.rows.ways import BorderPort, Gateway, PassageState
 from shipcalc.ratebook.starter.typed import lines, row
 from shipcalc.ratebook.starter.workbooks import write_workbook
 from shipcalc.ratebook.workbook.columns import Row
@@ -59,6 +60,7 @@ def invented_rows() -> dict[str, tuple[Row, ...]]:
             row(PassageState, {**cells, "note": gateways.NOTES[cells["note"]], **gateways.PASSAGE_SOURCE})
             for cells in lines(gateways.PASSAGE_FIELDS, gateways.PASSAGES)
         ),
+        "Border ports": tuple(row(BorderPort, cells) for cells in lines(borders.FIELDS, borders.BORDER_PORTS)),
         "Marine cover": tuple(row(MarineCover, cells) for cells in lines(charges.COVER_FIELDS, charges.COVER)),
         "Currencies": tuple(
             row(Currency, {**cells, "as_of": charges.CURRENCY_DAY, **charges.INVENTED})
@@ -139,6 +141,7 @@ _STINK_BUG = "stink bugs"
 def _stage_charges() -> Iterator[StageCharge]:
     named = "; ".join(dict.fromkeys([*charges.EUROPE.split(), *charges.GULF.split(), "AU", "NZ", "JP", "CA", "MX"]))
     countries = {"europe": "; ".join(charges.EUROPE.split()), "gulf": "; ".join(charges.GULF.split()), "named": named}
+    countries["american"] = "; ".join(charges.AMERICAN.split())
     written = charges.STAGE_CHARGES.format(**countries, stink_bug=_STINK_BUG).strip().splitlines()
     for title, terms in zip(written[::2], written[1::2], strict=True):
         (cells,) = lines("code label", title)

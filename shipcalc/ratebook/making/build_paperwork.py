@@ -56,6 +56,7 @@ def written_rows() -> dict[str, tuple[Row, ...]]:
         "Import charges": (
             *rows_in("import_charges", ImportCharge),
             *(row(ImportCharge, charge) for cells in states for charge in import_facts.import_charges(cells)),
+            *(row(ImportCharge, import_facts.preference(cells)) for cells in states),
         ),
         "Entry rules": (
             *rows_in("entry_rules", EntryRule),

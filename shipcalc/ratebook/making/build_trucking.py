@@ -77,6 +77,7 @@ def _areas() -> Iterator[Area]:
         for area, states in regions.items():
             for state in states.split():
                 yield row(Area, {"area": area, "country": country, "state": state})
+    yield row(Area, {"area": "Mexico", "country": "MX"})
     for cells in lines(lanes.CHARGED_FIELDS, lanes.CHARGED_AREAS):
         yield row(Area, {**cells, "applies_at": "both", "charge": "flat"})
 

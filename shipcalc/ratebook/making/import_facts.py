@@ -7,46 +7,46 @@ source itself was read.
 
 from collections.abc import Iterator
 
-# Country, name, currency, standard tax and how it was learnt, reduced tax of a collector's piece and how it was learnt. Blank:
-# not known here, and the standard tax is counted for a collector's piece as well.
-STATE_FIELDS = "country name currency vat vat_known collector_vat collector_known"
+from shipcalc.ratebook.making.collector_rates import COLLECTOR_RATES, READ_ON
+
+# Country, name, currency, standard tax and how it was learnt.
+STATE_FIELDS = "country name currency vat vat_known"
 STATES = """
-AT | Austria     | EUR | 20 %   | second hand | 13 %  | memory
-BE | Belgium     | EUR | 21 %   | second hand | 6 %   | memory
-BG | Bulgaria    | EUR | 20 %   | second hand |       |
-CY | Cyprus      | EUR | 19 %   | second hand |       |
-CZ | Czechia     | CZK | 21 %   | second hand |       |
-DE | Germany     | EUR | 19 %   | second hand | 7 %   | second hand
-DK | Denmark     | DKK | 25 %   | second hand |       |
-EE | Estonia     | EUR | 24 %   | second hand |       |
-ES | Spain       | EUR | 21 %   | second hand |       |
-FI | Finland     | EUR | 25.5 % | second hand |       |
-FR | France      | EUR | 20 %   | second hand | 5.5 % | second hand
-GR | Greece      | EUR | 24 %   | second hand |       |
-HR | Croatia     | EUR | 25 %   | second hand |       |
-HU | Hungary     | HUF | 27 %   | second hand |       |
-IE | Ireland     | EUR | 23 %   | second hand |       |
-IT | Italy       | EUR | 22 %   | second hand | 5 %   | second hand
-LT | Lithuania   | EUR | 21 %   | second hand |       |
-LU | Luxembourg  | EUR | 17 %   | second hand |       |
-LV | Latvia      | EUR | 21 %   | second hand |       |
-MT | Malta       | EUR | 18 %   | second hand |       |
-NL | Netherlands | EUR | 21 %   | second hand | 9 %   | second hand
-PL | Poland      | PLN | 23 %   | second hand |       |
-PT | Portugal    | EUR | 23 %   | second hand |       |
-RO | Romania     | RON | 21 %   | second hand |       |
-SE | Sweden      | SEK | 25 %   | second hand |       |
-SI | Slovenia    | EUR | 22 %   | second hand |       |
-SK | Slovakia    | EUR | 23 %   | second hand |       |
+AT | Austria     | EUR | 20 %   | second hand
+BE | Belgium     | EUR | 21 %   | second hand
+BG | Bulgaria    | EUR | 20 %   | second hand
+CY | Cyprus      | EUR | 19 %   | second hand
+CZ | Czechia     | CZK | 21 %   | second hand
+DE | Germany     | EUR | 19 %   | second hand
+DK | Denmark     | DKK | 25 %   | second hand
+EE | Estonia     | EUR | 24 %   | second hand
+ES | Spain       | EUR | 21 %   | second hand
+FI | Finland     | EUR | 25.5 % | second hand
+FR | France      | EUR | 20 %   | second hand
+GR | Greece      | EUR | 24 %   | second hand
+HR | Croatia     | EUR | 25 %   | second hand
+HU | Hungary     | HUF | 27 %   | second hand
+IE | Ireland     | EUR | 23 %   | second hand
+IT | Italy       | EUR | 22 %   | second hand
+LT | Lithuania   | EUR | 21 %   | second hand
+LU | Luxembourg  | EUR | 17 %   | second hand
+LV | Latvia      | EUR | 21 %   | second hand
+MT | Malta       | EUR | 18 %   | second hand
+NL | Netherlands | EUR | 21 %   | second hand
+PL | Poland      | PLN | 23 %   | second hand
+PT | Portugal    | EUR | 23 %   | second hand
+RO | Romania     | RON | 21 %   | second hand
+SE | Sweden      | SEK | 25 %   | second hand
+SI | Slovenia    | EUR | 22 %   | second hand
+SK | Slovakia    | EUR | 23 %   | second hand
 """
 STEERING = {"CY": "right", "IE": "right", "MT": "right"}
-COLLECTOR_RATE_FROM = {
-    "DE": "press and trade texts that quote the finance ministry",
-    "NL": "trade texts; of price and transport",
-    "IT": "decree-law 95/2025, article 9, since 2025-07-01",
-    "FR": "customs reply that quotes the circular of 16 January 2013",
-    "AT": "national law",
-    "BE": "national law",
+PREFERENCE_DAYS = {"valid_from": "2026-07-01", "valid_to": "2029-12-31"}
+PREFERENCE_SOURCE = {
+    "source": "Regulation (EU) 2026/1455; proof of origin: Implementing Regulation (EU) 2026/1422, article 59a",
+    "trust": "second hand",
+    "office_note": "Both regulations as owlbrief.com tells them; that cars made in the United States come in free: press. "
+    "The annex with its tariff codes was not found, so the full duty is counted",
 }
 
 _CRITERIA = (
@@ -55,13 +55,13 @@ _CRITERIA = (
 )
 _NOTE = "Registration tax is not counted"
 US_ORIGIN = (
-    "Goods that originate in the United States may be free of duty from 2026-07-01 to 2029-12-31 (Regulation (EU) 2026/1455) "
-    "with proof of that origin; the full duty is counted, since it is not certain that "
-    "used cars are among them. Ask a customs broker"
+    "What was made in the United States comes in free of duty from 2026-07-01 to 2029-12-31, with proof of that origin and of "
+    "carriage straight from there, if annex I of the regulation names its tariff code: have a customs broker confirm it for "
+    "headings 8703 and 8711. Both sums are shown, the full one is counted. Collector's pieces (9705) are free of duty in any case"
 )
 BACK_TO_THE_UNION = (
-    "A vehicle that was built in the European Union may come back free of duty within three years of "
-    "leaving it, with proof"
+    "A vehicle that left the European Union as its goods and comes back within three years, in the state in which it left, is "
+    "free of duty on application, with proof"
 )
 
 
@@ -88,15 +88,15 @@ def entry_rules(cells: dict[str, str]) -> Iterator[dict[str, str]]:
         **own,
         "rule": US_ORIGIN,
         "built_in": "US",
-        "source": "Regulation (EU) 2026/1455",
-        "trust": "second hand",
+        **PREFERENCE_SOURCE,
     }
     yield {
         **own,
         "rule": BACK_TO_THE_UNION,
         "built_in": "; ".join(line.split(" | ")[0].strip() for line in STATES.strip().splitlines()),
         "source": "Regulation (EU) No 952/2013, article 203",
-        "trust": "memory",
+        "trust": "read",
+        "checked_on": READ_ON,
     }
 
 
@@ -137,13 +137,29 @@ def import_charges(cells: dict[str, str]) -> Iterator[dict[str, str]]:
         "source": "Standard rate",
         "trust": cells["vat_known"],
     }
-    reduced = cells["collector_vat"]
-    rate_from = COLLECTOR_RATE_FROM.get(cells["country"], "")
     yield {
         **tax,
         "treatment": "collector",
         "label": "Value added tax (VAT), collector's piece (9705), no duty",
-        "percent_ppm": reduced or cells["vat"],
-        "source": f"Reduced rate: {rate_from}" if reduced else "Standard rate; ask whether a reduced one applies",
-        "trust": cells["collector_known"] if reduced else cells["vat_known"],
+        "percent_ppm": cells["vat"],
+        "source": "Standard rate; ask whether a reduced one applies",
+        "trust": cells["vat_known"],
+        **COLLECTOR_RATES.get(cells["country"], {}),
+    }
+
+
+def preference(cells: dict[str, str]) -> dict[str, str]:
+    """Return the row of sheet Import charges for what is made in the United States, with proof: no duty, and the standard tax."""
+    return {
+        **PREFERENCE_SOURCE,
+        "country": cells["country"],
+        "code": "vat",
+        "label": "Value added tax (VAT), made in the United States with proof of it, no duty",
+        "kind": "tax",
+        "treatment": "preference",
+        "built_in": "US",
+        "percent_ppm": cells["vat"],
+        "base": "CIF, duty and onward carriage",
+        "source": f"Standard rate; no duty: {PREFERENCE_SOURCE['source']}",
+        **PREFERENCE_DAYS,
     }

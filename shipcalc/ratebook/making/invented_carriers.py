@@ -27,6 +27,7 @@ Two Loons Freight       | enclosed | 450000  | 190 | 890  | graduated  | Per mil
 Bittern and Anvil       | open     | 175000  | 320 | 1250 | graduated  | Percent steps      | 4 | 12 |  | 4 |
 Hobnail Curlew          | open     | 250000  | 340 | 1500 | graduated  | Percent steps      | 5 | 14 |  | 5 |
 Corncrake Drivers       | driven   | 150000  | 390 | 690  | graduated  |                    | 3 | 9 |   | 2 | 500
+Agave and Wheelbarrow   | open     | 120000  | 140 | 560  | graduated  | Percent steps      | 3 | 10 |  | 5 |
 """
 
 LIMIT_FIELDS = (
@@ -51,6 +52,7 @@ Two Loons Freight       | enclosed | 232 | 84 | 80 |     |     | 7500  | yes | y
 Bittern and Anvil       | open     | 420 | 102 | 118 |     |     | 20000 | yes | yes | yes | no
 Hobnail Curlew          | open     | 540 | 102 | 138 |     |     | 40000 | yes | yes | yes | no
 Corncrake Drivers       | driven   | 540 | 102 | 156 | 90  |     | 26000 | no  | no  | no  | no
+Agave and Wheelbarrow   | open     | 242 | 85 | 85 |     |     | 8000  | no  | yes | yes | no
 """
 
 REGION_FIELDS = "carrier trailer from_areas to_areas private note"
@@ -72,6 +74,7 @@ Two Loons Freight       | enclosed | {US} | Western Canada; Eastern Canada | yes
 Bittern and Anvil       | open     |  |  | yes | Step-decks: high, long and heavy vehicles.
 Hobnail Curlew          | open     |  |  | yes | Lowbeds: what a step-deck cannot take under the bridges.
 Corncrake Drivers       | driven   |  |  | yes | Hired drivers for motor homes; insurance of their own.
+Agave and Wheelbarrow   | open     | {US} | Mexico | yes | Over the border to Mexico.
 """.replace("{US}", "; ".join(HOME_REGIONS))
 
 BAND_FIELDS = "carrier trailer from_mi to_mi rate_e4"
@@ -131,6 +134,9 @@ Corncrake Drivers       | driven   | 500  |      | 1.20
 Hummingbird and Teaspoon | enclosed | 0    | 500  | 0.95
 Hummingbird and Teaspoon | enclosed | 500  | 1500 | 0.60
 Hummingbird and Teaspoon | enclosed | 1500 |      | 0.42
+Agave and Wheelbarrow   | open     | 0    | 400  | 1.85
+Agave and Wheelbarrow   | open     | 400  | 1200 | 1.20
+Agave and Wheelbarrow   | open     | 1200 |      | 0.98
 """
 
 # Two lines for each extra charge: its code and label; its conditions and amount as field: value.
@@ -201,4 +207,6 @@ two-vehicles | Reduction for two vehicles or more
     vehicles_over: 1, charge: percent, percent_ppm: -5 %, of: linehaul
 four-vehicles | Further reduction for four vehicles or more
     vehicles_over: 3, charge: percent, percent_ppm: -4 %, of: linehaul
+border-mexico | Change of trucks and manifest at the Mexican border
+    carrier: Agave and Wheelbarrow, charge: flat, amount_minor: 290
 """

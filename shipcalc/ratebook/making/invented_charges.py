@@ -115,11 +115,19 @@ clearance-neighbours | Customs broker, border or port of arrival
 stage: import clearance, to_country: CA; MX, per: shipment, amount_minor: 245, estimate: yes
 clearance-elsewhere | Customs broker, port of arrival
 stage: import clearance, not_to_country: {named}, per: shipment, amount_minor: 420, estimate: yes
+hand-over-roro | Released and handed over by the port agent
+stage: destination terminal, mode: roro, not_to_country: {american}, per: vehicle, amount_minor: 70, estimate: yes
+hand-over-box | Delivery order and release by the line's agent
+stage: destination terminal, mode: container, not_to_country: {american}, per: shipment, amount_minor: 95, estimate: yes
+hand-over-shared | Its share of delivery order and release
+stage: destination terminal, mode: shared container, not_to_country: {american}, per: vehicle, amount_minor: 55, estimate: yes
 """
 EUROPE = (
     "AD AL AT BA BE BG CH CY CZ DE DK EE ES FI FO FR GB GR HR HU IE IS IT LI LT LU LV MC MD ME MK MT "
     "NL NO PL PT RO RS SE SI SK SM"
 )
+# Where domestic lines sail, and hand over without an agent of their own.
+AMERICAN = "US PR VI GU MP AS"
 GULF = "AE BH JO KW OM QA SA"
 
 # The last leg by country: open trailer; the enclosed one is dearer by the share that stands last.

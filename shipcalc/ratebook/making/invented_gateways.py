@@ -44,6 +44,7 @@ MF | SXPHI             | memory
 RS | MEBAR HRRJK SIKOP | memory
 BA | HRRJK             | memory
 GI | ESALG             | memory
+SV | GTSTC HNPCR SVAQJ | memory
 NF | AUBNE             | memory
 CX | AUFRE             | memory
 CC | AUFRE             | memory
@@ -75,11 +76,8 @@ hormuz        | caution | held up
 NOTES = {
     "attacked": (
         "In and by the Red Sea merchant ships were attacked since 2023: the line may go around the Cape of Good Hope, which "
-        "takes about two weeks longer. Marine cover excludes war; ask for war risk cover by name."
+        "takes about two weeks longer."
     ),
-    "held up": (
-        "Ships may be held up or turned back here at short notice: ask the line on the day whether it sails. Marine cover "
-        "excludes war; ask for war risk cover by name."
-    ),
+    "held up": ("Ships may be held up or turned back here at short notice: the line says on the day whether it sails."),
 }
 PASSAGE_SOURCE = {"trust": "memory", "office_note": "The state of the day is for the manager to set"}

@@ -17,8 +17,8 @@ HOME_REGIONS = {
 }
 
 CANADIAN_REGIONS = {
-    "Western Canada": "BC AB SK MB",
-    "Eastern Canada": "ON QC NB NS",
+    "Western Canada": "BC AB SK MB YT NT",
+    "Eastern Canada": "ON QC NB NS PE",
 }
 
 CHARGED_FIELDS = "area zip_from zip_to label amount_minor extra_days"
@@ -102,7 +102,7 @@ ELSEWHERE = (
 )
 # Countries that the sea is reached from by roads over a border: the median stands in for those roads too.
 ACROSS_ELSEWHERE = (
-    "AF AM AZ BF BI BO BT BW CF ET EH GE KG KZ LA LS MF ML MN MW NE NP PS PY RW SS SZ TD TJ TM UG UZ ZM ZW"
+    "AF AM AZ BF BI BO BT BW CF ET EH GE KG KZ LA LS MF ML MN MW NE NP PS PY RW SS SV SZ TD TJ TM UG UZ ZM ZW"
 )
 
 # A lane whose road miles are known: Seattle to Boston.

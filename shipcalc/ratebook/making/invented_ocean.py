@@ -32,7 +32,7 @@ longfetch | Long Fetch       | container        | per 40′HC   | 1690 | 0.345  
 cabotage  | Aurora Wake      | container        | per 20′     | 1450 | 0.52   |     | 22 % |     | 45 | yes |     |    | 14.5
 cabotage  | Aurora Wake      | container        | per 40′HC   | 2350 | 0.83   |     | 22 % |     | 45 | yes |     |    | 14.5
 coastwise | Aurora Wake      | roro             | per vehicle | 780  | 0.165  |     | 22 % |     | 40 | yes | 260 | 96 | 15.2
-coasthigh | Murre and Anchor | roro             | per m³      | 46   | 0.0150 | 780 | 22 % |     | 45 | yes | 340 | 150 | 11.5
+coasthigh | Murre and Anchor | roro             | per m³      | 74   | 0.0240 | 1650 | 22 % |     | 45 | yes | 340 | 150 | 11.5
 sandpiper | Sandpiper Bay    | shared container | per W/M     | 78   | 0.0158 | 790 | 12 % | 4 % | 60 | yes | 180 | 84 | 13.8
 daughters | Tern & Daughters | shared container | per vehicle | 980  | 0.185  |     | 12 % | 4 % | 60 | yes | 150 | 80 | 13.8
 """

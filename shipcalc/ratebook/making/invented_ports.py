@@ -161,6 +161,8 @@ LKCMB | Colombo                   | South Asia | both      | F
 BDCGP | Chattogram                | South Asia | container | J
 SGSIN | Singapore                 | Southeast Asia | both      | F
 MYPKG | Port Klang                | Southeast Asia | both      | F
+MYBKI | Kota Kinabalu             | Southeast Asia | container | F
+MYKCH | Kuching                   | Southeast Asia | container | F
 THLCH | Laem Chabang              | Southeast Asia | both      | F
 IDJKT | Jakarta                   | Southeast Asia | both      | J
 IDBLW | Belawan (Medan)           | Southeast Asia | container | J
@@ -168,7 +170,10 @@ IDUPG | Makassar                  | Southeast Asia | container | J
 TLDIL | Dili                      | Southeast Asia | container | J
 PHMNL | Manila                    | Southeast Asia | container | J
 PHBTG | Batangas                  | Southeast Asia | roro      | J
+PHCEB | Cebu                      | Southeast Asia | container | J
+PHDVO | Davao                     | Southeast Asia | container | J
 VNSGN | Ho Chi Minh City          | Southeast Asia | container | J
+VNHPH | Haiphong                  | Southeast Asia | container | J
 KHKOS | Sihanoukville             | Southeast Asia | container | J
 BNMUA | Muara                     | Southeast Asia | container | F
 JPYOK | Yokohama                  | Japan and Korea | both      | I
@@ -252,12 +257,14 @@ GYGEO | Georgetown                | South America, East | container | J
 SRPBM | Paramaribo                | South America, East | container | J
 GFDDC | Dégrad des Cannes         | South America, East | container | D
 BRSUA | Suape                     | South America, East | both      | J
+BRBEL | Belém                     | South America, East | container | J
 BRVIX | Vitória                   | South America, East | both      | J
 BRSSZ | Santos                    | South America, East | both      | J
 BRRIG | Rio Grande                | South America, East | both      | J
 UYMVD | Montevideo                | South America, East | both      | F
 ARZAE | Zárate                    | South America, East | roro      | J
 ARBUE | Buenos Aires              | South America, East | container | J
+ARUSH | Ushuaia                   | South America, East | container | J
 COBUN | Buenaventura              | South America, West | container | F
 ECGYE | Guayaquil                 | South America, West | container | F
 ECMEC | Manta                     | South America, West | roro      | F
@@ -266,6 +273,7 @@ CLIQQ | Iquique                   | South America, West | both      | F
 CLARI | Arica                     | South America, West | both      | F
 CLVAP | Valparaíso                | South America, West | container | F
 CLSAI | San Antonio               | South America, West | both      | F
+CLPUQ | Punta Arenas              | South America, West | container | F
 CAHAL | Halifax                   | Canada, Atlantic | both      | B
 PMSPI | Saint-Pierre              | Canada, Atlantic | container | D
 CAMTR | Montréal                  | Canada, Atlantic | container | B

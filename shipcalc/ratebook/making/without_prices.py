@@ -1,11 +1,11 @@
 """Workbooks to begin with that hold no price: what is known stays, as holds, tasks, papers, countries and ports."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 from typing import Any
 
 from shipcalc.ratebook.making import build_overseas, build_paperwork, build_trucking
 from shipcalc.ratebook.rows.tables import (
+    BORDER_PORTS,
     GATEWAYS,
     OVERSEAS,
     PAPERWORK,
@@ -16,10 +16,11 @@ from shipcalc.ratebook.rows.tables import (
     VEHICLE_SIZES,
 )
 from shipcalc.ratebook.workbook.columns import Kind, Row, columns_of
+from shipcalc.records import fields, replace
 
 _KEPT = {
     TRUCKING: (VEHICLE_SIZES, ROAD_FACTORS),
-    OVERSEAS: (PORTS, GATEWAYS, PASSAGES),
+    OVERSEAS: (PORTS, GATEWAYS, PASSAGES, BORDER_PORTS),
 }
 _PRICES = (Kind.MONEY, Kind.RATE)
 
@@ -34,7 +35,7 @@ def rows_without_prices(workbook: str) -> Mapping[str, tuple[Row, ...]]:
 
 def _without_prices(row: Row) -> Row:
     """Return a row with its sums as a new row has them."""
-    fields = type(row).__dataclass_fields__
+    defaults = {field.name: field.default for field in fields(row)}
     columns = columns_of(type(row)).items()
-    empty: dict[str, Any] = {field: fields[field].default for field, column in columns if column.kind in _PRICES}
+    empty: dict[str, Any] = {field: defaults[field] for field, column in columns if column.kind in _PRICES}
     return replace(row, **empty)

@@ -6,7 +6,7 @@ due is decided by the customs of the country; a licensed customs broker says so 
 
 from datetime import date
 
-from shipcalc.ratebook.rows.overseas_words import TREATMENTS
+from shipcalc.ratebook.rows.overseas_words import IMPORT_TREATMENTS
 from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.records import dataclass
@@ -84,7 +84,11 @@ class ImportCharge(Row):
         required=True,
     )
     treatment: str | None = column(
-        "Treatment", Kind.CHOICE, "ordinary or collector; blank: both.", choices=TREATMENTS, example="ordinary"
+        "Treatment",
+        Kind.CHOICE,
+        "ordinary, collector, or preference: with proof of origin, shown beside what is counted; blank: all.",
+        choices=IMPORT_TREATMENTS,
+        example="ordinary",
     )
     age_from: int | None = column("Age from (years)", Kind.WHOLE, "Only vehicles at least this old.", example="")
     age_under: int | None = column("Age under (years)", Kind.WHOLE, "Only vehicles younger than this.", example="")
@@ -127,6 +131,10 @@ class ImportCharge(Row):
         Kind.DATE,
         "The day of the copy that somebody read; blank unless it was read.",
         example="2026-11-25",
+    )
+    valid_from: date | None = column("Valid from", Kind.DATE, "First day of this row. Blank: always.", example="")
+    valid_to: date | None = column(
+        "Valid to", Kind.DATE, "Last day of this row. Blank: until further notice.", example=""
     )
 
 

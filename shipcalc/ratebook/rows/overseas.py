@@ -310,7 +310,11 @@ class StageCharge(Row):
     """One row of the decision table of charges by stage: export papers, port agents, cleaning, clearance at arrival."""
 
     code: str = column(
-        "Code", Kind.CODE, "A short name without spaces, one for each row.", example="export-filing", required=True
+        "Code",
+        Kind.CODE,
+        "A short name without spaces, one for each row. What an agent at arrival asks for handing over begins with hand-over.",
+        example="export-filing",
+        required=True,
     )
     label: str = column(
         "Label", Kind.TEXT, "What the buyer reads.", example="Export declaration (EEI) filed for you", required=True

@@ -36,3 +36,4 @@ COVER_CONDITIONS = ("A", "B", "C")
 # The eleven rules of Incoterms 2020 by their codes; who pays what under each stands in quote/terms.py.
 DELIVERY_TERMS = ("EXW", "FCA", "FAS", "FOB", "CFR", "CIF", "CPT", "CIP", "DAP", "DPU", "DDP")
 TREATMENTS = ("ordinary", "collector")
+IMPORT_TREATMENTS = (*TREATMENTS, "preference")

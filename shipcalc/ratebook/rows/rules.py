@@ -1,10 +1,9 @@
 """How cost becomes price: what the sheet Pricing sets."""
 
 from collections.abc import Mapping
-from dataclasses import field
 from datetime import date
 
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, field
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,7 +1,6 @@
 """All sheets of the rate book as rows, before and after they are checked; and the list of the sheets."""
 
 from collections.abc import Mapping
-from dataclasses import field
 from importlib import import_module
 from typing import TYPE_CHECKING
 
@@ -20,7 +19,7 @@ from shipcalc.ratebook.rows.trucking import (
 )
 from shipcalc.ratebook.rows.yards import Storage, Terminal
 from shipcalc.ratebook.workbook.columns import Row
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, field
 
 if TYPE_CHECKING:
     from shipcalc.ratebook.rows.ferries_abroad import FerryAbroad
@@ -35,7 +34,7 @@ if TYPE_CHECKING:
         Port,
         StageCharge,
     )
-    from shipcalc.ratebook.rows.ways import Gateway, PassageState
+    from shipcalc.ratebook.rows.ways import BorderPort, Gateway, PassageState
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -69,6 +68,7 @@ class Tables:
     ferries_abroad: "tuple[FerryAbroad, ...]" = ()
     gateways: "tuple[Gateway, ...]" = ()
     passages: "tuple[PassageState, ...]" = ()
+    border_ports: "tuple[BorderPort, ...]" = ()
     marine_cover: "tuple[MarineCover, ...]" = ()
     currencies: "tuple[Currency, ...]" = ()
     countries: "tuple[Country, ...]" = ()
@@ -365,7 +365,18 @@ PASSAGES = SheetKind(
     (
         "The state of the day of canals and straits: this sheet is to be kept current, as Fuel is.",
         "caution is said above the price of every way that passes there; closed: ships go around it, or not at all.",
-        "A passage without a row is open.",
+        "A passage without a row is open. A surcharge is a line of its own in the price; the caution is said all the same.",
+    ),
+    may_be_missing=True,
+)
+BORDER_PORTS = SheetKind(
+    "Border ports",
+    "ways.BorderPort",
+    "border_ports",
+    (
+        "When customs clear trucks where a road leads over the border. The crossing nearest to the way is named with its hours.",
+        "Hours change: ask the customs agency before a truck sets out. Small crossings clear trucks on few hours.",
+        "A country without a row: nothing is said of hours.",
     ),
     may_be_missing=True,
 )
@@ -459,6 +470,7 @@ WORKBOOKS: Mapping[str, tuple[SheetKind, ...]] = {
         FERRIES_ABROAD,
         GATEWAYS,
         PASSAGES,
+        BORDER_PORTS,
         MARINE_COVER,
         CURRENCIES,
     ),

@@ -1,7 +1,6 @@
 """Workbooks made from the descriptions of the rows: what the manager fills in, with notes, drop-downs and formats."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -9,6 +8,7 @@ from shipcalc.ratebook.checks.names import naming_field
 from shipcalc.ratebook.rows.tables import SHEETS, WORKBOOKS, SheetKind
 from shipcalc.ratebook.workbook.columns import Column, Kind, Row, columns_of
 from shipcalc.ratebook.workbook.written import cell_of, number_format
+from shipcalc.records import replace
 from shipcalc.sheets import look
 from shipcalc.sheets.look import Style
 from shipcalc.sheets.reading import letter

@@ -5,12 +5,11 @@ the reference in the documentation are all made from it.
 """
 
 from collections.abc import Mapping
-from dataclasses import MISSING, field, fields
 from enum import Enum
 from types import MappingProxyType
 from typing import Any
 
-from shipcalc.records import dataclass
+from shipcalc.records import MISSING, dataclass, field, fields
 
 
 class Kind(Enum):

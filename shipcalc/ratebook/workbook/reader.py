@@ -1,7 +1,6 @@
 """A sheet read into rows: every cell checked by its column, every fault named by its cell."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import MISSING, fields
 from typing import Generic, TypeVar
 
 from shipcalc.errors import Problem
@@ -11,7 +10,7 @@ from shipcalc.ratebook.workbook.headers import Headers, headers_of
 from shipcalc.ratebook.workbook.misread import Doubt, Misread
 from shipcalc.ratebook.workbook.shown import write_like
 from shipcalc.ratebook.workbook.unseen import what_nobody_sees
-from shipcalc.records import dataclass
+from shipcalc.records import MISSING, dataclass, fields
 from shipcalc.sheets.reading import CellValue, Sheet, is_blank, letter
 
 R = TypeVar("R", bound=Row)

@@ -4,8 +4,6 @@ Which islands have no road: `shipcalc/places/data/no_road.tsv`, from general kno
 crossings are held to the great circle between the ports of UN/LOCODE (table of `shipcalc/places/sea/ports.py`).
 """
 
-from dataclasses import replace
-
 import pytest
 
 from shipcalc.errors import NoAnswer
@@ -16,6 +14,7 @@ from shipcalc.places.straight import great_circle_mi
 from shipcalc.quote.network.distances import road_lanes
 from shipcalc.quote.network.ports import arrival_ports
 from shipcalc.ratebook.making.invented_ferries import SOURCE
+from shipcalc.records import replace
 
 # The island, and the ferry that the last leg goes by.
 ISLANDS = {

@@ -1,6 +1,5 @@
 """Ways that end where the buyer is, around countries that are held; what is said where the price ends before."""
 
-from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -15,6 +14,7 @@ from shipcalc.quote.model import Dealer, Wishes
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.embargoed import embargoed_countries, shipped_holds
 from shipcalc.ratebook.rows.imports import Hold
+from shipcalc.records import replace
 
 DAY = date(2026, 12, 1)
 HELD = frozenset(embargoed_countries()) | {hold.country for hold in shipped_holds()}
@@ -197,3 +197,30 @@ def test_a_closed_passage_is_avoided(ask, books) -> None:
         ask("Doha, Qatar", start="31401", changes={"passages": closed})
     around = ask("Dubai, UAE", start="31401", changes={"passages": closed}).options
     assert {leg.to.name for option in around for leg in option.legs if leg.unit == "nmi"} == {"Sohar"}
+
+
+@pytest.mark.parametrize("to", ["Jeddah", "Mumbai", "Dubai", "Kuwait City", "Riyadh"])
+def test_a_caution_tells_which_choice_goes_around_or_that_none_does(ask, to: str) -> None:
+    options = ask(to, start="31401").options
+    clear = [number for number, o in enumerate(options, 1) if not any("The ship passes" in s for s in o.before_price)]
+    told = f"Choice {clear[0]} goes around these waters." if clear else "None of the choices goes around these waters."
+    for option in options:
+        war = [said for said in option.before_price if "excludes war" in said]
+        passes = any("The ship passes" in said for said in option.before_price)
+        assert len(war) == passes
+        assert not war or war[0].endswith(told)
+
+
+def test_the_agents_charge_for_handing_over_is_priced_or_said_to_be_missing(ask, books) -> None:
+    """Agents ask for a delivery order and the release at arrival (common practice, no source)."""
+    kept = tuple(row for row in books.rates.stage_charges if not row.code.startswith("hand-over"))
+    for to in ("Bremen", "Auckland, New Zealand", "Lagos, Nigeria"):
+        for option in ask(to, start="31401").options:
+            (charge,) = (charge for charge in option.charges if charge.code.startswith("stage.hand-over"))
+            assert charge.stage == "destination terminal"
+            assert charge.estimate
+            assert not any("handing it over" in said for said in option.before_price)
+        for option in ask(to, start="31401", changes={"stage_charges": kept}).options:
+            port = option.legs[1].to.name
+            said = f"What the agent in {port} asks for releasing and handing it over is not in the price."
+            assert said in option.before_price

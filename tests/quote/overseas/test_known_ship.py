@@ -1,12 +1,12 @@
 """A ship known by its day (`--sailing`): the windows are that ship's alone, and a ship that is missed is said to be."""
 
-from dataclasses import replace
 from datetime import date
 
 import pytest
 
 from shipcalc.checklist.making import gates
 from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.records import replace
 
 READY = date(2026, 12, 9)
 SHIP = date(2026, 12, 18)

@@ -4,14 +4,14 @@ That Australia wants its approval before the vehicle is shipped: Road Vehicle St
 estimate of the shipped rows (from memory, not checked); the sums below are by hand from those.
 """
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
 
+from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.request import Request
-from shipcalc.quote.time.lead_times import with_lead
+from shipcalc.records import replace
 from tests.quote.conftest import DAY
 
 

@@ -1,6 +1,5 @@
 """Holds, entry rules, currencies, countries without a row: what is said instead of a price, or beside it."""
 
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -12,6 +11,7 @@ from shipcalc.quote.as_data import quote_from_json, quote_to_json
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.ratebook.rows.imports import EntryRule, Hold
 from shipcalc.ratebook.rows.paperwork import DocumentRow, TaskRow
+from shipcalc.records import replace
 
 PRAGUE = Place(name="Prague", kind="city", country="CZ", latitude=50.09, longitude=14.42)
 PYONGYANG = Place(name="Pyongyang", kind="city", country="KP", latitude=39.03, longitude=125.75)

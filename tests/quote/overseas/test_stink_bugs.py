@@ -55,7 +55,7 @@ def test_elsewhere_nothing_is_treated(dealer_quote):
 
 def test_treatment_takes_its_days_before_the_ship(dealer_quote, shipped):
     """Without its days each vehicle is ready for its ship earlier, and none sails later."""
-    from dataclasses import replace
+    from shipcalc.records import replace
 
     rates = shipped.rates
     quick = replace(
@@ -78,9 +78,10 @@ def test_treatment_takes_its_days_before_the_ship(dealer_quote, shipped):
 
 
 def test_ddp_says_what_the_importer_must_be_and_other_terms_do_not(dealer_quote):
-    """Importer of record, EORI, VAT: Regulation (EU) No 952/2013, from memory."""
+    """A seller from outside the Union needs an EORI number (tra.org, EORI number) and a representative there who answers with it
+    for duty and tax (avalara.com, EU customs and import VAT representative; both read on 28 November 2026)."""
     options = dealer_quote("HV-1042", to="Hamburg", term="DDP").options
     (said,) = {text for option in options for text in option.before_price if "importer of record" in text}
-    assert all(word in said for word in ("importer of record", "EORI", "VAT"))
+    assert all(word in said for word in ("importer of record", "EORI", "VAT", "indirect representative"))
     for option in dealer_quote("HV-1042", to="Hamburg", term="DAP").options:
         assert not any("importer of record" in text for text in option.before_price)

@@ -112,7 +112,8 @@ def test_the_premium_is_the_closed_formula(quoted) -> None:
 
 @pytest.mark.parametrize("code", ["EXW", "FCA", "FAS", "FOB", "CFR", "CPT"])
 def test_where_nobody_insures_it_at_sea_no_cover_is_promised_and_the_buyer_is_told(quoted, code: str) -> None:
-    """Incoterms 2020: under these rules the buyer bears the risk at sea and nobody owes cover."""
+    """The buyer bears the risk at sea and nobody owes cover: cargoinsu.com, guide to the trade terms, and twmetals.fr for FCA and
+    CPT (read on 28 November 2026)."""
     for option in quoted(term=code, ocean="roro").options:
         assert (option.cover, option.cover_conditions) == (0, "")
         assert any("no marine cover is in the price" in said for said in option.before_price)
@@ -136,3 +137,10 @@ def test_the_sum_insured_is_110_percent_of_the_contract_price_at_the_named_place
         paid = sum(c.amount for c in option.charges if c.payer == "seller" and c.code != "price.rounding")
         bought = next(charge for charge in option.charges if charge.code == "cover.premium")
         assert abs(bought.quantity - (value + paid) * Decimal("1.1")) < Decimal("0.03")
+
+
+def test_a_rule_for_the_sea_is_refused_by_road_and_the_reason_names_the_road(dealer_quote) -> None:
+    """Incoterms 2020: FAS, FOB, CFR and CIF are the rules for sea and inland waterway alone."""
+    for code, instead in (("FAS", "FCA"), ("FOB", "FCA"), ("CFR", "CPT"), ("CIF", "CIP")):
+        with pytest.raises(NoAnswer, match=f"{code} names a ship, and this goes by road all the way: {instead}"):
+            dealer_quote("HV-1042", to="Calgary, AB", term=code)

@@ -1,7 +1,6 @@
 """Whole shipments over the sea, worked out by hand in files that somebody who does not program can read and correct."""
 
 import tomllib
-from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -21,6 +20,7 @@ from shipcalc.errors import NoAnswer
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.ratebook.rows.paperwork import DocumentRow, TaskRow
 from shipcalc.ratebook.starter.typed import rows_in
+from shipcalc.records import replace
 
 CASES = sorted((Path(__file__).parent / "cases").glob("*.toml"))
 

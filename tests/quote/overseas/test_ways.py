@@ -1,6 +1,5 @@
 """The ways that are shown, held to a slow reading that walks through every way one by one."""
 
-from dataclasses import replace
 from datetime import date
 from decimal import ROUND_CEILING, ROUND_HALF_UP, Decimal
 from itertools import pairwise
@@ -10,6 +9,7 @@ import pytest
 from shipcalc.errors import NoAnswer
 from shipcalc.places.place import Place
 from shipcalc.quote.model import Option
+from shipcalc.records import replace
 
 CENT = Decimal("0.01")
 

@@ -1,6 +1,5 @@
 """The price to a terminal near the buyer, or to the arrival port, beside the price to the door; the rest is the buyer's way."""
 
-from dataclasses import replace
 from datetime import date
 
 from shipcalc.errors import NoAnswer
@@ -9,17 +8,17 @@ from shipcalc.places.gazetteer.find import find_place
 from shipcalc.places.place import Place
 from shipcalc.places.straight import great_circle_mi
 from shipcalc.quote.choose.home_choices import Choice
+from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.home import home_option
 from shipcalc.quote.model import Also, Charge, Option
 from shipcalc.quote.network.distances import Lane, road_lanes
 from shipcalc.quote.network.trucks import Candidate, candidates, trailer_of
-from shipcalc.quote.price.added import AT_HOME, passed_on, with_charges
+from shipcalc.quote.own.added import AT_HOME, passed_on, with_charges
 from shipcalc.quote.price.terms import find_term
 from shipcalc.quote.request import Request
-from shipcalc.quote.time.lead_times import with_lead
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.yards import Terminal
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 
 # Farther away than this in a straight line nobody calls a terminal near; nearer than that it is no use (our own rule).
 FARTHEST_MI, NEAREST_MI = 250, 10

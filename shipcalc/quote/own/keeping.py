@@ -1,7 +1,6 @@
 """A vehicle that is kept at the yard until the buyer wants it, and is shipped then: the same at home and overseas."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date
 
 from shipcalc.errors import NoAnswer, WrongInput
@@ -9,11 +8,12 @@ from shipcalc.money import to_decimal
 from shipcalc.pricing.storage import counted
 from shipcalc.quote.answer import Answer
 from shipcalc.quote.model import Also, Charge, Option
-from shipcalc.quote.price.added import passed_on, stage_for, with_charges
+from shipcalc.quote.own.added import passed_on, stage_for, with_charges
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.days_in_words import day_in_words
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.yards import Storage
+from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
 
 CODE = "yard.storage"

@@ -1,7 +1,6 @@
 """What takes weeks before a vehicle may leave: an import approval, a lender's letter. All is dated from the day it is there."""
 
 from collections.abc import Hashable, Iterator, Sequence
-from dataclasses import replace
 from datetime import date, timedelta
 from functools import lru_cache
 
@@ -16,7 +15,7 @@ from shipcalc.quote.request import Request
 from shipcalc.quote.time.days_in_words import day_in_words
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.paperwork import STAGES, TaskRow
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.schedule.working_days import OFFICE, working_day_from
 
 _BEFORE_IT_LEAVES = frozenset(STAGES[: STAGES.index("pickup") + 1])

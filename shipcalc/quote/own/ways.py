@@ -1,18 +1,18 @@
 """Ways on which the buyer does a part himself: he comes to the yard, or to a terminal near him. Never the recommended ones."""
 
-from dataclasses import replace
 from datetime import date
 
 from shipcalc.errors import WrongInput
 from shipcalc.quote.answer import Answer
-from shipcalc.quote.choose.collection import collected, collected_beside
-from shipcalc.quote.choose.terminals import ToTerminal, port_beside, terminal_beside, terminal_option, to_terminal
 from shipcalc.quote.choose.unbeaten import MOST_CHOICES
 from shipcalc.quote.model import Also, Option
 from shipcalc.quote.network.territory import is_home
+from shipcalc.quote.own.collection import collected, collected_beside
+from shipcalc.quote.own.keeping import kept_options
+from shipcalc.quote.own.terminals import ToTerminal, port_beside, terminal_beside, terminal_option, to_terminal
 from shipcalc.quote.request import Request
-from shipcalc.quote.time.keeping import kept_options
 from shipcalc.ratebook.book import RateBook
+from shipcalc.records import replace
 
 
 def with_own_ways(answer: Answer, asked: Request, then: Request, book: RateBook, as_of: date) -> Answer:

@@ -1,7 +1,6 @@
 """Charges that an option gets beside its carriage: what waits in a yard, what a terminal takes."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from decimal import Decimal
 
 from shipcalc.money import PPM, half_up, to_decimal, to_minor
@@ -9,6 +8,7 @@ from shipcalc.quote.explain.stages import ROUNDING, is_staged
 from shipcalc.quote.model import Charge, Cost, Option
 from shipcalc.quote.price.charges import rounding_charge
 from shipcalc.ratebook.book import RateBook
+from shipcalc.records import replace
 
 # Every delivery term has the seller pay what is done at the yard.
 AT_THE_YARD, AT_HOME = "export packing", "road carriage"
