@@ -16,10 +16,6 @@ from shipcalc.money import Int64
 from shipcalc.places.place import Place
 from shipcalc.quote.choose.ways import find_ways
 from shipcalc.quote.explain.barriers import entry_rules, rules_of
-from shipcalc.quote.choose.choices import compared, mode_of
-from shipcalc.quote.choose.unbeaten import unbeaten
-from shipcalc.quote.choose.ways import Found, find_ways
-from shipcalc.quote.explain.barriers import entry_rules
 from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.model import Trailer, Wishes
 from shipcalc.quote.request import Request

@@ -21,6 +21,7 @@ from shipcalc.pricing.loads import BY_TRUCK, Freight, Mode, freight_of
 from shipcalc.pricing.stage_charges import arises, is_for, stage_lines
 from shipcalc.pricing.truck import truck_price
 from shipcalc.quote.choose.ways import term_for
+from shipcalc.quote.explain.lead_times import kind_of_destination, with_lead
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.network.distances import Lane
 from shipcalc.quote.network.network import Network
@@ -31,7 +32,6 @@ from shipcalc.quote.price.parts import TO_PORT, Paid, Part, add_between_ports, p
 from shipcalc.quote.price.seasonal import all_year_rows, seasonal_rows
 from shipcalc.quote.price.terms import Term
 from shipcalc.quote.request import Request
-from shipcalc.quote.time.lead_times import kind_of_destination, with_lead
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.overseas import StageCharge
 from shipcalc.records import dataclass
