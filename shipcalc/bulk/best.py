@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shipcalc.money import Int64
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, fields
 
 Number = TypeVar("Number", np.int64, np.bool_)
 
@@ -47,7 +47,7 @@ def nothing_found(shape: tuple[int, int]) -> Best:
 def better_of(one: Best, other: Best) -> Best:
     """Return the better of two ways in every cell; where they are equal the first."""
     wins = one.rank <= other.rank
-    names = ("rank", "total", "locally", "truck", "sea_lane", "days_from", "days_to")
+    names = [each.name for each in fields(Best)]
     return Best(*(np.where(wins, getattr(one, name), getattr(other, name)) for name in names))
 
 

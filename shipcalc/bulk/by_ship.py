@@ -5,8 +5,6 @@ same rounded price, and a quote then shows the one whose row stands first: so wh
 by truck.
 """
 
-from dataclasses import replace
-
 import numpy as np
 
 from shipcalc.bulk.best import NO_WAY, Best, all_rows, lowest, nothing_found, rank_of, taken
@@ -25,7 +23,7 @@ from shipcalc.quote.price.sums import cover_row
 from shipcalc.quote.price.terms import Term
 from shipcalc.quote.time.days import last_leg
 from shipcalc.ratebook.rows.overseas import MarineCover
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 
 
 @dataclass(frozen=True, slots=True, eq=False)

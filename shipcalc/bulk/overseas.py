@@ -1,7 +1,5 @@
 """A block beyond the home roads: for every vehicle and place the cheapest of the ways that a quote would show."""
 
-from dataclasses import field
-
 import numpy as np
 
 from shipcalc.bulk.answers import NO_CARRIER, NONE, WAYS, Answers, no_answers
@@ -19,14 +17,14 @@ from shipcalc.quote.explain.barriers import entry_rules, rules_of
 from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.model import Trailer, Wishes
 from shipcalc.quote.request import Request
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, fields, replace
 
 
-@dataclass(eq=False)
 class _Words:
     """Texts by number, in the order in which they came up."""
 
-    numbers: dict[str, int] = field(default_factory=dict)
+    def __init__(self, *texts: str) -> None:
+        self.numbers = {text: number for number, text in enumerate(texts)}
 
     def number(self, text: str) -> int:
         """Return a text's number."""
@@ -46,7 +44,7 @@ class _Page:
 def answers_overseas(plan: Plan, block: Block) -> Answers:
     """Return the cheapest way for every vehicle × place × trailer of a block, or in a sentence why there is none."""
     shape = (len(block.vehicles), len(block.places), len(plan.trailers))
-    page = _Page(no_answers(shape, ()), _Words(), _Words({"": 0}), _Words())
+    page = _Page(no_answers(shape, ()), _Words(), _Words(""), _Words())
     starts = [plan.starts[number] for number in block.vehicles]
     for start in dict.fromkeys(starts):
         rows = np.array([row for row, own in enumerate(starts) if own == start], dtype=np.int64)
@@ -54,9 +52,8 @@ def answers_overseas(plan: Plan, block: Block) -> Answers:
         shipments = Shipments(plan, block.places, start, tuple(plan.vehicles[number] for number in numbers))
         for column, landfall in enumerate(landfalls(Same(plan), block.places)):
             _fill(page, rows, column, shipments, landfall)
-    columns = {name: getattr(page.answers, name) for name in Answers.__slots__}
-    words = {"carriers": page.carriers, "reasons": page.reasons, "notes": page.notes}
-    return Answers(**columns | {name: tuple(own.numbers) for name, own in words.items()})
+    carriers, reasons, notes = (tuple(own.numbers) for own in (page.carriers, page.reasons, page.notes))
+    return replace(page.answers, carriers=carriers, reasons=reasons, notes=notes)
 
 
 def _fill(page: _Page, rows: Int64, column: int, shipments: Shipments, landfall: Landfall) -> None:
@@ -129,8 +126,8 @@ def _best(shipments: Shipments, landfall: Landfall) -> Best:
             by_road, drives = best_by_road(shipments, leaving, landfall, lane)
         by_ship = best_by_ship(shipments, leaving, landfall, drives, lane.road.miles if lane else 0)
         own = better_of(by_ship, by_road)
-        for name in Best.__slots__:
-            getattr(best, name)[leaving.rows] = getattr(own, name)
+        for one in fields(Best):
+            getattr(best, one.name)[leaving.rows] = getattr(own, one.name)
     return best
 
 

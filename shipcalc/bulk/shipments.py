@@ -1,7 +1,6 @@
 """The vehicles of one start as shipments, each by itself: what trucks, ports and ships take for them, and customs of them."""
 
 from collections.abc import Callable, Hashable, Sequence
-from dataclasses import field
 from functools import cached_property, lru_cache, partial
 from typing import TypeVar
 
@@ -74,15 +73,15 @@ class Leaving:
     kind: Hashable
 
 
-@dataclass(eq=False)
 class Shipments:
     """The vehicles of one start in a block; what is worked out for some of its places is kept for the others."""
 
-    plan: Plan
-    places: range
-    start: Place
-    vehicles: tuple[Vehicle, ...]
-    _known: dict[Hashable, object] = field(default_factory=dict, repr=False)
+    def __init__(self, plan: Plan, places: range, start: Place, vehicles: tuple[Vehicle, ...]) -> None:
+        self.plan = plan
+        self.places = places
+        self.start = start
+        self.vehicles = vehicles
+        self._known: dict[Hashable, object] = {}
 
     def once(self, key: Hashable, made: Callable[[], Known]) -> Known:
         """Return what was made for a key, made now if it was not."""

@@ -4,7 +4,6 @@
 """
 
 import os
-from dataclasses import replace
 from datetime import date
 
 import numpy as np
@@ -25,6 +24,7 @@ from shipcalc.quote.network.territory import is_home
 from shipcalc.quote.price.terms import CODES
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.rows.overseas_words import OCEAN_MODES
+from shipcalc.records import replace
 from shipcalc.vehicles.sizes import fill_sizes
 from shipcalc.vehicles.vehicle import Vehicle
 
