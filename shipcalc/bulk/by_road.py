@@ -17,7 +17,7 @@ from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.network.trucks import find_trailer, truck_trip
 from shipcalc.quote.price.parts import ALL_THE_WAY
 from shipcalc.quote.price.terms import Term
-from shipcalc.quote.time.days import days
+from shipcalc.quote.time.when import days
 from shipcalc.schedule.border import first_departure
 
 

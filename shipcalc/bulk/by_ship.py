@@ -14,12 +14,14 @@ from shipcalc.bulk.sums import Cells, alike, cells_of, come_to, first_alike
 from shipcalc.money import Int64
 from shipcalc.pricing.columns import Bool
 from shipcalc.quote.choose.choices import beyond_the_port
-from shipcalc.quote.choose.ways import cover_conditions, spares_the_road, term_for
+from shipcalc.quote.choose.ways import cover_conditions, most_of_the_road, term_for
 from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
-from shipcalc.quote.network.ports import Arrivals
-from shipcalc.quote.price.parts import TO_PORT, Paid, last_legs, leg_by
-from shipcalc.quote.price.sums import cover_row
+from shipcalc.quote.network.port_ends import Arrivals
+from shipcalc.quote.price.gathered import Paid
+from shipcalc.quote.price.marine_cover import cover_row
+from shipcalc.quote.price.parts import TO_PORT, leg_by
+from shipcalc.quote.price.sea_parts import last_legs
 from shipcalc.quote.price.terms import Term
 from shipcalc.quote.time.days import last_leg
 from shipcalc.ratebook.rows.overseas import MarineCover
@@ -189,7 +191,9 @@ def _spares(shipments: Shipments, landfall: Landfall, ways: Ways, by_road_mi: in
         return np.zeros(len(ways), dtype=np.bool_)
     onward = np.array([port.road.miles if port.road else port.onward_mi for port in arrivals.ports], dtype=np.int64)
     to_port = shipments.fleet.network.trip.lanes.miles
-    return spares_the_road(to_port[ways.export] + onward[ways.arrival], by_road_mi)
+    driven = to_port[ways.export] + onward[ways.arrival]
+    share = most_of_the_road(shipments.request(landfall.place), shipments.plan.book)
+    return np.asarray(driven <= share * by_road_mi)
 
 
 def _suits(shipments: Shipments, offered: Offered) -> Bool:

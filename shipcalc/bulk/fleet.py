@@ -14,10 +14,13 @@ from shipcalc.pricing.fit import Packing
 from shipcalc.pricing.loads import Load, loads_of
 from shipcalc.pricing.ocean import SeaService, in_the_way
 from shipcalc.quote.model import Wishes
-from shipcalc.quote.network.columns import Crossing, crossings, sea_lanes
+from shipcalc.quote.network.beyond import closed_passages, ships_on
+from shipcalc.quote.network.columns import Crossing, sea_lanes
 from shipcalc.quote.network.distances import Lane
-from shipcalc.quote.network.network import Network, closed_passages, ships_on
-from shipcalc.quote.network.ports import ArrivalPort, Arrivals, ExportPort, arrival_rows, export_ports, port_place
+from shipcalc.quote.network.network import Network
+from shipcalc.quote.network.port_ends import ArrivalPort, Arrivals, ExportPort
+from shipcalc.quote.network.ports import arrival_rows, export_ports, port_place
+from shipcalc.quote.network.sailing import crossings
 from shipcalc.quote.network.trucks import find_trailer, truck_trip
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook

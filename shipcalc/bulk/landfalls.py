@@ -7,10 +7,11 @@ from shipcalc.bulk.plan import Plan, Same
 from shipcalc.errors import NoAnswer
 from shipcalc.places.place import Place
 from shipcalc.quote.model import Wishes
+from shipcalc.quote.network.beyond import road_to_buyer
 from shipcalc.quote.network.distances import Lane, factor_rules
 from shipcalc.quote.network.holds import check_holds, shut_countries
-from shipcalc.quote.network.network import road_to_buyer
-from shipcalc.quote.network.ports import Arrivals, arrival_ports
+from shipcalc.quote.network.port_ends import NO_PORTS, Arrivals
+from shipcalc.quote.network.ports import arrival_ports
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.rows.overseas import Port
 from shipcalc.records import dataclass
@@ -49,5 +50,5 @@ def _landfall(plan: Plan, place: Place) -> Landfall:
     try:
         check_holds(request, plan.book, plan.as_of)
     except NoAnswer as no:
-        return Landfall(place, Arrivals((), (), ()), shut, no.what)
+        return Landfall(place, NO_PORTS, shut, no.what)
     return Landfall(place, arrival_ports(plan.book, place, shut), shut)

@@ -6,7 +6,7 @@ from shipcalc.bulk.answers import NO_CARRIER, NONE, WAYS, Answers, no_answers
 from shipcalc.bulk.best import NO_WAY, Best, better_of, nothing_found
 from shipcalc.bulk.by_road import best_by_road
 from shipcalc.bulk.by_ship import best_by_ship
-from shipcalc.bulk.landfalls import Landfall, landfalls, road_all_the_way
+from shipcalc.bulk.landfalls import Landfall, landfalls
 from shipcalc.bulk.plan import Block, Plan, Same
 from shipcalc.bulk.shipments import Shipments, lacks_duty
 from shipcalc.errors import NoAnswer
@@ -92,7 +92,7 @@ def _write(
     crossing = np.append(sea.crossing, -1)[lane]
     nmi = np.concatenate([*(crossing.nmi for crossing in network.crossings), np.zeros(1, dtype=np.int64)])
     to_port = np.append(network.trip.lanes.miles, 0)[np.append(sea.export, -1)[lane]]
-    road = road_all_the_way(plan, shipments.start, landfall) if not by_ship.all() else None
+    road = shipments.road(landfall) if not by_ship.all() else None
     answers.miles[cells] = np.where(by_ship, to_port, road.road.miles if road else 0)
     answers.nautical_miles[cells] = nmi[lane]
     modes = [*(WAYS.index(one.load.mode) for one in network.crossings), WAYS.index("truck")]
@@ -116,7 +116,7 @@ def _best(shipments: Shipments, landfall: Landfall) -> Best:
     """Return the best ways of all vehicles (n, trailers)."""
     shape = (len(shipments.vehicles), len(shipments.plan.trailers))
     best = nothing_found(shape)
-    lane = road_all_the_way(shipments.plan, shipments.start, landfall)
+    lane = shipments.road(landfall)
     for leaving in shipments.leaving(landfall.place):
         by_road, drives = (
             nothing_found((len(leaving.rows), shape[1])),
@@ -147,7 +147,8 @@ def _why_nothing(shipments: Shipments, landfall: Landfall, row: int, trailer: Tr
     """Return why a quote would show no way. It is asked once for all places where it cannot say anything else."""
     ports = [shipments.fleet.number_of[id(port.row)] for port in landfall.arrivals.ports]
     to_them = np.isin(shipments.fleet.network.sea.arrival, ports)
-    same: tuple[object, ...] = (row, trailer, *ports)  # it names the ports, and what the ships there say
+    by_road = shipments.road(landfall) is not None
+    same: tuple[object, ...] = (row, trailer, by_road, *ports)  # it names the ports, and what the ships there say
     if landfall.arrivals.none or not shipments.fleet.network.exports:
         same = (landfall.place,)  # no ship comes there, whatever is to be shipped
     elif shipments.carried[row, to_them].any() and not shipments.is_by_sea_alone(landfall):

@@ -12,7 +12,7 @@ from shipcalc.quote.model import Trailer
 from shipcalc.quote.network.columns import Ways, ways
 from shipcalc.quote.price.seasonal import sails_in_season, seasonal_rows
 from shipcalc.quote.request import Request
-from shipcalc.quote.time.days import days
+from shipcalc.quote.time.when import days
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
 

@@ -7,7 +7,7 @@ from typing import TypeVar
 import numpy as np
 
 from shipcalc.bulk.fleet import Fleet, carried, fleet_of
-from shipcalc.bulk.landfalls import Landfall
+from shipcalc.bulk.landfalls import Landfall, road_all_the_way
 from shipcalc.bulk.plan import Plan, Same
 from shipcalc.bulk.sailings import Sailings, sailings
 from shipcalc.bulk.sums import Duty, alike
@@ -26,8 +26,9 @@ from shipcalc.quote.network.distances import Lane
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.territory import is_domestic, stages_without
 from shipcalc.quote.network.trucks import find_trailer, truck_trip
+from shipcalc.quote.price.gathered import Paid, add_between_ports, price_parts
 from shipcalc.quote.price.landing import customs_of, local_minor, with_rates
-from shipcalc.quote.price.parts import TO_PORT, Paid, Part, add_between_ports, price_parts
+from shipcalc.quote.price.parts import TO_PORT, Part
 from shipcalc.quote.price.seasonal import all_year_rows, seasonal_rows
 from shipcalc.quote.price.terms import Term
 from shipcalc.quote.request import Request
@@ -119,6 +120,10 @@ class Shipments:
         own = tuple(self.vehicles[row] for row in rows) if rows else self.vehicles
         starts = (self.start,) * len(own)
         return Request(vehicles=own, starts=starts, to=to, ready=self.plan.ready, wishes=Wishes())
+
+    def road(self, landfall: Landfall) -> Lane | None:
+        """Return the road all the way to a place, None where none leads there."""
+        return self.once(("road", landfall.place), lambda: road_all_the_way(self.plan, self.start, landfall))
 
     def leaving(self, to: Place) -> tuple[Leaving, ...]:
         """Return the vehicles in groups that leave for a place alike."""

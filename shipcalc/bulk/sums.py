@@ -6,13 +6,12 @@ from functools import cache
 import numpy as np
 
 from shipcalc.money import Int64
-from shipcalc.pricing.cover import STAGE as COVER_STAGE
 from shipcalc.pricing.cover import cover_lines
 from shipcalc.pricing.landed import Landed, import_lines
 from shipcalc.quote.price.landing import ONWARD, TO_THE_SHIP, carriage
-from shipcalc.quote.price.landing import STAGE as DUTY_STAGE
-from shipcalc.quote.price.sums import by_payer, insured_carriage
-from shipcalc.quote.price.terms import Term
+from shipcalc.quote.price.marine_cover import insured_carriage
+from shipcalc.quote.price.sums import by_payer
+from shipcalc.quote.price.terms import COVER_STAGE, DUTY_STAGE, Term
 from shipcalc.ratebook.rows.imports import ImportCharge
 from shipcalc.ratebook.rows.overseas import MarineCover
 from shipcalc.ratebook.rows.overseas_words import COST_STAGES
