@@ -11,12 +11,12 @@ from shipcalc.checklist.known_ship import missed, narrowed
 from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.quote.model import Document, Milestone, Option, Quote, Task, Window
 from shipcalc.quote.network.territory import is_domestic
-from shipcalc.ratebook.rows.paperwork import STAGES
 from shipcalc.records import dataclass, replace
 from shipcalc.schedule.border import first_departure
 from shipcalc.schedule.working_days import OFFICE, YARD, working_day_from, working_day_until
+from shipcalc.trade import MOMENTS
 
-_BEFORE_IT_LEAVES = frozenset(STAGES[: STAGES.index("pickup") + 1])
+_BEFORE_IT_LEAVES = frozenset(MOMENTS[: MOMENTS.index("pickup") + 1])
 _FROM_THE_CUTOFF_ON = ("cut-off", "sailing", "arrival", "release")
 
 
@@ -64,7 +64,7 @@ def accepted_on(quote: Quote, index: int, day: date, *, sailing: date | None = N
 def _moments(quote: Quote, option: Option) -> dict[str, Window]:
     known = {step.stage: (step.earliest, step.latest) for step in option.dates.timeline if step.stage}
     known |= {"ready": (quote.ready, quote.ready), "pickup": option.dates.pickup, "delivery": option.dates.delivery}
-    return {stage: known[stage] for stage in STAGES if stage in known}
+    return {stage: known[stage] for stage in MOMENTS if stage in known}
 
 
 def _moments_from(
@@ -135,7 +135,7 @@ def _dated(option: Option, was: Mapping[str, Window], moments: Mapping[str, Wind
     shifts = {"agreed": (day - agreed, day - agreed), **shifts, "after delivery": (shifts["delivery"][1],) * 2}
 
     def due(paper: Task | Document) -> date:
-        stage = next(name for name in reversed(STAGES[: STAGES.index(paper.stage) + 1]) if name in shifts)
+        stage = next(name for name in reversed(MOMENTS[: MOMENTS.index(paper.stage) + 1]) if name in shifts)
         first = moments.get(stage, (date.max, date.max))[0]
         moved = paper.due + shifts[stage][paper.due >= first]
         return max(working_day_until(moved, OFFICE) if shifts[stage][0] else moved, day)

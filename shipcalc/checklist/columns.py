@@ -41,7 +41,7 @@ LINE_HEADERS = {
 }
 
 # Moments of a shipment, as people call them.
-MOMENTS = {
+MOMENTS_IN_WORDS = {
     "ready": "Vehicle ready",
     "pickup": "Pickup",
     "port": "Into the terminal",

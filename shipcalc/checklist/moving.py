@@ -3,15 +3,15 @@
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, timedelta
 
-from shipcalc.checklist.columns import MOMENTS
+from shipcalc.checklist.columns import MOMENTS_IN_WORDS
 from shipcalc.checklist.items import Item
 from shipcalc.checklist.known_ship import missed, narrowed
 from shipcalc.checklist.ordering import with_dates_that_hold
 from shipcalc.errors import WrongInput
 from shipcalc.quote.model import Window
-from shipcalc.ratebook.rows.paperwork import STAGES
 from shipcalc.records import dataclass, replace
 from shipcalc.schedule.working_days import OFFICE, YARD, is_working_day, working_day_until
+from shipcalc.trade import MOMENTS
 
 # The moments that a ship sets; the vehicle's way to the port does not move them, and they do not move it.
 _BY_SHIP = frozenset({"cut-off", "sailing"})
@@ -58,7 +58,7 @@ def moved(
 
 
 def _moving(stage: str, moments: Mapping[str, Window]) -> frozenset[str]:
-    later = set(STAGES[STAGES.index(stage) :])
+    later = set(MOMENTS[MOMENTS.index(stage) :])
     if stage in _BY_SHIP:
         return frozenset(later | _BY_SHIP)
     if "sailing" in moments and stage in _BEFORE_SHIP:
@@ -68,7 +68,7 @@ def _moving(stage: str, moments: Mapping[str, Window]) -> frozenset[str]:
 
 def _shift_of(item: Item, was: Mapping[str, Window], now: Mapping[str, Window]) -> timedelta:
     """Return how far a line goes with its moment: by the end that it was counted from, as far as its day tells that."""
-    stage = next((name for name in reversed(STAGES[: STAGES.index(item.stage) + 1]) if name in was), None)
+    stage = next((name for name in reversed(MOMENTS[: MOMENTS.index(item.stage) + 1]) if name in was), None)
     if stage is None:
         return timedelta(0)
     end = int(item.due >= was[stage][1])
@@ -84,12 +84,12 @@ def _shifted(item: Item, shift: timedelta) -> Item:
 
 def _check_order(stage: str, moving: frozenset[str], moments: Mapping[str, Window]) -> None:
     """No moment begins before one that did not move and must come first."""
-    fixed = [name for name in moments if name not in moving and STAGES.index(name) < STAGES.index(stage)]
+    fixed = [name for name in moments if name not in moving and MOMENTS.index(name) < MOMENTS.index(stage)]
     for name in reversed(fixed):
         if moments[stage][0] < moments[name][0]:
             raise WrongInput(
-                f"{MOMENTS[stage].lower()} on {moments[stage][0].isoformat()} would come before {MOMENTS[name].lower()}"
-                f" on {moments[name][0].isoformat()}",
+                f"{MOMENTS_IN_WORDS[stage].lower()} on {moments[stage][0].isoformat()} would come before "
+                f"{MOMENTS_IN_WORDS[name].lower()} on {moments[name][0].isoformat()}",
                 where="--stage",
                 remedy=f"move {name} first",
             )
@@ -99,7 +99,7 @@ def _said(moments: Mapping[str, Window], moving: frozenset[str]) -> Iterator[str
     for stage in ("ready", "pickup", "port"):
         for day in dict.fromkeys(moments[stage]) if stage in moving and stage in moments else ():
             if not is_working_day(day, YARD):
-                yield f"{MOMENTS[stage]}: {day.isoformat()} is a Sunday or a holiday: ask whether anybody is there."
+                yield f"{MOMENTS_IN_WORDS[stage]}: {day.isoformat()} is a Sunday or a holiday: ask whether anybody is there."
     if told := missed(moments):
         yield f"{told[:1].upper()}{told[1:]}. Ask the line for the next ship, and move the sailing; storage may be charged."
     elif "port" in moments and "cut-off" in moments and moments["port"][1] > moments["cut-off"][1]:

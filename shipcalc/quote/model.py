@@ -11,13 +11,9 @@ from typing import Literal
 
 from shipcalc.places.place import Place
 from shipcalc.records import dataclass
+from shipcalc.trade import Conditions, Ocean, Payer, Trailer, Treatment
 from shipcalc.vehicles.vehicle import Vehicle
 
-Trailer = Literal["open", "enclosed"]
-Payer = Literal["seller", "buyer"]
-Ocean = Literal["roro", "container"]
-Conditions = Literal["A", "B", "C"]
-Treatment = Literal["ordinary", "collector", "preference"]
 Window = tuple[date, date]
 
 
@@ -69,7 +65,7 @@ class RateBookStamp:
 class Loaded:
     """How one vehicle goes onto what carries it over the longest leg, as the charges hold it.
 
-    `way` is one of `ratebook.overseas_words.LOADINGS`, `how` the same in a buyer's words (`in tow`), `equipment` what it needs.
+    `way` is one of `trade.LOADINGS`, `how` the same in a buyer's words (`in tow`), `equipment` what it needs.
     """
 
     vehicle: str
@@ -242,7 +238,7 @@ class Option:
 
     `cover` is the sum up to which each vehicle is covered, under `cover_conditions` where the cover is a marine one. `landed`
     is all that the buyer will have paid: the vehicles, the total and what is paid locally; None at home and for unknown values.
-    `balance_due` is when the rest of the total is due, as the rate book says it (`ratebook.overseas_words.BALANCES`).
+    `balance_due` is when the rest of the total is due, as the rate book says it (`trade.BALANCES`).
     `latest_ready` is the last day to be ready that is in time for the day the buyer must have it by, where there is one.
     `before_price` are the warnings that may change the buyer's decision: every face shows them above the price. `warnings` are
     the others. `needed_from_buyer` is what the buyer must bring for this shipment, one short sentence each.

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from datetime import date
 
-from shipcalc.checklist.columns import MOMENTS
+from shipcalc.checklist.columns import MOMENTS_IN_WORDS
 from shipcalc.checklist.items import Item
 from shipcalc.documents import wording
 from shipcalc.documents.checklist.last_version_sheet import moment_cell
@@ -54,7 +54,7 @@ def _put_windows(page: Page, row: int, option: Option, moments: Mapping[str, Win
     page.fill_style(f"E{row}:E{row}", look.HEADER)
     told = {step.stage: step.what for step in option.dates.timeline}
     for at, (stage, days) in enumerate(moments.items(), row + 1):
-        page.put(f"A{at}", told.get(stage, MOMENTS[stage]), look.LABEL)
+        page.put(f"A{at}", told.get(stage, MOMENTS_IN_WORDS[stage]), look.LABEL)
         for letter, day, last in zip("CD", days, (False, True), strict=True):
             page.put_formula(f"{letter}{at}", moment_cell(moments, stage, last=last), _DAY, shows=serial_day(day))
         page.height(at, 18)

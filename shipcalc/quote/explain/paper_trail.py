@@ -17,13 +17,14 @@ from shipcalc.paperwork.needs import (
     tasks_needed,
 )
 from shipcalc.pricing.landed import age_in_years
-from shipcalc.quote.model import Document, Loaded, Task, Treatment, Window
+from shipcalc.quote.model import Document, Loaded, Task, Window
 from shipcalc.quote.network.trucks import is_low
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.records import dataclass
 from shipcalc.schedule.due import due_date
+from shipcalc.trade import Treatment
 from shipcalc.vehicles.vehicle import Vehicle
 
 _WITH_BATTERY = frozenset({"electric", "hybrid", "diesel hybrid"})
@@ -34,7 +35,7 @@ class Way:
     """How a shipment travels, as far as its papers depend on it.
 
     `overseas`: it leaves the customs territory; `export_filing`: an export filing is due (also to Puerto Rico and the US Virgin
-    Islands). `mode` is one of `ratebook.overseas_words.PAPER_MODES`, `term` the delivery term; `seller_pays` are the cost stages
+    Islands). `mode` is one of `trade.PAPER_MODES`, `term` the delivery term; `seller_pays` are the cost stages
     on the seller's account, all others are the buyer's. `treatment` is how the buyer's customs take the vehicle in the sums, None
     where no customs do; vehicles of `collector_from_years` may be taken as collector's pieces there.
     `loading` is how each vehicle goes onto what carries it; one that is not named there is carried by nobody.
@@ -57,7 +58,7 @@ def papers(
 ) -> tuple[tuple[Document, ...], tuple[Task, ...]]:
     """Return the documents and tasks of the shipment; each of several vehicles has its own, unless their row says otherwise.
 
-    `days` are the windows of the stages that the shipment has (`ratebook.paperwork_rows.STAGES`);
+    `days` are the windows of the stages that the shipment has (`trade.MOMENTS`);
     by road, `schedule.due.home_days`.
     """
     several = len(request.vehicles) > 1
