@@ -18,12 +18,6 @@ from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.model import Trailer, Wishes
 from shipcalc.quote.request import Request
 from shipcalc.records import dataclass, fields, replace
-from shipcalc.quote.model import Wishes
-from shipcalc.quote.network.holds import check_holds
-from shipcalc.quote.network.network import mode_of
-from shipcalc.quote.network.trucks import trailer_of
-from shipcalc.quote.request import Request
-from shipcalc.records import dataclass
 from shipcalc.trade import Trailer
 
 

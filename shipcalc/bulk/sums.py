@@ -14,8 +14,8 @@ from shipcalc.quote.price.sums import by_payer
 from shipcalc.quote.price.terms import COVER_STAGE, DUTY_STAGE, Term
 from shipcalc.ratebook.rows.imports import ImportCharge
 from shipcalc.ratebook.rows.overseas import MarineCover
-from shipcalc.ratebook.rows.overseas_words import COST_STAGES
 from shipcalc.records import dataclass
+from shipcalc.trade import COST_STAGES
 
 # Some cells of a table of sums.
 Cells = np.ndarray | tuple[slice | np.ndarray, ...]

@@ -23,8 +23,8 @@ from shipcalc.quote.network.ports import port_place
 from shipcalc.quote.network.territory import is_home
 from shipcalc.quote.price.terms import CODES
 from shipcalc.quote.request import Request
-from shipcalc.ratebook.rows.overseas_words import OCEAN_MODES
 from shipcalc.records import replace
+from shipcalc.trade import OCEAN_MODES
 from shipcalc.vehicles.sizes import fill_sizes
 from shipcalc.vehicles.vehicle import Vehicle
 

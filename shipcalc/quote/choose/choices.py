@@ -5,7 +5,6 @@
 
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
-from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
