@@ -15,7 +15,7 @@ from shipcalc.places.place import Place
 from shipcalc.quote.choose.ways import find_ways
 from shipcalc.quote.explain.barriers import entry_rules, rules_of
 from shipcalc.quote.explain.lead_times import with_lead
-from shipcalc.quote.model import Trailer, Wishes
+from shipcalc.quote.model import Wishes
 from shipcalc.quote.request import Request
 from shipcalc.records import dataclass, fields, replace
 from shipcalc.trade import Trailer

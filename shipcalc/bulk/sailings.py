@@ -8,13 +8,13 @@ from shipcalc.bulk.fleet import Fleet
 from shipcalc.money import Int64
 from shipcalc.pricing.columns import Bool
 from shipcalc.quote.choose.choices import shelter
-from shipcalc.quote.model import Trailer
 from shipcalc.quote.network.columns import Ways, ways
 from shipcalc.quote.price.seasonal import sails_in_season, seasonal_rows
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.when import days
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
+from shipcalc.trade import Trailer
 
 
 @dataclass(frozen=True, slots=True, eq=False)

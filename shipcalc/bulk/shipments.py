@@ -16,7 +16,7 @@ from shipcalc.places.place import Place
 from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.landed import applying_import_charges, asks_of_vehicle
 from shipcalc.pricing.lines import NO_MARKUP, selling_markup, sum_of, truck_lines
-from shipcalc.pricing.loads import BY_TRUCK, Freight, Mode, freight_of
+from shipcalc.pricing.loads import BY_TRUCK, Freight, freight_of
 from shipcalc.pricing.stage_charges import arises, is_for, stage_lines
 from shipcalc.pricing.truck import truck_price
 from shipcalc.quote.choose.ways import term_for
@@ -35,6 +35,7 @@ from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.overseas import StageCharge
 from shipcalc.records import dataclass
+from shipcalc.trade import Mode
 from shipcalc.vehicles.vehicle import Vehicle
 
 Known = TypeVar("Known")

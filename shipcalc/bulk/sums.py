@@ -11,11 +11,11 @@ from shipcalc.pricing.landed import Landed, import_lines
 from shipcalc.quote.price.landing import ONWARD, TO_THE_SHIP, carriage
 from shipcalc.quote.price.marine_cover import insured_carriage
 from shipcalc.quote.price.sums import by_payer
-from shipcalc.quote.price.terms import COVER_STAGE, DUTY_STAGE, Term
+from shipcalc.quote.price.terms import Term
 from shipcalc.ratebook.rows.imports import ImportCharge
 from shipcalc.ratebook.rows.overseas import MarineCover
 from shipcalc.records import dataclass
-from shipcalc.trade import COST_STAGES
+from shipcalc.trade import COST_STAGES, COVER_STAGE, DUTY_STAGE
 
 # Some cells of a table of sums.
 Cells = np.ndarray | tuple[slice | np.ndarray, ...]
