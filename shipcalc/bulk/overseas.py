@@ -8,13 +8,14 @@ from shipcalc.bulk.answers import NO_CARRIER, WAYS, Answers, no_answers
 from shipcalc.bulk.plan import Block, Plan
 from shipcalc.errors import NoAnswer
 from shipcalc.places.place import Place
-from shipcalc.quote.choose.choices import compared, mode_of
+from shipcalc.quote.choose.choices import compared
 from shipcalc.quote.choose.unbeaten import unbeaten
 from shipcalc.quote.choose.ways import Found, find_ways
 from shipcalc.quote.explain.barriers import entry_rules
 from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.model import Trailer, Wishes
 from shipcalc.quote.network.holds import check_holds
+from shipcalc.quote.network.network import mode_of
 from shipcalc.quote.network.trucks import trailer_of
 from shipcalc.quote.request import Request
 from shipcalc.records import dataclass

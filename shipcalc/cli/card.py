@@ -10,7 +10,7 @@ from decimal import Decimal
 from shipcalc.cli.look import Column, Look, clipped, paragraph, table
 from shipcalc.cli.words import amount, short_day
 from shipcalc.documents.offer.differences import Difference, differences, signed
-from shipcalc.documents.offer.first_answer import Answer, answers, place_and_vehicles, rounded
+from shipcalc.documents.offer.first_answer import Answer, answers, place_and_vehicles, rounded, warning_gist
 from shipcalc.quote.explain.stages import is_staged
 from shipcalc.quote.model import Option, Quote
 from shipcalc.quote.price.exchange import converted
@@ -21,6 +21,7 @@ MOST_LINES = {False: 26, True: 32}  # at home; over the sea or a border
 MOST_WARNING_LINES = 4
 MOST_CHOICE_LINES = 2
 CUT_FROM_WIDTH = 80
+CUT = "…"
 MORE = "More: --full, or --show lines, dates, papers, duty, included, assumed, cautions"
 
 
@@ -36,12 +37,16 @@ def card_lines(quote: Quote, look: Look, *, chosen: int, for_office: bool) -> li
 
 @dataclass(slots=True)
 class _Block:
-    """A text of the card. `within` gives its lines, without colour, in at most so many; `look_of` gives a line its look."""
+    """A text of the card. `within` gives its lines, without colour, in at most so many; `look_of` gives a line its look.
+
+    In fewer lines than `whole` it ends in the middle. What `goes_first` is shortened before anything else.
+    """
 
     within: Callable[[int], list[str]]
     look_of: Callable[[str], str]
     room: int
-    fewest: int = 1
+    whole: int = 1
+    goes_first: bool = False
 
     @property
     def lines(self) -> list[str]:
@@ -53,8 +58,13 @@ class _Block:
         return [self.look_of(line) for line in self.lines]
 
 
-def _block(lines: list[str], look_of: Callable[[str], str]) -> _Block:
-    return _Block(lambda room: clipped(lines, room), look_of, len(lines))
+def _block(look_of: Callable[[str], str], *told: list[str], goes_first: bool = False) -> _Block:
+    """Return a block of a text that is told in ever fewer words: the longest that there is room for, else the last, cut."""
+
+    def within(room: int) -> list[str]:
+        return next((lines for lines in told if len(lines) <= room), clipped(told[-1], room))
+
+    return _Block(within, look_of, len(told[0]), min(map(len, told)), goes_first)
 
 
 def _card(quote: Quote, option: Option, look: Look, chosen: int, most: int, *, for_office: bool) -> list[str]:
@@ -63,7 +73,7 @@ def _card(quote: Quote, option: Option, look: Look, chosen: int, most: int, *, f
     if for_office:
         told.insert(1, _margin(quote, option))
     widest = max(len(answer.label) for answer in told)
-    first = _block(_cut(look, paragraph(look, f"To {place}: {what}"), 2), look.strong)
+    first = _block(look.strong, _cut(look, paragraph(look, f"To {place}: {what}"), 2))
     warned = [_warnings(option, look)] if option.before_price else []
     blocks = [first, *warned, *(_answered(look, answer, widest) for answer in told)]
     if _cuts(look):
@@ -82,41 +92,46 @@ def _margin(quote: Quote, option: Option) -> Answer:
 
 def _warnings(option: Option, look: Look) -> _Block:
     """Return what may change the buyer's mind, above the price: as much as a few lines hold, and how much more there is."""
-    texts = option.before_price
+    in_full = [paragraph(look, text, first="! ") for text in option.before_price]
     if not _cuts(look):
-        lines = [line for text in texts for line in paragraph(look, text, first="! ")]
-        return _block(lines, look.warm)
+        return _block(look.warm, [line for lines in in_full for line in lines])
+    in_brief = [paragraph(look, warning_gist(text), first="! ") for text in option.before_price]
 
     def within(room: int) -> list[str]:
-        lines: list[str] = []
-        for number, text in enumerate(texts):
-            free = room - len(lines) - (number < len(texts) - 1)
-            own = paragraph(look, text, first="! ")
-            if lines and len(own) > free:
-                return [*lines, f"! and {len(texts) - number} more: --full"]
-            lines += clipped(own, max(free, 1))
-        return lines
+        for told in (in_full, in_brief):
+            if sum(map(len, told)) <= room:
+                return [line for lines in told for line in lines]
+        if len(in_brief) == 1:
+            return clipped(in_brief[0], room)
+        kept: list[str] = []
+        for number, lines in enumerate(in_brief):
+            if len(kept) + len(lines) >= room:
+                kept = kept or clipped(lines, room - 1)
+                return [*kept, f"! and {len(in_brief) - max(number, 1)} more: --full"]
+            kept += lines
+        return kept
 
-    return _Block(within, look.warm, MOST_WARNING_LINES, fewest=min(len(texts), 2))
+    whole = len(in_brief[0]) + (len(in_brief) > 1)
+    return _Block(within, look.warm, min(MOST_WARNING_LINES, sum(map(len, in_full))), whole)
 
 
 def _answered(look: Look, answer: Answer, widest: int) -> _Block:
     if look.width is None:
-        return _block([f"{answer.label}\t{answer.text}"], str)
+        return _block(str, [f"{answer.label}\t{answer.text}"])
     first = f"{answer.label:<{widest}}  "
-    lines = paragraph(look, answer.text, first=first)
+    told = [paragraph(look, text, first=first) for text in (answer.text, answer.brief) if text]
     if answer.what == "missing" and _cuts(look):
-        lines = _as_many_as_fit(look, answer.text, first)
+        told = [_as_many_as_fit(look, answer.text, first)]
 
     def look_of(line: str) -> str:
         if not line.startswith(answer.label):
             return line
         if answer.what == "price":
-            price = answer.text.split(", ")[0]
+            price = " ".join(answer.text.split(" ")[:2]).rstrip(",")
             line = line.replace(price, look.strong(price), 1)
         return line.replace(answer.label, look.faint(answer.label), 1)
 
-    return _block(lines, look_of)
+    return _block(look_of, *told, goes_first=answer.what == "also")
 
 
 def _as_many_as_fit(look: Look, text: str, first: str) -> list[str]:
@@ -131,12 +146,17 @@ def _as_many_as_fit(look: Look, text: str, first: str) -> list[str]:
 
 
 def _shorten(blocks: Sequence[_Block], most: int) -> None:
-    """Cut the longest texts, the last of them first, until all of them come to `most` lines."""
-    while sum(len(block.lines) for block in blocks) > most:
-        longest = max(reversed(blocks), key=lambda block: len(block.lines) - block.fewest)
-        if len(longest.lines) <= longest.fewest:
-            return
-        longest.room = len(longest.lines) - 1
+    """Tell the longest texts in fewer words, the last of them first, until all come to `most` lines; then cut them."""
+    for may_cut in (False, True):
+        while sum(len(block.lines) for block in blocks) > most:
+            spare = [block.room - (1 if may_cut else block.whole) for block in blocks]
+            longest = max(
+                range(len(blocks)),
+                key=lambda number: (blocks[number].goes_first and spare[number] > 0, spare[number], number),
+            )
+            if spare[longest] <= 0:
+                break
+            blocks[longest].room -= 1
 
 
 def _money(value: Decimal, currency: str) -> str:
@@ -144,33 +164,50 @@ def _money(value: Decimal, currency: str) -> str:
 
 
 def _choices(quote: Quote, look: Look, *, chosen: int, for_office: bool) -> list[str]:
-    """Return all choices, one or two lines each: what differs, what it costs, what more, and by when it is there."""
-    staged, exchange = is_staged(quote.options[0]), quote.exchange
-    columns = (
-        Column(""),
-        Column("Choices", wraps=True),
-        Column(quote.currency, "right"),
-        *((Column(exchange.currency, "right"),) if exchange else ()),
-        *((Column("altogether", "right"),) if staged else (Column("more", "right"),)),
-        Column("there by", "right"),
-    )
-    rows = []
-    for one in differences(quote):
-        option = quote.options[one.number - 1]
-        mark = f"{one.number}{' *' if one.number - 1 == quote.recommended else ''}"
-        carrier = f", {option.legs[0].carrier}" if for_office and option.legs else ""
-        rows.append(
+    """Return all choices, one or two lines each: what differs, what it costs, what more, and by when it is there.
+
+    Where that cuts one, all are told in fewer words, and the other currency without its cents.
+    """
+    staged, other = is_staged(quote.options[0]), quote.exchange
+    most = MOST_CHOICE_LINES if _cuts(look) else None
+
+    def listed(title: str, words: Callable[[Difference], str], money: Callable[[Decimal], str]) -> list[str]:
+        columns = (
+            Column(""),
+            Column("Choices", wraps=True),
+            Column(quote.currency, "right"),
+            *((Column(other.currency, "right"),) if other else ()),
+            Column(title if staged else "more", "right"),
+            Column("there by", "right"),
+        )
+        rows = [
             (
-                mark,
-                f"{one.told}{carrier}{' (shown above)' if chosen != quote.recommended and one.number - 1 == chosen else ''}",
+                _mark(quote, one),
+                f"{words(one)}{_beside_it(quote, one, chosen=chosen, for_office=for_office)}",
                 amount(one.price),
-                *((amount(converted(one.price, exchange)),) if exchange else ()),
+                *((money(converted(one.price, other)),) if other else ()),
                 _more(one, staged=staged),
                 one.there_by.isoformat() if look.width is None else short_day(one.there_by),
             )
-        )
-    lines = table(look, columns, rows, most_lines=MOST_CHOICE_LINES if _cuts(look) else None)
+            for one in differences(quote)
+        ]
+        return table(look, columns, rows, most_lines=most)
+
+    lines = listed("altogether", lambda one: one.told, amount)
+    if most and any(CUT in line for line in lines):
+        lines = listed("in all", lambda one: one.brief, lambda value: f"{value:,.0f}")
     return ["", *lines]
+
+
+def _mark(quote: Quote, one: Difference) -> str:
+    return f"{one.number}{' *' if one.number - 1 == quote.recommended else ''}"
+
+
+def _beside_it(quote: Quote, one: Difference, *, chosen: int, for_office: bool) -> str:
+    """Return what stands behind a choice: to the office who carries it, and that it is the one of the card."""
+    legs = quote.options[one.number - 1].legs
+    is_shown = chosen != quote.recommended and one.number - 1 == chosen
+    return f"{f', {legs[0].carrier}' if for_office and legs else ''}{' (shown above)' if is_shown else ''}"
 
 
 def _more(one: Difference, *, staged: bool) -> str:

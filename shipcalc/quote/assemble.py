@@ -4,10 +4,8 @@ from datetime import date, timedelta
 
 import shipcalc
 from shipcalc.errors import NoAnswer, WrongInput
-from shipcalc.quote.answer import Answer
-from shipcalc.quote.home import answer_at_home
+from shipcalc.quote.answer import Answer, answer
 from shipcalc.quote.model import Also, Converted, Dealer, Exchange, Option, Quote, RateBookStamp
-from shipcalc.quote.network.territory import is_home
 from shipcalc.quote.own.keeping import kept, now_instead, shipped_then
 from shipcalc.quote.own.ways import beside, with_own_ways
 from shipcalc.quote.price.exchange import converted, exchange_for
@@ -37,15 +35,15 @@ def make_quote(request: Request, book: RateBook, *, as_of: date, dealer: Dealer)
             remedy="give a later day",
         )
     exchange = exchange_for(book, request.wishes.currency, as_of)
-    answer = kept(_answer(then, book, as_of), request, book)
-    also = _also(request, then, answer, book, as_of)
-    answer = with_own_ways(answer, request, then, book, as_of)
+    found = kept(answer(then, book, as_of), request, book)
+    also = _also(request, then, found, book, as_of)
+    found = with_own_ways(found, request, then, book, as_of)
     rules = book.pricing
     return Quote(
         as_of=as_of,
         ready=request.ready,
         by=request.by,
-        valid_until=_valid_until(as_of, answer, book),
+        valid_until=_valid_until(as_of, found, book),
         currency=rules.currency,
         rate_book=RateBookStamp(fingerprint=book.fingerprint, valid_from=rules.valid_from, valid_to=rules.valid_to),
         program=f"shipcalc {shipcalc.__version__}",
@@ -55,38 +53,29 @@ def make_quote(request: Request, book: RateBook, *, as_of: date, dealer: Dealer)
         from_=request.starts[0],
         to=request.to,
         vehicles=request.vehicles,
-        recommended=answer.recommended,
-        reason=answer.reason,
+        recommended=found.recommended,
+        reason=found.reason,
         exchange=exchange,
-        options=tuple(_in_currency(option, exchange) for option in answer.options),
+        options=tuple(_in_currency(option, exchange) for option in found.options),
         also=also,
-        left_out=answer.left_out,
+        left_out=found.left_out,
         assumptions=(
-            *answer.assumptions,
-            *deadline_notes(then, answer.options),
+            *found.assumptions,
+            *deadline_notes(then, found.options),
             *rate_book_notes(book, as_of, then.ready),
-            *exchange_notes(exchange, answer.options, request.to.country, book, as_of),
+            *exchange_notes(exchange, found.options, request.to.country, book, as_of),
         ),
-        cautions=answer.cautions,
+        cautions=found.cautions,
     )
 
 
-def _answer(request: Request, book: RateBook, as_of: date) -> Answer:
-    if is_home(request.to.country, request.to.subdivision):
-        return answer_at_home(request, book, as_of)
-    # Late: a quote at home, the commonest, should not wait for ships.
-    from shipcalc.quote.overseas_answer import answer_overseas
-
-    return answer_overseas(request, book, as_of)
-
-
-def _also(request: Request, then: Request, answer: Answer, book: RateBook, as_of: date) -> tuple[Also, ...]:
+def _also(request: Request, then: Request, found: Answer, book: RateBook, as_of: date) -> tuple[Also, ...]:
     """Return what buyers ask besides, told in one line each: shipped now instead of kept, to a terminal or port, fetched."""
-    best = answer.options[answer.recommended]
+    best = found.options[found.recommended]
     lines = []
     if then is not request:
         try:
-            now = _answer(request, book, as_of)
+            now = answer(request, book, as_of)
         except NoAnswer:
             now = None
         if now is not None:
@@ -107,8 +96,8 @@ def _in_currency(option: Option, exchange: Exchange | None) -> Option:
     )
 
 
-def _valid_until(as_of: date, answer: Answer, book: RateBook) -> date:
-    ends = [as_of + timedelta(days=book.pricing.days_valid), *answer.rows_end]
+def _valid_until(as_of: date, found: Answer, book: RateBook) -> date:
+    ends = [as_of + timedelta(days=book.pricing.days_valid), *found.rows_end]
     if book.pricing.valid_to is not None:
         ends.append(book.pricing.valid_to)
     return max(as_of, min(ends))

@@ -33,7 +33,7 @@ from shipcalc.quote.price.seasonal import leaves_in_season, seasonal_rows
 from shipcalc.quote.price.sums import sums_under
 from shipcalc.quote.price.terms import find_term
 from shipcalc.quote.request import Request
-from shipcalc.quote.time.days import days
+from shipcalc.quote.time.when import days
 from shipcalc.ratebook.book import checked, read_rate_book
 from shipcalc.ratebook.drafting import draft_of
 from shipcalc.records import replace

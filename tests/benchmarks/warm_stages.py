@@ -20,11 +20,11 @@ DAY = date(2026, 12, 1)
 HOME = (
     ("the words understood", "shipcalc.actions.quoting:request_for"),
     ("the quote", "shipcalc.quote.assemble:make_quote"),
-    ("  miles", "shipcalc.quote.home:road_lanes"),
+    ("  miles", "shipcalc.quote.network.reaching:road_lanes"),
     ("  vehicles and lanes as columns, what applies to them", "shipcalc.quote.network.trucks:truck_trip"),
     ("  all services priced", "shipcalc.quote.network.trucks:truck_prices"),
-    ("  the options made", "shipcalc.quote.home:_option"),
-    ("    their papers and tasks", "shipcalc.quote.home:papers"),
+    ("  the options made", "shipcalc.quote.answer:option_of"),
+    ("    their papers and tasks", "shipcalc.quote.options:papers"),
 )
 OVERSEAS = (
     ("the words understood", "shipcalc.actions.quoting:request_for"),
@@ -34,9 +34,9 @@ OVERSEAS = (
     ("  all ways dated", "shipcalc.quote.choose.ways:days"),
     ("  all else priced, summed under the term, cover, duty and tax", "shipcalc.quote.choose.ways:sums_under"),
     ("  the ways chosen", "shipcalc.quote.choose.ways:choices"),
-    ("  the options made", "shipcalc.quote.overseas_answer:_option"),
-    ("    their lines", "shipcalc.quote.overseas_answer:way_charges"),
-    ("    their papers and tasks", "shipcalc.quote.overseas_answer:papers"),
+    ("  the options made", "shipcalc.quote.answer:option_of"),
+    ("    their lines", "shipcalc.quote.options:way_charges"),
+    ("    their papers and tasks", "shipcalc.quote.options:papers"),
 )
 
 

@@ -1,5 +1,6 @@
 """The choices beside the recommended one: what each costs more or less, how many days it is sooner or later, what is covered."""
 
+import re
 from datetime import date
 from decimal import Decimal
 
@@ -10,6 +11,7 @@ from shipcalc.quote.explain.stages import is_staged
 from shipcalc.quote.model import Option, Quote
 from shipcalc.records import dataclass
 
+_FROM_TO = re.compile(", from (.+) to (.+)$")
 # From so many days on a difference is told in weeks.
 IN_WEEKS_FROM = 14
 
@@ -34,6 +36,12 @@ class Difference:
     def told(self) -> str:
         """Return name and differences: `Open trailer, 3 days sooner, cover 150,000`."""
         return ", ".join((self.name, *self.words))
+
+    @property
+    def brief(self) -> str:
+        """Return the same in fewer words: `20′ container, enclosed, 5 weeks sooner, Baltimore – Bremerhaven`."""
+        told = self.told.removeprefix("1 × ").replace(" truck", "").replace(" trailer", "")
+        return _FROM_TO.sub(r", \1 – \2", told).replace(", from ", ", ")
 
 
 def differences(quote: Quote) -> tuple[Difference, ...]:

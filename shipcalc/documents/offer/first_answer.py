@@ -4,6 +4,7 @@ A face gives the way it writes money and renders what it is told here; it decide
 is an estimate and rounded to what it is worth.
 """
 
+import re
 from collections.abc import Callable, Iterator
 from decimal import ROUND_HALF_UP, Decimal
 
@@ -13,7 +14,7 @@ from shipcalc.documents.offer.landing import altogether, lacks_duty
 from shipcalc.quote.explain.stages import DUTY_UNKNOWN, PAID_TO_OTHERS, is_staged
 from shipcalc.quote.model import Also, ImportEstimate, Option, Payer, Quote
 from shipcalc.quote.price.exchange import converted
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 
 Money = Callable[[Decimal, str], str]
 
@@ -23,15 +24,23 @@ FETCHED = "the way from the yard, and what is asked for where it goes"
 NOTHING_MORE_ABROAD = "nothing more that we know of"
 # So many figures of an estimate count, and nothing finer than ten units is told.
 FIGURES = 3
+# What stands before a colon is a warning's gist only where it is a sentence: "HV-1129: …" is not.
+SHORTEST_WARNING = 25
+_NEXT_SENTENCE = re.compile(r"(?<=[a-z0-9)][a-z0-9)])\. (?=[A-Z])")
+_IN_BRACKETS = re.compile(r" ?\([^)]*\)")
 
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """One question of the buyer with its answer. `what` tells faces which it is: "price", "when", "else" …"""
+    """One question of the buyer with its answer. `what` tells faces which it is: "price", "when", "else" …
+
+    `brief` is the same in fewer words, for where there is little room; "" where it cannot be told in fewer.
+    """
 
     what: str
     label: str
     text: str
+    brief: str = ""
 
 
 def place_and_vehicles(quote: Quote) -> tuple[str, str]:
@@ -56,19 +65,24 @@ def answers(quote: Quote, index: int, money: Money) -> tuple[Answer, ...]:
 
 
 def _answers(quote: Quote, option: Option, money: Money) -> Iterator[Answer]:
-    yield Answer("price", "Price", f"{_in_both(quote, option.total, money)}, {how(quote, option)}")
+    price = f"{_in_both(quote, option.total, money)}{' ' if _reaches(quote, option) else ', '}"
+    yield Answer("price", "Price", f"{price}{how(quote, option)}", f"{price}{_how_in_brief(quote, option)}")
     if option.legs:
-        yield Answer("when", "There by", there_by(option))
+        told = there_by(option)
+        yield Answer("when", "There by", told, told.partition("; picked up ")[0])
     else:
         told = f"at the yard in {wording.place(quote.from_)}, {wording.window(option.dates.pickup)}"
         yield Answer("when", "Fetch it", told)
     if quote.by is not None and option.latest_ready is not None:
         told = f"{wording.day(option.latest_ready)} at the latest, to be there by {wording.day(quote.by)}"
         yield Answer("ready", "Ready by", told)
-    yield Answer("else", "Also to pay", also_to_pay(quote, option, money))
+    told = also_to_pay(quote, option, money)
+    yield Answer("else", "Also to pay", told, "; ".join(part for part in told.split("; ") if not _is_told_below(part)))
     if option.buyer_pays_locally:
         yield Answer("altogether", "Altogether", _altogether(quote, option, money))
-    yield Answer("also", "Or else", "; ".join(_beside(one, quote, money) for one in quote.also))
+    beside = (_beside(one, quote, money) for one in quote.also)
+    in_brief = (_beside(replace(one, note=""), quote, money) for one in quote.also)
+    yield Answer("also", "Or else", "; ".join(beside), "; ".join(in_brief))
     yield Answer("missing", "Not included", "; ".join(missing(option)))
     yield Answer("book", "To book", to_book(quote, option, money))
 
@@ -79,15 +93,26 @@ def _beside(one: Also, quote: Quote, money: Money) -> str:
 
 
 def how(quote: Quote, option: Option) -> str:
-    """Return how it travels, and abroad how far the price reaches: `RoRo and open truck, to your door (DAP Bremen)`."""
+    """Return how it travels, and abroad first how far the price reaches: `to your door (DAP Bremen), RoRo and open truck`."""
     if not is_staged(option):
         miles = sum(leg.distance for leg in option.legs if leg.unit == "mi")
         kind = wording.lower_first(option.title)
         return f"{kind}, {miles:,} miles" if len({leg.from_ for leg in option.legs}) == 1 and miles else kind
     truck = f"{option.trailer} truck" if option.trailer else ""
-    ways = [part for part in (by_sea(option), truck) if part]
+    ways = [part for part in (wording.lower_first(by_sea(option)), truck) if part]
     reach = _reach(quote, option)
-    return f"{' and '.join(ways)}, {reach}" if ways else reach
+    return f"{reach}, {' and '.join(ways)}" if ways else reach
+
+
+def _reaches(quote: Quote, option: Option) -> bool:
+    """Return whether it is told how far the price reaches, and not by the term's code alone."""
+    return is_staged(option) and how(quote, option).startswith(("to ", "from "))
+
+
+def _how_in_brief(quote: Quote, option: Option) -> str:
+    """Return the same without the place that stands in the first line: `to your door (DAP), RoRo and open truck`."""
+    told = how(quote, option)
+    return told.replace(f" {quote.to.name})", ")") if is_staged(option) else told
 
 
 def _reach(quote: Quote, option: Option) -> str:
@@ -164,18 +189,33 @@ _AS = {
 }
 
 
+def _is_told_below(part: str) -> bool:
+    """Return whether a part of what is to be paid is the other treatment, which stands with the sum of all."""
+    return part.startswith(tuple(_AS.values()))
+
+
+def warning_gist(sentence: str) -> str:
+    """Return what a warning is about: its first sentence, without what stands in brackets or behind a colon."""
+    first = _IN_BRACKETS.sub("", _NEXT_SENTENCE.split(sentence)[0])
+    head, _, rest = first.partition(": ")
+    told = head if len(head) >= SHORTEST_WARNING else f"{head}: {rest}" if rest else head
+    return f"{told.rstrip('.')}."
+
+
 def _as(estimate: ImportEstimate) -> str:
     return _AS[estimate.treatment]
 
 
 def _altogether(quote: Quote, option: Option, money: Money) -> str:
     told = _about_in_both(quote, altogether(option), money)
+    if is_staged(option) and lacks_duty(quote, option):
+        told += ", without duty and tax"
     other = other_treatment(option)
     if other is None:
         return told
     counted = duty_paid(option, "buyer") + duty_paid(option, "seller")
     instead = altogether(option) - counted + other.amount
-    return f"{told}, or about {_plain(instead)} {_as(other)}"
+    return f"{told}, or {_plain(instead)} {_as(other)}"
 
 
 def missing(option: Option) -> tuple[str, ...]:

@@ -1,7 +1,7 @@
-"""A request for a place beyond the home roads becomes the ways to get there, priced, dated and picked from."""
+"""A request becomes the ways to get there, priced, dated and picked from."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
 
 import numpy as np
@@ -13,16 +13,18 @@ from shipcalc.quote.choose.choices import choices, recommended
 from shipcalc.quote.choose.unbeaten import Shown
 from shipcalc.quote.model import LeftOut
 from shipcalc.quote.network.columns import Ways, ways
-from shipcalc.quote.network.network import Network, network_for
-from shipcalc.quote.network.trucks import MOST_REASONS, NO_CARRIER_REMEDY, nobody, obstacles_on, trailer_of
-from shipcalc.quote.price.parts import Parts, price_parts
-from shipcalc.quote.price.seasonal import leaves_in_season, seasonal_rows
-from shipcalc.quote.price.sums import Sums, sums_under
-from shipcalc.quote.price.terms import CODES, Term, advice, find_term, needs_a_ship
+from shipcalc.quote.network.network import Network
+from shipcalc.quote.network.reaching import network_for
+from shipcalc.quote.network.trucks import MOST_REASONS, NO_CARRIER_REMEDY, find_trailer, nobody, obstacles_on
+from shipcalc.quote.price.gathered import price_parts
+from shipcalc.quote.price.paid import Sums
+from shipcalc.quote.price.parts import Parts
+from shipcalc.quote.price.sums import sums_under
+from shipcalc.quote.price.terms import CODES, HOME_TERM, Term, advice, find_term, needs_a_ship
 from shipcalc.quote.request import Request
-from shipcalc.quote.time.days import Days, days
-from shipcalc.quote.time.deadline import check_in_time
-from shipcalc.quote.time.known_ship import missed_by, nobody_reaches_it
+from shipcalc.quote.time.deadline import check_in_time, late_reason
+from shipcalc.quote.time.road_days import Days
+from shipcalc.quote.time.when import days
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
 
@@ -37,25 +39,42 @@ _MOST_UNDER_A_SEA_TERM = 0.75
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Found:
-    """Everything that the options of an overseas quote are made from."""
+    """All ways to a buyer, priced and dated: everything that the options of a quote are made from.
+
+    `left_out` is what cannot be offered, `notes` what was taken for granted on the way.
+    """
 
     network: Network
     parts: Parts
     ways: Ways
     sums: Sums
     days: Days
+    left_out: tuple[LeftOut, ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """The ways that are shown, cheapest first, the position of the recommended one among them, and why."""
+
     shown: tuple[Shown, ...]
     recommended: int
     reason: str
-    left_out: tuple[LeftOut, ...]
-    notes: tuple[str, ...]
+
+
+def choose(found: Found, request: Request, book: RateBook) -> Choices:
+    """Return which of the ways the buyer is shown."""
+    network, ways, sums = found.network, found.ways, found.sums
+    shown = choices(network, ways, sums, found.days, request.vehicles, book)
+    index, reason = recommended(shown, network, ways, sums, request.vehicles, book)
+    return Choices(shown, index, reason)
 
 
 def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
-    """Return the ways to show. Raises NoAnswer where none gets there, WrongInput for a term that there is not."""
+    """Return all ways that can be had. Raises NoAnswer where none gets there, WrongInput for a term that there is not."""
     network, parts, found, idle = ways_of(request, book, as_of)
     to_door = network.arrivals.arrive or bool(len(found) and (found.crossing < 0).all())
-    term, notes = term_for(request, book, to_door=to_door)
+    term, notes = (HOME_TERM, ()) if network.at_home else term_for(request, book, to_door=to_door)
     found, refusal = _suited(found, network, term)
     late: tuple[LeftOut, ...] = ()
     if len(found):
@@ -66,16 +85,13 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
         found, when, too_late = _in_time(found, when, request, book, network)
         late = (*late, *too_late)
     if not len(found):
-        if not refusal and network.crossings and network.ends:
+        if not refusal and network.ends and (network.at_home or network.crossings):
             raise NoAnswer(_no_truck(network, parts), where=request.to.name, remedy=NO_CARRIER_REMEDY)
         remedy = "leave --ocean out" if request.wishes.ocean and not network.left_out else ""
         raise NoAnswer(_nothing(request, network, refusal), where=request.to.name, remedy=remedy)
+    seasonal = _seasonal(request, book, network, found, when)
     conditions = cover_conditions(request, book, term)
-    sailing = when.sailing.earliest, when.sailing.latest
-    seasonal = tuple(leaves_in_season(row, request, network, found, *sailing) for row in seasonal_rows(book))
     sums = sums_under(term, request, book, network, parts, found, conditions=conditions, as_of=as_of, seasonal=seasonal)
-    shown = choices(network, found, sums, when, book)
-    index, reason = recommended(shown, network, found, request.vehicles, book)
     known = request.wishes.sailing
     ship = f"Dated for the ship that leaves on {known.isoformat()} alone." if known else ""
     said = (ship, "" if (found.crossing < 0).all() else network.arrivals.note, *notes, *sums.imports.notes)
@@ -85,12 +101,19 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
         ways=found,
         sums=sums,
         days=when,
-        shown=shown,
-        recommended=index,
-        reason=reason,
         left_out=(*network.left_out, *idle, *refusal, *late),
         notes=tuple(note for note in said if note),
     )
+
+
+def _seasonal(request: Request, book: RateBook, network: Network, found: Ways, when: Days) -> tuple[np.ndarray, ...]:
+    """Return for each charge of a season for which ways it arises."""
+    if network.at_home:
+        return ()
+    from shipcalc.quote.price.seasonal import leaves_in_season, seasonal_rows
+
+    sailing = when.sailing.earliest, when.sailing.latest
+    return tuple(leaves_in_season(row, request, network, found, *sailing) for row in seasonal_rows(book))
 
 
 def ways_of(request: Request, book: RateBook, as_of: date) -> tuple[Network, Parts, Ways, tuple[LeftOut, ...]]:
@@ -101,7 +124,7 @@ def ways_of(request: Request, book: RateBook, as_of: date) -> tuple[Network, Par
     if direct.any() and not network.arrivals.arrive:
         takes = np.zeros_like(takes)  # nobody is left at a port where a truck goes to the door
     found = ways(network.sea, takes, direct)
-    if direct.any():
+    if network.crossings and direct.any():
         term = find_term(request.wishes.term or book.pricing.overseas_term)
         share = _MOST_UNDER_A_SEA_TERM if term is not None and term.sea_only else MOST_OF_THE_ROAD
         found = found.only(_spares_the_road(network, found, share))
@@ -165,8 +188,9 @@ def _trucks(network: Network, parts: Parts) -> tuple[np.ndarray, np.ndarray, tup
 
 def _idle(network: Network, parts: Parts, number: int) -> LeftOut:
     service = network.services[number]
-    first = obstacles_on(parts.trucks[number], network.lane_of(network.ends[0]))
-    return LeftOut(carrier=service.row.carrier, trailer=trailer_of(service), reason=first[0].reason)
+    in_the_way = obstacles_on(parts.trucks[number], network.lane_of(network.ends[0]))
+    reasons = "; ".join(obstacle.reason for obstacle in in_the_way)
+    return LeftOut(carrier=service.row.carrier, trailer=find_trailer(service), reason=reasons)
 
 
 def _suited(found: Ways, network: Network, term: Term) -> tuple[Ways, tuple[LeftOut, ...]]:
@@ -186,6 +210,9 @@ def _missed_ships(found: Ways, when: Days, request: Request, network: Network) -
     """Return how many ways do not reach the ship that is meant, if one is. Raises NoAnswer where none does."""
     if request.wishes.sailing is None:
         return ()
+    # Late: only who names a ship needs it.
+    from shipcalc.quote.time.known_ship import missed_by, nobody_reaches_it
+
     if not when.possible.any():
         raise nobody_reaches_it(request, network, found, when)
     return missed_by(found, when)
@@ -209,9 +236,20 @@ def _in_time(
     kept = found.only(when.delivery.latest <= request.by.toordinal())
     if len(kept) == len(found):
         return found, when, ()
-    reason = f"there only after {request.by.isoformat()} at the latest"
-    late = LeftOut(carrier=f"{len(found) - len(kept)} other ways", reason=reason)
-    return kept, days(request, book, network, kept), (late,)
+    return kept, days(request, book, network, kept), tuple(_late(found, kept, when, request, network))
+
+
+def _late(found: Ways, kept: Ways, when: Days, request: Request, network: Network) -> Iterator[LeftOut]:
+    """Yield what comes too late: each truck that is never there in time, else how many ways of others."""
+    left = len(found) - len(kept)
+    for number in np.setdiff1d(found.truck, kept.truck).tolist():
+        service, own = network.services[number], found.truck == number
+        reason = late_reason(request, date.fromordinal(int(when.delivery.latest[own].min())))
+        left -= int(own.sum())
+        yield LeftOut(carrier=service.row.carrier, trailer=find_trailer(service), reason=reason)
+    if left:
+        reason = f"there only after {request.by.isoformat()} at the latest" if request.by else ""
+        yield LeftOut(carrier=f"{left} other ways", reason=reason)
 
 
 def _no_truck(network: Network, parts: Parts) -> str:

@@ -1,6 +1,6 @@
 """What may change the buyer's decision and so stands above the price: where the price ends, entry, passages of the day."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from shipcalc.places.gazetteer.regions import country_name
 from shipcalc.places.sea.passages import PASSAGES
@@ -60,7 +60,7 @@ def entry_unchecked(request: Request, book: RateBook) -> Iterator[str]:
     )
 
 
-def passages_of_the_day(way: int, found: Found, book: RateBook) -> Iterator[str]:
+def passages_of_the_day(way: int, found: Found, book: RateBook, ways: Sequence[int]) -> Iterator[str]:
     """Yield the cautions of the passages that a way takes, as the manager has set them, each sentence once."""
     crossing = int(found.ways.crossing[way])
     if crossing < 0:
@@ -75,14 +75,14 @@ def passages_of_the_day(way: int, found: Found, book: RateBook) -> Iterator[str]
     for said, names in told.items():
         yield f"The ship passes {' and '.join(names)}. {said}".strip()
     if told:
-        yield f"{_WITHOUT_WAR} {_around(found, states)}"
+        yield f"{_WITHOUT_WAR} {_around(found, states, ways)}"
 
 
-def _around(found: Found, states: Mapping[str, PassageState]) -> str:
+def _around(found: Found, states: Mapping[str, PassageState], ways: Sequence[int]) -> str:
     """Return which of the choices keeps clear of the passages that a caution stands on, by the number it is shown under."""
-    for number, shown in enumerate(found.shown, start=1):
-        crossing = int(found.ways.crossing[shown.way])
-        taken = found.network.crossings[crossing].passages[int(found.ways.lane[shown.way])] if crossing >= 0 else ()
+    for number, way in enumerate(ways, start=1):
+        crossing = int(found.ways.crossing[way])
+        taken = found.network.crossings[crossing].passages[int(found.ways.lane[way])] if crossing >= 0 else ()
         if not any(name in states and states[name].state == "caution" for name in taken):
             return f"Choice {number} goes around these waters."
     return "None of the choices goes around these waters."

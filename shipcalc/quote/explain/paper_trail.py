@@ -17,8 +17,8 @@ from shipcalc.paperwork.needs import (
     tasks_needed,
 )
 from shipcalc.pricing.landed import age_in_years
-from shipcalc.quote.choose.home_choices import is_low
 from shipcalc.quote.model import Document, Loaded, Task, Treatment, Window
+from shipcalc.quote.network.trucks import is_low
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow

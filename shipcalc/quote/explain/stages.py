@@ -4,8 +4,7 @@ from collections.abc import Iterable, Sequence
 from itertools import groupby
 
 from shipcalc.quote.model import Charge, Option, Payer
-
-ROUNDING = "rounding"
+from shipcalc.quote.price.terms import ROUNDING
 
 # How the sentences begin that say of what is not included what every answer says by itself.
 PAID_TO_OTHERS = "What you pay to others"

@@ -1,29 +1,26 @@
 """Every way the vehicles could go, as columns: truck service × (sea service × load × export port × arrival port)."""
 
-import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from shipcalc.money import Int64
-from shipcalc.pricing.loads import BY_TRUCK, Load
-from shipcalc.pricing.ocean import SeaService, in_the_way
-from shipcalc.quote.model import LeftOut
-from shipcalc.quote.network.ports import Arrivals, ExportPort
-from shipcalc.quote.network.sea_miles import SeaMiles
-from shipcalc.ratebook.rows.loading import LoadingWay
+from shipcalc.pricing.loads import Load
+from shipcalc.pricing.ocean import SeaService
 from shipcalc.records import dataclass, fields
-from shipcalc.vehicles.vehicle import Vehicle
 
-CANALS = ("suez", "panama")
+if TYPE_CHECKING:
+    from shipcalc.pricing.loads import Load
+    from shipcalc.pricing.ocean import SeaService
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Crossing:
     """One sea service with one load, over the lanes that it sails: each from an export port to an arrival port, by position."""
 
-    service: SeaService
-    load: Load
+    service: "SeaService"
+    load: "Load"
     exports: Int64
     arrivals: Int64
     nmi: Int64
@@ -34,97 +31,6 @@ class Crossing:
         return len(self.nmi)
 
 
-def crossings(
-    services: Sequence[SeaService],
-    loads: Sequence[Load],
-    exports: Sequence[ExportPort],
-    arrivals: Arrivals,
-    vehicles: Sequence[Vehicle],
-    loading_ways: Sequence[LoadingWay],
-    closed: Sequence[str] = (),
-) -> tuple[tuple[Crossing, ...], tuple[LeftOut, ...]]:
-    """Return every crossing that serves the ports and takes the vehicles, and what was left out with the reason.
-
-    `closed` are passages that no ship takes today.
-    """
-    found: list[Crossing] = []
-    left_out: list[LeftOut] = []
-    miles = SeaMiles(arrivals.every)
-    outward, inward = ({port.row.region.casefold() for port in ports} for ports in (exports, arrivals.ports))
-    for service in services:
-        row = service.row
-        serves = row.from_region.casefold() in outward and row.to_region.casefold() in inward
-        lanes = tuple(_lanes(service, exports, arrivals)) if serves else ()
-        if not lanes:
-            continue
-        own = [load for load in loads if load.mode == row.mode]
-        reasons = [in_the_way(service, load, vehicles, loading_ways) for load in own]
-        fitting = [load for load, reason in zip(own, reasons, strict=True) if not reason]
-        if not fitting:
-            told = min(reasons, default="no container that it carries holds the vehicles")
-            left_out.append(LeftOut(carrier=row.service, reason=told))
-            continue
-        avoids = tuple(dict.fromkeys((*row.avoids, *closed)))
-        crossing = _sailed(service, lanes, exports, arrivals, miles, avoids)
-        if crossing is None:
-            without = " and ".join(avoids) or "every passage"
-            left_out.append(LeftOut(carrier=row.service, reason=f"there is no way by sea without {without}"))
-            continue
-        found += [_with_load(crossing, load) for load in fitting]
-    return tuple(found), tuple(left_out)
-
-
-def _lanes(service: SeaService, exports: Sequence[ExportPort], arrivals: Arrivals) -> Iterator[tuple[int, int]]:
-    row = service.row
-    handled = "roro" if row.mode == "roro" else "container"
-    for p, export in enumerate(exports):
-        if not (_same(export.row.region, row.from_region) and getattr(export.row, handled)):
-            continue
-        for a, arrival in enumerate(arrivals.ports):
-            if _same(arrival.row.region, row.to_region) and getattr(arrival.row, handled):
-                yield p, a
-
-
-def _same(one: str, other: str) -> bool:
-    return one.casefold() == other.casefold()
-
-
-def _sailed(
-    service: SeaService,
-    lanes: Sequence[tuple[int, int]],
-    exports: Sequence[ExportPort],
-    arrivals: Arrivals,
-    miles: SeaMiles,
-    avoids: Sequence[str],
-) -> Crossing | None:
-    """Return the lanes with their miles, without those that closed passages make impossible; None where none is left."""
-    sailed = [(p, a, *miles.between(exports[p].row, arrivals.ports[a].row, avoids)) for p, a in lanes]
-    sailed = [lane for lane in sailed if math.isfinite(lane[2])]
-    if not sailed:
-        return None
-    return Crossing(
-        service=service,
-        load=BY_TRUCK,
-        exports=np.array([p for p, _, _, _ in sailed], dtype=np.int64),
-        arrivals=np.array([a for _, a, _, _ in sailed], dtype=np.int64),
-        nmi=np.array([math.floor(nmi + 0.5) for _, _, nmi, _ in sailed], dtype=np.int64),
-        canals=np.array([sum(name in CANALS for name in names) for _, _, _, names in sailed], dtype=np.int64),
-        passages=tuple(names for _, _, _, names in sailed),
-    )
-
-
-def _with_load(crossing: Crossing, load: Load) -> Crossing:
-    return Crossing(
-        crossing.service,
-        load,
-        crossing.exports,
-        crossing.arrivals,
-        crossing.nmi,
-        crossing.canals,
-        crossing.passages,
-    )
-
-
 @dataclass(frozen=True, slots=True, eq=False)
 class SeaLanes:
     """The lanes of all crossings one after the other, as columns (z,): their crossing, its load, the ports at both ends.
@@ -132,7 +38,7 @@ class SeaLanes:
     `load` is a position in `loads`; `first` says for each crossing where its lanes begin.
     """
 
-    loads: tuple[Load, ...]
+    loads: "tuple[Load, ...]"
     first: Int64
     crossing: Int64
     load: Int64

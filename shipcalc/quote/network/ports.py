@@ -15,13 +15,12 @@ from shipcalc.places.road.reach import road_reach
 from shipcalc.places.sea.ports import find_port
 from shipcalc.places.straight import great_circle_mi_columns
 from shipcalc.quote.network.arriving import customary_ports, in_the_way, is_passable
-from shipcalc.quote.network.crossings import Crossing, crossing_between, road_with_crossing
+from shipcalc.quote.network.crossings import crossing_between, road_with_crossing
 from shipcalc.quote.network.distances import factor_rules
+from shipcalc.quote.network.port_ends import ArrivalPort, Arrivals, ExportPort
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.embargoed import embargo_on
-from shipcalc.ratebook.rows.ferries_abroad import FerryAbroad
-from shipcalc.ratebook.rows.overseas import OnCarriage, Port
-from shipcalc.records import dataclass
+from shipcalc.ratebook.rows.overseas import Port
 
 MOST_ARRIVAL_PORTS = 6
 # Among ports that roads join to the buyer, those much farther than the nearest are not sensible.
@@ -34,59 +33,6 @@ _ROADS_TRIED = 16
 ARRIVED_WITHIN_MI = 12
 # For the order of choices, where nobody knows the way on (our own figure).
 _LONGER_THAN_STRAIGHT = 1.5
-
-
-@dataclass(frozen=True, slots=True)
-class ExportPort:
-    """A port to ship from, and the road to it from each start."""
-
-    row: Port
-    place: Place
-    roads: tuple[RoadDistance, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class ArrivalPort:
-    """A port to arrive at, and the road on to the buyer; None where the price ends at the port.
-
-    Where a ferry lies on the way, `road` is what is driven before and after it. `is_there`: the port is the buyer's own town.
-    `onward_mi` is about how far it is from a port where the price ends, for the order of choices alone.
-    """
-
-    row: Port
-    place: Place
-    road: RoadDistance | None
-    crossing: Crossing | None = None
-    is_there: bool = False
-    onward_mi: int = 0
-
-    @property
-    def ferry(self) -> FerryAbroad | None:
-        """Return the ferry on the way to the buyer."""
-        ferry = self.crossing.ferry if self.crossing else None
-        assert ferry is None or isinstance(ferry, FerryAbroad), "the last leg takes no ferry of the home sheet"
-        return ferry
-
-
-@dataclass(frozen=True, slots=True)
-class Arrivals:
-    """The ports to arrive at, the rates of the last leg by trailer, and what must be said about them.
-
-    `every` is all ports of the rate book that vehicles may arrive at; `none` says why none of them serves the buyer, `why` what
-    is missing where the price ends at a port.
-    """
-
-    ports: tuple[ArrivalPort, ...]
-    on_carriage: tuple[OnCarriage, ...]
-    every: tuple[Port, ...]
-    note: str = ""
-    none: str = ""
-    why: str = ""
-
-    @property
-    def arrive(self) -> bool:
-        """Return whether the price goes on from the port to the buyer, or the port is the buyer's own town."""
-        return bool(self.on_carriage) or (bool(self.ports) and all(port.is_there for port in self.ports))
 
 
 def export_ports(book: RateBook, starts: Sequence[Place]) -> Iterator[ExportPort]:

@@ -1,4 +1,4 @@
-"""Every service of the day, priced and dated for the request: what the choices are picked from."""
+"""The truck services of the day: which a request allows, what stands in their way, when they drive."""
 
 from collections import Counter
 from collections.abc import Sequence
@@ -6,74 +6,26 @@ from datetime import date
 
 import numpy as np
 
-from shipcalc.errors import NoAnswer
-from shipcalc.money import round_up
 from shipcalc.places.road.miles import PlaceColumns
-from shipcalc.pricing.areas import extra_days, lane_columns
+from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.columns import Asked, vehicle_columns
 from shipcalc.pricing.eligibility import Obstacle
-from shipcalc.pricing.lines import NO_MARKUP, Line, Trip, selling_markup, truck_lines
+from shipcalc.pricing.lines import Trip
 from shipcalc.pricing.tariff import Service, compile_tariffs
-from shipcalc.pricing.truck import TruckPrice, trip_of, truck_prices
-from shipcalc.quote.model import LeftOut, Trailer
+from shipcalc.pricing.truck import TruckPrice, trip_of
+from shipcalc.quote.model import Trailer
 from shipcalc.quote.network.distances import Lane
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.trucking import DRIVEN
-from shipcalc.records import dataclass
 from shipcalc.schedule.road import RoadDates, road_dates
+from shipcalc.vehicles.vehicle import Vehicle
 
 # So many reasons are told where no service can take a transport; more would not be read.
 MOST_REASONS = 3
+# Below this a low car scrapes on an open trailer's ramps (common practice, no source).
+LOW_CLEARANCE_MM = 114
 NO_CARRIER_REMEDY = "ask a carrier that does, and add it to the sheet Carriers (trucking.xlsx)"
-
-
-@dataclass(frozen=True, slots=True)
-class Candidate:
-    """One service that can take all the vehicles, with its price for all of them together.
-
-    `extra_days` are those that areas and ferries add to the dates.
-    """
-
-    service: Service
-    trip: Trip
-    lines: tuple[Line, ...]
-    total_minor: int
-    dates: RoadDates
-    extra_days: int
-
-    def cost_lines(self) -> tuple[Line, ...]:
-        """Return the same lines at the carrier's own rates."""
-        return truck_lines(self.service, self.trip, NO_MARKUP)
-
-
-def candidates(
-    request: Request, book: RateBook, lanes: tuple[Lane, ...], lane_of: tuple[int, ...], as_of: date
-) -> tuple[tuple[Candidate, ...], tuple[LeftOut, ...]]:
-    """Return the services that can take the whole request, and those that cannot with the reason.
-
-    Raises NoAnswer where none can.
-    """
-    services, trip = truck_trip(request, book, lanes, as_of)
-    farthest, extra = max(lane.road.miles for lane in lanes), int(extra_days(book.areas, trip.lanes).max())
-    found, left_out, refused = [], [], []
-    for price in truck_prices(services, trip, selling_markup(book.pricing)):
-        in_the_way = obstacles_on(price, lane_of)
-        row = price.service.row
-        if in_the_way:
-            refused.append((price.service, in_the_way))
-            reasons = (obstacle.reason for obstacle in in_the_way)
-            left_out.append(
-                LeftOut(carrier=row.carrier, trailer=find_trailer(price.service), reason="; ".join(reasons))
-            )
-        else:
-            dates = service_dates(price.service, farthest, extra, request, book)
-            total = int(price.total[np.arange(len(lane_of)), lane_of].sum())
-            total = round_up(total, max(book.pricing.rounding_step_minor, 1))
-            found.append(Candidate(price.service, trip, price.lines, total, dates, extra))
-    if not found:
-        raise NoAnswer(nobody(refused), where=request.to.name, remedy=NO_CARRIER_REMEDY)
-    return tuple(found), tuple(left_out)
 
 
 def truck_trip(
@@ -161,3 +113,8 @@ def pickup_days(service: Service, request: Request) -> tuple[int, int]:
     express = request.wishes.express and row.express_pickup_days is not None
     last = min(row.pickup_to_days, row.express_pickup_days or 0) if express else row.pickup_to_days
     return min(row.pickup_from_days, last), last
+
+
+def is_low(vehicle: Vehicle) -> bool:
+    """Return whether the vehicle is known to sit too low for an open trailer's ramps."""
+    return vehicle.clearance_mm is not None and vehicle.clearance_mm < LOW_CLEARANCE_MM

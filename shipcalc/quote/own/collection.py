@@ -8,10 +8,11 @@ from shipcalc.money import to_decimal
 from shipcalc.places.straight import great_circle_mi
 from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.explain.paper_trail import Way, needed_from_buyer, papers
-from shipcalc.quote.explain.words import title_warnings
+from shipcalc.quote.explain.warned import title_warnings
 from shipcalc.quote.model import Also, Charge, Cost, Dates, Milestone, Option
 from shipcalc.quote.network.territory import is_domestic, is_filed, is_home
-from shipcalc.quote.own.added import AT_HOME, AT_THE_YARD
+from shipcalc.quote.own.added import AT_THE_YARD
+from shipcalc.quote.price.terms import AT_HOME
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.schedule.due import home_days

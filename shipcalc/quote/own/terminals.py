@@ -7,14 +7,15 @@ from shipcalc.money import round_up, to_decimal, to_minor
 from shipcalc.places.gazetteer.find import find_place
 from shipcalc.places.place import Place
 from shipcalc.places.straight import great_circle_mi
-from shipcalc.quote.choose.home_choices import Choice
+from shipcalc.quote.choose.ways import Found, find_ways
 from shipcalc.quote.explain.lead_times import with_lead
-from shipcalc.quote.home import home_option
 from shipcalc.quote.model import Also, Charge, Option
-from shipcalc.quote.network.distances import Lane, road_lanes
-from shipcalc.quote.network.trucks import Candidate, candidates, trailer_of
-from shipcalc.quote.own.added import AT_HOME, passed_on, with_charges
-from shipcalc.quote.price.terms import find_term
+from shipcalc.quote.network.distances import road_lanes
+from shipcalc.quote.network.territory import is_domestic
+from shipcalc.quote.network.trucks import trailer_of
+from shipcalc.quote.options import Said, option_of
+from shipcalc.quote.own.added import passed_on, with_charges
+from shipcalc.quote.price.terms import AT_HOME, find_term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.yards import Terminal
@@ -32,9 +33,8 @@ class ToTerminal:
     row: Terminal
     request: Request
     said: tuple[str, ...]
-    candidate: Candidate
-    lanes: tuple[Lane, ...]
-    lane_of: tuple[int, ...]
+    found: Found
+    way: int
     miles_left: int
 
 
@@ -59,27 +59,24 @@ def to_terminal(request: Request, book: RateBook, as_of: date, trailer: str | No
     lead = with_lead(replace(request, to=place, by=None, wishes=wishes), book, as_of)
     there = lead.request
     try:
-        lanes = road_lanes(book, there.starts, place)
-        starts = [lane.start for lane in lanes]
-        lane_of = tuple(starts.index(start) for start in there.starts)
-        found, _ = candidates(there, book, lanes, lane_of, as_of)
+        found = find_ways(there, book, as_of)
         left = road_lanes(book, (place,), request.to)[0].road.miles
     except NoAnswer:
         return None
     served = {carrier.casefold() for carrier in row.carriers}
+    services = [found.network.services[number] for number in found.ways.truck.tolist()]
     own = [
-        one
-        for one in found
-        if trailer_of(one.service) == trailer and (not served or one.service.row.carrier.casefold() in served)
+        way
+        for way, service in enumerate(services)
+        if trailer_of(service) == trailer and (not served or service.row.carrier.casefold() in served)
     ]
-    best = min(own, key=lambda one: one.total_minor, default=None)
-    return None if best is None else ToTerminal(row, there, lead.said, best, lanes, lane_of, left)
+    best = min(own, key=lambda way: int(found.sums.total[way]), default=None)
+    return None if best is None else ToTerminal(row, there, lead.said, found, best, left)
 
 
 def terminal_option(found: ToTerminal, book: RateBook, as_of: date) -> Option:
     """Return the way to the terminal as a choice; it does not arrive at the buyer's."""
-    choice = Choice(found.candidate, ())
-    option = home_option(choice, found.request, book, found.lanes, found.lane_of, as_of, before=found.said)
+    option = option_of(found.way, found.request, book, found.found, Said(before_price=found.said), as_of=as_of)
     row, days = found.row, found.row.free_days
     hours = f" ({row.hours})" if row.hours else ""
     free = f" It stands there free for {days} days; storage is asked after that." if days else ""
@@ -150,7 +147,15 @@ def port_beside(best: Option, book: RateBook) -> Also | None:
         title=f"To the port of {port.name} ({TO_PORT})",
         total=price,
         difference=price - best.total,
-        note=f"the port's charges, customs and the last {miles:,} miles are yours"
-        if miles
-        else "the port's charges and customs are yours",
+        note=f"{_left_to_the_buyer(best.legs[-1].to, miles)} yours",
     )
+
+
+def _left_to_the_buyer(to: Place, miles: int) -> str:
+    """Return what is left to the buyer at the port, with its verb; between two ports of one country there are no customs."""
+    charges = "the port's charges"
+    beside = [] if is_domestic(to.country) else ["customs"]
+    if miles:
+        beside.append("the last mile" if miles == 1 else f"the last {miles:,} miles")
+    told = ", ".join([charges, *beside[:-1]])
+    return f"{told} and {beside[-1]} are" if beside else f"{charges} are"

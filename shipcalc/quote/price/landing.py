@@ -11,45 +11,18 @@ import numpy as np
 
 from shipcalc.money import Int64, decimals
 from shipcalc.pricing.landed import Landed, age_in_years, applying_import_charges, import_lines, in_currency
-from shipcalc.pricing.lines import Line
 from shipcalc.quote.model import Treatment
 from shipcalc.quote.network.territory import NO_CUSTOMS, is_domestic
 from shipcalc.quote.price.exchange import rate_on
+from shipcalc.quote.price.paid import Import, Imports
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.imports import Country, ImportCharge
 from shipcalc.ratebook.rows.overseas_words import COST_STAGES
-from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
-STAGE = "duty and tax"
 TO_THE_SHIP = COST_STAGES[: COST_STAGES.index("main carriage")]
 ONWARD = COST_STAGES[COST_STAGES.index("destination terminal") : COST_STAGES.index("import clearance")]
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Import:
-    """One treatment by the customs: for each vehicle its lines over all ways (1, w), and their sum (w,)."""
-
-    treatment: Treatment
-    lines: tuple[tuple[Line, ...], ...]
-    total: Int64
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Imports:
-    """All treatments that may apply, the one that is counted first; nothing where the country's figures are not known."""
-
-    country: Country | None
-    treatments: tuple[Import, ...]
-    notes: tuple[str, ...] = ()
-    is_domestic: bool = False
-
-    @property
-    def collector_from_years(self) -> int | None:
-        """Return the age from which a vehicle may be a collector's piece; None where none of these is old enough."""
-        applies = self.country is not None and any(one.treatment == "collector" for one in self.treatments)
-        return self.country.collector_from_years if self.country is not None and applies else None
 
 
 def imports(request: Request, book: RateBook, amounts: Mapping[str, Int64], premium: Int64, *, as_of: date) -> Imports:

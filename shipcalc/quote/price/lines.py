@@ -4,25 +4,21 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from shipcalc.money import to_decimal, to_minor
 from shipcalc.pricing.lines import Line
-from shipcalc.pricing.loads import BY_TRUCK
-from shipcalc.pricing.stage_charges import estimated_codes
-from shipcalc.quote.choose.choices import mode_of
-from shipcalc.quote.explain.stages import ROUNDING
 from shipcalc.quote.model import Charge, ImportEstimate
 from shipcalc.quote.network.columns import Ways
-from shipcalc.quote.network.network import Network
+from shipcalc.quote.network.network import Network, mode_of
 from shipcalc.quote.network.trucks import trailer_of
 from shipcalc.quote.price.charges import line_charges, line_numbers, rounding_charge
-from shipcalc.quote.price.landing import STAGE as DUTY_STAGE
-from shipcalc.quote.price.landing import Import
-from shipcalc.quote.price.parts import ALL_THE_WAY, TO_PORT, Part, Parts
-from shipcalc.quote.price.sums import Sums
+from shipcalc.quote.price.paid import Import, Sums
+from shipcalc.quote.price.parts import TO_PORT, Part, Parts, road_stage
+from shipcalc.quote.price.terms import AT_HOME, DUTY_STAGE, ROUNDING
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.overseas_words import COST_STAGES
 from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
+ALL_STAGES = (*COST_STAGES, AT_HOME)
 # What arises abroad is known to the dealer only roughly, whoever pays it.
 ESTIMATED_STAGES = frozenset({"destination terminal", "on-carriage", "unloading", "import clearance", DUTY_STAGE})
 
@@ -40,18 +36,27 @@ def way_charges(
         groups += _groups(cover[1], cover[1], way, request.vehicles)
     if sums.imports.treatments:
         groups += _duty_groups(sums.imports.treatments[0], way, request.vehicles)
-    groups.sort(key=lambda group: COST_STAGES.index(group.stage))
-    charges = _charges(groups, sums, currency, estimated_codes(book.stage_charges))
+    groups.sort(key=lambda group: ALL_STAGES.index(group.stage))
+    charges = _charges(groups, sums, currency, _estimates(book, network))
     sold = (charge.amount for charge in charges if charge.payer == "seller")
     rounding = rounding_charge(
         to_minor(sum(sold, start=to_decimal(0, currency)), currency),
         book.pricing.rounding_step_minor,
         cell=book.pricing.cells.get("Rounding step", ""),
-        stage=ROUNDING,
+        stage=AT_HOME if network.at_home else ROUNDING,
         currency=currency,
         line=str(len(charges) + 1),
     )
     return (*charges, rounding) if rounding else charges
+
+
+def _estimates(book: RateBook, network: Network) -> Collection[str]:
+    """Return the codes of charges by stage that are said to be estimates."""
+    if network.at_home:
+        return ()
+    from shipcalc.pricing.stage_charges import estimated_codes
+
+    return estimated_codes(book.stage_charges)
 
 
 def import_estimates(way: int, request: Request, book: RateBook, sums: Sums) -> tuple[ImportEstimate, ...]:
@@ -107,7 +112,7 @@ def _charges(
 
 def _truck_groups(way: int, request: Request, network: Network, parts: Parts, ways: Ways) -> Iterator[_Group]:
     truck, export = int(ways.truck[way]), int(ways.export[way])
-    stage = TO_PORT if export >= 0 else ALL_THE_WAY
+    stage = TO_PORT if export >= 0 else road_stage(network)
     selling, cost = parts.trucks[truck].lines, parts.truck_at_cost(truck)
     for number, (vehicle, lane) in enumerate(zip(request.vehicles, network.lane_of(export), strict=True)):
         yield _Group(stage, selling, cost, number, lane, vehicle.stock_number)
@@ -117,7 +122,7 @@ def _parts_of(way: int, network: Network, parts: Parts, ways: Ways) -> Iterator[
     """Yield the parts of a way beside its truck, each with the way's column in it."""
     crossing, export, arrival = (int(column[way]) for column in (ways.crossing, ways.export, ways.arrival))
     if crossing < 0:
-        yield parts.stages[BY_TRUCK], 0
+        yield parts.by_road, 0
         return
     load = network.crossings[crossing].load
     yield parts.export_ports[load], export

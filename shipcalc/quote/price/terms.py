@@ -10,6 +10,11 @@ from typing import Literal
 from shipcalc.ratebook.rows.overseas_words import COST_STAGES
 from shipcalc.records import dataclass
 
+# The one cost stage of a transport at home; abroad the stages are those of `COST_STAGES`.
+AT_HOME = "road carriage"
+COVER_STAGE, DUTY_STAGE = "cargo insurance", "duty and tax"
+# Where the line stands that brings the total up to a round price; no delivery term says who pays that.
+ROUNDING = "rounding"
 Payer = Literal["seller", "buyer"]
 Conditions = Literal["A", "C"]
 
@@ -31,7 +36,7 @@ class Term:
 
     def payer(self, stage: str) -> Payer:
         """Return who pays a cost stage: always exactly one of the two."""
-        assert stage in COST_STAGES, f"{stage!r} is no cost stage"
+        assert stage == AT_HOME or stage in COST_STAGES, f"{stage!r} is no cost stage"
         return "seller" if stage in self.seller_pays else "buyer"
 
 
@@ -173,3 +178,5 @@ TERMS = (
     ),
 )
 CODES = tuple(dict.fromkeys(term.code for term in TERMS))
+# At home there is nothing to agree: the seller carries it to the door, and the carrier's papers say where the risk passes.
+HOME_TERM = Term(code="DAP", place="door", seller_pays=_TO_DOOR | _INSURED | {AT_HOME}, risk_passes="")

@@ -1,4 +1,4 @@
-"""When every way gets there, as columns of days: truck to the terminal, sailing, arrival, release, the last leg."""
+"""When every way beyond the home roads gets there, as columns of days: sailing, arrival, release, the last leg."""
 
 from collections.abc import Sequence
 from datetime import date, timedelta
@@ -7,20 +7,17 @@ from functools import lru_cache
 import numpy as np
 
 from shipcalc.money import Int64
-from shipcalc.pricing.areas import extra_days
 from shipcalc.pricing.ocean import SeaService
 from shipcalc.quote.network.columns import Crossing, Ways
 from shipcalc.quote.network.network import Network
-from shipcalc.quote.network.ports import ArrivalPort
-from shipcalc.quote.network.trucks import miles_a_day, pickup_days, service_dates, trailer_of
+from shipcalc.quote.network.port_ends import ArrivalPort
+from shipcalc.quote.network.trucks import trailer_of
 from shipcalc.quote.price.seasonal import days_before_the_ship
 from shipcalc.quote.request import Request
+from shipcalc.quote.time.road_days import Days, Span
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.overseas import OceanService, OnCarriage, Port
 from shipcalc.ratebook.rows.overseas_words import WEEK
-from shipcalc.records import dataclass, replace
-from shipcalc.schedule.road import RoadDates, Window, pickup_window
-from shipcalc.schedule.road import driving_days as road_days
 from shipcalc.schedule.voyage import (
     NEVER,
     Sailings,
@@ -31,40 +28,14 @@ from shipcalc.schedule.voyage import (
     sailing_table,
     table_of_one,
 )
-from shipcalc.schedule.working_days import YARD, Calendar, plus_working_days, working_day_from
+from shipcalc.schedule.working_days import Calendar, plus_working_days
 
 # Clearing a border by road (common practice, no source).
 BORDER_WORKING_DAYS = 1
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Span:
-    """The earliest and the latest day of a step over all ways (w,)."""
-
-    earliest: Int64
-    latest: Int64
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Days:
-    """Every step over all ways, as ordinals; where there is no ship, terminal to arrival are the days of the truck."""
-
-    terminal: Span
-    cutoff: Span
-    sailing: Span
-    arrival: Span
-    release: Span
-    delivery: Span
-
-    @property
-    def possible(self) -> np.ndarray:
-        """Return which ways get there at all: a list of sailings may have ended."""
-        return self.sailing.latest < NEVER // 2
-
-
-def days(request: Request, book: RateBook, network: Network, ways: Ways) -> Days:
-    """Return when every way gets there."""
-    trucks = _truck_days(request, book, network)
+def days_beyond(request: Request, book: RateBook, network: Network, ways: Ways, trucks: Span) -> Days:
+    """Return when every way beyond the home roads gets there; `trucks` are the days of `truck_days`."""
     at = (ways.truck, ways.export)
     terminal = Span(trucks.earliest[at], trucks.latest[at])
     sailing, cutoff = _sailings(request, network, ways, trucks)
@@ -131,47 +102,6 @@ def sailings_of(row: OceanService) -> Sailings:
 
 def _listed(row: OceanService) -> tuple[date, ...]:
     return tuple(date.fromisoformat(day) for day in row.sailings)
-
-
-def truck_dates(truck: int, export: int, request: Request, book: RateBook, network: Network) -> RoadDates:
-    """Return the dates of one truck service to an export port, or to the buyer for -1, which waits for the border's 72 hours."""
-    lanes = network.lane_of(export)
-    miles, extra = network.trip.lanes.miles[lanes].max(), extra_days(book.areas, network.trip.lanes)[lanes].max()
-    dates = service_dates(network.services[truck], int(miles), int(extra), request, book)
-    if export >= 0:
-        return dates
-    pickup = _border_window(dates.pickup, network)
-    waited = tuple(after - before for after, before in zip(pickup, dates.pickup, strict=True))
-    return replace(dates, pickup=pickup, delivery=(dates.delivery[0] + waited[0], dates.delivery[1] + waited[1]))
-
-
-def _border_window(pickup: Window, network: Network) -> Window:
-    """Return the days of pickup of a truck that drives over the border: none before the papers' 72 hours are over."""
-    if network.leaves_from is None:
-        return pickup
-    first = working_day_from(network.leaves_from, YARD)
-    return max(pickup[0], first), max(pickup[1], first)
-
-
-def _truck_days(request: Request, book: RateBook, network: Network) -> Span:
-    """Return the days of `truck_dates` on which each truck service (down) is at each end (across, the buyer last)."""
-    lanes = [network.lane_of(end) for end in network.ends]
-    miles, extra = network.trip.lanes.miles[lanes].max(axis=1), extra_days(book.areas, network.trip.lanes)[lanes]
-    paces = np.array([miles_a_day(service, book) for service in network.services], dtype=np.int64)
-    driving = road_days(miles, book.pricing.road_speed_mph, paces)
-    windows = [pickup_window(request.ready, *pickup_days(service, request)) for service in network.services]
-    first, last = (_by_end(windows, end, network) for end in (0, 1))
-    spare = np.array([[service.row.spare_days] for service in network.services], dtype=np.int64)
-    return Span(first + driving, last + driving + spare + extra.max(axis=1))
-
-
-def _by_end(windows: Sequence[Window], which: int, network: Network) -> Int64:
-    """Return the first (0) or the last (1) day of pickup of each truck service (down) for each end (across)."""
-    each = [
-        [(window if end >= 0 else _border_window(window, network))[which].toordinal() for end in network.ends]
-        for window in windows
-    ]
-    return np.array(each, dtype=np.int64).reshape(len(windows), len(network.ends))
 
 
 def _sailings(request: Request, network: Network, ways: Ways, trucks: Span) -> tuple[Span, Span]:

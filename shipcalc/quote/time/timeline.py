@@ -1,4 +1,4 @@
-"""The dates of one way: what the buyer is told step by step, what the papers are dated by, and what a missed cut-off costs."""
+"""The dates of one way over the sea: step by step, and what a missed cut-off costs."""
 
 from collections.abc import Mapping
 from datetime import date, timedelta
@@ -7,73 +7,24 @@ import numpy as np
 
 from shipcalc.money import with_code
 from shipcalc.pricing.ports import storage_minor
-from shipcalc.quote.model import Dates, Milestone, Window
+from shipcalc.quote.model import Dates, Window
 from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.request import Request
-from shipcalc.quote.time.border_hours import crossing_on_the_way, hours_told
-from shipcalc.quote.time.days import Days, Span, last_free_day, sailings_of, terminal_of, truck_dates
+from shipcalc.quote.time.days import last_free_day, sailings_of, terminal_of
 from shipcalc.quote.time.days_in_words import day_in_words
 from shipcalc.quote.time.port_days import free_calendar_days, gate_note, storage_at_arrival
+from shipcalc.quote.time.road_days import Days
+from shipcalc.quote.time.road_timeline import Timeline, ended, step, window_of
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.overseas import OceanService, Port
-from shipcalc.records import dataclass, replace
+from shipcalc.records import replace
 from shipcalc.schedule.road import RoadDates
 from shipcalc.schedule.voyage import NEVER, sailing_table
 
-BORDER_WAIT = "Not before its papers have been with customs at the border for 72 hours."
 
-
-@dataclass(frozen=True, slots=True)
-class Timeline:
-    """The dates, the windows of every stage for the papers, and warnings."""
-
-    dates: Dates
-    stages: Mapping[str, Window]
-    warnings: tuple[str, ...]
-
-
-def timeline(
-    way: int, request: Request, book: RateBook, network: Network, ways: Ways, days: Days, *, agreed: date
-) -> Timeline:
-    """Return the dates of one way. A vehicle is picked up no earlier than its free days in the terminal need."""
-    truck = truck_dates(int(ways.truck[way]), int(ways.export[way]), request, book, network)
-    latest = truck.delivery[1]
-    truck = _in_time_for_its_ship(truck, _window(days.terminal, way))
-    begun = {"agreed": (agreed, agreed), "ready": (request.ready, request.ready)}
-    if ways.export[way] < 0:
-        waits = network.leaves_from is not None and network.leaves_from > request.ready
-        gate = crossing_on_the_way(book.border_ports, request.starts[0], request.to)
-        told = hours_told(gate) if gate else ""
-        return _over_the_border(truck, begun, _window(days.release, way), _window(days.delivery, way), waits, told)
-    is_tight = truck.delivery[1] < latest
-    return _over_the_sea(way, request, book, network, ways, days, truck, begun, is_tight=is_tight)
-
-
-def _in_time_for_its_ship(truck: RoadDates, at_terminal: Window) -> RoadDates:
-    """Return the truck's days; where one ship is meant, it is picked up no later than it must be for it."""
-    assert truck.delivery[0] == at_terminal[0], "the truck's days are those that were compared"
-    too_late = truck.delivery[1] - at_terminal[1]
-    assert too_late >= timedelta(0), "nothing but a known ship changes a truck's days"
-    pickup = (truck.pickup[0], max(truck.pickup[0], truck.pickup[1] - too_late))
-    return replace(truck, pickup=pickup, delivery=at_terminal)
-
-
-def _over_the_border(
-    truck: RoadDates, begun: Mapping[str, Window], release: Window, delivery: Window, waits: bool, gate: str
-) -> Timeline:
-    steps = (
-        _step("Ready at the yard", begun["ready"], "ready"),
-        _step("Picked up", truck.pickup, "pickup", BORDER_WAIT if waits else ""),
-        _step("Across the border", truck.delivery, "arrival", gate, office_note=truck.note),
-        _step("Delivered", delivery, "delivery"),
-    )
-    stages = {**begun, "pickup": truck.pickup, "arrival": truck.delivery, "release": release}
-    return Timeline(Dates(pickup=truck.pickup, delivery=delivery, timeline=steps), _ended(stages, delivery), ())
-
-
-def _over_the_sea(
+def over_the_sea(
     way: int,
     request: Request,
     book: RateBook,
@@ -89,8 +40,8 @@ def _over_the_sea(
     port = network.exports[int(ways.export[way])].row
     crossing = network.crossings[int(ways.crossing[way])]
     arrival_port = network.arrivals.ports[int(ways.arrival[way])]
-    terminal, cutoff, sailing = (_window(span, way) for span in (days.terminal, days.cutoff, days.sailing))
-    arrival, release, delivery = (_window(span, way) for span in (days.arrival, days.release, days.delivery))
+    terminal, cutoff, sailing = (window_of(span, way) for span in (days.terminal, days.cutoff, days.sailing))
+    arrival, release, delivery = (window_of(span, way) for span in (days.arrival, days.release, days.delivery))
     held = _days_held(port, terminal[0], cutoff[0])
     pickup, terminal = _held_back(truck.pickup, held), _held_back(terminal, held)
     nmi = int(crossing.nmi[int(ways.lane[way])])
@@ -100,20 +51,20 @@ def _over_the_sea(
     ferry = f"Over the {arrival_port.ferry.ferry}." if arrival_port.ferry else ""
     cleared = f"{arrival_port.row.clearance_days} working days, an estimate."
     steps = (
-        _step("Ready at the yard", begun["ready"], "ready"),
-        _step("Picked up", pickup, "pickup", _held_note(held)),
+        step("Ready at the yard", begun["ready"], "ready"),
+        step("Picked up", pickup, "pickup", _held_note(held)),
         replace(
-            _step(f"In the terminal in {port.name}", terminal, "port", office_note=truck.note),
+            step(f"In the terminal in {port.name}", terminal, "port", office_note=truck.note),
             free_days=free_calendar_days(port, terminal[0]),
         ),
-        _step("Last day for the vehicle and its papers", cutoff, "cut-off", _papers_note(port, cutoff[0])),
-        _step(f"Sails from {port.name}", sailing, "sailing"),
+        step("Last day for the vehicle and its papers", cutoff, "cut-off", _papers_note(port, cutoff[0])),
+        step(f"Sails from {port.name}", sailing, "sailing"),
         replace(
-            _step(f"Arrives in {arrival_port.row.name}", arrival, "arrival", at_sea),
+            step(f"Arrives in {arrival_port.row.name}", arrival, "arrival", at_sea),
             free_days=free_calendar_days(arrival_port.row, arrival[1]),
         ),
-        _step(released, release, "release", cleared),
-        _step(there, delivery, "delivery", ferry),
+        step(released, release, "release", cleared),
+        step(there, delivery, "delivery", ferry),
     )
     stages = {step.stage: (step.earliest, step.latest) for step in steps}
     last_cutoff, last_sailing = cutoff, sailing
@@ -126,7 +77,7 @@ def _over_the_sea(
     )
     return Timeline(
         Dates(pickup=pickup, delivery=delivery, timeline=steps, held_days=held),
-        _ended({**begun, **stages}, delivery),
+        ended({**begun, **stages}, delivery),
         warnings,
     )
 
@@ -184,15 +135,3 @@ def _papers_note(port: Port, cutoff: date) -> str:
 def _held_back(window: Window, days: int) -> Window:
     first = window[0] + timedelta(days=days)
     return first, max(window[1], first)
-
-
-def _step(what: str, window: Window, stage: str, note: str = "", office_note: str = "") -> Milestone:
-    return Milestone(what=what, earliest=window[0], latest=window[1], stage=stage, note=note, office_note=office_note)
-
-
-def _window(span: Span, way: int) -> Window:
-    return date.fromordinal(int(span.earliest[way])), date.fromordinal(int(span.latest[way]))
-
-
-def _ended(stages: Mapping[str, Window], delivery: Window) -> Mapping[str, Window]:
-    return {**stages, "delivery": delivery, "after delivery": (delivery[1], delivery[1])}

@@ -1,0 +1,82 @@
+"""What was taken for granted: sizes, roads, the lanes of ships."""
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from shipcalc.places.road.miles import RoadDistance
+from shipcalc.quote.choose.ways import Found
+from shipcalc.quote.explain.loading import taken_to_work
+from shipcalc.quote.network.crossings import Crossing, by_ferry, way_sentence
+from shipcalc.quote.request import Request
+from shipcalc.vehicles.sizes import SIZE_FIELDS, missing_sizes
+from shipcalc.vehicles.vehicle import Vehicle
+
+
+def assumptions(request: Request, found: Found, ways: Iterable[int]) -> Iterator[str]:
+    """Yield everything that was taken for granted of the ways that are shown, one sentence each."""
+    yield from request.notes
+    yield from found.notes
+    for vehicle in request.vehicles:
+        yield from vehicle_assumptions(vehicle)
+    if len(request.vehicles) > 1 and found.sums.imports.treatments:
+        yield "For duty and tax the carriage is divided evenly among the vehicles."
+    told: dict[str, None] = {}
+    for way in ways:
+        export, arrival = int(found.ways.export[way]), int(found.ways.arrival[way])
+        for number in dict.fromkeys(found.network.lane_of(export)):
+            lane = found.network.lanes[number]
+            told[_driven(lane.start.name, lane.to.name, lane.road, lane.crossing)] = None
+            if lane.need:
+                told[lane.need] = None
+        if arrival >= 0:
+            told[_sea_sentence(way, found)] = None
+            port = found.network.arrivals.ports[arrival]
+            if port.road is not None:
+                told[_driven(port.row.name, request.to.name, port.road, port.crossing)] = None
+            if port.crossing is not None:
+                told[by_ferry(request.to, port.crossing)] = None
+    yield from told
+
+
+def _driven(start: str, to: str, road: RoadDistance, crossing: Crossing | None) -> str:
+    return _road_sentence(start, to, road) if crossing is None else way_sentence(start, to, crossing)
+
+
+def vehicle_assumptions(vehicle: Vehicle) -> Iterator[str]:
+    """Yield what was taken for granted about one vehicle."""
+    assumed = [SIZE_FIELDS[field] for field in vehicle.assumed]
+    if assumed:
+        yield (
+            f"{vehicle.stock_number}: {_listed(assumed)} taken from the typical sizes of the body {vehicle.body}; "
+            "measure before loading."
+        )
+    unknown = [SIZE_FIELDS[field] for field in missing_sizes(vehicle)]
+    if unknown:
+        yield f"{vehicle.stock_number}: {_listed(unknown)} not known; taken as ordinary."
+    yield from taken_to_work(vehicle)
+    if vehicle.value_minor is None:
+        yield f"{vehicle.stock_number}: value not known; cover was not compared with it."
+
+
+def _road_sentence(start: str, to: str, road: RoadDistance) -> str:
+    """Return how far a road is, and how that was found."""
+    note = f" ({road.note})" if road.note else ""
+    return f"{start} to {to}: {road.miles:,} road miles for {road.great_circle_mi:,.0f} in a straight line{note}."
+
+
+def _sea_sentence(way: int, found: Found) -> str:
+    crossing = found.network.crossings[int(found.ways.crossing[way])]
+    lane = int(found.ways.lane[way])
+    ports = (
+        found.network.exports[int(found.ways.export[way])],
+        found.network.arrivals.ports[int(found.ways.arrival[way])],
+    )
+    from shipcalc.places.sea.passages import PASSAGES
+
+    names = {passage.name: passage.reads for passage in PASSAGES}
+    through = [names[name] for name in crossing.passages[lane]]
+    by = f" by {_listed(through)}" if through else ""
+    return f"{ports[0].row.name} to {ports[1].row.name}: {int(crossing.nmi[lane]):,} nautical miles along the sea lanes{by}."
+
+
+def _listed(words: Sequence[str]) -> str:
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"

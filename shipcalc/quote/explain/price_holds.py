@@ -1,0 +1,168 @@
+"""What the price of a way contains, and what it does not; before the colon in the few words of the first answer."""
+
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+from typing import TYPE_CHECKING
+
+from shipcalc.money import PPM, with_code
+from shipcalc.pricing.lines import FUEL
+from shipcalc.quote.choose.ways import Found
+from shipcalc.quote.explain import driven
+from shipcalc.quote.explain.stages import DUTY_UNKNOWN, PAID_TO_OTHERS, STAGES_IN_WORDS, in_words, stages_paid
+from shipcalc.quote.model import Charge
+from shipcalc.quote.network.territory import is_domestic
+from shipcalc.quote.network.trucks import find_trailer
+from shipcalc.quote.request import Request
+from shipcalc.ratebook.book import RateBook
+from shipcalc.records import dataclass
+
+if TYPE_CHECKING:
+    from shipcalc.ratebook.rows.overseas import MarineCover
+
+# So many stages of a row are named one by one; more are named by the first and the last.
+NAMED_ONE_BY_ONE = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Holds:
+    """What a price contains and what it does not, a sentence each."""
+
+    included: tuple[str, ...]
+    not_included: tuple[str, ...]
+
+
+def what_it_holds(
+    way: int, charges: Sequence[Charge], request: Request, book: RateBook, found: Found, mode: str
+) -> Holds:
+    """Return what the price of a way contains, and what it does not."""
+    if found.network.at_home:
+        return _of_a_truck(way, charges, request, book, found)
+    cover = found.sums.cover.by_mode.get(mode)
+    return Holds(
+        tuple(_included_beyond(charges, request, mode, cover[0] if cover else None)),
+        tuple(_not_included_beyond(way, charges, request, found)),
+    )
+
+
+def _of_a_truck(way: int, charges: Sequence[Charge], request: Request, book: RateBook, found: Found) -> Holds:
+    service, currency = found.network.services[int(found.ways.truck[way])], book.pricing.currency
+    cover_minor, more = service.row.cover_minor, more_cover(charges, book)
+    without = _not_included_at_home(request, cover_minor, currency, covers_value=more is not None)
+    if find_trailer(service) is None:
+        return Holds(driven.included(cover_minor, currency), driven.not_included(without))
+    told = _included_at_home(request, cover_minor, currency, has_fuel=any(charge.code in FUEL for charge in charges))
+    values = [vehicle.value_minor or 0 for vehicle in request.vehicles]
+    return Holds((*told, *raised_cover(more, max(cover_minor, *values), currency)), without)
+
+
+def more_cover(charges: Sequence[Charge], book: RateBook) -> Decimal | None:
+    """Return what the charges ask for cover above the carrier's own; None where none of them is for that."""
+    codes = {f"extra.{row.code}" for row in book.extras if row.of == "value above cover"}
+    asked = [charge.amount for charge in charges if charge.code in codes]
+    return sum(asked, start=Decimal(0)) if asked else None
+
+
+def _included_at_home(request: Request, cover_minor: int, currency: str, *, has_fuel: bool) -> tuple[str, ...]:
+    """Return what the price of a home transport contains; `has_fuel`: a surcharge for fuel is among its lines."""
+    door = (
+        "to the nearest place the truck can reach"
+        if request.wishes.limited_access
+        else "door to door, as near as the truck can safely come"
+    )
+    lines = [
+        f"Transport {door}.",
+        *(["The fuel surcharge, at the price of diesel named in the lines."] if has_fuel else []),
+        f"The carrier's cargo cover up to {with_code(cover_minor, currency)} for each vehicle.",
+        "Condition reports with photographs at pickup and at delivery.",
+    ]
+    if request.wishes.lift_gate:
+        lines.append("Loading and unloading with a lift gate.")
+    return tuple(lines)
+
+
+def raised_cover(more: Decimal | None, cover_minor: int, currency: str) -> Iterator[str]:
+    """Yield what cover above the carrier's own costs, where it is in the price."""
+    if more is not None:
+        yield (
+            f"Cover for the rest, up to {with_code(cover_minor, currency)}: {more:,} {currency} of the price. The excess and the "
+            "exclusions of its certificate hold; ask for it before pickup, and your own insurer whether it does for you."
+        )
+
+
+def _not_included_at_home(request: Request, cover_minor: int, currency: str, *, covers_value: bool) -> tuple[str, ...]:
+    """Return what the price of a home transport does not contain; before the colon in the few words of the first answer.
+
+    `covers_value`: a line adds cover up to what the vehicles are worth.
+    """
+    values = [vehicle.value_minor for vehicle in request.vehicles]
+    lines = [
+        "Tax, title and registration: sales or use tax and what your state asks for.",
+        "Storage: also a second trip, if nobody can receive the vehicle in the delivery window.",
+    ]
+    if not covers_value and any(value is None or value > cover_minor for value in values):
+        lines.append(f"Cover above {with_code(cover_minor, currency)}: what a vehicle is worth beyond that.")
+    if not request.wishes.lift_gate:
+        lines.append("Lift gate: tell us if the vehicle cannot be driven or rolled over a ramp.")
+    return tuple(lines)
+
+
+def _included_beyond(
+    charges: Sequence[Charge], request: Request, mode: str, cover: "MarineCover | None"
+) -> Iterator[str]:
+    """Yield what the price contains, stage by stage; `cover` is the row of the marine cover, if there is any."""
+    stages = stages_paid(charges, "seller")
+    if not stages:
+        yield "Nothing but the vehicle at the yard: everything else is the buyer's."
+        return
+    told = _listed([in_words(stage, by_sea=mode != "truck") for stage in stages])
+    yield f"{told[:1].upper()}{told[1:]}."
+    if cover is not None and any(charge.code == "cover.premium" and charge.payer == "seller" for charge in charges):
+        yield from _cover_in_words(cover)
+    if request.wishes.lift_gate:
+        yield "Loading with a lift gate at our end."
+
+
+def _cover_in_words(cover: "MarineCover") -> Iterator[str]:
+    percent = f"{Decimal(cover.excess_ppm) * 100 / PPM:f}"
+    excess = f"an excess of {percent} % of it" if cover.excess_ppm else "the excess that its certificate names"
+    yield f"The marine cover pays the insured sum agreed beforehand, less {excess}."
+    if cover.note:
+        yield f"Conditions {cover.conditions} of the cover, in short: {cover.note[:1].lower()}{cover.note[1:].rstrip('.')}."
+
+
+def _not_included_beyond(way: int, charges: Sequence[Charge], request: Request, found: Found) -> Iterator[str]:
+    """Yield what the price does not contain; before the colon in the few words of the first answer."""
+    by_sea = bool(found.ways.arrival[way] >= 0)
+    if told := _what_the_buyer_pays(charges, by_sea=by_sea):
+        yield f"{PAID_TO_OTHERS}, estimated beside the price: {told}."
+    if by_sea and not found.network.arrivals.arrive:
+        port = found.network.arrivals.ports[int(found.ways.arrival[way])].place
+        abroad = f", {_country(port.country)}," if port.country != request.to.country else ""
+        yield f"The way on from the port of {port.name}{abroad} to {request.to.name}."
+    if not is_domestic(request.to.country) and not found.sums.imports.treatments:
+        yield f"{DUTY_UNKNOWN}: no figures for them are in the rate book."
+    where = "state or territory" if is_domestic(request.to.country) else "country"
+    yield f"Registration, inspection: also the changes that your {where} asks for before the vehicle may be driven."
+    customs = "" if is_domestic(request.to.country) else ", and for customs examinations,"
+    yield f"Storage, waiting: whatever is asked for them{customs} at {'the ports' if by_sea else 'the border'}."
+
+
+def _what_the_buyer_pays(charges: Sequence[Charge], *, by_sea: bool) -> str:
+    """Return the stages on the buyer's account, a long unbroken row of them by its ends; "" where there is none."""
+    local, ours = stages_paid(charges, "buyer"), stages_paid(charges, "seller")
+    if not local:
+        return ""
+    words = [in_words(stage, by_sea=by_sea) for stage in local]
+    order = list(STAGES_IN_WORDS)
+    unbroken = all(not order.index(local[0]) < order.index(stage) < order.index(local[-1]) for stage in ours)
+    return f"all from {words[0]} to {words[-1]}" if unbroken and len(local) > NAMED_ONE_BY_ONE else _listed(words)
+
+
+def _country(code: str) -> str:
+    from shipcalc.places.gazetteer.regions import country_name
+
+    return country_name(code)
+
+
+def _listed(words: Sequence[str]) -> str:
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"

@@ -1,0 +1,103 @@
+"""What must be minded with one way: worth more than its cover, titles that are not in hand, terms that insure nothing."""
+
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from shipcalc.money import with_code
+from shipcalc.quote.choose.ways import Found
+from shipcalc.quote.model import Charge
+from shipcalc.quote.price.terms import COVER_STAGE, Term
+from shipcalc.quote.request import Request
+from shipcalc.ratebook.book import RateBook
+from shipcalc.vehicles.vehicle import Vehicle
+
+if TYPE_CHECKING:
+    from shipcalc.ratebook.rows.imports import Country
+
+ANY_STEERING = "both"
+
+
+def way_warnings(
+    way: int, request: Request, book: RateBook, found: Found, mode: str, *, is_covered: bool
+) -> Iterator[str]:
+    """Yield what must be minded with one way; `is_covered`: its price holds cover up to what the vehicles are worth."""
+    if not found.network.at_home:
+        yield from _beyond(way, request, book, found, mode)
+        return
+    row, currency = found.network.services[int(found.ways.truck[way])].row, book.pricing.currency
+    for vehicle in request.vehicles:
+        if vehicle.value_minor is not None and vehicle.value_minor > row.cover_minor and not is_covered:
+            yield _worth_more(vehicle, row.cover_minor, currency, "the cover")
+
+
+def _worth_more(vehicle: Vehicle, cover_minor: int, currency: str, whose: str) -> str:
+    return (
+        f"{vehicle.stock_number} is worth {with_code(vehicle.value_minor or 0, currency)}, more than {whose} of "
+        f"{with_code(cover_minor, currency)}: cover for the rest must be agreed in writing before pickup."
+    )
+
+
+def title_warnings(vehicles: Sequence[Vehicle]) -> Iterator[str]:
+    """Yield what a title that is not in hand means for handing the vehicles over."""
+    for vehicle in vehicles:
+        if vehicle.title == "lien":
+            yield f"{vehicle.stock_number} has a lien: it leaves only with the lienholder's release in hand."
+        if vehicle.title in ("missing", "bill of sale only"):
+            yield f"{vehicle.stock_number}: the title is not at hand; ask the buyer's state what it accepts."
+
+
+def titles_at_the_border(vehicles: Sequence[Vehicle]) -> Iterator[str]:
+    """Yield what a title that is not simply in hand means for leaving the country."""
+    for vehicle in vehicles:
+        if vehicle.title == "lien":
+            yield (
+                f"{vehicle.stock_number} has a lien: customs let it out only with the lienholder's written release "
+                "(19 CFR 192.2(b)), so get it first."
+            )
+        if vehicle.title in ("missing", "bill of sale only", "salvage"):
+            yield (
+                f"{vehicle.stock_number}: customs ask for the original title and copies (19 CFR 192.2); this one's papers need "
+                "to be cleared first."
+            )
+
+
+def _beyond(way: int, request: Request, book: RateBook, found: Found, mode: str) -> Iterator[str]:
+    row = found.network.services[int(found.ways.truck[way])].row
+    currency = book.pricing.currency
+    cover = found.sums.cover.by_mode.get(mode)
+    for vehicle in request.vehicles:
+        if vehicle.value_minor is None:
+            yield f"{vehicle.stock_number}: its value is not known, so no marine cover is in the price; name it before booking."
+        elif vehicle.value_minor > row.cover_minor and cover is None:
+            yield _worth_more(vehicle, row.cover_minor, currency, "the truck's cover")
+    if cover is not None and cover[0].conditions != "A":
+        yield (
+            f"Conditions {cover[0].conditions} leave out theft, scratches and dents in handling, which are what a collector's "
+            "vehicle suffers most; conditions A cover them."
+        )
+    if found.sums.term.must_insure == "C" and cover is not None and cover[0].conditions == "A":
+        yield "CIF asks for conditions C only; A is quoted, because C leaves out theft and damage in handling."
+
+
+def to_be_insured(charges: Sequence[Charge], term: Term, *, mode: str, currency: str) -> Iterator[str]:
+    """Yield what the buyer must insure, where nobody insures the vehicle at sea in this price."""
+    if mode == "truck" or term.payer(COVER_STAGE) == "seller":
+        return
+    premium = next((charge for charge in charges if charge.code == "cover.premium"), None)
+    passes = term.risk_passes.partition(";")[0]
+    risk = f"Under {term.code} the risk passes to you {passes}, and no marine cover is in the price"
+    if premium is None:
+        yield f"{risk}: have it insured before then."
+        return
+    yield (
+        f"{risk}: have it insured for {premium.quantity:,.0f} {currency} before then. "
+        f"About {premium.amount:,.0f} {currency} for that are counted beside the price."
+    )
+
+
+def country_notes(country: "Country | None") -> Iterator[str]:
+    """Yield what the rate book has the buyer know of the country: what is not counted, which steering is registered."""
+    if country is not None and country.note:
+        yield f"{country.name}: {country.note.rstrip('.')}."
+    if country is not None and country.steering and country.steering != ANY_STEERING:
+        yield f"{country.name}: steering {country.steering}."

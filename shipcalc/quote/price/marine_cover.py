@@ -1,0 +1,60 @@
+"""The marine cover of all ways: of the value and of the carriage to where the ship, or the term, takes it."""
+
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+
+from shipcalc.money import Int64
+from shipcalc.pricing.cover import cover_lines
+from shipcalc.pricing.lines import Line
+from shipcalc.quote.network.columns import Ways
+from shipcalc.quote.network.network import Network
+from shipcalc.quote.price.landing import ONWARD, TO_THE_SHIP
+from shipcalc.quote.price.paid import Covered
+from shipcalc.quote.price.terms import Term
+from shipcalc.quote.request import Request
+from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.rows.overseas import MarineCover
+
+
+def covered(
+    term: Term,
+    request: Request,
+    book: RateBook,
+    network: Network,
+    ways: Ways,
+    paid: dict[str, Int64],
+    conditions: str,
+) -> Covered:
+    """Return the cover of value and carriage to the arrival port; none where a value is not known, and none without a ship.
+
+    Where the term has the seller insure the contract price (CIF, CIP), all carriage to the named place is in that price.
+    """
+    premium: Int64 = np.zeros(len(ways), dtype=np.int64)
+    by_mode: dict[str, tuple[MarineCover, tuple[Line, ...]]] = {}
+    values = [vehicle.value_minor for vehicle in request.vehicles]
+    if None in values:
+        return Covered(by_mode, premium)
+    insured = insured_carriage(term, paid, premium) + sum(value or 0 for value in values)
+    modes = np.array([*(crossing.load.mode for crossing in network.crossings), "truck"])[ways.crossing]
+    for mode in dict.fromkeys(modes.tolist()):
+        row = cover_row(book.marine_cover, mode, conditions)
+        if row is not None:
+            lines = tuple(cover_lines(row, insured))
+            by_mode[mode] = (row, lines)
+            premium = np.where(modes == mode, sum(line.amount[0] for line in lines), premium)
+    return Covered(by_mode, premium)
+
+
+def insured_carriage(term: Term, paid: Mapping[str, Int64], nothing: Int64) -> Int64:
+    """Return the carriage that is insured with the value, by what is paid at every stage."""
+    onward = [stage for stage in ONWARD if term.must_insure and term.payer(stage) == "seller"]
+    return sum((paid[stage] for stage in (*TO_THE_SHIP, "main carriage", *onward) if stage in paid), start=nothing)
+
+
+def cover_row(rows: Sequence[MarineCover], mode: str, conditions: str) -> MarineCover | None:
+    """Return the cover for a way to travel: the row for just this mode before the row for any."""
+    if mode == "truck":
+        return None
+    fitting = [row for row in rows if row.conditions == conditions and row.mode in (mode, None)]
+    return min(fitting, key=lambda row: row.mode is None, default=None)

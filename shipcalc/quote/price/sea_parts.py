@@ -1,0 +1,104 @@
+"""The parts of a way beyond the home roads: ports, ships, loading, the last leg, charges by stage."""
+
+from collections.abc import Iterator, Sequence
+from functools import cache, partial
+
+import numpy as np
+
+from shipcalc.pricing.lines import selling_markup
+from shipcalc.pricing.loading import loading_lines
+from shipcalc.pricing.loads import BY_TRUCK, Freight, Load, Mode, freight_of
+from shipcalc.pricing.ocean import charged_by, ocean_lines
+from shipcalc.pricing.on_carriage import on_carriage_lines
+from shipcalc.pricing.passages import has_surcharge, passage_lines
+from shipcalc.pricing.ports import arrival_port_lines, export_port_lines
+from shipcalc.pricing.stage_charges import stage_lines
+from shipcalc.quote.network.network import Network
+from shipcalc.quote.network.territory import stages_without
+from shipcalc.quote.price.parts import Part, Parts, Priced, SeaPart
+from shipcalc.quote.price.seasonal import seasonal_rows
+from shipcalc.quote.request import Request
+from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.rows.loading import LoadingWay
+from shipcalc.ratebook.rows.ways import PassageState
+from shipcalc.records import replace
+
+
+def with_ports_and_ships(parts: Parts, request: Request, book: RateBook, network: Network) -> Parts:
+    """Return the parts with all that is not a truck of the first leg."""
+    markup, currency, freight = selling_markup(book.pricing), book.pricing.currency, freight_of(request.vehicles)
+    loads = tuple(dict.fromkeys([crossing.load for crossing in network.crossings]))
+    leaving, arriving = [port.row for port in network.exports], [port.row for port in network.arrivals.ports]
+    miles = np.array([port.road.miles if port.road else 0 for port in network.arrivals.ports], dtype=np.int64)
+    country = request.to.country
+    ferries = [port.ferry for port in network.arrivals.ports]
+
+    def part(priced: Priced, markup_ppm: int = markup.port_ppm) -> Part:
+        return Part(priced, markup_ppm)
+
+    seasonal = seasonal_rows(book)
+    always = tuple(row for row in book.stage_charges if row.season_from is None or row.season_to is None)
+
+    @cache
+    def stages(mode: Mode, containers: int, season: int | None = None) -> Part:
+        rows = always if season is None else seasonal[season : season + 1]
+        lines = partial(stage_lines, rows, request.vehicles, mode=mode, containers=containers)
+        return part(partial(lines, to_country=country, without=stages_without(country)))
+
+    return replace(
+        parts,
+        export_ports={
+            load: part(partial(export_port_lines, load, freight, leaving, currency=currency)) for load in loads
+        },
+        sea=tuple(_sea_parts(network, freight, markup.ocean_ppm, currency)),
+        passages=tuple(_passage_parts(network, request, book.passages, markup.ocean_ppm)),
+        loading=tuple(_loading_parts(network, request, book.loading_ways, markup.port_ppm)),
+        arrival_ports={
+            load: part(partial(arrival_port_lines, load, freight, arriving, currency=currency)) for load in loads
+        },
+        last_leg={
+            row.trailer: part(partial(on_carriage_lines, row, miles, ferries, freight, currency=currency))
+            for row in network.arrivals.on_carriage
+        },
+        stages={load: stages(load.mode, load.containers) for load in loads},
+        by_road=stages(BY_TRUCK.mode, BY_TRUCK.containers),
+        seasonal=tuple(
+            {load: stages(load.mode, load.containers, season) for load in loads} for season in range(len(seasonal))
+        ),
+    )
+
+
+def _sea_parts(network: Network, freight: Freight, markup_ppm: int, currency: str) -> Iterator[SeaPart]:
+    together: dict[tuple[Load, str], list[int]] = {}
+    for number, crossing in enumerate(network.crossings):
+        together.setdefault((crossing.load, charged_by(crossing.service, crossing.load)), []).append(number)
+    for (load, _), numbers in together.items():
+        own = [network.crossings[number] for number in numbers]
+        of_lane, nmi = np.repeat(np.arange(len(own)), [len(c) for c in own]), np.concatenate([c.nmi for c in own])
+        priced = partial(ocean_lines, [c.service for c in own], of_lane, load, freight, nmi, currency=currency)
+        lanes = np.flatnonzero(np.isin(network.sea.crossing, numbers))
+        yield SeaPart(Part(priced, markup_ppm), tuple(lanes.tolist()))
+
+
+def _loading_parts(
+    network: Network, request: Request, ways: Sequence[LoadingWay], markup_ppm: int
+) -> Iterator[SeaPart]:
+    """Yield how the vehicles are loaded and unloaded, for the crossings of each mode."""
+    modes = np.array([crossing.load.mode for crossing in network.crossings])
+    services = [crossing.service.row for crossing in network.crossings]
+    for mode in dict.fromkeys(modes.tolist()):
+        lanes = np.flatnonzero(modes[network.sea.crossing] == mode)
+        of_lane = network.sea.crossing[lanes]
+        priced = partial(loading_lines, request.vehicles, services, of_lane, ways)
+        yield SeaPart(Part(priced, markup_ppm), tuple(lanes.tolist()))
+
+
+def _passage_parts(
+    network: Network, request: Request, states: Sequence[PassageState], markup_ppm: int
+) -> Iterator[SeaPart]:
+    """Yield what lines ask for a passage, over the sea lanes that take it."""
+    taken = [names for crossing in network.crossings for names in crossing.passages]
+    for row in states:
+        lanes = tuple(number for number, names in enumerate(taken) if row.passage.casefold() in names)
+        if lanes and has_surcharge(row):
+            yield SeaPart(Part(partial(passage_lines, row, request.vehicles), markup_ppm), lanes)
