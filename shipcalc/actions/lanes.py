@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from shipcalc.bulk.parts import Parts
     from shipcalc.bulk.plan import Block, Plan
     from shipcalc.places.place import Place
-    from shipcalc.quote.model import Trailer
     from shipcalc.sheets.long_table import PicturePage
+    from shipcalc.trade import Trailer
     from shipcalc.vehicles.sizes import BodySize
     from shipcalc.vehicles.stock import Stock
     from shipcalc.vehicles.vehicle import Vehicle

@@ -13,9 +13,10 @@ from shipcalc.records import dataclass
 if TYPE_CHECKING:
     from decimal import Decimal
 
-    from shipcalc.quote.model import Conditions, Dealer, Ocean, Quote, Trailer, Wishes
+    from shipcalc.quote.model import Dealer, Quote, Wishes
     from shipcalc.quote.request import Request
     from shipcalc.ratebook.book import RateBook
+    from shipcalc.trade import Conditions, Ocean, Trailer
     from shipcalc.vehicles.stock import Stock
 
 TRAILERS: dict[str, "Trailer | None"] = {"open": "open", "enclosed": "enclosed", "": None}

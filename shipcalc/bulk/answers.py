@@ -5,6 +5,7 @@ from numpy.typing import NDArray
 
 from shipcalc.money import Int64
 from shipcalc.records import dataclass
+from shipcalc.trade import STAGE_MODES
 
 NONE = -1
 
@@ -15,7 +16,7 @@ NOT_HOME = "beyond the home roads"
 REASONS = ("", NO_ROAD, NO_CARRIER, NOT_HOME)
 # What a sum does not hold although the buyer will pay it.
 NOT_IN_SUM = ("duty and tax",)
-WAYS = ("truck", "roro", "container", "shared container")
+WAYS = STAGE_MODES
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -13,12 +13,13 @@ from shipcalc.quote.choose.unbeaten import unbeaten
 from shipcalc.quote.choose.ways import Found, find_ways
 from shipcalc.quote.explain.barriers import entry_rules
 from shipcalc.quote.explain.lead_times import with_lead
-from shipcalc.quote.model import Trailer, Wishes
+from shipcalc.quote.model import Wishes
 from shipcalc.quote.network.holds import check_holds
 from shipcalc.quote.network.network import mode_of
 from shipcalc.quote.network.trucks import trailer_of
 from shipcalc.quote.request import Request
 from shipcalc.records import dataclass
+from shipcalc.trade import Trailer
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

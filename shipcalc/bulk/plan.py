@@ -7,10 +7,10 @@ from datetime import date
 from shipcalc import __version__
 from shipcalc.bulk.destinations import Destinations
 from shipcalc.places.place import Place
-from shipcalc.quote.model import Trailer
 from shipcalc.quote.network.territory import is_home
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
+from shipcalc.trade import Trailer
 from shipcalc.vehicles.vehicle import Vehicle
 
 # Raise it when the same plan comes to other rows, or to other kinds of columns.

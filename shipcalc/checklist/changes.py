@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from shipcalc.checklist.columns import MOMENTS
+from shipcalc.checklist.columns import MOMENTS_IN_WORDS
 from shipcalc.checklist.items import Item
 from shipcalc.quote.model import Window
 
@@ -19,7 +19,7 @@ def moves(
     """Yield one sentence for each moment that has other days than it had, and how many lines went along."""
     for stage, days in now.items():
         if days != then[stage]:
-            yield f"{MOMENTS[stage]}: {_span(days)}, was {_span(then[stage])}"
+            yield f"{MOMENTS_IN_WORDS[stage]}: {_span(days)}, was {_span(then[stage])}"
     dated = sum(item.id in was and item.due != was[item.id].due for item in items)
     closed = sum(not item.is_open for item in items)
     stay = f"; {closed} closed {'line stays as it was' if closed == 1 else 'lines stay as they were'}" if closed else ""

@@ -38,10 +38,11 @@ LINE_HEADERS = {
     "stage": "Moment",
     "after": "Waits for",
     "critical": "Critical",
+    "due_by_hand": "Day set by hand",
 }
 
 # Moments of a shipment, as people call them.
-MOMENTS = {
+MOMENTS_IN_WORDS = {
     "ready": "Vehicle ready",
     "pickup": "Pickup",
     "port": "Into the terminal",

@@ -4,9 +4,9 @@ from collections.abc import Mapping
 from datetime import date, timedelta
 
 from shipcalc.quote.model import Window
-from shipcalc.ratebook.rows.paperwork import STAGES
+from shipcalc.trade import MOMENTS
 
-BY_SHIP = frozenset(STAGES[STAGES.index("cut-off") :])
+BY_SHIP = frozenset(MOMENTS[MOMENTS.index("cut-off") :])
 
 
 def narrowed(moments: Mapping[str, Window], day: date) -> dict[str, Window]:

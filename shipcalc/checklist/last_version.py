@@ -4,7 +4,15 @@ from collections.abc import Mapping
 from datetime import date, datetime
 from typing import cast
 
-from shipcalc.checklist.columns import ABOUT, LINE_HEADERS, MOMENT_HEADERS, MOMENTS, SHIPMENT, VERSION, WRITTEN_ON
+from shipcalc.checklist.columns import (
+    ABOUT,
+    LINE_HEADERS,
+    MOMENT_HEADERS,
+    MOMENTS_IN_WORDS,
+    SHIPMENT,
+    VERSION,
+    WRITTEN_ON,
+)
 from shipcalc.checklist.items import STATES, Item
 from shipcalc.checklist.typed import text_in
 from shipcalc.errors import WrongInput
@@ -38,7 +46,7 @@ def last_version(sheet: Sheet) -> LastVersion:
     try:
         told = {label: sheet.rows[first.index(label)][1] for label in (SHIPMENT, ABOUT, VERSION, WRITTEN_ON)}
         moments_at, lines_at = first.index(MOMENT_HEADERS[0]) + 1, first.index(LINE_HEADERS["id"]) + 1
-        moment_rows = {first[n]: n + 1 for n in range(moments_at, lines_at - 1) if first[n] in MOMENTS}
+        moment_rows = {first[n]: n + 1 for n in range(moments_at, lines_at - 1) if first[n] in MOMENTS_IN_WORDS}
         line_rows = {first[n]: n + 1 for n in range(lines_at, len(first)) if first[n]}
         return LastVersion(
             key=text_in(told[SHIPMENT]),
@@ -81,6 +89,7 @@ def _item(row: tuple[CellValue, ...]) -> Item:
         stage=text_in(cells["stage"]),
         after=tuple(part for part in text_in(cells["after"]).split("; ") if part),
         critical=text_in(cells["critical"]) != "",
+        due_by_hand=text_in(cells["due_by_hand"]) != "",
         vehicle=key.partition("/")[2] or None,
         state=state,
         done_on=_day(cells["done_on"]) if cells["done_on"] is not None else None,

@@ -7,8 +7,8 @@ from datetime import date
 from shipcalc.checklist.items import Item, item_id
 from shipcalc.checklist.ordering import with_dates_that_hold
 from shipcalc.quote.model import Document, Option, Quote, Task
-from shipcalc.ratebook.rows.paperwork import STAGES
 from shipcalc.records import replace
+from shipcalc.trade import MOMENTS
 
 
 def checklist(quote: Quote, option: Option) -> tuple[Item, ...]:
@@ -35,7 +35,7 @@ def gates(quote: Quote, option: Option) -> dict[str, tuple[date, date]]:
         "pickup": option.dates.pickup,
         "delivery": option.dates.delivery,
     }
-    return {stage: known[stage] for stage in STAGES if stage in known}
+    return {stage: known[stage] for stage in MOMENTS if stage in known}
 
 
 def free_days(option: Option) -> dict[str, int]:

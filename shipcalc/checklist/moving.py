@@ -3,15 +3,15 @@
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, timedelta
 
-from shipcalc.checklist.columns import MOMENTS
+from shipcalc.checklist.columns import MOMENTS_IN_WORDS
 from shipcalc.checklist.items import Item
 from shipcalc.checklist.known_ship import missed, narrowed
 from shipcalc.checklist.ordering import with_dates_that_hold
 from shipcalc.errors import WrongInput
 from shipcalc.quote.model import Window
-from shipcalc.ratebook.rows.paperwork import STAGES
 from shipcalc.records import dataclass, replace
 from shipcalc.schedule.working_days import OFFICE, YARD, is_working_day, working_day_until
+from shipcalc.trade import MOMENTS
 
 # The moments that a ship sets; the vehicle's way to the port does not move them, and they do not move it.
 _BY_SHIP = frozenset({"cut-off", "sailing"})
@@ -35,8 +35,8 @@ def moved(
     A ship's departure takes its cut-off along and leaves pickup and the way to the port as they are; a later pickup does not
     move a ship, so that it may now come too late for it, which is said. `known`: the one day on which the ship leaves; what two
     ships made wide is then as narrow as one. Open lines keep their distance to their moment, on a working day where they were due
-    on one, and none is due after what waits for it. Raises WrongInput for a moment that the shipment does not have, or that would
-    come before the one before it.
+    on one, and none is due after what waits for it. A day that somebody set by hand stays, and its line is named. Raises
+    WrongInput for a moment that the shipment does not have, or that would come before the one before it.
     """
     if stage not in moments:
         raise WrongInput(f"this shipment has no {stage}", where="--stage", remedy=f"name one of: {', '.join(moments)}")
@@ -48,17 +48,35 @@ def moved(
     if known is not None and "sailing" in moments:
         after = narrowed(moments, known)
     _check_order(stage, moving, after)
-    stays = [item for item in items if not item.is_open]
+    stays = [item for item in items if not item.is_open or item.due_by_hand]
     goes = [
         _shifted(item, _shift_of(item, moments, after)) if item.stage in moving else item
         for item in items
-        if item.is_open
+        if item.is_open and not item.due_by_hand
     ]
-    return Moved(moments=after, items=(*stays, *with_dates_that_hold(goes, after)), said=tuple(_said(after, moving)))
+    now = (*stays, *with_dates_that_hold(goes, after))
+    return Moved(moments=after, items=now, said=(*_said(after, moving), *_set_by_hand(now, moving)))
+
+
+def _set_by_hand(items: Sequence[Item], moving: frozenset[str]) -> Iterator[str]:
+    """Yield each open line that did not move since its day was set by hand, and what no longer fits with that day."""
+    due = {item.id: item.due for item in items if item.is_open}
+    for item in items:
+        if not (item.is_open and item.due_by_hand):
+            continue
+        waits = [other.title for other in items if other.is_open and item.id in other.after and other.due < item.due]
+        early = [other.title for other in items if other.id in item.after and due.get(other.id, date.min) > item.due]
+        told = f"{item.title} ({item.id}): stays on {item.due.isoformat()}, the day that was set by hand"
+        if waits or early:
+            clashes = [*(f"“{title}” waits for it and is due before" for title in waits)]
+            clashes += [f"“{title}” comes first and is due after" for title in early]
+            yield f"{told}; look at it again: {'; '.join(clashes)}."
+        elif item.stage in moving:
+            yield f"{told}."
 
 
 def _moving(stage: str, moments: Mapping[str, Window]) -> frozenset[str]:
-    later = set(STAGES[STAGES.index(stage) :])
+    later = set(MOMENTS[MOMENTS.index(stage) :])
     if stage in _BY_SHIP:
         return frozenset(later | _BY_SHIP)
     if "sailing" in moments and stage in _BEFORE_SHIP:
@@ -68,7 +86,7 @@ def _moving(stage: str, moments: Mapping[str, Window]) -> frozenset[str]:
 
 def _shift_of(item: Item, was: Mapping[str, Window], now: Mapping[str, Window]) -> timedelta:
     """Return how far a line goes with its moment: by the end that it was counted from, as far as its day tells that."""
-    stage = next((name for name in reversed(STAGES[: STAGES.index(item.stage) + 1]) if name in was), None)
+    stage = next((name for name in reversed(MOMENTS[: MOMENTS.index(item.stage) + 1]) if name in was), None)
     if stage is None:
         return timedelta(0)
     end = int(item.due >= was[stage][1])
@@ -84,12 +102,12 @@ def _shifted(item: Item, shift: timedelta) -> Item:
 
 def _check_order(stage: str, moving: frozenset[str], moments: Mapping[str, Window]) -> None:
     """No moment begins before one that did not move and must come first."""
-    fixed = [name for name in moments if name not in moving and STAGES.index(name) < STAGES.index(stage)]
+    fixed = [name for name in moments if name not in moving and MOMENTS.index(name) < MOMENTS.index(stage)]
     for name in reversed(fixed):
         if moments[stage][0] < moments[name][0]:
             raise WrongInput(
-                f"{MOMENTS[stage].lower()} on {moments[stage][0].isoformat()} would come before {MOMENTS[name].lower()}"
-                f" on {moments[name][0].isoformat()}",
+                f"{MOMENTS_IN_WORDS[stage].lower()} on {moments[stage][0].isoformat()} would come before "
+                f"{MOMENTS_IN_WORDS[name].lower()} on {moments[name][0].isoformat()}",
                 where="--stage",
                 remedy=f"move {name} first",
             )
@@ -99,7 +117,7 @@ def _said(moments: Mapping[str, Window], moving: frozenset[str]) -> Iterator[str
     for stage in ("ready", "pickup", "port"):
         for day in dict.fromkeys(moments[stage]) if stage in moving and stage in moments else ():
             if not is_working_day(day, YARD):
-                yield f"{MOMENTS[stage]}: {day.isoformat()} is a Sunday or a holiday: ask whether anybody is there."
+                yield f"{MOMENTS_IN_WORDS[stage]}: {day.isoformat()} is a Sunday or a holiday: ask whether anybody is there."
     if told := missed(moments):
         yield f"{told[:1].upper()}{told[1:]}. Ask the line for the next ship, and move the sailing; storage may be charged."
     elif "port" in moments and "cut-off" in moments and moments["port"][1] > moments["cut-off"][1]:

@@ -9,10 +9,11 @@ from shipcalc.compare.basket_places import by_itself, days_valid, far_from, some
 from shipcalc.places.place import Place
 from shipcalc.places.straight import great_circle_mi
 from shipcalc.pricing.extras import MEASURES, STATES, is_charged_by
-from shipcalc.quote.model import Trailer, Wishes
+from shipcalc.quote.model import Wishes
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.trucking import ExtraCharge
 from shipcalc.records import replace
+from shipcalc.trade import Trailer
 from shipcalc.vehicles.vehicle import Vehicle
 
 _NEXT_DOOR_MI = 200

@@ -13,11 +13,12 @@ from shipcalc.places.gazetteer.finding import place_of_city
 from shipcalc.places.gazetteer.pages import nearest_city
 from shipcalc.places.place import Place
 from shipcalc.places.straight import great_circle_mi
-from shipcalc.quote.model import Trailer, Wishes
+from shipcalc.quote.model import Wishes
 from shipcalc.quote.network.ports import arrival_ports
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.overseas import OnCarriage, Port
 from shipcalc.records import replace
+from shipcalc.trade import Trailer
 from shipcalc.vehicles.vehicle import Vehicle
 
 _BEYOND_THE_ROADS = ("Hilo, HI", "Fairbanks, AK", "Kenai, AK")

@@ -13,7 +13,7 @@ from shipcalc.places.gazetteer.pages import countries
 from shipcalc.places.place import Place
 from shipcalc.places.sea.ports import find_port
 from shipcalc.pricing.loading import WORKS
-from shipcalc.quote.model import Conditions, Ocean, Wishes
+from shipcalc.quote.model import Wishes
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.ferries_abroad import FerryAbroad
 from shipcalc.ratebook.rows.imports import Country, EntryRule, Hold, ImportCharge
@@ -29,6 +29,7 @@ from shipcalc.ratebook.rows.overseas import (
 )
 from shipcalc.ratebook.rows.ways import PassageState
 from shipcalc.records import replace
+from shipcalc.trade import Conditions, Ocean
 from shipcalc.vehicles.vehicle import TitleKind, Vehicle
 
 _BOTH: tuple[Ocean, ...] = ("roro", "container")

@@ -7,10 +7,11 @@ from typing import Any, cast
 from shipcalc.compare.basket import ROADSTER, Asked, several, transport
 from shipcalc.compare.basket_places import NEAR, city_of, zip_place_of
 from shipcalc.places.place import Place
-from shipcalc.quote.model import Trailer, Wishes
+from shipcalc.quote.model import Wishes
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.rows.paperwork import TITLES, DocumentRow, FromBuyerRow, TaskRow
+from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.records import replace
+from shipcalc.trade import TITLES, Trailer
 from shipcalc.vehicles.vehicle import TitleKind, Vehicle
 
 PaperRow = DocumentRow | TaskRow | FromBuyerRow

@@ -10,9 +10,9 @@ from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.buyer import is_for_buyer
 from shipcalc.quote.model import Charge, Option, Quote
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.rows.trucking import DRIVEN
 from shipcalc.ratebook.workbook.at_cell import AtCell, find_cell
 from shipcalc.records import dataclass, replace
+from shipcalc.trade import DRIVEN
 
 # Which setting of the sheet Pricing marks a line's rate up, by how the line's code begins.
 _MARKUPS = (

@@ -9,6 +9,7 @@ from shipcalc.money import decimals
 from shipcalc.places.place import Place
 from shipcalc.quote.model import Dealer, LeftOut, Leg, Option, Quote, Window
 from shipcalc.quote.time.days_in_words import MONTHS, day_in_words
+from shipcalc.trade import CROSSINGS
 from shipcalc.vehicles.vehicle import Vehicle
 
 _LONG_MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
@@ -34,9 +35,8 @@ _CURRENCIES = {
     "KWD": "Kuwaiti dinars",
     "ZAR": "South African rand",
 }
-_CARRIED = {
-    "container": "in a container of its own",
-    "shared container": "in a shared container",
+_CARRIED: dict[str, str] = {
+    **{crossing.mode: crossing.told for crossing in CROSSINGS if crossing.ocean == "container"},
     "ferry": "aboard the ferry, on its truck",
 }
 _SIGNS = {"USD": "$", "EUR": "€", "GBP": "£"}

@@ -7,10 +7,10 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from typing import Generic, TypeVar
 
-from shipcalc.ratebook.rows.overseas_words import COST_STAGES
 from shipcalc.ratebook.rows.paperwork import Conditioned, DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.ratebook.rows.yearly import touches_yearly
 from shipcalc.records import dataclass, replace
+from shipcalc.trade import COST_STAGES
 
 # Who pays where nothing else is said: the seller all to the door, the buyer what the customs ask (DAP).
 DELIVERED = frozenset(COST_STAGES) - {"unloading", "import clearance", "duty and tax"}

@@ -9,8 +9,8 @@ from shipcalc.money import Int64, with_code
 from shipcalc.pricing.areas import has_area
 from shipcalc.pricing.columns import UNKNOWN, Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.tariff import Service
-from shipcalc.ratebook.rows.trucking import DRIVEN
 from shipcalc.records import dataclass
+from shipcalc.trade import DRIVEN
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,8 +7,9 @@ import numpy as np
 from shipcalc.money import Int64
 from shipcalc.pricing.columns import UNKNOWN, Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.tariff import is_valid
-from shipcalc.ratebook.rows.trucking import DRIVEN, Carrier, ExtraCharge
+from shipcalc.ratebook.rows.trucking import Carrier, ExtraCharge
 from shipcalc.records import dataclass
+from shipcalc.trade import DRIVEN
 
 # A measure has two condition columns, `<stem>_over_<unit>` and `<stem>_up_to_<unit>`.
 MEASURES = (

@@ -1,7 +1,7 @@
 """How vehicles are handed over to a ship: driven aboard, in a container of their own, or in one they share."""
 
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -10,12 +10,11 @@ from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.fit import MOST_VEHICLES, Packing, does_not_fit, packings
 from shipcalc.pricing.measurement import revenue_tons_thousandths, volume_thousandths
 from shipcalc.records import dataclass
+from shipcalc.trade import Mode
 from shipcalc.vehicles.vehicle import Vehicle
 
 if TYPE_CHECKING:
     from shipcalc.ratebook.rows.overseas import ContainerType
-
-Mode = Literal["truck", "roro", "container", "shared container"]
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -8,8 +8,8 @@ from shipcalc.money import Int64
 from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.counted import ONE, lump_line, percent_line
 from shipcalc.pricing.lines import Line
-from shipcalc.pricing.loads import Mode
 from shipcalc.ratebook.rows.overseas import StageCharge
+from shipcalc.trade import Mode
 from shipcalc.vehicles.vehicle import Vehicle
 
 

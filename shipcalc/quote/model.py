@@ -11,13 +11,9 @@ from typing import Literal
 
 from shipcalc.places.place import Place
 from shipcalc.records import dataclass
+from shipcalc.trade import Conditions, Ocean, Payer, Trailer, Treatment
 from shipcalc.vehicles.vehicle import Vehicle
 
-Trailer = Literal["open", "enclosed"]
-Payer = Literal["seller", "buyer"]
-Ocean = Literal["roro", "container"]
-Conditions = Literal["A", "B", "C"]
-Treatment = Literal["ordinary", "collector", "preference"]
 Window = tuple[date, date]
 
 
@@ -69,7 +65,7 @@ class RateBookStamp:
 class Loaded:
     """How one vehicle goes onto what carries it over the longest leg, as the charges hold it.
 
-    `way` is one of `ratebook.overseas_words.LOADINGS`, `how` the same in a buyer's words (`in tow`), `equipment` what it needs.
+    `way` is one of `trade.LOADINGS`, `how` the same in a buyer's words (`in tow`), `equipment` what it needs.
     """
 
     vehicle: str
@@ -185,7 +181,11 @@ class Document:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Task:
-    """Something somebody must do, with its due date. `takes_days`: others take that long over it once it is begun."""
+    """Something somebody must do, with its due date. `takes_days`: others take that long over it once it is begun.
+
+    It is due `days` after `stage` (before it, where negative), which `counts_from` ("first" or "last") the end of its window that
+    `schedule.due` names; without `days` only the date is known.
+    """
 
     code: str
     title: str
@@ -194,6 +194,8 @@ class Task:
     stage: str
     after: tuple[str, ...] = ()
     takes_days: int | None = None
+    days: int | None = None
+    counts_from: str = ""
     proof: str = ""
     critical: bool = False
     note: str = ""
@@ -242,7 +244,7 @@ class Option:
 
     `cover` is the sum up to which each vehicle is covered, under `cover_conditions` where the cover is a marine one. `landed`
     is all that the buyer will have paid: the vehicles, the total and what is paid locally; None at home and for unknown values.
-    `balance_due` is when the rest of the total is due, as the rate book says it (`ratebook.overseas_words.BALANCES`).
+    `balance_due` is when the rest of the total is due, as the rate book says it (`trade.BALANCES`).
     `latest_ready` is the last day to be ready that is in time for the day the buyer must have it by, where there is one.
     `before_price` are the warnings that may change the buyer's decision: every face shows them above the price. `warnings` are
     the others. `needed_from_buyer` is what the buyer must bring for this shipment, one short sentence each.

@@ -1,6 +1,5 @@
 """A way becomes an option of the quote: its lines, dates, papers, and what is said about it."""
 
-from collections.abc import Mapping
 from datetime import date
 from decimal import Decimal
 
@@ -15,20 +14,20 @@ from shipcalc.quote.explain.paper_trail import Way, needed_from_buyer, papers
 from shipcalc.quote.explain.price_holds import more_cover, what_it_holds
 from shipcalc.quote.explain.titles import paid_by_seller, term_place, title_of
 from shipcalc.quote.explain.warned import title_warnings, to_be_insured, way_warnings
-from shipcalc.quote.model import Charge, Loaded, Ocean, Option
+from shipcalc.quote.model import Charge, Loaded, Option
 from shipcalc.quote.network.network import mode_of
 from shipcalc.quote.network.territory import is_domestic, is_filed
 from shipcalc.quote.network.trucks import find_trailer
 from shipcalc.quote.price.lines import import_estimates, way_charges
-from shipcalc.quote.price.terms import AT_HOME, COVER_STAGE, importer_warnings
+from shipcalc.quote.price.terms import importer_warnings
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.deadline import latest_ready
 from shipcalc.quote.time.when import days, timeline
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.rows.trucking import DRIVEN
 from shipcalc.records import dataclass, replace
+from shipcalc.trade import AT_HOME, COVER_STAGE, CROSSINGS, DRIVEN
 
-_OCEAN: Mapping[str, Ocean] = {"roro": "roro", "container": "container", "shared container": "container"}
+_OCEAN = {crossing.mode: crossing.ocean for crossing in CROSSINGS}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,7 +62,7 @@ def option_of(
         title=title_of(way, mode, found, aboard),
         good_for=good_for,
         trailer=trailer,
-        ocean=_OCEAN.get(mode),
+        ocean=_OCEAN.get(sails_as),
         term=sums.term.code,
         term_place=term_place(way, request, found),
         risk_passes=sums.term.risk_passes,

@@ -3,9 +3,9 @@
 from collections.abc import Mapping
 from datetime import date, timedelta
 
-from shipcalc.ratebook.rows.paperwork import STAGES
 from shipcalc.schedule.road import RoadDates, Window
 from shipcalc.schedule.working_days import OFFICE, Calendar, working_day_until
+from shipcalc.trade import MOMENTS
 
 # What is due at a deadline is due for the first of the days it may fall on: the ship that may still be reached does not wait.
 DEADLINES = frozenset({"cut-off"})
@@ -13,13 +13,12 @@ DEADLINES = frozenset({"cut-off"})
 
 def home_days(agreed: date, dates: RoadDates) -> dict[str, Window]:
     """Return the moments of a shipment by road, by stage: the first and the last day on which each may happen."""
-    last = dates.delivery[1]
     return {
         "agreed": (agreed, agreed),
         "ready": (dates.ready, dates.ready),
         "pickup": dates.pickup,
         "delivery": dates.delivery,
-        "after delivery": (last, last),
+        "after delivery": dates.delivery,
     }
 
 
@@ -53,5 +52,5 @@ def moment(stage: str, moments: Mapping[str, Window]) -> Window:
 
     A shipment that has no such stage, as one by road has no sailing, takes the last one before it that it has.
     """
-    assert stage in STAGES, f"{stage!r} is no stage"
-    return next(moments[name] for name in reversed(STAGES[: STAGES.index(stage) + 1]) if name in moments)
+    assert stage in MOMENTS, f"{stage!r} is no stage"
+    return next(moments[name] for name in reversed(MOMENTS[: MOMENTS.index(stage) + 1]) if name in moments)

@@ -13,7 +13,7 @@ from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.model import Dealer, Wishes
 from shipcalc.quote.network.territory import is_home
 from shipcalc.quote.request import Request
-from shipcalc.ratebook.rows.paperwork import TITLES
+from shipcalc.trade import TITLES
 
 DEALER = Dealer(name="Heron & Vale Motors (invented)")
 

@@ -8,8 +8,9 @@ from itertools import combinations, pairwise, product
 
 from shipcalc.paperwork.needs import Facts, as_travelled, documents_needed, rules_of, tasks_needed
 from shipcalc.quote.price.terms import TERMS, Term, find_term
-from shipcalc.ratebook.rows.paperwork import STAGES, TITLES, DocumentRow, TaskRow
+from shipcalc.ratebook.rows.paperwork import DocumentRow, TaskRow
 from shipcalc.records import dataclass, replace
+from shipcalc.trade import MOMENTS, TITLES
 
 MODES = ("roro", "container", "truck")
 LOADED = {"roro": "driven", "container": "container", "truck": "truck", "collected": None}
@@ -161,7 +162,7 @@ def impossible_orders(case: Case) -> Iterator[str]:
         if code in before(case, code):
             yield f"{case}: {code} waits for itself"
         for name in row.after:
-            if STAGES.index(held[name].stage) > STAGES.index(row.stage):
+            if MOMENTS.index(held[name].stage) > MOMENTS.index(row.stage):
                 yield f"{case}: {code} ({row.stage}) waits for {name} ({held[name].stage})"
 
 
@@ -251,7 +252,7 @@ def _table(
     by = "Done by" if what == "tasks" else "From → to"
     out = [f"## {heading}", "", f"| What | {by} | Due | {' | '.join(columns)} | Source |"]
     out.append("|---|---|---|" + ":-:|" * len(columns) + "---|")
-    for line in sorted(shown, key=lambda line: (STAGES.index(line[2].split(" +")[0].split(" −")[0]), order[line[4]])):
+    for line in sorted(shown, key=lambda line: (MOMENTS.index(line[2].split(" +")[0].split(" −")[0]), order[line[4]])):
         said, who, due, source, _ = line
         dots = " | ".join("•" if name in shown[line] else "" for name in columns)
         out.append(f"| {said} | {who} | {due} | {dots} | {source} |")

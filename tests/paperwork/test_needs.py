@@ -10,12 +10,12 @@ from hypothesis import strategies as st
 
 from shipcalc.paperwork.needs import Facts, as_travelled, documents_needed, rules_of, tasks_needed
 from shipcalc.quote.price.terms import TERMS
-from shipcalc.ratebook.rows.overseas_words import BALANCES, TREATMENTS
-from shipcalc.ratebook.rows.overseas_words import PAPER_MODES as MODES
-from shipcalc.ratebook.rows.paperwork import STAGES, TITLES, DocumentRow, TaskRow
+from shipcalc.ratebook.rows.paperwork import DocumentRow, TaskRow
 from shipcalc.ratebook.rows.sourced import READ, TRUST
 from shipcalc.ratebook.workbook.reader import read_rows
 from shipcalc.sheets.reading import read_workbook
+from shipcalc.trade import BALANCES, MOMENTS, TITLES, TREATMENTS
+from shipcalc.trade import PAPER_MODES as MODES
 
 # What a row may name as read: a law or its register, a public authority's own text.
 HERE = Path(__file__).parent
@@ -201,7 +201,7 @@ def test_a_task_is_not_due_before_one_of_the_same_stage_that_it_waits_for(facts)
 @given(facts=FACTS)
 def test_a_task_waits_for_nothing_of_a_later_stage(facts):
     needed = tasks_needed(TASK_RULES, facts)
-    stage = {row.code: STAGES.index(row.stage) for row in needed}
+    stage = {row.code: MOMENTS.index(row.stage) for row in needed}
     for row in needed:
         for code in row.after:
             assert stage[code] <= stage[row.code], f"{row.code} waits for {code}"

@@ -11,9 +11,10 @@ from pathlib import Path
 import pytest
 
 from shipcalc.quote.price.terms import CODES, TERMS
-from shipcalc.ratebook.rows.paperwork import TITLES, DocumentRow, TaskRow
+from shipcalc.ratebook.rows.paperwork import DocumentRow, TaskRow
 from shipcalc.ratebook.starter.typed import rows_in
 from shipcalc.records import replace
+from shipcalc.trade import TITLES
 from tests.paperwork.tasks_table import (
     ABROAD,
     AT_HOME,

@@ -15,7 +15,7 @@ from itertools import pairwise
 import pytest
 
 from shipcalc.quote.price.terms import CODES, TERMS, advice, find_term
-from shipcalc.ratebook.rows.overseas_words import COST_STAGES
+from shipcalc.trade import COST_STAGES
 
 # The chart's columns, in its order and in our words; loading on a truck in the port of arrival is part of that terminal's handling.
 COLUMNS = (

@@ -4,10 +4,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shipcalc.ratebook.rows.paperwork import STAGES
 from shipcalc.schedule.due import due_date, home_days, moment
 from shipcalc.schedule.road import road_dates
 from shipcalc.schedule.working_days import OFFICE, is_working_day
+from shipcalc.trade import MOMENTS
 
 AGREED = date(2026, 12, 1)  # a Tuesday
 DATES = road_dates(
@@ -76,7 +76,7 @@ def test_nothing_is_due_before_the_agreement():
     ready_in=st.integers(0, 60),
     later=st.integers(0, 30),
     miles=st.integers(1, 3500),
-    stage=st.sampled_from(STAGES),
+    stage=st.sampled_from(MOMENTS),
     days=st.integers(-20, 0),
 )
 def test_a_due_date_is_never_after_its_stage_and_a_later_ready_date_never_makes_it_earlier(
@@ -100,7 +100,7 @@ def test_a_due_date_is_never_after_its_stage_and_a_later_ready_date_never_makes_
         assert due == AGREED or is_working_day(due, OFFICE)
 
 
-@given(stage=st.sampled_from(STAGES), days=st.integers(-20, 20))
+@given(stage=st.sampled_from(MOMENTS), days=st.integers(-20, 20))
 def test_more_days_never_make_it_earlier(stage, days):
     assert due_date(stage, days, moments=home_days(AGREED, DATES)) <= due_date(
         stage, days + 1, moments=home_days(AGREED, DATES)

@@ -6,10 +6,11 @@ from shipcalc.documents import wording
 from shipcalc.documents.letterhead import put_letterhead
 from shipcalc.documents.offer.landing import less_as, less_as_collector, treatment_name, treatment_rows
 from shipcalc.money import decimals
-from shipcalc.quote.model import Charge, Option, Quote, Treatment
+from shipcalc.quote.model import Charge, Option, Quote
 from shipcalc.sheets import look
 from shipcalc.sheets.paging import Block, flow
 from shipcalc.sheets.writing import Book, Page
+from shipcalc.trade import Treatment
 
 _FIRST_WIDTH, _WIDTHS = 30, (13, 7, 14)
 _COLUMNS = ("BCD", "EFG", "HIJ")  # of the base, the percentage and the amount under each treatment

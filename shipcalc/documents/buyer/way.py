@@ -10,11 +10,12 @@ from shipcalc.documents.letterhead import put_letterhead
 from shipcalc.documents.offer.landing import altogether
 from shipcalc.money import decimals
 from shipcalc.quote.explain.stages import STAGES_IN_WORDS, covered_in_words, stage_title
-from shipcalc.quote.model import Leg, Option, Payer, Quote
+from shipcalc.quote.model import Leg, Option, Quote
 from shipcalc.sheets import look
 from shipcalc.sheets.paging import Block, flow
 from shipcalc.sheets.reading import letter
 from shipcalc.sheets.writing import Book, Page
+from shipcalc.trade import Payer
 
 _LEG_WIDTHS = (28, 28, 19, 24)
 _UNITS, _LABEL_UNITS = 90, {1: 60, 2: 48, 3: 36, 4: 30}

@@ -9,7 +9,7 @@ from datetime import UTC, date, datetime, time, timedelta
 from typing import TYPE_CHECKING
 from uuid import NAMESPACE_URL, uuid5
 
-from shipcalc.checklist.columns import MOMENTS
+from shipcalc.checklist.columns import MOMENTS_IN_WORDS
 from shipcalc.checklist.items import Item
 from shipcalc.quote.model import Window
 
@@ -49,7 +49,7 @@ def calendar_bytes(
         return event
 
     for stage, days in moments.items():
-        calendar.add_component(entry(f"moment {stage}", days, f"{MOMENTS[stage]}: {title}", "", ("moment",)))
+        calendar.add_component(entry(f"moment {stage}", days, f"{MOMENTS_IN_WORDS[stage]}: {title}", "", ("moment",)))
     for item in items:
         if item.due != date.max:
             calendar.add_component(

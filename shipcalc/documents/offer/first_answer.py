@@ -12,9 +12,10 @@ from shipcalc.documents import wording
 from shipcalc.documents.offer.deposits import deposit_percent
 from shipcalc.documents.offer.landing import altogether, lacks_duty
 from shipcalc.quote.explain.stages import DUTY_UNKNOWN, PAID_TO_OTHERS, is_staged
-from shipcalc.quote.model import Also, ImportEstimate, Option, Payer, Quote
+from shipcalc.quote.model import Also, ImportEstimate, Option, Quote
 from shipcalc.quote.price.exchange import converted
 from shipcalc.records import dataclass, replace
+from shipcalc.trade import Payer
 
 Money = Callable[[Decimal, str], str]
 

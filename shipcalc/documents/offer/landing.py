@@ -5,9 +5,10 @@ from decimal import Decimal
 
 from shipcalc.documents import wording
 from shipcalc.quote.explain.stages import in_words, stages_paid
-from shipcalc.quote.model import Charge, ImportEstimate, Option, Quote, Treatment
+from shipcalc.quote.model import Charge, ImportEstimate, Option, Quote
 from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.price.exchange import converted
+from shipcalc.trade import Treatment
 
 _TREATMENTS = {"ordinary": "Ordinary", "collector": "Collector's piece", "preference": "With proof of origin"}
 

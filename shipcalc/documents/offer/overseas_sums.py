@@ -7,11 +7,12 @@ from shipcalc.documents import wording
 from shipcalc.documents.offer.itemised import Itemised, LinesWriter, ranges
 from shipcalc.documents.offer.landing import altogether, landed_label
 from shipcalc.money import decimals
-from shipcalc.quote.model import Exchange, Option, Payer, Quote
+from shipcalc.quote.model import Exchange, Option, Quote
 from shipcalc.quote.price.exchange import converted
 from shipcalc.records import dataclass
 from shipcalc.sheets import look
 from shipcalc.sheets.writing import Page
+from shipcalc.trade import Payer
 
 _NOTE = look.Style("Exchange", size=9, ink=look.GREY)
 _NOTE_FIGURE = look.Style("Exchange, figure", size=9, ink=look.GREY, align="right")

@@ -4,7 +4,6 @@
 """
 
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,28 +11,17 @@ from numpy.typing import NDArray
 from shipcalc.money import Int64, decimals, with_code
 from shipcalc.quote.choose.unbeaten import Compared, Group, Shown
 from shipcalc.quote.choose.unbeaten import shown as shown_ways
-from shipcalc.quote.model import Trailer
 from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.trucks import find_trailer, is_low
 from shipcalc.quote.price.paid import Sums
 from shipcalc.quote.time.road_days import Days
 from shipcalc.ratebook.book import RateBook
+from shipcalc.trade import CROSSINGS, Trailer
 from shipcalc.vehicles.vehicle import Vehicle
-
-if TYPE_CHECKING:
-    from shipcalc.pricing.loads import Mode
 
 TRAILERS: tuple[Trailer | None, ...] = ("open", "enclosed", None)
 BY_DRIVER = "driven by a hired driver"
-# How well a vehicle is sheltered on its way: at sea first, then on the road (our own order, no source).
-AT_SEA = {"roro": 0, "shared container": 1, "container": 2, "truck": 2}
-_CROSSED: "tuple[tuple[Mode, str], ...]" = (
-    ("container", "in a container of its own"),
-    ("roro", "by RoRo ship"),
-    ("shared container", "in a shared container"),
-    ("truck", "by road alone"),
-)
 
 
 def choices(
@@ -85,8 +73,9 @@ def truck_cover(network: Network, ways: Ways) -> Int64:
 
 def protection(network: Network, ways: Ways) -> Int64:
     """Return how well the vehicles are sheltered on every way: more is better."""
-    at_sea = np.array([*(AT_SEA[crossing.load.mode] for crossing in network.crossings), AT_SEA["truck"]])
-    return np.asarray(2 * at_sea[ways.crossing] + in_enclosed(network, ways), dtype=np.int64)
+    sheltered = {crossing.mode: crossing.shelter for crossing in CROSSINGS}
+    longest = np.array([*(sheltered[crossing.load.mode] for crossing in network.crossings), sheltered["truck"]])
+    return np.asarray(2 * longest[ways.crossing] + in_enclosed(network, ways), dtype=np.int64)
 
 
 def shelter(network: Network, ways: Ways, book: RateBook) -> Int64:
@@ -130,8 +119,8 @@ def in_enclosed(network: Network, ways: Ways) -> Int64:
 
 def _by_mode(network: Network, ways: Ways) -> Iterator[Group]:
     modes = np.array([*(crossing.load.mode for crossing in network.crossings), "truck"])[ways.crossing]
-    for mode, what in _CROSSED:
-        yield modes == mode, f"lowest price {what}"
+    for crossing in CROSSINGS:
+        yield modes == crossing.mode, f"lowest price {crossing.told}"
 
 
 def recommended(

@@ -14,11 +14,12 @@ from shipcalc.quote.price.terms import Term, find_term
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.days_in_words import day_in_words
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.rows.paperwork import STAGES, TaskRow
+from shipcalc.ratebook.rows.paperwork import TaskRow
 from shipcalc.records import dataclass, replace
 from shipcalc.schedule.working_days import OFFICE, working_day_from
+from shipcalc.trade import MOMENTS
 
-_BEFORE_IT_LEAVES = frozenset(STAGES[: STAGES.index("pickup") + 1])
+_BEFORE_IT_LEAVES = frozenset(MOMENTS[: MOMENTS.index("pickup") + 1])
 
 
 @dataclass(frozen=True, slots=True)

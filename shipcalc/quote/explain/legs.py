@@ -11,8 +11,8 @@ from shipcalc.quote.model import Leg
 from shipcalc.quote.network.crossings import Crossing
 from shipcalc.quote.network.trucks import find_trailer, trailer_of
 from shipcalc.quote.request import Request
-from shipcalc.ratebook.rows.trucking import DRIVEN
 from shipcalc.records import replace
+from shipcalc.trade import DRIVEN
 
 # Who drives the last leg abroad, whom the rate book does not name.
 LOCAL_HAULIER = "a haulier of the country"

@@ -3,30 +3,15 @@
 from collections.abc import Iterable, Sequence
 from itertools import groupby
 
-from shipcalc.quote.model import Charge, Option, Payer
-from shipcalc.quote.price.terms import ROUNDING
+from shipcalc.quote.model import Charge, Option
+from shipcalc.trade import ROUNDING, STAGES, Payer
 
 # How the sentences begin that say of what is not included what every answer says by itself.
 PAID_TO_OTHERS = "What you pay to others"
 DUTY_UNKNOWN = "Duty and tax where you live"
 
-STAGES_IN_WORDS = {
-    "export packing": "preparing the vehicle",
-    "loading at origin": "loading",
-    "pre-carriage": "the truck to the port",
-    "export clearance": "export papers and clearance",
-    "origin terminal": "the port of departure",
-    "loading on vessel": "loading on the ship",
-    "main carriage": "the carriage by sea",
-    "cargo insurance": "marine cargo cover",
-    "destination terminal": "the port of arrival",
-    "on-carriage": "the truck to your door",
-    "unloading": "unloading",
-    "import clearance": "customs clearance there",
-    "duty and tax": "duty and tax",
-    ROUNDING: "to a round price",
-}
-_BY_ROAD_ALONE = {**STAGES_IN_WORDS, "main carriage": "the truck all the way to your door"}
+STAGES_IN_WORDS = {**{stage.name: stage.told for stage in STAGES}, ROUNDING: "to a round price"}
+_BY_ROAD_ALONE = {**STAGES_IN_WORDS, **{stage.name: stage.by_road for stage in STAGES if stage.by_road}}
 
 
 def in_words(stage: str, *, by_sea: bool) -> str:

@@ -6,9 +6,10 @@ from typing import TYPE_CHECKING
 from shipcalc.money import with_code
 from shipcalc.quote.choose.ways import Found
 from shipcalc.quote.model import Charge
-from shipcalc.quote.price.terms import COVER_STAGE, Term
+from shipcalc.quote.price.terms import Term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
+from shipcalc.trade import COVER_STAGE
 from shipcalc.vehicles.vehicle import Vehicle
 
 if TYPE_CHECKING:

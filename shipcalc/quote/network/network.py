@@ -15,7 +15,7 @@ from shipcalc.quote.network.port_ends import Arrivals, ExportPort
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
-    from shipcalc.pricing.loads import Mode
+    from shipcalc.trade import Mode
 
 Number = TypeVar("Number", np.int64, np.bool_)
 

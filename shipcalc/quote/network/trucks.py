@@ -13,12 +13,11 @@ from shipcalc.pricing.eligibility import Obstacle
 from shipcalc.pricing.lines import Trip
 from shipcalc.pricing.tariff import Service, compile_tariffs
 from shipcalc.pricing.truck import TruckPrice, trip_of
-from shipcalc.quote.model import Trailer
 from shipcalc.quote.network.distances import Lane
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.rows.trucking import DRIVEN
 from shipcalc.schedule.road import RoadDates, road_dates
+from shipcalc.trade import DRIVEN, Trailer
 from shipcalc.vehicles.vehicle import Vehicle
 
 # So many reasons are told where no service can take a transport; more would not be read.

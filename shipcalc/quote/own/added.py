@@ -7,9 +7,9 @@ from shipcalc.money import PPM, half_up, to_decimal, to_minor
 from shipcalc.quote.explain.stages import is_staged
 from shipcalc.quote.model import Charge, Cost, Option
 from shipcalc.quote.price.charges import rounding_charge
-from shipcalc.quote.price.terms import AT_HOME, ROUNDING
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import replace
+from shipcalc.trade import AT_HOME, ROUNDING
 
 # Every delivery term has the seller pay what is done at the yard.
 AT_THE_YARD = "export packing"

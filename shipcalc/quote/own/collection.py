@@ -12,12 +12,12 @@ from shipcalc.quote.explain.warned import title_warnings
 from shipcalc.quote.model import Also, Charge, Cost, Dates, Milestone, Option
 from shipcalc.quote.network.territory import is_domestic, is_filed, is_home
 from shipcalc.quote.own.added import AT_THE_YARD
-from shipcalc.quote.price.terms import AT_HOME
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.schedule.due import home_days
 from shipcalc.schedule.road import RoadDates
 from shipcalc.schedule.working_days import YARD, working_day_from
+from shipcalc.trade import AT_HOME
 
 TERM = "EXW"
 MODE = "collected"

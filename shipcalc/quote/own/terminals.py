@@ -15,11 +15,12 @@ from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.network.trucks import trailer_of
 from shipcalc.quote.options import Said, option_of
 from shipcalc.quote.own.added import passed_on, with_charges
-from shipcalc.quote.price.terms import AT_HOME, find_term
+from shipcalc.quote.price.terms import find_term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.yards import Terminal
 from shipcalc.records import dataclass, replace
+from shipcalc.trade import AT_HOME
 
 # Farther away than this in a straight line nobody calls a terminal near; nearer than that it is no use (our own rule).
 FARTHEST_MI, NEAREST_MI = 250, 10

@@ -6,7 +6,8 @@ from itertools import count
 
 from shipcalc.money import PPM, Int64, round_up, to_decimal
 from shipcalc.pricing.lines import RATE_SCALE, THOUSANDTHS, Line
-from shipcalc.quote.model import Charge, Cost, Payer
+from shipcalc.quote.model import Charge, Cost
+from shipcalc.trade import Payer
 
 
 def line_charges(

@@ -11,14 +11,13 @@ import numpy as np
 
 from shipcalc.money import Int64, decimals
 from shipcalc.pricing.landed import Landed, age_in_years, applying_import_charges, import_lines, in_currency
-from shipcalc.quote.model import Treatment
 from shipcalc.quote.network.territory import NO_CUSTOMS, is_domestic
 from shipcalc.quote.price.exchange import rate_on
 from shipcalc.quote.price.paid import Import, Imports
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.imports import Country, ImportCharge
-from shipcalc.ratebook.rows.overseas_words import COST_STAGES
+from shipcalc.trade import COST_STAGES, Treatment
 from shipcalc.vehicles.vehicle import Vehicle
 
 TO_THE_SHIP = COST_STAGES[: COST_STAGES.index("main carriage")]

@@ -11,16 +11,14 @@ from shipcalc.quote.network.trucks import trailer_of
 from shipcalc.quote.price.charges import line_charges, line_numbers, rounding_charge
 from shipcalc.quote.price.paid import Import, Sums
 from shipcalc.quote.price.parts import TO_PORT, Part, Parts, road_stage
-from shipcalc.quote.price.terms import AT_HOME, DUTY_STAGE, ROUNDING
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.rows.overseas_words import COST_STAGES
 from shipcalc.records import dataclass
+from shipcalc.trade import AT_HOME, COST_STAGES, DUTY_STAGE, ROUNDING, STAGES
 from shipcalc.vehicles.vehicle import Vehicle
 
 ALL_STAGES = (*COST_STAGES, AT_HOME)
-# What arises abroad is known to the dealer only roughly, whoever pays it.
-ESTIMATED_STAGES = frozenset({"destination terminal", "on-carriage", "unloading", "import clearance", DUTY_STAGE})
+ESTIMATED_STAGES = frozenset(stage.name for stage in STAGES if stage.estimated)
 
 
 def way_charges(

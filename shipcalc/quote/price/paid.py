@@ -6,9 +6,9 @@ import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.lines import Line
-from shipcalc.quote.model import Treatment
 from shipcalc.quote.price.terms import Term
 from shipcalc.records import dataclass
+from shipcalc.trade import Treatment
 
 if TYPE_CHECKING:
     from shipcalc.ratebook.rows.imports import Country

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Protocol
 from shipcalc.pricing.lines import Line
 from shipcalc.pricing.truck import TruckPrice
 from shipcalc.quote.network.network import Network
-from shipcalc.quote.price.terms import AT_HOME
 from shipcalc.records import dataclass, field
+from shipcalc.trade import AT_HOME
 
 if TYPE_CHECKING:
     from shipcalc.pricing.loads import Load

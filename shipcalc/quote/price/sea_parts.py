@@ -7,7 +7,7 @@ import numpy as np
 
 from shipcalc.pricing.lines import selling_markup
 from shipcalc.pricing.loading import loading_lines
-from shipcalc.pricing.loads import BY_TRUCK, Freight, Load, Mode, freight_of
+from shipcalc.pricing.loads import BY_TRUCK, Freight, Load, freight_of
 from shipcalc.pricing.ocean import charged_by, ocean_lines
 from shipcalc.pricing.on_carriage import on_carriage_lines
 from shipcalc.pricing.passages import has_surcharge, passage_lines
@@ -22,6 +22,7 @@ from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.loading import LoadingWay
 from shipcalc.ratebook.rows.ways import PassageState
 from shipcalc.records import replace
+from shipcalc.trade import Mode
 
 
 def with_ports_and_ships(parts: Parts, request: Request, book: RateBook, network: Network) -> Parts:

@@ -11,9 +11,10 @@ from shipcalc.quote.network.network import Network
 from shipcalc.quote.price.gathered import stage_sums
 from shipcalc.quote.price.paid import Covered, Imports, Sums
 from shipcalc.quote.price.parts import Parts
-from shipcalc.quote.price.terms import COVER_STAGE, DUTY_STAGE, Term
+from shipcalc.quote.price.terms import Term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
+from shipcalc.trade import COVER_STAGE, DUTY_STAGE
 
 
 def sums_under(

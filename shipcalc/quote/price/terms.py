@@ -7,16 +7,8 @@ the parties is their contract and the full text of the rule.
 
 from typing import Literal
 
-from shipcalc.ratebook.rows.overseas_words import COST_STAGES
 from shipcalc.records import dataclass
-
-# The one cost stage of a transport at home; abroad the stages are those of `COST_STAGES`.
-AT_HOME = "road carriage"
-COVER_STAGE, DUTY_STAGE = "cargo insurance", "duty and tax"
-# Where the line stands that brings the total up to a round price; no delivery term says who pays that.
-ROUNDING = "rounding"
-Payer = Literal["seller", "buyer"]
-Conditions = Literal["A", "C"]
+from shipcalc.trade import AT_HOME, COST_STAGES, Conditions, Payer
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -17,7 +17,6 @@ from shipcalc.quote.request import Request
 from shipcalc.quote.time.road_days import Days, Span
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.overseas import OceanService, OnCarriage, Port
-from shipcalc.ratebook.rows.overseas_words import WEEK
 from shipcalc.schedule.voyage import (
     NEVER,
     Sailings,
@@ -29,6 +28,7 @@ from shipcalc.schedule.voyage import (
     table_of_one,
 )
 from shipcalc.schedule.working_days import Calendar, plus_working_days
+from shipcalc.trade import WEEK
 
 # Clearing a border by road (common practice, no source).
 BORDER_WORKING_DAYS = 1

@@ -8,7 +8,8 @@ from shipcalc.money import text, times_rate
 from shipcalc.ratebook.checks.remarks import fault, short_cell, warning
 from shipcalc.ratebook.rows.pricing_settings import currency_of
 from shipcalc.ratebook.rows.tables import Tables
-from shipcalc.ratebook.rows.trucking import DRIVEN, Carrier, MileBand
+from shipcalc.ratebook.rows.trucking import Carrier, MileBand
+from shipcalc.trade import DRIVEN
 
 Service = tuple[str, str]
 

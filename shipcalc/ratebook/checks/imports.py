@@ -9,13 +9,13 @@ from shipcalc.ratebook.checks.stages import countries_in, currency_in, one_of_tw
 from shipcalc.ratebook.rows.ferries import Ferry
 from shipcalc.ratebook.rows.ferries_abroad import FerryAbroad
 from shipcalc.ratebook.rows.imports import Country, EntryRule, Hold, ImportCharge
-from shipcalc.ratebook.rows.overseas_words import IMPORT_TREATMENTS
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.ratebook.rows.pricing_settings import currency_of
 from shipcalc.ratebook.rows.sourced import READ
 from shipcalc.ratebook.rows.tables import Tables
 from shipcalc.ratebook.rows.trucking import RoadFactor
 from shipcalc.ratebook.rows.ways import Gateway, PassageState
+from shipcalc.trade import IMPORT_TREATMENTS
 
 Sourced = (
     RoadFactor

@@ -5,9 +5,9 @@ from collections.abc import Iterator
 from shipcalc.errors import Problem
 from shipcalc.ratebook.checks.remarks import fault, short_cell, warning
 from shipcalc.ratebook.rows.loading import LoadingWay
-from shipcalc.ratebook.rows.overseas_words import OCEAN_MODES
 from shipcalc.ratebook.rows.tables import Tables
 from shipcalc.ratebook.workbook.misread import nearest
+from shipcalc.trade import OCEAN_MODES
 
 CONDITIONS = ("runs", "rolls", "steers", "brakes")
 # What must work on a vehicle that goes by its own wheels (common practice, no source; a tow may hold what does not brake).

@@ -4,9 +4,10 @@ from collections.abc import Iterator
 
 from shipcalc.errors import Problem
 from shipcalc.ratebook.checks.remarks import fault
-from shipcalc.ratebook.rows.paperwork import SEA_STAGES, DocumentRow, TaskRow
+from shipcalc.ratebook.rows.paperwork import DocumentRow, TaskRow
 from shipcalc.ratebook.rows.tables import Tables
 from shipcalc.ratebook.workbook.region_codes import COUNTRIES, MISTAKEN_COUNTRIES
+from shipcalc.trade import SEA_MOMENTS
 
 
 def countries_are_known(tables: Tables) -> Iterator[Problem]:
@@ -22,7 +23,7 @@ def stages_are_reached(tables: Tables) -> Iterator[Problem]:
     """Nothing is due by a stage that the shipments it is for never come to."""
     rows: tuple[DocumentRow | TaskRow, ...] = (*tables.documents, *tables.tasks)
     for row in rows:
-        if row.stage in SEA_STAGES and row.overseas is False and row.mode == ("truck",):
+        if row.stage in SEA_MOMENTS and row.overseas is False and row.mode == ("truck",):
             yield fault(
                 row,
                 "stage",

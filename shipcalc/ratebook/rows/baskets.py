@@ -2,9 +2,9 @@
 
 from datetime import date
 
-from shipcalc.ratebook.rows.trucking import TRAILERS
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.records import dataclass
+from shipcalc.trade import TRAILERS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

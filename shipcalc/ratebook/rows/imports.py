@@ -6,10 +6,10 @@ due is decided by the customs of the country; a licensed customs broker says so 
 
 from datetime import date
 
-from shipcalc.ratebook.rows.overseas_words import IMPORT_TREATMENTS
 from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.records import dataclass
+from shipcalc.trade import IMPORT_TREATMENTS
 
 BASES_OF_IMPORT = (
     "FOB",

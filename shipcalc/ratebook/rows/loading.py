@@ -1,9 +1,9 @@
 """The sheet *Ways of loading*: how a vehicle goes onto the ship or into the container, by what works on it."""
 
-from shipcalc.ratebook.rows.overseas_words import OCEAN_MODES, SEA_LOADINGS
 from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.records import dataclass
+from shipcalc.trade import OCEAN_MODES, SEA_LOADINGS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,19 +6,10 @@ Money is in the book's currency unless a column says otherwise; distances at sea
 from datetime import date
 
 from shipcalc.places.sea.passages import PASSAGE_NAMES
-from shipcalc.ratebook.rows.overseas_words import (
-    COST_STAGES,
-    COVER_CONDITIONS,
-    LARGEST_BASE,
-    OCEAN_BASES,
-    OCEAN_MODES,
-    PER,
-    STAGE_MODES,
-    WEEK,
-)
 from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.records import dataclass
+from shipcalc.trade import COST_STAGES, COVER_CONDITIONS, LARGEST_BASE, OCEAN_BASES, OCEAN_MODES, PER, STAGE_MODES, WEEK
 
 # A late container ship came 5.1 days late on the average of all trades, and 56 in 100 were in time (Sea-Intelligence, Global Liner
 # Performance, May 2024, as the press reports it; 4.5 to 7 days in other years). Over 35 days at sea that is 15 percent.

@@ -2,37 +2,22 @@
 
 from datetime import date
 
-from shipcalc.ratebook.rows.overseas_words import (
+from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
+from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.records import dataclass
+from shipcalc.trade import (
     BALANCES,
     COST_STAGES,
     DELIVERY_TERMS,
     LOADINGS,
+    MOMENTS,
+    OWNERS,
     PAPER_MODES,
+    TITLES,
+    TRAILERS,
     TREATMENTS,
+    WINDOW_ENDS,
 )
-from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
-from shipcalc.ratebook.rows.trucking import TRAILERS
-from shipcalc.ratebook.workbook.columns import Kind, Row, column
-from shipcalc.records import dataclass
-
-# The moments of a shipment that a document or a task is due by, in the order they come. The middle ones are of shipments that
-# leave by sea: into the export terminal, the last moment for papers and vehicle there, departure, discharge, cleared.
-STAGES = (
-    "agreed",
-    "ready",
-    "pickup",
-    "port",
-    "cut-off",
-    "sailing",
-    "arrival",
-    "release",
-    "delivery",
-    "after delivery",
-)
-SEA_STAGES = STAGES[3:8]
-WINDOW_ENDS = ("first", "last")
-OWNERS = ("sales", "office", "yard", "carrier", "forwarder", "customs broker", "buyer")
-TITLES = ("clean", "lien", "salvage", "foreign", "bill of sale only", "missing")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -174,7 +159,7 @@ class DocumentRow(Conditioned):
         "Fee ($)", Kind.MONEY, "What it costs to get, as a note for the office: it is in no price.", example=""
     )
     stage: str = column(
-        "Due by", Kind.CHOICE, "The moment it is due by.", choices=STAGES, example="pickup", required=True
+        "Due by", Kind.CHOICE, "The moment it is due by.", choices=MOMENTS, example="pickup", required=True
     )
     days: int = column(
         "Days", Kind.WHOLE, "Days after that moment; before it is negative.", example="-2", signed=True, default=0
@@ -210,7 +195,7 @@ class TaskRow(Conditioned):
         "After", Kind.LIST, "Codes of the tasks that come first, divided by ;", example="photographs", refers_to="Tasks"
     )
     stage: str = column(
-        "Due by", Kind.CHOICE, "The moment it is due by.", choices=STAGES, example="pickup", required=True
+        "Due by", Kind.CHOICE, "The moment it is due by.", choices=MOMENTS, example="pickup", required=True
     )
     days: int = column(
         "Days", Kind.WHOLE, "Days after that moment; before it is negative.", example="0", signed=True, default=0

@@ -3,13 +3,13 @@
 from collections.abc import Iterator, Mapping
 
 from shipcalc.errors import Problem
-from shipcalc.ratebook.rows.overseas_words import BALANCES, COVER_CONDITIONS, DELIVERY_TERMS
 from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.ratebook.rows.trucking import PricingSetting
 from shipcalc.ratebook.workbook.cells import value_of
 from shipcalc.ratebook.workbook.columns import Column, Kind
 from shipcalc.ratebook.workbook.misread import Doubt, Misread, nearest
 from shipcalc.records import dataclass
+from shipcalc.trade import BALANCES, COVER_CONDITIONS, DELIVERY_TERMS
 
 
 @dataclass(frozen=True, slots=True)

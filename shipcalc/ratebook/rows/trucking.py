@@ -10,10 +10,9 @@ from datetime import date
 from shipcalc.ratebook.rows.sourced import trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.records import dataclass
+from shipcalc.trade import TRAILERS
 
 # What is driven stands on no trailer: a hired driver delivers it on its own wheels.
-DRIVEN = "driven"
-TRAILERS = ("open", "enclosed", DRIVEN)
 CHARGE_TYPES = ("flat", "percent", "per mile")
 BASES = ("linehaul", "linehaul and fuel", "value", "value above cover")
 

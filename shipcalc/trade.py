@@ -1,0 +1,121 @@
+"""The words of the trade that the program computes with: one list for each thing, and what tells its members apart.
+
+Where a rule asks for a mode, a cost stage, a moment, a trailer or a payer, it asks for one of these. What a word means in a price
+or a sentence stands beside it, so that a new one is added here and in the rate book.
+"""
+
+from typing import Literal
+
+from shipcalc.records import dataclass
+
+Trailer = Literal["open", "enclosed"]
+Payer = Literal["seller", "buyer"]
+Mode = Literal["truck", "roro", "container", "shared container"]
+Ocean = Literal["roro", "container"]
+Conditions = Literal["A", "B", "C"]
+Treatment = Literal["ordinary", "collector", "preference"]
+
+# What a service drives with; a hired driver brings no trailer.
+DRIVEN = "driven"
+TRAILERS = ("open", "enclosed", DRIVEN)
+
+
+@dataclass(frozen=True, slots=True)
+class CostStage:
+    """Where a cost arises: who pays it is what a delivery term decides.
+
+    `told` is the stage within a sentence, `by_road` the same where no ship is taken. `estimated`: what arises there is known to
+    the dealer only roughly, whoever pays it.
+    """
+
+    name: str
+    told: str
+    by_road: str = ""
+    estimated: bool = False
+
+
+# In the order of the journey. Who pays each under each delivery term stands in quote/price/terms.py.
+STAGES = (
+    CostStage("export packing", "preparing the vehicle"),
+    CostStage("loading at origin", "loading"),
+    CostStage("pre-carriage", "the truck to the port"),
+    CostStage("export clearance", "export papers and clearance"),
+    CostStage("origin terminal", "the port of departure"),
+    CostStage("loading on vessel", "loading on the ship"),
+    CostStage("main carriage", "the carriage by sea", by_road="the truck all the way to your door"),
+    CostStage("cargo insurance", "marine cargo cover"),
+    CostStage("destination terminal", "the port of arrival", estimated=True),
+    CostStage("on-carriage", "the truck to your door", estimated=True),
+    CostStage("unloading", "unloading", estimated=True),
+    CostStage("import clearance", "customs clearance there", estimated=True),
+    CostStage("duty and tax", "duty and tax", estimated=True),
+)
+COST_STAGES = tuple(stage.name for stage in STAGES)
+COVER_STAGE, DUTY_STAGE = "cargo insurance", "duty and tax"
+# The one stage of a transport at home, where there is nothing to share out.
+AT_HOME = "road carriage"
+# Where the line stands that brings the total up to a round price; no delivery term says who pays that.
+ROUNDING = "rounding"
+
+
+@dataclass(frozen=True, slots=True)
+class Crossing:
+    """A mode of the longest leg, in a buyer's words.
+
+    `shelter` is how well it shelters a vehicle (our own order, no source; more is better); `ocean` what a buyer asks for to get
+    it, None without a ship.
+    """
+
+    mode: Mode
+    told: str
+    shelter: int
+    ocean: Ocean | None = None
+
+
+CROSSINGS = (
+    Crossing("container", "in a container of its own", 2, "container"),
+    Crossing("roro", "by RoRo ship", 0, "roro"),
+    Crossing("shared container", "in a shared container", 1, "container"),
+    Crossing("truck", "by road alone", 2),
+)
+OCEAN_MODES = ("roro", "container", "shared container")
+OCEAN_BASES = ("per vehicle", "per W/M", "per m³", "per 20′", "per 40′", "per 40′HC")
+STAGE_MODES = ("truck", *OCEAN_MODES)
+# What papers and tasks ask for: also the vehicle that the buyer collects at the yard, and the one that a hired driver delivers.
+PAPER_MODES = (*STAGE_MODES, "collected", DRIVEN)
+
+# How a vehicle goes onto what carries it: driven or towed aboard a ship, standing on a platform with wheels (static), packed in a
+# container, on a truck over a border or all the way.
+SEA_LOADINGS = ("driven", "towed", "static", "container")
+LOADINGS = (*SEA_LOADINGS, "truck", "own wheels")
+
+# The moments of a shipment that a document or a task is due by, in the order they come. The middle ones are of shipments that
+# leave by sea: into the export terminal, the last moment for papers and vehicle there, departure, discharge, cleared.
+MOMENTS = (
+    "agreed",
+    "ready",
+    "pickup",
+    "port",
+    "cut-off",
+    "sailing",
+    "arrival",
+    "release",
+    "delivery",
+    "after delivery",
+)
+SEA_MOMENTS = MOMENTS[3:8]
+WINDOW_ENDS = ("first", "last")
+
+# When the balance of a price is due (sheet Pricing).
+BALANCES = ("before pickup", "before the papers are released", "on delivery")
+PER = ("vehicle", "container", "shipment")
+WEEK = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+# A base is for a whole container, too; a rate for one mile is not.
+LARGEST_BASE = 20_000
+COVER_CONDITIONS = ("A", "B", "C")
+# The eleven rules of Incoterms 2020 by their codes; who pays what under each stands in quote/price/terms.py.
+DELIVERY_TERMS = ("EXW", "FCA", "FAS", "FOB", "CFR", "CIF", "CPT", "CIP", "DAP", "DPU", "DDP")
+TREATMENTS = ("ordinary", "collector")
+IMPORT_TREATMENTS = (*TREATMENTS, "preference")
+OWNERS = ("sales", "office", "yard", "carrier", "forwarder", "customs broker", "buyer")
+TITLES = ("clean", "lien", "salvage", "foreign", "bill of sale only", "missing")
