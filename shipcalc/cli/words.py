@@ -54,5 +54,5 @@ def reckoning(charge: Charge) -> str:
         return f"{charge.rate:f} % of {charge.quantity:,}"
     if charge.unit == "lump" and charge.quantity == 1:
         return ""
-    unit = {"lump": "", "W/M": " tons (W/M)"}.get(charge.unit, f" {charge.unit}")
+    unit = {"lump": "", "W/M": " t or m³"}.get(charge.unit, f" {charge.unit}")
     return f"{charge.quantity:,}{unit} × {charge.rate:f}"

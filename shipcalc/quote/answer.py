@@ -69,10 +69,12 @@ def _check_wishes(request: Request, *, at_home: bool) -> None:
     wishes = request.wishes
     if not at_home:
         if wishes.insure_for is not None:
-            message = f"{request.to.name} is reached over the sea or a border, where cover is counted of the vehicle's own value"
-            raise WrongInput(
-                message, where="--insure-for", remedy="leave it out, or change the value in the stock list"
+            message = (
+                f"{request.to.name} is reached over the sea or a border, where marine cover is counted of the vehicle's value "
+                "and its carriage"
             )
+            remedy = "leave it out: --cover A is the fullest; a higher value that the insurer agrees to goes into the stock list"
+            raise WrongInput(message, where="--insure-for", remedy=remedy)
         return
     for option, wish in (("--ocean", wishes.ocean), ("--cover", wishes.cover), ("--sailing", wishes.sailing)):
         if wish is not None:

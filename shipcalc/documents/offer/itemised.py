@@ -16,7 +16,7 @@ from shipcalc.sheets.reading import letter
 from shipcalc.sheets.writing import Page
 from shipcalc.vehicles.vehicle import Vehicle
 
-_UNITS = {"mi": "miles", "nmi": "sea miles", "lump": "flat", "W/M": "tons (W/M)"}
+_UNITS = {"mi": "miles", "nmi": "sea miles", "lump": "flat", "W/M": "t or m³"}
 _PERCENT = "%"
 _RATE_FIGURES = 9  # shown of a rate; the cell holds all of them
 _KEPT_TOGETHER = 3  # lines at the beginning and at the end of a group

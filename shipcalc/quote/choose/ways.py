@@ -5,10 +5,8 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 
 import numpy as np
-from numpy.typing import NDArray
 
 from shipcalc.errors import NoAnswer, WrongInput
-from shipcalc.money import Int64
 from shipcalc.quote.choose.choices import choices, recommended
 from shipcalc.quote.choose.unbeaten import Shown
 from shipcalc.quote.model import LeftOut
@@ -134,15 +132,14 @@ def ways_of(request: Request, book: RateBook, as_of: date) -> tuple[Network, Par
         takes = np.zeros_like(takes)  # nobody is left at a port where a truck goes to the door
     found = ways(network.sea, takes, direct)
     if network.crossings and direct.any():
-        term = find_term(request.wishes.term or book.pricing.overseas_term)
-        share = _MOST_UNDER_A_SEA_TERM if term is not None and term.sea_only else MOST_OF_THE_ROAD
-        found = found.only(_spares_the_road(network, found, share))
+        found = found.only(_spares_the_road(network, found, most_of_the_road(request, book)))
     return network, parts, found, idle
 
 
-def spares_the_road(driven: Int64, by_road: int, share: float = MOST_OF_THE_ROAD) -> NDArray[np.bool_]:
-    """Return whether the miles driven to a ship and from it leave enough of the road undriven."""
-    return np.asarray(driven <= share * by_road)
+def most_of_the_road(request: Request, book: RateBook) -> float:
+    """Return the share of the road that a ship may leave to be driven where a truck goes to the door."""
+    term = find_term(request.wishes.term or book.pricing.overseas_term)
+    return _MOST_UNDER_A_SEA_TERM if term is not None and term.sea_only else MOST_OF_THE_ROAD
 
 
 def _spares_the_road(network: Network, found: Ways, share: float) -> np.ndarray:
@@ -155,7 +152,7 @@ def _spares_the_road(network: Network, found: Ways, share: float) -> np.ndarray:
     to_port = np.array([max(miles[network.lane_of(end)]) for end in network.ends], dtype=np.int64)
     by_road = to_port[-1]
     driven = to_port[found.export] + onward
-    return (found.crossing < 0) | spares_the_road(driven, by_road, share)
+    return np.asarray((found.crossing < 0) | (driven <= share * by_road))
 
 
 def term_for(request: Request, book: RateBook, *, to_door: bool) -> tuple[Term, tuple[str, ...]]:
