@@ -45,6 +45,14 @@ def applying_import_charges(
     )
 
 
+def asks_of_vehicle(row: "ImportCharge") -> bool:
+    """Return whether a row has any condition that some vehicle may not meet."""
+    bounds = (row.age_from, row.age_under, row.engine_over_cc, row.engine_up_to_cc, row.motorcycle)
+    return any(bound is not None for bound in bounds) or bool(
+        row.built_in or row.not_built_in or row.body or row.not_body
+    )
+
+
 def import_lines(rows: "Iterable[ImportCharge]", landed: Landed, *, local_minor: Mapping[str, int]) -> tuple[Line, ...]:
     """Return one line for each row, in order; later rows count on the amounts of earlier ones.
 

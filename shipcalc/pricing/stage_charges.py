@@ -31,7 +31,7 @@ def stage_lines(
     shipment by itself, and has its own line of such a row.
     """
     for row in rows:
-        if row.stage in without or row.mode not in (None, mode) or not _is_for(row, to_country):
+        if row.stage in without or row.mode not in (None, mode) or not is_for(row, to_country):
             continue
         meets: Bool = np.array([[_meets(row, vehicle)] for vehicle in vehicles], dtype=np.bool_)
         if meets.any():
@@ -42,7 +42,7 @@ def stage_lines(
 
 def arises(row: StageCharge, vehicles: Sequence[Vehicle], *, mode: Mode, to_country: str) -> bool:
     """Return whether a row is charged for a load to a country, season aside."""
-    fits = row.mode in (None, mode) and _is_for(row, to_country)
+    fits = row.mode in (None, mode) and is_for(row, to_country)
     return fits and any(_meets(row, vehicle) for vehicle in vehicles)
 
 
@@ -51,7 +51,8 @@ def estimated_codes(rows: Sequence[StageCharge]) -> frozenset[str]:
     return frozenset(f"stage.{row.code}" for row in rows if row.estimate)
 
 
-def _is_for(row: StageCharge, country: str) -> bool:
+def is_for(row: StageCharge, country: str) -> bool:
+    """Return whether a row may be charged on the way to a country."""
     countries = {code.upper() for code in row.to_country}
     return (not countries or country in countries) and country not in {code.upper() for code in row.not_to_country}
 

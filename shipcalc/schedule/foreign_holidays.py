@@ -14,7 +14,8 @@ from msgspec import json
 from shipcalc.schedule.shut_days import shut_days
 from shipcalc.sheets.keeping import keep_file, kept_in
 
-MOST_FILES = 400
+# Prices to every country ask for some 250 of them, over three years each.
+MOST_FILES = 2_000
 
 
 def foreign_holidays(country: str, year: int) -> Mapping[date, str]:

@@ -22,6 +22,11 @@ def seasonal_rows(book: RateBook) -> tuple[StageCharge, ...]:
     return tuple(row for row in book.stage_charges if row.season_from is not None and row.season_to is not None)
 
 
+def all_year_rows(book: RateBook) -> tuple[StageCharge, ...]:
+    """Return the charges by stage that hold all the year."""
+    return tuple(row for row in book.stage_charges if row.season_from is None or row.season_to is None)
+
+
 def leaves_in_season(
     row: StageCharge, request: Request, network: Network, ways: Ways, earliest: Int64, latest: Int64
 ) -> np.ndarray:
