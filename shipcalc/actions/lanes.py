@@ -67,6 +67,7 @@ def price_lanes(order: LanesOrder, sources: Sources, *, as_of: date, told: Told)
     from shipcalc.bulk.parts import Parts
     from shipcalc.bulk.plan import blocks_of, key_of
 
+    _check_installed()
     plan, stock = plan_of(order, sources, as_of=as_of)
     if order.out.suffix.lower() in PICTURES:
         from shipcalc.bulk.maps import check_map
@@ -79,6 +80,18 @@ def price_lanes(order: LanesOrder, sources: Sources, *, as_of: date, told: Told)
     answer = _write(order, plan, _priced(order, plan, blocks, parts, told), sources, stock, told)
     parts.remove()
     return answer
+
+
+def _check_installed() -> None:
+    from importlib.util import find_spec
+
+    missing = [name for name in ("pandas", "pyarrow") if find_spec(name) is None]
+    if missing:
+        raise WrongInput(
+            f"not installed, and needed for tables and price maps alone: {' and '.join(missing)}",
+            where="shipcalc lanes",
+            remedy="pip install 'shipcalc[lanes]', or '.[lanes]' in the folder with the program's README",
+        )
 
 
 def plan_of(order: LanesOrder, sources: Sources, *, as_of: date) -> "tuple[Plan, Stock]":

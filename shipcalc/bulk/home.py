@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shipcalc.bulk.answers import NO_CARRIER, NO_ROAD, NONE, NOT_HOME, REASONS, Answers, no_answers
-from shipcalc.bulk.plan import Block, Plan
+from shipcalc.bulk.plan import Block, Plan, Same
 from shipcalc.errors import NoAnswer
 from shipcalc.money import Int64
 from shipcalc.places.place import Place
@@ -144,24 +144,11 @@ def _request(plan: Plan, vehicle: Vehicle, ready: date) -> Request:
 
 def _ends(plan: Plan, services: tuple[Service, ...], start: Place, places: range) -> Ends:
     paces = tuple(miles_a_day(service, plan.book) for service in services)
-    return _known_ends(_Same(plan), paces, start, places)
-
-
-class _Same:
-    """A plan as the key of a cache: the plan itself, not one that looks like it."""
-
-    def __init__(self, plan: Plan) -> None:
-        self.plan = plan
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Same) and other.plan is self.plan
-
-    def __hash__(self) -> int:
-        return id(self.plan)
+    return _known_ends(Same(plan), paces, start, places)
 
 
 @lru_cache(maxsize=4)
-def _known_ends(same: _Same, paces: tuple[int, ...], start: Place, places: range) -> Ends:
+def _known_ends(same: Same, paces: tuple[int, ...], start: Place, places: range) -> Ends:
     """Return the lanes from a start; blocks of the same places follow each other, so that few are remembered."""
     plan = same.plan
     to = plan.destinations.places[places.start : places.stop]
@@ -191,7 +178,7 @@ def _lane_by_ferry(plan: Plan, start: Place, to: Place) -> Lane | None:
 
 
 @lru_cache(maxsize=2)
-def _lands(same: _Same, places: range) -> tuple[Land, ...]:
+def _lands(same: Same, places: range) -> tuple[Land, ...]:
     return tuple(land_of(place) for place in same.plan.destinations.places[places.start : places.stop])
 
 

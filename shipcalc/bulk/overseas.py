@@ -1,131 +1,174 @@
 """A block beyond the home roads: for every vehicle and place the cheapest of the ways that a quote would show."""
 
-from collections.abc import Iterator
-
 import numpy as np
 
-from shipcalc.bulk.answers import NO_CARRIER, WAYS, Answers, no_answers
-from shipcalc.bulk.plan import Block, Plan
+from shipcalc.bulk.answers import NO_CARRIER, NONE, WAYS, Answers, no_answers
+from shipcalc.bulk.best import NO_WAY, Best, better_of, nothing_found
+from shipcalc.bulk.by_road import best_by_road
+from shipcalc.bulk.by_ship import best_by_ship
+from shipcalc.bulk.landfalls import Landfall, landfalls
+from shipcalc.bulk.plan import Block, Plan, Same
+from shipcalc.bulk.shipments import Shipments, lacks_duty
 from shipcalc.errors import NoAnswer
+from shipcalc.money import Int64
 from shipcalc.places.place import Place
-from shipcalc.quote.choose.choices import compared
-from shipcalc.quote.choose.unbeaten import unbeaten
-from shipcalc.quote.choose.ways import Found, find_ways
-from shipcalc.quote.explain.barriers import entry_rules
+from shipcalc.quote.choose.ways import find_ways
+from shipcalc.quote.explain.barriers import entry_rules, rules_of
 from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.model import Wishes
-from shipcalc.quote.network.holds import check_holds
-from shipcalc.quote.network.network import mode_of
-from shipcalc.quote.network.trucks import trailer_of
 from shipcalc.quote.request import Request
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, fields, replace
 from shipcalc.trade import Trailer
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Way:
-    """The cheapest way there: amounts in minor units, days counted from the day the vehicle is ready."""
+class _Words:
+    """Texts by number, in the order in which they came up."""
 
-    price: int
-    locally: int
-    miles: int
-    nautical_miles: int
-    days: tuple[int, int]
-    carrier: str
-    mode: str
-    note: str
-    lacks_duty: bool
+    def __init__(self, *texts: str) -> None:
+        self.numbers = {text: number for number, text in enumerate(texts)}
+
+    def number(self, text: str) -> int:
+        """Return a text's number."""
+        return self.numbers.setdefault(text, len(self.numbers))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Page:
+    """The answers of a block while they are filled in, and the texts that they name."""
+
+    answers: Answers
+    carriers: _Words
+    reasons: _Words
+    notes: _Words
 
 
 def answers_overseas(plan: Plan, block: Block) -> Answers:
     """Return the cheapest way for every vehicle × place × trailer of a block, or in a sentence why there is none."""
     shape = (len(block.vehicles), len(block.places), len(plan.trailers))
-    found: list[tuple[tuple[int, int, int], Way | str]] = [
-        ((row, column, nth), way)
-        for row, vehicle in enumerate(block.vehicles)
-        for column, place in enumerate(block.places)
-        for nth, way in enumerate(_cheapest(plan, vehicle, plan.destinations.places[place]))
-    ]
-    ways = [way for _, way in found if isinstance(way, Way)]
-    carriers = tuple(dict.fromkeys(way.carrier for way in ways))
-    reasons = ("", *dict.fromkeys(why for _, why in found if isinstance(why, str)))
-    notes = tuple(dict.fromkeys(way.note for way in ways if way.note))
-    answers = no_answers(shape, carriers, reasons, notes)
-    carrier_number = {name: number for number, name in enumerate(carriers)}
-    reason_number = {why: number for number, why in enumerate(reasons)}
-    for at, way in found:
-        if isinstance(way, str):
-            answers.why[at] = reason_number[way]
-            continue
-        answers.price[at], answers.locally[at] = way.price, way.locally
-        answers.miles[at], answers.nautical_miles[at] = way.miles, way.nautical_miles
-        answers.days_from[at], answers.days_to[at] = way.days
-        answers.carrier[at], answers.way[at] = carrier_number[way.carrier], WAYS.index(way.mode)
-        if way.lacks_duty:
-            answers.lacks[at] = 0
-        if way.note:
-            answers.note[at] = notes.index(way.note)
-    return answers
+    page = _Page(no_answers(shape, ()), _Words(), _Words(""), _Words())
+    starts = [plan.starts[number] for number in block.vehicles]
+    for start in dict.fromkeys(starts):
+        rows = np.array([row for row, own in enumerate(starts) if own == start], dtype=np.int64)
+        numbers = [block.vehicles[row] for row in rows.tolist()]
+        shipments = Shipments(plan, block.places, start, tuple(plan.vehicles[number] for number in numbers))
+        for column, landfall in enumerate(landfalls(Same(plan), block.places)):
+            _fill(page, rows, column, shipments, landfall)
+    carriers, reasons, notes = (tuple(own.numbers) for own in (page.carriers, page.reasons, page.notes))
+    return replace(page.answers, carriers=carriers, reasons=reasons, notes=notes)
 
 
-def _cheapest(plan: Plan, vehicle: int, to: Place) -> Iterator[Way | str]:
-    """Yield for each kind of trailer the first way that a quote with it would show, or why it would show none."""
-    found = _found(plan, vehicle, to, Wishes(trailer=plan.trailers[0] if len(plan.trailers) == 1 else None))
-    for trailer in plan.trailers:
-        way = _first(plan, found, trailer)
-        if way is None and len(plan.trailers) > 1 and not isinstance(found, str):
-            # Where a truck of another kind goes to the door, ports are left out: asked alone, this kind may go by sea.
-            alone = _found(plan, vehicle, to, Wishes(trailer=trailer))
-            way = _first(plan, alone, trailer)
-            yield alone if isinstance(alone, str) else NO_CARRIER if way is None else _way(plan, alone, way)
-        elif isinstance(found, str):
-            yield found
-        else:
-            yield NO_CARRIER if way is None else _way(plan, found, way)
+def _fill(page: _Page, rows: Int64, column: int, shipments: Shipments, landfall: Landfall) -> None:
+    """Write the answers of the vehicles of one start for one place."""
+    answers, plan = page.answers, shipments.plan
+    if landfall.held:
+        answers.why[rows, column] = page.reasons.number(landfall.held)
+        return
+    best = _best(shipments, landfall)
+    barred = _barred(shipments, landfall.place)
+    found = best.rank < NO_WAY
+    found[list(barred)] = False
+    for number, why in barred.items():
+        answers.why[rows[number], column] = page.reasons.number(why)
+    for number, nth in np.argwhere(~found).tolist():
+        if number not in barred:
+            why = _why_nothing(shipments, landfall, number, plan.trailers[nth])
+            answers.why[rows[number], column, nth] = page.reasons.number(why)
+    row, trailer = np.nonzero(found)
+    _write(page, (rows[row], column, trailer), (row, trailer), best, shipments, landfall)
 
 
-def _found(plan: Plan, vehicle: int, to: Place, wishes: Wishes) -> Found | str:
+def _write(
+    page: _Page,
+    cells: tuple[Int64, int, Int64],
+    at: tuple[Int64, Int64],
+    best: Best,
+    shipments: Shipments,
+    landfall: Landfall,
+) -> None:
+    answers, network, plan = page.answers, shipments.fleet.network, shipments.plan
+    sea, lane, truck = network.sea, best.sea_lane[at], best.truck[at]
+    answers.price[cells], answers.locally[cells] = best.total[at], best.locally[at]
+    answers.days_from[cells], answers.days_to[cells] = best.days_from[at], best.days_to[at]
+    by_ship = lane >= 0
+    crossing = np.append(sea.crossing, -1)[lane]
+    nmi = np.concatenate([*(crossing.nmi for crossing in network.crossings), np.zeros(1, dtype=np.int64)])
+    to_port = np.append(network.trip.lanes.miles, 0)[np.append(sea.export, -1)[lane]]
+    road = shipments.road(landfall) if not by_ship.all() else None
+    answers.miles[cells] = np.where(by_ship, to_port, road.road.miles if road else 0)
+    answers.nautical_miles[cells] = nmi[lane]
+    modes = [*(WAYS.index(one.load.mode) for one in network.crossings), WAYS.index("truck")]
+    answers.way[cells] = np.array(modes)[crossing]
+    pairs, pair_of = np.unique(np.stack([truck, crossing]), axis=1, return_inverse=True)
+    names = [page.carriers.number(_carrier(shipments, *pair)) for pair in pairs.T.tolist()]
+    answers.carrier[cells] = np.array(names, dtype=np.int64)[pair_of.reshape(-1)]
+    lacks = lacks_duty(landfall.place.country, plan.book, shipments.has_value)[at[0]]
+    answers.lacks[cells] = np.where(lacks, 0, NONE)
+    if landfall.arrivals.note and by_ship.any():
+        answers.note[cells] = np.where(by_ship, page.notes.number(landfall.arrivals.note), NONE)
+
+
+def _carrier(shipments: Shipments, truck: int, crossing: int) -> str:
+    network = shipments.fleet.network
+    carrier = network.services[truck].row.carrier
+    return carrier if crossing < 0 else f"{carrier}, {network.crossings[crossing].service.row.carrier}"
+
+
+def _best(shipments: Shipments, landfall: Landfall) -> Best:
+    """Return the best ways of all vehicles (n, trailers)."""
+    shape = (len(shipments.vehicles), len(shipments.plan.trailers))
+    best = nothing_found(shape)
+    lane = shipments.road(landfall)
+    for leaving in shipments.leaving(landfall.place):
+        by_road, drives = (
+            nothing_found((len(leaving.rows), shape[1])),
+            np.zeros((len(leaving.rows), shape[1]), dtype=np.bool_),
+        )
+        if lane is not None:
+            by_road, drives = best_by_road(shipments, leaving, landfall, lane)
+        by_ship = best_by_ship(shipments, leaving, landfall, drives, lane.road.miles if lane else 0)
+        own = better_of(by_ship, by_road)
+        for one in fields(Best):
+            getattr(best, one.name)[leaving.rows] = getattr(own, one.name)
+    return best
+
+
+def _barred(shipments: Shipments, to: Place) -> dict[int, str]:
+    """Return the vehicles, by position, that a country does not let in, and why."""
+    plan, barred = shipments.plan, {}
+    if any(rule.answer == "bars" for rule in rules_of(plan.book, to.country)):
+        for row in range(len(shipments.vehicles)):
+            try:
+                entry_rules(shipments.request(to, (row,)), plan.book, plan.as_of)
+            except NoAnswer as no:
+                barred[row] = no.what
+    return barred
+
+
+def _why_nothing(shipments: Shipments, landfall: Landfall, row: int, trailer: Trailer) -> str:
+    """Return why a quote would show no way. It is asked once for all places where it cannot say anything else."""
+    ports = [shipments.fleet.number_of[id(port.row)] for port in landfall.arrivals.ports]
+    to_them = np.isin(shipments.fleet.network.sea.arrival, ports)
+    by_road = shipments.road(landfall) is not None
+    same: tuple[object, ...] = (row, trailer, by_road, *ports)  # it names the ports, and what the ships there say
+    if landfall.arrivals.none or not shipments.fleet.network.exports:
+        same = (landfall.place,)  # no ship comes there, whatever is to be shipped
+    elif shipments.carried[row, to_them].any() and not shipments.is_by_sea_alone(landfall):
+        same = (row, trailer)  # a ship would take it: no truck does
+    return shipments.once(("why", *same), lambda: _refusal(shipments, landfall, row, trailer))
+
+
+def _refusal(shipments: Shipments, landfall: Landfall, row: int, trailer: Trailer) -> str:
+    """Return what a quote says instead of a way."""
+    plan = shipments.plan
     request = Request(
-        vehicles=(plan.vehicles[vehicle],), starts=(plan.starts[vehicle],), to=to, ready=plan.ready, wishes=wishes
+        vehicles=(shipments.vehicles[row],),
+        starts=(shipments.start,),
+        to=landfall.place,
+        ready=plan.ready,
+        wishes=Wishes(trailer=trailer),
     )
     try:
-        check_holds(request, plan.book, plan.as_of)
-        entry_rules(request, plan.book, plan.as_of)
-        return find_ways(with_lead(request, plan.book, plan.as_of).request, plan.book, plan.as_of)
+        find_ways(with_lead(request, plan.book, plan.as_of).request, plan.book, plan.as_of)
     except NoAnswer as no:
         return no.what
-
-
-def _first(plan: Plan, found: Found | str, trailer: Trailer) -> int | None:
-    """Return the first way with a kind of trailer in the order in which a quote shows them."""
-    if isinstance(found, str):
-        return None
-    kinds = np.array([trailer_of(service) for service in found.network.services])[found.ways.truck]
-    own = np.flatnonzero(kinds == trailer)
-    if not len(own):
-        return None
-    order = compared(found.network, found.ways, found.sums, found.days, plan.book)
-    front = unbeaten(order.price[own], order.days[own], order.protection[own], np.zeros_like(own))
-    return int(own[front[0]])
-
-
-def _way(plan: Plan, found: Found, way: int) -> Way:
-    ways, network = found.ways, found.network
-    export, crossing = int(ways.export[way]), int(ways.crossing[way])
-    ready = plan.ready.toordinal()
-    carrier, nautical_miles = network.services[int(ways.truck[way])].row.carrier, 0
-    if export >= 0:
-        ship = network.crossings[crossing]
-        carrier = f"{carrier}, {ship.service.row.carrier}"
-        nautical_miles = int(ship.nmi[int(ways.lane[way])])
-    return Way(
-        price=int(found.sums.total[way]),
-        locally=int(found.sums.locally[way]),
-        miles=network.lanes[network.lane_of(export)[0]].road.miles,
-        nautical_miles=nautical_miles,
-        days=(int(found.days.delivery.earliest[way]) - ready, int(found.days.delivery.latest[way]) - ready),
-        carrier=carrier,
-        mode=mode_of(network, ways, way),
-        note=network.arrivals.note if export >= 0 else "",
-        lacks_duty=found.sums.lacks_duty,
-    )
+    return NO_CARRIER

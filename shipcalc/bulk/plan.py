@@ -19,8 +19,9 @@ ROWS = 3
 # Rows of one block: enough that numpy's calls do not count, and a block with all its columns takes some 100 MB.
 MOST_ROWS = 2_000_000
 MOST_PLACES = 65_536
-# A row over the sea is a whole search for ports and ships: such blocks are short, so that little is lost when somebody stops.
-MOST_ROWS_OVERSEAS = 64
+# Abroad every vehicle is priced for every way to a place: what is worked out once for a block should serve many rows of it.
+MOST_PLACES_OVERSEAS = 256
+MOST_ROWS_OVERSEAS = 100_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +65,19 @@ class Plan:
         return (self.by_sea or self.destinations.kind != "zips") and not all(map(_is_home, self.destinations.places))
 
 
+class Same:
+    """A plan as the key of a cache: the plan itself, not one that looks like it."""
+
+    def __init__(self, plan: Plan) -> None:
+        self.plan = plan
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Same) and other.plan is self.plan
+
+    def __hash__(self) -> int:
+        return id(self.plan)
+
+
 def blocks_of(plan: Plan) -> tuple[Block, ...]:
     """Return the blocks: vehicles in the order of the list; many places first in parts, then some vehicles at a time."""
     blocks: list[Block] = []
@@ -84,7 +98,7 @@ def key_of(plan: Plan) -> str:
     """Return a name for all that the rows depend on: the same inputs on another day or another version are others."""
     digest = hashlib.sha256()
     parts = (
-        f"{__version__} {ROWS} {MOST_ROWS} {MOST_PLACES}",
+        f"{__version__} {ROWS} {MOST_ROWS} {MOST_PLACES} {MOST_ROWS_OVERSEAS} {MOST_PLACES_OVERSEAS}",
         f"{plan.as_of} {plan.ready} {plan.trailers} {plan.for_office} {plan.by_sea}",
         plan.book.fingerprint,
         _lane_factors(),
@@ -103,7 +117,7 @@ def _places_together(plan: Plan) -> Sequence[range]:
     runs: list[range] = []
     begin = 0
     for number in range(1, len(homes) + 1):
-        most = MOST_PLACES if homes[begin] else MOST_ROWS_OVERSEAS
+        most = MOST_PLACES if homes[begin] else MOST_PLACES_OVERSEAS
         if number == len(homes) or homes[number] != homes[begin] or number - begin == most:
             runs.append(range(begin, number))
             begin = number

@@ -9,10 +9,13 @@ from datetime import date, timedelta
 
 from shipcalc.checklist.known_ship import missed, narrowed
 from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.quote.explain.paper_trail import due_with_their_task
 from shipcalc.quote.model import Document, Milestone, Option, Quote, Task, Window
 from shipcalc.quote.network.territory import is_domestic
+from shipcalc.quote.time.soonest import due_once_possible
 from shipcalc.records import dataclass, replace
 from shipcalc.schedule.border import first_departure
+from shipcalc.schedule.due import due_date
 from shipcalc.schedule.working_days import OFFICE, YARD, working_day_from, working_day_until
 from shipcalc.trade import MOMENTS
 
@@ -63,15 +66,17 @@ def accepted_on(quote: Quote, index: int, day: date, *, sailing: date | None = N
 
 def _moments(quote: Quote, option: Option) -> dict[str, Window]:
     known = {step.stage: (step.earliest, step.latest) for step in option.dates.timeline if step.stage}
-    known |= {"ready": (quote.ready, quote.ready), "pickup": option.dates.pickup, "delivery": option.dates.delivery}
+    known = {"ready": (quote.ready, quote.ready)} | known
+    known |= {"pickup": option.dates.pickup, "delivery": option.dates.delivery}
     return {stage: known[stage] for stage in MOMENTS if stage in known}
 
 
 def _moments_from(
     was: Mapping[str, Window], day: date, quote: Quote, option: Option
 ) -> tuple[dict[str, Window], tuple[str, ...]]:
-    ready = max(quote.ready, day)
-    shift = max(ready - quote.ready, _in_hand_late(option, day), timedelta(0))
+    late = _in_hand_late(option, day)
+    shift = slips = max(day - was["ready"][0], late)
+    ready = was["ready"][0] + shift
     if "sailing" not in was and not is_domestic(quote.to.country):
         # The papers' 72 hours at the border count from the acceptance, however early the vehicle is ready.
         shift = max(shift, working_day_from(first_departure(day), YARD) - was["pickup"][0])
@@ -81,7 +86,8 @@ def _moments_from(
         slip = _at_the_yard(was["pickup"], shift)[0] - was["pickup"][0]
         later = {stage: _later(window, slip) for stage, window in was.items()}
         return {**later, "ready": (ready, ready), "pickup": _at_the_yard(was["pickup"], shift)}, ()
-    return _to_the_ship(was, ready, max(shift - timedelta(days=option.dates.held_days), timedelta(0)))
+    held = timedelta(days=option.dates.held_days)
+    return _to_the_ship(was, ready, max(slips - held, late), _treatment(option))
 
 
 def _in_hand_late(option: Option, day: date) -> timedelta:
@@ -91,18 +97,25 @@ def _in_hand_late(option: Option, day: date) -> timedelta:
         for task in option.tasks
         if task.takes_days and task.stage in _BEFORE_IT_LEAVES
     )
-    return max(waits, default=timedelta(0))
+    return max([timedelta(0), *waits])
 
 
-def _to_the_ship(was: Mapping[str, Window], ready: date, shift: timedelta) -> tuple[dict[str, Window], tuple[str, ...]]:
+def _treatment(option: Option) -> timedelta:
+    """Return how long something is done to the vehicle between the terminal and its ship."""
+    return timedelta(days=max((task.takes_days or 0 for task in option.tasks if task.stage == "cut-off"), default=0))
+
+
+def _to_the_ship(
+    was: Mapping[str, Window], ready: date, shift: timedelta, treatment: timedelta
+) -> tuple[dict[str, Window], tuple[str, ...]]:
     """Return the moments of a shipment by sea whose vehicle sets out later: on the quote's first ship, else on its last."""
     pickup = _at_the_yard(was["pickup"], shift)
     port = _later(was["port"], pickup[0] - was["pickup"][0])
     moved = {**was, "ready": (ready, ready), "pickup": pickup, "port": (port[0], max(port))}
     first, last = was["sailing"]
-    if port[0] <= was["cut-off"][0]:
+    if port[0] + treatment <= was["cut-off"][0]:
         return moved, ()
-    if port[0] > was["cut-off"][1] or first == last:
+    if port[0] + treatment > was["cut-off"][1] or first == last:
         raise NoAnswer(
             f"the ship of {last.isoformat()} can no longer be reached: the vehicle is at the port on {port[0].isoformat()} at "
             f"the earliest, and the last day there is {was['cut-off'][1].isoformat()}",
@@ -131,15 +144,21 @@ def _later(window: Window, shift: timedelta) -> Window:
 
 
 def _dated(option: Option, was: Mapping[str, Window], moments: Mapping[str, Window], day: date, agreed: date) -> Option:
-    shifts = {stage: (window[0] - was[stage][0], window[1] - was[stage][1]) for stage, window in moments.items()}
-    shifts = {"agreed": (day - agreed, day - agreed), **shifts, "after delivery": (shifts["delivery"][1],) * 2}
+    if day == agreed and moments == was:
+        return option
+    now = {"agreed": (day, day), **moments, "after delivery": moments["delivery"]}
+    shifts = {stage: window[0] - was[stage][0] for stage, window in moments.items()} | {"agreed": day - agreed}
 
-    def due(paper: Task | Document) -> date:
+    def moved(paper: Task | Document) -> date:
+        """Return the day by how far its moment moved, where nobody knows what it counts from."""
         stage = next(name for name in reversed(MOMENTS[: MOMENTS.index(paper.stage) + 1]) if name in shifts)
-        first = moments.get(stage, (date.max, date.max))[0]
-        moved = paper.due + shifts[stage][paper.due >= first]
-        return max(working_day_until(moved, OFFICE) if shifts[stage][0] else moved, day)
+        return max(working_day_until(paper.due + shifts[stage], OFFICE) if shifts[stage] else paper.due, day)
 
+    tasks = due_once_possible(
+        [replace(task, due=moved(task) if task.days is None else _due(task, task.days, now)) for task in option.tasks],
+        now,
+    )
+    papers = [replace(paper, due=moved(paper)) for paper in option.documents]
     return replace(
         option,
         dates=replace(
@@ -148,9 +167,13 @@ def _dated(option: Option, was: Mapping[str, Window], moments: Mapping[str, Wind
             delivery=moments["delivery"],
             timeline=tuple(_step(step, moments) for step in option.dates.timeline),
         ),
-        documents=tuple(replace(paper, due=due(paper)) for paper in option.documents),
-        tasks=tuple(replace(task, due=due(task)) for task in option.tasks),
+        documents=due_with_their_task(papers, tasks),
+        tasks=tasks,
     )
+
+
+def _due(task: Task, days: int, moments: Mapping[str, Window]) -> date:
+    return due_date(task.stage, days, task.counts_from or None, moments=moments)
 
 
 def _step(step: Milestone, moments: Mapping[str, Window]) -> Milestone:

@@ -38,6 +38,7 @@ LINE_HEADERS = {
     "stage": "Moment",
     "after": "Waits for",
     "critical": "Critical",
+    "due_by_hand": "Day set by hand",
 }
 
 # Moments of a shipment, as people call them.

@@ -16,7 +16,8 @@ class Item:
     `id` is the task's code, with the vehicle's stock number where it concerns one of several (`photographs/HV-014`): it
     stays the same when dates move and the list is made anew. `after` holds the ids of what has to be done first.
     `slack_days` is how many days the item may slip before it makes something dated later late; None where nothing waits for
-    it. `wanted` is what it yields (a proof, a paper); `remark` is what the office has noted.
+    it. `due_by_hand`: somebody set the day it is due. `wanted` is what it yields (a proof, a paper); `remark` is what the
+    office has noted.
     """
 
     id: str
@@ -26,6 +27,7 @@ class Item:
     stage: str = ""
     after: tuple[str, ...] = ()
     slack_days: int | None = None
+    due_by_hand: bool = False
     critical: bool = False
     wanted: str = ""
     note: str = ""

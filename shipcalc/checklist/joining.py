@@ -78,7 +78,7 @@ def _with_plain(now: Item, newest: Item, theirs: Item, was: Item, files: str, sa
         if other in (getattr(was, field), mine):
             continue
         if mine == getattr(newest, field):
-            now = replace(now, **{field: other})
+            now = replace(now, **{field: other}, due_by_hand=now.due_by_hand or field == "due")
         else:
             said.append(f'{now.title} ({now.id}): {header} is "{mine}" and "{other}" ({files}); "{mine}" stays')
     return now

@@ -89,6 +89,7 @@ def _item(row: tuple[CellValue, ...]) -> Item:
         stage=text_in(cells["stage"]),
         after=tuple(part for part in text_in(cells["after"]).split("; ") if part),
         critical=text_in(cells["critical"]) != "",
+        due_by_hand=text_in(cells["due_by_hand"]) != "",
         vehicle=key.partition("/")[2] or None,
         state=state,
         done_on=_day(cells["done_on"]) if cells["done_on"] is not None else None,

@@ -35,8 +35,8 @@ def moved(
     A ship's departure takes its cut-off along and leaves pickup and the way to the port as they are; a later pickup does not
     move a ship, so that it may now come too late for it, which is said. `known`: the one day on which the ship leaves; what two
     ships made wide is then as narrow as one. Open lines keep their distance to their moment, on a working day where they were due
-    on one, and none is due after what waits for it. Raises WrongInput for a moment that the shipment does not have, or that would
-    come before the one before it.
+    on one, and none is due after what waits for it. A day that somebody set by hand stays, and its line is named. Raises
+    WrongInput for a moment that the shipment does not have, or that would come before the one before it.
     """
     if stage not in moments:
         raise WrongInput(f"this shipment has no {stage}", where="--stage", remedy=f"name one of: {', '.join(moments)}")
@@ -48,13 +48,31 @@ def moved(
     if known is not None and "sailing" in moments:
         after = narrowed(moments, known)
     _check_order(stage, moving, after)
-    stays = [item for item in items if not item.is_open]
+    stays = [item for item in items if not item.is_open or item.due_by_hand]
     goes = [
         _shifted(item, _shift_of(item, moments, after)) if item.stage in moving else item
         for item in items
-        if item.is_open
+        if item.is_open and not item.due_by_hand
     ]
-    return Moved(moments=after, items=(*stays, *with_dates_that_hold(goes, after)), said=tuple(_said(after, moving)))
+    now = (*stays, *with_dates_that_hold(goes, after))
+    return Moved(moments=after, items=now, said=(*_said(after, moving), *_set_by_hand(now, moving)))
+
+
+def _set_by_hand(items: Sequence[Item], moving: frozenset[str]) -> Iterator[str]:
+    """Yield each open line that did not move since its day was set by hand, and what no longer fits with that day."""
+    due = {item.id: item.due for item in items if item.is_open}
+    for item in items:
+        if not (item.is_open and item.due_by_hand):
+            continue
+        waits = [other.title for other in items if other.is_open and item.id in other.after and other.due < item.due]
+        early = [other.title for other in items if other.id in item.after and due.get(other.id, date.min) > item.due]
+        told = f"{item.title} ({item.id}): stays on {item.due.isoformat()}, the day that was set by hand"
+        if waits or early:
+            clashes = [*(f"“{title}” waits for it and is due before" for title in waits)]
+            clashes += [f"“{title}” comes first and is due after" for title in early]
+            yield f"{told}; look at it again: {'; '.join(clashes)}."
+        elif item.stage in moving:
+            yield f"{told}."
 
 
 def _moving(stage: str, moments: Mapping[str, Window]) -> frozenset[str]:

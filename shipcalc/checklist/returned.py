@@ -217,6 +217,7 @@ def _read(
         base,
         state=state,
         due=days["due"] or base.due,
+        due_by_hand=base.due_by_hand or days["due"] not in (None, base.due),
         done_on=days["done_on"],
         title=text_in(typed["title"]) or base.title,
         owner=text_in(typed["owner"]),

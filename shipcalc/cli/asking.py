@@ -57,10 +57,28 @@ def _ask_vehicles(sources: Sources) -> tuple[str, ...]:
         typed = ask(question if not listed else "Number of the one you mean, or other words")
         if number := number_in(typed, len(listed)):
             return _said_again([listed[number - 1]], (listed[number - 1].stock_number,))
+        if not any(letter.isdigit() for letter in typed) and (listed := _in_stock(stock, typed)):
+            continue
         try:
             return _meant(typed, stock)
         except WrongInput as error:
             listed = _listed(stock, typed, error)
+
+
+def _in_stock(stock: Stock, typed: str) -> tuple[Vehicle, ...]:
+    """Show what of the stock has the words, where several have: "roadster" is asked for and not taken for a description."""
+    from shipcalc.vehicles.stock import search
+
+    found = search(stock, typed)
+    if len(found) < 2:
+        return ()
+    more = (
+        f" (the first {SHOWN_AT_ONCE} of {len(found)}; say more of it, or its number)"
+        if len(found) > SHOWN_AT_ONCE
+        else ""
+    )
+    offer(f"Which one{more}?", [vehicle_name(vehicle) for vehicle in found[:SHOWN_AT_ONCE]])
+    return found[:SHOWN_AT_ONCE]
 
 
 def _meant(typed: str, stock: Stock) -> tuple[str, ...]:
@@ -113,13 +131,29 @@ def _settled_place(typed: str, question: str) -> str:
             tell(unknown_place(finding))
             typed = ask(question)
             continue
-        offer(f"{(finding.doubt or finding.note).rstrip('.?')}. It can be:", listed)
+        offer(_as_a_question(finding), listed)
         typed = _one_listed_or_other_words(listed)
 
 
+def _as_a_question(finding: Finding) -> str:
+    """Return what is doubtful as a question: `There are several places called “KC”. Which one is meant?`"""
+    head, _, question = finding.doubt.partition(": ")
+    if not question:
+        return f"{_capital((finding.doubt or finding.note).rstrip('.?'))}. It can be:"
+    return f"{_capital(head)}. {_capital(question.rstrip('?'))}?"
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
 def _one_listed_or_other_words(listed: tuple[str, ...]) -> str:
+    is_one = len(listed) == 1
     while True:
-        answer = ask("Number of the one you mean, or another place")
+        question = f"Enter: {listed[0]}; or another place" if is_one else "Number of the one you mean, or another place"
+        answer = ask(question, may_be_empty=is_one)
+        if not answer:
+            return listed[0]
         if number := number_in(answer, len(listed)):
             return listed[number - 1]
         if not (answer.isdecimal() and len(answer) < ZIP_DIGITS):

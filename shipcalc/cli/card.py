@@ -1,23 +1,24 @@
 """The answer in one breath on the terminal: a card of at most twelve lines, then the choices, and nothing else unasked.
 
 Texts are cut so that card and choices never come to more lines than a usual screen has. A narrow one takes as many lines as it
-needs, and a pipe gets one line a thing.
+needs, and a pipe gets one line a thing. Where everything is asked for, the same card and the same table are told whole.
 """
 
 from collections.abc import Callable, Sequence
 from decimal import Decimal
 
 from shipcalc.cli.look import Column, Look, clipped, paragraph, table
-from shipcalc.cli.words import amount, short_day
+from shipcalc.cli.words import amount, days_shown, short_day, vehicle_name
 from shipcalc.documents.offer.differences import Difference, differences, signed
-from shipcalc.documents.offer.first_answer import Answer, answers, place_and_vehicles, rounded, warning_gist
-from shipcalc.quote.explain.stages import is_staged
+from shipcalc.documents.offer.first_answer import Answer, answers, further, place_and_vehicles, rounded, warning_gist
+from shipcalc.documents.wording import way
+from shipcalc.quote.explain.stages import has_stages
 from shipcalc.quote.model import Option, Quote
 from shipcalc.quote.price.exchange import converted
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 
 MOST_CARD_LINES = 12
-MOST_LINES = {False: 26, True: 32}  # at home; over the sea or a border
+MOST_LINES = {False: 26, True: 32}  # where the price has cost stages there is more to say
 MOST_WARNING_LINES = 4
 MOST_CHOICE_LINES = 2
 CUT_FROM_WIDTH = 80
@@ -31,8 +32,28 @@ def card_lines(quote: Quote, look: Look, *, chosen: int, for_office: bool) -> li
     below = [*_choices(quote, look, chosen=chosen, for_office=for_office), *_recommended(quote, look)]
     if look.width is not None:
         below += [look.faint(line) for line in _cut(look, paragraph(look, MORE), 1)]
-    most = min(MOST_CARD_LINES, MOST_LINES[is_staged(option)] - len(below))
-    return [*_card(quote, option, look, chosen, most, for_office=for_office), *below]
+    most = min(MOST_CARD_LINES, MOST_LINES[has_stages(option)] - len(below))
+    told = _told(quote, option, chosen, for_office=for_office)
+    blocks = [*_opening(quote, option, look), *_answered(look, told)]
+    if _cuts(look):
+        _shorten(blocks, most)
+    lines = [line for block in blocks[1:] for line in block.shown()]
+    has_room = look.width is not None and len(lines) + len(blocks[0].lines) < most and not option.before_price
+    return [*blocks[0].shown(), *([""] if has_room else []), *lines, *below]
+
+
+def whole_card(quote: Quote, look: Look, *, chosen: int, for_office: bool) -> list[str]:
+    """Return the same with what stands behind it, nothing cut: every vehicle, the way, the landed sum, the term, the cover."""
+    option = quote.options[chosen]
+    look = replace(look, whole=True)
+    first, *warned = _opening(quote, option, look)
+    vehicles = [vehicle_name(vehicle) for vehicle in quote.vehicles] if len(quote.vehicles) > 1 else []
+    ways = [line for text in (*vehicles, *(way(leg, option) for leg in option.legs)) for line in paragraph(look, text)]
+    told = [*_told(quote, option, chosen, for_office=for_office), *further(quote, chosen, _money)]
+    answered = [line for block in (*warned, *_answered(look, told)) for line in block.shown()]
+    gap = [""] if look.width is not None else []
+    below = [*_choices(quote, look, chosen=chosen, for_office=for_office), *_recommended(quote, look)]
+    return [*first.shown(), *ways, *gap, *answered, *below]
 
 
 @dataclass(slots=True)
@@ -67,20 +88,16 @@ def _block(look_of: Callable[[str], str], *told: list[str], goes_first: bool = F
     return _Block(within, look_of, len(told[0]), min(map(len, told)), goes_first)
 
 
-def _card(quote: Quote, option: Option, look: Look, chosen: int, most: int, *, for_office: bool) -> list[str]:
+def _opening(quote: Quote, option: Option, look: Look) -> list[_Block]:
+    """Return the place as it was understood with what goes there, and what may change the buyer's mind."""
     place, what = place_and_vehicles(quote)
-    told = list(answers(quote, chosen, _money))
-    if for_office:
-        told.insert(1, _margin(quote, option))
-    widest = max(len(answer.label) for answer in told)
     first = _block(look.strong, _cut(look, paragraph(look, f"To {place}: {what}"), 2))
-    warned = [_warnings(option, look)] if option.before_price else []
-    blocks = [first, *warned, *(_answered(look, answer, widest) for answer in told)]
-    if _cuts(look):
-        _shorten(blocks, most)
-    has_room = look.width is not None and sum(len(block.lines) for block in blocks) < most and not warned
-    lines = [line for block in blocks[1:] for line in block.shown()]
-    return [*first.shown(), *([""] if has_room else []), *lines]
+    return [first, _warnings(option, look)] if option.before_price else [first]
+
+
+def _told(quote: Quote, option: Option, chosen: int, *, for_office: bool) -> list[Answer]:
+    price, *others = answers(quote, chosen, _money)
+    return [price, *([_margin(quote, option)] if for_office else []), *others]
 
 
 def _margin(quote: Quote, option: Option) -> Answer:
@@ -115,7 +132,12 @@ def _warnings(option: Option, look: Look) -> _Block:
     return _Block(within, look.warm, min(MOST_WARNING_LINES, sum(map(len, in_full))), whole)
 
 
-def _answered(look: Look, answer: Answer, widest: int) -> _Block:
+def _answered(look: Look, told: Sequence[Answer]) -> list[_Block]:
+    widest = max(len(answer.label) for answer in told)
+    return [_answer(look, answer, widest) for answer in told]
+
+
+def _answer(look: Look, answer: Answer, widest: int) -> _Block:
     if look.width is None:
         return _block(str, [f"{answer.label}\t{answer.text}"])
     first = f"{answer.label:<{widest}}  "
@@ -164,56 +186,84 @@ def _money(value: Decimal, currency: str) -> str:
 
 
 def _choices(quote: Quote, look: Look, *, chosen: int, for_office: bool) -> list[str]:
-    """Return all choices, one or two lines each: what differs, what it costs, what more, and by when it is there.
+    """Return all choices: what differs, what it costs, what more, and by when it is there; no column that is empty.
 
-    Where that cuts one, all are told in fewer words, and the other currency without its cents.
+    Where that is cut, all are told in fewer words, and the other currency without its cents.
     """
-    staged, other = is_staged(quote.options[0]), quote.exchange
-    most = MOST_CHOICE_LINES if _cuts(look) else None
 
-    def listed(title: str, words: Callable[[Difference], str], money: Callable[[Decimal], str]) -> list[str]:
-        columns = (
-            Column(""),
+    def listed(*, brief: bool) -> list[str]:
+        columns = _choice_columns(quote, look, chosen, for_office=for_office, brief=brief)
+        rows = list(zip(*(cells for _, cells in columns), strict=True))
+        most_lines = MOST_CHOICE_LINES if _cuts(look) else None
+        return table(look, [column for column, _ in columns], rows, most_lines=most_lines)
+
+    lines = listed(brief=False)
+    return ["", *(listed(brief=True) if _cuts(look) and any(CUT in line for line in lines) else lines)]
+
+
+_Filled = tuple[Column, list[str]]
+
+
+def _choice_columns(quote: Quote, look: Look, chosen: int, *, for_office: bool, brief: bool) -> list[_Filled]:
+    told = differences(quote)
+    has_others = any(one.altogether != one.price for one in told)
+    columns = [
+        (Column(""), [f"{one.number}{' *' if one.number - 1 == quote.recommended else ''}" for one in told]),
+        (
             Column("Choices", wraps=True),
-            Column(quote.currency, "right"),
-            *((Column(other.currency, "right"),) if other else ()),
-            Column(title if staged else "more", "right"),
-            Column("there by", "right"),
-        )
-        rows = [
-            (
-                _mark(quote, one),
-                f"{words(one)}{_beside_it(quote, one, chosen=chosen, for_office=for_office)}",
-                amount(one.price),
-                *((money(converted(one.price, other)),) if other else ()),
-                _more(one, staged=staged),
-                one.there_by.isoformat() if look.width is None else short_day(one.there_by),
-            )
-            for one in differences(quote)
-        ]
-        return table(look, columns, rows, most_lines=most)
-
-    lines = listed("altogether", lambda one: one.told, amount)
-    if most and any(CUT in line for line in lines):
-        lines = listed("in all", lambda one: one.brief, lambda value: f"{value:,.0f}")
-    return ["", *lines]
+            [
+                f"{one.brief if brief else one.told}{_behind(quote, look, one, chosen, for_office=for_office)}"
+                for one in told
+            ],
+        ),
+        *_beside(look, _sums(quote, "", [one.price for one in told], brief=brief)),
+    ]
+    if look.whole and has_others:
+        others = [one.altogether - one.price for one in told]
+        columns += _beside(look, _sums(quote, "to others", others, brief=brief))
+    more = "more" if not has_others else "in all" if brief else "altogether"
+    columns.append((Column(more, "right"), _more(told, has_others=has_others)))
+    if look.whole:
+        dates = [option.dates for option in quote.options]
+        windows = (("picked up", [one.pickup for one in dates]), ("delivered", [one.delivery for one in dates]))
+        columns += _beside(look, [(title, [days_shown(one, look.width) for one in days]) for title, days in windows])
+    else:
+        by = [one.there_by.isoformat() if look.width is None else short_day(one.there_by) for one in told]
+        columns.append((Column("there by", "right"), by))
+    return columns
 
 
-def _mark(quote: Quote, one: Difference) -> str:
-    return f"{one.number}{' *' if one.number - 1 == quote.recommended else ''}"
-
-
-def _beside_it(quote: Quote, one: Difference, *, chosen: int, for_office: bool) -> str:
-    """Return what stands behind a choice: to the office who carries it, and that it is the one of the card."""
+def _behind(quote: Quote, look: Look, one: Difference, chosen: int, *, for_office: bool) -> str:
+    """Return what stands behind a choice: who carries it (office), that it is the one of the card, what it is the best in."""
     legs = quote.options[one.number - 1].legs
-    is_shown = chosen != quote.recommended and one.number - 1 == chosen
-    return f"{f', {legs[0].carrier}' if for_office and legs else ''}{' (shown above)' if is_shown else ''}"
+    carrier = f", {legs[0].carrier}" if for_office and legs else ""
+    shown = " (shown above)" if chosen != quote.recommended and one.number - 1 == chosen else ""
+    best_in = f": {', '.join(one.good_for)}" if look.whole and one.good_for else ""
+    return f"{carrier}{shown}{best_in}"
 
 
-def _more(one: Difference, *, staged: bool) -> str:
-    if one.more is not None:
-        return signed(one.more)
-    return f"{rounded(one.altogether):,f}" if staged else ""
+def _sums(quote: Quote, title: str, amounts: Sequence[Decimal], *, brief: bool) -> list[tuple[str, list[str]]]:
+    """Return (title, cells) of a sum in each currency of the quote."""
+    told = [(f"{title} {quote.currency}".strip(), [amount(one) for one in amounts])]
+    if (exchange := quote.exchange) is not None:
+        theirs = [converted(one, exchange) for one in amounts]
+        cells = [f"{one:,.0f}" if brief else amount(one) for one in theirs]
+        told.append((f"{title} {exchange.currency}".strip(), cells))
+    return told
+
+
+def _beside(look: Look, told: Sequence[tuple[str, list[str]]]) -> list[_Filled]:
+    """Return a column for each; on a terminal, where everything is asked for, one column with one below the other."""
+    if look.width is None or not look.whole:
+        return [(Column(title, "right"), cells) for title, cells in told]
+    titles, cells = zip(*told, strict=True)
+    return [(Column("\n".join(titles), "right"), ["\n".join(one) for one in zip(*cells, strict=True)])]
+
+
+def _more(told: Sequence[Difference], *, has_others: bool) -> list[str]:
+    """Return what each choice costs more; where others ask a part of it, beside all that the recommended one comes to."""
+    best = [f"{rounded(one.altogether):,f}" if has_others else "" for one in told]
+    return [base if one.more is None else signed(one.more) for one, base in zip(told, best, strict=True)]
 
 
 def _recommended(quote: Quote, look: Look) -> list[str]:
@@ -221,8 +271,8 @@ def _recommended(quote: Quote, look: Look) -> list[str]:
 
 
 def _cuts(look: Look) -> bool:
-    """Return whether texts are cut to few lines: on a screen that is wide enough for them."""
-    return look.width is not None and look.width >= CUT_FROM_WIDTH
+    """Return whether texts are cut to few lines: on a screen that is wide enough for them, where not all is asked for."""
+    return look.width is not None and look.width >= CUT_FROM_WIDTH and not look.whole
 
 
 def _cut(look: Look, lines: list[str], most: int) -> list[str]:

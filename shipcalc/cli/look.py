@@ -24,10 +24,11 @@ Row = Sequence[str] | str
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """What the output can show. `width` is None in a pipe."""
+    """What the output can show. `width` is None in a pipe; `whole` is said where nothing may be cut."""
 
     width: int | None = None
     colour: bool = False
+    whole: bool = False
 
     def strong(self, text: str) -> str:
         """Return the text in bold."""

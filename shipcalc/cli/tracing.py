@@ -6,7 +6,7 @@ from shipcalc.cli.listing import to_json
 from shipcalc.cli.look import Column, Look, bullets, heading, paragraph, table
 from shipcalc.compare.tracing import LineTrace, Trace
 from shipcalc.documents.office.comparison import change
-from shipcalc.ratebook.workbook.at_cell import AtCell
+from shipcalc.ratebook.changes.at_cell import AtCell
 
 COLUMNS = (
     Column("Line"),

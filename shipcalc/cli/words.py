@@ -21,6 +21,12 @@ def short_day(when: date) -> str:
     return short_span((when, when))
 
 
+def days_shown(days: Window, width: int | None) -> str:
+    """Return a window for people on a terminal, as an interval of ISO 8601 in a pipe, which has no width."""
+    first, last = days
+    return short_span(days) if width else f"{first}/{last}"
+
+
 def amount(value: Decimal) -> str:
     """Return `1,234.50`, with the decimals that the amount has."""
     return f"{value:,}"
@@ -54,5 +60,5 @@ def reckoning(charge: Charge) -> str:
         return f"{charge.rate:f} % of {charge.quantity:,}"
     if charge.unit == "lump" and charge.quantity == 1:
         return ""
-    unit = {"lump": "", "W/M": " tons (W/M)"}.get(charge.unit, f" {charge.unit}")
+    unit = {"lump": "", "W/M": " t or m³"}.get(charge.unit, f" {charge.unit}")
     return f"{charge.quantity:,}{unit} × {charge.rate:f}"

@@ -10,7 +10,7 @@ from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.buyer import is_for_buyer
 from shipcalc.quote.model import Charge, Option, Quote
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.workbook.at_cell import AtCell, find_cell
+from shipcalc.ratebook.changes.at_cell import AtCell, find_cell
 from shipcalc.records import dataclass, replace
 from shipcalc.trade import DRIVEN
 

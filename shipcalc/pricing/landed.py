@@ -14,7 +14,7 @@ import numpy as np
 from shipcalc.money import PPM, Int64, half_up, share
 from shipcalc.pricing.facts import vehicle_facts
 from shipcalc.pricing.lines import Line
-from shipcalc.ratebook.decisions import holds
+from shipcalc.ratebook.decisions import holds, questions_of
 from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
@@ -42,6 +42,11 @@ def applying_import_charges(
     """Return the rows of the country and treatment ("ordinary", "collector" or "preference") whose conditions it meets."""
     told = vehicle_facts(vehicle, aged_on=day) | {"to_country": country, "treatment": treatment, "day": day}
     return tuple(row for row in rows if holds(row, told))
+
+
+def asks_of_vehicle(row: "ImportCharge") -> bool:
+    """Return whether a row has any condition that some vehicle may not meet."""
+    return any(questions_of(row, ("vehicle",)))
 
 
 def import_lines(rows: "Iterable[ImportCharge]", landed: Landed, *, local_minor: Mapping[str, int]) -> tuple[Line, ...]:

@@ -12,11 +12,10 @@ from shipcalc.pricing.facts import vehicle_facts
 from shipcalc.pricing.lines import Line
 from shipcalc.ratebook.decisions import decision_table, holding_numbers, holds
 from shipcalc.ratebook.rows.overseas import StageCharge
-from shipcalc.ratebook.workbook.conditions import Bearer
 from shipcalc.trade import Mode
 from shipcalc.vehicles.vehicle import Vehicle
 
-_SEASON_ASIDE: tuple[Bearer, ...] = ("shipment", "vehicle")
+_SEASON_ASIDE = ("shipment", "vehicle")
 
 
 def stage_lines(
@@ -60,6 +59,11 @@ def is_in_season(row: StageCharge, leaves: tuple[date, date] | None) -> bool:
 def estimated_codes(rows: Sequence[StageCharge]) -> frozenset[str]:
     """Return the codes of the lines that are said to be estimates."""
     return frozenset(f"stage.{row.code}" for row in rows if row.estimate)
+
+
+def is_for(row: StageCharge, country: str) -> bool:
+    """Return whether a row may be charged on the way to a country."""
+    return holds(row, {"to_country": country}, "to_country")
 
 
 def _facts(vehicles: Sequence[Vehicle], mode: Mode, to_country: str) -> list[dict[str, object]]:

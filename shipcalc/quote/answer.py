@@ -48,18 +48,17 @@ def answer(request: Request, book: RateBook, as_of: date) -> Answer:
     found = find_ways(request, book, as_of)
     if not at_home:
         said = replace(said, warnings=(*said.warnings, *_of_the_country(request, found)))
-    picked = choose(found, request, book)
+    picked = choose(found)
     ways = [shown.way for shown in picked.shown]
     said = replace(said, ways=tuple(ways))
     return Answer(
         options=tuple(
-            option_of(shown.way, request, book, found, said, as_of=as_of, good_for=shown.good_for)
-            for shown in picked.shown
+            option_of(found.one(shown.way), found, said, as_of=as_of, good_for=shown.good_for) for shown in picked.shown
         ),
         recommended=picked.recommended,
         reason=picked.reason,
         left_out=found.left_out,
-        assumptions=tuple(assumptions(request, found, ways)),
+        assumptions=tuple(assumptions(found, ways)),
         cautions=cautions(request, by_sea=bool((found.ways.crossing[ways] >= 0).any())),
         rows_end=tuple(_rows_end(found, ways)),
     )
@@ -70,10 +69,12 @@ def _check_wishes(request: Request, *, at_home: bool) -> None:
     wishes = request.wishes
     if not at_home:
         if wishes.insure_for is not None:
-            message = f"{request.to.name} is reached over the sea or a border, where cover is counted of the vehicle's own value"
-            raise WrongInput(
-                message, where="--insure-for", remedy="leave it out, or change the value in the stock list"
+            message = (
+                f"{request.to.name} is reached over the sea or a border, where marine cover is counted of the vehicle's value "
+                "and its carriage"
             )
+            remedy = "leave it out: --cover A is the fullest; a higher value that the insurer agrees to goes into the stock list"
+            raise WrongInput(message, where="--insure-for", remedy=remedy)
         return
     for option, wish in (("--ocean", wishes.ocean), ("--cover", wishes.cover), ("--sailing", wishes.sailing)):
         if wish is not None:
@@ -128,9 +129,7 @@ def _of_the_country(request: Request, found: Found) -> Iterator[str]:
 
 def _rows_end(found: Found, ways: Sequence[int]) -> Iterator[date]:
     """Yield the last days of the rows that priced what is shown."""
-    for way in ways:
-        truck = found.network.services[int(found.ways.truck[way])].row
-        crossing = int(found.ways.crossing[way])
-        sea = found.network.crossings[crossing].service.rows if crossing >= 0 else ()
-        ends = (truck.valid_to, *(row.valid_to for row in sea))
+    for one in map(found.one, ways):
+        ships = one.ship.service.rows if one.ship else ()
+        ends = (one.service.row.valid_to, *(row.valid_to for row in ships))
         yield from (end for end in ends if end is not None)

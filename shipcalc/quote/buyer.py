@@ -1,20 +1,40 @@
 """The same quote without what is not the buyer's business: cost, margin, sources, carriers the manager keeps private."""
 
+import re
+
 from shipcalc.quote.model import Charge, Leg, Option, Quote
 from shipcalc.records import replace
 
 UNNAMED_CARRIER = "a carrier we work with"
+# How the miles of a road were reckoned is for the office; where they are from, and how near they are, is for the buyer too.
+_RECKONED = (
+    (re.compile(r" road miles? for [\d,]+ in a straight line"), " miles by road"),
+    (re.compile(r"straight line × [\d.]+, the lane's own factor from"), "from"),
+    (re.compile(r"straight line × [\d.]+"), "estimated"),
+)
 
 
 def for_buyer(quote: Quote) -> Quote:
     """Return the quote as the buyer may have it, as data too. Doing it twice changes nothing."""
     exchange = replace(quote.exchange, source=None) if quote.exchange else None
-    return replace(quote, exchange=exchange, options=tuple(_option(option) for option in quote.options), left_out=())
+    return replace(
+        quote,
+        exchange=exchange,
+        options=tuple(_option(option) for option in quote.options),
+        left_out=(),
+        assumptions=tuple(_without_reckoning(said) for said in quote.assumptions),
+    )
 
 
 def is_for_buyer(quote: Quote) -> bool:
     """Return whether nothing in the quote is for the office only."""
     return quote == for_buyer(quote)
+
+
+def _without_reckoning(said: str) -> str:
+    for pattern, instead in _RECKONED:
+        said = pattern.sub(instead, said)
+    return said
 
 
 def _option(option: Option) -> Option:

@@ -181,7 +181,11 @@ class Document:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Task:
-    """Something somebody must do, with its due date. `takes_days`: others take that long over it once it is begun."""
+    """Something somebody must do, with its due date. `takes_days`: others take that long over it once it is begun.
+
+    It is due `days` after `stage` (before it, where negative), which `counts_from` ("first" or "last") the end of its window that
+    `schedule.due` names; without `days` only the date is known.
+    """
 
     code: str
     title: str
@@ -190,6 +194,8 @@ class Task:
     stage: str
     after: tuple[str, ...] = ()
     takes_days: int | None = None
+    days: int | None = None
+    counts_from: str = ""
     proof: str = ""
     critical: bool = False
     note: str = ""

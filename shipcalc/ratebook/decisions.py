@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any, Generic, TypeVar, cast
 
 from shipcalc.ratebook.rows.yearly import touches_yearly
 from shipcalc.ratebook.workbook.columns import Row, conditions_of
-from shipcalc.ratebook.workbook.conditions import FACTS, Bearer, Condition, How
+from shipcalc.ratebook.workbook.conditions import FACTS, Condition, How
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
@@ -64,8 +64,11 @@ class DecisionTable(Generic[RowT]):
     asked: tuple[Asked, ...]
 
 
-def decision_table(rows: tuple[RowT, ...], *about: Bearer) -> DecisionTable[RowT]:
-    """Return the rows with what they ask, of all facts or only of facts about some bearers; made once for the same rows."""
+def decision_table(rows: tuple[RowT, ...], *about: str) -> DecisionTable[RowT]:
+    """Return the rows with what they ask, of all facts or only of some, by their names or by what bears them.
+
+    It is made once for the same rows.
+    """
     return cast("DecisionTable[RowT]", _remembered(_TABLES, rows, about))
 
 
@@ -80,8 +83,8 @@ def holding_numbers(table: DecisionTable[RowT], facts: Facts) -> list[int]:
     return [number for number, bits in enumerate(table.bits) if not bits & missed]
 
 
-def holds(row: Row, facts: Facts, *about: Bearer) -> bool:
-    """Return whether a single row holds, as far as it asks for facts about some bearers, or for all."""
+def holds(row: Row, facts: Facts, *about: str) -> bool:
+    """Return whether a single row holds, as far as it asks for some facts, by their names or by what bears them, or for all."""
     return not _missed(_remembered(_SINGLE, row, about), facts)
 
 
@@ -104,10 +107,10 @@ def told_by(table: DecisionTable[RowT], record: object) -> dict[str, Any]:
     return {asked.fact: getattr(record, asked.fact) for asked in table.asked}
 
 
-def questions_of(row: Row, about: Collection[Bearer] = ()) -> Iterator[Question]:
-    """Yield what a row's cells ask, of all facts or only of facts about some bearers."""
+def questions_of(row: Row, about: Collection[str] = ()) -> Iterator[Question]:
+    """Yield what a row's cells ask, of all facts or only of some, by their names or by what bears them."""
     for name, condition in conditions_of(type(row)):
-        if about and FACTS[condition.fact].about not in about:
+        if about and condition.fact not in about and FACTS[condition.fact].about not in about:
             continue
         cell, unknown = getattr(row, name), condition.unknown == "met"
         if condition.how == "season":
@@ -131,13 +134,12 @@ def _season(row: Row, first: Condition) -> tuple[date, date, bool] | None:
 
 # Tables by the identity of their rows, which are held with them: to compare or hash rows takes longer than to ask them.
 _MOST = 4_096
-_TABLES: dict[tuple[int, tuple[Bearer, ...]], tuple[Any, DecisionTable[Row]]] = {}
-_SINGLE: dict[tuple[int, tuple[Bearer, ...]], tuple[Any, DecisionTable[Row]]] = {}
+_Kept = dict[tuple[int, tuple[str, ...]], tuple[Any, DecisionTable[Row]]]
+_TABLES: _Kept = {}
+_SINGLE: _Kept = {}
 
 
-def _remembered(
-    kept: dict[tuple[int, tuple[Bearer, ...]], tuple[Any, DecisionTable[Row]]], rows: Any, about: tuple[Bearer, ...]
-) -> DecisionTable[Row]:
+def _remembered(kept: _Kept, rows: Any, about: tuple[str, ...]) -> DecisionTable[Row]:
     found = kept.get((id(rows), about))
     if found is None:
         if len(kept) >= _MOST:
@@ -146,7 +148,7 @@ def _remembered(
     return found[1]
 
 
-def _compiled(rows: tuple[Row, ...], about: tuple[Bearer, ...]) -> DecisionTable[Row]:
+def _compiled(rows: tuple[Row, ...], about: tuple[str, ...]) -> DecisionTable[Row]:
     asks = [tuple(questions_of(row, about)) for row in rows]
     place_of: dict[Question, int] = {}
     for question in (question for questions in asks for question in questions):

@@ -11,7 +11,7 @@ from functools import cache
 
 from shipcalc.places.outlines import Outline, is_inside, read_outline
 from shipcalc.places.place import Place
-from shipcalc.ratebook.starter.typed import DATA
+from shipcalc.ratebook.workbook.typed import DATA
 from shipcalc.records import dataclass
 
 NO_ADVICE = "This is no legal advice: whoever answers for export compliance reads the rules anew"

@@ -6,19 +6,20 @@ kept: the workbooks are then read again. Two programs that keep the same book at
 """
 
 import hashlib
-import json
 from collections.abc import Callable, Iterator, Mapping
 from datetime import date
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from msgspec import Raw, json
+
 from shipcalc import __version__
 from shipcalc.errors import Problem
 from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.ratebook.rows.tables import OVERSEAS, SHEETS, WORKBOOKS, SheetKind, Tables
 from shipcalc.ratebook.workbook.columns import Kind, Row, RowRef, columns_of
-from shipcalc.records import asdict, dataclass, fields, replace
+from shipcalc.records import dataclass, fields, replace
 from shipcalc.sheets import LARGEST_FILE_BYTES
 from shipcalc.sheets.keeping import keep_file, kept_in
 
@@ -26,7 +27,7 @@ if TYPE_CHECKING:
     from shipcalc.ratebook.checks.shelf_life import ShelfLife
 
 # Raise it when reading or checking says something else of the same cells.
-READING = 10
+READING = 11
 MOST_BOOKS = 12
 # What reading a file raises that is not there, or not as it was written.
 _AMISS = (OSError, ValueError, TypeError, KeyError, AttributeError)
@@ -80,15 +81,11 @@ def key_of(folder: Path) -> str:
 
 def find_verdict(key: str) -> Verdict | None:
     """Return what a check says of the book kept under a key, or None; no row of it is made."""
-    from shipcalc.ratebook.checks.shelf_life import Dated, ShelfLife
+    from shipcalc.ratebook.checks.shelf_life import ShelfLife
 
     try:
         head, _, _ = _lines_of(key)
-        life = {
-            kind: tuple(Dated(cell, date.fromisoformat(day), *more) for cell, day, *more in told)
-            for kind, told in head["life"].items()
-        }
-        return Verdict(head["fingerprint"], _rules_in(head), _warnings_in(head), ShelfLife(**life))
+        return Verdict(head.fingerprint, head.rules, head.warnings, json.decode(head.life, type=ShelfLife))
     except _AMISS:
         return None
 
@@ -97,11 +94,11 @@ def find_kept(key: str) -> Kept | None:
     """Return the book kept under a key, or None."""
     try:
         head, home, overseas = _lines_of(key)
-        data = json.loads(home)
+        data = json.decode(home)
         rows: dict[str, Any] = _made(data["rows"], overseas=False)
         unread = {sheet: frozenset(names) for sheet, names in data["unread"].items()}
         tables = Tables(**rows, unread=unread)
-        return Kept(tables, _rules_in(head), head["fingerprint"], _warnings_in(head), partial(_made_of_text, overseas))
+        return Kept(tables, head.rules, head.fingerprint, head.warnings, partial(_made_of_text, overseas))
     except _AMISS:
         return None
 
@@ -116,37 +113,35 @@ def keep(key: str, kept: Kept) -> None:
         "unread": {sheet: sorted(names or ()) for sheet, names in kept.tables.unread.items()},
         "rows": _told(kept.tables, overseas=False),
     }
-    rows = [_line(home), _line(_told(kept.tables, overseas=True))]
-    head = {
-        "lengths": [len(line) for line in rows],
-        "fingerprint": kept.fingerprint,
-        "rules": asdict(replace(kept.rules, cells=dict(kept.rules.cells))),
-        "warnings": [[p.cell, p.message, p.remedy, p.severity] for p in kept.warnings],
-        "life": asdict(shelf_life_of(kept.tables)),
-    }
-    keep_file(_folder() / f"{key}.jsonl", b"\n".join((_line(head), *rows)), most=MOST_BOOKS)
+    rows = [json.encode(home), json.encode(_told(kept.tables, overseas=True))]
+    head = _Head(
+        lengths=(len(rows[0]), len(rows[1])),
+        fingerprint=kept.fingerprint,
+        rules=replace(kept.rules, cells=dict(kept.rules.cells)),
+        warnings=kept.warnings,
+        life=Raw(json.encode(shelf_life_of(kept.tables))),
+    )
+    keep_file(_folder() / f"{key}.jsonl", b"\n".join((json.encode(head), *rows)), most=MOST_BOOKS)
 
 
-def _line(data: object) -> bytes:
-    return json.dumps(data, ensure_ascii=False, default=_day).encode()
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Head:
+    """The first line: what a check is asked for, and how long the other two are. `life` is read by a check alone."""
+
+    lengths: tuple[int, int]
+    fingerprint: str
+    rules: PricingRules
+    warnings: tuple[Problem, ...]
+    life: Raw
 
 
-def _lines_of(key: str) -> tuple[dict[str, Any], bytes, bytes]:
+def _lines_of(key: str) -> tuple[_Head, bytes, bytes]:
     """Return what the first line of a kept book says, and the others. Raises one of `_AMISS` where they are not as it says."""
     head, home, overseas = (_folder() / f"{key}.jsonl").read_bytes().split(b"\n")
-    told: dict[str, Any] = json.loads(head)
-    if told["lengths"] != [len(home), len(overseas)]:
+    told = json.decode(head, type=_Head)
+    if told.lengths != (len(home), len(overseas)):
         raise ValueError(key)
     return told, home, overseas
-
-
-def _rules_in(head: Mapping[str, Any]) -> PricingRules:
-    ends = {end: date.fromisoformat(day) if (day := head["rules"][end]) else None for end in ("valid_from", "valid_to")}
-    return PricingRules(**{**head["rules"], **ends})
-
-
-def _warnings_in(head: Mapping[str, Any]) -> tuple[Problem, ...]:
-    return tuple(Problem(*problem) for problem in head["warnings"])
 
 
 def _folder() -> Path:
@@ -174,7 +169,7 @@ def _told(tables: Tables, *, overseas: bool) -> dict[str, Any]:
 
 
 def _made_of_text(text: bytes) -> dict[str, tuple[Row, ...]]:
-    return _made(json.loads(text), overseas=True)
+    return _made(json.decode(text), overseas=True)
 
 
 def _made(data: Mapping[str, Any], *, overseas: bool) -> dict[str, tuple[Row, ...]]:
@@ -205,11 +200,6 @@ def _rows_in(kind: SheetKind, data: Mapping[str, Any]) -> list[Row]:
         at = RowRef(data["workbook"], data["sheet"], cells[0], data["letters"])
         rows.append(row_type(at=at, **dict(zip(columns, cells[1:], strict=True))))
     return rows
-
-
-def _day(value: object) -> str:
-    assert isinstance(value, date), f"{value!r} has no place in a rate book"
-    return value.isoformat()
 
 
 _FROM_JSON: dict[Kind, Any] = {

@@ -13,13 +13,12 @@ DEADLINES = frozenset({"cut-off"})
 
 def home_days(agreed: date, dates: RoadDates) -> dict[str, Window]:
     """Return the moments of a shipment by road, by stage: the first and the last day on which each may happen."""
-    last = dates.delivery[1]
     return {
         "agreed": (agreed, agreed),
         "ready": (dates.ready, dates.ready),
         "pickup": dates.pickup,
         "delivery": dates.delivery,
-        "after delivery": (last, last),
+        "after delivery": dates.delivery,
     }
 
 

@@ -18,12 +18,18 @@ _LEAST_SHARE, _LEAST_PERCENT = (
 
 
 def flow(
-    page: Page, columns: str, sections: Sequence[Sequence[Block]], *, repeated: int = 0, landscape: bool = False
+    page: Page,
+    columns: str,
+    sections: Sequence[Sequence[Block]],
+    *,
+    repeated: int = 0,
+    landscape: bool = False,
+    least_percent: int = 0,
 ) -> None:
     """Print `columns` ("A:F") on few pages: as large as the width allows, or a little smaller where that saves a page.
 
     Pages break between sections, or else between blocks; a section that fits on a page is not divided. `repeated` is the row
-    that stands again at the head of every page.
+    that stands again at the head of every page. `least_percent` is how small it may become for that, else a usual share.
     """
     margins = Margins()
     wide, high = _PAPER_INCHES[page.book.paper]
@@ -35,9 +41,10 @@ def flow(
     heights = [[_height(page, block) for block in section] for section in sections]
     head = page.row_height(repeated) if repeated else 0.0
     largest = min(100, int(100 * room_px / wide_px))
+    least = least_percent or max(int(largest * _LEAST_SHARE), _LEAST_PERCENT)
     found = {
         percent: list(breaks(heights, points * 100 / percent, head))
-        for percent in range(largest, min(largest, max(int(largest * _LEAST_SHARE), _LEAST_PERCENT)) - 1, -1)
+        for percent in range(largest, min(largest, least) - 1, -1)
     }
     percent = min(found, key=lambda percent: (len(found[percent]), -percent))
     page.print_on(page.book.paper, landscape=landscape, margins=margins, percent=percent)

@@ -1,13 +1,12 @@
 """Stock lists that were read before, kept by content in the user's cache folder: a list changes daily, and is asked all day."""
 
 import hashlib
-import json
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
+
+from msgspec import json
 
 from shipcalc import __version__
-from shipcalc.errors import Problem
 from shipcalc.records import fields
 from shipcalc.sheets import LARGEST_FILE_BYTES
 from shipcalc.sheets.keeping import keep_file, kept_in
@@ -16,9 +15,8 @@ from shipcalc.vehicles.stock import Stock
 from shipcalc.vehicles.vehicle import Vehicle
 
 # Raise it when reading changes what the same cells come to.
-READING = 1
+READING = 2
 MOST_LISTS = 12
-_AMISS = (OSError, ValueError, TypeError, KeyError)
 
 
 def stock_of(path: Path, *, currency: str = "USD", sizes: Sequence[BodySize] = ()) -> Stock:
@@ -30,7 +28,7 @@ def stock_of(path: Path, *, currency: str = "USD", sizes: Sequence[BodySize] = (
 
         stock = read_stock(path, currency=currency, sizes=sizes)
         if key:
-            keep_file(_file(key), _told(stock), most=MOST_LISTS)
+            keep_file(_file(key), json.encode(stock), most=MOST_LISTS)
     return stock
 
 
@@ -40,40 +38,15 @@ def _key(path: Path, currency: str, sizes: Sequence[BodySize]) -> str:
         content = path.read_bytes() if path.stat().st_size <= LARGEST_FILE_BYTES else b""
     except OSError:
         return ""
-    asked = json.dumps([__version__, READING, path.name, currency, sorted(body_keys(sizes)), _FIELDS])
-    return hashlib.sha256(asked.encode() + content).hexdigest() if content else ""
+    asked = json.encode([__version__, READING, path.name, currency, sorted(body_keys(sizes)), _FIELDS])
+    return hashlib.sha256(asked + content).hexdigest() if content else ""
 
 
 def _find(key: str) -> Stock | None:
     try:
-        data = json.loads(_file(key).read_bytes())
-        return Stock(
-            vehicles=tuple(_vehicle(cells) for cells in data["vehicles"]),
-            problems=tuple(Problem(*problem) for problem in data["problems"]),
-            unusable=tuple((number, Problem(*problem)) for number, problem in data["unusable"]),
-            file=data["file"],
-        )
-    except _AMISS:
+        return json.decode(_file(key).read_bytes(), type=Stock)
+    except (OSError, ValueError):
         return None
-
-
-def _vehicle(cells: list[Any]) -> Vehicle:
-    told = dict(zip(_FIELDS, cells, strict=True))
-    return Vehicle(**told | {"assumed": tuple(told["assumed"])})
-
-
-def _told(stock: Stock) -> bytes:
-    data = {
-        "vehicles": [[getattr(vehicle, name) for name in _FIELDS] for vehicle in stock.vehicles],
-        "problems": [_cells(problem) for problem in stock.problems],
-        "unusable": [(number, _cells(problem)) for number, problem in stock.unusable],
-        "file": stock.file,
-    }
-    return json.dumps(data).encode()
-
-
-def _cells(problem: Problem) -> tuple[str, ...]:
-    return problem.cell, problem.message, problem.remedy, problem.severity
 
 
 def _file(key: str) -> Path:

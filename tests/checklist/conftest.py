@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from shipcalc.places.place import Place
+from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.explain.paper_trail import Way, papers
 from shipcalc.quote.model import Dates, Dealer, Leg, Option, Quote, RateBookStamp, Wishes
 from shipcalc.quote.request import Request
@@ -65,6 +66,8 @@ def shipment(
     vehicles = vehicles or (MINNOW,)
     wishes = Wishes(lift_gate=lift_gate)
     request = Request(vehicles=vehicles, starts=(BELLINGHAM,) * len(vehicles), to=SAVANNAH, ready=ready, wishes=wishes)
+    request = with_lead(request, paperwork(), agreed).request
+    ready = request.ready
     dates = road_dates(
         ready=ready,
         pickup_from_days=pickup_from_days,

@@ -350,10 +350,42 @@ def test_new_dates_move_what_is_open_and_keep_what_is_done(edited):
     assert days["delivery"][0].isoformat() == "2026-12-15"
 
 
+def test_a_day_that_was_set_by_hand_survives_every_move_and_is_named(edited):
+    def set_day(book):
+        sheet = book[SHEET]
+        sheet.cell(line(sheet, "title-sent"), place(sheet, HEADERS["due"])).value = date(2026, 12, 16)
+
+    read = read_checklist([edited("by_hand.xlsx", set_day)], out=None, today=TODAY)
+    assert as_read(read.file)["title-sent"].due_by_hand, "it is known in the next version too"
+    done = move_checklist(read.file, "delivery", to=None, days=5, out=None, today=TODAY)
+    now = as_read(done.file)
+    assert now["title-sent"].due == date(2026, 12, 16)
+    assert now["title-received"].due > as_read(read.file)["title-received"].due
+    (told,) = (sentence for sentence in done.said if "(title-sent)" in sentence)
+    assert told.endswith("(title-sent): stays on 2026-12-16, the day that was set by hand.")
+    again = move_checklist(done.file, "pickup", to=None, days=3, out=None, today=TODAY)
+    assert as_read(again.file)["title-sent"].due == date(2026, 12, 16)
+    assert not as_read(again.file)["wash"].due_by_hand
+
+
+def test_a_day_by_hand_that_no_longer_fits_is_told_with_what_it_is_in_the_way_of(edited):
+    def set_day(book):
+        sheet = book[SHEET]
+        sheet.cell(line(sheet, "title-sent"), place(sheet, HEADERS["due"])).value = date(2027, 3, 1)
+
+    done = move_checklist(edited("late.xlsx", set_day), "pickup", to=None, days=7, out=None, today=TODAY)
+    assert as_read(done.file)["title-sent"].due == date(2027, 3, 1)
+    (told,) = (sentence for sentence in done.said if "(title-sent)" in sentence)
+    assert (
+        "look at it again: “Ask the buyer whether title, keys and papers have come; write the day down” waits for it"
+        in told
+    )
+
+
 def test_after_a_move_the_rows_stand_by_date_with_all_that_belongs_to_them(edited):
     def note(book):
         sheet = book[SHEET]
-        sheet.cell(line(sheet, "title-sent"), place(sheet, HEADERS["due"])).value = date(2027, 3, 1)
+        sheet.cell(line(sheet, "title-sent"), place(sheet, HEADERS["due"])).value = date(2026, 12, 23)
         fill(sheet, "keys", remark="two sets")
         row = line(sheet, "keys")
         sheet.cell(row, place(sheet, HEADERS["title"])).comment = openpyxl.comments.Comment("spare in the drawer", "Bo")

@@ -7,7 +7,7 @@ import openpyxl
 import pytest
 
 from shipcalc.documents.buyer.workbook import write_buyer_workbook
-from shipcalc.documents.offer.deposits import deposit_percent
+from shipcalc.documents.offer.landing import deposit_percent
 from shipcalc.documents.office.workbook import write_office_workbook
 from shipcalc.documents.wording import by_choice
 from shipcalc.quote.buyer import for_buyer

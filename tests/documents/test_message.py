@@ -17,8 +17,8 @@ def test_the_message_says_how_much_when_and_what_is_not_included(two_choices: Qu
         assert f"there by {wording.day(option.dates.delivery[1])}" in told
     best = two_choices.options[two_choices.recommended]
     assert all(gist(line) in told for line in best.not_included)
-    first = [line.partition(":")[0] for line in told.splitlines() if ":" in line][:5]
-    assert first == ["Price", "There by", "Also to pay", "Not included", "To book"]
+    first = [line.partition(":")[0] for line in told.splitlines() if ":" in line][:6]
+    assert first == ["Price", "There by", "Also to pay", "Not included", "To book", "Covered"]
     assert "Dear Ottoline Quill," in told
     assert "Tuesday 15 December 2026" in told
     assert two_choices.reason in told
@@ -56,7 +56,7 @@ def test_a_message_at_home_says_the_sums_in_the_buyers_currency_too(two_choices:
     told = buyer_message(replace(two_choices, exchange=IN_EUROS, options=(option,), recommended=0))
     assert "Price: $1,000.00 (€879.50), " in told
     assert "$200.00 (€175.90) when you say yes, $800.00 (€703.60) before the vehicle leaves us." in told
-    assert "Counted in euros (EUR): 1 USD = 0.8665 EUR on 23 Nov 2026, and 1.5 % on it" in told
+    assert "Exchange: 1 USD = 0.8665 EUR on 23 Nov 2026, and 1.5 % on it" in told
 
 
 def test_a_note_on_some_choices_only_names_them_and_few_are_told(two_choices: Quote) -> None:

@@ -10,7 +10,7 @@ from shipcalc.sheets.paging import breaks
 def test_pages_are_few_and_none_is_empty(make_quote, every_row, many_vehicles, printed, tmp_path) -> None:
     quotes = {
         "two": (make_quote(choices=2), 4, 2),
-        "three": (make_quote(choices=3, rows=every_row), 5, 4),
+        "three": (make_quote(choices=3, rows=every_row), 6, 4),
         "five": (make_quote(choices=4, vehicles=many_vehicles, rows=every_row), 13, 15),
         "yen": (make_quote(choices=2, currency="JPY", scale="15100"), 4, 2),
     }

@@ -113,9 +113,23 @@ def test_a_place_given_with_the_command_is_asked_for_where_it_is_not_known(talk:
 def test_namesakes_are_offered_by_number(talk: Talk) -> None:
     status, shown = talk(AS_OF, "HV-1153", "Portland", "99", "2", "")
     assert status == 0, shown
-    assert "there are several places called “Portland”" in " ".join(shown.split())
+    assert "There are several places called “Portland”. Which one is meant?" in " ".join(shown.split())
     assert "give a number from 1 to" in shown
     assert "To Portland, ME" in shown
+
+
+def test_a_slip_that_can_be_one_place_alone_is_read_back_and_taken_by_enter(talk: Talk) -> None:
+    status, shown = talk(AS_OF, "HV-1153", "denvr", "", "")
+    assert status == 0, shown
+    assert "“denvr” is spelt almost as Denver, CO. Is that meant?" in " ".join(shown.split())
+    assert "To Denver, CO" in shown
+
+
+def test_a_word_that_many_of_the_stock_have_lists_them(talk: Talk) -> None:
+    status, shown = talk(AS_OF, "roadster", "1", "53703", "")
+    assert status == 0, shown
+    assert "Which one (the first 8 of" in shown
+    assert "as described" not in shown
 
 
 def test_a_nonsense_place_and_a_day_that_has_passed_are_asked_again(talk: Talk) -> None:

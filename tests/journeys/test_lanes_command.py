@@ -47,6 +47,17 @@ def test_what_is_wrong_is_said_in_a_sentence_and_nothing_is_written(say, here: P
     assert list(here.iterdir()) == []
 
 
+def test_without_the_libraries_of_tables_it_is_said_and_a_quote_is_made(say, here: Path, monkeypatch) -> None:
+    for name in ("pandas", "pyarrow"):
+        monkeypatch.setitem(sys.modules, name, None)  # as if it were not there
+    told = say("lanes", "--to", "states", *ONE, "--out", "prices.csv")
+    assert (told.status, told.out) == (2, "")
+    assert "pandas and pyarrow" in told.err
+    assert "pip install 'shipcalc[lanes]'" in told.err
+    assert list(here.iterdir()) == []
+    assert say("quote", *ONE, "--to", "59715").status == 0
+
+
 def test_ctrl_c_leaves_no_half_file_and_says_that_the_same_command_goes_on(here: Path) -> None:
     program = Path(sys.executable).with_name("shipcalc")
     words = [program, "lanes", "--to", "zips", "--as-of", DAY, "--out", "prices.csv"]

@@ -9,8 +9,8 @@ import pytest
 from shipcalc.paperwork.needs import asked_of_buyer, rules_of
 from shipcalc.quote.price.terms import CODES, find_term
 from shipcalc.ratebook.rows.paperwork import FromBuyerRow
-from shipcalc.ratebook.starter.typed import rows_in
 from shipcalc.ratebook.workbook.region_codes import COUNTRIES
+from shipcalc.ratebook.workbook.typed import rows_in
 from tests.paperwork.tasks_table import MODES, facts_of
 
 ROWS = rows_in("from_buyer", FromBuyerRow)

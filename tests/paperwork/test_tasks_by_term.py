@@ -12,7 +12,7 @@ import pytest
 
 from shipcalc.quote.price.terms import CODES, TERMS
 from shipcalc.ratebook.rows.paperwork import DocumentRow, TaskRow
-from shipcalc.ratebook.starter.typed import rows_in
+from shipcalc.ratebook.workbook.typed import rows_in
 from shipcalc.records import replace
 from shipcalc.trade import TITLES
 from tests.paperwork.tasks_table import (

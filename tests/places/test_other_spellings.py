@@ -44,3 +44,14 @@ def test_no_name_of_the_cldr_that_leads_to_its_country_is_called_a_slip() -> Non
             asked += [name] if "is spelt almost as" in finding.doubt else []
     assert len(CLDR) > 1_000
     assert not asked
+
+
+@pytest.mark.parametrize(
+    ("typed", "first"),
+    [("chigaco", "Chicago, IL"), ("Pheonix", "Phoenix, AZ"), ("Cincinatti", "Cincinnati, OH"), ("Albequerque", "Albuquerque, NM"),
+     ("Honalulu", "Honolulu, HI"), ("Ft Worht", "Fort Worth, TX"), ("Melborne, Australia", "Melbourne, Australia"), ("Housten", "Houston, TX"), ("Orlanda", "Orlando, FL"), ("Mimai", "Miami, FL"), ("Birmigham", "Birmingham, AL"), ("Bellinghem", "Bellingham, WA")],
+)  # fmt: skip
+def test_what_a_slip_was_meant_for_stands_first(typed: str, first: str) -> None:
+    finding = find_place(typed)
+    assert finding.place is None
+    assert finding.suggestions[0] == first

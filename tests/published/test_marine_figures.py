@@ -1,6 +1,5 @@
 """The revenue ton, the premium that insures itself, free days and storage: each held to numbers from outside."""
 
-from dataclasses import replace
 from datetime import date
 from decimal import ROUND_HALF_UP, Decimal
 
@@ -15,6 +14,7 @@ from shipcalc.pricing.ports import storage_minor
 from shipcalc.quote.time.days import last_free_day
 from shipcalc.ratebook.rows.overseas import Port
 from shipcalc.ratebook.workbook.columns import RowRef
+from shipcalc.records import replace
 
 
 def column(*values: int) -> "np.ndarray[tuple[int], np.dtype[np.int64]]":

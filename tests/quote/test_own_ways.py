@@ -129,3 +129,17 @@ def test_everything_that_is_written_shows_a_choice_without_a_way(dealer_quote, t
 def test_what_has_a_lien_is_not_fetched_without_its_release(dealer_quote) -> None:
     own = dealer_quote("HV-1167", to="33040", collect=True).options[-1]
     assert any("lienholder's release" in told for told in own.before_price)
+
+
+@pytest.mark.parametrize(
+    ("to", "left"),
+    [("Honolulu, HI", "the port's charges and the last mile are yours"), ("Bremen", "the port's charges, customs and the last 40 miles are yours")],
+)  # fmt: skip
+def test_a_price_to_the_port_says_what_is_left_to_the_buyer_and_no_customs_at_home(dealer_quote, to, left) -> None:
+    (port,) = (also for also in dealer_quote("HV-1042", to=to).also if also.what == "port")
+    assert port.note == left
+
+
+def test_a_terminal_asked_for_beyond_the_sea_is_the_port(dealer_quote) -> None:
+    with pytest.raises(WrongInput, match="Bremen is reached by sea, where the vehicle is fetched from the port"):
+        dealer_quote("HV-1042", to="Bremen", terminal=True)

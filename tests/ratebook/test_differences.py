@@ -5,10 +5,10 @@ from datetime import date
 import pytest
 
 from shipcalc.ratebook.book import read_rate_book
+from shipcalc.ratebook.changes.at_cell import find_cell
 from shipcalc.ratebook.changes.differences import changed_rows, differences
 from shipcalc.ratebook.changes.identity import identity_fields
 from shipcalc.ratebook.rows.tables import SHEETS
-from shipcalc.ratebook.workbook.at_cell import find_cell
 from shipcalc.ratebook.workbook.columns import columns_of
 from shipcalc.records import replace
 

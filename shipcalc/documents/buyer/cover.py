@@ -1,6 +1,6 @@
 """The first face of a quote: how much, when, what else is to be paid, what is not included; the choices side by side."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from decimal import Decimal
 
 from shipcalc.documents import wording
@@ -12,16 +12,14 @@ from shipcalc.documents.buyer.cover_rows import (
     TOTAL_LABEL,
     WORDS,
     CoverRows,
-    abroad_of,
 )
 from shipcalc.documents.buyer.lines import ChoiceCells, part_sums
-from shipcalc.documents.letterhead import put_letterhead
 from shipcalc.documents.offer.differences import days_beside
 from shipcalc.documents.offer.first_answer import answers
-from shipcalc.documents.offer.landing import altogether, landed_label, less_as_collector
+from shipcalc.documents.offer.landing import altogether, has_more, landed_label, less_as
+from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.documents.parts import PARTS
-from shipcalc.quote.explain.stages import is_staged
-from shipcalc.quote.model import Option, Quote
+from shipcalc.quote.model import Quote
 from shipcalc.records import dataclass
 from shipcalc.sheets import look
 from shipcalc.sheets.charts import put_bars
@@ -36,6 +34,7 @@ _MANY_UNITS, _MANY_LABEL_UNITS = (
     114,
     24,
 )  # for more choices, printed smaller: all of them are to stand on the first page
+_LEAST_PERCENT = 62  # of full size, if all of it then stands on one page
 _CHART_CM, _MANY_CHART_CM = 16.6, 21.0
 _CM_PER_BAR, _CM_BESIDE = 0.75, 2.2
 _MOST_DECISIVE = 3  # warnings above the price; further ones stand with the notes
@@ -49,8 +48,6 @@ def new_cover(book: Book, quote: Quote) -> Page:
     choices = len(quote.options)
     units, label = (_MANY_UNITS, _MANY_LABEL_UNITS) if lies(quote) else (_ALL_UNITS, _LABEL_UNITS[choices])
     page = book.page("Your choices", widths=(label, *[(units - label) / choices] * choices))
-    if not is_staged(quote.options[0]):
-        page.print_on(book.paper, pages_high=1)
     page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}")
     return page
 
@@ -69,15 +66,14 @@ def fill_cover(page: Page, quote: Quote, cells: Sequence[ChoiceCells], savings: 
     cover.opening()
     cover.choices(savings)
     starts = [1]
-    for write in (cover.beside, cover.needed, cover.travels, cover.noted, cover.makeup):
+    for write in (cover.beside, cover.needed, cover.noted, cover.makeup):
         starts.append(cover.row)
         write()
-    page.print_area(f"A1:{cover.last}{cover.row - 1}")
-    if is_staged(quote.options[0]):
-        blocks = [
-            (first, after - 1) for first, after in zip(starts, [*starts[1:], cover.row], strict=True) if after > first
-        ]
-        flow(page, f"A:{cover.last}", [blocks[:2], *([block] for block in blocks[2:])])
+    blocks = [
+        (first, after - 1) for first, after in zip(starts, [*starts[1:], cover.row], strict=True) if after > first
+    ]
+    sections = [blocks[:2], *([block] for block in blocks[2:])]
+    flow(page, f"A:{cover.last}", sections, least_percent=_LEAST_PERCENT)
 
 
 @dataclass(slots=True)
@@ -102,9 +98,7 @@ class _Cover(CoverRows):
             self.text(f"!  {line}", look.CAUTION)
         self.answers()
         best = quote.options[quote.recommended]
-        name = f"{wording.choice_name(quote.recommended)}, {wording.lower_first(best.title)}"
-        if self.abroad:
-            name = f"{wording.choice_name(quote.recommended)} ({best.title})"
+        name = f"{wording.choice_name(quote.recommended)} ({best.title})"
         if len(quote.options) > 1:
             page.paragraph(self.row, across, f"We recommend {name}. {quote.reason}", look.TEXT)
         else:
@@ -131,14 +125,14 @@ class _Cover(CoverRows):
         """Write the choices side by side."""
         self.head()
         self.section("How much")
-        self.sums("Total", lambda at: at.total, lambda option: option.total, TOTAL_LABEL, TOTAL, 24)
-        self.in_theirs(lambda at: at.total_theirs, lambda option: option.total)
-        if not self.abroad:
-            self.more(lambda at: at.total, lambda option: option.total)
-        self.sums("Deposit, when you say yes", lambda at: at.deposit, lambda option: option.deposit)
+        self.in_both("Total", lambda at: at.total, lambda option: option.total, TOTAL_LABEL, TOTAL, 24)
+        if not self.has_more:
+            self.more()
+        deposits, balances = [at.deposit for at in self.cells], [at.balance for at in self.cells]
+        self.sums("Deposit, when you say yes", deposits, lambda option: option.deposit)
         due = self.quote.options[self.quote.recommended].balance_due
-        self.sums(f"Balance, {due}", lambda at: at.balance, lambda option: option.total - option.deposit)
-        if self.abroad:
+        self.sums(f"Balance, {due}", balances, lambda option: option.total - option.deposit)
+        if any(option.risk_passes for option in self.quote.options):
             self.words("Delivery term", wording.term)
         self.section("When")
         self.words("Pickup", lambda option: wording.window(option.dates.pickup))
@@ -147,38 +141,34 @@ class _Cover(CoverRows):
         if self.quote.by is not None:
             self.words(f"Ready at the latest, to be there by {wording.day(self.quote.by)}", wording.latest_ready)
         self.section("What else you pay")
-        self.at_home()
-        if self.abroad:
+        self.to_others()
+        if self.has_more:
             self.altogether(savings)
-        if not self.abroad:
-            self.section("How it travels")
-            self.words("Trailer", lambda option: wording.trailer(option))
-            self.words("Cargo cover, for each", lambda option: f"{option.cover:,}")
-
-    def travels(self) -> None:
-        """Write how the choices abroad travel, which comes after what is not included."""
-        if not self.abroad:
-            return
-        self.heading("How it travels")
-        self.names()
-        self.words("Trucks", lambda option: option.trailer or "as agreed")
+        self.section("How it travels")
+        self.words("Trailer", wording.trailer)
         self.words("Covered up to", lambda option: f"{option.cover:,.0f}" if option.cover else "not in this price")
-        self.words("Conditions of the marine cover", lambda option: option.cover_conditions or "no marine cover")
+        if any(option.cover_conditions for option in self.quote.options):
+            self.words("Marine cover, conditions", lambda option: option.cover_conditions or "no marine cover")
 
-    def more(self, address: Callable[[ChoiceCells], str], shows: Callable[[Option], Decimal]) -> None:
+    @property
+    def has_more(self) -> bool:
+        """Return whether anything comes beside the total of any choice."""
+        return any(has_more(option) for option in self.quote.options)
+
+    def more(self) -> None:
         """Write what each choice costs more than the recommended one, less with a minus."""
         if len(self.quote.options) < 2:
             return
         best = self.quote.recommended
-        ours, base = address(self.cells[best]), shows(self.quote.options[best])
+        ours, base = self.cells[best].altogether.ours, altogether(self.quote.options[best])
         self.page.put(f"A{self.row}", f"More than choice {best + 1}", LABEL)
         for index, column in self.columns():
             cell = f"{column}{self.row}"
             if index == best:
                 self.page.put(cell, "–", self.tinted(FIGURE, index))
             else:
-                formula = f"{address(self.cells[index])}-{ours}"
-                difference = shows(self.quote.options[index]) - base
+                formula = f"{self.cells[index].altogether.ours}-{ours}"
+                difference = altogether(self.quote.options[index]) - base
                 self.page.put_formula(cell, formula, self.tinted(FIGURE, index), self.amounts, shows=difference)
         self.row += 1
 
@@ -219,7 +209,9 @@ class _Cover(CoverRows):
         parts = [part for part in PARTS if any(part in own for own in sums)]
         if len(parts) < 2 or len(self.quote.options) < 2:
             return
-        self.heading("What makes up all that you pay beside the vehicle" if self.abroad else "What makes up the price")
+        self.heading(
+            "What makes up all that you pay beside the vehicle" if self.has_more else "What makes up the price"
+        )
         head = self.row
         self.names()
         for part in parts:
@@ -238,15 +230,12 @@ class _Cover(CoverRows):
     def altogether(self, savings: Sequence[str | None]) -> None:
         """Write all that the buyer pays, without and with the vehicle."""
         first = self.quote.options[0]
-        self.sums("Altogether", lambda at: abroad_of(at).altogether, altogether, look.STRONG, STRONG_FIGURE, 18)
-        self.in_theirs(lambda at: abroad_of(at).altogether_theirs, altogether)
-        self.more(lambda at: abroad_of(at).altogether, altogether)
+        self.in_both("Altogether", lambda at: at.altogether, altogether, look.STRONG, STRONG_FIGURE, 18)
+        self.more()
         self.less(savings)
         if all(option.landed is not None for option in self.quote.options):
             label = f"Landed, {landed_label(self.quote, first)}"
-            self.sums(label, lambda at: abroad_of(at).landed, lambda option: option.landed or Decimal(0), LABEL)
-            self.page.fit_height(self.row - 1, "A", label, LABEL, least_height=15)
-            self.in_theirs(lambda at: abroad_of(at).landed_theirs, lambda option: option.landed or Decimal(0))
+            self.in_both(label, lambda at: at.landed, lambda option: option.landed or Decimal(0), LABEL)
 
     def less(self, savings: Sequence[str | None]) -> None:
         """Write what it comes to altogether if the customs take the vehicle as a collector's piece."""
@@ -261,15 +250,14 @@ class _Cover(CoverRows):
                 self.page.put(cell, "–", self.tinted(FIGURE, index))
             else:
                 option = self.quote.options[index]
-                formula = f"{abroad_of(self.cells[index]).altogether}-{saving}"
-                shows = altogether(option) - (less_as_collector(option) or 0)
+                formula = f"{self.cells[index].altogether.ours}-{saving}"
+                shows = altogether(option) - (less_as(option, "collector") or 0)
                 self.page.put_formula(cell, formula, self.tinted(FIGURE, index), self.amounts, shows=shows)
         self.row += 1
 
-    def at_home(self) -> None:
-        """Write what the buyer pays at home beside the total."""
-        told = "To others" if self.abroad else "At your end, to others"
-        label = f"{told} (estimate)" if any(at.local for at in self.cells) else told
+    def to_others(self) -> None:
+        """Write what the buyer pays to others beside the total."""
+        label = "To others (estimate)" if any(at.local for at in self.cells) else "To others"
         self.page.put(f"A{self.row}", label, LABEL)
         self.page.fit_height(self.row, "A", label, WORDS, least_height=15)
         for index, column in self.columns():
@@ -278,9 +266,8 @@ class _Cover(CoverRows):
                 shows = self.quote.options[index].buyer_pays_locally
                 self.page.put_formula(cell, local, self.tinted(FIGURE, index), self.amounts, shows=shows)
             else:
-                nothing = "nothing we know of" if self.abroad else "nothing"
-                self.page.put(cell, nothing, self.tinted(WORDS, index))
-                self.page.fit_height(self.row, column, nothing, WORDS)
+                self.page.put(cell, "nothing", self.tinted(WORDS, index))
+                self.page.fit_height(self.row, column, "nothing", WORDS)
         self.row += 1
 
 

@@ -5,9 +5,8 @@ from decimal import Decimal
 
 from shipcalc.documents import wording
 from shipcalc.documents.buyer.lines import ChoiceCells
-from shipcalc.documents.offer.overseas_sums import AbroadCells
+from shipcalc.documents.pages.further_sums import Sum
 from shipcalc.money import decimals
-from shipcalc.quote.explain.stages import is_staged
 from shipcalc.quote.model import Option, Quote
 from shipcalc.quote.price.exchange import converted
 from shipcalc.records import dataclass
@@ -74,7 +73,7 @@ class CoverRows:
     def sums(
         self,
         label: str,
-        address: Callable[[ChoiceCells], str | None],
+        addresses: Sequence[str],
         shows: Callable[[Option], Decimal],
         label_style: look.Style = look.BODY,
         style: look.Style = FIGURE,
@@ -83,24 +82,35 @@ class CoverRows:
         """Write one amount of every choice, taken from its own sheet."""
         self.page.put(f"A{self.row}", label, label_style)
         for index, column in self.columns():
-            cell, amount = f"{column}{self.row}", shows(self.quote.options[index])
-            self.page.put_formula(
-                cell, str(address(self.cells[index])), self.tinted(style, index), self.amounts, shows=amount
-            )
+            amount = shows(self.quote.options[index])
+            cell = f"{column}{self.row}"
+            self.page.put_formula(cell, addresses[index], self.tinted(style, index), self.amounts, shows=amount)
         self.page.height(self.row, height)
+        if label_style.wrap:
+            self.page.fit_height(self.row, "A", label, label_style, least_height=height)
         self.row += 1
 
-    def in_theirs(self, address: Callable[[ChoiceCells], str | None], ours: Callable[[Option], Decimal]) -> None:
-        """Write one amount of every choice in the buyer's currency, where the quote has one."""
+    def in_both(
+        self,
+        label: str,
+        which: Callable[[ChoiceCells], Sum | None],
+        shows: Callable[[Option], Decimal],
+        label_style: look.Style = look.BODY,
+        style: look.Style = FIGURE,
+        height: float = 15,
+    ) -> None:
+        """Write one amount of every choice, and below it the same in the buyer's currency, where the quote has one."""
+        sums = [which(at) for at in self.cells]
+        self.sums(label, [one.ours if one else "" for one in sums], shows, label_style, style, height)
         exchange = self.quote.exchange
         if exchange is None:
             return
         self.page.put(f"A{self.row}", f"in {wording.currency_name(exchange.currency)}", look.LABEL)
-        for index, column in self.columns():
-            shows = converted(ours(self.quote.options[index]), exchange)
-            cell, amounts = f"{column}{self.row}", look.money_format(decimals(exchange.currency))
-            found = address(self.cells[index])
-            self.page.put_formula(cell, str(found), self.tinted(THEIRS, index), amounts, shows=shows)
+        amounts = look.money_format(decimals(exchange.currency))
+        for (index, column), one in zip(self.columns(), sums, strict=True):
+            theirs = converted(shows(self.quote.options[index]), exchange)
+            address = one.theirs if one and one.theirs else ""
+            self.page.put_formula(f"{column}{self.row}", address, self.tinted(THEIRS, index), amounts, shows=theirs)
         self.row += 1
 
     def words(self, label: str, said: Callable[[Option], Value]) -> None:
@@ -142,17 +152,6 @@ class CoverRows:
         return style.on(look.WASH) if is_best else style
 
     @property
-    def abroad(self) -> bool:
-        """Return whether the choices go over the sea or a border."""
-        return is_staged(self.quote.options[0])
-
-    @property
     def amounts(self) -> str:
         """Return the number format of amounts."""
         return look.money_format(decimals(self.quote.currency))
-
-
-def abroad_of(cells: ChoiceCells) -> AbroadCells:
-    """Return where the sums of a choice abroad stand."""
-    assert cells.abroad is not None, "asked of choices abroad only"
-    return cells.abroad

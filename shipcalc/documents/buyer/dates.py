@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from shipcalc.documents import wording
 from shipcalc.documents.buyer.cover import lies
-from shipcalc.documents.letterhead import put_letterhead
+from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.quote.model import Milestone, Option, Quote
 from shipcalc.sheets import look
 from shipcalc.sheets.charts import put_spans

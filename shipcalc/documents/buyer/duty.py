@@ -3,8 +3,8 @@
 from collections.abc import Iterator, Mapping, Sequence
 
 from shipcalc.documents import wording
-from shipcalc.documents.letterhead import put_letterhead
-from shipcalc.documents.offer.landing import less_as, less_as_collector, treatment_name, treatment_rows
+from shipcalc.documents.offer.landing import less_as, treatment_name, treatment_rows
+from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.money import decimals
 from shipcalc.quote.model import Charge, Option, Quote
 from shipcalc.sheets import look
@@ -111,7 +111,7 @@ def _column_of(option: Option, treatment: Treatment) -> str | None:
 def _saving_cell(option: Option, after: int) -> str | None:
     """Return where it stands what a collector's piece saves: in the last row of the choice, before row `after`."""
     column = _column_of(option, "collector")
-    return f"{column}{after - 1}" if column and less_as_collector(option) is not None else None
+    return f"{column}{after - 1}" if column and less_as(option, "collector") is not None else None
 
 
 def _put_head(page: Page, option: Option, row: int) -> int:

@@ -4,25 +4,24 @@ from collections.abc import Mapping
 from decimal import Decimal
 
 from shipcalc.documents import wording
-from shipcalc.documents.letterhead import put_letterhead
-from shipcalc.documents.offer.deposits import deposit_percent
-from shipcalc.documents.offer.itemised import (
+from shipcalc.documents.offer.itemised import local_charges
+from shipcalc.documents.offer.landing import deposit_percent
+from shipcalc.documents.pages.further_sums import Sum, put_altogether, put_exchange, put_in_theirs, stage_terms
+from shipcalc.documents.pages.letterhead import put_letterhead
+from shipcalc.documents.pages.lines import (
     LinesWriter,
-    included_charges,
-    local_charges,
     paragraphs,
     ranges,
     sum_of,
 )
-from shipcalc.documents.offer.overseas_sums import AbroadCells, put_altogether, put_exchange, put_total_in_theirs
 from shipcalc.documents.parts import part_of
 from shipcalc.money import decimals
-from shipcalc.quote.explain.stages import is_staged
-from shipcalc.quote.model import Charge, Option, Quote
+from shipcalc.quote.model import Option, Quote
 from shipcalc.records import dataclass
 from shipcalc.sheets import look
 from shipcalc.sheets.paging import Block, flow
 from shipcalc.sheets.writing import Book
+from shipcalc.trade import Payer
 
 IMPORT_CODES = "import."  # their sources stand on the page of duty and tax
 _WIDTHS = (5, 33, 12, 14, 12.5, 13.5)
@@ -33,17 +32,18 @@ _ACROSS = "A:F"
 class ChoiceCells:
     """Where a choice's sums stand, as full addresses for the cover. `parts` are the terms that make up each part of the price.
 
-    `total_theirs` is the total in the buyer's currency, where the quote has one.
-    `abroad` are the further sums of a choice over the sea or a border; its parts are those of all that the buyer pays.
+    `altogether` is the total where nothing comes beside it, `landed` None where that is not known. `stages` are the terms that
+    make up what each party pays for each stage.
     """
 
-    total: str
+    total: Sum
+    altogether: Sum
+    landed: Sum | None
     deposit: str
     balance: str
     local: str | None
     parts: Mapping[str, str]
-    total_theirs: str | None = None
-    abroad: AbroadCells | None = None
+    stages: Mapping[tuple[str, Payer], str]
 
 
 def put_lines(book: Book, quote: Quote) -> list[ChoiceCells]:
@@ -72,7 +72,7 @@ def put_lines(book: Book, quote: Quote) -> list[ChoiceCells]:
 def part_sums(option: Option) -> dict[str, Decimal]:
     """Return what each part of the price comes to."""
     sums: dict[str, Decimal] = {}
-    for charge in _summed(option):
+    for charge in option.charges:
         sums[part_of(charge)] = sums.get(part_of(charge), Decimal(0)) + charge.amount
     return sums
 
@@ -100,25 +100,26 @@ def _put_choice(writer: LinesWriter, index: int, rate_row: int) -> tuple[ChoiceC
     writer.gap(3)
     lines = writer.all_groups(option, total_label="Total")
     deposit, balance = _deposit_and_balance(writer, option, lines.total)
-    total_theirs = put_total_in_theirs(writer, option, lines.total, rate_row)
+    total = put_in_theirs(writer, "Total", option.total, lines.total, rate_row)
     end = writer.row - 1
     local, local_blocks = _at_home(writer, option)
     blocks = paragraphs(lines.groups, first, end)
     blocks += local_blocks
     end = writer.row - 1
-    abroad = put_altogether(writer, option, lines, local, rate_row) if is_staged(option) else None
-    if abroad:
+    both, landed = put_altogether(writer, option, lines.total, local, rate_row)
+    if both:
         blocks.append((end + 1, writer.row - 1))
     found = ChoiceCells(
-        total=page.address(f"F{lines.total}"),
+        total=total,
+        altogether=both or total,
+        landed=landed,
         deposit=page.address(f"F{deposit}"),
         balance=page.address(f"F{balance}"),
         local=page.address(f"F{local}") if local else None,
         parts={
             part: ",".join(page.address(cells) for cells in ranges("F", rows)) for part, rows in _parts(writer, option)
         },
-        total_theirs=total_theirs,
-        abroad=abroad,
+        stages=stage_terms(writer, option),
     )
     return found, blocks
 
@@ -160,14 +161,9 @@ def _at_home(writer: LinesWriter, option: Option) -> tuple[int | None, list[Bloc
 def _parts(writer: LinesWriter, option: Option) -> list[tuple[str, list[int]]]:
     """Return the rows that make up each part of the price."""
     by_part: dict[str, list[int]] = {}
-    for charge in _summed(option):
+    for charge in option.charges:
         by_part.setdefault(part_of(charge), []).append(writer.rows[charge.line])
     return list(by_part.items())
-
-
-def _summed(option: Option) -> tuple[Charge, ...]:
-    """Return the charges that the drawing of the price shows: abroad also those that the buyer pays to others."""
-    return option.charges if is_staged(option) else included_charges(option)
 
 
 _CHOICE = look.Style("Choice, heading", size=12, bold=True, ink=look.ACCENT, wrap=True, upright="bottom")

@@ -4,11 +4,10 @@ from collections.abc import Iterator, Sequence
 
 from shipcalc.documents import wording
 from shipcalc.documents.offer.differences import Difference, differences, signed
-from shipcalc.documents.offer.first_answer import answers
-from shipcalc.documents.offer.landing import exchange_told, sum_told
+from shipcalc.documents.offer.first_answer import answers, further
+from shipcalc.documents.offer.landing import sum_told
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.quote.explain.payment import balance_is_due
-from shipcalc.quote.explain.stages import covered_in_words, is_staged
 from shipcalc.quote.model import Option, Quote
 
 # So many notes are read in a mail; all of them are in the workbook.
@@ -30,8 +29,8 @@ def _lines(quote: Quote) -> Iterator[str]:
         yield f"That is: {wording.listed([vehicle.name for vehicle in quote.vehicles])}."
     yield from _list("Please know before anything else:", wording.by_choice([o.before_price for o in quote.options]))
     yield ""
-    yield from (f"{answer.label}: {answer.text}." for answer in answers(quote, quote.recommended, wording.money_told))
-    yield from _terms(quote, best)
+    for told in (answers, further):
+        yield from (f"{answer.label}: {answer.text}." for answer in told(quote, quote.recommended, wording.money_told))
     yield ""
     yield from _choices(quote)
     yield from _list("What we need from you:", wording.by_choice([o.needed_from_buyer for o in quote.options]))
@@ -43,23 +42,13 @@ def _lines(quote: Quote) -> Iterator[str]:
     yield from _signature(quote)
 
 
-def _terms(quote: Quote, option: Option) -> Iterator[str]:
-    """Yield, abroad, under which rule it is delivered, where the risk passes and up to what it is covered."""
-    if is_staged(option):
-        yield f"Delivered under: {wording.term(option)} (Incoterms 2020); the risk passes to you {option.risk_passes}."
-    if option.cover_conditions or (is_staged(option) and not option.cover):
-        yield f"Covered: {covered_in_words(option, quote.currency)}."
-    if quote.exchange is not None:
-        yield f"Counted in {wording.currency_name(quote.exchange.currency)}: {exchange_told(quote)}."
-
-
 def _choices(quote: Quote) -> Iterator[str]:
     if len(quote.options) == 1:
         yield quote.reason
         return
     yield "Your choices:"
     yield from (f"  {_choice(quote, one)}" for one in differences(quote))
-    if is_staged(quote.options[0]):
+    if any(option.buyer_pays_locally for option in quote.options):
         yield "What a choice costs more is counted with all that others ask, and is an estimate."
     yield f"We recommend choice {quote.recommended + 1}. {quote.reason}"
 

@@ -5,7 +5,7 @@ from collections.abc import Callable, Sequence
 from functools import partial
 
 from shipcalc.documents import wording
-from shipcalc.documents.letterhead import put_letterhead
+from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.documents.wording import by_choice
 from shipcalc.quote.model import Document, Quote, Task
 from shipcalc.sheets import look

@@ -1,4 +1,4 @@
-"""How a choice abroad travels, leg by leg, and who pays for which stage of it."""
+"""How a choice travels, leg by leg, and who pays for which stage of it."""
 
 from collections.abc import Sequence
 from decimal import Decimal
@@ -6,10 +6,11 @@ from decimal import Decimal
 from shipcalc.documents import wording
 from shipcalc.documents.buyer.cover import lies
 from shipcalc.documents.buyer.lines import ChoiceCells
-from shipcalc.documents.letterhead import put_letterhead
+from shipcalc.documents.offer.first_answer import term_told
 from shipcalc.documents.offer.landing import altogether
+from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.money import decimals
-from shipcalc.quote.explain.stages import STAGES_IN_WORDS, covered_in_words, stage_title
+from shipcalc.quote.explain.stages import STAGES_IN_WORDS, covered_in_words, has_stages, stage_title
 from shipcalc.quote.model import Leg, Option, Quote
 from shipcalc.sheets import look
 from shipcalc.sheets.paging import Block, flow
@@ -34,7 +35,12 @@ _PARTY = look.Style("Party", size=9, bold=True, ink=look.ACCENT, upright="bottom
 
 
 def put_ways(book: Book, quote: Quote) -> None:
-    """Add the sheet with the legs of every choice: from where, to where, how far, how, by which passages."""
+    """Add the sheet with the legs of every choice: from where, to where, how far, how, by which passages.
+
+    Not where every way is one leg and nothing is agreed on where the risk passes: the cover says it all.
+    """
+    if not any(len(option.legs) > 1 or option.risk_passes for option in quote.options):
+        return
     page = book.page("How it travels", widths=_LEG_WIDTHS)
     row = put_letterhead(page, quote, "D")
     page.paragraph(row, "A:D", "How it travels", look.TITLE_WRAPPED)
@@ -63,11 +69,10 @@ def _put_legs(page: Page, quote: Quote, index: int, option: Option, row: int) ->
     row += 1
     for leg in option.legs:
         row = _put_leg(page, leg, option, row)
-    told = (
-        f"{wording.term(option)} (Incoterms 2020). The risk passes to you {option.risk_passes}. "
-        f"Covered: {covered_in_words(option, quote.currency)}."
-    )
-    page.paragraph(row, "A:D", told, look.TEXT)
+    told = [f"Covered: {covered_in_words(option, quote.currency)}."]
+    if option.risk_passes:
+        told.insert(0, f"{wording.sentence_case(term_told(option))}.")
+    page.paragraph(row, "A:D", " ".join(told), look.TEXT)
     return row + 1
 
 
@@ -88,7 +93,9 @@ def _put_leg(page: Page, leg: Leg, option: Option, row: int) -> int:
 
 
 def put_stages(book: Book, quote: Quote, cells: Sequence[ChoiceCells]) -> None:
-    """Add the sheet that says who pays what for each stage, its sums taken from the lines."""
+    """Add the sheet that says who pays what for each stage, its sums taken from the lines, where there are stages."""
+    if not any(has_stages(option) for option in quote.options):
+        return
     choices, lying = len(quote.options), lies(quote)
     units, label = (_LYING_UNITS, _LYING_LABEL_UNITS) if lying else (_UNITS, _LABEL_UNITS[choices])
     page = book.page("Who pays what", widths=(label, *[(units - label) / choices] * choices), landscape=lying)
@@ -136,7 +143,7 @@ def _put_party(
         page.put(f"A{row}", told, _STAGE)
         page.fit_height(row, "A", told, _STAGE, least_height=15)
         for index, (option, at) in enumerate(zip(quote.options, cells, strict=True)):
-            terms = at.abroad.stages.get((stage, payer)) if at.abroad else None
+            terms = at.stages.get((stage, payer))
             cell = f"{letter(index + 1)}{row}"
             if terms:
                 page.put_formula(cell, f"SUM({terms})", _FIGURE, amounts, shows=_sum(option, stage, payer))

@@ -10,7 +10,6 @@ from shipcalc.documents.buyer.lines import put_lines
 from shipcalc.documents.buyer.notes import put_notes
 from shipcalc.documents.buyer.way import put_stages, put_ways
 from shipcalc.quote.buyer import for_buyer
-from shipcalc.quote.explain.stages import is_staged
 from shipcalc.quote.model import Quote
 from shipcalc.sheets.writing import Book, Paper
 
@@ -30,12 +29,9 @@ def write_buyer_workbook(quote: Quote, path: Path, *, paper: Paper = "letter") -
     )
     cover = new_cover(book, shown)
     cells = put_lines(book, shown)
-    savings: list[str | None] = []
-    if is_staged(shown.options[0]):
-        put_stages(book, shown, cells)
-        savings = put_duty(book, shown)
-        put_ways(book, shown)
-    fill_cover(cover, shown, cells, savings)
+    put_stages(book, shown, cells)
+    fill_cover(cover, shown, cells, put_duty(book, shown))
+    put_ways(book, shown)
     put_dates(book, shown)
     put_notes(book, shown)
     book.save(path)

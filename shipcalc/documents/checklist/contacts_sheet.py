@@ -1,7 +1,9 @@
 """Who can be called, by day and in the evening: filled in as far as the quote knows, the rest by hand."""
 
 from shipcalc.documents import wording
-from shipcalc.documents.letterhead import put_letterhead
+from shipcalc.documents.checklist.securing_sheet import is_tied_down
+from shipcalc.documents.offer.first_answer import ship
+from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.quote.model import Option, Quote
 from shipcalc.sheets import look
 from shipcalc.sheets.writing import Book, Page
@@ -28,20 +30,24 @@ def put_contacts(book: Book, quote: Quote, option: Option) -> Page:
     return page
 
 
+_AT_THE_GATE = {True: "where the truck can stand", False: "who hands it over"}
+_DRIVER = {True: "Truck and trailer number", False: "Licence or identity document; number of the plate"}
+
 Contact = tuple[str, str, str, str, str, str]
 
 
 def _contacts(quote: Quote, option: Option) -> tuple[Contact, ...]:
     dealer, carrier = quote.dealer, option.legs[0].carrier if option.legs else ""
+    by_truck = is_tied_down(option)
     lien = any(vehicle.title == "lien" for vehicle in quote.vehicles)
     return (
         ("Office", dealer.name, dealer.phone, "", dealer.email, dealer.address),
         ("Sales", "", "", "", "", ""),
-        ("Yard, at pickup", "", "", "", "", f"{quote.from_.name}: hours, gate, where the truck can stand"),
-        ("Carrier's office", carrier, "", "", "", "USDOT number, MC number"),
-        ("Driver", "", "", "", "", "Truck and trailer number"),
-        ("Carrier's insurer", "", "", "", "", "Policy number, valid until"),
-        *(_at_sea(option) if option.ocean else ()),
+        ("Yard, at pickup", "", "", "", "", f"{quote.from_.name}: hours, gate, {_AT_THE_GATE[by_truck]}"),
+        *((("Carrier's office", carrier, "", "", "", "USDOT number, MC number"),) if option.legs else ()),
+        ("Driver" if option.legs else "Who collects it", "", "", "", "", _DRIVER[by_truck]),
+        *((("Carrier's insurer", "", "", "", "", "Policy number, valid until"),) if option.legs else ()),
+        *_at_sea(option),
         ("Buyer", quote.buyer, "", "", "", wording.place(quote.to)),
         ("Takes delivery", "", "", "", "", "If not the buyer: name, and a line from the buyer that allows it"),
         *((("Lender", "", "", "", "", "Who sends the release letter"),) if lien else ()),
@@ -49,8 +55,10 @@ def _contacts(quote: Quote, option: Option) -> tuple[Contact, ...]:
 
 
 def _at_sea(option: Option) -> tuple[Contact, ...]:
-    """Return whom a shipment by sea needs beside the truck."""
-    sea = next(leg for leg in option.legs if leg.mode != "truck")
+    """Return whom a shipment by ship needs beside the truck."""
+    sea = ship(option)
+    if sea is None:
+        return ()
     return (
         ("Forwarder", "", "", "", "", "Who files the export; their number there"),
         ("Line", sea.carrier, "", "", "", "Ship and voyage, booking number, bill of lading number"),

@@ -7,8 +7,9 @@ from shipcalc.checklist.columns import MOMENTS_IN_WORDS
 from shipcalc.checklist.items import Item
 from shipcalc.documents import wording
 from shipcalc.documents.checklist.last_version_sheet import moment_cell
+from shipcalc.documents.checklist.securing_sheet import is_tied_down
 from shipcalc.documents.checklist.sheet import column
-from shipcalc.documents.letterhead import put_letterhead
+from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.quote.explain.stages import covered_in_words
 from shipcalc.quote.model import Leg, Option, Quote, Window
 from shipcalc.sheets import look
@@ -18,16 +19,17 @@ from shipcalc.vehicles.vehicle import Vehicle
 _DAY = look.STRONG.shown_as("ddd d mmm yyyy")
 _COUNT = look.Style("Count", size=16, ink=look.ACCENT, align="left", number_format="0")
 
+PRINTED = "Handover and Securing are for printing: one copy goes with the driver, one stays."
+PRINTED_ALONE = "Handover is for printing: one copy goes with whoever takes the vehicle over, one stays."
+SECURING = "Loading and securing are the carrier's responsibility, and local rules hold."
 HOW_TO = (
     "Set the state of a line on the sheet Checklist to done or not needed; the figures here and on Papers follow.",
     "You may sort, move columns, add lines at the foot and write notes. Leave the ids and the sheet Last version as they are.",
     "shipcalc checklist read tells what is late and what comes next, joins several people's copies and writes the next version.",
     "A line is due no later than what waits for it. May slip says how many days are in hand.",
-    "Handover and Securing are for printing: one copy goes with the driver, one stays.",
 )
 CAUTIONS = (
     "Pickup and delivery are windows, not appointments: weather, other stops and hours of service move them.",
-    "Loading and securing are the carrier's responsibility, and local rules hold.",
     "Title and tax rules differ by state and change: ask the authority of the place.",
 )
 
@@ -41,8 +43,11 @@ def put_front(book: Book, quote: Quote, option: Option, items: Sequence[Item], m
     row = _put_windows(page, row + 2, option, moments)
     row = _put_standing(page, row + 1, items, quote.as_of)
     row = _put_facts(page, row + 1, quote, option)
-    row = _put_list(page, row + 1, "Mind", (*option.warnings, *CAUTIONS), look.CAUTION)
-    _put_list(page, row + 1, "How to use this workbook", HOW_TO, look.TEXT)
+    carried = is_tied_down(option)
+    mind = (*option.before_price, *option.warnings, *CAUTIONS, *([SECURING] if carried else []))
+    row = _put_list(page, row + 1, "Mind", mind, look.CAUTION)
+    how = (*HOW_TO, PRINTED if carried else PRINTED_ALONE)
+    _put_list(page, row + 1, "How to use this workbook", how, look.TEXT)
     page.print_on(book.paper, pages_high=1)
     page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}")
     return page

@@ -1,7 +1,11 @@
 """One page for the yard and the driver: state of the vehicle at pickup and at delivery, marks, photographs, signatures."""
 
+from collections.abc import Sequence
+
 from shipcalc.documents import wording
+from shipcalc.documents.checklist.securing_sheet import is_tied_down
 from shipcalc.documents.checklist.vehicle_outlines import END_CELLS, SIDE_CELLS, Mask, outline_for
+from shipcalc.documents.offer.first_answer import ship
 from shipcalc.quote.model import Option, Quote
 from shipcalc.sheets import look
 from shipcalc.sheets.reading import letter
@@ -38,8 +42,14 @@ PHOTOGRAPHS = (
     "roof or top", "hood, closed", "engine", "trunk",
     "front seats", "rear or bunks", "dashboard", "odometer",
     "VIN plate", "wheels, all", "underside, front", "underside, rear",
-    "glass and lamps", "every mark, near", "keys and papers", "on the truck, tied down",
+    "glass and lamps", "every mark, near", "keys and papers",
 )  # fmt: skip
+TIED_DOWN = "on the truck, tied down"
+NEW_MARKS = (
+    "Write every new mark above and on {receipt} before signing. A signature says what was seen; it does not say that nothing is "
+    "hidden."
+)
+BY_TRUCK = "The carrier loads and secures the vehicle and answers for both."
 SIGNATURES = ("Yard, at pickup", "Driver, at pickup", "Driver, at delivery", "Receiver, at delivery")
 _MARK_LINES = 5
 
@@ -53,8 +63,9 @@ def put_handover(book: Book, quote: Quote, option: Option, vehicle: Vehicle) -> 
     row = _put_readings(page, row + 1)
     row = _put_drawing(page, row + 1, vehicle)
     row = _put_marks(page, row + 1)
-    row = _put_photographs(page, row + 1)
-    row = _put_signatures(page, row + 1)
+    tied_down = is_tied_down(option)
+    row = _put_photographs(page, row + 1, (*PHOTOGRAPHS, TIED_DOWN) if tied_down else PHOTOGRAPHS)
+    row = _put_signatures(page, row + 1, tied_down=tied_down)
     page.print_area(f"A1:{letter(_GRID - 1)}{row}")
     page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  one copy each for yard, driver, receiver")
     return page
@@ -83,8 +94,9 @@ def _put_head(page: Page, quote: Quote, option: Option, vehicle: Vehicle) -> int
     legs = [leg for leg in option.legs if vehicle.stock_number in leg.vehicles] or option.legs
     start = legs[0].from_ if legs else quote.from_
     # By sea, the driver goes as far as the terminal.
-    to = legs[0].to if legs and option.ocean else quote.to
-    by = legs[:1] if option.ocean else legs
+    sails = ship(option) is not None
+    to = legs[0].to if sails else quote.to
+    by = legs[:1] if sails else legs
     carriers = ", ".join(dict.fromkeys(leg.carrier for leg in by))
     facts = (
         ("Stock number", vehicle.stock_number, "From", wording.place(start)),
@@ -154,23 +166,21 @@ def _put_marks(page: Page, row: int) -> int:
     return row
 
 
-def _put_photographs(page: Page, row: int) -> int:
-    row = _heading(page, row, f"Photographs, dated, at least 20 (this list has {len(PHOTOGRAPHS)})")
+def _put_photographs(page: Page, row: int, wanted: Sequence[str]) -> int:
+    row = _heading(page, row, f"Photographs, dated, at least 20 (this list has {len(wanted)})")
     in_a_row, width = 4, _GRID // 4
-    for start in range(0, len(PHOTOGRAPHS), in_a_row):
-        for place, what in enumerate(PHOTOGRAPHS[start : start + in_a_row]):
+    for start in range(0, len(wanted), in_a_row):
+        for place, what in enumerate(wanted[start : start + in_a_row]):
             _put(page, row, place * width, place * width + width - 1, f"{look.TICK_BOX} {what}", _SMALL)
         page.height(row, 13)
         row += 1
     return row - 1
 
 
-def _put_signatures(page: Page, row: int) -> int:
+def _put_signatures(page: Page, row: int, *, tied_down: bool) -> int:
     row = _heading(page, row, "Signatures")
-    text = (
-        "Write every new mark above and on the carrier's delivery receipt before signing. A signature says what was seen; it "
-        "does not say that nothing is hidden. The carrier loads and secures the vehicle and answers for both."
-    )
+    receipt = "the carrier's delivery receipt" if tied_down else "both copies"
+    text = f"{NEW_MARKS.format(receipt=receipt)} {BY_TRUCK}" if tied_down else NEW_MARKS.format(receipt=receipt)
     _put(page, row, 0, _GRID - 1, text, _WRAPPED)
     page.height(row, 24)
     half = _GRID // 2

@@ -17,7 +17,7 @@ _FOR_PEOPLE = (
 FIRST_MOMENT_ROW = 10
 _SMALL = look.Style("Small", size=8, ink=look.GREY, upright="top")
 _SMALL_DAY = look.Style("Small, day", size=8, ink=look.GREY, upright="top", number_format="yyyy-mm-dd")
-_WIDTHS = (26, 11, 11, 11, 12, 28, 13, 46, 14, 40, 9)
+_WIDTHS = (26, 11, 11, 11, 12, 28, 13, 46, 14, 40, 9, 12)
 
 
 def put_last_version(
@@ -35,7 +35,7 @@ def put_last_version(
     page = book.page(LAST_VERSION, widths=_WIDTHS, landscape=True)
     page.print_on(book.paper, landscape=True, pages_high=1)
     page.put("A1", LAST_VERSION, look.SUBTITLE)
-    page.paragraph(2, "A:K", _FOR_PEOPLE, look.SMALL)
+    page.paragraph(2, "A:L", _FOR_PEOPLE, look.SMALL)
     told: dict[str, Value] = {SHIPMENT: key, ABOUT: title, VERSION: version, WRITTEN_ON: written_on}
     for row, (label, value) in enumerate(told.items(), 4):
         page.put(f"A{row}", label, _SMALL)
@@ -68,6 +68,7 @@ def line_values(item: Item) -> dict[str, Value]:
         "stage": item.stage,
         "after": "; ".join(item.after),
         "critical": "critical" if item.critical else "",
+        "due_by_hand": "by hand" if item.due_by_hand else "",
     }
 
 

@@ -170,6 +170,9 @@ def _put_last_version(draft: Draft, into: Returned, to_say: NextVersion) -> None
     for stage, row in last.moment_rows.items():
         for at, day in zip("BC", to_say.moments[stage], strict=True):
             draft.put(LAST_VERSION, f"{at}{row}", day)
+    header = min(last.line_rows.values(), default=2) - 1
+    for place, told in enumerate(LINE_HEADERS.values()):  # an older version lacks the newest of them
+        draft.put(LAST_VERSION, f"{letter(place)}{header}", told)
     for item in to_say.items:
         values = line_values(item)
         for place, field in enumerate(LINE_HEADERS):

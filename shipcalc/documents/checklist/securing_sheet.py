@@ -5,9 +5,9 @@
 half its limit, one that goes over or around and back to the other side counts whole.
 """
 
-from shipcalc.documents.letterhead import put_letterhead
+from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.measures import grams_to_pounds
-from shipcalc.quote.model import Quote
+from shipcalc.quote.model import Option, Quote
 from shipcalc.sheets import look
 from shipcalc.sheets.writing import Book, Page
 from shipcalc.vehicles.vehicle import Vehicle
@@ -39,6 +39,11 @@ SOURCE = (
     "49 CFR 393.128: at least two tie-downs in front and two behind, each vehicle up to 10,000 lb. 49 CFR 393.106(d), read in a "
     "secondary source only: limits together at least half the weight; direct counts half, over or around counts whole."
 )
+
+
+def is_tied_down(option: Option) -> bool:
+    """Return whether a truck of ours carries the vehicle: nothing is tied down that is driven or collected."""
+    return option.trailer is not None
 
 
 def put_securing(book: Book, quote: Quote, vehicle: Vehicle) -> Page:

@@ -5,7 +5,7 @@ from datetime import date
 
 from shipcalc.checklist.columns import FOR_THE_PROGRAM, HEADERS, ON_SCREEN_ONLY, SHEET
 from shipcalc.checklist.items import STATES, Item, item_id
-from shipcalc.documents.letterhead import put_letterhead
+from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.quote.model import Document, Option, Quote
 from shipcalc.sheets import look
 from shipcalc.sheets.reading import letter

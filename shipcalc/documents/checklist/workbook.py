@@ -8,7 +8,7 @@ from shipcalc.documents.checklist.contacts_sheet import put_contacts
 from shipcalc.documents.checklist.front import put_front
 from shipcalc.documents.checklist.handover_sheet import put_handover
 from shipcalc.documents.checklist.last_version_sheet import put_last_version
-from shipcalc.documents.checklist.securing_sheet import put_securing
+from shipcalc.documents.checklist.securing_sheet import is_tied_down, put_securing
 from shipcalc.documents.checklist.sheet import put_checklist, put_papers
 from shipcalc.quote.model import Quote
 from shipcalc.sheets.writing import Book, Paper
@@ -23,8 +23,9 @@ def checklist_title(quote: Quote) -> str:
 def write_checklist_workbook(quote: Quote, option: int, path: Path, *, paper: Paper = "letter") -> None:
     """Write the checklist of one option of a quote (counted from 0).
 
-    Sheets: Shipment, Checklist, Papers, Contacts, for each vehicle Handover and Securing, and Last version. No price is in it:
-    copies go to the yard, the driver and the buyer. Raises WrongInput where the file cannot be written.
+    Sheets: Shipment, Checklist, Papers, Contacts, for each vehicle Handover and (where a truck carries it) Securing, and Last
+    version. No price is in it: copies go to the yard, the driver and the buyer. Raises WrongInput where the file cannot be
+    written.
     """
     chosen = quote.options[option]
     items = checklist(quote, chosen)
@@ -42,7 +43,7 @@ def write_checklist_workbook(quote: Quote, option: int, path: Path, *, paper: Pa
     put_contacts(book, quote, chosen)
     for vehicle in quote.vehicles:
         put_handover(book, quote, chosen, vehicle)
-    for vehicle in quote.vehicles:
+    for vehicle in quote.vehicles if is_tied_down(chosen) else ():
         put_securing(book, quote, vehicle)
     key = shipment_key(quote, chosen)
     title = checklist_title(quote)

@@ -5,9 +5,8 @@ from datetime import date
 from decimal import Decimal
 
 from shipcalc.documents import wording
-from shipcalc.documents.offer.first_answer import by_sea, rounded
+from shipcalc.documents.offer.first_answer import by_sea, rounded, ship
 from shipcalc.documents.offer.landing import altogether
-from shipcalc.quote.explain.stages import is_staged
 from shipcalc.quote.model import Option, Quote
 from shipcalc.records import dataclass
 
@@ -20,13 +19,14 @@ IN_WEEKS_FROM = 14
 class Difference:
     """A choice beside the recommended one, as every face lists it.
 
-    `name` is what it is, `words` how it differs, `more` what it costs more altogether (less: negative), None for the recommended
-    one itself.
+    `name` is what it is, `words` how it differs, `good_for` what it is the best in, `more` what it costs more altogether
+    (less: negative), None for the recommended one itself.
     """
 
     number: int
     name: str
     words: tuple[str, ...]
+    good_for: tuple[str, ...]
     price: Decimal
     altogether: Decimal
     more: Decimal | None
@@ -52,6 +52,7 @@ def differences(quote: Quote) -> tuple[Difference, ...]:
             number=number,
             name=_name(option, quote),
             words=_words(option, quote),
+            good_for=tuple(good.removesuffix(f", {option.title.lower()}") for good in option.good_for),
             price=option.total,
             altogether=altogether(option),
             more=None if option is best else _more(option, best),
@@ -77,24 +78,22 @@ def _more(option: Option, best: Option) -> Decimal:
     if not option.legs:
         return option.total - best.total
     more = altogether(option) - altogether(best)
-    return rounded(more) if is_staged(option) else more
+    return rounded(more) if option.buyer_pays_locally or best.buyer_pays_locally else more
 
 
 def _name(option: Option, quote: Quote) -> str:
-    """Return what a choice is: the trailer at home, else the ship, and the truck where that differs."""
-    if not is_staged(option):
-        return option.title
-    trucks = {one.trailer for one in quote.options}
-    truck = f", {option.trailer} truck" if len(trucks) > 1 and option.trailer else ""
-    return f"{by_sea(option) or option.title}{truck}"
+    """Return what a choice is: the ship or what it is called, and the truck where that differs and is not in its name."""
+    told, trailer = by_sea(option) or option.title, option.trailer
+    differs = len({one.trailer for one in quote.options}) > 1
+    return f"{told}, {trailer} truck" if trailer and differs and trailer not in told.casefold() else told
 
 
 def _ports(option: Option, quote: Quote) -> str:
     """Return from which port it sails, and to which where the choices differ in it."""
-    sea = next((leg for leg in option.legs if leg.unit == "nmi"), None)
-    if sea is None or not option.ocean:
+    sea = ship(option)
+    if sea is None:
         return ""
-    arrivals = {leg.to.name for one in quote.options for leg in one.legs if leg.unit == "nmi"}
+    arrivals = {other.to.name for one in quote.options if (other := ship(one))}
     return f"from {sea.from_.name}{f' to {sea.to.name}' if len(arrivals) > 1 else ''}"
 
 
@@ -116,7 +115,7 @@ def span(days: int) -> str:
 
 def _covered(option: Option, quote: Quote) -> str:
     """Return up to what each vehicle is covered, where the choices differ in it and no marine cover says otherwise."""
-    if is_staged(option) or len({one.cover for one in quote.options}) == 1:
+    if option.cover_conditions or len({one.cover for one in quote.options}) == 1:
         return ""
     return f"cover {option.cover:,.0f}"
 

@@ -9,10 +9,17 @@ from collections.abc import Callable, Iterator
 from decimal import ROUND_HALF_UP, Decimal
 
 from shipcalc.documents import wording
-from shipcalc.documents.offer.deposits import deposit_percent
-from shipcalc.documents.offer.landing import altogether, lacks_duty
-from shipcalc.quote.explain.stages import DUTY_UNKNOWN, PAID_TO_OTHERS, is_staged
-from shipcalc.quote.model import Also, ImportEstimate, Option, Quote
+from shipcalc.documents.offer.landing import (
+    TREATED,
+    altogether,
+    as_told,
+    deposit_percent,
+    exchange_told,
+    lacks_duty,
+    landed_label,
+)
+from shipcalc.quote.explain.stages import DUTY_UNKNOWN, PAID_TO_OTHERS, covered_in_words
+from shipcalc.quote.model import Also, ImportEstimate, Leg, Option, Quote
 from shipcalc.quote.price.exchange import converted
 from shipcalc.records import dataclass, replace
 from shipcalc.trade import Payer
@@ -20,9 +27,8 @@ from shipcalc.trade import Payer
 Money = Callable[[Decimal, str], str]
 
 DUTY_STAGE = "duty and tax"
-NOTHING_MORE_AT_HOME = "nothing more to us or to the carrier"
+NOTHING_MORE = "nothing more to us or to the carrier"
 FETCHED = "the way from the yard, and what is asked for where it goes"
-NOTHING_MORE_ABROAD = "nothing more that we know of"
 # So many figures of an estimate count, and nothing finer than ten units is told.
 FIGURES = 3
 # What stands before a colon is a warning's gist only where it is a sentence: "HV-1129: …" is not.
@@ -88,14 +94,35 @@ def _answers(quote: Quote, option: Option, money: Money) -> Iterator[Answer]:
     yield Answer("book", "To book", to_book(quote, option, money))
 
 
+def further(quote: Quote, index: int, money: Money) -> tuple[Answer, ...]:
+    """Return what stands behind the answers, for the faces that have room: the landed sum, the term, the cover, the exchange."""
+    option = quote.options[index]
+    about_all = None if option.landed is None else _about_in_both(quote, option.landed, money)
+    told = (
+        Answer("landed", "Landed", f"{about_all} {landed_label(quote, option)}" if about_all else ""),
+        Answer("term", "Delivered under", term_told(option) if option.risk_passes else ""),
+        Answer("cover", "Covered", covered_in_words(option, quote.currency)),
+        Answer("exchange", "Exchange", exchange_told(quote)),
+    )
+    return tuple(answer for answer in told if answer.text)
+
+
+def term_told(option: Option) -> str:
+    """Return `DAP Bremen (Incoterms 2020); the risk passes to you at the named place`."""
+    return f"{wording.term(option)} (Incoterms 2020); the risk passes to you {option.risk_passes}"
+
+
 def _beside(one: Also, quote: Quote, money: Money) -> str:
     """Return what else buyers ask, in few words: `to the Spokane terminal 890 USD, 215 miles from you`."""
     return f"{wording.lower_first(one.title)} {money(one.total, quote.currency)}{f', {one.note}' if one.note else ''}"
 
 
 def how(quote: Quote, option: Option) -> str:
-    """Return how it travels, and abroad first how far the price reaches: `to your door (DAP Bremen), RoRo and open truck`."""
-    if not is_staged(option):
+    """Return how it travels, and first how far the price reaches: `to your door (DAP Bremen), RoRo and open truck`.
+
+    Where no passing of risk is agreed, the miles stand instead: `open trailer, 749 miles`.
+    """
+    if not _is_agreed(option):
         miles = sum(leg.distance for leg in option.legs if leg.unit == "mi")
         kind = wording.lower_first(option.title)
         return f"{kind}, {miles:,} miles" if len({leg.from_ for leg in option.legs}) == 1 and miles else kind
@@ -107,13 +134,17 @@ def how(quote: Quote, option: Option) -> str:
 
 def _reaches(quote: Quote, option: Option) -> bool:
     """Return whether it is told how far the price reaches, and not by the term's code alone."""
-    return is_staged(option) and how(quote, option).startswith(("to ", "from "))
+    return _is_agreed(option) and how(quote, option).startswith(("to ", "from "))
+
+
+def _is_agreed(option: Option) -> bool:
+    """Return whether it is agreed, for what is carried, where the risk passes."""
+    return bool(option.legs and option.risk_passes)
 
 
 def _how_in_brief(quote: Quote, option: Option) -> str:
     """Return the same without the place that stands in the first line: `to your door (DAP), RoRo and open truck`."""
-    told = how(quote, option)
-    return told.replace(f" {quote.to.name})", ")") if is_staged(option) else told
+    return how(quote, option).replace(f" {quote.to.name})", ")")
 
 
 def _reach(quote: Quote, option: Option) -> str:
@@ -129,9 +160,14 @@ def _reach(quote: Quote, option: Option) -> str:
     return wording.term(option)
 
 
+def ship(option: Option) -> Leg | None:
+    """Return the leg over the sea, where there is one; a ferry that takes the truck aboard belongs to the road."""
+    return next((leg for leg in option.legs if leg.unit == "nmi" and leg.mode != "ferry"), None)
+
+
 def by_sea(option: Option) -> str:
     """Return what carries it over the sea, as the choice's title begins: `RoRo`, `1 × 20′ container`; nothing by road alone."""
-    return option.title.split(",")[0] if option.ocean else ""
+    return option.title.split(",")[0] if ship(option) else ""
 
 
 def there_by(option: Option) -> str:
@@ -149,10 +185,9 @@ def also_to_pay(quote: Quote, option: Option, money: Money) -> str:
     """Return what the buyer pays to others: an estimate, and both ways where the customs may treat the vehicle in two."""
     if not option.legs:
         return FETCHED
-    unknown = "; duty and tax there are not known to us" if is_staged(option) and lacks_duty(quote, option) else ""
+    unknown = "; duty and tax there are not known to us" if lacks_duty(quote, option) else ""
     if not option.buyer_pays_locally:
-        nothing = NOTHING_MORE_ABROAD if is_staged(option) else NOTHING_MORE_AT_HOME
-        return f"{nothing}{_duty_in_price(option)}{unknown}"
+        return f"{NOTHING_MORE}{_duty_in_price(option)}{unknown}"
     local, duty = option.buyer_pays_locally, duty_paid(option, "buyer")
     told = f"{about(local, quote.currency, money)} to others"
     if duty:
@@ -160,7 +195,7 @@ def also_to_pay(quote: Quote, option: Option, money: Money) -> str:
     other = other_treatment(option)
     if other is not None and duty:
         instead = local - duty + other.amount
-        told += f"; {_as(other)} about {_plain(instead)}, {_plain(other.amount)} of it duty and tax"
+        told += f"; {as_told(other)} about {_plain(instead)}, {_plain(other.amount)} of it duty and tax"
     return f"{told}{_duty_in_price(option)}{unknown}"
 
 
@@ -169,7 +204,7 @@ def _duty_in_price(option: Option) -> str:
     duty, other = duty_paid(option, "seller"), other_treatment(option)
     if not duty or other is None:
         return ""
-    return f"; the price counts {_plain(duty)} of duty and tax, {_as(other)} about {_plain(other.amount)}"
+    return f"; the price counts {_plain(duty)} of duty and tax, {as_told(other)} about {_plain(other.amount)}"
 
 
 def duty_paid(option: Option, payer: Payer) -> Decimal:
@@ -183,16 +218,9 @@ def other_treatment(option: Option) -> ImportEstimate | None:
     return next((one for one in option.imports if not one.counted), None)
 
 
-_AS = {
-    "ordinary": "as an ordinary vehicle",
-    "collector": "as a collector's piece",
-    "preference": "with proof of origin",
-}
-
-
 def _is_told_below(part: str) -> bool:
     """Return whether a part of what is to be paid is the other treatment, which stands with the sum of all."""
-    return part.startswith(tuple(_AS.values()))
+    return part.startswith(TREATED)
 
 
 def warning_gist(sentence: str) -> str:
@@ -203,20 +231,16 @@ def warning_gist(sentence: str) -> str:
     return f"{told.rstrip('.')}."
 
 
-def _as(estimate: ImportEstimate) -> str:
-    return _AS[estimate.treatment]
-
-
 def _altogether(quote: Quote, option: Option, money: Money) -> str:
     told = _about_in_both(quote, altogether(option), money)
-    if is_staged(option) and lacks_duty(quote, option):
+    if lacks_duty(quote, option):
         told += ", without duty and tax"
     other = other_treatment(option)
     if other is None:
         return told
     counted = duty_paid(option, "buyer") + duty_paid(option, "seller")
     instead = altogether(option) - counted + other.amount
-    return f"{told}, or {_plain(instead)} {_as(other)}"
+    return f"{told}, or {_plain(instead)} {as_told(other)}"
 
 
 def missing(option: Option) -> tuple[str, ...]:

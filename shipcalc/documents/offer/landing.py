@@ -1,16 +1,22 @@
 """What a quote comes to for the buyer, in the same words on every face, in both currencies; and how the customs may treat it."""
 
-from collections.abc import Iterator
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 
 from shipcalc.documents import wording
-from shipcalc.quote.explain.stages import in_words, stages_paid
+from shipcalc.money import decimals
 from shipcalc.quote.model import Charge, ImportEstimate, Option, Quote
 from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.price.exchange import converted
 from shipcalc.trade import Treatment
 
+_FINEST = 4  # decimals of the deposit's percentage
 _TREATMENTS = {"ordinary": "Ordinary", "collector": "Collector's piece", "preference": "With proof of origin"}
+_AS = {
+    "ordinary": "as an ordinary vehicle",
+    "collector": "as a collector's piece",
+    "preference": "with proof of origin",
+}
+TREATED = tuple(_AS.values())
 
 
 def altogether(option: Option) -> Decimal:
@@ -18,16 +24,9 @@ def altogether(option: Option) -> Decimal:
     return option.total + option.buyer_pays_locally
 
 
-def others_by_stage(option: Option) -> Iterator[tuple[str, Decimal]]:
-    """Yield (stage in words, sum) of what the buyer pays to others, in the order of the journey."""
-    for stage in stages_paid(option.charges, "buyer"):
-        own = (charge.amount for charge in option.charges if charge.payer == "buyer" and charge.stage == stage)
-        yield in_words(stage, by_sea=option.ocean is not None), sum(own, Decimal(0))
-
-
-def others_told(option: Option) -> str:
-    """Return what the buyer pays to others, stage by stage: `unloading 120.00; duty and tax 22,973.96`."""
-    return "; ".join(f"{stage} {sum_:,}" for stage, sum_ in others_by_stage(option))
+def has_more(option: Option) -> bool:
+    """Return whether anything comes beside the total: what goes to others, or the landed sum."""
+    return bool(option.buyer_pays_locally) or option.landed is not None
 
 
 def lacks_duty(quote: Quote, option: Option) -> bool:
@@ -63,14 +62,9 @@ def treatment_name(estimate: ImportEstimate) -> str:
     return _TREATMENTS[estimate.treatment]
 
 
-def less_as_collector(option: Option) -> Decimal | None:
-    """Return how much less the customs may ask for a collector's piece than is counted; None where that is not known."""
-    return less_as(option, "collector")
-
-
-def less_with_proof(option: Option) -> Decimal | None:
-    """Return how much less the customs may ask with proof of origin than is counted; None where that is not known."""
-    return less_as(option, "preference")
+def as_told(estimate: ImportEstimate) -> str:
+    """Return the same within a sentence: `as a collector's piece`."""
+    return _AS[estimate.treatment]
 
 
 def less_as(option: Option, treatment: Treatment) -> Decimal | None:
@@ -92,3 +86,16 @@ def treatment_rows(quote: Quote, option: Option) -> list[tuple[str, tuple[Charge
         named = next(line for line in lines if line is not None)
         rows.append((f"{named.label}, {named.vehicle}" if several else named.label, tuple(lines)))
     return rows
+
+
+def deposit_percent(option: Option, currency: str) -> Decimal | None:
+    """Return the shortest percentage of the total that gives the deposit to the cent (25), or None where none does."""
+    if not option.total:
+        return None
+    exact = option.deposit * 100 / option.total
+    unit = Decimal(1).scaleb(-decimals(currency))
+    for places in range(_FINEST + 1):
+        percent = exact.quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP)
+        if (option.total * percent / 100).quantize(unit, ROUND_HALF_UP) == option.deposit:
+            return percent
+    return None

@@ -1,4 +1,4 @@
-"""The legs of the choices abroad as the office sees them: who carries, how far, how the distance was found, by which passages."""
+"""The legs of the choices as the office sees them: who carries, how far, how the distance was found, by which passages."""
 
 from collections.abc import Iterator
 

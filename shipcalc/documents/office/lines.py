@@ -3,18 +3,19 @@
 from decimal import Decimal
 
 from shipcalc.documents import wording
-from shipcalc.documents.letterhead import put_letterhead
-from shipcalc.documents.offer.itemised import (
+from shipcalc.documents.offer.first_answer import ship
+from shipcalc.documents.offer.itemised import local_charges
+from shipcalc.documents.pages.letterhead import put_letterhead
+from shipcalc.documents.pages.lines import (
     Itemised,
     LinesWriter,
-    local_charges,
     paragraphs,
     product,
     put_rate,
     sum_of,
 )
 from shipcalc.money import decimals
-from shipcalc.quote.explain.stages import STAGES_IN_WORDS
+from shipcalc.quote.explain.stages import has_stages
 from shipcalc.quote.model import Charge, Cost, Leg, Option, Quote
 from shipcalc.records import dataclass
 from shipcalc.sheets import look
@@ -173,11 +174,11 @@ def cost_of(charge: Charge, quote: Quote) -> Cost:
 def carriers(option: Option, charge: Charge | None = None) -> list[str]:
     """Return who carries a choice, or the vehicle that one of its charges is for; nobody for a charge of the whole shipment.
 
-    Abroad a charge of carriage is that of its stage's carrier, and other charges are no carrier's.
+    Where there are cost stages, a charge of carriage is that of its stage's carrier, and other charges are no carrier's.
     """
     if charge is None:
         legs = option.legs
-    elif charge.stage in STAGES_IN_WORDS:
+    elif has_stages(option):
         legs = tuple(leg for leg in option.legs if _stage_of(leg, option) == charge.stage)
     else:
         legs = tuple(leg for leg in option.legs if charge.vehicle in leg.vehicles)
@@ -185,12 +186,11 @@ def carriers(option: Option, charge: Charge | None = None) -> list[str]:
 
 
 def _stage_of(leg: Leg, option: Option) -> str:
-    """Return the stage of a leg abroad: the truck before the ship, the ship, the truck after it."""
-    sea = next((place for place, other in enumerate(option.legs) if other.unit == "nmi"), None)
-    if sea is None:
+    """Return the stage of a leg: the truck before the ship, the ship, the truck after it; by road alone all is the main one."""
+    sea = ship(option)
+    if sea is None or leg is sea:
         return "main carriage"
-    place = option.legs.index(leg)
-    return "main carriage" if place == sea else "pre-carriage" if place < sea else "on-carriage"
+    return "pre-carriage" if option.legs.index(leg) < option.legs.index(sea) else "on-carriage"
 
 
 _SUBTOTAL = look.Style("Subtotal", align="right", above="hair", rule_ink=look.INK)

@@ -5,12 +5,11 @@ from decimal import Decimal
 from pathlib import Path
 
 from shipcalc.documents import wording
-from shipcalc.documents.letterhead import put_letterhead
 from shipcalc.documents.offer.landing import exchange_told
 from shipcalc.documents.office.legs import put_legs
 from shipcalc.documents.office.lines import OfficeCells, cost_of, put_office_lines
+from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.money import decimals
-from shipcalc.quote.explain.stages import is_staged
 from shipcalc.quote.model import Option, Quote
 from shipcalc.sheets import look
 from shipcalc.sheets.paging import flow
@@ -47,7 +46,7 @@ def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells]) -> No
     page.paragraph(row + 1, f"A:{_LAST}", told, look.SUBTITLE_WRAPPED)
     starts = [1]
     row = _choices(page, quote, cells, row + 2)
-    if is_staged(quote.options[0]):
+    if any(option.legs for option in quote.options):
         starts.append(row)
         row = put_legs(page, quote, _heading(page, row, "How they travel", ("", "", "How far", "", "Carried by")))
     starts.append(row)
@@ -64,9 +63,7 @@ def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells]) -> No
     ):
         starts.append(row)
         row = _sentences(page, row, title, sentences, style)
-    page.print_area(f"A1:{_LAST}{row - 1}")
-    if is_staged(quote.options[0]):
-        _divide(page, starts, row)
+    _divide(page, starts, row)
     page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  For the office only")
 
 

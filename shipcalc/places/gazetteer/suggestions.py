@@ -11,6 +11,8 @@ LEAST_LIKENESS = 74.0  # of 100; below it a name is another name
 SURE = 21  # quarters of the likeness: from 84 on, a wrong first letter is not suspected
 ALMOST = 90.0  # one letter of seven or more
 LONGEST_REGION_WORDS = 4
+# A large city may be written with two slips, in a name of so many letters: Chigaco.
+LARGE, SLIPS, LETTERS = 100_000, 2, 6
 
 
 def suggested_cities(key: str, regions: Sequence[Sequence[Region]]) -> tuple[str, ...]:
@@ -39,8 +41,32 @@ def _alike(key: str, regions: Sequence[Sequence[Region]]) -> tuple[str, ...]:
     found = _nearest(key, names_beginning(key[0]), regions)
     if not found or found[0][0] > -SURE:
         found = sorted(found + _nearest(key, well_known_names(), regions), key=lambda entry: entry[:2])
-    cities = (city for _, _, city in found)
+    cities = [*([] if regions else _likeliest(key, found)), *(city for _, _, city in found)]
     return tuple(dict.fromkeys(written(city.name, city.country, city.subdivision) for city in cities))
+
+
+def _likeliest(key: str, found: Sequence[tuple[int, int, City]]) -> list[City]:
+    """Return the large cities that a name may be meant for: those at home, and those abroad unless a town at home is as near."""
+    large = _large_with_slips(key)
+    at_home = [city for _, city in large if city.country == "US"]
+    is_near_home = any(-likeness >= SURE and city.country == "US" for likeness, _, city in found)
+    abroad = [city for slips, city in large if city.country != "US" and (slips == 1 or not found)]
+    return at_home if is_near_home else [*at_home, *abroad]
+
+
+def _large_with_slips(key: str) -> list[tuple[int, City]]:
+    """Return (slips, city) of the large cities of almost that name, fewest slips first, then the largest."""
+    from rapidfuzz.distance import OSA
+
+    most = SLIPS if len(key) >= LETTERS else len(key) // (LETTERS - 1)
+    cities = [
+        (OSA.distance(key, name), -city.population, city)
+        for name, country, subdivision in (well_known_names() if most else ())
+        if OSA.distance(key, name, score_cutoff=most) <= most
+        for city in cities_named(name)[0]
+        if (city.country, city.subdivision) == (country, subdivision) and city.population >= LARGE
+    ]
+    return [(slips, city) for slips, _, city in sorted(cities)]
 
 
 def _nearest(

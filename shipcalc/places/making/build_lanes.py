@@ -1,4 +1,4 @@
-"""Make `data/lanes/hubs.npy` and `factors.npy` from the highways of the package `scgraph_data` (extra: lanes).
+"""Make `data/lanes/hubs.npy` and `factors.npy` from the highways of the package `scgraph_data` (extra: roads).
 
     python -m shipcalc.places.making.build_lanes [FOLDER]
 

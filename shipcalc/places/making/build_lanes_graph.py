@@ -1,6 +1,6 @@
 """The highway graph that lane factors are computed from: cut to a region, its gaps mended, road lengths between places.
 
-Needs the extra `lanes` (scgraph, scgraph_data, scipy); never used at run time.
+Needs the extra `roads` (scgraph, scgraph_data, scipy); never used at run time.
 """
 
 import csv

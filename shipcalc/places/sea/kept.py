@@ -4,11 +4,11 @@ A search from one port takes some 25 ms; a dealer ships from a dozen.
 """
 
 import hashlib
-import json
 from functools import cache, lru_cache
 from pathlib import Path
 
 import numpy as np
+from msgspec import json
 
 from shipcalc.places.sea.miles import FILE, SeaDistances, load_network, sea_distances
 from shipcalc.places.sea.ports import FILE as PORTS_FILE
@@ -37,8 +37,7 @@ def kept_sea_distances(here: LatLon, there: tuple[LatLon, ...], closed: tuple[st
 
 
 def _key(here: LatLon, there: tuple[LatLon, ...], closed: tuple[str, ...]) -> str:
-    asked = json.dumps([here, there, closed, _lanes()])
-    return hashlib.sha256(asked.encode()).hexdigest()[:32]
+    return hashlib.sha256(json.encode([here, there, closed, _lanes()])).hexdigest()[:32]
 
 
 @cache
@@ -47,21 +46,28 @@ def _lanes() -> str:
     return hashlib.sha256(FILE.read_bytes() + PORTS_FILE.read_bytes()).hexdigest()
 
 
+@dataclass(frozen=True, slots=True)
+class _File:
+    """What is kept of a search: miles to each port, none where there is no way, and what `SeaDistances` says besides."""
+
+    nmi: tuple[float | None, ...]
+    passages: tuple[tuple[str, ...], ...]
+    notes: tuple[str, ...]
+
+
 def _read(file: Path, count: int) -> SeaDistances | None:
     try:
-        data = json.loads(file.read_bytes())
-        nmi = np.array([np.inf if one is None else float(one) for one in data["nmi"]], dtype=np.float64)
-        passages = tuple(tuple(str(name) for name in names) for names in data["passages"])
-        notes = tuple(str(note) for note in data["notes"])
-    except (OSError, ValueError, TypeError, KeyError):
+        kept = json.decode(file.read_bytes(), type=_File)
+    except (OSError, ValueError):
         return None
-    return SeaDistances(nmi, passages, notes) if len(nmi) == len(passages) == len(notes) == count else None
+    nmi = np.array([np.inf if one is None else one for one in kept.nmi], dtype=np.float64)
+    is_whole = len(nmi) == len(kept.passages) == len(kept.notes) == count
+    return SeaDistances(nmi, kept.passages, kept.notes) if is_whole else None
 
 
 def _write(file: Path, found: SeaDistances) -> None:
-    nmi = [one if np.isfinite(one) else None for one in found.nmi.tolist()]
-    data = json.dumps({"nmi": nmi, "passages": found.passages, "notes": found.notes})
-    keep_file(file, data.encode(), most=MOST_FILES)
+    nmi = tuple(one if np.isfinite(one) else None for one in found.nmi.tolist())
+    keep_file(file, json.encode(_File(nmi, found.passages, found.notes)), most=MOST_FILES)
 
 
 def _folder() -> Path:

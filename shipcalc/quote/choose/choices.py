@@ -4,6 +4,7 @@
 """
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -105,10 +106,15 @@ def beyond_the_port(network: Network, ways: Ways, book: RateBook) -> Int64:
     """Return what the way on from a port where the price ends may cost (w,), in minor units: its miles at the book's dearest rate
     for a mile of carriage abroad. For the order of choices alone.
     """
-    dearest_e4 = max((row.rate_e4 for row in book.on_carriage), default=0)
+    dearest_e4 = _dearest_e4(book)
     onward = np.array([*(port.onward_mi for port in network.arrivals.ports), 0], dtype=np.int64)
     per_mile_minor = dearest_e4 * 10 ** decimals(book.pricing.currency) // 10_000
     return np.asarray(onward[ways.arrival] * per_mile_minor, dtype=np.int64)
+
+
+@lru_cache(maxsize=8)
+def _dearest_e4(book: RateBook) -> int:
+    return max((row.rate_e4 for row in book.on_carriage), default=0)
 
 
 def in_enclosed(network: Network, ways: Ways) -> Int64:

@@ -5,15 +5,14 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 
 import numpy as np
-from numpy.typing import NDArray
 
 from shipcalc.errors import NoAnswer, WrongInput
-from shipcalc.money import Int64
 from shipcalc.quote.choose.choices import choices, recommended
 from shipcalc.quote.choose.unbeaten import Shown
 from shipcalc.quote.model import LeftOut
 from shipcalc.quote.network.columns import Ways, ways
 from shipcalc.quote.network.network import Network
+from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.network.reaching import network_for
 from shipcalc.quote.network.trucks import MOST_REASONS, NO_CARRIER_REMEDY, find_trailer, nobody, obstacles_on
 from shipcalc.quote.price.gathered import price_parts
@@ -44,6 +43,8 @@ class Found:
     `left_out` is what cannot be offered, `notes` what was taken for granted on the way.
     """
 
+    request: Request
+    book: RateBook
     network: Network
     parts: Parts
     ways: Ways
@@ -51,6 +52,10 @@ class Found:
     days: Days
     left_out: tuple[LeftOut, ...] = ()
     notes: tuple[str, ...] = ()
+
+    def one(self, way: int) -> OneWay:
+        """Return one of the ways."""
+        return OneWay(way, self.ways, self.network, self.request, self.book)
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,11 +67,11 @@ class Choices:
     reason: str
 
 
-def choose(found: Found, request: Request, book: RateBook) -> Choices:
+def choose(found: Found) -> Choices:
     """Return which of the ways the buyer is shown."""
-    network, ways, sums = found.network, found.ways, found.sums
-    shown = choices(network, ways, sums, found.days, request.vehicles, book)
-    index, reason = recommended(shown, network, ways, sums, request.vehicles, book)
+    network, ways, sums, vehicles = found.network, found.ways, found.sums, found.request.vehicles
+    shown = choices(network, ways, sums, found.days, vehicles, found.book)
+    index, reason = recommended(shown, network, ways, sums, vehicles, found.book)
     return Choices(shown, index, reason)
 
 
@@ -96,6 +101,8 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
     ship = f"Dated for the ship that leaves on {known.isoformat()} alone." if known else ""
     said = (ship, "" if (found.crossing < 0).all() else network.arrivals.note, *notes, *sums.imports.notes)
     return Found(
+        request=request,
+        book=book,
         network=network,
         parts=parts,
         ways=found,
@@ -125,15 +132,14 @@ def ways_of(request: Request, book: RateBook, as_of: date) -> tuple[Network, Par
         takes = np.zeros_like(takes)  # nobody is left at a port where a truck goes to the door
     found = ways(network.sea, takes, direct)
     if network.crossings and direct.any():
-        term = find_term(request.wishes.term or book.pricing.overseas_term)
-        share = _MOST_UNDER_A_SEA_TERM if term is not None and term.sea_only else MOST_OF_THE_ROAD
-        found = found.only(_spares_the_road(network, found, share))
+        found = found.only(_spares_the_road(network, found, most_of_the_road(request, book)))
     return network, parts, found, idle
 
 
-def spares_the_road(driven: Int64, by_road: int, share: float = MOST_OF_THE_ROAD) -> NDArray[np.bool_]:
-    """Return whether the miles driven to a ship and from it leave enough of the road undriven."""
-    return np.asarray(driven <= share * by_road)
+def most_of_the_road(request: Request, book: RateBook) -> float:
+    """Return the share of the road that a ship may leave to be driven where a truck goes to the door."""
+    term = find_term(request.wishes.term or book.pricing.overseas_term)
+    return _MOST_UNDER_A_SEA_TERM if term is not None and term.sea_only else MOST_OF_THE_ROAD
 
 
 def _spares_the_road(network: Network, found: Ways, share: float) -> np.ndarray:
@@ -146,7 +152,7 @@ def _spares_the_road(network: Network, found: Ways, share: float) -> np.ndarray:
     to_port = np.array([max(miles[network.lane_of(end)]) for end in network.ends], dtype=np.int64)
     by_road = to_port[-1]
     driven = to_port[found.export] + onward
-    return (found.crossing < 0) | spares_the_road(driven, by_road, share)
+    return np.asarray((found.crossing < 0) | (driven <= share * by_road))
 
 
 def term_for(request: Request, book: RateBook, *, to_door: bool) -> tuple[Term, tuple[str, ...]]:

@@ -6,13 +6,14 @@ from shipcalc.places.road.miles import RoadDistance
 from shipcalc.quote.choose.ways import Found
 from shipcalc.quote.explain.loading import taken_to_work
 from shipcalc.quote.network.crossings import Crossing, by_ferry, way_sentence
-from shipcalc.quote.request import Request
+from shipcalc.quote.network.one_way import OneWay
 from shipcalc.vehicles.sizes import SIZE_FIELDS, missing_sizes
 from shipcalc.vehicles.vehicle import Vehicle
 
 
-def assumptions(request: Request, found: Found, ways: Iterable[int]) -> Iterator[str]:
+def assumptions(found: Found, ways: Iterable[int]) -> Iterator[str]:
     """Yield everything that was taken for granted of the ways that are shown, one sentence each."""
+    request, network = found.request, found.network
     yield from request.notes
     yield from found.notes
     for vehicle in request.vehicles:
@@ -20,16 +21,15 @@ def assumptions(request: Request, found: Found, ways: Iterable[int]) -> Iterator
     if len(request.vehicles) > 1 and found.sums.imports.treatments:
         yield "For duty and tax the carriage is divided evenly among the vehicles."
     told: dict[str, None] = {}
-    for way in ways:
-        export, arrival = int(found.ways.export[way]), int(found.ways.arrival[way])
-        for number in dict.fromkeys(found.network.lane_of(export)):
-            lane = found.network.lanes[number]
+    for one in map(found.one, ways):
+        for number in dict.fromkeys(network.lane_of(one.end)):
+            lane = network.lanes[number]
             told[_driven(lane.start.name, lane.to.name, lane.road, lane.crossing)] = None
             if lane.need:
                 told[lane.need] = None
-        if arrival >= 0:
-            told[_sea_sentence(way, found)] = None
-            port = found.network.arrivals.ports[arrival]
+        if one.export is not None and one.arrival is not None:
+            port = one.arrival
+            told[_sea_sentence(one, one.export.row.name, port.row.name)] = None
             if port.road is not None:
                 told[_driven(port.row.name, request.to.name, port.road, port.crossing)] = None
             if port.crossing is not None:
@@ -63,19 +63,13 @@ def _road_sentence(start: str, to: str, road: RoadDistance) -> str:
     return f"{start} to {to}: {road.miles:,} road miles for {road.great_circle_mi:,.0f} in a straight line{note}."
 
 
-def _sea_sentence(way: int, found: Found) -> str:
-    crossing = found.network.crossings[int(found.ways.crossing[way])]
-    lane = int(found.ways.lane[way])
-    ports = (
-        found.network.exports[int(found.ways.export[way])],
-        found.network.arrivals.ports[int(found.ways.arrival[way])],
-    )
+def _sea_sentence(one: OneWay, start: str, to: str) -> str:
     from shipcalc.places.sea.passages import PASSAGES
 
     names = {passage.name: passage.reads for passage in PASSAGES}
-    through = [names[name] for name in crossing.passages[lane]]
+    through = [names[name] for name in one.passages]
     by = f" by {_listed(through)}" if through else ""
-    return f"{ports[0].row.name} to {ports[1].row.name}: {int(crossing.nmi[lane]):,} nautical miles along the sea lanes{by}."
+    return f"{start} to {to}: {one.nautical_miles:,} nautical miles along the sea lanes{by}."
 
 
 def _listed(words: Sequence[str]) -> str:

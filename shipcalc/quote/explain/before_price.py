@@ -5,42 +5,41 @@ from collections.abc import Iterator, Mapping, Sequence
 from shipcalc.places.gazetteer.regions import country_name
 from shipcalc.places.sea.passages import PASSAGES
 from shipcalc.pricing.stage_charges import arises
-from shipcalc.quote.choose.ways import Found
+from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.overseas import StageCharge
 from shipcalc.ratebook.rows.ways import PassageState
+from shipcalc.records import replace
 
 # Institute Cargo Clauses 1.1.09, clause 6: war is excluded from all three conditions (read at second hand).
 _WITHOUT_WAR = "Marine cover excludes war: war risk cover is asked for by name, at the day's rate."
 _READS: Mapping[str, str] = {passage.name: passage.reads for passage in PASSAGES}
 
 
-def ends_at_the_port(way: int, request: Request, found: Found) -> Iterator[str]:
+def ends_at_the_port(one: OneWay) -> Iterator[str]:
     """Yield where the price ends, and what is missing, where it does not reach the buyer."""
-    arrivals = found.network.arrivals
-    if found.ways.arrival[way] < 0 or arrivals.arrive:
+    port = one.arrival
+    if port is None or one.reaches_the_door:
         return
-    port = arrivals.ports[int(found.ways.arrival[way])]
     yield (
-        f"The price ends at the port of {port.row.name}, {country_name(port.place.country)}: {arrivals.why}. The way on to "
-        f"{request.to.name}, about {port.onward_mi:,} miles, is not in it, and is counted only in the order of the choices."
+        f"The price ends at the port of {port.row.name}, {country_name(port.place.country)}: {one.network.arrivals.why}. "
+        f"The way on to {one.request.to.name}, about {port.onward_mi:,} miles, is not in it, and is counted only in the order of "
+        "the choices."
     )
 
 
-def hand_over_missing(way: int, request: Request, found: Found, book: RateBook) -> Iterator[str]:
+def hand_over_missing(one: OneWay) -> Iterator[str]:
     """Yield that the agent's charge for handing over at arrival is in no price, where no row of the rate book holds for it."""
-    crossing = int(found.ways.crossing[way])
-    if crossing < 0 or is_domestic(request.to.country):
+    country, port = one.request.to.country, one.arrival
+    if port is None or is_domestic(country):
         return
-    mode = found.network.crossings[crossing].load.mode
     if not any(
-        _is_hand_over(row) and arises(row, request.vehicles, mode=mode, to_country=request.to.country)
-        for row in book.stage_charges
+        _is_hand_over(row) and arises(row, one.request.vehicles, mode=one.mode, to_country=country)
+        for row in one.book.stage_charges
     ):
-        port = found.network.arrivals.ports[int(found.ways.arrival[way])].row.name
-        yield f"What the agent in {port} asks for releasing and handing it over is not in the price."
+        yield f"What the agent in {port.row.name} asks for releasing and handing it over is not in the price."
 
 
 def _is_hand_over(row: StageCharge) -> bool:
@@ -60,29 +59,27 @@ def entry_unchecked(request: Request, book: RateBook) -> Iterator[str]:
     )
 
 
-def passages_of_the_day(way: int, found: Found, book: RateBook, ways: Sequence[int]) -> Iterator[str]:
-    """Yield the cautions of the passages that a way takes, as the manager has set them, each sentence once."""
-    crossing = int(found.ways.crossing[way])
-    if crossing < 0:
-        return
-    taken = found.network.crossings[crossing].passages[int(found.ways.lane[way])]
-    states = {row.passage.casefold(): row for row in book.passages}
+def passages_of_the_day(one: OneWay, shown: Sequence[int]) -> Iterator[str]:
+    """Yield the cautions of the passages that a way takes, as the manager has set them, each sentence once.
+
+    `shown` are the ways that the buyer is shown, in their order.
+    """
+    states = {row.passage.casefold(): row for row in one.book.passages}
     told: dict[str, list[str]] = {}
-    for name in taken:
+    for name in one.passages:
         row = states.get(name)
         if row is not None and row.state == "caution":
             told.setdefault(_said(row), []).append(_READS[name])
     for said, names in told.items():
         yield f"The ship passes {' and '.join(names)}. {said}".strip()
     if told:
-        yield f"{_WITHOUT_WAR} {_around(found, states, ways)}"
+        yield f"{_WITHOUT_WAR} {_around(one, states, shown)}"
 
 
-def _around(found: Found, states: Mapping[str, PassageState], ways: Sequence[int]) -> str:
+def _around(one: OneWay, states: Mapping[str, PassageState], shown: Sequence[int]) -> str:
     """Return which of the choices keeps clear of the passages that a caution stands on, by the number it is shown under."""
-    for number, way in enumerate(ways, start=1):
-        crossing = int(found.ways.crossing[way])
-        taken = found.network.crossings[crossing].passages[int(found.ways.lane[way])] if crossing >= 0 else ()
+    for number, way in enumerate(shown, start=1):
+        taken = replace(one, number=way).passages
         if not any(name in states and states[name].state == "caution" for name in taken):
             return f"Choice {number} goes around these waters."
     return "None of the choices goes around these waters."

@@ -55,7 +55,7 @@ def _in_hand(row: TaskRow, as_of: date) -> date:
 def _told(first: date, row: TaskRow) -> str:
     what = row.task.partition(";")[0].partition(":")[0].partition(" (")[0]
     task = f"{what[:1].lower()}{what[1:]}"
-    return f"It leaves no sooner than {day_in_words(first)}: to {task} takes about {row.takes_days} days once you have said yes."
+    return f"It leaves no sooner than {day_in_words(first)}: about {row.takes_days} days from your yes to {task}."
 
 
 def _rows(request: Request, book: RateBook, as_of: date, *, collected: bool) -> Iterator[TaskRow]:

@@ -1,6 +1,6 @@
 """Which papers and tasks an option brings, with their dates: where the tables meet the schedule."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from functools import cache, lru_cache, partial
 from typing import TypeVar
@@ -20,9 +20,10 @@ from shipcalc.pricing.facts import age_in_years
 from shipcalc.quote.model import Document, Loaded, Task, Window
 from shipcalc.quote.network.trucks import is_low
 from shipcalc.quote.request import Request
+from shipcalc.quote.time.soonest import due_once_possible
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.schedule.due import due_date
 from shipcalc.trade import Treatment
 from shipcalc.vehicles.vehicle import Vehicle
@@ -75,7 +76,14 @@ def papers(
         tasks += [
             _task(row, number, due(row.stage, row.days, row.counts_from)) for row in tasks_needed(rules.tasks, facts)
         ]
-    return _once(documents), _once(tasks)
+    to_do = due_once_possible(_once(tasks), days)
+    return due_with_their_task(_once(documents), to_do), to_do
+
+
+def due_with_their_task(documents: Sequence[Document], tasks: Sequence[Task]) -> tuple[Document, ...]:
+    """Return the documents, each due with the task that bears its code."""
+    by_task = {(task.code, task.vehicle): task.due for task in tasks}
+    return tuple(replace(one, due=by_task.get((one.code, one.vehicle), one.due)) for one in documents)
 
 
 def needed_from_buyer(request: Request, book: RateBook, *, way: Way, days: Mapping[str, Window]) -> tuple[str, ...]:
@@ -169,6 +177,8 @@ def _task(row: TaskRow, vehicle: str | None, due: date) -> Task:
         stage=row.stage,
         after=row.after,
         takes_days=row.takes_days,
+        days=row.days,
+        counts_from=row.counts_from or "",
         proof=row.proof or "",
         critical=row.critical,
         note=row.note or "",

@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING
 
 from shipcalc.money import PPM, with_code
 from shipcalc.pricing.lines import FUEL
-from shipcalc.quote.choose.ways import Found
 from shipcalc.quote.explain import driven
 from shipcalc.quote.explain.stages import DUTY_UNKNOWN, PAID_TO_OTHERS, STAGES_IN_WORDS, in_words, stages_paid
 from shipcalc.quote.model import Charge
+from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.network.territory import is_domestic
-from shipcalc.quote.network.trucks import find_trailer
+from shipcalc.quote.price.paid import Sums
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
@@ -31,24 +31,22 @@ class Holds:
     not_included: tuple[str, ...]
 
 
-def what_it_holds(
-    way: int, charges: Sequence[Charge], request: Request, book: RateBook, found: Found, mode: str
-) -> Holds:
+def what_it_holds(one: OneWay, charges: Sequence[Charge], sums: Sums) -> Holds:
     """Return what the price of a way contains, and what it does not."""
-    if found.network.at_home:
-        return _of_a_truck(way, charges, request, book, found)
-    cover = found.sums.cover.by_mode.get(mode)
+    if one.at_home:
+        return _of_a_truck(one, charges)
+    cover = sums.cover.by_mode.get(one.mode)
     return Holds(
-        tuple(_included_beyond(charges, request, mode, cover[0] if cover else None)),
-        tuple(_not_included_beyond(way, charges, request, found)),
+        tuple(_included_beyond(charges, one.request, one.mode, cover[0] if cover else None)),
+        tuple(_not_included_beyond(one, charges, sums)),
     )
 
 
-def _of_a_truck(way: int, charges: Sequence[Charge], request: Request, book: RateBook, found: Found) -> Holds:
-    service, currency = found.network.services[int(found.ways.truck[way])], book.pricing.currency
-    cover_minor, more = service.row.cover_minor, more_cover(charges, book)
+def _of_a_truck(one: OneWay, charges: Sequence[Charge]) -> Holds:
+    request, currency = one.request, one.currency
+    cover_minor, more = one.service.row.cover_minor, more_cover(charges, one.book)
     without = _not_included_at_home(request, cover_minor, currency, covers_value=more is not None)
-    if find_trailer(service) is None:
+    if one.trailer is None:
         return Holds(driven.included(cover_minor, currency), driven.not_included(without))
     told = _included_at_home(request, cover_minor, currency, has_fuel=any(charge.code in FUEL for charge in charges))
     values = [vehicle.value_minor or 0 for vehicle in request.vehicles]
@@ -130,20 +128,20 @@ def _cover_in_words(cover: "MarineCover") -> Iterator[str]:
         yield f"Conditions {cover.conditions} of the cover, in short: {cover.note[:1].lower()}{cover.note[1:].rstrip('.')}."
 
 
-def _not_included_beyond(way: int, charges: Sequence[Charge], request: Request, found: Found) -> Iterator[str]:
+def _not_included_beyond(one: OneWay, charges: Sequence[Charge], sums: Sums) -> Iterator[str]:
     """Yield what the price does not contain; before the colon in the few words of the first answer."""
-    by_sea = bool(found.ways.arrival[way] >= 0)
+    to, by_sea = one.request.to, one.ship is not None
     if told := _what_the_buyer_pays(charges, by_sea=by_sea):
         yield f"{PAID_TO_OTHERS}, estimated beside the price: {told}."
-    if by_sea and not found.network.arrivals.arrive:
-        port = found.network.arrivals.ports[int(found.ways.arrival[way])].place
-        abroad = f", {_country(port.country)}," if port.country != request.to.country else ""
-        yield f"The way on from the port of {port.name}{abroad} to {request.to.name}."
-    if not is_domestic(request.to.country) and not found.sums.imports.treatments:
+    if one.arrival is not None and not one.reaches_the_door:
+        port = one.arrival.place
+        abroad = f", {_country(port.country)}," if port.country != to.country else ""
+        yield f"The way on from the port of {port.name}{abroad} to {to.name}."
+    if not is_domestic(to.country) and not sums.imports.treatments:
         yield f"{DUTY_UNKNOWN}: no figures for them are in the rate book."
-    where = "state or territory" if is_domestic(request.to.country) else "country"
+    where = "state or territory" if is_domestic(to.country) else "country"
     yield f"Registration, inspection: also the changes that your {where} asks for before the vehicle may be driven."
-    customs = "" if is_domestic(request.to.country) else ", and for customs examinations,"
+    customs = "" if is_domestic(to.country) else ", and for customs examinations,"
     yield f"Storage, waiting: whatever is asked for them{customs} at {'the ports' if by_sea else 'the border'}."
 
 

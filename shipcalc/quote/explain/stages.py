@@ -30,6 +30,11 @@ def is_staged(option: Option) -> bool:
     return any(charge.stage in STAGES_IN_WORDS for charge in option.charges)
 
 
+def has_stages(option: Option) -> bool:
+    """Return whether the charges go by more than one cost stage, so that a heading over each tells something."""
+    return len({charge.stage for charge in option.charges}) > 1
+
+
 def by_stage(charges: Iterable[Charge]) -> Sequence[tuple[str, tuple[Charge, ...]]]:
     """Return (stage, its charges) in the order of the charges, which is that of the journey."""
     return [(stage, tuple(own)) for stage, own in groupby(charges, key=lambda charge: charge.stage)]

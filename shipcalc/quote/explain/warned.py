@@ -4,11 +4,10 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from shipcalc.money import with_code
-from shipcalc.quote.choose.ways import Found
 from shipcalc.quote.model import Charge
+from shipcalc.quote.network.one_way import OneWay
+from shipcalc.quote.price.paid import Sums
 from shipcalc.quote.price.terms import Term
-from shipcalc.quote.request import Request
-from shipcalc.ratebook.book import RateBook
 from shipcalc.trade import COVER_STAGE
 from shipcalc.vehicles.vehicle import Vehicle
 
@@ -18,17 +17,15 @@ if TYPE_CHECKING:
 ANY_STEERING = "both"
 
 
-def way_warnings(
-    way: int, request: Request, book: RateBook, found: Found, mode: str, *, is_covered: bool
-) -> Iterator[str]:
+def way_warnings(one: OneWay, sums: Sums, *, is_covered: bool) -> Iterator[str]:
     """Yield what must be minded with one way; `is_covered`: its price holds cover up to what the vehicles are worth."""
-    if not found.network.at_home:
-        yield from _beyond(way, request, book, found, mode)
+    if not one.at_home:
+        yield from _beyond(one, sums)
         return
-    row, currency = found.network.services[int(found.ways.truck[way])].row, book.pricing.currency
-    for vehicle in request.vehicles:
-        if vehicle.value_minor is not None and vehicle.value_minor > row.cover_minor and not is_covered:
-            yield _worth_more(vehicle, row.cover_minor, currency, "the cover")
+    cover_minor = one.service.row.cover_minor
+    for vehicle in one.request.vehicles:
+        if vehicle.value_minor is not None and vehicle.value_minor > cover_minor and not is_covered:
+            yield _worth_more(vehicle, cover_minor, one.currency, "the cover")
 
 
 def _worth_more(vehicle: Vehicle, cover_minor: int, currency: str, whose: str) -> str:
@@ -62,21 +59,19 @@ def titles_at_the_border(vehicles: Sequence[Vehicle]) -> Iterator[str]:
             )
 
 
-def _beyond(way: int, request: Request, book: RateBook, found: Found, mode: str) -> Iterator[str]:
-    row = found.network.services[int(found.ways.truck[way])].row
-    currency = book.pricing.currency
-    cover = found.sums.cover.by_mode.get(mode)
-    for vehicle in request.vehicles:
+def _beyond(one: OneWay, sums: Sums) -> Iterator[str]:
+    cover, cover_minor = sums.cover.by_mode.get(one.mode), one.service.row.cover_minor
+    for vehicle in one.request.vehicles:
         if vehicle.value_minor is None:
             yield f"{vehicle.stock_number}: its value is not known, so no marine cover is in the price; name it before booking."
-        elif vehicle.value_minor > row.cover_minor and cover is None:
-            yield _worth_more(vehicle, row.cover_minor, currency, "the truck's cover")
+        elif vehicle.value_minor > cover_minor and cover is None:
+            yield _worth_more(vehicle, cover_minor, one.currency, "the truck's cover")
     if cover is not None and cover[0].conditions != "A":
         yield (
             f"Conditions {cover[0].conditions} leave out theft, scratches and dents in handling, which are what a collector's "
             "vehicle suffers most; conditions A cover them."
         )
-    if found.sums.term.must_insure == "C" and cover is not None and cover[0].conditions == "A":
+    if sums.term.must_insure == "C" and cover is not None and cover[0].conditions == "A":
         yield "CIF asks for conditions C only; A is quoted, because C leaves out theft and damage in handling."
 
 

@@ -1,5 +1,6 @@
 """The ports at both ends of a crossing, and the roads to and from them."""
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from shipcalc.places.place import Place
@@ -69,3 +70,8 @@ class Arrivals:
 
 # Where trucks go to the door there is no port at all.
 NO_PORTS = Arrivals((), (), ())
+
+
+def on_carriage_by(rows: "Sequence[OnCarriage]", trailer: str) -> "OnCarriage | None":
+    """Return the rates of the last leg by a kind of trailer, by the other kind where the country has only that."""
+    return next((row for row in rows if row.trailer == trailer), rows[0] if rows else None)

@@ -54,7 +54,7 @@ def arrival_ports(book: RateBook, to: Place, shut: Collection[str] = ()) -> Arri
     Ferries abroad goes on, else the nearest of the country. A country's own ports and its gateways come before all others, and
     no way on passes a country that is `shut`.
     """
-    every, allowed = _arrival_rows(book)
+    every, allowed = arrival_rows(book)
     rows = [row for row in allowed if row.country.upper() not in shut]
     rates = tuple(row for row in book.on_carriage if row.country.upper() == to.country)
     groups = [_nearest_first(to, group) for group in customary_ports(book, to, rows)]
@@ -83,7 +83,7 @@ def arrival_ports(book: RateBook, to: Place, shut: Collection[str] = ()) -> Arri
 
 
 @lru_cache(maxsize=8)
-def _arrival_rows(book: RateBook) -> tuple[tuple[Port, ...], tuple[Port, ...]]:
+def arrival_rows(book: RateBook) -> tuple[tuple[Port, ...], tuple[Port, ...]]:
     """Return the ports of a rate book that vehicles may arrive at, and those of them on which there is no embargo."""
     # Ships do not bring a vehicle to where it left: ports that ship are no ports of arrival.
     every = tuple(row for row in book.ports if (row.roro or row.container) and not row.exports)

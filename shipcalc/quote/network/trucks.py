@@ -28,9 +28,12 @@ NO_CARRIER_REMEDY = "ask a carrier that does, and add it to the sheet Carriers (
 
 
 def truck_trip(
-    request: Request, book: RateBook, lanes: Sequence[Lane], as_of: date
+    request: Request, book: RateBook, lanes: Sequence[Lane], as_of: date, *, alone: bool = False
 ) -> tuple[tuple[Service, ...], Trip]:
-    """Return the services that the request allows, and its vehicles over all lanes as they are to be priced."""
+    """Return the services that the request allows, and its vehicles over all lanes as they are to be priced.
+
+    `alone`: every vehicle is a transport by itself.
+    """
     tariffs = compile_tariffs(book, as_of)
     columns = lane_columns(
         PlaceColumns.of([lane.start for lane in lanes]),
@@ -45,7 +48,7 @@ def truck_trip(
         lift_gate=wishes.lift_gate,
         limited_access=wishes.limited_access,
         express=wishes.express,
-        vehicle_count=len(request.vehicles),
+        vehicle_count=1 if alone else len(request.vehicles),
     )
     wanted = tuple(service for service in tariffs.services if wishes.trailer in (None, service.row.trailer))
     return wanted, trip_of(tariffs, vehicle_columns(request.vehicles), columns, asked)

@@ -77,7 +77,7 @@ def to_terminal(request: Request, book: RateBook, as_of: date, trailer: str | No
 
 def terminal_option(found: ToTerminal, book: RateBook, as_of: date) -> Option:
     """Return the way to the terminal as a choice; it does not arrive at the buyer's."""
-    option = option_of(found.way, found.request, book, found.found, Said(before_price=found.said), as_of=as_of)
+    option = option_of(found.found.one(found.way), found.found, Said(before_price=found.said), as_of=as_of)
     row, days = found.row, found.row.free_days
     hours = f" ({row.hours})" if row.hours else ""
     free = f" It stands there free for {days} days; storage is asked after that." if days else ""

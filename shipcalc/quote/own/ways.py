@@ -32,16 +32,25 @@ def with_own_ways(answer: Answer, asked: Request, then: Request, book: RateBook,
     )
 
 
+def _no_terminal(request: Request, best: Option) -> WrongInput:
+    """Return why there is no terminal to name: over the sea the port of arrival is the place to fetch it from."""
+    if any(leg.unit == "nmi" for leg in best.legs):
+        told = f"{request.to.name} is reached by sea, where the vehicle is fetched from the port of arrival"
+        remedy = "leave it out: the price to the port stands beside the price to the door; --term CIP quotes it alone"
+        return WrongInput(told, where="--terminal", remedy=remedy)
+    return WrongInput(
+        f"no terminal of the rate book is near {request.to.name}",
+        where="--terminal",
+        remedy="leave it out, or add one to the sheet Terminals (trucking.xlsx)",
+    )
+
+
 def _own_ways(answer: Answer, request: Request, book: RateBook, as_of: date) -> list[Option]:
     own = []
     if request.wishes.terminal:
         found = _terminal(request, answer.options[answer.recommended], book, as_of)
         if found is None:
-            raise WrongInput(
-                f"no terminal of the rate book is near {request.to.name}",
-                where="--terminal",
-                remedy="leave it out, or add one to the sheet Terminals (trucking.xlsx)",
-            )
+            raise _no_terminal(request, answer.options[answer.recommended])
         own.append(terminal_option(found, book, as_of))
     if request.wishes.collect:
         own.append(collected(request, book, as_of))

@@ -86,7 +86,12 @@ class Parts:
 
     def last_leg_by(self, trailer: str) -> Part:
         """Return the last leg by a kind of trailer, by the other kind where the country has only that."""
-        return self.last_leg.get(trailer) or next(iter(self.last_leg.values()), NO_PART)
+        return leg_by(self.last_leg, trailer)
+
+
+def leg_by(legs: Mapping[str, Part], trailer: str) -> Part:
+    """Return the last leg by a kind of trailer, by the other kind where the country has only that."""
+    return legs.get(trailer) or next(iter(legs.values()), NO_PART)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

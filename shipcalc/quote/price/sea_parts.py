@@ -14,9 +14,10 @@ from shipcalc.pricing.passages import has_surcharge, passage_lines
 from shipcalc.pricing.ports import arrival_port_lines, export_port_lines
 from shipcalc.pricing.stage_charges import stage_lines
 from shipcalc.quote.network.network import Network
+from shipcalc.quote.network.port_ends import Arrivals
 from shipcalc.quote.network.territory import stages_without
 from shipcalc.quote.price.parts import Part, Parts, Priced, SeaPart
-from shipcalc.quote.price.seasonal import by_season
+from shipcalc.quote.price.seasonal import all_year_rows, each_season
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.loading import LoadingWay
@@ -30,14 +31,12 @@ def with_ports_and_ships(parts: Parts, request: Request, book: RateBook, network
     markup, currency, freight = selling_markup(book.pricing), book.pricing.currency, freight_of(request.vehicles)
     loads = tuple(dict.fromkeys([crossing.load for crossing in network.crossings]))
     leaving, arriving = [port.row for port in network.exports], [port.row for port in network.arrivals.ports]
-    miles = np.array([port.road.miles if port.road else 0 for port in network.arrivals.ports], dtype=np.int64)
     country = request.to.country
-    ferries = [port.ferry for port in network.arrivals.ports]
 
     def part(priced: Priced, markup_ppm: int = markup.port_ppm) -> Part:
         return Part(priced, markup_ppm)
 
-    always, seasonal = by_season(book)
+    always, seasonal = all_year_rows(book), each_season(book)
 
     @cache
     def stages(mode: Mode, containers: int, season: int | None = None) -> Part:
@@ -56,16 +55,24 @@ def with_ports_and_ships(parts: Parts, request: Request, book: RateBook, network
         arrival_ports={
             load: part(partial(arrival_port_lines, load, freight, arriving, currency=currency)) for load in loads
         },
-        last_leg={
-            row.trailer: part(partial(on_carriage_lines, row, miles, ferries, freight, currency=currency))
-            for row in network.arrivals.on_carriage
-        },
+        last_leg=last_legs(network.arrivals, freight, book),
         stages={load: stages(load.mode, load.containers) for load in loads},
         by_road=stages(BY_TRUCK.mode, BY_TRUCK.containers),
         seasonal=tuple(
             {load: stages(load.mode, load.containers, season) for load in loads} for season in range(len(seasonal))
         ),
     )
+
+
+def last_legs(arrivals: Arrivals, freight: Freight, book: RateBook) -> dict[str, Part]:
+    """Return the carriage from every arrival port to the buyer, by the kind of trailer."""
+    miles = np.array([port.road.miles if port.road else 0 for port in arrivals.ports], dtype=np.int64)
+    ferries, currency = [port.ferry for port in arrivals.ports], book.pricing.currency
+    markup_ppm = selling_markup(book.pricing).port_ppm
+    return {
+        row.trailer: Part(partial(on_carriage_lines, row, miles, ferries, freight, currency=currency), markup_ppm)
+        for row in arrivals.on_carriage
+    }
 
 
 def _sea_parts(network: Network, freight: Freight, markup_ppm: int, currency: str) -> Iterator[SeaPart]:

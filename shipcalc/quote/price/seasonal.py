@@ -24,10 +24,15 @@ def seasonal_rows(book: RateBook) -> tuple[StageCharge, ...]:
 
 
 @lru_cache(maxsize=8)
-def by_season(book: RateBook) -> tuple[tuple[StageCharge, ...], tuple[tuple[StageCharge, ...], ...]]:
-    """Return the charges by stage that hold all year, and each that only holds in a season by itself."""
-    seasonal = seasonal_rows(book)
-    return tuple(row for row in book.stage_charges if row not in seasonal), tuple((row,) for row in seasonal)
+def each_season(book: RateBook) -> tuple[tuple[StageCharge, ...], ...]:
+    """Return each of them by itself."""
+    return tuple((row,) for row in seasonal_rows(book))
+
+
+@lru_cache(maxsize=8)
+def all_year_rows(book: RateBook) -> tuple[StageCharge, ...]:
+    """Return the charges by stage that hold all the year."""
+    return tuple(row for row in book.stage_charges if row.season_from is None or row.season_to is None)
 
 
 def leaves_in_season(

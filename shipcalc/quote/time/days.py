@@ -1,6 +1,5 @@
 """When every way beyond the home roads gets there, as columns of days: sailing, arrival, release, the last leg."""
 
-from collections.abc import Sequence
 from datetime import date, timedelta
 from functools import lru_cache
 
@@ -10,7 +9,7 @@ from shipcalc.money import Int64
 from shipcalc.pricing.ocean import SeaService
 from shipcalc.quote.network.columns import Crossing, Ways
 from shipcalc.quote.network.network import Network
-from shipcalc.quote.network.port_ends import ArrivalPort
+from shipcalc.quote.network.port_ends import ArrivalPort, on_carriage_by
 from shipcalc.quote.network.trucks import trailer_of
 from shipcalc.quote.price.seasonal import days_before_the_ship
 from shipcalc.quote.request import Request
@@ -183,11 +182,6 @@ def last_leg(network: Network, ways: Ways) -> tuple[Int64, Int64]:
         where = np.flatnonzero((ways.arrival >= 0) & (trailers == trailer))
         drive[where], spare[where] = each[ways.arrival[where]], waiting[ways.arrival[where]]
     return drive, spare
-
-
-def on_carriage_by(rows: Sequence[OnCarriage], trailer: str) -> OnCarriage | None:
-    """Return the rates of the last leg by a kind of trailer, by the other kind where the country has only that."""
-    return next((row for row in rows if row.trailer == trailer), rows[0] if rows else None)
 
 
 def driving_days(row: OnCarriage, port: ArrivalPort) -> int:

@@ -29,4 +29,4 @@ def window_of(span: Span, way: int) -> Window:
 
 def ended(stages: Mapping[str, Window], delivery: Window) -> Mapping[str, Window]:
     """Return the moments with the last ones of all."""
-    return {**stages, "delivery": delivery, "after delivery": (delivery[1], delivery[1])}
+    return {**stages, "delivery": delivery, "after delivery": delivery}

@@ -8,44 +8,30 @@ import numpy as np
 from shipcalc.money import with_code
 from shipcalc.pricing.ports import storage_minor
 from shipcalc.quote.model import Dates, Window
-from shipcalc.quote.network.columns import Ways
-from shipcalc.quote.network.network import Network
+from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.network.territory import is_domestic
-from shipcalc.quote.request import Request
 from shipcalc.quote.time.days import last_free_day, sailings_of, terminal_of
 from shipcalc.quote.time.days_in_words import day_in_words
 from shipcalc.quote.time.port_days import free_calendar_days, gate_note, storage_at_arrival
 from shipcalc.quote.time.road_days import Days
 from shipcalc.quote.time.road_timeline import Timeline, ended, step, window_of
-from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.overseas import OceanService, Port
 from shipcalc.records import replace
 from shipcalc.schedule.road import RoadDates
 from shipcalc.schedule.voyage import NEVER, sailing_table
 
 
-def over_the_sea(
-    way: int,
-    request: Request,
-    book: RateBook,
-    network: Network,
-    ways: Ways,
-    days: Days,
-    truck: RoadDates,
-    begun: Mapping[str, Window],
-    *,
-    is_tight: bool,
-) -> Timeline:
+def over_the_sea(one: OneWay, days: Days, truck: RoadDates, begun: Mapping[str, Window], *, is_tight: bool) -> Timeline:
     """Return the dates of a way by ship; `is_tight`: the truck could come too late for the one ship that is meant."""
-    port = network.exports[int(ways.export[way])].row
-    crossing = network.crossings[int(ways.crossing[way])]
-    arrival_port = network.arrivals.ports[int(ways.arrival[way])]
-    terminal, cutoff, sailing = (window_of(span, way) for span in (days.terminal, days.cutoff, days.sailing))
-    arrival, release, delivery = (window_of(span, way) for span in (days.arrival, days.release, days.delivery))
+    assert one.export is not None, "asked only of ways by ship"
+    assert one.ship is not None, "asked only of ways by ship"
+    assert one.arrival is not None, "asked only of ways by ship"
+    request, port, ship, arrival_port = one.request, one.export.row, one.ship.service.row, one.arrival
+    terminal, cutoff, sailing = (window_of(span, one.number) for span in (days.terminal, days.cutoff, days.sailing))
+    arrival, release, delivery = (window_of(span, one.number) for span in (days.arrival, days.release, days.delivery))
     held = _days_held(port, terminal[0], cutoff[0])
     pickup, terminal = _held_back(truck.pickup, held), _held_back(terminal, held)
-    nmi = int(crossing.nmi[int(ways.lane[way])])
-    at_sea = _at_sea_note(nmi, crossing.service.row.knots, (arrival[1] - arrival[0]) - (sailing[1] - sailing[0]))
+    at_sea = _at_sea_note(one.nautical_miles, ship.knots, (arrival[1] - arrival[0]) - (sailing[1] - sailing[0]))
     there = "Delivered" if arrival_port.road else f"Ready to be collected in {arrival_port.row.name}"
     released = "Released at the port" if is_domestic(request.to.country) else "Cleared by customs"
     ferry = f"Over the {arrival_port.ferry.ferry}." if arrival_port.ferry else ""
@@ -69,8 +55,8 @@ def over_the_sea(
     stages = {step.stage: (step.earliest, step.latest) for step in steps}
     last_cutoff, last_sailing = cutoff, sailing
     if is_tight:
-        last_cutoff, last_sailing = _and_the_next(port, crossing.service.row, cutoff, sailing)
-    count, currency = len(request.vehicles), book.pricing.currency
+        last_cutoff, last_sailing = _and_the_next(port, ship, cutoff, sailing)
+    count, currency = len(request.vehicles), one.currency
     warnings = (
         *_missed(port, last_cutoff, last_sailing, count, currency),
         *storage_at_arrival(arrival_port.row, arrival, release, count, currency),

@@ -6,8 +6,8 @@ from datetime import date, timedelta
 from shipcalc.quote.model import Dates, Window
 from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
+from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.request import Request
-from shipcalc.quote.time.border_hours import crossing_on_the_way, hours_told
 from shipcalc.quote.time.road_days import Days, Span, truck_dates, truck_days
 from shipcalc.quote.time.road_timeline import Timeline, ended, step, window_of
 from shipcalc.ratebook.book import RateBook
@@ -30,26 +30,26 @@ def days(request: Request, book: RateBook, network: Network, ways: Ways) -> Days
     return Days(there, there, there, there, there, there)
 
 
-def timeline(
-    way: int, request: Request, book: RateBook, network: Network, ways: Ways, days: Days, *, agreed: date
-) -> Timeline:
+def timeline(one: OneWay, days: Days, *, agreed: date) -> Timeline:
     """Return the dates of one way. A vehicle is picked up no earlier than its free days in the terminal need."""
-    truck = truck_dates(int(ways.truck[way]), int(ways.export[way]), request, book, network)
+    request, network, way = one.request, one.network, one.number
+    truck = truck_dates(one.truck, one.end, request, one.book, network)
     latest = truck.delivery[1]
     truck = _in_time_for_its_ship(truck, window_of(days.terminal, way))
     begun = {"agreed": (agreed, agreed), "ready": (request.ready, request.ready)}
-    if network.at_home:
+    if one.at_home:
         return _to_the_door(truck, begun)
-    if ways.export[way] < 0:
+    # Late: a quote at home should not wait for borders and ships.
+    if one.ship is None:
+        from shipcalc.quote.time.border_hours import crossing_on_the_way, hours_told
+
         waits = network.leaves_from is not None and network.leaves_from > request.ready
-        gate = crossing_on_the_way(book.border_ports, request.starts[0], request.to)
+        gate = crossing_on_the_way(one.book.border_ports, request.starts[0], request.to)
         told = hours_told(gate) if gate else ""
         return _over_the_border(truck, begun, window_of(days.release, way), window_of(days.delivery, way), waits, told)
-    is_tight = truck.delivery[1] < latest
-    # Late: a quote by road should not wait for ships.
     from shipcalc.quote.time.timeline import over_the_sea
 
-    return over_the_sea(way, request, book, network, ways, days, truck, begun, is_tight=is_tight)
+    return over_the_sea(one, days, truck, begun, is_tight=truck.delivery[1] < latest)
 
 
 def _in_time_for_its_ship(truck: RoadDates, at_terminal: Window) -> RoadDates:

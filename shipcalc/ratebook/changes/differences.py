@@ -1,14 +1,16 @@
 """What changed between two editions of a rate book: rows matched by what makes them the same row, never by their position."""
 
 from collections.abc import Iterator, Sequence
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
-from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.changes.identity import identity_fields, identity_of
 from shipcalc.ratebook.rows.tables import SHEETS, SheetKind
 from shipcalc.ratebook.workbook.columns import Column, Kind, Row, columns_of
 from shipcalc.ratebook.workbook.written import as_shown
 from shipcalc.records import dataclass
+
+if TYPE_CHECKING:
+    from shipcalc.ratebook.book import RateBook
 
 _COUNTED = frozenset((Kind.MILES, Kind.FACTOR, Kind.WHOLE, Kind.MONEY, Kind.RATE, Kind.LENGTH, Kind.MASS))
 
@@ -34,12 +36,12 @@ class RowChange:
     cells: tuple[CellChange, ...] = ()
 
 
-def differences(old: RateBook, new: RateBook) -> tuple[RowChange, ...]:
+def differences(old: "RateBook", new: "RateBook") -> tuple[RowChange, ...]:
     """Return every row that is not the same in both books, in the order of the sheets: changed, added, removed."""
     return tuple(change for kind in SHEETS for change in _of_sheet(kind, old, new))
 
 
-def changed_rows(old: RateBook, new: RateBook) -> tuple[dict[str, list[Row]], dict[str, list[Row]]]:
+def changed_rows(old: "RateBook", new: "RateBook") -> tuple[dict[str, list[Row]], dict[str, list[Row]]]:
     """Return the rows that are not the same in both books, by field of Tables: as they were, and as they are."""
     was: dict[str, list[Row]] = {}
     is_now: dict[str, list[Row]] = {}
@@ -70,7 +72,7 @@ def _is_count(column: Column) -> bool:
     return column.kind in _COUNTED
 
 
-def _of_sheet(kind: SheetKind, old: RateBook, new: RateBook) -> Iterator[RowChange]:
+def _of_sheet(kind: SheetKind, old: "RateBook", new: "RateBook") -> Iterator[RowChange]:
     fields = identity_fields(kind)
     naming = fields[0]
     before, after = getattr(old, kind.rows), getattr(new, kind.rows)

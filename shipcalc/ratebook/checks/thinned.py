@@ -8,7 +8,7 @@ from shipcalc.places.gazetteer.regions import country_name
 from shipcalc.ratebook.checks.remarks import warning
 from shipcalc.ratebook.embargoed import embargoed_countries, embargoes, shipped_holds
 from shipcalc.ratebook.rows.tables import DOCUMENTS, HOLDS, PAPERWORK, TASKS, Tables
-from shipcalc.ratebook.starter.typed import DATA
+from shipcalc.ratebook.workbook.typed import DATA
 
 _NAMED_AT_MOST = 8
 

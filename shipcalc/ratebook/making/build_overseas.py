@@ -27,9 +27,9 @@ from shipcalc.ratebook.rows.overseas import (
 )
 from shipcalc.ratebook.rows.tables import OVERSEAS
 from shipcalc.ratebook.rows.ways import BorderPort, Gateway, PassageState
-from shipcalc.ratebook.starter.typed import lines, row
 from shipcalc.ratebook.starter.workbooks import write_workbook
 from shipcalc.ratebook.workbook.columns import Row
+from shipcalc.ratebook.workbook.typed import lines, row
 
 ABOUT = """\
 The ports are real places; everything else is invented: lines, services and prices are made up to show how the program works.

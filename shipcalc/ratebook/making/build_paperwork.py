@@ -13,9 +13,9 @@ from shipcalc.ratebook.making.build_trucking import CHECKED_ON
 from shipcalc.ratebook.rows.imports import Country, EntryRule, Hold, ImportCharge
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.ratebook.rows.tables import PAPERWORK
-from shipcalc.ratebook.starter.typed import lines, row, rows_in
 from shipcalc.ratebook.starter.workbooks import write_workbook
 from shipcalc.ratebook.workbook.columns import Row
+from shipcalc.ratebook.workbook.typed import lines, row, rows_in
 
 _ABOUT = """\
 Which papers a shipment needs and what has to be done for it, by whom and by when. From here the checklist is made. Change it

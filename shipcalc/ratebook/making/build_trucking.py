@@ -24,9 +24,9 @@ from shipcalc.ratebook.rows.trucking import (
     VehicleSize,
 )
 from shipcalc.ratebook.rows.yards import Storage, Terminal
-from shipcalc.ratebook.starter.typed import lines, row
 from shipcalc.ratebook.starter.workbooks import write_workbook
 from shipcalc.ratebook.workbook.columns import Row
+from shipcalc.ratebook.workbook.typed import lines, row
 
 CHECKED_ON = "2026-11-25"
 ABOUT = """\

@@ -78,7 +78,7 @@ FACTS: Mapping[str, Fact] = MappingProxyType(
         "age_years": Fact("vehicle", "age by model year, on the day the sheet counts from", may_be_unknown=True),
         "built_in": Fact("vehicle", "country it was built in", may_be_unknown=True),
         "body": Fact("vehicle", "kind of body, as text", may_be_unknown=True),
-        "treatment": Fact("vehicle", "how customs take it, or may take it", may_be_unknown=True),
+        "treatment": Fact("shipment", "how customs take it, or may take it", may_be_unknown=True),
         "loaded": Fact("vehicle", "how it goes onto what carries it", may_be_unknown=True),
         "miles": Fact("lane", "whole road miles"),
         "pickup_area": Fact("lane", "the areas that its beginning lies in"),

@@ -36,14 +36,14 @@ def request_to(shipped, dealer_quote):
     [
         ("Sydney, AU", "clean", None, 45 + 2),  # the approval, and two days before pickup
         ("Sydney, AU", "missing", None, 45 + 2),  # the duplicate title is there sooner
-        ("Hamburg", "lien", None, 10 + 2),
-        ("Hamburg", "missing", None, 21 + 2),
-        ("Hamburg", "foreign", None, 10 + 2),
-        ("Hamburg", "bill of sale only", None, 10 + 2),
+        ("Hamburg", "lien", None, 10 + 3),
+        ("Hamburg", "missing", None, 21 + 3),
+        ("Hamburg", "foreign", None, 10 + 3),
+        ("Hamburg", "bill of sale only", None, 10 + 3),
         ("Toronto, Canada", "lien", None, 10 + 6),  # customs at the border see the papers 72 hours before
         ("Bozeman, MT", "lien", None, 10 + 2),
         ("Bozeman, MT", "missing", None, 21 + 2),
-        ("Bozeman, MT", "foreign", None, 10 + 2),
+        ("Bozeman, MT", "foreign", None, 10 + 3),
         ("Bozeman, MT", "bill of sale only", None, 10 + 2),
         ("Bozeman, MT", "salvage", None, 0),
         ("Bozeman, MT", "clean", None, 0),

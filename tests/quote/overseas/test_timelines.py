@@ -19,7 +19,7 @@ from shipcalc.documents.checklist.workbook import write_checklist_workbook
 from shipcalc.errors import NoAnswer
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.ratebook.rows.paperwork import DocumentRow, TaskRow
-from shipcalc.ratebook.starter.typed import rows_in
+from shipcalc.ratebook.workbook.typed import rows_in
 from shipcalc.records import replace
 
 CASES = sorted((Path(__file__).parent / "cases").glob("*.toml"))
@@ -132,8 +132,8 @@ def test_the_ship_slips_a_week_and_what_hangs_on_it_moves_along(quoted, one_ship
         assert now.last.moments[stage] == (first + shift, last + shift), stage
     before, after = ({item.id: item for item in copy.items} for copy in (was, now))
     assert after["export-filing"].due == before["export-filing"].due, "what is done stays"
-    assert after["papers-presented"].due == date(2026, 12, 21)
-    assert after["outturn"].due == date(2027, 2, 3)
+    assert after["papers-presented"].due == date(2026, 12, 18)
+    assert after["outturn"].due == date(2027, 1, 29)
     assert after["photographs"].due == before["photographs"].due
     front = openpyxl.load_workbook(done.file)["Shipment"]
     assert any("Last version" in str(cell.value) for row in front for cell in row), "the front page shows the new days"
@@ -164,7 +164,7 @@ def test_a_ship_that_is_known_makes_the_checklist_as_narrow_as_one_ship(quoted, 
     assert by_move["delivery"] == (date(2027, 1, 22), date(2027, 2, 1))
     assert any("only on 2026-12-17, after the cut-off of 2026-12-14" in sentence for sentence in done.said)
     items = {item.id: item.due for item in read_returned(done.file).items}
-    assert items["outturn"] == date(2027, 1, 27)  # 14 days sooner than 10 February: Wednesday
+    assert items["outturn"] == date(2027, 1, 22)  # its limit counts from the first day, Thursday the 21st, which stays
     taken = accepted_on(quote, 0, quote.as_of, sailing=date(2026, 12, 18))
     assert gates(taken.quote, taken.quote.options[0]) == by_move
     later = accepted_on(quote, 0, quote.as_of, sailing=date(2027, 1, 1))

@@ -1,14 +1,17 @@
 """What stands at an address of a rate book: the row, the column and the value, as the manager sees them."""
 
 from decimal import Decimal
+from typing import TYPE_CHECKING
 
-from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.changes.differences import row_name
 from shipcalc.ratebook.rows.tables import WORKBOOKS
 from shipcalc.ratebook.workbook.addresses import address_in
 from shipcalc.ratebook.workbook.columns import Kind, Row, columns_of
 from shipcalc.ratebook.workbook.written import as_shown, cell_of
 from shipcalc.records import dataclass
+
+if TYPE_CHECKING:
+    from shipcalc.ratebook.book import RateBook
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +26,7 @@ class AtCell:
     number: Decimal | None
 
 
-def find_cell(book: RateBook, cell: str) -> AtCell | None:
+def find_cell(book: "RateBook", cell: str) -> AtCell | None:
     """Return what stands at a cell of the book, or None where no row that is read stands there."""
     address = address_in(cell)
     if address is None or not address.row:

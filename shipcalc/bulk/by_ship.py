@@ -1,0 +1,216 @@
+"""The best ways by ship to one place, for vehicles that leave alike.
+
+First every way is priced with the cheapest truck that is in time for its ship. A dearer truck of the same trailer can come to the
+same rounded price, and a quote then shows the one whose row stands first: so what is equal to the best is priced once more, truck
+by truck.
+"""
+
+import numpy as np
+
+from shipcalc.bulk.best import NO_WAY, Best, all_rows, lowest, nothing_found, rank_of, taken
+from shipcalc.bulk.landfalls import Landfall
+from shipcalc.bulk.shipments import Leaving, Shipments
+from shipcalc.bulk.sums import Cells, alike, cells_of, come_to, first_alike
+from shipcalc.money import Int64
+from shipcalc.pricing.columns import Bool
+from shipcalc.quote.choose.choices import beyond_the_port
+from shipcalc.quote.choose.ways import cover_conditions, most_of_the_road, term_for
+from shipcalc.quote.network.columns import Ways
+from shipcalc.quote.network.network import Network
+from shipcalc.quote.network.port_ends import Arrivals
+from shipcalc.quote.price.gathered import Paid
+from shipcalc.quote.price.marine_cover import cover_row
+from shipcalc.quote.price.parts import TO_PORT, leg_by
+from shipcalc.quote.price.sea_parts import last_legs
+from shipcalc.quote.price.terms import Term
+from shipcalc.quote.time.days import last_leg
+from shipcalc.ratebook.rows.overseas import MarineCover
+from shipcalc.records import dataclass, replace
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Offered:
+    """The ways by ship to a place, as columns (k,): `at` are their positions among all sailings, `ways` arrive at its own ports.
+
+    Days count from the plan's day; `beyond` is what the way on from a port may cost, for the comparison alone.
+    """
+
+    at: Int64
+    ways: Ways
+    term: Term
+    days_from: Int64
+    days_to: Int64
+    shelter: Int64
+    beyond: Int64
+    covers: tuple[MarineCover | None, ...]
+    cover: Int64
+
+
+def best_by_ship(shipments: Shipments, leaving: Leaving, landfall: Landfall, by_road: Bool, by_road_mi: int) -> Best:
+    """Return the best ways by ship. `by_road` (n, trailers) says for which of the vehicles a truck goes all the way, in so many
+    miles: then nobody is left at a port, and no ship is offered that leaves most of the road to be driven.
+    """
+    plan, rows = shipments.plan, leaving.rows
+    best = nothing_found((len(rows), len(plan.trailers)))
+    if not len(shipments.fleet.network.sea):
+        return best
+    offered = _offered(shipments, leaving, landfall)
+    if not len(offered.at):
+        return best
+    table, ways = shipments.sailings(leaving), offered.ways
+    cheapest = shipments.cheapest(leaving, offered.term)
+    together, trailer = table.together[offered.at], table.trailer[offered.at]
+    paid = _paid(shipments, leaving, landfall, offered)
+    name = first_alike(offered.term, TO_PORT)
+    paid[name] = paid.get(name, 0) + taken(cheapest, rows, together)
+    is_open = taken(shipments.reached(leaving), rows, together) & taken(shipments.carried, rows, ways.sea_lane)
+    if by_road.any():
+        spares = _spares(shipments, landfall, ways, by_road_mi)
+        is_open &= ~by_road[:, trailer] | spares
+    is_open &= _suits(shipments, offered)
+    group_of, duties = shipments.duties(landfall.place.country)
+    own_group, values, step = group_of[rows], shipments.values[rows], plan.book.pricing.rounding_step_minor
+    cells = cells_of(own_group, duties)
+    total, locally = come_to(offered.term, paid, values[:, np.newaxis], _covered(shipments, rows, offered), cells, step)
+    rank = rank_of(total + locally + offered.beyond, offered.days_to, offered.shelter)
+    rank[~is_open] = NO_WAY
+    lowest_rank = lowest(rank, trailer, len(plan.trailers))
+    # Truck by truck, what is equal to the best.
+    row, way = np.nonzero((rank == lowest_rank[:, trailer]) & (rank < NO_WAY))
+    if not len(row):
+        return best
+    members = table.members[together[way]]
+    which, place = np.nonzero(members >= 0)
+    row, way, truck = row[which], way[which], members[which, place]
+    trucks = shipments.to_ports(leaving)
+    able = trucks.eligible[rows[row], truck, ways.export[way]]
+    row, way, truck = row[able], way[able], truck[able]
+    price = trucks.price(offered.term, TO_PORT)[rows[row], truck, ways.export[way]]
+    each = {stage: amounts[row, way] for stage, amounts in paid.items()}
+    each[name] = each[name] + price - cheapest[rows[row], together[way]]
+    covers = [
+        (np.flatnonzero((offered.cover[way] == number) & shipments.has_value[rows[row]]), cover)
+        for number, cover in enumerate(offered.covers)
+        if cover is not None
+    ]
+    taxed = cells_of(own_group[row], duties)
+    total, locally = come_to(offered.term, each, values[row], covers, taxed, step)
+    rank = rank_of(total + locally + offered.beyond[way], offered.days_to[way], offered.shelter[way])
+    cell = row * len(plan.trailers) + trailer[way]
+    order = np.lexsort((ways.arrival[way], ways.export[way], ways.crossing[way], truck, rank, cell))
+    _, first = np.unique(cell[order], return_index=True)
+    chosen = order[first]
+    row, way = row[chosen], way[chosen]
+    at = (row, trailer[way])
+    assert (rank[chosen] == lowest_rank[at]).all(), "no truck is cheaper than the cheapest"
+    best.rank[at], best.total[at], best.locally[at] = rank[chosen], total[chosen], locally[chosen]
+    best.truck[at], best.sea_lane[at] = truck[chosen], ways.sea_lane[way]
+    best.days_from[at], best.days_to[at] = offered.days_from[way], offered.days_to[way]
+    return best
+
+
+def _offered(shipments: Shipments, leaving: Leaving, landfall: Landfall) -> Offered:
+    plan, fleet, table = shipments.plan, shipments.fleet, shipments.sailings(leaving)
+    at, port = table.of_ports([fleet.number_of[id(one.row)] for one in landfall.arrivals.ports])
+    ways = replace(table.ways.only(at), arrival=port)
+    network = _arriving(fleet.network, landfall.arrivals)
+    drive, spare = last_leg(network, ways)
+    request = leaving.request
+    term, _ = term_for(request, plan.book, to_door=landfall.arrivals.arrive)
+    conditions = cover_conditions(request, plan.book, term)
+    modes = [load.mode for load in network.sea.loads]
+    covers = tuple(cover_row(plan.book.marine_cover, mode, conditions) for mode in modes)
+    ready = plan.ready.toordinal()
+    return Offered(
+        at=at,
+        ways=ways,
+        term=term,
+        days_from=table.released_from[at] + drive - ready,
+        days_to=table.released_to[at] + drive + spare - ready,
+        shelter=table.shelter[at],
+        beyond=beyond_the_port(network, ways, plan.book),
+        covers=covers,
+        cover=network.sea.load[ways.sea_lane],
+    )
+
+
+def _arriving(network: Network, arrivals: Arrivals) -> Network:
+    """Return the network of a fleet with the ports of one place."""
+    return Network(
+        exports=network.exports,
+        arrivals=arrivals,
+        crossings=network.crossings,
+        sea=network.sea,
+        services=network.services,
+        trip=network.trip,
+        starts=network.starts,
+        lanes=network.lanes,
+        has_direct=False,
+        left_out=(),
+    )
+
+
+def _paid(shipments: Shipments, leaving: Leaving, landfall: Landfall, offered: Offered) -> dict[str, Int64]:
+    """Return the sum of each stage but what the truck to the port takes (n, k)."""
+    rows, ways, term = leaving.rows, offered.ways, offered.term
+    paid = {stage: taken(amounts, rows, ways.sea_lane) for stage, amounts in shipments.between_ports(term).items()}
+    shape = (len(rows), len(offered.at))
+
+    def add(stage: str, amounts: Int64) -> None:
+        paid[stage] = paid[stage] + amounts if stage in paid else np.broadcast_to(amounts, shape)
+
+    charges, load = shipments.charges(term, landfall.place.country), shipments.fleet.network.sea.load[ways.sea_lane]
+    for stage, amounts in charges.always.items():
+        add(stage, taken(amounts, rows, load))
+    table = shipments.sailings(leaving)
+    for season, by_stage in zip(table.in_season, charges.seasonal, strict=True):
+        own = season[offered.at]
+        for stage, amounts in by_stage.items() if own.any() else ():
+            add(stage, taken(amounts, rows, load) * own)
+    if landfall.arrivals.on_carriage:
+        trailer = table.trailer[offered.at]
+        for stage, by_trailer in _last_legs(shipments, landfall, term).items():
+            add(stage, taken(by_trailer, rows, trailer * len(landfall.arrivals.ports) + ways.arrival))
+    return paid
+
+
+def _last_legs(shipments: Shipments, landfall: Landfall, term: Term) -> dict[str, Int64]:
+    """Return what the last leg takes at every stage (n, trailers × ports)."""
+    ports, trailers = len(landfall.arrivals.ports), shipments.plan.trailers
+    legs = last_legs(landfall.arrivals, shipments.freight, shipments.plan.book)
+    sums = Paid(ports * len(trailers), term, len(shipments.vehicles), alone=True)
+    for number, trailer in enumerate(trailers):
+        sums.add_part(leg_by(legs, trailer), number * ports + np.arange(ports), np.arange(ports))
+    return alike(term, sums.by_stage)
+
+
+def _spares(shipments: Shipments, landfall: Landfall, ways: Ways, by_road_mi: int) -> Bool:
+    """Return which ways a forwarder would take where a truck goes to the door."""
+    arrivals = landfall.arrivals
+    if not arrivals.arrive:
+        return np.zeros(len(ways), dtype=np.bool_)
+    onward = np.array([port.road.miles if port.road else port.onward_mi for port in arrivals.ports], dtype=np.int64)
+    to_port = shipments.fleet.network.trip.lanes.miles
+    driven = to_port[ways.export] + onward[ways.arrival]
+    share = most_of_the_road(shipments.request(landfall.place), shipments.plan.book)
+    return np.asarray(driven <= share * by_road_mi)
+
+
+def _suits(shipments: Shipments, offered: Offered) -> Bool:
+    """Return which ways the delivery term suits: rules for the sea are refused where a container is handed over earlier."""
+    if not offered.term.sea_only:
+        return np.ones(len(offered.at), dtype=np.bool_)
+    network = shipments.fleet.network
+    by_sea = np.array([crossing.load.mode == "roro" for crossing in network.crossings], dtype=np.bool_)
+    return by_sea[offered.ways.crossing]
+
+
+def _covered(shipments: Shipments, rows: Int64, offered: Offered) -> list[tuple[Cells, MarineCover]]:
+    """Return which cells of the table are covered by which row: none of a vehicle whose value is not known."""
+    known = np.flatnonzero(shipments.has_value[rows])
+    found: list[tuple[Cells, MarineCover]] = []
+    for cover in {id(row): row for row in offered.covers if row is not None}.values():
+        own = [number for number, row in enumerate(offered.covers) if row is cover]
+        columns = np.flatnonzero(np.isin(offered.cover, own))
+        found.append(((slice(None), columns) if all_rows(known, len(rows)) else np.ix_(known, columns), cover))
+    return found

@@ -1,0 +1,54 @@
+"""Where the places of a block are arrived at: the ports that serve them, and what holds them."""
+
+from collections.abc import Sequence
+from functools import lru_cache
+
+from shipcalc.bulk.plan import Plan, Same
+from shipcalc.errors import NoAnswer
+from shipcalc.places.place import Place
+from shipcalc.quote.model import Wishes
+from shipcalc.quote.network.beyond import road_to_buyer
+from shipcalc.quote.network.distances import Lane, factor_rules
+from shipcalc.quote.network.holds import check_holds, shut_countries
+from shipcalc.quote.network.port_ends import NO_PORTS, Arrivals
+from shipcalc.quote.network.ports import arrival_ports
+from shipcalc.quote.request import Request
+from shipcalc.ratebook.rows.overseas import Port
+from shipcalc.records import dataclass
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Landfall:
+    """A place abroad: the ports that serve it, the countries that no way there may pass; `held` says why nothing goes there."""
+
+    place: Place
+    arrivals: Arrivals
+    shut: frozenset[str]
+    held: str = ""
+
+
+@lru_cache(maxsize=2)
+def landfalls(same: Same, places: range) -> tuple[Landfall, ...]:
+    """Return the landfalls of some places of a plan; blocks of the same places follow each other, so that few are remembered."""
+    plan = same.plan
+    return tuple(_landfall(plan, place) for place in plan.destinations.places[places.start : places.stop])
+
+
+def ports_of(found: Sequence[Landfall]) -> tuple[Port, ...]:
+    """Return every port at which some place is arrived, each once."""
+    return tuple({id(port.row): port.row for landfall in found for port in landfall.arrivals.ports}.values())
+
+
+def road_all_the_way(plan: Plan, start: Place, landfall: Landfall) -> Lane | None:
+    """Return the road from a start to a place, None where none leads there."""
+    return road_to_buyer(start, landfall.place, factor_rules(plan.book), plan.book, landfall.shut)
+
+
+def _landfall(plan: Plan, place: Place) -> Landfall:
+    request = Request(vehicles=plan.vehicles[:1], starts=plan.starts[:1], to=place, ready=plan.ready, wishes=Wishes())
+    shut = shut_countries(request, plan.book, plan.as_of)
+    try:
+        check_holds(request, plan.book, plan.as_of)
+    except NoAnswer as no:
+        return Landfall(place, NO_PORTS, shut, no.what)
+    return Landfall(place, arrival_ports(plan.book, place, shut), shut)

@@ -1,0 +1,300 @@
+"""The vehicles of one start as shipments, each by itself: what trucks, ports and ships take for them, and customs of them."""
+
+from collections.abc import Callable, Hashable, Sequence
+from functools import cached_property, lru_cache, partial
+from typing import TypeVar
+
+import numpy as np
+
+from shipcalc.bulk.fleet import Fleet, carried, fleet_of
+from shipcalc.bulk.landfalls import Landfall, road_all_the_way
+from shipcalc.bulk.plan import Plan, Same
+from shipcalc.bulk.sailings import Sailings, sailings
+from shipcalc.bulk.sums import Duty, alike
+from shipcalc.money import Int64
+from shipcalc.places.place import Place
+from shipcalc.pricing.columns import Bool
+from shipcalc.pricing.landed import applying_import_charges, asks_of_vehicle
+from shipcalc.pricing.lines import NO_MARKUP, selling_markup, sum_of, truck_lines
+from shipcalc.pricing.loads import BY_TRUCK, Freight, freight_of
+from shipcalc.pricing.stage_charges import arises, is_for, stage_lines
+from shipcalc.pricing.truck import truck_price
+from shipcalc.quote.choose.ways import term_for
+from shipcalc.quote.explain.lead_times import kind_of_destination, with_lead
+from shipcalc.quote.model import Wishes
+from shipcalc.quote.network.distances import Lane
+from shipcalc.quote.network.network import Network
+from shipcalc.quote.network.territory import is_domestic, stages_without
+from shipcalc.quote.network.trucks import find_trailer, truck_trip
+from shipcalc.quote.price.gathered import Paid, add_between_ports, price_parts
+from shipcalc.quote.price.landing import customs_of, local_minor, with_rates
+from shipcalc.quote.price.parts import TO_PORT, Part
+from shipcalc.quote.price.seasonal import all_year_rows, each_season, seasonal_rows
+from shipcalc.quote.price.terms import Term
+from shipcalc.quote.request import Request
+from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.rows.overseas import StageCharge
+from shipcalc.records import dataclass
+from shipcalc.trade import Mode
+from shipcalc.vehicles.vehicle import Vehicle
+
+Known = TypeVar("Known")
+Table = TypeVar("Table", Int64, Bool)
+_AT_SEA: tuple[Mode, ...] = ("roro", "container", "shared container")
+_DEAREST = np.iinfo(np.int64).max
+ByStage = dict[str, Int64]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Trucks:
+    """What each truck takes for each vehicle over some lanes (n, trucks, lanes), sold and at cost, and which it takes at all."""
+
+    sold: Int64
+    at_cost: Int64
+    eligible: Bool
+
+    def price(self, term: Term, stage: str) -> Int64:
+        """Return what is counted for them at a stage: at cost where the buyer pays it."""
+        return self.sold if term.payer(stage) == "seller" else self.at_cost
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Charges:
+    """The charges by stage of a country (n, loads + 1), the last without a ship; and those of each season."""
+
+    always: ByStage
+    seasonal: tuple[ByStage, ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Leaving:
+    """Some of the vehicles, by position: ready on the same day, and those of one kind for what takes days before a ship."""
+
+    rows: Int64
+    request: Request
+    kind: Hashable
+
+
+class Shipments:
+    """The vehicles of one start in a block; what is worked out for some of its places is kept for the others."""
+
+    def __init__(self, plan: Plan, places: range, start: Place, vehicles: tuple[Vehicle, ...]) -> None:
+        self.plan = plan
+        self.places = places
+        self.start = start
+        self.vehicles = vehicles
+        self._known: dict[Hashable, object] = {}
+
+    def once(self, key: Hashable, made: Callable[[], Known]) -> Known:
+        """Return what was made for a key, made now if it was not."""
+        if key not in self._known:
+            self._known[key] = made()
+        return self._known[key]  # type: ignore[return-value]
+
+    @cached_property
+    def fleet(self) -> Fleet:
+        """The ships that these vehicles may go with."""
+        return fleet_of(Same(self.plan), self.places, self.start)
+
+    @cached_property
+    def freight(self) -> Freight:
+        """The vehicles as freight."""
+        return freight_of(self.vehicles)
+
+    @cached_property
+    def values(self) -> Int64:
+        """What each vehicle is worth (n,), nothing where that is not known."""
+        return np.array([vehicle.value_minor or 0 for vehicle in self.vehicles], dtype=np.int64)
+
+    @cached_property
+    def has_value(self) -> Bool:
+        """Whether that is known (n,)."""
+        return np.array([vehicle.value_minor is not None for vehicle in self.vehicles], dtype=np.bool_)
+
+    @cached_property
+    def carried(self) -> Bool:
+        """Which vehicles can go by which sea lanes (n, z)."""
+        return carried(self.vehicles, self.fleet, self.plan.book)
+
+    def request(self, to: Place, rows: Sequence[int] = ()) -> Request:
+        """Return a request for some of the vehicles, all where none is named."""
+        own = tuple(self.vehicles[row] for row in rows) if rows else self.vehicles
+        starts = (self.start,) * len(own)
+        return Request(vehicles=own, starts=starts, to=to, ready=self.plan.ready, wishes=Wishes())
+
+    def road(self, landfall: Landfall) -> Lane | None:
+        """Return the road all the way to a place, None where none leads there."""
+        return self.once(("road", landfall.place), lambda: road_all_the_way(self.plan, self.start, landfall))
+
+    def leaving(self, to: Place) -> tuple[Leaving, ...]:
+        """Return the vehicles in groups that leave for a place alike."""
+        book = self.plan.book
+        slow = tuple(row for row in seasonal_rows(book) if row.takes_days and is_for(row, to.country))
+        key = ("leaving", kind_of_destination(self.start, to, book), tuple(map(id, slow)), to.country if slow else "")
+        return self.once(key, lambda: tuple(self._leaving(to, slow)))
+
+    def _leaving(self, to: Place, slow: Sequence[StageCharge]) -> list[Leaving]:
+        plan = self.plan
+        groups: dict[Hashable, tuple[Request, Hashable, list[int]]] = {}
+        for row, vehicle in enumerate(self.vehicles):
+            request = with_lead(self.request(to, (row,)), plan.book, plan.as_of).request
+            meets = [arises(each, (vehicle,), mode=mode, to_country=to.country) for each in slow for mode in _AT_SEA]
+            kind = (*map(id, slow), *meets) if any(meets) else ()
+            groups.setdefault((request.ready, kind), (request, kind, []))[2].append(row)
+        return [Leaving(np.array(rows), request, kind) for (request, kind, rows) in groups.values()]
+
+    def sailings(self, leaving: Leaving) -> Sailings:
+        """Return the ways by ship of a group."""
+        plan, request = self.plan, leaving.request
+        key = ("sailings", request.ready, leaving.kind)
+        return self.once(key, lambda: sailings(self.fleet, request, plan.book, plan.trailers))
+
+    def to_ports(self, leaving: Leaving) -> Trucks:
+        """Return what trucks take to every export port on a group's day, for all vehicles."""
+        key = ("to ports", leaving.request.ready)
+        return self.once(key, lambda: self.trucks(leaving, self.fleet.network.lanes))
+
+    def trucks(self, leaving: Leaving, lanes: tuple[Lane, ...]) -> Trucks:
+        """Return what trucks take over some lanes on a group's day, for all vehicles."""
+        plan = self.plan
+        request = Request(
+            vehicles=self.vehicles,
+            starts=(self.start,) * len(self.vehicles),
+            to=leaving.request.to,
+            ready=leaving.request.ready,
+            wishes=Wishes(),
+        )
+        services, trip = truck_trip(request, plan.book, lanes, plan.as_of, alone=True)
+        own = [service for service in services if find_trailer(service)]
+        shape, markup = (len(self.vehicles), len(lanes)), selling_markup(plan.book.pricing)
+        none: Int64 = np.zeros(shape, dtype=np.int64)
+        prices = [truck_price(service, trip, markup) for service in own]
+        return Trucks(
+            sold=_stacked([price.total for price in prices], none),
+            at_cost=_stacked([sum_of(truck_lines(service, trip, NO_MARKUP), shape) for service in own], none),
+            eligible=_stacked([price.eligible for price in prices], none.astype(np.bool_)),
+        )
+
+    def cheapest(self, leaving: Leaving, term: Term) -> Int64:
+        """Return what the cheapest of trucks that are together takes for each vehicle (n, together), 0 where none takes it."""
+        key = ("cheapest", leaving.request.ready, leaving.kind, term.payer(TO_PORT))
+        return self.once(key, lambda: self._of_trucks(leaving, self.to_ports(leaving).price(term, TO_PORT)))
+
+    def _of_trucks(self, leaving: Leaving, prices: Int64) -> Int64:
+        eligible, found = self.to_ports(leaving).eligible, np.zeros_like(self.reached(leaving), dtype=np.int64)
+        for number, one in enumerate(self.sailings(leaving).trucks):
+            at = (slice(None), list(one.trucks), one.export)
+            least = np.where(eligible[at], prices[at], _DEAREST).min(axis=1)
+            found[:, number] = np.where(least < _DEAREST, least, 0)
+        return found
+
+    def reached(self, leaving: Leaving) -> Bool:
+        """Return which vehicles any of the trucks takes that are together (n, together)."""
+        key = ("reached", leaving.request.ready, leaving.kind)
+        return self.once(key, lambda: self._reached(leaving))
+
+    def _reached(self, leaving: Leaving) -> Bool:
+        eligible, together = self.to_ports(leaving).eligible, self.sailings(leaving).trucks
+        columns = [eligible[:, list(one.trucks), one.export].any(axis=1) for one in together]
+        return np.stack(columns, axis=1) if columns else np.zeros((len(self.vehicles), 0), dtype=np.bool_)
+
+    def is_by_sea_alone(self, landfall: Landfall) -> bool:
+        """Return whether the delivery term is one that only ships suit on which nothing is handed over in a container."""
+        term, _ = term_for(self.request(landfall.place), self.plan.book, to_door=landfall.arrivals.arrive)
+        return term.sea_only
+
+    def between_ports(self, term: Term) -> ByStage:
+        """Return what ports and ships take on every sea lane (n, z)."""
+        return self.once(("ports", term), lambda: self._between_ports(term))
+
+    def _between_ports(self, term: Term) -> ByStage:
+        network = without_trucks(self.fleet.network)
+        sums = Paid(len(network.sea), term, len(self.vehicles), alone=True)
+        add_between_ports(sums, network, price_parts(self.request(self.start), self.plan.book, network))
+        return alike(term, sums.by_stage)
+
+    def charges(self, term: Term, country: str) -> Charges:
+        """Return the charges by stage on the way to a country."""
+        rows = rows_for(self.plan.book, country)
+        return self.once(("charges", term, rows, stages_without(country)), lambda: self._charges(term, country))
+
+    def _charges(self, term: Term, country: str) -> Charges:
+        book = self.plan.book
+
+        def summed(rows: tuple[StageCharge, ...]) -> ByStage:
+            loads = (*self.fleet.network.sea.loads, BY_TRUCK)
+            sums = Paid(len(loads), term, len(self.vehicles), alone=True)
+            for number, load in enumerate(loads):
+                lines = partial(
+                    stage_lines,
+                    rows,
+                    self.vehicles,
+                    mode=load.mode,
+                    containers=load.containers,
+                    to_country=country,
+                    without=stages_without(country),
+                    alone=True,
+                )
+                part = Part(lines, selling_markup(book.pricing).port_ppm)
+                sums.add_part(part, np.array([number]), np.zeros(1, dtype=np.int64))
+            return alike(term, sums.by_stage)
+
+        return Charges(summed(all_year_rows(book)), tuple(summed(rows) for rows in each_season(book)))
+
+    def duties(self, country: str) -> tuple[Int64, tuple[Duty, ...]]:
+        """Return what a country's customs ask, and which of it of each vehicle (n,): -1, nothing, where no value is known."""
+        return self.once(("duties", country), lambda: self._duties(country))
+
+    def _duties(self, code: str) -> tuple[Int64, tuple[Duty, ...]]:
+        book, day = self.plan.book, self.plan.as_of
+        country, rows = customs_of(book, code)
+        group_of: Int64 = np.full(len(self.vehicles), -1, dtype=np.int64)
+        if is_domestic(code) or country is None or not rows:
+            return group_of, ()
+        known, _ = with_rates(rows, country, book, day)
+        asking = [row for row in known if asks_of_vehicle(row)]
+        duties: dict[tuple[int, ...], Duty] = {}
+        for number in np.flatnonzero(self.has_value).tolist():
+            applies = partial(
+                applying_import_charges, vehicle=self.vehicles[number], country=code, treatment="ordinary", day=day
+            )
+            kind = tuple(map(id, applies(asking)))
+            if kind not in duties:
+                rows = applies(known)
+                duties[kind] = Duty(rows, local_minor(rows, country, book, day))
+            group_of[number] = list(duties).index(kind)
+        return group_of, tuple(duties.values())
+
+
+def _stacked(tables: Sequence[Table], none: Table) -> Table:
+    """Return tables (n, m) one behind the other (n, tables, m)."""
+    return np.stack(tables, axis=1) if tables else np.stack([none], axis=1)[:, :0]
+
+
+def without_trucks(network: Network) -> Network:
+    """Return a network in which no truck is priced."""
+    return Network(
+        exports=network.exports,
+        arrivals=network.arrivals,
+        crossings=network.crossings,
+        sea=network.sea,
+        services=(),
+        trip=network.trip,
+        starts=network.starts,
+        lanes=network.lanes,
+        has_direct=False,
+        left_out=(),
+    )
+
+
+def lacks_duty(country: str, book: RateBook, has_value: Bool) -> Bool:
+    """Return for which vehicles the customs of a country will ask for something that no figure is known for."""
+    row, rows = customs_of(book, country)
+    nobody_knows = row is None or not rows
+    return np.zeros_like(has_value) if is_domestic(country) else nobody_knows | ~has_value
+
+
+@lru_cache(maxsize=1_024)
+def rows_for(book: RateBook, country: str) -> tuple[int, ...]:
+    """Return the charges by stage, by number, that may arise on the way to a country."""
+    return tuple(number for number, row in enumerate(book.stage_charges) if is_for(row, country))

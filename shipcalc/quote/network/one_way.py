@@ -1,0 +1,109 @@
+"""One of the ways over a network, row by row: what it drives and sails with, and from where to where."""
+
+from typing import TYPE_CHECKING
+
+from shipcalc.pricing.tariff import Service
+from shipcalc.quote.network.columns import Crossing, Ways
+from shipcalc.quote.network.network import Network, mode_of
+from shipcalc.quote.network.port_ends import ArrivalPort, ExportPort, on_carriage_by
+from shipcalc.quote.network.trucks import find_trailer, trailer_of
+from shipcalc.quote.request import Request
+from shipcalc.ratebook.book import RateBook
+from shipcalc.records import dataclass
+from shipcalc.trade import DRIVEN, Mode, Trailer
+
+if TYPE_CHECKING:
+    from shipcalc.ratebook.rows.overseas import OnCarriage
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class OneWay:
+    """A way by its position among all ways of a request; where it takes no ship, `export`, `ship` and `arrival` are None."""
+
+    number: int
+    ways: Ways
+    network: Network
+    request: Request
+    book: RateBook
+
+    @property
+    def at_home(self) -> bool:
+        """Whether a truck goes to the door, with no port and no customs."""
+        return self.network.at_home
+
+    @property
+    def currency(self) -> str:
+        """The currency of the rate book."""
+        return self.book.pricing.currency
+
+    @property
+    def truck(self) -> int:
+        """The position of its truck service."""
+        return int(self.ways.truck[self.number])
+
+    @property
+    def service(self) -> Service:
+        """The truck service of its first leg, or of the whole way."""
+        return self.network.services[self.truck]
+
+    @property
+    def trailer(self) -> Trailer | None:
+        """The kind of trailer, None where a driver delivers the vehicle on its own wheels."""
+        return find_trailer(self.service)
+
+    @property
+    def end(self) -> int:
+        """The position of the export port that the truck drives to; -1 for the buyer's door."""
+        return int(self.ways.export[self.number])
+
+    @property
+    def export(self) -> ExportPort | None:
+        """The port it leaves from."""
+        return self.network.exports[self.end] if self.end >= 0 else None
+
+    @property
+    def ship(self) -> Crossing | None:
+        """The ship with its load."""
+        crossing = int(self.ways.crossing[self.number])
+        return self.network.crossings[crossing] if crossing >= 0 else None
+
+    @property
+    def arrival(self) -> ArrivalPort | None:
+        """The port it arrives at."""
+        port = int(self.ways.arrival[self.number])
+        return self.network.arrivals.ports[port] if port >= 0 else None
+
+    @property
+    def mode(self) -> Mode:
+        """How the vehicles cross."""
+        return mode_of(self.network, self.ways, self.number)
+
+    @property
+    def travels(self) -> str:
+        """How they travel the longest leg, as papers ask it: the mode, or "driven" by a hired driver."""
+        return self.mode if self.trailer else DRIVEN
+
+    @property
+    def nautical_miles(self) -> int:
+        """How far the ship goes."""
+        ship = self.ship
+        return int(ship.nmi[int(self.ways.lane[self.number])]) if ship else 0
+
+    @property
+    def passages(self) -> tuple[str, ...]:
+        """The canals and straits that the ship takes, by their names in the network of sea lanes."""
+        ship = self.ship
+        return ship.passages[int(self.ways.lane[self.number])] if ship else ()
+
+    @property
+    def last_leg(self) -> "OnCarriage | None":
+        """The rates that carry it on from the arrival port; None where nobody is priced to."""
+        there = self.arrival
+        if there is None or there.road is None:
+            return None
+        return on_carriage_by(self.network.arrivals.on_carriage, trailer_of(self.service))
+
+    @property
+    def reaches_the_door(self) -> bool:
+        """Whether the price goes on to the buyer, or the port is the buyer's own town."""
+        return self.arrival is None or self.network.arrivals.arrive

@@ -1,0 +1,45 @@
+"""No task is due before it can be done: it waits for what comes first, and what happens at a moment for its first day."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import date, timedelta
+
+from shipcalc.quote.model import Task, Window
+from shipcalc.records import replace
+from shipcalc.schedule.due import moment
+
+_Key = tuple[str, str | None]
+
+
+def due_once_possible(tasks: Sequence[Task], moments: Mapping[str, Window]) -> tuple[Task, ...]:
+    """Return the tasks, those that would be due before they can be done on the first day on which they can.
+
+    All that takes days is begun as soon as it can be. What waits in a circle is taken as waiting for nothing.
+    """
+    known = {_key(task.code, task.vehicle): task for task in tasks}
+    found: dict[_Key, date] = {}
+    return tuple(replace(task, due=max(task.due, _done(task, known, moments, found))) for task in tasks)
+
+
+def _done(task: Task, known: Mapping[_Key, Task], moments: Mapping[str, Window], found: dict[_Key, date]) -> date:
+    """Return the first day on which a task can be done; `found` are those that are known by now."""
+    own = _key(task.code, task.vehicle)
+    if own not in found:
+        found[own] = moments["agreed"][0]
+        first = moment(task.stage, moments)[0] if (task.days or 0) >= 0 else moments["agreed"][0]
+        waits = [_done(known[key], known, moments, found) for key in _waits_for(task, known)]
+        found[own] = max([found[own], first, *waits]) + timedelta(days=task.takes_days or 0)
+    return found[own]
+
+
+def _waits_for(task: Task, known: Mapping[_Key, Task]) -> Iterator[_Key]:
+    """Yield what a task waits for: of the same vehicle, else of the shipment, else of all vehicles."""
+    for code in task.after:
+        own, whole = _key(code, task.vehicle), _key(code, None)
+        if own in known or whole in known:
+            yield own if own in known else whole
+        else:
+            yield from (key for key in known if key[0] == own[0])
+
+
+def _key(code: str, vehicle: str | None) -> _Key:
+    return code.casefold(), vehicle

@@ -1,0 +1,53 @@
+"""Which module imports which: no module stands in the wheel for the tests alone, and none imports itself over others.
+
+`lint-imports` holds the rooms and sub-rooms to their order; here every single module is looked at, imports within functions too.
+"""
+
+import ast
+from collections.abc import Iterator
+from graphlib import TopologicalSorter
+from pathlib import Path
+
+import shipcalc
+
+PACKAGE = Path(shipcalc.__file__).parent
+MODULES = {
+    ".".join(("shipcalc", *file.relative_to(PACKAGE).with_suffix("").parts)).removesuffix(".__init__"): file
+    for file in sorted(PACKAGE.rglob("*.py"))
+}
+
+
+def imported(file: Path) -> set[str]:
+    """Return the modules of the package that a file imports when it runs."""
+    named = {name for name in _names(ast.parse(file.read_text(encoding="utf-8"))) if name.startswith("shipcalc")}
+    return {name if name in MODULES else name.rpartition(".")[0] for name in named} & MODULES.keys()
+
+
+def _names(part: ast.AST) -> Iterator[str]:
+    for child in ast.iter_child_nodes(part):
+        if isinstance(child, ast.If) and isinstance(child.test, ast.Name) and child.test.id == "TYPE_CHECKING":
+            continue
+        if isinstance(child, ast.ImportFrom):
+            yield from (f"{child.module}.{name.name}" for name in child.names)
+        elif isinstance(child, ast.Import):
+            yield from (name.name for name in child.names)
+        yield from _names(child)
+
+
+IMPORTS = {name: imported(file) - {name} for name, file in MODULES.items()}
+
+
+def test_no_module_imports_itself_over_others() -> None:
+    """`TopologicalSorter` raises `CycleError` and names the circle."""
+    assert len(list(TopologicalSorter(IMPORTS).static_order())) == len(MODULES) > 300
+
+
+def test_no_module_is_there_for_the_tests_alone() -> None:
+    """Each is imported by another, or is run: as the program itself, or as what makes data."""
+    used = set().union(*IMPORTS.values())
+    left = [
+        name
+        for name, file in MODULES.items()
+        if name not in used and file.name != "__init__.py" and "__main__" not in file.read_text(encoding="utf-8")
+    ]
+    assert not left
