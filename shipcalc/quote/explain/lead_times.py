@@ -7,10 +7,10 @@ from collections.abc import Hashable, Iterator, Sequence
 from datetime import date, timedelta
 from functools import lru_cache
 
-from shipcalc.paperwork.needs import Facts, Rule, as_travelled, tasks_needed
+from shipcalc.paperwork.needs import Facts, Rules, as_travelled, rules_of, tasks_needed
 from shipcalc.places.place import Place
 from shipcalc.places.road.reach import are_joined, land_of
-from shipcalc.pricing.landed import age_in_years
+from shipcalc.pricing.facts import age_in_years
 from shipcalc.quote.explain.paper_trail import task_rules
 from shipcalc.quote.network.territory import is_domestic, is_filed, is_home
 from shipcalc.quote.price.terms import Term, find_term
@@ -117,18 +117,16 @@ def kind_of_destination(start: Place, to: Place, book: RateBook) -> Hashable:
 @lru_cache(maxsize=8)
 def _countries_asked(book: RateBook) -> frozenset[str]:
     """Return the countries that these tasks ask for, in lower case."""
-    asked = (dict(rule.met_by).get("to_country", frozenset()) for rule in _asked_of(book))
-    return frozenset(str(code) for answers in asked for code in answers)
+    return frozenset(code.casefold() for row in _asked_of(book).rows for code in row.to_country)
 
 
 @lru_cache(maxsize=8)
-def _asked_of(book: RateBook) -> tuple[Rule[TaskRow], ...]:
+def _asked_of(book: RateBook) -> Rules[TaskRow]:
     """Return all rows of the tasks that may take days, or that count from the acceptance and must be done by the pickup."""
-    rules = task_rules(book)
-    first = before_pickup(book.tasks)
+    rows, first = task_rules(book).rows, before_pickup(book.tasks)
     codes = {
-        rule.code
-        for rule in rules
-        if rule.row.takes_days or (rule.row.stage == FROM_THE_ACCEPTANCE and rule.code in first)
+        row.code.casefold()
+        for row in rows
+        if row.takes_days or (row.stage == FROM_THE_ACCEPTANCE and row.code.casefold() in first)
     }
-    return tuple(rule for rule in rules if rule.code in codes)
+    return rules_of(row for row in rows if row.code.casefold() in codes)
