@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from datetime import date
 
-from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.errors import NoAnswer, WrongInput, asked
 from shipcalc.money import to_decimal
 from shipcalc.pricing.storage import counted
 from shipcalc.quote.answer import Answer
@@ -12,6 +12,7 @@ from shipcalc.quote.own.added import passed_on, stage_for, with_charges
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.days_in_words import day_in_words
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.yards import Storage
 from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
@@ -27,7 +28,7 @@ def shipped_then(request: Request) -> Request:
     if until < request.ready:
         raise WrongInput(
             f"it cannot be kept until {until.isoformat()}, before it is ready ({request.ready.isoformat()})",
-            where="--keep-until",
+            where=asked("keep_until"),
             remedy="give a later day",
         )
     return replace(request, ready=until)
@@ -56,7 +57,7 @@ def kept_options(options: Sequence[Option], request: Request, book: RateBook) ->
     if missing:
         raise NoAnswer(
             f"the rate book has no price for keeping a vehicle{f' at {missing[0]}' if missing[0] else ''}",
-            where="--keep-until",
+            where=asked("keep_until"),
             remedy="add a row to the sheet Storage (trucking.xlsx)",
         )
     found = [(vehicle, row) for vehicle, row in zip(request.vehicles, rows, strict=True) if row is not None]
@@ -68,11 +69,10 @@ def kept_options(options: Sequence[Option], request: Request, book: RateBook) ->
     return tuple(stored(option) for option in options)
 
 
-def storage_row(vehicle: Vehicle, rows: Sequence[Storage], on: date) -> Storage | None:
+def storage_row(vehicle: Vehicle, rows: tuple[Storage, ...], on: date) -> Storage | None:
     """Return what counts for a vehicle: the first row of its yard, else the first without one, or None."""
-    valid = [row for row in rows if (row.valid_from or on) <= on <= (row.valid_to or on)]
-    own = [row for row in valid if row.yard and vehicle.yard and row.yard.casefold() == vehicle.yard.casefold()]
-    return next(iter([*own, *(row for row in valid if not row.yard)]), None)
+    held = holding(decision_table(rows), {"yard": vehicle.yard or None, "day": on})
+    return min(held, key=lambda row: not row.yard, default=None)
 
 
 def _charge(vehicle: Vehicle, row: Storage, days: int, stage: str, book: RateBook) -> Charge:

@@ -14,7 +14,7 @@ from shipcalc.quote.network.network import Network
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.overseas import StageCharge
-from shipcalc.schedule.voyage import NEVER
+from shipcalc.schedule.road import NEVER
 
 
 @lru_cache(maxsize=8)
