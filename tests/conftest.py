@@ -106,14 +106,18 @@ SHEET = "Line by line"
 
 
 def choices_on(sheet: Sheet) -> list[list[tuple]]:
-    """Return the rows of each choice, cut at the headings "Choice 1 · …"."""
-    parts: list[list[tuple]] = []
+    """Return the rows of each choice, cut at the headings "Choice 1 · …"; the sheet may have the recommended one first."""
+    parts: dict[int, list[tuple]] = {}
+    number = 0
     for row in sheet.rows:
         if isinstance(row[0], str) and row[0].startswith("Choice "):
-            parts.append([])
-        elif parts:
-            parts[-1].append(row)
-    return parts
+            number = int(row[0].split()[1])
+            assert number not in parts
+            parts[number] = []
+        elif number:
+            parts[number].append(row)
+    assert sorted(parts) == list(range(1, len(parts) + 1))
+    return [parts[number] for number in sorted(parts)]
 
 
 def seen(value, currency: str) -> Decimal:
