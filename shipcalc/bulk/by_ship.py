@@ -169,7 +169,9 @@ def _paid(shipments: Shipments, leaving: Leaving, landfall: Landfall, offered: O
             add(stage, taken(amounts, rows, load) * own)
     if landfall.arrivals.on_carriage:
         trailer = table.trailer[offered.at]
-        for stage, by_trailer in _last_legs(shipments, landfall, term).items():
+        for stage, by_trailer in shipments.once(
+            ("last legs", landfall.place, term), lambda: _last_legs(shipments, landfall, term)
+        ).items():
             add(stage, taken(by_trailer, rows, trailer * len(landfall.arrivals.ports) + ways.arrival))
     return paid
 

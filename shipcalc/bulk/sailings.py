@@ -29,12 +29,13 @@ class Together:
 class Sailings:
     """Ways from a start to all ports of arrival, as columns (k,): a sea lane, and trucks that are in time for its same sailing.
 
-    `together` is a position in `trucks`, `ways` have the first of these trucks. `trailer` is a position in the plan's trailers.
-    Days are ordinals; `in_season` has a row for each charge of a season. They stand port by port: those of arrival port a are
-    begins[a] to begins[a + 1].
+    `together` is a position in `trucks`, and in `members`, which has the same trucks in rows that -1 fills up; `ways` have the
+    first of them. `trailer` is a position in the plan's trailers. Days are ordinals; `in_season` has a row for each charge of a
+    season. They stand port by port: those of arrival port a are begins[a] to begins[a + 1].
     """
 
     trucks: tuple[Together, ...]
+    members: Int64
     together: Int64
     trailer: Int64
     ways: Ways
@@ -43,13 +44,6 @@ class Sailings:
     shelter: Int64
     in_season: Bool
     begins: Int64
-
-    @property
-    def members(self) -> Int64:
-        """The trucks of each group, in a row of its own that -1 fills up."""
-        most = max((len(one.trucks) for one in self.trucks), default=0)
-        rows = [[*one.trucks, *[-1] * (most - len(one.trucks))] for one in self.trucks]
-        return np.array(rows, dtype=np.int64).reshape(-1, most)
 
     def of_ports(self, numbers: Sequence[int]) -> tuple[Int64, Int64]:
         """Return the ways that end in some of the ports, and for each which one of them that is."""
@@ -126,6 +120,7 @@ def _columns(
     in_season = [sails_in_season(each, when_of[0][at], when_of[1][at]) for each in seasonal_rows(book)]
     return Sailings(
         trucks=tuple(trucks),
+        members=_members(trucks),
         together=together[row],
         trailer=trailer[row],
         ways=taken,
@@ -135,3 +130,10 @@ def _columns(
         in_season=np.array(in_season, dtype=np.bool_).reshape(-1, len(lane)),
         begins=np.searchsorted(sea.arrival[lane], np.arange(len(network.arrivals.ports) + 1)),
     )
+
+
+def _members(trucks: Sequence[Together]) -> Int64:
+    """Return the trucks of each group in a row of its own."""
+    most = max((len(one.trucks) for one in trucks), default=0)
+    rows = [[*one.trucks, *[-1] * (most - len(one.trucks))] for one in trucks]
+    return np.array(rows, dtype=np.int64).reshape(-1, most)

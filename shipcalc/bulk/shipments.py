@@ -20,7 +20,7 @@ from shipcalc.pricing.loads import BY_TRUCK, Freight, freight_of
 from shipcalc.pricing.stage_charges import arises, is_for, stage_lines
 from shipcalc.pricing.truck import truck_price
 from shipcalc.quote.choose.ways import term_for
-from shipcalc.quote.explain.lead_times import kind_of_destination, with_lead
+from shipcalc.quote.explain.lead_times import kind_of_destination, kind_of_vehicle, with_lead
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.network.distances import Lane
 from shipcalc.quote.network.network import Network
@@ -136,8 +136,12 @@ class Shipments:
     def _leaving(self, to: Place, slow: Sequence[StageCharge]) -> list[Leaving]:
         plan = self.plan
         groups: dict[Hashable, tuple[Request, Hashable, list[int]]] = {}
+        known: dict[Hashable, Request] = {}
         for row, vehicle in enumerate(self.vehicles):
-            request = with_lead(self.request(to, (row,)), plan.book, plan.as_of).request
+            own = kind_of_vehicle(vehicle, plan.book, plan.as_of)
+            if own not in known:
+                known[own] = with_lead(self.request(to, (row,)), plan.book, plan.as_of).request
+            request = known[own]
             meets = [arises(each, (vehicle,), mode=mode, to_country=to.country) for each in slow for mode in _AT_SEA]
             kind = (*map(id, slow), *meets) if any(meets) else ()
             groups.setdefault((request.ready, kind), (request, kind, []))[2].append(row)
