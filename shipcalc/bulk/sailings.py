@@ -32,6 +32,7 @@ class Sailings:
     `together` is a position in `trucks`, and in `members`, which has the same trucks in rows that -1 fills up; `ways` have the
     first of them. `trailer` is a position in the plan's trailers. Days are ordinals; `in_season` has a row for each charge of a
     season. They stand port by port: those of arrival port a are begins[a] to begins[a + 1].
+    `rivals` is a position in `sets`: of what can be had for the same ship, trailer and season, as positions in `trucks`.
     """
 
     trucks: tuple[Together, ...]
@@ -44,6 +45,8 @@ class Sailings:
     shelter: Int64
     in_season: Bool
     begins: Int64
+    rivals: Int64
+    sets: tuple[tuple[int, ...], ...]
 
     def of_ports(self, numbers: Sequence[int]) -> tuple[Int64, Int64]:
         """Return the ways that end in some of the ports, and for each which one of them that is."""
@@ -118,6 +121,8 @@ def _columns(
     taken = Ways(truck, lane, crossing, lane - sea.first[crossing], sea.export[lane], sea.arrival[lane])
     at = (truck, fleet.lane_once[lane])
     in_season = [sails_in_season(each, when_of[0][at], when_of[1][at]) for each in seasonal_rows(book)]
+    seasons = np.array(in_season, dtype=np.bool_).reshape(-1, len(lane))
+    rivals, sets = _rivals(found, row, seasons)
     return Sailings(
         trucks=tuple(trucks),
         members=_members(trucks),
@@ -127,9 +132,29 @@ def _columns(
         released_from=released[0][at],
         released_to=released[1][at],
         shelter=shelter(network, taken, book),
-        in_season=np.array(in_season, dtype=np.bool_).reshape(-1, len(lane)),
+        in_season=seasons,
         begins=np.searchsorted(sea.arrival[lane], np.arange(len(network.arrivals.ports) + 1)),
+        rivals=rivals,
+        sets=sets,
     )
+
+
+def _rivals(
+    found: Sequence[tuple[int, int, int]], row: Int64, seasons: Bool
+) -> tuple[Int64, tuple[tuple[int, ...], ...]]:
+    """Return for each way the set that it is in, and the sets. A ship sails from a port on one day, wherever it goes."""
+    rows, first = np.unique(row, return_index=True)
+    together: dict[tuple[object, ...], list[int]] = {}
+    own: dict[int, tuple[object, ...]] = {}
+    for number, flags in zip(rows.tolist(), seasons[:, first].T.tolist(), strict=True):
+        pair, trailer, position = found[number]
+        own[number] = (pair, trailer, *flags)
+        together.setdefault(own[number], []).append(position)
+    sets = {key: tuple(positions) for key, positions in together.items()}
+    distinct = {positions: number for number, positions in enumerate(dict.fromkeys(sets.values()))}
+    of_row = np.zeros(len(found), dtype=np.int64)
+    of_row[rows] = [distinct[sets[own[number]]] for number in rows.tolist()]
+    return of_row[row], tuple(distinct)
 
 
 def _members(trucks: Sequence[Together]) -> Int64:

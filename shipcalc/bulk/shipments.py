@@ -197,6 +197,26 @@ class Shipments:
         key = ("reached", leaving.request.ready, leaving.kind)
         return self.once(key, lambda: self._reached(leaving))
 
+    def promising(self, leaving: Leaving, term: Term) -> Bool:
+        """Return which ways by ship (k,) may be the cheapest for any vehicle.
+
+        Of what differs in truck and sailing alone, the price rises with the truck's: by a step of rounding or more, and it is
+        dearer for certain, sooner or not.
+        """
+        key = ("promising", leaving.request.ready, leaving.kind, term.payer(TO_PORT))
+        return self.once(key, lambda: self._promising(leaving, term))
+
+    def _promising(self, leaving: Leaving, term: Term) -> Bool:
+        table, prices = self.sailings(leaving), self.cheapest(leaving, term)
+        step = max(self.plan.book.pricing.rounding_step_minor, 1)
+        dear = np.where(self.reached(leaving), prices, _DEAREST - step)
+        may = np.zeros((len(table.sets), prices.shape[1]), dtype=np.bool_)
+        for number, rivals in enumerate(table.sets):
+            own = dear[:, list(rivals)]
+            least = own.min(axis=1, keepdims=True)
+            may[number, list(rivals)] = ((own < least + step) & (own < _DEAREST - step)).any(axis=0)
+        return may[table.rivals, table.together]
+
     def _reached(self, leaving: Leaving) -> Bool:
         eligible, together = self.to_ports(leaving).eligible, self.sailings(leaving).trucks
         columns = [eligible[:, list(one.trucks), one.export].any(axis=1) for one in together]
