@@ -29,7 +29,7 @@ from shipcalc.quote.network.territory import is_home
 from shipcalc.quote.network.trucks import find_trailer, miles_a_day, service_dates
 from shipcalc.quote.request import Request
 from shipcalc.records import dataclass
-from shipcalc.schedule.road import driving_days
+from shipcalc.schedule.road import days_of_delivery, driving_days
 from shipcalc.vehicles.vehicle import Vehicle
 
 if TYPE_CHECKING:
@@ -87,15 +87,17 @@ def _fill(
     at[:, ~there] = len(prices.vehicles) * kinds  # one more than there are: NONE
     miles = np.where(there, ends.lanes.miles, NONE)
     lanes = np.arange(kinds)
-    last = last_day[:, np.newaxis] + ends.driving
+    day_0 = plan.ready.toordinal()
+    first, last = first_day[:, np.newaxis] + ends.driving, last_day[:, np.newaxis] + ends.driving + ends.extra
+    first, last = (days_of_delivery(days + day_0) - day_0 for days in (first, last))
     turn = last * len(services) + np.arange(len(services))[:, np.newaxis]
     for nth, trailer in enumerate(plan.trailers):
         fitting = [number for number, service in enumerate(services) if find_trailer(service) == trailer]
         best = cheapest(prices, fitting, plan.book.pricing.rounding_step_minor, turn)
         known = best.service >= 0
         days = (
-            np.where(known, first_day[best.service] + ends.driving[best.service, lanes], NONE),
-            np.where(known, last[best.service, lanes] + ends.extra, NONE),
+            np.where(known, first[best.service, lanes], NONE),
+            np.where(known, last[best.service, lanes], NONE),
         )
         columns = (
             (found.price, np.where(known, best.total, NONE)),
@@ -126,14 +128,14 @@ def _ready(plan: Plan, vehicle: int) -> date:
 
 
 def _service_days(plan: Plan, services: Sequence[Service], ready: date) -> tuple[Column, Column]:
-    """Return for each service the days from the plan's day to the first and last delivery day, but for driving and areas.
+    """Return for each service the days from the plan's day to the first pickup, and to the last with the days to spare.
 
-    A delivery's days are the sum of the three (`schedule.road_dates`).
+    With the days of driving, and at the last those of areas, they come to the day of delivery (`schedule.road_dates`).
     """
     request = _request(plan, plan.vehicles[0], ready)
-    windows = [service_dates(service, 0, 0, request, plan.book).delivery for service in services]
+    windows = [service_dates(service, 0, 0, request, plan.book).pickup for service in services]
     first, last = (np.array([(window[end] - plan.ready).days for window in windows], dtype=np.int64) for end in (0, 1))
-    return first, last
+    return first, last + np.array([max(service.row.spare_days, 0) for service in services], dtype=np.int64)
 
 
 def _request(plan: Plan, vehicle: Vehicle, ready: date) -> Request:

@@ -29,7 +29,7 @@ from shipcalc.quote.network.trucks import find_trailer, truck_trip
 from shipcalc.quote.price.gathered import Paid, add_between_ports, price_parts
 from shipcalc.quote.price.landing import customs_of, local_minor, with_rates
 from shipcalc.quote.price.parts import TO_PORT, Part
-from shipcalc.quote.price.seasonal import all_year_rows, seasonal_rows
+from shipcalc.quote.price.seasonal import all_year_rows, each_season, seasonal_rows
 from shipcalc.quote.price.terms import Term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
@@ -263,7 +263,7 @@ class Shipments:
                 sums.add_part(part, np.array([number]), np.zeros(1, dtype=np.int64))
             return alike(term, sums.by_stage)
 
-        return Charges(summed(all_year_rows(book)), tuple(summed((row,)) for row in seasonal_rows(book)))
+        return Charges(summed(all_year_rows(book)), tuple(summed(rows) for rows in each_season(book)))
 
     def duties(self, country: str) -> tuple[Int64, tuple[Duty, ...]]:
         """Return what a country's customs ask, and which of it of each vehicle (n,): -1, nothing, where no value is known."""

@@ -7,6 +7,7 @@ from shipcalc.cli.card import whole_card
 from shipcalc.cli.look import Column, Look, bullets, heading, paragraph, table
 from shipcalc.cli.words import amount, days_shown, reckoning
 from shipcalc.documents import wording
+from shipcalc.documents.notes import Notes, notes, papers
 from shipcalc.documents.offer.itemised import included_charges, label, local_charges
 from shipcalc.documents.offer.landing import as_told, treatment_name, treatment_rows
 from shipcalc.quote.explain.stages import by_stage, has_stages, stage_title
@@ -83,7 +84,8 @@ def _office(quote: Quote, option: Option, look: Look) -> list[str]:
     ]
     left_out = [f"{wording.left_out(out)}: {out.reason}" for out in quote.left_out]
     book = f"rate book {quote.rate_book.fingerprint[:12]}"
-    return [*_listed(look, f"Carried by ({book})", legs), *_listed(look, "Left out", left_out)]
+    told = (Notes(f"Carried by ({book})", tuple(legs)), Notes("Left out", tuple(left_out)))
+    return [line for one in told for line in _listed(look, one)]
 
 
 def _duty(quote: Quote, option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
@@ -126,42 +128,38 @@ def _dated(_quote: Quote, option: Option, _chosen: int, look: Look, *, for_offic
     return ["", *table(look, columns, rows)] if rows else []
 
 
-def _papers(_quote: Quote, option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
+def _papers(quote: Quote, option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
     columns = (Column("Papers", wraps=True), Column("Prepared by", wraps=True), Column("Due"))
-    due = [one for one in option.documents if for_office or "buyer" in (one.prepared_by, one.given_to)]
-    rows = list(dict.fromkeys((one.title, one.prepared_by, one.due.isoformat()) for one in due))
-    needed = _listed(look, "Needed from the buyer", option.needed_from_buyer)
-    return [*(["", *table(look, columns, rows)] if rows else []), *needed]
+    due = papers(option, for_office=for_office)
+    rows = [(title, prepared_by, when.isoformat()) for title, prepared_by, when in due]
+    return [*(["", *table(look, columns, rows)] if rows else []), *_listed(look, notes("needed", quote, option))]
 
 
-def _minded(_quote: Quote, option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
-    return _listed(look, "Mind", option.warnings, "!")
+def _told(*subjects: str) -> Callable[..., list[str]]:
+    """Return the section of some lists of sentences; warnings have a sign of their own."""
+
+    def section(quote: Quote, option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
+        return [
+            line
+            for subject in subjects
+            for line in _listed(look, notes(subject, quote, option), "!" if subject == "noted" else "·")
+        ]
+
+    return section
 
 
-def _included(_quote: Quote, option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
-    return [*_listed(look, "Included", option.included), *_listed(look, "Not included", option.not_included)]
-
-
-def _assumed(quote: Quote, _option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
-    return _listed(look, "Assumed", quote.assumptions)
-
-
-def _cautioned(quote: Quote, _option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
-    return _listed(look, "To know", quote.cautions)
-
-
-def _listed(look: Look, title: str, texts: Sequence[str], sign: str = "·") -> list[str]:
-    return [*heading(look, title), *bullets(look, texts, sign)] if texts else []
+def _listed(look: Look, told: Notes, sign: str = "·") -> list[str]:
+    return [*heading(look, told.title), *bullets(look, told.sentences, sign)] if told.sentences else []
 
 
 # What `--show` names, in the order in which `--full` prints it.
 SECTIONS: Mapping[str, Callable[..., list[str]]] = {
     "lines": _lines,
     "duty": _duty,
-    "warnings": _minded,
-    "included": _included,
+    "warnings": _told("noted"),
+    "included": _told("included", "missing"),
     "dates": _dated,
     "papers": _papers,
-    "assumed": _assumed,
-    "cautions": _cautioned,
+    "assumed": _told("assumed"),
+    "cautions": _told("cautions"),
 }

@@ -8,15 +8,20 @@ from shipcalc.compare.basket import LARGE, ROADSTER, SMALL, Asked, places_at_hom
 from shipcalc.compare.basket_places import by_itself, days_valid, far_from, somewhere_in
 from shipcalc.places.place import Place
 from shipcalc.places.straight import great_circle_mi
-from shipcalc.pricing.extras import MEASURES, STATES, is_charged_by
+from shipcalc.pricing.extras import is_charged_by
 from shipcalc.quote.model import Wishes
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.trucking import ExtraCharge
+from shipcalc.ratebook.workbook.columns import conditions_of
+from shipcalc.ratebook.workbook.conditions import FACTS, How
 from shipcalc.records import replace
 from shipcalc.trade import Trailer
 from shipcalc.vehicles.vehicle import Vehicle
 
 _NEXT_DOOR_MI = 200
+_VEHICLE_FACTS = tuple(
+    dict.fromkeys(asked.fact for _, asked in conditions_of(ExtraCharge) if FACTS[asked.fact].about == "vehicle")
+)
 
 
 def of_extra(row: ExtraCharge, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
@@ -48,13 +53,9 @@ def of_extra(row: ExtraCharge, book: RateBook, starts: Sequence[Place], as_of: d
 
 def _meeting(row: ExtraCharge) -> tuple[Vehicle, Wishes]:
     """Return a vehicle that meets the row's conditions, and the wishes that do."""
-    changes: dict[str, Any] = {state: wanted for state in STATES if (wanted := getattr(row, state)) is not None}
-    for stem, unit in MEASURES:
-        over, up_to = getattr(row, f"{stem}_over_{unit}"), getattr(row, f"{stem}_up_to_{unit}")
-        if up_to is not None:
-            changes[f"{stem}_{unit}"] = up_to
-        elif over is not None:
-            changes[f"{stem}_{unit}"] = over + 1
+    changes: dict[str, Any] = {}
+    for fact, how, cell in _asked_of_vehicles(row):
+        changes[fact] = cell + 1 if how == "over" else cell
     if row.of in ("value", "value above cover"):
         changes.setdefault("value_minor", 200_000_000)
     wishes = Wishes(
@@ -68,17 +69,15 @@ def _meeting(row: ExtraCharge) -> tuple[Vehicle, Wishes]:
 
 def _beside_the_edges(row: ExtraCharge, vehicle: Vehicle) -> Iterator[Vehicle]:
     """Yield the vehicle with each measure that the row asks for just too small, or just too large."""
-    for stem, unit in MEASURES:
-        over, up_to = getattr(row, f"{stem}_over_{unit}"), getattr(row, f"{stem}_up_to_{unit}")
-        for measure in (over, None if up_to is None else up_to + 1):
-            changes: dict[str, Any] = {f"{stem}_{unit}": measure}
-            if measure is not None:
-                yield replace(vehicle, **changes)
+    for fact, how, cell in _asked_of_vehicles(row):
+        if how != "is":
+            changes: dict[str, Any] = {fact: cell + 1 if how == "up to" else cell}
+            yield replace(vehicle, **changes)
 
 
 def _missing_one(vehicle: Vehicle, wishes: Wishes) -> Iterator[tuple[Vehicle, Wishes]]:
     """Yield the same with one thing otherwise: what works, what is wished, the kind of trailer, a larger or smaller size."""
-    for state in STATES:
+    for state in (fact for fact in _VEHICLE_FACTS if not FACTS[fact].may_be_unknown):
         changes: dict[str, Any] = {state: not getattr(vehicle, state)}
         yield replace(vehicle, **changes), wishes
     for wish in ("lift_gate", "limited_access", "express"):
@@ -88,8 +87,16 @@ def _missing_one(vehicle: Vehicle, wishes: Wishes) -> Iterator[tuple[Vehicle, Wi
         yield vehicle, replace(wishes, trailer=trailer)
     yield LARGE, wishes
     yield SMALL, wishes
-    unknown: dict[str, Any] = {f"{stem}_{unit}": None for stem, unit in MEASURES}
+    unknown: dict[str, Any] = {fact: None for fact in _VEHICLE_FACTS if FACTS[fact].may_be_unknown}
     yield replace(vehicle, **unknown), wishes
+
+
+def _asked_of_vehicles(row: ExtraCharge) -> Iterator[tuple[str, How, Any]]:
+    """Yield the facts about the vehicle that the row asks for, how it asks, and its cell; over before up to."""
+    for name, condition in conditions_of(ExtraCharge):
+        cell = getattr(row, name)
+        if condition.fact in _VEHICLE_FACTS and cell is not None:
+            yield condition.fact, condition.how, cell
 
 
 def _next_door(start: Place) -> Place:

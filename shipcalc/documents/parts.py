@@ -1,4 +1,4 @@
-"""The few parts that a price is made of, for the eye: at home each charge's code decides, else its stage.
+"""The few parts that a price is made of, for the eye: by a charge's stage, and by its code where all is one stage.
 
 What is less to pay is a part of its own, and what brings a sum to a round price counts with the carriage.
 """

@@ -3,12 +3,12 @@
 A row holds when all its conditions hold; a blank condition holds always.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from datetime import date
 from typing import Generic, TypeVar
 
-from shipcalc.ratebook.rows.paperwork import Conditioned, DocumentRow, FromBuyerRow, TaskRow
-from shipcalc.ratebook.rows.yearly import touches_yearly
+from shipcalc.ratebook.decisions import DecisionTable, decision_table, holding_numbers, told_by
+from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.records import dataclass, replace
 from shipcalc.trade import COST_STAGES
 
@@ -24,7 +24,8 @@ class Facts:
     `may_be_collectors`, they may take it as a collector's piece all the same, and what that asks for is needed too.
     `seller_pays` are the cost stages on the seller's account, all others are the buyer's; `leaves` the first and the last day on
     which it may leave by ship, or by road, None where that is not known.
-    An unknown value (None) counts as above every threshold and an unknown age as within every bound: rather one paper too many.
+    What an unknown value (None) counts as stands with the condition columns (`ratebook/rows/paperwork.py`): rather one paper too
+    many.
     """
 
     overseas: bool = False
@@ -63,60 +64,47 @@ def as_travelled(seller_pays: frozenset[str], mode: str) -> frozenset[str]:
 
 
 CodedRow = TypeVar("CodedRow", DocumentRow, TaskRow, FromBuyerRow)
-Answers = frozenset[bool | str | None]
-
-# The conditions that one of some answers meets; the others are bounds.
-_ANSWERED = (
-    "overseas",
-    "export_filing",
-    "treatment",
-    "battery",
-    "trailer",
-    "runs",
-    "lift_gate",
-    "to_country",
-    "title",
-    "mode",
-    "loaded",
-    "term",
-    "balance_due",
-)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Rule(Generic[CodedRow]):
-    """A row as it is asked: its code in lower case, and for each condition that is not blank the answers that meet it."""
+class Rules(Generic[CodedRow]):
+    """The rows of a table as they are asked, with their codes in lower case."""
 
-    row: CodedRow
-    code: str
-    met_by: tuple[tuple[str, Answers], ...]
+    table: DecisionTable[CodedRow]
+    codes: tuple[str, ...]
+
+    @property
+    def rows(self) -> tuple[CodedRow, ...]:
+        """Return the rows, in the order of the sheet."""
+        return self.table.rows
 
 
-def rules_of(rows: Iterable[CodedRow]) -> tuple[Rule[CodedRow], ...]:
+def rules_of(rows: Iterable[CodedRow]) -> Rules[CodedRow]:
     """Return the rows of a table as they are asked."""
-    return tuple(Rule(row, row.code.casefold(), tuple(_conditions(row))) for row in rows)
+    rows = tuple(rows)
+    return Rules(decision_table(rows), tuple(row.code.casefold() for row in rows))
 
 
-def documents_needed(rules: Sequence[Rule[DocumentRow]], facts: Facts) -> tuple[DocumentRow, ...]:
+def documents_needed(rules: Rules[DocumentRow], facts: Facts) -> tuple[DocumentRow, ...]:
     """Return the documents whose conditions hold, in the order of the sheet; of rows that share a code, the first."""
     return tuple(_holding(rules, facts).values())
 
 
-def asked_of_buyer(rules: Sequence[Rule[FromBuyerRow]], facts: Facts) -> tuple[FromBuyerRow, ...]:
+def asked_of_buyer(rules: Rules[FromBuyerRow], facts: Facts) -> tuple[FromBuyerRow, ...]:
     """Return what the buyer must bring, in the order of the sheet; of rows that share a code, the first that holds."""
     return tuple(_holding(rules, facts).values())
 
 
-def tasks_needed(rules: Sequence[Rule[TaskRow]], facts: Facts) -> tuple[TaskRow, ...]:
+def tasks_needed(rules: Rules[TaskRow], facts: Facts) -> tuple[TaskRow, ...]:
     """Return the tasks whose conditions hold, in the order of the sheet; of rows that share a code, the first.
 
     A task that falls away hands on what it waited for: where b comes after a and c after b, and b is not needed, c comes after a.
     """
     needed = _holding(rules, facts)
     fallen: dict[str, tuple[str, ...]] = {}
-    for rule in rules:
-        if rule.code not in needed:
-            fallen[rule.code] = (*fallen.get(rule.code, ()), *rule.row.after)
+    for code, row in zip(rules.codes, rules.rows, strict=True):
+        if code not in needed:
+            fallen[code] = (*fallen.get(code, ()), *row.after)
     before = [_standing_before(code, row, needed, fallen) for code, row in needed.items()]
     return tuple(
         row if row.after == after else replace(row, after=after)
@@ -124,46 +112,15 @@ def tasks_needed(rules: Sequence[Rule[TaskRow]], facts: Facts) -> tuple[TaskRow,
     )
 
 
-def _conditions(row: Conditioned) -> Iterator[tuple[str, Answers]]:
-    for name in _ANSWERED:
-        wanted = getattr(row, name)
-        if wanted not in (None, ()):
-            yield name, _answers(*(wanted if isinstance(wanted, tuple) else (wanted,)))
-
-
-def _answers(*answers: bool | str | None) -> Answers:
-    return frozenset(answer.casefold() if isinstance(answer, str) else answer for answer in answers)
-
-
-def _holding(rules: Iterable[Rule[CodedRow]], facts: Facts) -> dict[str, CodedRow]:
+def _holding(rules: Rules[CodedRow], facts: Facts) -> dict[str, CodedRow]:
     """Return the rows whose conditions all hold, by their code in lower case; of those that share one, the first."""
-    told = {name: _answers(getattr(facts, name)) for name in _ANSWERED}
+    told = told_by(rules.table, facts)
     if facts.may_be_collectors:
-        told["treatment"] |= {"collector"}
+        told["treatment"] = frozenset({facts.treatment, "collector"})
     held: dict[str, CodedRow] = {}
-    for rule in rules:
-        if not any(told[name].isdisjoint(answers) for name, answers in rule.met_by) and _is_within(rule.row, facts):
-            held.setdefault(rule.code, rule.row)
+    for number in holding_numbers(rules.table, told):
+        held.setdefault(rules.codes[number], rules.rows[number])
     return held
-
-
-def _is_within(row: Conditioned, facts: Facts) -> bool:
-    """Return whether the facts lie within a row's bounds."""
-    return (
-        (row.age_from is None or facts.age_years is None or facts.age_years >= row.age_from)
-        and (row.age_under is None or facts.age_years is None or facts.age_years < row.age_under)
-        and (row.value_over_minor is None or facts.value_minor is None or facts.value_minor > row.value_over_minor)
-        and facts.seller_pays.issuperset(row.seller_pays)
-        and facts.seller_pays.isdisjoint(row.buyer_pays)
-        and _in_season(row, facts.leaves)
-    )
-
-
-def _in_season(row: Conditioned, leaves: tuple[date, date] | None) -> bool:
-    """Return whether a shipment may leave within a row's season, which returns every year and may run over New Year."""
-    if row.season_from is None or row.season_to is None or leaves is None:
-        return True
-    return touches_yearly(leaves, row.season_from, row.season_to)
 
 
 def _standing_before(

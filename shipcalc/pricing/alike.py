@@ -4,7 +4,7 @@ Nothing here knows the rules: vehicles are alike when everything that asks somet
 them, lanes when all their columns are the same.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -40,11 +40,11 @@ def rows_alike(rows: NDArray[np.generic]) -> Alike:
 
 
 def vehicles_alike(
-    services: Sequence[Service], extras: Iterable[ExtraCharge], vehicles: VehicleColumns, currency: str
+    services: Sequence[Service], extras: tuple[ExtraCharge, ...], vehicles: VehicleColumns, currency: str
 ) -> Alike:
     """Return the kinds of vehicles that every service and every extra charge treats alike, but for what hangs on their value."""
     count = len(vehicles)
-    answers = [np.broadcast_to(vehicles_meeting(row, vehicles), count) for row in extras]
+    answers = [np.broadcast_to(where, count) for where in vehicles_meeting(extras, vehicles)]
     for service in services:
         answers += [obstacle.where[:, 0] for obstacle in vehicle_obstacles(service, vehicles, currency)]
     return rows_alike(np.stack(answers, axis=1) if answers else np.zeros((count, 0), dtype=np.bool_))

@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shipcalc.money import Int64
+from shipcalc.ratebook.decisions import UNKNOWN
 from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
@@ -21,8 +22,6 @@ if TYPE_CHECKING:
     AnyFerry = Ferry | FerryAbroad
 
 Bool = NDArray[np.bool_]
-
-UNKNOWN = -1
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,8 +7,9 @@ import numpy as np
 from shipcalc.measures import grams_to_pounds, mm_to_inches
 from shipcalc.money import Int64, with_code
 from shipcalc.pricing.areas import has_area
-from shipcalc.pricing.columns import UNKNOWN, Asked, Bool, LaneColumns, VehicleColumns
+from shipcalc.pricing.columns import Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.tariff import Service
+from shipcalc.ratebook.decisions import UNKNOWN
 from shipcalc.records import dataclass
 from shipcalc.trade import DRIVEN
 

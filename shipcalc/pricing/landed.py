@@ -12,7 +12,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from shipcalc.money import PPM, Int64, half_up, share
+from shipcalc.pricing.facts import vehicle_facts
 from shipcalc.pricing.lines import Line
+from shipcalc.ratebook.decisions import holds, questions_of
 from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
@@ -38,19 +40,13 @@ def applying_import_charges(
     rows: "Iterable[ImportCharge]", vehicle: Vehicle, *, country: str, treatment: str, day: date
 ) -> "tuple[ImportCharge, ...]":
     """Return the rows of the country and treatment ("ordinary", "collector" or "preference") whose conditions it meets."""
-    return tuple(
-        row
-        for row in rows
-        if row.country.upper() == country and row.treatment in (None, treatment) and _meets(row, vehicle, day)
-    )
+    told = vehicle_facts(vehicle, aged_on=day) | {"to_country": country, "treatment": treatment, "day": day}
+    return tuple(row for row in rows if holds(row, told))
 
 
 def asks_of_vehicle(row: "ImportCharge") -> bool:
     """Return whether a row has any condition that some vehicle may not meet."""
-    bounds = (row.age_from, row.age_under, row.engine_over_cc, row.engine_up_to_cc, row.motorcycle)
-    return any(bound is not None for bound in bounds) or bool(
-        row.built_in or row.not_built_in or row.body or row.not_body
-    )
+    return any(questions_of(row, ("vehicle",)))
 
 
 def import_lines(rows: "Iterable[ImportCharge]", landed: Landed, *, local_minor: Mapping[str, int]) -> tuple[Line, ...]:
@@ -91,21 +87,6 @@ def import_lines(rows: "Iterable[ImportCharge]", landed: Landed, *, local_minor:
     return tuple(lines)
 
 
-def age_in_years(vehicle: Vehicle, day: date) -> int | None:
-    """Return the age by model year, the cautious way: a vehicle of 1996 counts as 29 until the end of 2026."""
-    return None if vehicle.year is None else max(0, day.year - vehicle.year - 1)
-
-
-def is_motorcycle(vehicle: Vehicle) -> bool:
-    """Return whether the body says motorcycle."""
-    return "motorcycle" in vehicle.body.casefold() or "sidecar" in vehicle.body.casefold()
-
-
-def _has_body(vehicle: Vehicle, words: "Iterable[str]") -> bool:
-    body = vehicle.body.casefold()
-    return any(word.casefold() in body for word in words)
-
-
 def in_currency(local: float, units_for_one: float, decimals: int) -> int:
     """Return a sum in local currency as minor units of the quote's, half up; `units_for_one` buys one of the quote's."""
     exact = Decimal(repr(local)) / Decimal(repr(units_for_one))
@@ -130,22 +111,3 @@ def _base(name: str, landed: Landed, duty: Int64, tax: Int64) -> Int64:
         case "FOB + 10 % and duty":
             return half_up(landed.fob * (PPM + PPM // 10), PPM) + duty
     raise AssertionError(f"unknown base {name!r}: the rate book's check lets none through")
-
-
-def _meets(row: "ImportCharge", vehicle: Vehicle, day: date) -> bool:
-    age, built_in = age_in_years(vehicle, day), vehicle.built_in.upper()
-    return (
-        (row.age_from is None or (age is not None and age >= row.age_from))
-        and (row.age_under is None or (age is not None and age < row.age_under))
-        and (not row.built_in or built_in in {code.upper() for code in row.built_in})
-        and (not row.not_built_in or built_in not in {code.upper() for code in row.not_built_in})
-        and (row.engine_over_cc is None or (vehicle.engine_cc is not None and vehicle.engine_cc > row.engine_over_cc))
-        and (
-            row.engine_up_to_cc is None or (vehicle.engine_cc is not None and vehicle.engine_cc <= row.engine_up_to_cc)
-        )
-        and row.motorcycle in (None, is_motorcycle(vehicle))
-        and (not row.body or _has_body(vehicle, row.body))
-        and (row.valid_from is None or row.valid_from <= day)
-        and (row.valid_to is None or day <= row.valid_to)
-        and not _has_body(vehicle, row.not_body)
-    )

@@ -10,6 +10,7 @@ import numpy as np
 from shipcalc.money import Int64
 from shipcalc.pricing.counted import lump_line
 from shipcalc.pricing.lines import Line
+from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.loading import LoadingWay
 from shipcalc.ratebook.rows.overseas import OceanService
 from shipcalc.vehicles.vehicle import Vehicle
@@ -63,11 +64,13 @@ WITHOUT_SHEET = (
 )
 
 
-def way_for(vehicle: Vehicle, row: OceanService, ways: Sequence[LoadingWay]) -> LoadingWay | None:
+def way_for(vehicle: Vehicle, row: OceanService, ways: tuple[LoadingWay, ...]) -> LoadingWay | None:
     """Return how a service loads a vehicle; None where it has no way to, or takes only what can be driven."""
     if not vehicle.drives and not row.takes_inoperable:
         return None
-    return next((way for way in ways or WITHOUT_SHEET if _holds(way, vehicle, row)), None)
+    works = {work: getattr(vehicle, work) for work in WORKS}
+    told = {"mode": row.mode, "carrier": row.carrier, **works}
+    return next(iter(holding(decision_table(ways or WITHOUT_SHEET), told)), None)
 
 
 def cannot_be_loaded(vehicle: Vehicle, row: OceanService) -> str:
@@ -91,7 +94,7 @@ def loading_lines(
     vehicles: Sequence[Vehicle],
     services: Sequence[OceanService],
     of_lane: Int64,
-    ways: Sequence[LoadingWay],
+    ways: tuple[LoadingWay, ...],
     *,
     markup_ppm: int,
 ) -> Iterator[Line]:
@@ -99,7 +102,7 @@ def loading_lines(
 
     What a service has no way to load has no lines there; `ocean.in_the_way` says so.
     """
-    rows = tuple(ways or WITHOUT_SHEET)
+    rows = ways or WITHOUT_SHEET
     asked = np.unique(of_lane).tolist()
     of_service = np.zeros((len(vehicles), len(services)), dtype=np.int64)
     known: dict[tuple[bool, ...], list[int]] = {}
@@ -130,11 +133,3 @@ def loading_lines(
 
 def _position(rows: Sequence[LoadingWay], way: LoadingWay | None) -> int:
     return -1 if way is None else rows.index(way)
-
-
-def _holds(way: LoadingWay, vehicle: Vehicle, row: OceanService) -> bool:
-    return (
-        way.mode == row.mode
-        and (not way.lines or row.carrier.casefold() in {line.casefold() for line in way.lines})
-        and all(getattr(way, work) in (None, getattr(vehicle, work)) for work in WORKS)
-    )

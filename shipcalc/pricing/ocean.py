@@ -16,7 +16,7 @@ from shipcalc.pricing.counted import ONE, counted_line, lump_line, percent_line
 from shipcalc.pricing.lines import THOUSANDTHS, Line
 from shipcalc.pricing.loading import cannot_be_loaded, way_for
 from shipcalc.pricing.loads import Freight, Load, cannot_be_measured
-from shipcalc.pricing.tariff import is_valid
+from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.loading import LoadingWay
 from shipcalc.ratebook.rows.overseas import OceanService
 from shipcalc.records import dataclass
@@ -42,19 +42,18 @@ class SeaService:
         return next(row for row in self.rows if row.basis.removeprefix("per ") == size)
 
 
-def sea_services(rows: Sequence[OceanService], day: date) -> tuple[SeaService, ...]:
+def sea_services(rows: tuple[OceanService, ...], day: date) -> tuple[SeaService, ...]:
     """Return the services that are valid on a day, in the order of the sheet; rows of one ship's containers together."""
     groups: dict[object, list[OceanService]] = {}
-    for row in rows:
-        if is_valid(row.valid_from, row.valid_to, day):
-            # Any sailing may be named: ships that sail on the same days are one.
-            days = row.first_sailing.toordinal() % row.sails_every_days, row.sails_every_days, row.sailings
-            ship = (row.carrier.casefold(), row.from_region, row.to_region, days)
-            groups.setdefault(ship if row.mode == "container" else row.service, []).append(row)
+    for row in holding(decision_table(rows), {"day": day}):
+        # Any sailing may be named: ships that sail on the same days are one.
+        days = row.first_sailing.toordinal() % row.sails_every_days, row.sails_every_days, row.sailings
+        ship = (row.carrier.casefold(), row.from_region, row.to_region, days)
+        groups.setdefault(ship if row.mode == "container" else row.service, []).append(row)
     return tuple(SeaService(tuple(group)) for group in groups.values())
 
 
-def in_the_way(service: SeaService, load: Load, vehicles: Sequence[Vehicle], ways: Sequence[LoadingWay]) -> str:
+def in_the_way(service: SeaService, load: Load, vehicles: Sequence[Vehicle], ways: tuple[LoadingWay, ...]) -> str:
     """Return why a service cannot take the load, as a sentence's end; empty where it can."""
     if load.mode == "container":
         taken = {row.basis.removeprefix("per ") for row in service.rows}
@@ -83,7 +82,7 @@ def asked_of(service: SeaService, load: Load) -> Hashable:
     return load.mode, tuple(sorted(sizes)), taken, service.row.basis == "per vehicle", limits
 
 
-def _refusals(row: OceanService, vehicle: Vehicle, ways: Sequence[LoadingWay]) -> Iterator[str]:
+def _refusals(row: OceanService, vehicle: Vehicle, ways: tuple[LoadingWay, ...]) -> Iterator[str]:
     if way_for(vehicle, row, ways) is None:
         yield cannot_be_loaded(vehicle, row)
     if row.longest_mm is not None and (vehicle.length_mm or 0) > row.longest_mm:

@@ -2,13 +2,14 @@
 
 from collections.abc import Sequence
 from datetime import date
+from functools import partial
 
 import numpy as np
 
 from shipcalc.pricing.areas import area_rows, has_area
 from shipcalc.pricing.columns import Bool, LaneColumns
+from shipcalc.ratebook.decisions import decision_table, holding_numbers, where_holding
 from shipcalc.ratebook.rows.trucking import Area, Season
-from shipcalc.ratebook.rows.yearly import is_in_yearly
 from shipcalc.records import dataclass
 
 
@@ -20,24 +21,22 @@ class InSeason:
     where: Bool
 
 
-def seasons_on(seasons: Sequence[Season], day: date, lanes: LaneColumns, areas: Sequence[Area]) -> tuple[InSeason, ...]:
+def seasons_on(
+    seasons: tuple[Season, ...], day: date, lanes: LaneColumns, areas: Sequence[Area]
+) -> tuple[InSeason, ...]:
     """Return the seasons that hold on a day over at least one lane, in the order of the sheet."""
-    found = []
-    for season in seasons:
-        if not is_in_season(season, day):
-            continue
-        where = np.ones(len(lanes), dtype=np.bool_)
-        if season.from_area:
-            where &= has_area(lanes.at_pickup, area_rows(areas, (season.from_area,)))
-        if season.to_area:
-            where &= has_area(lanes.at_delivery, area_rows(areas, (season.to_area,)))
-        if where.any():
-            found.append(InSeason(season, where))
-    return tuple(found)
+    numbers = holding_numbers(decision_table(seasons, "day"), {"day": day})
+    ends = {
+        "pickup_area": partial(_lies_in, lanes.at_pickup, areas),
+        "delivery_area": partial(_lies_in, lanes.at_delivery, areas),
+    }
+    everywhere = np.ones(len(lanes), dtype=np.bool_)
+    found = [
+        InSeason(seasons[number], everywhere if where is None else where)
+        for number, where in zip(numbers, where_holding(decision_table(seasons, "lane"), ends, numbers), strict=True)
+    ]
+    return tuple(season for season in found if season.where.any())
 
 
-def is_in_season(season: Season, day: date) -> bool:
-    """Return whether `day` is in the season; one that repeats every year may run over New Year."""
-    if not season.every_year:
-        return season.first_day <= day <= season.last_day
-    return is_in_yearly(day, season.first_day, season.last_day)
+def _lies_in(memberships: Bool, areas: Sequence[Area], name: str) -> Bool:
+    return has_area(memberships, area_rows(areas, (name,)))

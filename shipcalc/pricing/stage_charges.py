@@ -1,20 +1,25 @@
 """Charges by stage: the rows of the decision table whose conditions a shipment meets."""
 
 from collections.abc import Collection, Iterator, Sequence
+from datetime import date
 
 import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.counted import ONE, lump_line, percent_line
+from shipcalc.pricing.facts import vehicle_facts
 from shipcalc.pricing.lines import Line
+from shipcalc.ratebook.decisions import decision_table, holding_numbers, holds
 from shipcalc.ratebook.rows.overseas import StageCharge
 from shipcalc.trade import Mode
 from shipcalc.vehicles.vehicle import Vehicle
 
+_SEASON_ASIDE = ("shipment", "vehicle")
+
 
 def stage_lines(
-    rows: Sequence[StageCharge],
+    rows: tuple[StageCharge, ...],
     vehicles: Sequence[Vehicle],
     *,
     mode: Mode,
@@ -30,11 +35,12 @@ def stage_lines(
     A row for the whole shipment, or for each container, is charged where one vehicle meets it. `alone`: every vehicle is a
     shipment by itself, and has its own line of such a row.
     """
-    for row in rows:
-        if row.stage in without or row.mode not in (None, mode) or not is_for(row, to_country):
-            continue
-        meets: Bool = np.array([[_meets(row, vehicle)] for vehicle in vehicles], dtype=np.bool_)
-        if meets.any():
+    table = decision_table(rows, *_SEASON_ASIDE)
+    held = [frozenset(holding_numbers(table, told)) for told in _facts(vehicles, mode, to_country)]
+    for number in sorted(frozenset().union(*held)):
+        row = rows[number]
+        if row.stage not in without:
+            meets: Bool = np.array([[number in its] for its in held], dtype=np.bool_)
             line = _line(row, containers, vehicles, meets, markup_ppm, alone)
             if line.amount.any():
                 yield line
@@ -42,8 +48,12 @@ def stage_lines(
 
 def arises(row: StageCharge, vehicles: Sequence[Vehicle], *, mode: Mode, to_country: str) -> bool:
     """Return whether a row is charged for a load to a country, season aside."""
-    fits = row.mode in (None, mode) and is_for(row, to_country)
-    return fits and any(_meets(row, vehicle) for vehicle in vehicles)
+    return any(holds(row, told, *_SEASON_ASIDE) for told in _facts(vehicles, mode, to_country))
+
+
+def is_in_season(row: StageCharge, leaves: tuple[date, date] | None) -> bool:
+    """Return whether what leaves within a window, both days included, may leave in the row's season."""
+    return holds(row, {"leaves": leaves}, "departure")
 
 
 def estimated_codes(rows: Sequence[StageCharge]) -> frozenset[str]:
@@ -53,16 +63,11 @@ def estimated_codes(rows: Sequence[StageCharge]) -> frozenset[str]:
 
 def is_for(row: StageCharge, country: str) -> bool:
     """Return whether a row may be charged on the way to a country."""
-    countries = {code.upper() for code in row.to_country}
-    return (not countries or country in countries) and country not in {code.upper() for code in row.not_to_country}
+    return holds(row, {"to_country": country}, "to_country")
 
 
-def _meets(row: StageCharge, vehicle: Vehicle) -> bool:
-    return (
-        (not row.title or vehicle.title in row.title)
-        and row.runs in (None, vehicle.runs)
-        and (row.year_up_to is None or (vehicle.year is not None and vehicle.year <= row.year_up_to))
-    )
+def _facts(vehicles: Sequence[Vehicle], mode: Mode, to_country: str) -> list[dict[str, object]]:
+    return [vehicle_facts(vehicle) | {"mode": mode, "to_country": to_country} for vehicle in vehicles]
 
 
 def _line(

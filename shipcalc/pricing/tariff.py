@@ -21,6 +21,7 @@ from shipcalc.money import Int64
 from shipcalc.pricing.areas import area_rows
 from shipcalc.pricing.fuel import FuelCharge, fuel_charges
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.trucking import Carrier, MileBand
 from shipcalc.records import dataclass, replace
 
@@ -64,15 +65,9 @@ def compile_tariffs(book: RateBook, day: date) -> Tariffs:
         _service(
             row, tuple(sorted(bands[row.carrier.casefold(), row.trailer], key=lambda band: band.from_mi)), fuel, book
         )
-        for row in book.carriers
-        if is_valid(row.valid_from, row.valid_to, day)
+        for row in holding(decision_table(book.carriers), {"day": day})
     )
     return Tariffs(book, day, services)
-
-
-def is_valid(first: date | None, last: date | None, day: date) -> bool:
-    """Return whether `day` lies between the two days, both included; None leaves that side open."""
-    return (first is None or first <= day) and (last is None or day <= last)
 
 
 def miles_in_band(service: Service, band: MileBand, charged_mi: Int64) -> Int64:

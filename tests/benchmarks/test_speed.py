@@ -86,7 +86,7 @@ def test_tens_of_thousands_of_ways_priced_dated_and_chosen_from(benchmark, books
         sailing = when.sailing.earliest, when.sailing.latest
         seasonal = tuple(leaves_in_season(row, request, network, found, *sailing) for row in seasonal_rows(book))
         sums = sums_under(term, request, book, network, parts, found, conditions="A", as_of=DAY, seasonal=seasonal)
-        return len(choices(network, found, sums, when, book))
+        return len(choices(network, found, sums, when, request.vehicles, book))
 
     assert benchmark(chosen)
 

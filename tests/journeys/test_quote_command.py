@@ -52,11 +52,11 @@ def test_everything_else_is_shown_only_when_it_is_asked_for(say) -> None:
     card, full = say(*ASK).out, say(*ASK, "--full").out
     headings = {
         "lines": "What choice 1 is made of",
-        "included": "Included",
+        "included": "What is included",
         "dates": "Step by step",
         "papers": "Papers",
-        "assumed": "Assumed",
-        "cautions": "To know",
+        "assumed": "What we assumed",
+        "cautions": "Cautions",
     }
     for part, heading in headings.items():
         shown = say(*ASK, "--show", part).out

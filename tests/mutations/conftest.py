@@ -21,7 +21,7 @@ from shipcalc.quote.network.sea_miles import SeaMiles
 from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.price.exchange import rate_on
 from shipcalc.quote.price.lines import ESTIMATED_STAGES
-from shipcalc.quote.time.days import driving_days
+from shipcalc.quote.time.sea_days import driving_days
 from shipcalc.ratebook.checks.names import naming_field
 from shipcalc.ratebook.workbook.columns import Kind, columns_of
 from shipcalc.records import replace

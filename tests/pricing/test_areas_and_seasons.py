@@ -7,7 +7,7 @@ import pytest
 
 from shipcalc.places.road.miles import PlaceColumns
 from shipcalc.pricing.areas import area_rows, has_area, lane_columns
-from shipcalc.pricing.seasons import is_in_season
+from shipcalc.ratebook.decisions import holds
 from shipcalc.ratebook.rows.trucking import Area, Season
 from shipcalc.records import replace
 
@@ -104,19 +104,25 @@ HERRING = replace(MISTLETOE, season="Herring", first_day=date(2026, 4, 1), last_
     ],
 )
 def test_a_yearly_season_runs_over_new_year(day: tuple[int, int, int], held: bool) -> None:
-    assert is_in_season(MISTLETOE, date(*day)) is held
+    assert holds(MISTLETOE, {"day": date(*day)}, "day") is held
 
 
 def test_a_season_within_a_year_returns_every_year_unless_it_is_for_once() -> None:
     days = [date(2026, 3, 31), date(2026, 4, 1), date(2026, 4, 30), date(2026, 5, 1), date(2031, 4, 15)]
-    assert [is_in_season(HERRING, day) for day in days] == [False, True, True, False, True]
-    assert [is_in_season(replace(HERRING, every_year=False), day) for day in days] == [False, True, True, False, False]
+    assert [holds(HERRING, {"day": day}, "day") for day in days] == [False, True, True, False, True]
+    assert [holds(replace(HERRING, every_year=False), {"day": day}, "day") for day in days] == [
+        False,
+        True,
+        True,
+        False,
+        False,
+    ]
 
 
 def test_a_season_for_once_over_new_year_holds_between_its_days() -> None:
     once = replace(MISTLETOE, every_year=False)
     days = [date(2026, 12, 19), date(2026, 12, 31), date(2027, 1, 6), date(2027, 1, 7), date(2027, 12, 31)]
-    assert [is_in_season(once, day) for day in days] == [False, True, True, False, False]
+    assert [holds(once, {"day": day}, "day") for day in days] == [False, True, True, False, False]
 
 
 def test_a_season_is_charged_in_its_direction_only(make_book, totals) -> None:

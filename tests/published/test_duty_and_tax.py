@@ -7,7 +7,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from shipcalc.pricing.landed import Landed, age_in_years, applying_import_charges, import_lines, in_currency
+from shipcalc.pricing.facts import age_in_years
+from shipcalc.pricing.landed import Landed, applying_import_charges, import_lines, in_currency
 from shipcalc.ratebook.book import RateBook, read_rate_book
 from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle

@@ -14,13 +14,14 @@ from shipcalc.documents.buyer.cover_rows import (
     CoverRows,
 )
 from shipcalc.documents.buyer.lines import ChoiceCells, part_sums
+from shipcalc.documents.notes import Notes, notes
 from shipcalc.documents.offer.differences import days_beside
 from shipcalc.documents.offer.first_answer import answers
 from shipcalc.documents.offer.landing import altogether, has_more, landed_label, less_as
 from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.documents.parts import PARTS
 from shipcalc.quote.model import Quote
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.sheets import look
 from shipcalc.sheets.charts import put_bars
 from shipcalc.sheets.paging import flow
@@ -94,7 +95,7 @@ class _Cover(CoverRows):
         if len(quote.vehicles) > 1:
             self.text(_sentence("The vehicles: ", [vehicle.name for vehicle in quote.vehicles]), look.SMALL)
         self.gap(6)
-        for line in self.decisive()[:_MOST_DECISIVE]:
+        for line in notes("decisive", self.quote).sentences[:_MOST_DECISIVE]:
             self.text(f"!  {line}", look.CAUTION)
         self.answers()
         best = quote.options[quote.recommended]
@@ -105,10 +106,6 @@ class _Cover(CoverRows):
             page.paragraph(self.row, across, quote.reason, look.TEXT)
         self.row += 1
         self.gap(8)
-
-    def decisive(self) -> list[str]:
-        """Return what may change the buyer's mind, and so stands above the price."""
-        return wording.by_choice([option.before_price for option in self.quote.options])
 
     def answers(self) -> None:
         """Write the answer in one breath, as every face gives it: how much, by when, what else, what is not included."""
@@ -181,27 +178,23 @@ class _Cover(CoverRows):
 
     def needed(self) -> None:
         """Write what the buyer must bring."""
-        needed = wording.by_choice([option.needed_from_buyer for option in self.quote.options])
-        if needed:
-            self.heading("What we need from you")
-            for line in needed:
-                self.text(f"–  {line}", look.TEXT)
+        self.listed(notes("needed", self.quote), "–", look.TEXT)
 
     def beside(self) -> None:
         """Write what is not included."""
-        missing = wording.by_choice([option.not_included for option in self.quote.options])
-        if missing:
-            self.heading("What is not included")
-            for line in missing:
-                self.text(f"–  {line}", look.TEXT)
+        self.listed(notes("missing", self.quote), "–", look.TEXT)
 
     def noted(self) -> None:
-        """Write what to note about single choices."""
-        noted = self.decisive()[_MOST_DECISIVE:] + wording.by_choice([o.warnings for o in self.quote.options])
-        if noted:
-            self.heading("Please note")
-            for line in noted:
-                self.text(f"!  {line}", look.CAUTION)
+        """Write what to note about single choices, and what there was no room for above the price."""
+        noted, decisive = notes("noted", self.quote), notes("decisive", self.quote).sentences[_MOST_DECISIVE:]
+        self.listed(replace(noted, sentences=(*decisive, *noted.sentences)), "!", look.CAUTION)
+
+    def listed(self, told: Notes, sign: str, style: look.Style) -> None:
+        """Write sentences under their title, where there are any."""
+        if told.sentences:
+            self.heading(told.title)
+            for line in told.sentences:
+                self.text(f"{sign}  {line}", style)
 
     def makeup(self) -> None:
         """Write what makes up the price, and draw it where there are prices to compare."""

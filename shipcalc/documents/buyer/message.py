@@ -1,14 +1,16 @@
 """The quote as a plain message that a salesperson pastes into a mail: the answer first, then the choices, cautions last."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from shipcalc.documents import wording
+from shipcalc.documents.notes import Notes, notes
 from shipcalc.documents.offer.differences import Difference, differences, signed
 from shipcalc.documents.offer.first_answer import answers, further
 from shipcalc.documents.offer.landing import sum_told
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.quote.explain.payment import balance_is_due
 from shipcalc.quote.model import Option, Quote
+from shipcalc.records import replace
 
 # So many notes are read in a mail; all of them are in the workbook.
 MOST_NOTES = 4
@@ -27,13 +29,13 @@ def _lines(quote: Quote) -> Iterator[str]:
     yield f"thank you for asking what it takes to bring {wording.vehicles(quote.vehicles)} to {wording.place(quote.to)}."
     if len(quote.vehicles) > 1:
         yield f"That is: {wording.listed([vehicle.name for vehicle in quote.vehicles])}."
-    yield from _list("Please know before anything else:", wording.by_choice([o.before_price for o in quote.options]))
+    yield from _list(notes("decisive", quote))
     yield ""
     for told in (answers, further):
         yield from (f"{answer.label}: {answer.text}." for answer in told(quote, quote.recommended, wording.money_told))
     yield ""
     yield from _choices(quote)
-    yield from _list("What we need from you:", wording.by_choice([o.needed_from_buyer for o in quote.options]))
+    yield from _list(notes("needed", quote))
     yield ""
     yield from _to_accept(quote, best)
     yield from _notes(quote)
@@ -70,19 +72,19 @@ def _to_accept(quote: Quote, best: Option) -> Iterator[str]:
 
 
 def _notes(quote: Quote) -> Iterator[str]:
-    noted = wording.by_choice([option.warnings for option in quote.options])
-    more = len(noted) - MOST_NOTES
-    yield from _list("Please note:", [*noted[:MOST_NOTES], RECEIPT])
+    noted = notes("noted", quote)
+    more = len(noted.sentences) - MOST_NOTES
+    yield from _list(replace(noted, sentences=(*noted.sentences[:MOST_NOTES], RECEIPT)))
     beside = ("the dates", "the papers", f"{wording.number(more)} more notes" if more > 1 else "another note")
     told = wording.listed(["Every line of the price", *beside[: 3 if more > 0 else 2]])
     yield f"{told} are in the workbook that comes with this message."
 
 
-def _list(title: str, entries: Sequence[str]) -> Iterator[str]:
-    if entries:
+def _list(told: Notes) -> Iterator[str]:
+    if told.sentences:
         yield ""
-        yield title
-        yield from (f"  - {entry}" for entry in entries)
+        yield f"{told.title}:"
+        yield from (f"  - {sentence}" for sentence in told.sentences)
 
 
 def _signature(quote: Quote) -> Iterator[str]:

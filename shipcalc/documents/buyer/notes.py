@@ -1,13 +1,14 @@
 """What is included and what is not, the papers, what the buyer is asked to do, assumptions and cautions."""
 
-from collections import Counter
 from collections.abc import Callable, Sequence
+from datetime import date
 from functools import partial
 
 from shipcalc.documents import wording
+from shipcalc.documents.notes import Notes, notes, papers, requests
 from shipcalc.documents.pages.letterhead import put_letterhead
-from shipcalc.documents.wording import by_choice
-from shipcalc.quote.model import Document, Quote, Task
+from shipcalc.quote.model import Quote
+from shipcalc.records import replace
 from shipcalc.sheets import look
 from shipcalc.sheets.paging import flow
 from shipcalc.sheets.writing import Book, Page
@@ -28,18 +29,17 @@ def put_notes(book: Book, quote: Quote) -> None:
     page.paragraph(row, "A:D", "What belongs to the price, and what does not", look.TITLE_WRAPPED)
     page.paragraph(row + 1, "A:D", _validity(quote), look.SUBTITLE_WRAPPED)
     best = quote.options[quote.recommended]
-    noted = [*quote.cautions, *by_choice([option.warnings for option in quote.options])]
+    cautions = notes("cautions", quote)
+    cautions = replace(cautions, sentences=(*cautions.sentences, *notes("noted", quote).sentences))
     starts = [1]
     row += 2
     writers: tuple[Callable[[int], int], ...] = (
-        partial(_list, page, title="Included", sentences=by_choice([o.included for o in quote.options]), sign="+"),
-        partial(
-            _list, page, title="Not included", sentences=by_choice([o.not_included for o in quote.options]), sign="–"
-        ),
-        partial(_papers, page, documents=best.documents),
-        partial(_requests, page, tasks=[task for task in best.tasks if task.owner == "buyer"]),
-        partial(_list, page, title="What we assumed", sentences=quote.assumptions, sign="–"),
-        partial(_cautions, page, sentences=noted),
+        partial(_list, page, told=notes("included", quote), sign="+"),
+        partial(_list, page, told=notes("missing", quote), sign="–"),
+        partial(_papers, page, told=papers(best)),
+        partial(_requests, page, asked=requests(best)),
+        partial(_list, page, told=notes("assumed", quote), sign="–"),
+        partial(_list, page, told=cautions, sign="!", bullet=_CAUTION_BULLET, style=look.CAUTION),
     )
     for write in writers:
         starts.append(row)
@@ -69,38 +69,26 @@ def _heading(page: Page, row: int, title: str, more: Sequence[str] = ()) -> int:
     return row + 3
 
 
-def _list(page: Page, row: int, title: str, sentences: Sequence[str], sign: str) -> int:
-    """Write a list of sentences under a heading; return the first free row."""
-    return _signed(page, row, title, sentences, sign, _BULLET, look.TEXT)
-
-
-def _cautions(page: Page, row: int, sentences: Sequence[str]) -> int:
-    """Write the cautions; return the first free row."""
-    return _signed(page, row, "Cautions", sentences, "!", _CAUTION_BULLET, look.CAUTION)
-
-
-def _signed(
-    page: Page, row: int, title: str, sentences: Sequence[str], sign: str, bullet: look.Style, style: look.Style
+def _list(
+    page: Page, row: int, told: Notes, sign: str, bullet: look.Style = _BULLET, style: look.Style = look.TEXT
 ) -> int:
-    if not sentences:
+    """Write a list of sentences under its heading; return the first free row."""
+    if not told.sentences:
         return row
-    row = _heading(page, row, title)
-    for sentence in sentences:
+    row = _heading(page, row, told.title)
+    for sentence in told.sentences:
         page.put(f"A{row}", sign, bullet)
         page.paragraph(row, _ACROSS, sentence, style)
         row += 1
     return row
 
 
-def _papers(page: Page, row: int, documents: Sequence[Document]) -> int:
+def _papers(page: Page, row: int, told: Sequence[tuple[str, str, date]]) -> int:
     """Write the papers that come to the buyer or that the buyer gives."""
-    own = [document for document in documents if "buyer" in (document.prepared_by, document.given_to)]
-    if not own:
+    if not told:
         return row
     row = _heading(page, row, "Papers", ("Who prepares it", "By"))
-    alike = Counter((_paper_title(document), document.prepared_by, document.due) for document in own)
-    for (paper, prepared_by, due), count in alike.items():
-        title = f"{paper}, for each vehicle" if count > 1 else paper
+    for title, prepared_by, due in told:
         page.put(f"B{row}", title, look.TEXT)
         page.put(f"C{row}", _WHO.get(prepared_by, prepared_by), look.TEXT.set_in())
         page.put(f"D{row}", due, _DATE, look.DAY)
@@ -109,17 +97,13 @@ def _papers(page: Page, row: int, documents: Sequence[Document]) -> int:
     return row
 
 
-def _paper_title(document: Document) -> str:
-    return f"{document.title} ({document.copies})" if document.copies else document.title
-
-
-def _requests(page: Page, row: int, tasks: Sequence[Task]) -> int:
+def _requests(page: Page, row: int, asked: Sequence[tuple[str, date]]) -> int:
     """Write what the buyer is asked to do."""
-    if not tasks:
+    if not asked:
         return row
     row = _heading(page, row, "What we ask of you", ("", "By"))
-    for (asked, due), count in Counter((task.title, task.due) for task in tasks).items():
-        page.paragraph(row, "B:C", f"{asked}, for each vehicle" if count > 1 else asked, look.TEXT)
+    for title, due in asked:
+        page.paragraph(row, "B:C", title, look.TEXT)
         page.put(f"D{row}", due, _DATE, look.DAY)
         row += 1
     return row

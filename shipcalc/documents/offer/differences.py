@@ -71,7 +71,7 @@ def _words(option: Option, quote: Quote) -> tuple[str, ...]:
 
 
 def _more(option: Option, best: Option) -> Decimal:
-    """Return what a choice costs more; abroad, where others ask a part of it, an estimate.
+    """Return what a choice costs more; where others ask a part of it, an estimate.
 
     What the buyer fetches himself is compared in our price alone: what he will pay beyond it nobody knows.
     """

@@ -5,6 +5,7 @@ from decimal import Decimal
 from pathlib import Path
 
 from shipcalc.documents import wording
+from shipcalc.documents.notes import Notes, notes
 from shipcalc.documents.offer.landing import exchange_told
 from shipcalc.documents.office.legs import put_legs
 from shipcalc.documents.office.lines import OfficeCells, cost_of, put_office_lines
@@ -57,12 +58,9 @@ def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells]) -> No
         row += 1
     starts.append(row)
     row = _left_out(page, quote, row)
-    for title, sentences, style in (
-        ("What was assumed", quote.assumptions, look.TEXT),
-        ("Warnings", wording.by_choice([option.warnings for option in quote.options]), look.CAUTION),
-    ):
+    for subject, style in (("assumed", look.TEXT), ("noted", look.CAUTION)):
         starts.append(row)
-        row = _sentences(page, row, title, sentences, style)
+        row = _sentences(page, row, notes(subject, quote), style)
     _divide(page, starts, row)
     page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  For the office only")
 
@@ -141,11 +139,11 @@ def _left_out(page: Page, quote: Quote, row: int) -> int:
     return row
 
 
-def _sentences(page: Page, row: int, title: str, sentences: Sequence[str], style: look.Style) -> int:
-    if not sentences:
+def _sentences(page: Page, row: int, told: Notes, style: look.Style) -> int:
+    if not told.sentences:
         return row
-    row = _heading(page, row, title)
-    for sentence in sentences:
+    row = _heading(page, row, told.title)
+    for sentence in told.sentences:
         page.paragraph(row, f"A:{_LAST}", sentence, style)
         row += 1
     return row

@@ -4,9 +4,10 @@ from datetime import date
 from functools import lru_cache
 
 from shipcalc.errors import NoAnswer
-from shipcalc.pricing.landed import age_in_years, is_motorcycle
+from shipcalc.pricing.facts import vehicle_facts
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.decisions import decision_table, holding, holding_numbers
 from shipcalc.ratebook.rows.imports import EntryRule
 from shipcalc.vehicles.vehicle import Vehicle
 
@@ -17,10 +18,13 @@ def entry_rules(request: Request, book: RateBook, as_of: date) -> tuple[tuple[st
     Raises NoAnswer where it bars a vehicle.
     """
     told: dict[str, dict[str, None]] = {"restricts": {}, "warns": {}}
-    for rule in rules_of(book, request.to.country):
-        concerned = [vehicle for vehicle in request.vehicles if _concerns(rule, vehicle, as_of)]
-        if not concerned:
-            continue
+    rules, concern = rules_of(book, request.to.country), dict[int, list[Vehicle]]()
+    table = decision_table(rules, "vehicle")
+    for vehicle in request.vehicles:
+        for number in holding_numbers(table, vehicle_facts(vehicle, aged_on=as_of)):
+            concern.setdefault(number, []).append(vehicle)
+    for number, concerned in sorted(concern.items()):
+        rule = rules[number]
         if rule.answer == "bars":
             names = ", ".join(vehicle.stock_number for vehicle in concerned)
             raise NoAnswer(
@@ -35,18 +39,8 @@ def entry_rules(request: Request, book: RateBook, as_of: date) -> tuple[tuple[st
 @lru_cache(maxsize=1_024)
 def rules_of(book: RateBook, country: str) -> tuple[EntryRule, ...]:
     """Return the rules of entry of a country, in the order of the sheet."""
-    return tuple(rule for rule in book.entry_rules if rule.country.upper() == country)
+    return holding(decision_table(book.entry_rules, "shipment"), {"to_country": country})
 
 
 def _with_source(rule: EntryRule) -> str:
     return f"{rule.rule.rstrip('.')} ({rule.source})" if rule.source else rule.rule.rstrip(".")
-
-
-def _concerns(rule: EntryRule, vehicle: Vehicle, day: date) -> bool:
-    age = age_in_years(vehicle, day)
-    return (
-        (rule.age_from is None or age is None or age >= rule.age_from)
-        and (rule.age_under is None or (age is not None and age < rule.age_under))
-        and rule.motorcycle in (None, is_motorcycle(vehicle))
-        and (not rule.built_in or vehicle.built_in.upper() in {code.upper() for code in rule.built_in})
-    )

@@ -5,10 +5,10 @@ from collections.abc import Hashable, Iterator, Sequence
 from datetime import date, timedelta
 from functools import lru_cache
 
-from shipcalc.paperwork.needs import Facts, Rule, as_travelled, tasks_needed
+from shipcalc.paperwork.needs import Facts, Rules, as_travelled, rules_of, tasks_needed
 from shipcalc.places.place import Place
 from shipcalc.places.road.reach import are_joined, land_of
-from shipcalc.pricing.landed import age_in_years
+from shipcalc.pricing.facts import age_in_years
 from shipcalc.quote.explain.paper_trail import task_rules
 from shipcalc.quote.network.territory import is_domestic, is_filed, is_home
 from shipcalc.quote.price.terms import Term, find_term
@@ -118,7 +118,7 @@ def kind_of_vehicle(vehicle: Vehicle, book: RateBook, as_of: date) -> Hashable:
 @lru_cache(maxsize=8)
 def _bounds(book: RateBook) -> tuple[list[int], list[int]]:
     """Return the values over which, and the ages from or under which, a long task is asked for, each in order."""
-    rows = [rule.row for rule in _long_ones(book)]
+    rows = _long_ones(book).rows
     values = {row.value_over_minor for row in rows}
     ages = {bound for row in rows for bound in (row.age_from, row.age_under)}
     return sorted(value for value in values if value is not None), sorted(age for age in ages if age is not None)
@@ -127,13 +127,12 @@ def _bounds(book: RateBook) -> tuple[list[int], list[int]]:
 @lru_cache(maxsize=8)
 def _countries_asked(book: RateBook) -> frozenset[str]:
     """Return the countries that the long tasks ask for, in lower case."""
-    asked = (dict(rule.met_by).get("to_country", frozenset()) for rule in _long_ones(book))
-    return frozenset(str(code) for answers in asked for code in answers)
+    return frozenset(code.casefold() for row in _long_ones(book).rows for code in row.to_country)
 
 
 @lru_cache(maxsize=8)
-def _long_ones(book: RateBook) -> tuple[Rule[TaskRow], ...]:
+def _long_ones(book: RateBook) -> Rules[TaskRow]:
     """Return all rows of the tasks that may take days."""
     rules = task_rules(book)
-    codes = {rule.code for rule in rules if rule.row.takes_days}
-    return tuple(rule for rule in rules if rule.code in codes)
+    codes = {row.code.casefold() for row in rules.rows if row.takes_days}
+    return rules_of(row for row in rules.rows if row.code.casefold() in codes)

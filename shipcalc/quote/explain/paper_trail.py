@@ -9,14 +9,14 @@ from shipcalc.money import to_decimal
 from shipcalc.paperwork.needs import (
     DELIVERED,
     Facts,
-    Rule,
+    Rules,
     as_travelled,
     asked_of_buyer,
     documents_needed,
     rules_of,
     tasks_needed,
 )
-from shipcalc.pricing.landed import age_in_years
+from shipcalc.pricing.facts import age_in_years
 from shipcalc.quote.model import Document, Loaded, Task, Window
 from shipcalc.quote.network.trucks import is_low
 from shipcalc.quote.request import Request
@@ -101,9 +101,9 @@ def _all_facts(request: Request, book: RateBook, way: Way, days: Mapping[str, Wi
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Rules:
-    documents: tuple[Rule[DocumentRow], ...]
-    tasks: tuple[Rule[TaskRow], ...]
-    from_buyer: tuple[Rule[FromBuyerRow], ...]
+    documents: Rules[DocumentRow]
+    tasks: Rules[TaskRow]
+    from_buyer: Rules[FromBuyerRow]
 
 
 @lru_cache(maxsize=8)
@@ -111,7 +111,7 @@ def _rules(book: RateBook) -> _Rules:
     return _Rules(rules_of(book.documents), rules_of(book.tasks), rules_of(book.from_buyer))
 
 
-def task_rules(book: RateBook) -> tuple[Rule[TaskRow], ...]:
+def task_rules(book: RateBook) -> Rules[TaskRow]:
     """Return the tasks of a rate book as they are asked."""
     return _rules(book).tasks
 

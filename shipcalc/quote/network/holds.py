@@ -5,9 +5,9 @@ from datetime import date
 
 from shipcalc.errors import NoAnswer
 from shipcalc.places.place import Place
-from shipcalc.pricing.tariff import is_valid
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.embargoed import NO_ADVICE, WHERE, WHERE_HELD, embargo_on, embargoed_countries, shipped_holds
 from shipcalc.ratebook.rows.imports import Hold
 
@@ -20,7 +20,7 @@ def check_holds(request: Request, book: RateBook, as_of: date) -> tuple[str, ...
     Raises NoAnswer where it is refused, or waits for somebody's release.
     """
     to = request.to
-    rows = tuple(_rows_of(to, book, as_of))
+    rows = _rows_of(to, book, as_of)
     for row in rows:
         if row.hold == "refused":
             raise NoAnswer(_told(to, "is not quoted", row.reason, row.source), where=row.at.cell("hold"))
@@ -62,15 +62,13 @@ def _waiting(to: Place, rows: tuple[Hold, ...]) -> Iterator[tuple[str, str, str]
                 yield hold.reason, hold.source, WHERE_HELD
 
 
-def _rows_of(to: Place, book: RateBook, as_of: date) -> Iterator[Hold]:
-    names = {to.subdivision.casefold(), to.name.casefold()}
-    for hold in _valid(book, as_of):
-        if hold.country.upper() == to.country and (hold.subdivision is None or hold.subdivision.casefold() in names):
-            yield hold
+def _rows_of(to: Place, book: RateBook, as_of: date) -> tuple[Hold, ...]:
+    told = {"to_country": to.country, "to_part": frozenset({to.subdivision, to.name}), "day": as_of}
+    return holding(decision_table(book.holds), told)
 
 
-def _valid(book: RateBook, as_of: date) -> Iterator[Hold]:
-    return (hold for hold in book.holds if is_valid(hold.valid_from, hold.valid_to, as_of))
+def _valid(book: RateBook, as_of: date) -> tuple[Hold, ...]:
+    return holding(decision_table(book.holds, "day"), {"day": as_of})
 
 
 def _told(to: Place, what: str, reason: str, source: str | None) -> str:

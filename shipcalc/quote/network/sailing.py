@@ -23,7 +23,7 @@ def crossings(
     exports: Sequence[ExportPort],
     arrivals: Arrivals,
     vehicles: Sequence[Vehicle],
-    loading_ways: Sequence[LoadingWay],
+    loading_ways: tuple[LoadingWay, ...],
     closed: Sequence[str] = (),
 ) -> tuple[tuple[Crossing, ...], tuple[LeftOut, ...]]:
     """Return every crossing that serves the ports and takes the vehicles, and what was left out with the reason.

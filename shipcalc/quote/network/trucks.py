@@ -89,8 +89,10 @@ def nobody(refused: Sequence[tuple[Service, tuple[Obstacle, ...]]]) -> str:
     return f"no carrier can take this transport. What stands in the way, and of how many services: {told}"
 
 
-def service_dates(service: Service, miles: int, extra_days: int, request: Request, book: RateBook) -> RoadDates:
-    """Return when a service picks up, and when it has driven the miles."""
+def service_dates(
+    service: Service, miles: int, extra_days: int, request: Request, book: RateBook, *, not_before: date | None = None
+) -> RoadDates:
+    """Return when a service picks up, never before `not_before`, and when it has driven the miles."""
     from_days, to_days = pickup_days(service, request)
     return road_dates(
         ready=request.ready,
@@ -101,6 +103,7 @@ def service_dates(service: Service, miles: int, extra_days: int, request: Reques
         spare_days=service.row.spare_days,
         miles_a_day=miles_a_day(service, book),
         extra_days=extra_days,
+        not_before=not_before,
     )
 
 

@@ -10,7 +10,8 @@ from functools import lru_cache
 import numpy as np
 
 from shipcalc.money import Int64, decimals
-from shipcalc.pricing.landed import Landed, age_in_years, applying_import_charges, import_lines, in_currency
+from shipcalc.pricing.facts import age_in_years
+from shipcalc.pricing.landed import Landed, applying_import_charges, import_lines, in_currency
 from shipcalc.quote.network.territory import NO_CUSTOMS, is_domestic
 from shipcalc.quote.price.exchange import rate_on
 from shipcalc.quote.price.paid import Import, Imports

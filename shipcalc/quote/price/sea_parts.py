@@ -17,7 +17,7 @@ from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.port_ends import Arrivals
 from shipcalc.quote.network.territory import stages_without
 from shipcalc.quote.price.parts import Part, Parts, Priced, SeaPart
-from shipcalc.quote.price.seasonal import all_year_rows, seasonal_rows
+from shipcalc.quote.price.seasonal import all_year_rows, each_season
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.loading import LoadingWay
@@ -36,12 +36,11 @@ def with_ports_and_ships(parts: Parts, request: Request, book: RateBook, network
     def part(priced: Priced, markup_ppm: int = markup.port_ppm) -> Part:
         return Part(priced, markup_ppm)
 
-    seasonal = seasonal_rows(book)
-    always = all_year_rows(book)
+    always, seasonal = all_year_rows(book), each_season(book)
 
     @cache
     def stages(mode: Mode, containers: int, season: int | None = None) -> Part:
-        rows = always if season is None else seasonal[season : season + 1]
+        rows = always if season is None else seasonal[season]
         lines = partial(stage_lines, rows, request.vehicles, mode=mode, containers=containers)
         return part(partial(lines, to_country=country, without=stages_without(country)))
 
@@ -89,7 +88,7 @@ def _sea_parts(network: Network, freight: Freight, markup_ppm: int, currency: st
 
 
 def _loading_parts(
-    network: Network, request: Request, ways: Sequence[LoadingWay], markup_ppm: int
+    network: Network, request: Request, ways: tuple[LoadingWay, ...], markup_ppm: int
 ) -> Iterator[SeaPart]:
     """Yield how the vehicles are loaded and unloaded, for the crossings of each mode."""
     modes = np.array([crossing.load.mode for crossing in network.crossings])

@@ -2,28 +2,36 @@
 
 from collections.abc import Iterator, Sequence
 from datetime import date
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
 from shipcalc.money import Int64
-from shipcalc.pricing.stage_charges import arises
+from shipcalc.pricing.stage_charges import arises, is_in_season
 from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.overseas import StageCharge
-from shipcalc.ratebook.rows.yearly import touches_yearly
 
 # Beyond every day there is: two such numbers fit one of 64 bits.
 _TOO_LATE = date.max.toordinal() + 1
 
 
+@lru_cache(maxsize=8)
 def seasonal_rows(book: RateBook) -> tuple[StageCharge, ...]:
     """Return the charges by stage that only hold in a season."""
     return tuple(row for row in book.stage_charges if row.season_from is not None and row.season_to is not None)
 
 
+@lru_cache(maxsize=8)
+def each_season(book: RateBook) -> tuple[tuple[StageCharge, ...], ...]:
+    """Return each of them by itself."""
+    return tuple((row,) for row in seasonal_rows(book))
+
+
+@lru_cache(maxsize=8)
 def all_year_rows(book: RateBook) -> tuple[StageCharge, ...]:
     """Return the charges by stage that hold all the year."""
     return tuple(row for row in book.stage_charges if row.season_from is None or row.season_to is None)
@@ -38,11 +46,12 @@ def leaves_in_season(
     """
     assert row.season_from is not None, "asked only of seasonal rows"
     assert row.season_to is not None, "asked only of seasonal rows"
-    modes = [
-        arises(row, request.vehicles, mode=crossing.load.mode, to_country=request.to.country)
-        for crossing in network.crossings
-    ]
-    return np.array([*modes, False])[ways.crossing] & sails_in_season(row, earliest, latest)
+    arising = {
+        mode: arises(row, request.vehicles, mode=mode, to_country=request.to.country)
+        for mode in dict.fromkeys(crossing.load.mode for crossing in network.crossings)
+    }
+    by_crossing = [arising[crossing.load.mode] for crossing in network.crossings]
+    return np.array([*by_crossing, False])[ways.crossing] & sails_in_season(row, earliest, latest)
 
 
 def sails_in_season(row: StageCharge, earliest: Int64, latest: Int64) -> NDArray[np.bool_]:
@@ -54,9 +63,7 @@ def sails_in_season(row: StageCharge, earliest: Int64, latest: Int64) -> NDArray
 
 
 def _touches(row: StageCharge, first: int, last: int) -> bool:
-    if last >= _TOO_LATE or row.season_from is None or row.season_to is None:
-        return False
-    return touches_yearly((date.fromordinal(first), date.fromordinal(last)), row.season_from, row.season_to)
+    return is_in_season(row, None if last >= _TOO_LATE else (date.fromordinal(first), date.fromordinal(last)))
 
 
 def days_before_the_ship(

@@ -10,8 +10,8 @@ from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.trucks import miles_a_day, pickup_days, service_dates
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
-from shipcalc.records import dataclass, replace
-from shipcalc.schedule.road import RoadDates, Window, driving_days, pickup_window
+from shipcalc.records import dataclass
+from shipcalc.schedule.road import RoadDates, Window, days_of_delivery, driving_days, pickup_window
 from shipcalc.schedule.voyage import NEVER
 from shipcalc.schedule.working_days import YARD, working_day_from
 
@@ -45,12 +45,8 @@ def truck_dates(truck: int, export: int, request: Request, book: RateBook, netwo
     """Return the dates of one truck service to an export port, or to the buyer for -1, which waits for the border's 72 hours."""
     lanes = network.lane_of(export)
     miles, extra = network.trip.lanes.miles[lanes].max(), extra_days(book.areas, network.trip.lanes)[lanes].max()
-    dates = service_dates(network.services[truck], int(miles), int(extra), request, book)
-    if export >= 0:
-        return dates
-    pickup = _border_window(dates.pickup, network)
-    waited = tuple(after - before for after, before in zip(pickup, dates.pickup, strict=True))
-    return replace(dates, pickup=pickup, delivery=(dates.delivery[0] + waited[0], dates.delivery[1] + waited[1]))
+    not_before = network.leaves_from if export < 0 else None
+    return service_dates(network.services[truck], int(miles), int(extra), request, book, not_before=not_before)
 
 
 def _border_window(pickup: Window, network: Network) -> Window:
@@ -70,7 +66,8 @@ def truck_days(request: Request, book: RateBook, network: Network) -> Span:
     windows = [pickup_window(request.ready, *pickup_days(service, request)) for service in network.services]
     first, last = (_by_end(windows, end, network) for end in (0, 1))
     spare = np.array([[service.row.spare_days] for service in network.services], dtype=np.int64)
-    return Span(first + driving, last + driving + spare + extra.max(axis=1))
+    latest = last + driving + spare + extra.max(axis=1)
+    return Span(days_of_delivery(first + driving), days_of_delivery(latest))
 
 
 def _by_end(windows: Sequence[Window], which: int, network: Network) -> Int64:

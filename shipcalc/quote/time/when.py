@@ -9,7 +9,7 @@ from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.road_days import Days, Span, truck_dates, truck_days
-from shipcalc.quote.time.road_timeline import Timeline, ended, step, window_of
+from shipcalc.quote.time.steps import Timeline, ended, step, window_of
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import replace
 from shipcalc.schedule.road import RoadDates
@@ -22,7 +22,7 @@ def days(request: Request, book: RateBook, network: Network, ways: Ways) -> Days
     trucks = truck_days(request, book, network)
     if not network.at_home:
         # Late: ships and borders, which no quote at home need import.
-        from shipcalc.quote.time.days import days_beyond
+        from shipcalc.quote.time.sea_days import days_beyond
 
         return days_beyond(request, book, network, ways, trucks)
     at = (ways.truck, ways.export)
@@ -47,7 +47,7 @@ def timeline(one: OneWay, days: Days, *, agreed: date) -> Timeline:
         gate = crossing_on_the_way(one.book.border_ports, request.starts[0], request.to)
         told = hours_told(gate) if gate else ""
         return _over_the_border(truck, begun, window_of(days.release, way), window_of(days.delivery, way), waits, told)
-    from shipcalc.quote.time.timeline import over_the_sea
+    from shipcalc.quote.time.sea_timeline import over_the_sea
 
     return over_the_sea(one, days, truck, begun, is_tight=truck.delivery[1] < latest)
 

@@ -8,6 +8,7 @@ from datetime import date
 
 from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.conditions import Condition
 from shipcalc.records import dataclass
 from shipcalc.trade import IMPORT_TREATMENTS
 
@@ -67,7 +68,13 @@ class ImportCharge(Row):
     """One duty or tax of one country: rows apply in the order of the sheet, and later ones may count on earlier ones."""
 
     country: str = column(
-        "Country", Kind.CODE, "As on sheet Countries.", example="DE", required=True, refers_to="Countries"
+        "Country",
+        Kind.CODE,
+        "As on sheet Countries.",
+        example="DE",
+        required=True,
+        refers_to="Countries",
+        condition=Condition("to_country", "is"),
     )
     code: str = column(
         "Code", Kind.CODE, "A short name, one for each row of a country and treatment.", example="duty", required=True
@@ -89,25 +96,70 @@ class ImportCharge(Row):
         "ordinary, collector, or preference: with proof of origin, shown beside what is counted; blank: all.",
         choices=IMPORT_TREATMENTS,
         example="ordinary",
+        condition=Condition("treatment", "is", unknown="not met"),
     )
-    age_from: int | None = column("Age from (years)", Kind.WHOLE, "Only vehicles at least this old.", example="")
-    age_under: int | None = column("Age under (years)", Kind.WHOLE, "Only vehicles younger than this.", example="")
+    age_from: int | None = column(
+        "Age from (years)",
+        Kind.WHOLE,
+        "Only vehicles at least this old.",
+        example="",
+        condition=Condition("age_years", "from", unknown="not met"),
+    )
+    age_under: int | None = column(
+        "Age under (years)",
+        Kind.WHOLE,
+        "Only vehicles younger than this.",
+        example="",
+        condition=Condition("age_years", "under", unknown="not met"),
+    )
     built_in: tuple[str, ...] = column(
-        "Built in", Kind.LIST, "Only vehicles built in these countries, divided by ;", example="US"
+        "Built in",
+        Kind.LIST,
+        "Only vehicles built in these countries, divided by ;",
+        example="US",
+        condition=Condition("built_in", "one of", unknown="not met"),
     )
     not_built_in: tuple[str, ...] = column(
-        "Not built in", Kind.LIST, "Only vehicles not built in these countries, divided by ;", example=""
+        "Not built in",
+        Kind.LIST,
+        "Only vehicles not built in these countries, divided by ;",
+        example="",
+        condition=Condition("built_in", "none of", unknown="met"),
     )
-    engine_over_cc: int | None = column("Engine over (cc)", Kind.WHOLE, "Only larger engines.", example="")
-    engine_up_to_cc: int | None = column("Engine up to (cc)", Kind.WHOLE, "Only engines up to this.", example="")
+    engine_over_cc: int | None = column(
+        "Engine over (cc)",
+        Kind.WHOLE,
+        "Only larger engines.",
+        example="",
+        condition=Condition("engine_cc", "over", unknown="not met"),
+    )
+    engine_up_to_cc: int | None = column(
+        "Engine up to (cc)",
+        Kind.WHOLE,
+        "Only engines up to this.",
+        example="",
+        condition=Condition("engine_cc", "up to", unknown="not met"),
+    )
     motorcycle: bool | None = column(
-        "Motorcycle", Kind.YES_NO, "yes: only motorcycles. no: everything else. Blank: any.", example="no"
+        "Motorcycle",
+        Kind.YES_NO,
+        "yes: only motorcycles. no: everything else. Blank: any.",
+        example="no",
+        condition=Condition("motorcycle", "is"),
     )
     body: tuple[str, ...] = column(
-        "Body", Kind.LIST, "Only vehicles whose body holds one of these words, divided by ; — blank: any.", example=""
+        "Body",
+        Kind.LIST,
+        "Only vehicles whose body holds one of these words, divided by ; — blank: any.",
+        example="",
+        condition=Condition("body", "has a word of", unknown="not met"),
     )
     not_body: tuple[str, ...] = column(
-        "Not body", Kind.LIST, "Not vehicles whose body holds one of these words, divided by ;", example="camper"
+        "Not body",
+        Kind.LIST,
+        "Not vehicles whose body holds one of these words, divided by ;",
+        example="camper",
+        condition=Condition("body", "has no word of", unknown="met"),
     )
     percent_ppm: int | None = column("Percent", Kind.PERCENT, "Of the base.", example="10 %")
     base: str | None = column(
@@ -132,9 +184,15 @@ class ImportCharge(Row):
         "The day of the copy that somebody read; blank unless it was read.",
         example="2026-11-25",
     )
-    valid_from: date | None = column("Valid from", Kind.DATE, "First day of this row. Blank: always.", example="")
+    valid_from: date | None = column(
+        "Valid from", Kind.DATE, "First day of this row. Blank: always.", example="", condition=Condition("day", "from")
+    )
     valid_to: date | None = column(
-        "Valid to", Kind.DATE, "Last day of this row. Blank: until further notice.", example=""
+        "Valid to",
+        Kind.DATE,
+        "Last day of this row. Blank: until further notice.",
+        example="",
+        condition=Condition("day", "up to"),
     )
 
 
@@ -142,7 +200,14 @@ class ImportCharge(Row):
 class EntryRule(Row):
     """A rule of entry that is said before the price: it bars the vehicle, restricts it, or warns of what must be done."""
 
-    country: str = column("Country", Kind.COUNTRY, "Two letters (ISO 3166-1).", example="AU", required=True)
+    country: str = column(
+        "Country",
+        Kind.COUNTRY,
+        "Two letters (ISO 3166-1).",
+        example="AU",
+        required=True,
+        condition=Condition("to_country", "is"),
+    )
     answer: str = column(
         "Answer",
         Kind.CHOICE,
@@ -158,13 +223,33 @@ class EntryRule(Row):
         example="Import approval must be in hand before the vehicle is shipped.",
         required=True,
     )
-    age_from: int | None = column("Age from (years)", Kind.WHOLE, "Only vehicles at least this old.", example="")
-    age_under: int | None = column("Age under (years)", Kind.WHOLE, "Only vehicles younger than this.", example="")
+    age_from: int | None = column(
+        "Age from (years)",
+        Kind.WHOLE,
+        "Only vehicles at least this old.",
+        example="",
+        condition=Condition("age_years", "from", unknown="met"),
+    )
+    age_under: int | None = column(
+        "Age under (years)",
+        Kind.WHOLE,
+        "Only vehicles younger than this.",
+        example="",
+        condition=Condition("age_years", "under", unknown="not met"),
+    )
     motorcycle: bool | None = column(
-        "Motorcycle", Kind.YES_NO, "yes: only motorcycles. no: everything else. Blank: any.", example=""
+        "Motorcycle",
+        Kind.YES_NO,
+        "yes: only motorcycles. no: everything else. Blank: any.",
+        example="",
+        condition=Condition("motorcycle", "is"),
     )
     built_in: tuple[str, ...] = column(
-        "Built in", Kind.LIST, "Only vehicles built in these countries, divided by ;", example="US"
+        "Built in",
+        Kind.LIST,
+        "Only vehicles built in these countries, divided by ;",
+        example="US",
+        condition=Condition("built_in", "one of", unknown="not met"),
     )
     source: str | None = column(
         "Source",
@@ -186,9 +271,20 @@ class EntryRule(Row):
 class Hold(Row):
     """A destination that is not to be quoted, or only after release by whoever answers for export compliance."""
 
-    country: str = column("Country", Kind.COUNTRY, "Two letters (ISO 3166-1).", example="KP", required=True)
+    country: str = column(
+        "Country",
+        Kind.COUNTRY,
+        "Two letters (ISO 3166-1).",
+        example="KP",
+        required=True,
+        condition=Condition("to_country", "is"),
+    )
     subdivision: str | None = column(
-        "Region or city", Kind.TEXT, "A part of the country by name. Blank: all of it.", example=""
+        "Region or city",
+        Kind.TEXT,
+        "A part of the country by name. Blank: all of it.",
+        example="",
+        condition=Condition("to_part", "is"),
     )
     hold: str = column(
         "Hold",
@@ -205,8 +301,12 @@ class Hold(Row):
         example="Embargoed destination (Country Group E).",
         required=True,
     )
-    valid_from: date | None = column("Valid from", Kind.DATE, "First day. Blank: always.", example="")
-    valid_to: date | None = column("Valid to", Kind.DATE, "Last day. Blank: until further notice.", example="")
+    valid_from: date | None = column(
+        "Valid from", Kind.DATE, "First day. Blank: always.", example="", condition=Condition("day", "from")
+    )
+    valid_to: date | None = column(
+        "Valid to", Kind.DATE, "Last day. Blank: until further notice.", example="", condition=Condition("day", "up to")
+    )
     source: str | None = column(
         "Source",
         Kind.TEXT,

@@ -2,6 +2,7 @@
 
 from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.conditions import Condition
 from shipcalc.records import dataclass
 from shipcalc.trade import OCEAN_MODES, SEA_LOADINGS
 
@@ -20,6 +21,7 @@ class LoadingWay(Row):
         choices=OCEAN_MODES,
         example="roro",
         required=True,
+        condition=Condition("mode", "is"),
     )
     loading: str = column(
         "Loaded",
@@ -30,12 +32,36 @@ class LoadingWay(Row):
         required=True,
     )
     lines: tuple[str, ...] = column(
-        "Lines", Kind.LIST, "Lines of the sheet Ocean that offer it, divided by ; — blank: all.", example=""
+        "Lines",
+        Kind.LIST,
+        "Lines of the sheet Ocean that offer it, divided by ; — blank: all.",
+        example="",
+        condition=Condition("carrier", "one of"),
     )
-    runs: bool | None = column("Runs", Kind.YES_NO, "yes: only vehicles that run. Blank: any.", example="")
-    rolls: bool | None = column("Rolls", Kind.YES_NO, "yes: only vehicles that roll. Blank: any.", example="yes")
-    steers: bool | None = column("Steers", Kind.YES_NO, "yes: only vehicles that steer. Blank: any.", example="yes")
-    brakes: bool | None = column("Brakes", Kind.YES_NO, "yes: only vehicles that brake. Blank: any.", example="yes")
+    runs: bool | None = column(
+        "Runs", Kind.YES_NO, "yes: only vehicles that run. Blank: any.", example="", condition=Condition("runs", "is")
+    )
+    rolls: bool | None = column(
+        "Rolls",
+        Kind.YES_NO,
+        "yes: only vehicles that roll. Blank: any.",
+        example="yes",
+        condition=Condition("rolls", "is"),
+    )
+    steers: bool | None = column(
+        "Steers",
+        Kind.YES_NO,
+        "yes: only vehicles that steer. Blank: any.",
+        example="yes",
+        condition=Condition("steers", "is"),
+    )
+    brakes: bool | None = column(
+        "Brakes",
+        Kind.YES_NO,
+        "yes: only vehicles that brake. Blank: any.",
+        example="yes",
+        condition=Condition("brakes", "is"),
+    )
     how: str = column(
         "In words",
         Kind.TEXT,

@@ -8,6 +8,7 @@ from datetime import date
 from shipcalc.places.sea.passages import PASSAGE_NAMES
 from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.conditions import Condition
 from shipcalc.records import dataclass
 from shipcalc.trade import COST_STAGES, COVER_CONDITIONS, LARGEST_BASE, OCEAN_BASES, OCEAN_MODES, PER, STAGE_MODES, WEEK
 
@@ -231,9 +232,15 @@ class OceanService(Row):
         choices=PASSAGE_NAMES,
         example="suez",
     )
-    valid_from: date | None = column("Valid from", Kind.DATE, "First day of this row. Blank: always.", example="")
+    valid_from: date | None = column(
+        "Valid from", Kind.DATE, "First day of this row. Blank: always.", example="", condition=Condition("day", "from")
+    )
     valid_to: date | None = column(
-        "Valid to", Kind.DATE, "Last day of this row. Blank: until further notice.", example=""
+        "Valid to",
+        Kind.DATE,
+        "Last day of this row. Blank: until further notice.",
+        example="",
+        condition=Condition("day", "up to"),
     )
     note: str | None = column("Note", Kind.TEXT, "For the office only.", example="")
     late_ppm: int = column(
@@ -324,17 +331,42 @@ class StageCharge(Row):
         "truck: only where a truck carries it over a border. Blank: any.",
         choices=STAGE_MODES,
         example="roro",
+        condition=Condition("mode", "is"),
     )
     to_country: tuple[str, ...] = column(
-        "To country", Kind.LIST, "Two-letter countries, divided by ; — blank: any.", example="AU; NZ"
+        "To country",
+        Kind.LIST,
+        "Two-letter countries, divided by ; — blank: any.",
+        example="AU; NZ",
+        condition=Condition("to_country", "one of"),
     )
     not_to_country: tuple[str, ...] = column(
-        "Not to country", Kind.LIST, "Two-letter countries where it is not charged, divided by ;", example="US; GU"
+        "Not to country",
+        Kind.LIST,
+        "Two-letter countries where it is not charged, divided by ;",
+        example="US; GU",
+        condition=Condition("to_country", "none of"),
     )
-    title: tuple[str, ...] = column("Title", Kind.LIST, "Kinds of title, divided by ; — blank: any.", example="lien")
-    runs: bool | None = column("Runs", Kind.YES_NO, "no: only vehicles that do not run. Blank: any.", example="")
+    title: tuple[str, ...] = column(
+        "Title",
+        Kind.LIST,
+        "Kinds of title, divided by ; — blank: any.",
+        example="lien",
+        condition=Condition("title", "one of"),
+    )
+    runs: bool | None = column(
+        "Runs",
+        Kind.YES_NO,
+        "no: only vehicles that do not run. Blank: any.",
+        example="",
+        condition=Condition("runs", "is"),
+    )
     year_up_to: int | None = column(
-        "Year up to", Kind.WHOLE, "Only vehicles of this model year or older. Blank: any.", example=""
+        "Year up to",
+        Kind.WHOLE,
+        "Only vehicles of this model year or older. Blank: any.",
+        example="",
+        condition=Condition("year", "up to", unknown="not met"),
     )
     per: str = column("Per", Kind.CHOICE, "What the sum is for.", choices=PER, example="shipment", required=True)
     amount_minor: int | None = column("Amount ($)", Kind.MONEY, "The sum.", example="85")
@@ -348,8 +380,15 @@ class StageCharge(Row):
         Kind.DATE,
         "Only for ships that may leave within a season of every year; day and month count. Blank: any.",
         example="",
+        condition=Condition("leaves", "season", unknown="not met", part="first"),
     )
-    season_to: date | None = column("Season to", Kind.DATE, "The last day of that season.", example="")
+    season_to: date | None = column(
+        "Season to",
+        Kind.DATE,
+        "The last day of that season.",
+        example="",
+        condition=Condition("leaves", "season", unknown="not met", part="last"),
+    )
     takes_days: int | None = column(
         "Takes (days)",
         Kind.WHOLE,

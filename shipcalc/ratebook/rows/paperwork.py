@@ -4,6 +4,7 @@ from datetime import date
 
 from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.conditions import Condition
 from shipcalc.records import dataclass
 from shipcalc.trade import (
     BALANCES,
@@ -29,15 +30,21 @@ class Conditioned(Row):
         Kind.YES_NO,
         "yes: only shipments that leave the customs territory. no: only those that stay in it. Blank: any.",
         example="no",
+        condition=Condition("overseas", "is"),
     )
     export_filing: bool | None = column(
         "Export filing",
         Kind.YES_NO,
         "yes: only where an export filing is due, as for abroad, Puerto Rico and the US Virgin Islands. Blank: any.",
         example="",
+        condition=Condition("export_filing", "is"),
     )
     to_country: tuple[str, ...] = column(
-        "To country", Kind.LIST, "Two-letter countries, divided by ; — blank: any.", example=""
+        "To country",
+        Kind.LIST,
+        "Two-letter countries, divided by ; — blank: any.",
+        example="",
+        condition=Condition("to_country", "one of"),
     )
     mode: tuple[str, ...] = column(
         "Mode",
@@ -48,6 +55,7 @@ class Conditioned(Row):
         "divided by ; — blank: any.",
         example="",
         choices=PAPER_MODES,
+        condition=Condition("mode", "one of"),
     )
     loaded: tuple[str, ...] = column(
         "Loaded",
@@ -55,6 +63,7 @@ class Conditioned(Row):
         "How it goes onto what carries it the longest part (" + ", ".join(LOADINGS) + "), divided by ; — blank: any.",
         example="",
         choices=LOADINGS,
+        condition=Condition("loaded", "one of", unknown="not met"),
     )
     term: tuple[str, ...] = column(
         "Term",
@@ -62,6 +71,7 @@ class Conditioned(Row):
         "Delivery terms (" + ", ".join(DELIVERY_TERMS) + "), divided by ; — blank: any.",
         example="",
         choices=DELIVERY_TERMS,
+        condition=Condition("term", "one of"),
     )
     seller_pays: tuple[str, ...] = column(
         "Seller pays",
@@ -69,6 +79,7 @@ class Conditioned(Row):
         "Cost stages, divided by ; — only where the seller pays for all of them: whoever pays for a stage sees to it. Blank: any.",
         example="main carriage",
         choices=COST_STAGES,
+        condition=Condition("seller_pays", "all of"),
     )
     buyer_pays: tuple[str, ...] = column(
         "Buyer pays",
@@ -76,6 +87,7 @@ class Conditioned(Row):
         "Cost stages, divided by ; — only where the buyer pays for all of them. Blank: any.",
         example="",
         choices=COST_STAGES,
+        condition=Condition("seller_pays", "none of"),
     )
     balance_due: tuple[str, ...] = column(
         "Balance due",
@@ -85,53 +97,87 @@ class Conditioned(Row):
         + "). Blank: any.",
         example="",
         choices=BALANCES,
+        condition=Condition("balance_due", "one of"),
     )
     season_from: date | None = column(
         "Season from",
         Kind.DATE,
         "Only what may leave by ship (by road: be picked up) within a season of every year; day and month count. Blank: any.",
         example="",
+        condition=Condition("leaves", "season", unknown="met", part="first"),
     )
-    season_to: date | None = column("Season to", Kind.DATE, "The last day of that season.", example="")
+    season_to: date | None = column(
+        "Season to",
+        Kind.DATE,
+        "The last day of that season.",
+        example="",
+        condition=Condition("leaves", "season", unknown="met", part="last"),
+    )
     treatment: str | None = column(
         "Treatment",
         Kind.CHOICE,
         "collector: only where the vehicle is brought in as a collector's piece. Blank: any.",
         choices=TREATMENTS,
         example="",
+        condition=Condition("treatment", "is", unknown="not met"),
     )
-    trailer: str | None = column("Trailer", Kind.CHOICE, "Blank: any.", choices=TRAILERS, example="")
+    trailer: str | None = column(
+        "Trailer",
+        Kind.CHOICE,
+        "Blank: any.",
+        choices=TRAILERS,
+        example="",
+        condition=Condition("trailer", "is", unknown="not met"),
+    )
     title: tuple[str, ...] = column(
         "Title",
         Kind.LIST,
         "Kinds of title (" + ", ".join(TITLES) + "), divided by ; — blank: any.",
         example="lien",
         choices=TITLES,
+        condition=Condition("title", "one of"),
     )
-    runs: bool | None = column("Runs", Kind.YES_NO, "no: only vehicles that do not run. Blank: any.", example="")
+    runs: bool | None = column(
+        "Runs",
+        Kind.YES_NO,
+        "no: only vehicles that do not run. Blank: any.",
+        example="",
+        condition=Condition("runs", "is"),
+    )
     lift_gate: bool | None = column(
-        "Low or lift gate", Kind.YES_NO, "yes: only where a lift gate is used. Blank: any.", example=""
+        "Low or lift gate",
+        Kind.YES_NO,
+        "yes: only where a lift gate is used. Blank: any.",
+        example="",
+        condition=Condition("lift_gate", "is"),
     )
     value_over_minor: int | None = column(
-        "Value over ($)", Kind.MONEY, "Only vehicles worth more than this.", example=""
+        "Value over ($)",
+        Kind.MONEY,
+        "Only vehicles worth more than this.",
+        example="",
+        condition=Condition("value_minor", "over", unknown="met"),
     )
     age_from: int | None = column(
         "Age from (years)",
         Kind.WHOLE,
         "Only vehicles at least this old on arrival, by model year; an unknown year counts.",
         example="",
+        condition=Condition("age_years", "from", unknown="met"),
     )
     age_under: int | None = column(
         "Age under (years)",
         Kind.WHOLE,
         "Only vehicles younger than this on arrival, by model year; an unknown year counts.",
         example="",
+        condition=Condition("age_years", "under", unknown="met"),
     )
     battery: bool | None = column(
         "Driven by battery",
         Kind.YES_NO,
         "yes: only electric and hybrid vehicles. no: only others. Blank: any.",
         example="",
+        condition=Condition("battery", "is"),
     )
     each_vehicle: bool = column(
         "Each vehicle",

@@ -9,8 +9,9 @@ from datetime import date
 
 from shipcalc.ratebook.rows.sourced import trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.conditions import Condition
 from shipcalc.records import dataclass
-from shipcalc.trade import TRAILERS
+from shipcalc.trade import DRIVEN, TRAILERS
 
 # What is driven stands on no trailer: a hired driver delivers it on its own wheels.
 CHARGE_TYPES = ("flat", "percent", "per mile")
@@ -147,10 +148,18 @@ class Carrier(Row):
         default=2,
     )
     valid_from: date | None = column(
-        "Valid from", Kind.DATE, "First day of this row. Blank: always.", example="2026-01-01"
+        "Valid from",
+        Kind.DATE,
+        "First day of this row. Blank: always.",
+        example="2026-01-01",
+        condition=Condition("day", "from"),
     )
     valid_to: date | None = column(
-        "Valid to", Kind.DATE, "Last day of this row. Blank: until further notice.", example="2027-12-31"
+        "Valid to",
+        Kind.DATE,
+        "Last day of this row. Blank: until further notice.",
+        example="2027-12-31",
+        condition=Condition("day", "up to"),
     )
     higher_than_mm: int | None = column(
         "Only higher than (in)",
@@ -199,68 +208,171 @@ class ExtraCharge(Row):
         "Label", Kind.TEXT, "What the buyer reads.", example="Lift gate loading for a low car", required=True
     )
     carrier: str | None = column(
-        "Carrier", Kind.CODE, "As on sheet Carriers. Blank: any.", example="", refers_to="Carriers"
+        "Carrier",
+        Kind.CODE,
+        "As on sheet Carriers. Blank: any.",
+        example="",
+        refers_to="Carriers",
+        condition=Condition("carrier", "is"),
     )
     trailer: str | None = column(
-        "Trailer", Kind.CHOICE, "Blank: any trailer, not what is driven.", choices=TRAILERS, example="enclosed"
+        "Trailer",
+        Kind.CHOICE,
+        "Blank: any trailer, not what is driven.",
+        choices=TRAILERS,
+        example="enclosed",
+        condition=Condition("trailer", "is", unknown="not met", blank_bars=(DRIVEN,)),
     )
     runs: bool | None = column(
-        "Runs", Kind.YES_NO, "no: the charge is for vehicles that do not run. Blank: any.", example="no"
+        "Runs",
+        Kind.YES_NO,
+        "no: the charge is for vehicles that do not run. Blank: any.",
+        example="no",
+        condition=Condition("runs", "is"),
     )
-    rolls: bool | None = column("Rolls", Kind.YES_NO, "no: for vehicles that do not roll. Blank: any.", example="")
-    steers: bool | None = column("Steers", Kind.YES_NO, "no: for vehicles that do not steer. Blank: any.", example="")
-    brakes: bool | None = column("Brakes", Kind.YES_NO, "no: for vehicles without brakes. Blank: any.", example="")
+    rolls: bool | None = column(
+        "Rolls",
+        Kind.YES_NO,
+        "no: for vehicles that do not roll. Blank: any.",
+        example="",
+        condition=Condition("rolls", "is"),
+    )
+    steers: bool | None = column(
+        "Steers",
+        Kind.YES_NO,
+        "no: for vehicles that do not steer. Blank: any.",
+        example="",
+        condition=Condition("steers", "is"),
+    )
+    brakes: bool | None = column(
+        "Brakes",
+        Kind.YES_NO,
+        "no: for vehicles without brakes. Blank: any.",
+        example="",
+        condition=Condition("brakes", "is"),
+    )
     modified: bool | None = column(
-        "Modified", Kind.YES_NO, "yes: for vehicles altered in size or stance. Blank: any.", example=""
+        "Modified",
+        Kind.YES_NO,
+        "yes: for vehicles altered in size or stance. Blank: any.",
+        example="",
+        condition=Condition("modified", "is"),
     )
     length_over_mm: int | None = column(
-        "Length over (in)", Kind.LENGTH, "Only vehicles longer than this.", example="210"
+        "Length over (in)",
+        Kind.LENGTH,
+        "Only vehicles longer than this.",
+        example="210",
+        condition=Condition("length_mm", "over", unknown="not met"),
     )
     length_up_to_mm: int | None = column(
-        "Length up to (in)", Kind.LENGTH, "Only vehicles up to this length.", example=""
+        "Length up to (in)",
+        Kind.LENGTH,
+        "Only vehicles up to this length.",
+        example="",
+        condition=Condition("length_mm", "up to", unknown="not met"),
     )
-    width_over_mm: int | None = column("Width over (in)", Kind.LENGTH, "Only vehicles wider than this.", example="")
-    width_up_to_mm: int | None = column("Width up to (in)", Kind.LENGTH, "Only vehicles up to this width.", example="")
+    width_over_mm: int | None = column(
+        "Width over (in)",
+        Kind.LENGTH,
+        "Only vehicles wider than this.",
+        example="",
+        condition=Condition("width_mm", "over", unknown="not met"),
+    )
+    width_up_to_mm: int | None = column(
+        "Width up to (in)",
+        Kind.LENGTH,
+        "Only vehicles up to this width.",
+        example="",
+        condition=Condition("width_mm", "up to", unknown="not met"),
+    )
     height_over_mm: int | None = column(
-        "Height over (in)", Kind.LENGTH, "Only vehicles higher than this.", example="72"
+        "Height over (in)",
+        Kind.LENGTH,
+        "Only vehicles higher than this.",
+        example="72",
+        condition=Condition("height_mm", "over", unknown="not met"),
     )
     height_up_to_mm: int | None = column(
-        "Height up to (in)", Kind.LENGTH, "Only vehicles up to this height.", example=""
+        "Height up to (in)",
+        Kind.LENGTH,
+        "Only vehicles up to this height.",
+        example="",
+        condition=Condition("height_mm", "up to", unknown="not met"),
     )
     clearance_over_mm: int | None = column(
-        "Clearance over (in)", Kind.LENGTH, "Only vehicles with more ground clearance than this.", example=""
+        "Clearance over (in)",
+        Kind.LENGTH,
+        "Only vehicles with more ground clearance than this.",
+        example="",
+        condition=Condition("clearance_mm", "over", unknown="not met"),
     )
     clearance_up_to_mm: int | None = column(
-        "Clearance up to (in)", Kind.LENGTH, "Only vehicles with at most this ground clearance.", example="4.5"
+        "Clearance up to (in)",
+        Kind.LENGTH,
+        "Only vehicles with at most this ground clearance.",
+        example="4.5",
+        condition=Condition("clearance_mm", "up to", unknown="not met"),
     )
     mass_over_grams: int | None = column(
-        "Weight over (lb)", Kind.MASS, "Only vehicles heavier than this.", example="5000"
+        "Weight over (lb)",
+        Kind.MASS,
+        "Only vehicles heavier than this.",
+        example="5000",
+        condition=Condition("mass_grams", "over", unknown="not met"),
     )
     mass_up_to_grams: int | None = column(
-        "Weight up to (lb)", Kind.MASS, "Only vehicles up to this weight.", example=""
+        "Weight up to (lb)",
+        Kind.MASS,
+        "Only vehicles up to this weight.",
+        example="",
+        condition=Condition("mass_grams", "up to", unknown="not met"),
     )
     value_over_minor: int | None = column(
-        "Value over ($)", Kind.MONEY, "Only vehicles worth more than this.", example=""
+        "Value over ($)",
+        Kind.MONEY,
+        "Only vehicles worth more than this.",
+        example="",
+        condition=Condition("value_minor", "over", unknown="not met"),
     )
     value_up_to_minor: int | None = column(
-        "Value up to ($)", Kind.MONEY, "Only vehicles worth at most this.", example=""
+        "Value up to ($)",
+        Kind.MONEY,
+        "Only vehicles worth at most this.",
+        example="",
+        condition=Condition("value_minor", "up to", unknown="not met"),
     )
     lift_gate: bool | None = column(
-        "Lift gate asked for", Kind.YES_NO, "yes: the buyer asks for a lift gate. Blank: any.", example=""
+        "Lift gate asked for",
+        Kind.YES_NO,
+        "yes: the buyer asks for a lift gate. Blank: any.",
+        example="",
+        condition=Condition("lift_gate", "is"),
     )
     limited_access: bool | None = column(
         "Limited access",
         Kind.YES_NO,
         "yes: the truck cannot reach the door (narrow street, gated place). Blank: any.",
         example="",
+        condition=Condition("limited_access", "is"),
     )
     express: bool | None = column(
-        "Express pickup", Kind.YES_NO, "yes: the buyer pays for express pickup. Blank: any.", example=""
+        "Express pickup",
+        Kind.YES_NO,
+        "yes: the buyer pays for express pickup. Blank: any.",
+        example="",
+        condition=Condition("express", "is"),
     )
     vehicles_over: int | None = column(
-        "Vehicles over", Kind.WHOLE, "Only requests with more vehicles than this.", example=""
+        "Vehicles over",
+        Kind.WHOLE,
+        "Only requests with more vehicles than this.",
+        example="",
+        condition=Condition("vehicle_count", "over"),
     )
-    miles_over: int | None = column("Miles over", Kind.MILES, "Only trips longer than this.", example="")
+    miles_over: int | None = column(
+        "Miles over", Kind.MILES, "Only trips longer than this.", example="", condition=Condition("miles", "over")
+    )
     charge: str = column(
         "Charge",
         Kind.CHOICE,
@@ -289,9 +401,15 @@ class ExtraCharge(Row):
         choices=BASES,
         example="linehaul",
     )
-    valid_from: date | None = column("Valid from", Kind.DATE, "First day of this row. Blank: always.", example="")
+    valid_from: date | None = column(
+        "Valid from", Kind.DATE, "First day of this row. Blank: always.", example="", condition=Condition("day", "from")
+    )
     valid_to: date | None = column(
-        "Valid to", Kind.DATE, "Last day of this row. Blank: until further notice.", example=""
+        "Valid to",
+        Kind.DATE,
+        "Last day of this row. Blank: until further notice.",
+        example="",
+        condition=Condition("day", "up to"),
     )
     note: str | None = column("Note", Kind.TEXT, "For the office only.", example="")
 
@@ -345,19 +463,44 @@ class Season(Row):
     season: str = column("Season", Kind.CODE, "A name, one for each row.", example="Snowbirds south", required=True)
     label: str = column("Label", Kind.TEXT, "What the buyer reads.", example="Autumn demand, southbound", required=True)
     first_day: date = column(
-        "First day", Kind.DATE, "First day of pickup it holds for.", example="2026-10-15", required=True
+        "First day",
+        Kind.DATE,
+        "First day of pickup it holds for.",
+        example="2026-10-15",
+        required=True,
+        condition=Condition("day", "season", part="first"),
     )
     last_day: date = column(
-        "Last day", Kind.DATE, "Last day of pickup it holds for.", example="2026-12-15", required=True
+        "Last day",
+        Kind.DATE,
+        "Last day of pickup it holds for.",
+        example="2026-12-15",
+        required=True,
+        condition=Condition("day", "season", part="last"),
     )
     every_year: bool = column(
-        "Every year", Kind.YES_NO, "Yes: only day and month of the dates count.", example="yes", default=True
+        "Every year",
+        Kind.YES_NO,
+        "Yes: only day and month of the dates count.",
+        example="yes",
+        default=True,
+        condition=Condition("day", "season", part="every year"),
     )
     from_area: str | None = column(
-        "From area", Kind.CODE, "As on sheet Areas. Blank: any.", example="Northeast", refers_to="Areas"
+        "From area",
+        Kind.CODE,
+        "As on sheet Areas. Blank: any.",
+        example="Northeast",
+        refers_to="Areas",
+        condition=Condition("pickup_area", "lies in"),
     )
     to_area: str | None = column(
-        "To area", Kind.CODE, "As on sheet Areas. Blank: any.", example="Florida", refers_to="Areas"
+        "To area",
+        Kind.CODE,
+        "As on sheet Areas. Blank: any.",
+        example="Florida",
+        refers_to="Areas",
+        condition=Condition("delivery_area", "lies in"),
     )
     percent_ppm: int = column(
         "Percent", Kind.PERCENT, "Of linehaul; a reduction is negative.", example="12 %", required=True, signed=True

@@ -9,6 +9,7 @@ from enum import Enum
 from types import MappingProxyType
 from typing import Any
 
+from shipcalc.ratebook.workbook.conditions import Condition
 from shipcalc.records import MISSING, dataclass, field, fields
 
 
@@ -41,6 +42,7 @@ class Column:
 
     `refers_to` names the sheet whose first column a name must stand in; `signed` says that it may be negative, `over_whole` that
     a percentage may be more than 100 % (up to twice the whole), `largest` that an amount may be larger than its kind allows.
+    `condition` is what a cell of a decision table asks.
     """
 
     header: str
@@ -54,6 +56,7 @@ class Column:
     signed: bool = False
     over_whole: bool = False
     largest: int | None = None
+    condition: Condition | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,10 +97,24 @@ def column(
     signed: bool = False,
     over_whole: bool = False,
     largest: int | None = None,
+    condition: Condition | None = None,
     default: Any = MISSING,
 ) -> Any:
     """Return a dataclass field that describes one column. A column that is not required defaults to None."""
-    described = Column(header, kind, note, example, required, choices, synonyms, refers_to, signed, over_whole, largest)
+    described = Column(
+        header,
+        kind,
+        note,
+        example,
+        required,
+        choices,
+        synonyms,
+        refers_to,
+        signed,
+        over_whole,
+        largest,
+        condition,
+    )
     if default is MISSING and not required:
         default = () if kind is Kind.LIST else None
     return field(default=default, metadata={"column": described})
@@ -111,5 +128,14 @@ def columns_of(row_type: type[Row]) -> Mapping[str, Column]:
     return _COLUMNS[row_type]
 
 
+def conditions_of(row_type: type[Row]) -> tuple[tuple[str, Condition], ...]:
+    """Return what the columns of a row type ask, by field name, in the order of the sheet."""
+    if row_type not in _CONDITIONS:
+        asked = ((name, one.condition) for name, one in columns_of(row_type).items())
+        _CONDITIONS[row_type] = tuple((name, condition) for name, condition in asked if condition is not None)
+    return _CONDITIONS[row_type]
+
+
 # Asked for with every row; made once, from what never changes.
+_CONDITIONS: dict[type[Row], tuple[tuple[str, Condition], ...]] = {}
 _COLUMNS: dict[type[Row], Mapping[str, Column]] = {}

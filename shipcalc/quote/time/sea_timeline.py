@@ -10,11 +10,11 @@ from shipcalc.pricing.ports import storage_minor
 from shipcalc.quote.model import Dates, Window
 from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.network.territory import is_domestic
-from shipcalc.quote.time.days import last_free_day, sailings_of, terminal_of
 from shipcalc.quote.time.days_in_words import day_in_words
 from shipcalc.quote.time.port_days import free_calendar_days, gate_note, storage_at_arrival
 from shipcalc.quote.time.road_days import Days
-from shipcalc.quote.time.road_timeline import Timeline, ended, step, window_of
+from shipcalc.quote.time.sea_days import last_free_day, sailings_of, terminal_of
+from shipcalc.quote.time.steps import Timeline, ended, step, window_of
 from shipcalc.ratebook.rows.overseas import OceanService, Port
 from shipcalc.records import replace
 from shipcalc.schedule.road import RoadDates
