@@ -12,7 +12,6 @@ from shipcalc.places.gazetteer.find import find_place
 from shipcalc.places.gazetteer.pages import countries
 from shipcalc.places.place import Place
 from shipcalc.places.sea.ports import find_port
-from shipcalc.pricing.loading import WORKS
 from shipcalc.quote.model import Wishes
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.ferries_abroad import FerryAbroad
@@ -30,7 +29,7 @@ from shipcalc.ratebook.rows.overseas import (
 from shipcalc.ratebook.rows.ways import PassageState
 from shipcalc.records import replace
 from shipcalc.trade import Conditions, Ocean
-from shipcalc.vehicles.vehicle import TitleKind, Vehicle
+from shipcalc.vehicles.vehicle import WORKS, TitleKind, Vehicle
 
 _BOTH: tuple[Ocean, ...] = ("roro", "container")
 _COUNTRIES_OF_A_STAGE = 3

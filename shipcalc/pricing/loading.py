@@ -13,9 +13,8 @@ from shipcalc.pricing.lines import Line
 from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.loading import LoadingWay
 from shipcalc.ratebook.rows.overseas import OceanService
-from shipcalc.vehicles.vehicle import Vehicle
+from shipcalc.vehicles.vehicle import WORKS, Vehicle, what_fails
 
-WORKS = ("runs", "rolls", "steers", "brakes")
 UNLOADED_AT = "destination terminal"
 _LOADED_AT = {"roro": "loading on vessel", "container": "loading at origin", "shared container": "loading at origin"}
 
@@ -79,15 +78,6 @@ def cannot_be_loaded(vehicle: Vehicle, row: OceanService) -> str:
     if not row.takes_inoperable and not vehicle.drives:
         return f"{told}, and it takes only vehicles that can be driven"
     return f"{told}: it has no way to load such a vehicle (sheet Ways of loading)"
-
-
-def what_fails(vehicle: Vehicle) -> str:
-    """Return what does not work on a vehicle: `does not run, roll or brake`; nothing where all works."""
-    failing = [work.removesuffix("s") for work in WORKS if not getattr(vehicle, work)]
-    if not failing:
-        return ""
-    *others, last = failing
-    return f"does not {', '.join(others)} or {last}" if others else f"does not {last}"
 
 
 def loading_lines(

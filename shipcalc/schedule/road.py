@@ -21,6 +21,9 @@ from shipcalc.schedule.working_days import YARD, Calendar, federal_holidays, wor
 Window = tuple[date, date]
 _Miles = TypeVar("_Miles", int, Int64)
 
+# The day of what never happens, where days are columns of ordinals.
+NEVER = np.iinfo(np.int64).max
+
 # The clock of a handover, common practice, no source: loaded at noon; what would arrive in the night arrives next morning.
 LOADED_AT_H = 12
 LAST_DELIVERY_AT_H = 20

@@ -18,12 +18,12 @@ import numpy as np
 from shipcalc.money import PPM, Int64
 from shipcalc.records import dataclass
 from shipcalc.schedule.cutoff import HoursKind, latest_time_before
+from shipcalc.schedule.road import NEVER
 from shipcalc.schedule.working_days import Calendar, plus_working_days, public_holidays, working_day_until
 
 # So far ahead a vehicle may reach a terminal; longer waits are not planned by anybody.
 HORIZON_DAYS = 120
 _WORKING_DAYS_KEPT_FOR = 800
-NEVER = np.iinfo(np.int64).max
 # What must be there before midnight must be there on the day before.
 _A_MOMENT = timedelta(microseconds=1)
 

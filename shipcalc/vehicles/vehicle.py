@@ -11,6 +11,10 @@ TitleKind = Literal["clean", "lien", "salvage", "foreign", "bill of sale only", 
 AS_DESCRIBED = "as described"
 
 
+# What works on a vehicle, as conditions of how it is loaded.
+WORKS = ("runs", "rolls", "steers", "brakes")
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Vehicle:
     """One vehicle: what it measures, what works on it, what it is worth.
@@ -58,3 +62,12 @@ class Vehicle:
         body = "" if self.body.casefold() in self.model.casefold() else self.body
         parts = (str(self.year) if self.year else "", self.make, self.model, body)
         return " ".join(part for part in parts if part) or self.stock_number
+
+
+def what_fails(vehicle: Vehicle) -> str:
+    """Return what does not work on a vehicle: `does not run, roll or brake`; nothing where all works."""
+    failing = [work.removesuffix("s") for work in WORKS if not getattr(vehicle, work)]
+    if not failing:
+        return ""
+    *others, last = failing
+    return f"does not {', '.join(others)} or {last}" if others else f"does not {last}"

@@ -11,8 +11,8 @@ from itertools import product
 
 import pytest
 
-from shipcalc.pricing.loading import WITHOUT_SHEET, WORKS, way_for
-from shipcalc.vehicles.vehicle import Vehicle
+from shipcalc.pricing.loading import WITHOUT_SHEET, way_for
+from shipcalc.vehicles.vehicle import WORKS, Vehicle
 
 STATES = tuple(product((True, False), repeat=4))
 SAID = {"runs": "does not run", "rolls": "does not roll", "steers": "does not steer", "brakes": "no brakes"}

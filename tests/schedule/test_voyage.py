@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shipcalc.records import replace
+from shipcalc.schedule.road import NEVER
 from shipcalc.schedule.voyage import (
-    NEVER,
     Sailings,
     Terminal,
     cutoff_day,

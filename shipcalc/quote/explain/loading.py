@@ -1,12 +1,14 @@
 """How the vehicles of a quote are loaded, in words: one way for each, and what must be known of it before the price."""
 
 from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
-from shipcalc.pricing.loading import what_fails
 from shipcalc.quote.model import Loaded
-from shipcalc.ratebook.rows.loading import LoadingWay
-from shipcalc.ratebook.rows.overseas import OnCarriage
-from shipcalc.vehicles.vehicle import AS_DESCRIBED, Vehicle
+from shipcalc.vehicles.vehicle import AS_DESCRIBED, Vehicle, what_fails
+
+if TYPE_CHECKING:
+    from shipcalc.ratebook.rows.loading import LoadingWay
+    from shipcalc.ratebook.rows.overseas import OnCarriage
 
 _WINCH = "Truck with a winch; somebody at the wheel"
 # 49 CFR 393.128(a): automobiles, light trucks and vans "which individually weigh 4,536 kg (10,000 lb) or less".
@@ -34,7 +36,7 @@ def on_own_wheels(vehicles: Sequence[Vehicle]) -> tuple[Loaded, ...]:
     return tuple(Loaded(vehicle=v.stock_number, way="own wheels", how="driven on its own wheels") for v in vehicles)
 
 
-def on_ship(vehicles: Sequence[Vehicle], ways: Sequence[LoadingWay]) -> tuple[Loaded, ...]:
+def on_ship(vehicles: Sequence[Vehicle], ways: "Sequence[LoadingWay]") -> tuple[Loaded, ...]:
     """Return how each vehicle goes onto a ship or into a container, by the row that was chosen for it."""
     return tuple(
         Loaded(vehicle=vehicle.stock_number, way=way.loading, how=way.how, equipment=way.equipment or "")
@@ -56,7 +58,7 @@ def is_driven(loading: Sequence[Loaded], vehicles: Sequence[Vehicle]) -> bool:
 
 
 def on_the_other_side(
-    vehicles: Sequence[Vehicle], ways: Sequence[LoadingWay], last_leg: OnCarriage | None, ends_at: str
+    vehicles: Sequence[Vehicle], ways: "Sequence[LoadingWay]", last_leg: "OnCarriage | None", ends_at: str
 ) -> Iterator[str]:
     """Yield what is not priced of unloading what cannot be driven; `ends_at` names the port where nobody carries it on."""
     for vehicle, way in zip(vehicles, ways, strict=True):

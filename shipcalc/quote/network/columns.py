@@ -6,8 +6,6 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from shipcalc.money import Int64
-from shipcalc.pricing.loads import Load
-from shipcalc.pricing.ocean import SeaService
 from shipcalc.records import dataclass, fields
 
 if TYPE_CHECKING:

@@ -12,6 +12,7 @@ from shipcalc.quote.own.added import passed_on, stage_for, with_charges
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.days_in_words import day_in_words
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.yards import Storage
 from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
@@ -68,11 +69,10 @@ def kept_options(options: Sequence[Option], request: Request, book: RateBook) ->
     return tuple(stored(option) for option in options)
 
 
-def storage_row(vehicle: Vehicle, rows: Sequence[Storage], on: date) -> Storage | None:
+def storage_row(vehicle: Vehicle, rows: tuple[Storage, ...], on: date) -> Storage | None:
     """Return what counts for a vehicle: the first row of its yard, else the first without one, or None."""
-    valid = [row for row in rows if (row.valid_from or on) <= on <= (row.valid_to or on)]
-    own = [row for row in valid if row.yard and vehicle.yard and row.yard.casefold() == vehicle.yard.casefold()]
-    return next(iter([*own, *(row for row in valid if not row.yard)]), None)
+    held = holding(decision_table(rows), {"yard": vehicle.yard or None, "day": on})
+    return min(held, key=lambda row: not row.yard, default=None)
 
 
 def _charge(vehicle: Vehicle, row: Storage, days: int, stage: str, book: RateBook) -> Charge:

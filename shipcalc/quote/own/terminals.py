@@ -18,6 +18,7 @@ from shipcalc.quote.own.added import passed_on, with_charges
 from shipcalc.quote.price.terms import find_term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.decisions import decision_table, holding, holds
 from shipcalc.ratebook.rows.yards import Terminal
 from shipcalc.records import dataclass, replace
 from shipcalc.trade import AT_HOME
@@ -43,8 +44,8 @@ def nearest_terminal(to: Place, book: RateBook, on: date) -> tuple[Terminal, Pla
     """Return the terminal nearest to the buyer in a straight line, None where none is near."""
     found = [
         (great_circle_mi(place, to), number, row, place)
-        for number, row in enumerate(book.terminals)
-        if on <= (row.valid_to or on) and (place := find_place(row.zip_code).place) is not None
+        for number, row in enumerate(holding(decision_table(book.terminals, "day"), {"day": on}))
+        if (place := find_place(row.zip_code).place) is not None
     ]
     near = min((one for one in found if NEAREST_MI < one[0] <= FARTHEST_MI), key=lambda one: one[:2], default=None)
     return (near[2], near[3]) if near else None
@@ -64,12 +65,11 @@ def to_terminal(request: Request, book: RateBook, as_of: date, trailer: str | No
         left = road_lanes(book, (place,), request.to)[0].road.miles
     except NoAnswer:
         return None
-    served = {carrier.casefold() for carrier in row.carriers}
     services = [found.network.services[number] for number in found.ways.truck.tolist()]
     own = [
         way
         for way, service in enumerate(services)
-        if trailer_of(service) == trailer and (not served or service.row.carrier.casefold() in served)
+        if trailer_of(service) == trailer and holds(row, {"carrier": service.row.carrier}, "service")
     ]
     best = min(own, key=lambda way: int(found.sums.total[way]), default=None)
     return None if best is None else ToTerminal(row, there, lead.said, found, best, left)

@@ -1,6 +1,6 @@
 """The marine cover of all ways: of the value and of the carriage to where the ship, or the term, takes it."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 
 import numpy as np
 
@@ -14,6 +14,7 @@ from shipcalc.quote.price.paid import Covered
 from shipcalc.quote.price.terms import Term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.overseas import MarineCover
 
 
@@ -52,9 +53,9 @@ def insured_carriage(term: Term, paid: Mapping[str, Int64], nothing: Int64) -> I
     return sum((paid[stage] for stage in (*TO_THE_SHIP, "main carriage", *onward) if stage in paid), start=nothing)
 
 
-def cover_row(rows: Sequence[MarineCover], mode: str, conditions: str) -> MarineCover | None:
+def cover_row(rows: tuple[MarineCover, ...], mode: str, conditions: str) -> MarineCover | None:
     """Return the cover for a way to travel: the row for just this mode before the row for any."""
     if mode == "truck":
         return None
-    fitting = [row for row in rows if row.conditions == conditions and row.mode in (mode, None)]
+    fitting = holding(decision_table(rows), {"cover": conditions, "mode": mode})
     return min(fitting, key=lambda row: row.mode is None, default=None)

@@ -11,8 +11,7 @@ from shipcalc.quote.network.trucks import miles_a_day, pickup_days, service_date
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
-from shipcalc.schedule.road import RoadDates, Window, days_of_delivery, driving_days, pickup_window
-from shipcalc.schedule.voyage import NEVER
+from shipcalc.schedule.road import NEVER, RoadDates, Window, days_of_delivery, driving_days, pickup_window
 from shipcalc.schedule.working_days import YARD, working_day_from
 
 

@@ -16,8 +16,8 @@ from shipcalc.quote.request import Request
 from shipcalc.quote.time.road_days import Days, Span
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.overseas import OceanService, OnCarriage, Port
+from shipcalc.schedule.road import NEVER
 from shipcalc.schedule.voyage import (
-    NEVER,
     Sailings,
     Terminal,
     days_at_sea,

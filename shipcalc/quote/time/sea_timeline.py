@@ -17,8 +17,8 @@ from shipcalc.quote.time.sea_days import last_free_day, sailings_of, terminal_of
 from shipcalc.quote.time.steps import Timeline, ended, step, window_of
 from shipcalc.ratebook.rows.overseas import OceanService, Port
 from shipcalc.records import replace
-from shipcalc.schedule.road import RoadDates
-from shipcalc.schedule.voyage import NEVER, sailing_table
+from shipcalc.schedule.road import NEVER, RoadDates
+from shipcalc.schedule.voyage import sailing_table
 
 
 def over_the_sea(one: OneWay, days: Days, truck: RoadDates, begun: Mapping[str, Window], *, is_tight: bool) -> Timeline:

@@ -443,8 +443,11 @@ class MarineCover(Row):
         choices=COVER_CONDITIONS,
         example="A",
         required=True,
+        condition=Condition("cover", "is"),
     )
-    mode: str | None = column("Mode", Kind.CHOICE, "Blank: any.", choices=OCEAN_MODES, example="")
+    mode: str | None = column(
+        "Mode", Kind.CHOICE, "Blank: any.", choices=OCEAN_MODES, example="", condition=Condition("mode", "is")
+    )
     rate_ppm: int = column("Rate", Kind.PERCENT, "Percent of the insured sum.", example="1.35 %", required=True)
     minimum_minor: int = column("Minimum ($)", Kind.MONEY, "Least premium of a shipment.", example="150", default=0)
     insured_ppm: int = column(

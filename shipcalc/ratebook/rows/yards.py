@@ -3,6 +3,7 @@
 from datetime import date
 
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.conditions import Condition
 from shipcalc.records import dataclass
 
 PER = ("day", "month")
@@ -20,7 +21,11 @@ class Storage(Row):
         required=True,
     )
     yard: str | None = column(
-        "Yard", Kind.TEXT, "The yard's name as in the stock list. Blank: any yard.", example="Bellingham"
+        "Yard",
+        Kind.TEXT,
+        "The yard's name as in the stock list. Blank: any yard.",
+        example="Bellingham",
+        condition=Condition("yard", "is", unknown="not met"),
     )
     indoors: bool = column(
         "Indoors", Kind.YES_NO, "Yes: under a roof. For the buyer to read.", example="yes", default=False
@@ -38,10 +43,18 @@ class Storage(Row):
     )
     free_days: int = column("Free days", Kind.WHOLE, "So many first days cost nothing.", example="14", default=0)
     valid_from: date | None = column(
-        "Valid from", Kind.DATE, "First day of this row. Blank: always.", example="2026-01-01"
+        "Valid from",
+        Kind.DATE,
+        "First day of this row. Blank: always.",
+        example="2026-01-01",
+        condition=Condition("day", "from"),
     )
     valid_to: date | None = column(
-        "Valid to", Kind.DATE, "Last day of this row. Blank: until further notice.", example="2027-12-31"
+        "Valid to",
+        Kind.DATE,
+        "Last day of this row. Blank: until further notice.",
+        example="2027-12-31",
+        condition=Condition("day", "up to"),
     )
 
 
@@ -59,6 +72,7 @@ class Terminal(Row):
         "Who delivers there, divided by ; — blank: all.",
         example="Tern Haulage",
         refers_to="Carriers",
+        condition=Condition("carrier", "one of"),
     )
     discount_minor: int = column(
         "Discount ($)", Kind.MONEY, "Off the price for each vehicle: no stop at a door.", example="60", default=0
@@ -71,5 +85,9 @@ class Terminal(Row):
     )
     hours: str | None = column("Hours", Kind.TEXT, "When it can be fetched.", example="weekdays 8 to 5")
     valid_to: date | None = column(
-        "Valid to", Kind.DATE, "Last day of this row. Blank: until further notice.", example="2027-12-31"
+        "Valid to",
+        Kind.DATE,
+        "Last day of this row. Blank: until further notice.",
+        example="2027-12-31",
+        condition=Condition("day", "up to"),
     )

@@ -59,6 +59,7 @@ class Condition:
 
 FACTS: Mapping[str, Fact] = MappingProxyType(
     {
+        "yard": Fact("vehicle", "yard it stands at", may_be_unknown=True),
         "runs": Fact("vehicle", "runs"),
         "rolls": Fact("vehicle", "rolls"),
         "steers": Fact("vehicle", "steers"),
@@ -85,7 +86,9 @@ FACTS: Mapping[str, Fact] = MappingProxyType(
         "delivery_area": Fact("lane", "the areas that its end lies in"),
         "carrier": Fact("service", "carrier or line"),
         "trailer": Fact("service", "kind of trailer, or driven", may_be_unknown=True),
-        "day": Fact("day", "the day that the sheet counts by: of the pickup on sheets of trucks, else of the quote"),
+        "day": Fact(
+            "day", "the day that the sheet counts by: pickup, the last day that a vehicle is kept, or the quote"
+        ),
         "vehicle_count": Fact("shipment", "vehicles of the request"),
         "lift_gate": Fact("shipment", "a lift gate is asked for; for papers also where a low vehicle needs one"),
         "limited_access": Fact("shipment", "the truck cannot reach the door"),
@@ -95,6 +98,7 @@ FACTS: Mapping[str, Fact] = MappingProxyType(
         "to_country": Fact("shipment", "country it goes to, ISO 3166-1"),
         "to_part": Fact("shipment", "region and city it goes to"),
         "mode": Fact("shipment", "how it travels the longest part"),
+        "cover": Fact("shipment", "conditions of the marine cover"),
         "term": Fact("shipment", "delivery term"),
         "seller_pays": Fact("shipment", "cost stages on the seller's account; all others are the buyer's"),
         "balance_due": Fact("shipment", "when the balance is due"),
