@@ -12,7 +12,8 @@ from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.quote.explain.paper_trail import due_with_their_task
 from shipcalc.quote.model import Document, Milestone, Option, Quote, Task, Window
 from shipcalc.quote.network.territory import is_domestic
-from shipcalc.quote.time.soonest import due_once_possible
+from shipcalc.quote.time.booked import before_pickup, booked_on
+from shipcalc.quote.time.soonest import in_their_turn
 from shipcalc.records import dataclass, replace
 from shipcalc.schedule.border import first_departure
 from shipcalc.schedule.due import due_date
@@ -74,7 +75,7 @@ def _moments(quote: Quote, option: Option) -> dict[str, Window]:
 def _moments_from(
     was: Mapping[str, Window], day: date, quote: Quote, option: Option
 ) -> tuple[dict[str, Window], tuple[str, ...]]:
-    late = _in_hand_late(option, day)
+    late = max(_in_hand_late(option, day), _booked(option, day) - was["ready"][0])
     shift = slips = max(day - was["ready"][0], late)
     ready = was["ready"][0] + shift
     if "sailing" not in was and not is_domestic(quote.to.country):
@@ -98,6 +99,12 @@ def _in_hand_late(option: Option, day: date) -> timedelta:
         if task.takes_days and task.stage in _BEFORE_IT_LEAVES
     )
     return max([timedelta(0), *waits])
+
+
+def _booked(option: Option, day: date) -> date:
+    """Return the day by which the deposit is in and the truck is booked, if the buyer says yes on `day`."""
+    first = before_pickup(option.tasks)
+    return booked_on([task for task in option.tasks if task.code.casefold() in first], day)
 
 
 def _treatment(option: Option) -> timedelta:
@@ -154,15 +161,19 @@ def _dated(option: Option, was: Mapping[str, Window], moments: Mapping[str, Wind
         stage = next(name for name in reversed(MOMENTS[: MOMENTS.index(paper.stage) + 1]) if name in shifts)
         return max(working_day_until(paper.due + shifts[stage], OFFICE) if shifts[stage] else paper.due, day)
 
-    tasks = due_once_possible(
+    tasks = in_their_turn(
         [replace(task, due=moved(task) if task.days is None else _due(task, task.days, now)) for task in option.tasks],
         now,
     )
     papers = [replace(paper, due=moved(paper)) for paper in option.documents]
+    sails_as_quoted = all(moments.get(stage) == was.get(stage) for stage in _FROM_THE_CUTOFF_ON)
+    gone = () if sails_as_quoted else option.dates.warned
     return replace(
         option,
+        warnings=tuple(told for told in option.warnings if told not in gone),
         dates=replace(
             option.dates,
+            warned=tuple(told for told in option.dates.warned if told not in gone),
             pickup=moments["pickup"],
             delivery=moments["delivery"],
             timeline=tuple(_step(step, moments) for step in option.dates.timeline),

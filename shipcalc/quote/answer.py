@@ -42,7 +42,7 @@ def answer(request: Request, book: RateBook, as_of: date) -> Answer:
     _check_wishes(request, at_home=at_home)
     if at_home:
         lead = with_lead(_to_insure(request, book.pricing.currency), book, as_of)
-        request, said = lead.request, Said(before_price=lead.said)
+        request, said = lead.request, Said(before_price=lead.said, assumed=lead.assumed)
     else:
         request, said = _allowed_in(request, book, as_of)
     found = find_ways(request, book, as_of)
@@ -58,7 +58,7 @@ def answer(request: Request, book: RateBook, as_of: date) -> Answer:
         recommended=picked.recommended,
         reason=picked.reason,
         left_out=found.left_out,
-        assumptions=tuple(assumptions(found, ways)),
+        assumptions=(*assumptions(found, ways), *said.assumed),
         cautions=cautions(request, by_sea=bool((found.ways.crossing[ways] >= 0).any())),
         rows_end=tuple(_rows_end(found, ways)),
     )
@@ -116,7 +116,7 @@ def _allowed_in(request: Request, book: RateBook, as_of: date) -> tuple[Request,
     lead = with_lead(request, book, as_of)
     titles = titles_at_the_border(request.vehicles)
     before = (*restricted, *entry_unchecked(request, book), *titles, *lead.said)
-    return lead.request, Said(before_price=before, warnings=(*released, *rules))
+    return lead.request, Said(before_price=before, warnings=(*released, *rules), assumed=lead.assumed)
 
 
 def _of_the_country(request: Request, found: Found) -> Iterator[str]:
