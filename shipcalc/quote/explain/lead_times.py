@@ -131,7 +131,7 @@ def kind_of_vehicle(vehicle: Vehicle, book: RateBook, as_of: date) -> Hashable:
 @lru_cache(maxsize=8)
 def _bounds(book: RateBook) -> tuple[list[int], list[int]]:
     """Return the values over which, and the ages from or under which, a long task is asked for, each in order."""
-    rows = _long_ones(book).rows
+    rows = _asked_of(book).rows
     values = {row.value_over_minor for row in rows}
     ages = {bound for row in rows for bound in (row.age_from, row.age_under)}
     return sorted(value for value in values if value is not None), sorted(age for age in ages if age is not None)
