@@ -99,5 +99,6 @@ def text(minor: int, currency: str) -> str:
 
 
 def with_code(minor: int, currency: str) -> str:
-    """Return an amount as people read it, with the currency's code: 123450 USD → 1,234.50 USD."""
-    return f"{text(minor, currency)} {currency}"
+    """Return an amount as a sentence says it, with the currency's code: 123450 USD → 1,234.50 USD, 123400 → 1,234 USD."""
+    whole, _, cents = text(minor, currency).partition(".")
+    return f"{whole}.{cents} {currency}" if cents.strip("0") else f"{whole} {currency}"

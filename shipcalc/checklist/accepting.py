@@ -8,11 +8,12 @@ from collections.abc import Mapping
 from datetime import date, timedelta
 
 from shipcalc.checklist.known_ship import missed, narrowed
-from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.errors import NoAnswer, WrongInput, asked
 from shipcalc.quote.explain.paper_trail import due_with_their_task
 from shipcalc.quote.model import Document, Milestone, Option, Quote, Task, Window
 from shipcalc.quote.network.territory import is_domestic
-from shipcalc.quote.time.soonest import due_once_possible
+from shipcalc.quote.time.booked import before_pickup, booked_on
+from shipcalc.quote.time.soonest import in_their_turn
 from shipcalc.records import dataclass, replace
 from shipcalc.schedule.border import first_departure
 from shipcalc.schedule.due import due_date
@@ -40,7 +41,7 @@ def accepted_on(quote: Quote, index: int, day: date, *, sailing: date | None = N
     if day < quote.as_of:
         raise WrongInput(
             f"a quote of {quote.as_of.isoformat()} cannot have been accepted on {day.isoformat()}",
-            where="--accepted",
+            where=asked("accepted"),
             remedy="give the day on which the buyer said yes",
         )
     if day > quote.valid_until:
@@ -48,12 +49,12 @@ def accepted_on(quote: Quote, index: int, day: date, *, sailing: date | None = N
             f"the quote of {quote.as_of.isoformat()} ended on {quote.valid_until.isoformat()}; it cannot be accepted on "
             f"{day.isoformat()}",
             where=quote.number or quote.to.name,
-            remedy="make the quote anew; where the buyer said yes in time, give that day with --accepted",
+            remedy=f"make the quote anew; where the buyer said yes in time, give that day with {asked('accepted')}",
         )
     option = quote.options[index]
     was = _moments(quote, option)
     if sailing is not None and "sailing" not in was:
-        raise WrongInput("nothing sails on the way that was chosen", where="--sailing", remedy="leave it out")
+        raise WrongInput("nothing sails on the way that was chosen", where=asked("sailing"), remedy="leave it out")
     meant = was if sailing is None else narrowed(was, sailing)
     moments, said = _moments_from(meant, day, quote, option)
     if told := missed(moments):
@@ -74,7 +75,7 @@ def _moments(quote: Quote, option: Option) -> dict[str, Window]:
 def _moments_from(
     was: Mapping[str, Window], day: date, quote: Quote, option: Option
 ) -> tuple[dict[str, Window], tuple[str, ...]]:
-    late = _in_hand_late(option, day)
+    late = max(_in_hand_late(option, day), _booked(option, day) - was["ready"][0])
     shift = slips = max(day - was["ready"][0], late)
     ready = was["ready"][0] + shift
     if "sailing" not in was and not is_domestic(quote.to.country):
@@ -100,6 +101,12 @@ def _in_hand_late(option: Option, day: date) -> timedelta:
     return max([timedelta(0), *waits])
 
 
+def _booked(option: Option, day: date) -> date:
+    """Return the day by which the deposit is in and the truck is booked, if the buyer says yes on `day`."""
+    first = before_pickup(option.tasks)
+    return booked_on([task for task in option.tasks if task.code.casefold() in first], day)
+
+
 def _treatment(option: Option) -> timedelta:
     """Return how long something is done to the vehicle between the terminal and its ship."""
     return timedelta(days=max((task.takes_days or 0 for task in option.tasks if task.stage == "cut-off"), default=0))
@@ -119,7 +126,7 @@ def _to_the_ship(
         raise NoAnswer(
             f"the ship of {last.isoformat()} can no longer be reached: the vehicle is at the port on {port[0].isoformat()} at "
             f"the earliest, and the last day there is {was['cut-off'][1].isoformat()}",
-            where="--accepted",
+            where=asked("accepted"),
             remedy="make the quote anew: it will find the next ship",
         )
     after = {
@@ -154,15 +161,19 @@ def _dated(option: Option, was: Mapping[str, Window], moments: Mapping[str, Wind
         stage = next(name for name in reversed(MOMENTS[: MOMENTS.index(paper.stage) + 1]) if name in shifts)
         return max(working_day_until(paper.due + shifts[stage], OFFICE) if shifts[stage] else paper.due, day)
 
-    tasks = due_once_possible(
+    tasks = in_their_turn(
         [replace(task, due=moved(task) if task.days is None else _due(task, task.days, now)) for task in option.tasks],
         now,
     )
     papers = [replace(paper, due=moved(paper)) for paper in option.documents]
+    sails_as_quoted = all(moments.get(stage) == was.get(stage) for stage in _FROM_THE_CUTOFF_ON)
+    gone = () if sails_as_quoted else option.dates.warned
     return replace(
         option,
+        warnings=tuple(told for told in option.warnings if told not in gone),
         dates=replace(
             option.dates,
+            warned=tuple(told for told in option.dates.warned if told not in gone),
             pickup=moments["pickup"],
             delivery=moments["delivery"],
             timeline=tuple(_step(step, moments) for step in option.dates.timeline),

@@ -152,13 +152,15 @@ class Milestone:
 class Dates:
     """When the vehicle is picked up and delivered, earliest and latest, and the steps between.
 
-    `held_days`: it could set out so many days sooner, and is held in the yard for its ship.
+    `held_days`: it could set out so many days sooner, and is held in the yard for its ship. `warned` are those warnings of the
+    option that hold only while it sails on these days.
     """
 
     pickup: Window
     delivery: Window
     timeline: tuple[Milestone, ...] = ()
     held_days: int = 0
+    warned: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -31,10 +31,14 @@ _OCEAN = {crossing.mode: crossing.ocean for crossing in CROSSINGS}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Said:
-    """What is said of every way of an answer: what may change the decision, and the other warnings; `ways` are those shown."""
+    """What is said of every way of an answer: what may change the decision, the other warnings, and what was taken for granted.
+
+    `ways` are those shown.
+    """
 
     before_price: tuple[str, ...] = ()
     warnings: tuple[str, ...] = ()
+    assumed: tuple[str, ...] = ()
     ways: tuple[int, ...] = ()
 
 

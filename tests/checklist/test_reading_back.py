@@ -346,8 +346,8 @@ def test_new_dates_move_what_is_open_and_keep_what_is_done(edited):
     assert now["fuel"].remark == "dipstick"
     assert now["acceptance"].due == was["acceptance"].due, "what comes before pickup stays"
     days = read_returned(done.file).last.moments
-    assert days["pickup"][0].isoformat() == "2026-12-12"
-    assert days["delivery"][0].isoformat() == "2026-12-15"
+    assert days["pickup"][0].isoformat() == "2026-12-14"
+    assert days["delivery"][0].isoformat() == "2026-12-17"
 
 
 def test_a_day_that_was_set_by_hand_survives_every_move_and_is_named(edited):
@@ -413,7 +413,7 @@ def test_a_move_that_cannot_be_is_refused(written):
     with pytest.raises(WrongInput, match="this shipment has no sailing — name one of: ready, pickup, delivery"):
         move_checklist(written, "sailing", to=date(2026, 12, 30), days=None, out=None, today=TODAY)
     with pytest.raises(
-        WrongInput, match="delivery on 2026-12-01 would come before pickup on 2026-12-05 — move pickup first"
+        WrongInput, match="delivery on 2026-12-01 would come before pickup on 2026-12-07 — move pickup first"
     ):
         move_checklist(written, "delivery", to=date(2026, 12, 1), days=None, out=None, today=TODAY)
 

@@ -31,7 +31,7 @@ OBSTACLES = {
     "too high": ({"height_mm": inches_to_mm(71)}, "it takes a height of up to 70 in"),
     "too heavy": ({"mass_grams": pounds_to_grams(5_001)}, "it takes a weight of up to 5,000 lb"),
     "too low": ({"clearance_mm": inches_to_mm(4.9)}, "its ramp needs 5 in of ground clearance"),
-    "too dear": ({"value_minor": 50_000_01}, "its cargo cover ends at a value of 50,000.00 USD"),
+    "too dear": ({"value_minor": 50_000_01}, "its cargo cover ends at a value of 50,000 USD"),
     "does not run": ({"runs": False}, "it takes only vehicles that run"),
     "does not roll": ({"rolls": False}, "it has no winch for a vehicle that does not roll, steer and brake"),
     "does not steer": ({"steers": False}, "it has no winch for a vehicle that does not roll, steer and brake"),

@@ -72,7 +72,7 @@ def lark_and_mole(make_book, carrier):
 def test_an_ordinary_car_goes_at_the_lowest_price(lark_and_mole, small_quote) -> None:
     quote = small_quote(lark_and_mole)
     assert chosen(quote) == "Lark"
-    assert quote.reason == "The lowest price, and its cover reaches the value of 38,000.00 USD."
+    assert quote.reason == "The lowest price, and its cover reaches the value of 38,000 USD."
 
 
 @pytest.mark.parametrize(("value", "carrier_name"), [(74_999_99, "Lark"), (75_000_00, "Mole")])
@@ -82,7 +82,7 @@ def test_from_the_value_the_manager_set_a_car_goes_enclosed(
     quote = small_quote(lark_and_mole, replace(minnow, value_minor=value))
     assert chosen(quote) == carrier_name
     if carrier_name == "Mole":
-        assert quote.reason == "Enclosed, because a vehicle worth 75,000.00 USD or more should not travel in the open."
+        assert quote.reason == "Enclosed, because a vehicle worth 75,000 USD or more should not travel in the open."
 
 
 def test_a_manager_who_sets_no_value_recommends_by_cover_alone(lark_and_mole, small_quote, minnow) -> None:
@@ -96,7 +96,7 @@ def test_a_car_worth_more_than_any_cover_goes_where_most_is_covered_and_it_is_sa
 ) -> None:
     quote = small_quote(lark_and_mole, replace(minnow, value_minor=900_000_00))
     assert chosen(quote) == "Mole"
-    assert quote.reason.startswith("No carrier's own cover reaches the value of 900,000.00 USD")
+    assert quote.reason.startswith("No carrier's own cover reaches the value of 900,000 USD")
     assert all("more than the cover" in " ".join(option.warnings) for option in quote.options)
 
 

@@ -197,7 +197,7 @@ def test_dates_stand_in_order(some_quotes) -> None:
             (first, last), (early, late) = option.dates.pickup, option.dates.delivery
             assert quote.ready <= first <= last <= late
             assert first <= early <= late
-            assert [step.what for step in option.dates.timeline] == ["Ready at the yard", "Picked up", "Delivered"]
+            assert [step.what for step in option.dates.timeline] == ["Ready to leave", "Picked up", "Delivered"]
 
 
 def test_papers_and_tasks_come_with_every_choice_each_once_for_each_vehicle(some_quotes) -> None:

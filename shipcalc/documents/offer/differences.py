@@ -1,6 +1,7 @@
 """The choices beside the recommended one: what each costs more or less, how many days it is sooner or later, what is covered."""
 
 import re
+from collections import Counter
 from datetime import date
 from decimal import Decimal
 
@@ -45,28 +46,34 @@ class Difference:
 
 
 def differences(quote: Quote) -> tuple[Difference, ...]:
-    """Return all choices in their order."""
-    best = quote.options[quote.recommended]
+    """Return all choices in their order; what rounding to weeks would make alike is told in days."""
+    in_weeks = [_difference(number, option, quote) for number, option in enumerate(quote.options, 1)]
+    alike = {told for told, count in Counter(one.told for one in in_weeks).items() if count > 1}
     return tuple(
-        Difference(
-            number=number,
-            name=_name(option, quote),
-            words=_words(option, quote),
-            good_for=tuple(good.removesuffix(f", {option.title.lower()}") for good in option.good_for),
-            price=option.total,
-            altogether=altogether(option),
-            more=None if option is best else _more(option, best),
-            there_by=option.dates.delivery[1] if option.legs else option.dates.pickup[0],
-        )
-        for number, option in enumerate(quote.options, 1)
+        _difference(one.number, quote.options[one.number - 1], quote, weeks=False) if one.told in alike else one
+        for one in in_weeks
     )
 
 
-def _words(option: Option, quote: Quote) -> tuple[str, ...]:
+def _difference(number: int, option: Option, quote: Quote, *, weeks: bool = True) -> Difference:
+    best = quote.options[quote.recommended]
+    return Difference(
+        number=number,
+        name=_name(option, quote),
+        words=_words(option, quote, weeks=weeks),
+        good_for=tuple(good.removesuffix(f", {option.title.lower()}") for good in option.good_for),
+        price=option.total,
+        altogether=altogether(option),
+        more=None if option is best else _more(option, best),
+        there_by=option.dates.delivery[1] if option.legs else option.dates.pickup[0],
+    )
+
+
+def _words(option: Option, quote: Quote, *, weeks: bool) -> tuple[str, ...]:
     """Return how a choice differs; what the buyer fetches is told by the first day alone, for it brings nothing to him."""
     if not option.legs:
         return (f"from {wording.day(option.dates.pickup[0])}, not brought to you",)
-    told = (days_beside(option, quote), _covered(option, quote), _ports(option, quote))
+    told = (days_beside(option, quote, weeks=weeks), _covered(option, quote), _ports(option, quote))
     return tuple(word for word in told if word)
 
 
@@ -97,13 +104,14 @@ def _ports(option: Option, quote: Quote) -> str:
     return f"from {sea.from_.name}{f' to {sea.to.name}' if len(arrivals) > 1 else ''}"
 
 
-def days_beside(option: Option, quote: Quote) -> str:
+def days_beside(option: Option, quote: Quote, *, weeks: bool = True) -> str:
     """Return how much sooner or later than the recommended choice it is there: `3 days sooner`; nothing where on the same day."""
     best = quote.options[quote.recommended]
     days = (best.dates.delivery[1] - option.dates.delivery[1]).days
     if not days:
         return ""
-    return f"{span(abs(days))} {'sooner' if days > 0 else 'later'}"
+    told = span(abs(days)) if weeks or abs(days) == 1 else f"{abs(days)} days"
+    return f"{told} {'sooner' if days > 0 else 'later'}"
 
 
 def span(days: int) -> str:

@@ -1,5 +1,9 @@
-"""What takes weeks before a vehicle may leave: an import approval, a lender's letter. All is dated from the day it is there."""
+"""What must be done before a vehicle may leave: the deposit and the booking, an import approval, a lender's letter.
 
+All is dated from the day it is there.
+"""
+
+from bisect import bisect_left, bisect_right
 from collections.abc import Hashable, Iterator, Sequence
 from datetime import date, timedelta
 from functools import lru_cache
@@ -12,22 +16,28 @@ from shipcalc.quote.explain.paper_trail import task_rules
 from shipcalc.quote.network.territory import is_domestic, is_filed, is_home
 from shipcalc.quote.price.terms import Term, find_term
 from shipcalc.quote.request import Request
+from shipcalc.quote.time.booked import FROM_THE_ACCEPTANCE, before_pickup, booked_on
 from shipcalc.quote.time.days_in_words import day_in_words
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.paperwork import TaskRow
 from shipcalc.records import dataclass, replace
 from shipcalc.schedule.working_days import OFFICE, working_day_from
 from shipcalc.trade import MOMENTS
+from shipcalc.vehicles.vehicle import Vehicle
 
 _BEFORE_IT_LEAVES = frozenset(MOMENTS[: MOMENTS.index("pickup") + 1])
 
 
 @dataclass(frozen=True, slots=True)
 class Lead:
-    """The request as it may set out, and what is said where that is later than it was asked for."""
+    """The request as it may set out, and what is said where that is later than it was asked for.
+
+    `said` may change the decision; that a truck is booked first, is `assumed`.
+    """
 
     request: Request
-    said: tuple[str, ...]
+    said: tuple[str, ...] = ()
+    assumed: tuple[str, ...] = ()
 
 
 def with_lead(request: Request, book: RateBook, as_of: date, *, collected: bool = False) -> Lead:
@@ -35,15 +45,20 @@ def with_lead(request: Request, book: RateBook, as_of: date, *, collected: bool 
 
     All that takes long is begun on the day of the quote. What hangs on the ship or on the treatment at customs is not asked.
     """
-    waits = [
-        (_in_hand(row, as_of), row)
-        for row in _rows(request, book, as_of, collected=collected)
-        if row.takes_days and row.stage in _BEFORE_IT_LEAVES
-    ]
+    rows = tuple(_rows(request, book, as_of, collected=collected))
+    waits = [(_in_hand(row, as_of), row) for row in rows if row.takes_days and row.stage in _BEFORE_IT_LEAVES]
     first, longest = max(waits, key=lambda wait: wait[0], default=(request.ready, None))
-    if longest is None or first <= request.ready:
-        return Lead(request, ())
-    return Lead(replace(request, ready=first), (_told(first, longest),))
+    booked = booked_on(rows, as_of)
+    if max(first, booked) <= request.ready:
+        return Lead(request)
+    assumed = () if collected or booked <= request.ready else (_told_booked(booked, (booked - as_of).days),)
+    if longest is None or first < booked:
+        return Lead(replace(request, ready=booked), assumed=assumed)
+    return Lead(replace(request, ready=first), (_told(first, longest),), assumed)
+
+
+def _told_booked(day: date, days: int) -> str:
+    return f"The truck is booked once your deposit is in, by {day_in_words(day)}, {days} days from your yes; it comes after that."
 
 
 def _in_hand(row: TaskRow, as_of: date) -> date:
@@ -77,7 +92,7 @@ def _rows(request: Request, book: RateBook, as_of: date, *, collected: bool) -> 
                 value_minor=vehicle.value_minor,
                 age_years=age_in_years(vehicle, as_of),
             )
-            yield from tasks_needed(_long_ones(book), facts)
+            yield from tasks_needed(_asked_of(book), facts)
 
 
 def _how(request: Request, book: RateBook, *, collected: bool) -> tuple[Term | None, tuple[str, ...]]:
@@ -101,15 +116,40 @@ def kind_of_destination(start: Place, to: Place, book: RateBook) -> Hashable:
     return is_domestic(to.country), is_filed(to.country), named, _by_ship_or_road((start,), to)
 
 
+def kind_of_vehicle(vehicle: Vehicle, book: RateBook, as_of: date) -> Hashable:
+    """Return all of a vehicle that `with_lead` hangs on: of one kind, all leave for the same destination on the same day."""
+    values, ages = _bounds(book)
+    age, value = age_in_years(vehicle, as_of), vehicle.value_minor
+    return (
+        vehicle.title,
+        vehicle.runs,
+        None if value is None else bisect_left(values, value),
+        None if age is None else bisect_right(ages, age),
+    )
+
+
+@lru_cache(maxsize=8)
+def _bounds(book: RateBook) -> tuple[list[int], list[int]]:
+    """Return the values over which, and the ages from or under which, a long task is asked for, each in order."""
+    rows = _asked_of(book).rows
+    values = {row.value_over_minor for row in rows}
+    ages = {bound for row in rows for bound in (row.age_from, row.age_under)}
+    return sorted(value for value in values if value is not None), sorted(age for age in ages if age is not None)
+
+
 @lru_cache(maxsize=8)
 def _countries_asked(book: RateBook) -> frozenset[str]:
-    """Return the countries that the long tasks ask for, in lower case."""
-    return frozenset(code.casefold() for row in _long_ones(book).rows for code in row.to_country)
+    """Return the countries that these tasks ask for, in lower case."""
+    return frozenset(code.casefold() for row in _asked_of(book).rows for code in row.to_country)
 
 
 @lru_cache(maxsize=8)
-def _long_ones(book: RateBook) -> Rules[TaskRow]:
-    """Return all rows of the tasks that may take days."""
-    rules = task_rules(book)
-    codes = {row.code.casefold() for row in rules.rows if row.takes_days}
-    return rules_of(row for row in rules.rows if row.code.casefold() in codes)
+def _asked_of(book: RateBook) -> Rules[TaskRow]:
+    """Return all rows of the tasks that may take days, or that count from the acceptance and must be done by the pickup."""
+    rows, first = task_rules(book).rows, before_pickup(book.tasks)
+    codes = {
+        row.code.casefold()
+        for row in rows
+        if row.takes_days or (row.stage == FROM_THE_ACCEPTANCE and row.code.casefold() in first)
+    }
+    return rules_of(row for row in rows if row.code.casefold() in codes)

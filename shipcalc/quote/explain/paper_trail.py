@@ -20,7 +20,7 @@ from shipcalc.pricing.facts import age_in_years
 from shipcalc.quote.model import Document, Loaded, Task, Window
 from shipcalc.quote.network.trucks import is_low
 from shipcalc.quote.request import Request
-from shipcalc.quote.time.soonest import due_once_possible
+from shipcalc.quote.time.soonest import in_their_turn
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.records import dataclass, replace
@@ -76,7 +76,7 @@ def papers(
         tasks += [
             _task(row, number, due(row.stage, row.days, row.counts_from)) for row in tasks_needed(rules.tasks, facts)
         ]
-    to_do = due_once_possible(_once(tasks), days)
+    to_do = in_their_turn(_once(tasks), days)
     return due_with_their_task(_once(documents), to_do), to_do
 
 

@@ -6,7 +6,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from shipcalc.errors import NoAnswer
+from shipcalc.errors import NoAnswer, asked
 from shipcalc.places.gazetteer.regions import country_name
 from shipcalc.places.place import Place
 from shipcalc.places.road.lanes import lane_table
@@ -117,15 +117,20 @@ def _to_the_port(
 
 def port_place(row: Port) -> Place:
     """Return a port of the rate book as a place, with the state that the table of ports has for it."""
-    known = find_port(row.port)
+    return _placed(row.port, row.name, row.country, row.latitude, row.longitude)
+
+
+@lru_cache(maxsize=2_048)
+def _placed(code: str, name: str, country: str, latitude: float, longitude: float) -> Place:
+    known = find_port(code)
     return Place(
-        name=row.name,
+        name=name,
         kind="port",
-        country=row.country.upper(),
+        country=country.upper(),
         subdivision=known.subdivision if known else "",
-        latitude=row.latitude,
-        longitude=row.longitude,
-        found_by=f"UN/LOCODE {row.port.upper()}",
+        latitude=latitude,
+        longitude=longitude,
+        found_by=f"UN/LOCODE {code.upper()}",
     )
 
 
@@ -188,7 +193,7 @@ def _through_held(book: RateBook, to: Place, port: Port, shut: Collection[str]) 
     names = sorted(map(country_name, held or in_the_way(port.country.upper(), to.country, shut)))
     return (
         f"every way by road to {to.name} that hauliers take leads through {' and '.join(names) or 'a country'}, which the "
-        "rate book holds: whoever answers for export compliance can release what is merely held (--released-by)"
+        f"rate book holds: whoever answers for export compliance can release what is merely held ({asked('released_by')})"
     )
 
 

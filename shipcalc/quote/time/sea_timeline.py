@@ -37,7 +37,7 @@ def over_the_sea(one: OneWay, days: Days, truck: RoadDates, begun: Mapping[str, 
     ferry = f"Over the {arrival_port.ferry.ferry}." if arrival_port.ferry else ""
     cleared = f"{arrival_port.row.clearance_days} working days, an estimate."
     steps = (
-        step("Ready at the yard", begun["ready"], "ready"),
+        step("Ready to leave", begun["ready"], "ready"),
         step("Picked up", pickup, "pickup", _held_note(held)),
         replace(
             step(f"In the terminal in {port.name}", terminal, "port", office_note=truck.note),
@@ -62,7 +62,7 @@ def over_the_sea(one: OneWay, days: Days, truck: RoadDates, begun: Mapping[str, 
         *storage_at_arrival(arrival_port.row, arrival, release, count, currency),
     )
     return Timeline(
-        Dates(pickup=pickup, delivery=delivery, timeline=steps, held_days=held),
+        Dates(pickup=pickup, delivery=delivery, timeline=steps, held_days=held, warned=warnings),
         ended({**begun, **stages}, delivery),
         warnings,
     )

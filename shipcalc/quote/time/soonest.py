@@ -1,23 +1,36 @@
-"""No task is due before it can be done: it waits for what comes first, and what happens at a moment for its first day."""
+"""No task is due before it can be done: it waits for what comes first, and what happens at a moment for its first day.
+
+And none is due after what waits for it.
+"""
 
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, timedelta
 
 from shipcalc.quote.model import Task, Window
+from shipcalc.quote.time.booked import FROM_THE_ACCEPTANCE
 from shipcalc.records import replace
 from shipcalc.schedule.due import moment
+from shipcalc.schedule.in_turn import days_in_turn
 
 _Key = tuple[str, str | None]
 
 
-def due_once_possible(tasks: Sequence[Task], moments: Mapping[str, Window]) -> tuple[Task, ...]:
-    """Return the tasks, those that would be due before they can be done on the first day on which they can.
+def in_their_turn(tasks: Sequence[Task], moments: Mapping[str, Window]) -> tuple[Task, ...]:
+    """Return the tasks with days that hold: none before it can be done, none after what waits for it.
 
     All that takes days is begun as soon as it can be. What waits in a circle is taken as waiting for nothing.
     """
     known = {_key(task.code, task.vehicle): task for task in tasks}
     found: dict[_Key, date] = {}
-    return tuple(replace(task, due=max(task.due, _done(task, known, moments, found))) for task in tasks)
+    due = {key: max(task.due, _done(task, known, moments, found)) for key, task in known.items()}
+    after = {key: tuple(_waits_for(task, known)) for key, task in known.items()}
+    # What counts from the acceptance takes the days it takes; what waits for it moves, not the deposit.
+    opens = {
+        key: due[key] if task.stage == FROM_THE_ACCEPTANCE else moment(task.stage, moments)[0]
+        for key, task in known.items()
+    }
+    days = days_in_turn(due, after, opens)
+    return tuple(replace(task, due=days[_key(task.code, task.vehicle)]) for task in tasks)
 
 
 def _done(task: Task, known: Mapping[_Key, Task], moments: Mapping[str, Window], found: dict[_Key, date]) -> date:

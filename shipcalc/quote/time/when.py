@@ -64,7 +64,7 @@ def _in_time_for_its_ship(truck: RoadDates, at_terminal: Window) -> RoadDates:
 def _to_the_door(truck: RoadDates, begun: Mapping[str, Window]) -> Timeline:
     days = "1 day" if truck.driving_days == 1 else f"{truck.driving_days} days"
     steps = (
-        step("Ready at the yard", begun["ready"], "ready"),
+        step("Ready to leave", begun["ready"], "ready"),
         step("Picked up", truck.pickup, "pickup"),
         step("Delivered", truck.delivery, "delivery", f"{days} of driving.", office_note=truck.note),
     )
@@ -76,7 +76,7 @@ def _over_the_border(
     truck: RoadDates, begun: Mapping[str, Window], release: Window, delivery: Window, waits: bool, gate: str
 ) -> Timeline:
     steps = (
-        step("Ready at the yard", begun["ready"], "ready"),
+        step("Ready to leave", begun["ready"], "ready"),
         step("Picked up", truck.pickup, "pickup", BORDER_WAIT if waits else ""),
         step("Across the border", truck.delivery, "arrival", gate, office_note=truck.note),
         step("Delivered", delivery, "delivery"),

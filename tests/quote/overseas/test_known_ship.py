@@ -32,7 +32,7 @@ def test_a_known_ship_narrows_every_later_window(quoted, one_ship):
     assert days["delivery"] == (date(2027, 1, 22), date(2027, 2, 1))
     (missed,) = [warning for warning in option.warnings if "misses the sailing" in warning]
     assert "14 Dec 2026" in missed
-    assert "185.00 USD of storage" in missed
+    assert "185 USD of storage" in missed
 
 
 def test_nothing_changes_where_the_truck_is_in_time_anyway(quoted, one_ship):
