@@ -9,13 +9,6 @@ from shipcalc.errors import NoAnswer
 DAY = date(2026, 12, 1)
 
 
-def test_every_way_that_is_shown_is_in_time(quoted) -> None:
-    by = date(2027, 2, 20)
-    for option in quoted(by=by).options:
-        assert option.dates.delivery[1] <= by
-        assert DAY <= option.latest_ready < by
-
-
 def test_with_one_truck_one_port_and_one_ship_the_latest_ready_day_is_the_last_that_works(quoted, sea_book) -> None:
     whole, by = sea_book(), date(2027, 2, 20)
     ports = tuple(port for port in whole.ports if port.port in ("USTIW", "DEBRV"))
