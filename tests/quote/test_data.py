@@ -102,14 +102,15 @@ def spots_in(data: object, *path: str | int) -> Iterator[tuple[str | int, ...]]:
 ODD = (None, "", " ", "x", "7", 7, 7.5, 1e30, -1, "1e5", " 1 ", "1_000", "NaN", "-Infinity", "sNaN12", True, [], {}, [None], "open", "2026-02-30", "2026-11-28", "2026-11-28T10:00:00", "Bozeman\u0000")  # fmt: skip
 
 
-def test_both_readers_read_the_same_and_refuse_the_same(some_quotes) -> None:
+def test_both_readers_read_the_same_and_refuse_the_same(some_quotes, dealer_quote) -> None:
     """What msgspec reads at once is what pydantic would have read, wherever something odd stands or is missing."""
     chance = random.Random(13)
     refused = 0
-    for quote in some_quotes:
+    reader = TypeAdapter(Quote)
+    for quote in (some_quotes[0], some_quotes[4], dealer_quote("HV-1042", to="Bremen, Germany", currency="EUR")):
         whole = quote_to_json(quote)
         spots = list(spots_in(json.loads(whole)))[1:]
-        for spot in chance.sample(spots, 150):
+        for spot in chance.sample(spots, 120):
             data = json.loads(whole)
             part = data
             for step in spot[:-1]:
@@ -120,7 +121,7 @@ def test_both_readers_read_the_same_and_refuse_the_same(some_quotes) -> None:
                 part[spot[-1]] = chance.choice(ODD)
             odd = json.dumps(data)
             try:
-                expected = TypeAdapter(Quote).validate_json(odd)
+                expected = reader.validate_json(odd)
             except ValidationError:
                 refused += 1
                 with pytest.raises(WrongInput):
