@@ -10,11 +10,15 @@ from shipcalc.records import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Checked:
-    """A rate book's problems in the order of its sheets, and its fingerprint, empty where faults leave none."""
+    """A rate book's problems in the order of its sheets, and its fingerprint, empty where faults leave none.
+
+    `missing` are those among them that tell of rows which the program ships and this book lacks.
+    """
 
     folder: Path
     problems: tuple[Problem, ...]
     fingerprint: str
+    missing: tuple[Problem, ...] = ()
 
     @property
     def faults(self) -> tuple[Problem, ...]:
@@ -30,7 +34,7 @@ def check_rates(folder: Path, *, as_of: date) -> Checked:
 
     problems, fingerprint = checked(folder, as_of=as_of)
     missing = tuple(thinned(read_rate_book(folder))) if fingerprint else ()
-    return Checked(folder, in_order((*missing, *problems)), fingerprint)
+    return Checked(folder, in_order((*missing, *problems)), fingerprint, missing)
 
 
 def new_rates(folder: Path, *, empty: bool) -> tuple[Path, ...]:

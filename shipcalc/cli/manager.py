@@ -39,13 +39,17 @@ def check(
     found = check_rates(sources.rates.path, as_of=day_of_quote(as_of))
     marked = _marked(found, mark) if mark is not None else ()
     faults = [str(problem) for problem in found.problems if problem.severity == "fault"]
-    warnings = [str(problem) for problem in found.problems if problem.severity == "warning"]
+    missing = [str(problem) for problem in found.missing]
+    other = [str(problem) for problem in found.problems if problem.severity == "warning"]
+    warnings = [*missing, *(told for told in other if told not in missing)]
     if as_json:
         from shipcalc.cli.listing import to_json
 
         show_json(to_json({"fingerprint": found.fingerprint or None, "faults": faults, "warnings": warnings}))
     else:
-        show(_check_lines(str(found.folder), found.fingerprint, faults, warnings, look_of_stdout()))
+        show(
+            _check_lines(str(found.folder), found.fingerprint, faults, warnings, look_of_stdout(), lacks=bool(missing))
+        )
     for file in marked:
         note(f"written: {file}")
     if mark is not None and not marked:
@@ -147,13 +151,15 @@ def trace(
         show(trace_lines(found, look_of_stdout()))
 
 
-def _check_lines(folder: str, fingerprint: str, faults: list[str], warnings: list[str], look: Look) -> list[str]:
+def _check_lines(
+    folder: str, fingerprint: str, faults: list[str], warnings: list[str], look: Look, *, lacks: bool = False
+) -> list[str]:
     verdict = (
         "1 fault: no quote can be made until it is mended."
         if len(faults) == 1
         else f"{len(faults)} faults: no quote can be made until they are mended."
         if faults
-        else f"No faults. Fingerprint {fingerprint}."
+        else f"{'No faults, but rows are missing that the program ships' if lacks else 'No faults'}. Fingerprint {fingerprint}."
     )
     lines = [look.strong(line) for line in paragraph(look, f"{folder}: {verdict}")]
     if faults:
