@@ -8,21 +8,41 @@
 A programmer's mistake is an assertion and never one of these.
 """
 
+import re
+from collections.abc import Callable
 from typing import ClassVar, Literal
 
 from shipcalc.records import dataclass
 
 Severity = Literal["fault", "warning"]
+_ASKED = re.compile("‹([a-z_]+)›")
+
+
+def asked(field: str) -> str:
+    """Return how a sentence names what somebody can ask for: by its field; each face puts its own name in its place.
+
+    The terminal says `--released-by`, a page would say what stands beside its box.
+    """
+    return f"‹{field}›"
+
+
+def named(text: str, name_of: Callable[[str], str] = lambda field: field.replace("_", " ")) -> str:
+    """Return a sentence with the fields in it named as a face names them, or in plain words."""
+    return _ASKED.sub(lambda found: name_of(found[1]), text)
 
 
 class ShipcalcError(Exception):
-    """A sentence for the user: `where: what — remedy`."""
+    """A sentence for the user: `where: what — remedy`. What can be asked for is named by its field (`asked`)."""
 
     exit_status: ClassVar[int] = 2
 
     def __init__(self, what: str, *, where: str = "", remedy: str = "") -> None:
-        super().__init__(sentence(what, where=where, remedy=remedy))
+        super().__init__(named(sentence(what, where=where, remedy=remedy)))
         self.what, self.where, self.remedy = what, where, remedy
+
+    def told(self, name_of: Callable[[str], str]) -> str:
+        """Return the sentence as a face tells it."""
+        return named(sentence(self.what, where=self.where, remedy=self.remedy), name_of)
 
 
 class WrongInput(ShipcalcError):

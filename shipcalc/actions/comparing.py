@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shipcalc.actions.sources import Sources
-from shipcalc.errors import WrongInput
+from shipcalc.errors import WrongInput, asked
 
 if TYPE_CHECKING:
     from shipcalc.compare.basket import Asked
@@ -67,7 +67,9 @@ def write_comparison(compared: "Comparison", path: Path) -> None:
 
     own = {(Path(folder) / name).resolve() for folder in (compared.old_name, compared.new_name) for name in WORKBOOKS}
     if path.resolve() in own:
-        raise WrongInput("is a workbook of the rate book", where=str(path), remedy="name another file with --out")
+        raise WrongInput(
+            "is a workbook of the rate book", where=str(path), remedy=f"name another file with {asked('out')}"
+        )
     if path.suffix.lower() != ".xlsx":
         raise WrongInput("is no name of an Excel file", where=str(path), remedy="name a file that ends in .xlsx")
     write_comparison_workbook(compared, path)

@@ -9,7 +9,7 @@ from shipcalc.actions.buyers import Buyer, read_buyers
 from shipcalc.actions.files import BUYER_FILE, CHECKLIST_FILE, MESSAGE_FILE, OFFICE_FILE, plain_name, write_files
 from shipcalc.actions.quoting import Books, open_books, quote
 from shipcalc.actions.sources import Sources, invented_folder, invented_sources
-from shipcalc.errors import ShipcalcError
+from shipcalc.errors import ShipcalcError, named
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
@@ -67,7 +67,7 @@ def _asked(number: int, buyer: Buyer, sources: Sources, books: Books, today: dat
     try:
         made = quote(buyer.order(today), sources, as_of=today, books=books)
     except ShipcalcError as error:
-        return Asking(buyer, refusal=error.what)
+        return Asking(buyer, refusal=named(error.what))
     return Asking(buyer, made, folder=f"{number:02} {plain_name(buyer.name)}")
 
 

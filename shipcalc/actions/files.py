@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from shipcalc.errors import WrongInput
+from shipcalc.errors import WrongInput, asked
 from shipcalc.quote.model import Quote
 from shipcalc.settings import Paper
 
@@ -52,7 +52,7 @@ def check_not_worked_in(checklist: Path) -> None:
         raise WrongInput(
             "somebody has worked in this checklist, and it would be written over",
             where=str(checklist),
-            remedy="name another folder with --out",
+            remedy=f"name another folder with {asked('out')}",
         )
 
 
@@ -76,7 +76,9 @@ def option_index(quote: Quote, choice: int | None) -> int:
         return quote.recommended
     if not 1 <= choice <= len(quote.options):
         raise WrongInput(
-            f"there is no choice {choice}", where="--choice", remedy=f"the quote has choices 1 to {len(quote.options)}"
+            f"there is no choice {choice}",
+            where=asked("choice"),
+            remedy=f"the quote has choices 1 to {len(quote.options)}",
         )
     return choice - 1
 

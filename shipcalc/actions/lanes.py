@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shipcalc.actions.sources import Sources
-from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.errors import NoAnswer, WrongInput, asked
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
@@ -108,7 +108,7 @@ def plan_of(order: LanesOrder, sources: Sources, *, as_of: date) -> "tuple[Plan,
     if ready < as_of:
         raise WrongInput(
             f"nothing can be ready on {ready.isoformat()}, before the day of the prices ({as_of.isoformat()})",
-            where="--ready",
+            where=asked("ready"),
             remedy="give a later date",
         )
     starts: dict[tuple[str, str], Place] = {}
@@ -149,7 +149,7 @@ def _trailers(text: str) -> "tuple[Trailer, ...]":
         "enclosed": ("enclosed",),
     }
     if wanted not in trailers:
-        raise WrongInput(f'"{text}" is not a kind of trailer', where="--trailer", remedy="say open or enclosed")
+        raise WrongInput(f'"{text}" is not a kind of trailer', where=asked("trailer"), remedy="say open or enclosed")
     return trailers[wanted]
 
 

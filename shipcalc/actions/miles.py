@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.errors import NoAnswer, WrongInput, named
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
@@ -51,7 +51,7 @@ def measure_distance(start: str, to: str, rates: Path, *, without: tuple[str, ..
         road = road_lanes(read_rate_book(rates), (a,), b)[0].road
         notes += [road_reach(a, b).need, road.note]
     except NoAnswer as no:
-        notes.append(no.what)
+        notes.append(named(no.what))
     return Distance(
         start=a,
         to=b,

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from shipcalc.actions.sources import Sources
 from shipcalc.actions.starting import Start, start_of
 from shipcalc.actions.vehicles import read_stock_of, vehicles_meant
-from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.errors import NoAnswer, WrongInput, asked
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
@@ -128,12 +128,16 @@ def _wishes(order: Order, sources: Sources) -> "Wishes":
     currency = (order.currency or sources.settings.currency).strip().upper()
     if trailer not in TRAILERS:
         raise WrongInput(
-            f'"{order.trailer}" is not a kind of trailer', where="--trailer", remedy="say open or enclosed"
+            f'"{order.trailer}" is not a kind of trailer', where=asked("trailer"), remedy="say open or enclosed"
         )
     if ocean not in OCEANS:
-        raise WrongInput(f'"{order.ocean}" is no way to cross the sea', where="--ocean", remedy="say roro or container")
+        raise WrongInput(
+            f'"{order.ocean}" is no way to cross the sea', where=asked("ocean"), remedy="say roro or container"
+        )
     if cover not in COVERS:
-        raise WrongInput(f'"{order.cover}" are no conditions of marine cover', where="--cover", remedy="say A, B or C")
+        raise WrongInput(
+            f'"{order.cover}" are no conditions of marine cover', where=asked("cover"), remedy="say A, B or C"
+        )
     return Wishes(
         trailer=TRAILERS[trailer],
         lift_gate=order.lift_gate,
@@ -163,7 +167,9 @@ def _sum_of(text: str) -> "Decimal | None":
     except InvalidOperation:
         found = Decimal(0)
     if not (found.is_finite() and 0 < found <= 100_000_000):
-        raise WrongInput(f'"{text}" is no sum to insure for', where="--insure-for", remedy="give a sum, e.g. 90000")
+        raise WrongInput(
+            f'"{text}" is no sum to insure for', where=asked("insure_for"), remedy="give a sum, e.g. 90000"
+        )
     return found.quantize(Decimal("0.01"))
 
 

@@ -6,7 +6,7 @@ with shipcalc. What was not named is said (`Sources.notes`), and an invented rat
 
 from pathlib import Path
 
-from shipcalc.errors import WrongInput
+from shipcalc.errors import WrongInput, asked
 from shipcalc.records import dataclass, replace
 from shipcalc.settings import FILE_NAME, Settings, find_settings, read_settings
 
@@ -42,7 +42,9 @@ class Sources:
     def get_stock(self) -> Path:
         """Return the stock list's path. Raises WrongInput where there is none."""
         if self.stock is None:
-            raise WrongInput("no stock list was found", remedy=f"name one with --stock, or set stock in {FILE_NAME}")
+            raise WrongInput(
+                "no stock list was found", remedy=f"name one with {asked('stock')}, or set stock in {FILE_NAME}"
+            )
         return self.stock.path
 
 

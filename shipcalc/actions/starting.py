@@ -1,6 +1,6 @@
 """Where a vehicle starts from: what was said, else the yard it stands in."""
 
-from shipcalc.errors import WrongInput
+from shipcalc.errors import WrongInput, asked
 from shipcalc.places.gazetteer.find import find_place, get_place
 from shipcalc.places.place import Place
 from shipcalc.records import dataclass
@@ -28,7 +28,7 @@ def start_of(vehicle: Vehicle, said: str, settings: Settings) -> Start:
     if not settings.yards:
         raise WrongInput(
             f"nobody says where {vehicle.name} starts from",
-            remedy=f"say --from PLACE, or name your yards in {FILE_NAME}",
+            remedy=f"say {asked('from')} PLACE, or name your yards in {FILE_NAME}",
         )
     yard, text = settings.yards[0]
     found = get_place(text)
@@ -51,7 +51,8 @@ def _yard_of(vehicle: Vehicle, settings: Settings) -> Start:
         raise WrongInput(
             f'"{text or vehicle.yard}" is not a place shipcalc knows',
             where=f"yard of {vehicle.stock_number}",
-            remedy=f"name it under [yards] in {FILE_NAME}{f' (there now: {known})' if known else ''}, or say --from PLACE",
+            remedy=f"name it under [yards] in {FILE_NAME}{f' (there now: {known})' if known else ''}, or say "
+            f"{asked('from')} PLACE",
         )
     if text and vehicle.yard.casefold() == settings.yards[0][0].casefold():
         return Start(found.place)

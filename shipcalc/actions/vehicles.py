@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from shipcalc.actions.sources import Sources
-from shipcalc.errors import WrongInput
+from shipcalc.errors import WrongInput, asked
 from shipcalc.records import replace
 
 if TYPE_CHECKING:
@@ -65,6 +65,6 @@ def _told_apart(vehicles: "Sequence[Vehicle]") -> "tuple[Vehicle, ...]":
             count = sum(known.startswith(AS_DESCRIBED) for known in told) + 1
             number = f"{AS_DESCRIBED} {count}"
         if number in told:
-            raise WrongInput(f"{number} was given twice", where="--vehicle", remedy="give every vehicle once")
+            raise WrongInput(f"{number} was given twice", where=asked("vehicle"), remedy="give every vehicle once")
         told[number] = replace(vehicle, stock_number=number)
     return tuple(told.values())

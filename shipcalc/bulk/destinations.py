@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 
-from shipcalc.errors import FaultyWorkbook, Problem, WrongInput
+from shipcalc.errors import FaultyWorkbook, Problem, WrongInput, asked
 from shipcalc.places.gazetteer.find import find_place
 from shipcalc.places.gazetteer.finding import written
 from shipcalc.places.gazetteer.pages import all_postal_codes, largest_cities
@@ -36,15 +36,17 @@ def find_destinations(kind: str, file: Path | None, book: RateBook) -> Destinati
     """Return the destinations of a kind. Raises WrongInput for a kind that there is not, and for a list that cannot be used."""
     if (kind == "cities") != (file is not None):
         raise WrongInput(
-            "needs a file with the places" if kind == "cities" else f"{file} is of use only with --to cities",
-            where=f"--to {kind}",
-            remedy="say --to cities FILE",
+            "needs a file with the places" if kind == "cities" else f"{file} is of use only with {asked('to')} cities",
+            where=f"{asked('to')} {kind}",
+            remedy=f"say {asked('to')} cities FILE",
         )
     if file is not None:
         return _listed(file)
     if kind not in KINDS:
         raise WrongInput(
-            f'"{kind}" is nowhere to price to', where="--to", remedy=f"say one of {', '.join(KINDS)} or cities FILE"
+            f'"{kind}" is nowhere to price to',
+            where=asked("to"),
+            remedy=f"say one of {', '.join(KINDS)} or cities FILE",
         )
     return KINDS[kind](book)
 
@@ -104,7 +106,9 @@ def _ports(book: RateBook) -> Destinations:
 
     if not book.ports:
         raise WrongInput(
-            "the rate book has no ports", where="--to ports", remedy="fill in the sheet Ports of overseas.xlsx"
+            "the rate book has no ports",
+            where=f"{asked('to')} ports",
+            remedy="fill in the sheet Ports of overseas.xlsx",
         )
     return _of("ports", sorted((row.port, port_place(row)) for row in book.ports))
 

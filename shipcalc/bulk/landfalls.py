@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 
 from shipcalc.bulk.plan import Plan, Same
-from shipcalc.errors import NoAnswer
+from shipcalc.errors import NoAnswer, named
 from shipcalc.places.place import Place
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.network.beyond import road_to_buyer
@@ -50,5 +50,5 @@ def _landfall(plan: Plan, place: Place) -> Landfall:
     try:
         check_holds(request, plan.book, plan.as_of)
     except NoAnswer as no:
-        return Landfall(place, NO_PORTS, shut, no.what)
+        return Landfall(place, NO_PORTS, shut, named(no.what))
     return Landfall(place, arrival_ports(plan.book, place, shut), shut)

@@ -7,7 +7,7 @@ import numpy as np
 
 from shipcalc.bulk.answers import NOT_IN_SUM
 from shipcalc.bulk.plan import Plan
-from shipcalc.errors import WrongInput
+from shipcalc.errors import WrongInput, asked
 from shipcalc.pictures.nearest import Spots
 from shipcalc.pictures.price_map import Panel, Words, prefix_map, state_map, world_map
 from shipcalc.pictures.scene import Scene
@@ -38,11 +38,13 @@ def check_map(plan: Plan, where: str) -> None:
         raise WrongInput(
             f"a price map is of one vehicle, and these are {len(plan.vehicles)}",
             where=where,
-            remedy="name it with --vehicle",
+            remedy=f"name it with {asked('vehicle')}",
         )
     if plan.destinations.kind not in KINDS:
         raise WrongInput(
-            f"there is no price map of {plan.destinations.kind}", where=where, remedy=f"say --to {' or '.join(KINDS)}"
+            f"there is no price map of {plan.destinations.kind}",
+            where=where,
+            remedy=f"say {asked('to')} {' or '.join(KINDS)}",
         )
 
 

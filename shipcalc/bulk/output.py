@@ -7,7 +7,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from shipcalc.errors import WrongInput
+from shipcalc.errors import WrongInput, asked
 
 if TYPE_CHECKING:
     import pyarrow as pa
@@ -32,7 +32,7 @@ def check_output(out: Path, rows: int) -> None:
         raise WrongInput(
             f"an Excel sheet ends after {MOST_EXCEL_ROWS + 1:,} rows, and these are {rows:,}",
             where=str(out),
-            remedy="write .parquet or .csv, or ask for fewer vehicles (--vehicle), places or trailers",
+            remedy=f"write .parquet or .csv, or ask for fewer vehicles ({asked('vehicle')}), places or trailers",
         )
 
 
@@ -111,7 +111,9 @@ def _whole(out: Path) -> Iterator[Path]:
     except OSError as error:
         why = (error.strerror or str(error)).lower()
         raise WrongInput(
-            f"cannot be written ({why})", where=str(out), remedy="close it where it is open, or name another with --out"
+            f"cannot be written ({why})",
+            where=str(out),
+            remedy=f"close it where it is open, or name another with {asked('out')}",
         ) from None
     finally:
         if beside is not None:

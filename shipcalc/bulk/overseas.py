@@ -9,7 +9,7 @@ from shipcalc.bulk.by_ship import best_by_ship
 from shipcalc.bulk.landfalls import Landfall, landfalls
 from shipcalc.bulk.plan import Block, Plan, Same
 from shipcalc.bulk.shipments import Shipments, lacks_duty
-from shipcalc.errors import NoAnswer
+from shipcalc.errors import NoAnswer, named
 from shipcalc.money import Int64
 from shipcalc.places.place import Place
 from shipcalc.quote.choose.ways import find_ways
@@ -140,7 +140,7 @@ def _barred(shipments: Shipments, to: Place) -> dict[int, str]:
             try:
                 entry_rules(shipments.request(to, (row,)), plan.book, plan.as_of)
             except NoAnswer as no:
-                barred[row] = no.what
+                barred[row] = named(no.what)
     return barred
 
 
@@ -170,5 +170,5 @@ def _refusal(shipments: Shipments, landfall: Landfall, row: int, trailer: Traile
     try:
         find_ways(with_lead(request, plan.book, plan.as_of).request, plan.book, plan.as_of)
     except NoAnswer as no:
-        return no.what
+        return named(no.what)
     return NO_CARRIER

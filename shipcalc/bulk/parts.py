@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shipcalc.bulk.plan import Block
-from shipcalc.errors import WrongInput
+from shipcalc.errors import WrongInput, asked
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
@@ -40,7 +40,9 @@ class Parts:
             self.folder.mkdir(parents=True, exist_ok=True)
         except OSError as error:
             why = (error.strerror or str(error)).lower()
-            raise WrongInput(f"cannot be written ({why})", where=str(out), remedy="name another with --out") from None
+            raise WrongInput(
+                f"cannot be written ({why})", where=str(out), remedy=f"name another with {asked('out')}"
+            ) from None
 
     def path(self, block: Block) -> Path:
         """Return the file of a block."""

@@ -10,7 +10,7 @@ from shipcalc.bulk.overseas import answers_overseas
 from shipcalc.bulk.parts import Parts
 from shipcalc.bulk.plan import Block, Plan
 from shipcalc.bulk.table import table_of
-from shipcalc.errors import WrongInput
+from shipcalc.errors import WrongInput, asked
 from shipcalc.quote.network.territory import is_home
 
 if TYPE_CHECKING:
@@ -96,13 +96,13 @@ def _client(address: str) -> Any:
         from distributed import Client
     except ImportError:
         raise WrongInput(
-            "Dask is not installed", where="--dask", remedy="pip install 'shipcalc[dask]', here and on the workers"
+            "Dask is not installed", where=asked("dask"), remedy="pip install 'shipcalc[dask]', here and on the workers"
         ) from None
     try:
         return Client(address, timeout=10, set_as_default=False)
     except (OSError, ValueError, TypeError) as error:
         raise WrongInput(
             f"no scheduler answers at {address} ({type(error).__name__})",
-            where="--dask",
+            where=asked("dask"),
             remedy="start one with `dask scheduler`, its workers with `dask worker ADDRESS`, and give its address",
         ) from None

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from datetime import date, timedelta
 
 from shipcalc.checklist.known_ship import missed, narrowed
-from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.errors import NoAnswer, WrongInput, asked
 from shipcalc.quote.explain.paper_trail import due_with_their_task
 from shipcalc.quote.model import Document, Milestone, Option, Quote, Task, Window
 from shipcalc.quote.network.territory import is_domestic
@@ -41,7 +41,7 @@ def accepted_on(quote: Quote, index: int, day: date, *, sailing: date | None = N
     if day < quote.as_of:
         raise WrongInput(
             f"a quote of {quote.as_of.isoformat()} cannot have been accepted on {day.isoformat()}",
-            where="--accepted",
+            where=asked("accepted"),
             remedy="give the day on which the buyer said yes",
         )
     if day > quote.valid_until:
@@ -49,12 +49,12 @@ def accepted_on(quote: Quote, index: int, day: date, *, sailing: date | None = N
             f"the quote of {quote.as_of.isoformat()} ended on {quote.valid_until.isoformat()}; it cannot be accepted on "
             f"{day.isoformat()}",
             where=quote.number or quote.to.name,
-            remedy="make the quote anew; where the buyer said yes in time, give that day with --accepted",
+            remedy=f"make the quote anew; where the buyer said yes in time, give that day with {asked('accepted')}",
         )
     option = quote.options[index]
     was = _moments(quote, option)
     if sailing is not None and "sailing" not in was:
-        raise WrongInput("nothing sails on the way that was chosen", where="--sailing", remedy="leave it out")
+        raise WrongInput("nothing sails on the way that was chosen", where=asked("sailing"), remedy="leave it out")
     meant = was if sailing is None else narrowed(was, sailing)
     moments, said = _moments_from(meant, day, quote, option)
     if told := missed(moments):
@@ -126,7 +126,7 @@ def _to_the_ship(
         raise NoAnswer(
             f"the ship of {last.isoformat()} can no longer be reached: the vehicle is at the port on {port[0].isoformat()} at "
             f"the earliest, and the last day there is {was['cut-off'][1].isoformat()}",
-            where="--accepted",
+            where=asked("accepted"),
             remedy="make the quote anew: it will find the next ship",
         )
     after = {

@@ -7,7 +7,7 @@ from shipcalc.checklist.columns import MOMENTS_IN_WORDS
 from shipcalc.checklist.items import Item
 from shipcalc.checklist.known_ship import missed, narrowed
 from shipcalc.checklist.ordering import with_dates_that_hold
-from shipcalc.errors import WrongInput
+from shipcalc.errors import WrongInput, asked
 from shipcalc.quote.model import Window
 from shipcalc.records import dataclass, replace
 from shipcalc.schedule.working_days import OFFICE, YARD, is_working_day, working_day_until
@@ -39,7 +39,9 @@ def moved(
     WrongInput for a moment that the shipment does not have, or that would come before the one before it.
     """
     if stage not in moments:
-        raise WrongInput(f"this shipment has no {stage}", where="--stage", remedy=f"name one of: {', '.join(moments)}")
+        raise WrongInput(
+            f"this shipment has no {stage}", where=asked("stage"), remedy=f"name one of: {', '.join(moments)}"
+        )
     moving = _moving(stage, moments)
     shift = timedelta(days=days)
     after = {
@@ -108,7 +110,7 @@ def _check_order(stage: str, moving: frozenset[str], moments: Mapping[str, Windo
             raise WrongInput(
                 f"{MOMENTS_IN_WORDS[stage].lower()} on {moments[stage][0].isoformat()} would come before "
                 f"{MOMENTS_IN_WORDS[name].lower()} on {moments[name][0].isoformat()}",
-                where="--stage",
+                where=asked("stage"),
                 remedy=f"move {name} first",
             )
 

@@ -5,6 +5,7 @@ from datetime import date
 from shipcalc.actions.quoting import Order
 from shipcalc.actions.sources import Sources
 from shipcalc.cli.listing import unknown_place
+from shipcalc.cli.option_names import option_of
 from shipcalc.cli.options import day_of
 from shipcalc.cli.prompt import ask, number_in, offer, say_again, somebody_is_there, tell
 from shipcalc.cli.words import vehicle_name
@@ -95,7 +96,7 @@ def _listed(stock: Stock, typed: str, error: WrongInput) -> tuple[Vehicle, ...]:
     exact = search(stock, typed)
     found = exact or spelled_nearly(stock, typed)
     if not found:
-        tell(str(error))
+        tell(error.told(option_of))
         return ()
     more = f" (the first {SHOWN_AT_ONCE} of {len(found)})" if len(found) > SHOWN_AT_ONCE else ""
     nearly = "" if exact else f'Nothing has "{typed}" just so; these are spelled nearly so. '
@@ -175,7 +176,7 @@ def _ask_ready(as_of: date) -> date:
         try:
             ready = day_of(typed, "ready", today=as_of)
         except WrongInput as error:
-            tell(str(error))
+            tell(error.told(option_of))
             continue
         if ready >= as_of:
             return ready

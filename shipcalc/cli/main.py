@@ -16,6 +16,7 @@ from shipcalc import __version__
 from shipcalc.cli import lanes, manager, newcomer, office, sales
 from shipcalc.cli.group import ChecklistGroup, VerbGroup
 from shipcalc.cli.look import let_go_of_output
+from shipcalc.cli.option_names import option_of
 from shipcalc.errors import FaultyWorkbook, ShipcalcError, sentence
 
 INTERRUPTED = 130
@@ -139,7 +140,7 @@ def _verb(arguments: Sequence[str]) -> str | None:
 
 
 def _tell_error(error: ShipcalcError) -> int:
-    print(f"shipcalc: {error}", file=sys.stderr)
+    print(f"shipcalc: {error.told(option_of)}", file=sys.stderr)
     if isinstance(error, FaultyWorkbook):
         for problem in error.problems:
             print(f"  {problem}", file=sys.stderr)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from shipcalc.errors import WrongInput
+from shipcalc.errors import WrongInput, asked
 from shipcalc.money import to_minor
 from shipcalc.quote.choose.ways import Found, choose, find_ways
 from shipcalc.quote.explain.assumed import assumptions
@@ -73,10 +73,17 @@ def _check_wishes(request: Request, *, at_home: bool) -> None:
                 f"{request.to.name} is reached over the sea or a border, where marine cover is counted of the vehicle's value "
                 "and its carriage"
             )
-            remedy = "leave it out: --cover A is the fullest; a higher value that the insurer agrees to goes into the stock list"
-            raise WrongInput(message, where="--insure-for", remedy=remedy)
+            remedy = (
+                f"leave it out: {asked('cover')} A is the fullest; a higher value that the insurer agrees to goes into the "
+                "stock list"
+            )
+            raise WrongInput(message, where=asked("insure_for"), remedy=remedy)
         return
-    for option, wish in (("--ocean", wishes.ocean), ("--cover", wishes.cover), ("--sailing", wishes.sailing)):
+    for option, wish in (
+        (asked("ocean"), wishes.ocean),
+        (asked("cover"), wishes.cover),
+        (asked("sailing"), wishes.sailing),
+    ):
         if wish is not None:
             raise WrongInput(
                 f"{request.to.name} is reached by road: no ship and no marine cover",
@@ -86,7 +93,7 @@ def _check_wishes(request: Request, *, at_home: bool) -> None:
     if wishes.term not in (None, HOME_TERM.code):
         raise WrongInput(
             f"{wishes.term} is not offered for a transport at home",
-            where="--term",
+            where=asked("term"),
             remedy=f"leave it out, or give {HOME_TERM.code}",
         )
 

@@ -3,7 +3,7 @@
 from datetime import date, timedelta
 
 import shipcalc
-from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.errors import NoAnswer, WrongInput, asked
 from shipcalc.quote.answer import Answer, answer
 from shipcalc.quote.model import Also, Converted, Dealer, Exchange, Option, Quote, RateBookStamp
 from shipcalc.quote.own.keeping import kept, now_instead, shipped_then
@@ -24,14 +24,14 @@ def make_quote(request: Request, book: RateBook, *, as_of: date, dealer: Dealer)
     if request.ready < as_of:
         raise WrongInput(
             f"the vehicle cannot be ready on {request.ready.isoformat()}, before the day of the quote ({as_of.isoformat()})",
-            where="--ready",
+            where=asked("ready"),
             remedy="give a later date",
         )
     then = shipped_then(request)
     if request.by is not None and request.by < then.ready:
         raise WrongInput(
             f"it cannot be there by {request.by.isoformat()}, before it is ready ({then.ready.isoformat()})",
-            where="--by",
+            where=asked("by"),
             remedy="give a later day",
         )
     exchange = exchange_for(book, request.wishes.currency, as_of)

@@ -4,7 +4,7 @@ import os
 import tempfile
 from pathlib import Path
 
-from shipcalc.errors import WrongInput
+from shipcalc.errors import WrongInput, asked
 
 
 def save(path: Path, content: bytes) -> None:
@@ -26,7 +26,7 @@ def save(path: Path, content: bytes) -> None:
         raise WrongInput(
             f"cannot be written ({why})",
             where=str(path),
-            remedy="close it where it is open, or name another folder with --out",
+            remedy=f"close it where it is open, or name another folder with {asked('out')}",
         ) from None
     finally:
         if beside is not None:

@@ -21,8 +21,8 @@ HOME = (
     ("the words understood", "shipcalc.actions.quoting:request_for"),
     ("the quote", "shipcalc.quote.assemble:make_quote"),
     ("  miles", "shipcalc.quote.network.reaching:road_lanes"),
-    ("  vehicles and lanes as columns, what applies to them", "shipcalc.quote.network.trucks:truck_trip"),
-    ("  all services priced", "shipcalc.quote.network.trucks:truck_prices"),
+    ("  vehicles and lanes as columns, what applies to them", "shipcalc.quote.network.reaching:truck_trip"),
+    ("  all services priced", "shipcalc.quote.choose.ways:price_parts"),
     ("  the options made", "shipcalc.quote.answer:option_of"),
     ("    their papers and tasks", "shipcalc.quote.options:papers"),
 )

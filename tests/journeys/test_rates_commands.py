@@ -272,3 +272,18 @@ def test_a_check_marks_a_copy(say, here: Path) -> None:
     assert told.status == 1
     assert told.err.splitlines()[-1] == f"written: {Path('marks/trucking-marked.xlsx')}"
     assert openpyxl.load_workbook("marks/trucking-marked.xlsx")["Per mile"]["E3"].comment.text.startswith("To mend: ")
+
+
+def test_notes_that_say_the_same_are_told_once_and_a_new_one_stands_above_them(say, here: Path) -> None:
+    say("rates", "new", "mine")
+    path = here / "mine" / "trucking.xlsx"
+    book = openpyxl.load_workbook(path)
+    book["Fuel"]["C6"].value = 3.956
+    book.save(path)
+    checked = say("rates", "check", "mine", "--as-of", "2026-12-01")
+    notes = [line for line in checked.out.split("To know")[1].splitlines() if line.startswith("·")]
+    assert "Fuel!C6" in notes[0]
+    assert len(notes) == 2
+    assert "and 10 more like it: E4, E5, E6, E12, E13, E22 …; --full tells each" in notes[1]
+    full = say("rates", "check", "mine", "--as-of", "2026-12-01", "--full")
+    assert full.out.count("the program charges the later break") == 11

@@ -4,10 +4,10 @@ import pytest
 
 from shipcalc.errors import WrongInput
 from shipcalc.places.gazetteer.find import find_place, get_place
+from shipcalc.places.gazetteer.other_spellings import FILE, may_be_a_slip
 from shipcalc.places.gazetteer.pages import cities_named
 from shipcalc.places.gazetteer.regions import country_name
 from shipcalc.places.gazetteer.spelling import spelling_key
-from shipcalc.places.other_spellings import FILE, may_be_a_slip
 
 CLDR = [line.split("\t")[:2] for line in FILE.read_text(encoding="utf-8").splitlines() if line.endswith("\tCLDR")]
 

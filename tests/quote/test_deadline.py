@@ -48,5 +48,5 @@ def test_without_a_day_nothing_is_said_of_one(dealer_quote):
 
 
 def test_a_day_before_it_is_ready_is_a_slip(dealer_quote):
-    with pytest.raises(WrongInput, match="--by: it cannot be there by 2026-12-03, before it is ready"):
+    with pytest.raises(WrongInput, match="by: it cannot be there by 2026-12-03, before it is ready"):
         dealer_quote("HV-1042", to="59715", ready=date(2026, 12, 4), by=date(2026, 12, 3))

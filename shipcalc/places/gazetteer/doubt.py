@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from shipcalc.places.gazetteer.finding import MOST_MEANT, written
+from shipcalc.places.gazetteer.other_spellings import is_right, may_be_a_slip
 from shipcalc.places.gazetteer.pages import City, cities_named
 from shipcalc.places.gazetteer.regions import US_TERRITORIES
 from shipcalc.places.gazetteer.spelling import NICKNAMES, spelling_key
-from shipcalc.places.other_spellings import is_right, may_be_a_slip
 
 # What a place counts for where nobody has counted its people.
 PEOPLE_OF_A_SMALL_PLACE = 300

@@ -6,8 +6,8 @@ python -m shipcalc.places.making.build_other_spellings
 import re
 import sys
 
+from shipcalc.places.gazetteer.other_spellings import FILE
 from shipcalc.places.gazetteer.spelling import is_latin
-from shipcalc.places.other_spellings import FILE
 
 # Languages of Latin letters in which buyers and their letters name a city.
 LANGUAGES = ("en", "de", "fr", "es", "it", "pt", "nl", "sv", "da", "nb", "fi", "pl", "cs", "tr", "hu", "ro")

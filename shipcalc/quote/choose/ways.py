@@ -6,7 +6,7 @@ from datetime import date
 
 import numpy as np
 
-from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.errors import NoAnswer, WrongInput, asked
 from shipcalc.quote.choose.choices import choices, recommended
 from shipcalc.quote.choose.unbeaten import Shown
 from shipcalc.quote.model import LeftOut
@@ -92,7 +92,7 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
     if not len(found):
         if not refusal and network.ends and (network.at_home or network.crossings):
             raise NoAnswer(_no_truck(network, parts), where=request.to.name, remedy=NO_CARRIER_REMEDY)
-        remedy = "leave --ocean out" if request.wishes.ocean and not network.left_out else ""
+        remedy = f"leave {asked('ocean')} out" if request.wishes.ocean and not network.left_out else ""
         raise NoAnswer(_nothing(request, network, refusal), where=request.to.name, remedy=remedy)
     seasonal = _seasonal(request, book, network, found, when)
     conditions = cover_conditions(request, book, term)
@@ -162,7 +162,7 @@ def term_for(request: Request, book: RateBook, *, to_door: bool) -> tuple[Term, 
     term = find_term(code)
     if term is None:
         raise WrongInput(
-            f"{code} is no delivery term", where="--term", remedy=f"one of {', '.join(CODES)} (Incoterms 2020)"
+            f"{code} is no delivery term", where=asked("term"), remedy=f"one of {', '.join(CODES)} (Incoterms 2020)"
         )
     notes = []
     if not to_door and term.place == "door":

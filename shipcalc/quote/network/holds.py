@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from datetime import date
 
-from shipcalc.errors import NoAnswer
+from shipcalc.errors import NoAnswer, asked
 from shipcalc.places.place import Place
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
@@ -11,7 +11,7 @@ from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.embargoed import NO_ADVICE, WHERE, WHERE_HELD, embargo_on, embargoed_countries, shipped_holds
 from shipcalc.ratebook.rows.imports import Hold
 
-RELEASE = "ask whoever answers for export compliance, then name them with --released-by"
+RELEASE = f"ask whoever answers for export compliance, then name them with {asked('released_by')}"
 
 
 def check_holds(request: Request, book: RateBook, as_of: date) -> tuple[str, ...]:

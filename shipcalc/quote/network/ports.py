@@ -6,7 +6,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from shipcalc.errors import NoAnswer
+from shipcalc.errors import NoAnswer, asked
 from shipcalc.places.gazetteer.regions import country_name
 from shipcalc.places.place import Place
 from shipcalc.places.road.lanes import lane_table
@@ -188,7 +188,7 @@ def _through_held(book: RateBook, to: Place, port: Port, shut: Collection[str]) 
     names = sorted(map(country_name, held or in_the_way(port.country.upper(), to.country, shut)))
     return (
         f"every way by road to {to.name} that hauliers take leads through {' and '.join(names) or 'a country'}, which the "
-        "rate book holds: whoever answers for export compliance can release what is merely held (--released-by)"
+        f"rate book holds: whoever answers for export compliance can release what is merely held ({asked('released_by')})"
     )
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from datetime import date
 
-from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.errors import NoAnswer, WrongInput, asked
 from shipcalc.money import to_decimal
 from shipcalc.pricing.storage import counted
 from shipcalc.quote.answer import Answer
@@ -28,7 +28,7 @@ def shipped_then(request: Request) -> Request:
     if until < request.ready:
         raise WrongInput(
             f"it cannot be kept until {until.isoformat()}, before it is ready ({request.ready.isoformat()})",
-            where="--keep-until",
+            where=asked("keep_until"),
             remedy="give a later day",
         )
     return replace(request, ready=until)
@@ -57,7 +57,7 @@ def kept_options(options: Sequence[Option], request: Request, book: RateBook) ->
     if missing:
         raise NoAnswer(
             f"the rate book has no price for keeping a vehicle{f' at {missing[0]}' if missing[0] else ''}",
-            where="--keep-until",
+            where=asked("keep_until"),
             remedy="add a row to the sheet Storage (trucking.xlsx)",
         )
     found = [(vehicle, row) for vehicle, row in zip(request.vehicles, rows, strict=True) if row is not None]

@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from shipcalc.errors import WrongInput
+from shipcalc.errors import WrongInput, asked
 from shipcalc.quote.answer import Answer
 from shipcalc.quote.choose.unbeaten import MOST_CHOICES
 from shipcalc.quote.model import Also, Option
@@ -36,11 +36,11 @@ def _no_terminal(request: Request, best: Option) -> WrongInput:
     """Return why there is no terminal to name: over the sea the port of arrival is the place to fetch it from."""
     if any(leg.unit == "nmi" for leg in best.legs):
         told = f"{request.to.name} is reached by sea, where the vehicle is fetched from the port of arrival"
-        remedy = "leave it out: the price to the port stands beside the price to the door; --term CIP quotes it alone"
-        return WrongInput(told, where="--terminal", remedy=remedy)
+        remedy = f"leave it out: the price to the port stands beside the price to the door; {asked('term')} CIP quotes it alone"
+        return WrongInput(told, where=asked("terminal"), remedy=remedy)
     return WrongInput(
         f"no terminal of the rate book is near {request.to.name}",
-        where="--terminal",
+        where=asked("terminal"),
         remedy="leave it out, or add one to the sheet Terminals (trucking.xlsx)",
     )
 

@@ -4,7 +4,7 @@ from datetime import date
 from decimal import ROUND_HALF_UP, Decimal
 from typing import TYPE_CHECKING
 
-from shipcalc.errors import WrongInput
+from shipcalc.errors import WrongInput, asked
 from shipcalc.money import PPM, decimals
 from shipcalc.quote.model import Exchange
 from shipcalc.ratebook.book import RateBook
@@ -34,7 +34,7 @@ def exchange_for(book: RateBook, currency: str | None, day: date) -> Exchange | 
         add = f"add a row to the sheet Currencies, or quote in {book.pricing.currency}"
         raise WrongInput(
             f"the rate book has no rate for {currency}",
-            where="--currency",
+            where=asked("currency"),
             remedy=f"did you mean {near}?" if near else add,
         )
     return Exchange(

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from datetime import date
 
-from shipcalc.errors import NoAnswer
+from shipcalc.errors import NoAnswer, asked
 from shipcalc.quote.model import Option
 from shipcalc.quote.request import Request
 from shipcalc.schedule.back_planning import latest_start
@@ -18,7 +18,7 @@ def check_in_time(request: Request, soonest: date) -> None:
             where=request.to.name,
             remedy="give a later day or have it ready sooner"
             if request.wishes.express
-            else "give a later day, have it ready sooner, or ask for --express",
+            else f"give a later day, have it ready sooner, or ask for {asked('express')}",
         )
 
 

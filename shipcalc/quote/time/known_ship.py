@@ -5,7 +5,7 @@ from datetime import date, timedelta
 
 import numpy as np
 
-from shipcalc.errors import NoAnswer
+from shipcalc.errors import NoAnswer, asked
 from shipcalc.quote.model import LeftOut
 from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
@@ -32,7 +32,9 @@ def nobody_reaches_it(request: Request, network: Network, found: Ways, when: Day
     assert day is not None, "asked only where a ship is known"
     sailing = [way for way in range(len(found)) if _sails(way, network, found, day)]
     if (found.crossing < 0).all():
-        return NoAnswer("no ship goes there, only a truck", where=request.to.name, remedy="leave --sailing out")
+        return NoAnswer(
+            "no ship goes there, only a truck", where=request.to.name, remedy=f"leave {asked('sailing')} out"
+        )
     if not sailing:
         near = ", ".join(dict.fromkeys(other.isoformat() for other in _days_about(network, found, day)))
         told = f"; about that day ships leave on {near}" if near else ""
@@ -50,7 +52,7 @@ def nobody_reaches_it(request: Request, network: Network, found: Ways, when: Day
         f"the ship of {day_in_words(day)} can no longer be reached: the vehicle is in {port.name} on {day_in_words(at_port)} at "
         f"the earliest, and the last day there is {day_in_words(_cutoff(soonest, network, found, day))}",
         where=request.to.name,
-        remedy="leave --sailing out for the next ship, or have it ready sooner",
+        remedy=f"leave {asked('sailing')} out for the next ship, or have it ready sooner",
     )
 
 

@@ -161,14 +161,14 @@ class Conditioned(Row):
     age_from: int | None = column(
         "Age from (years)",
         Kind.WHOLE,
-        "Only vehicles at least this old on arrival, by model year; an unknown year counts.",
+        "Only vehicles at least this old on arrival, by model year.",
         example="",
         condition=Condition("age_years", "from", unknown="met"),
     )
     age_under: int | None = column(
         "Age under (years)",
         Kind.WHOLE,
-        "Only vehicles younger than this on arrival, by model year; an unknown year counts.",
+        "Only vehicles younger than this on arrival, by model year.",
         example="",
         condition=Condition("age_years", "under", unknown="met"),
     )

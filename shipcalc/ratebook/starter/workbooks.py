@@ -1,12 +1,13 @@
 """Workbooks made from the descriptions of the rows: what the manager fills in, with notes, drop-downs and formats."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from pathlib import Path
 
 from shipcalc.ratebook.checks.names import naming_field
 from shipcalc.ratebook.rows.tables import SHEETS, WORKBOOKS, SheetKind
 from shipcalc.ratebook.workbook.columns import Column, Kind, Row, columns_of
+from shipcalc.ratebook.workbook.conditions import FACTS
 from shipcalc.ratebook.workbook.written import cell_of, number_format
 from shipcalc.records import replace
 from shipcalc.sheets import look
@@ -93,7 +94,8 @@ def _sheet(book: Book, kind: SheetKind, rows: Sequence[Row], currency: str, last
     for index, (field, column) in enumerate(columns.items()):
         at = letter(index)
         page.put(f"{at}1", column.header + (REQUIRED_MARK if column.required else ""), _header_style(column))
-        page.note(f"{at}1", _note(column))
+        note = _note(column)
+        page.note(f"{at}1", note, height_px=max(90, 16 * _lines_of(note) + 14))
         cells = [cell_of(getattr(row, field), column, currency) for row in rows]
         shape = number_format(column, currency)
         style = CELL.aligned("right") if column.kind in _FIGURES else TEXT_CELL
@@ -116,12 +118,24 @@ def _header_style(column: Column) -> Style:
 
 def _note(column: Column) -> str:
     """Return the note on a header: what belongs there, whether it must be filled, an example."""
-    lines = [column.note, "Must be filled." if column.required else "May be blank."]
+    lines = [column.note, *_of_the_unknown(column), "Must be filled." if column.required else "May be blank."]
     if column.choices and column.kind is Kind.CHOICE:
         lines.insert(1, f"One of: {', '.join(column.choices)}.")
     if column.example:
         lines.append(f"Example: {column.example}")
     return "\n".join(lines)
+
+
+def _lines_of(note: str) -> int:
+    """Return how many lines a note takes, some forty letters each."""
+    return sum(-(-len(line) // 40) for line in note.split("\n"))
+
+
+def _of_the_unknown(column: Column) -> Iterator[str]:
+    """Yield what a condition means for a vehicle, or a ship, of which nobody knows what it asks."""
+    asked = column.condition
+    if asked is not None and asked.unknown is not None and FACTS[asked.fact].about in ("vehicle", "departure"):
+        yield f"Where that is not known, the condition is {asked.unknown}."
 
 
 def _drop_down(page: Page, cells: str, column: Column, last_rows: Mapping[str, int]) -> None:

@@ -186,5 +186,5 @@ def test_where_nothing_sails_that_was_asked_for_other_ships_are_not_blamed(
     book = sea_book()
     others = tuple(row for row in book.ocean if (row.mode == "roro") != (ocean == "roro"))
     assert others
-    with pytest.raises(NoAnswer, match=f"no {ship} of the rate book runs to .* — leave --ocean out$"):
+    with pytest.raises(NoAnswer, match=f"no {ship} of the rate book runs to .* — leave ocean out$"):
         quoted(book=replace(book, ocean=others), ocean=ocean)

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from shipcalc.places.gazetteer.spelling import spelling_key, spellings
 
-FILE = Path(__file__).with_name("data") / "other_spellings.tsv"
+FILE = Path(__file__).parents[1] / "data" / "other_spellings.tsv"
 # A slip is one letter, or two in a long name; two that stand the wrong way round are one.
 LONG = 8
 
