@@ -7,14 +7,20 @@ from shipcalc.actions.sources import invented_folder
 from shipcalc.errors import Problem, WrongInput
 from shipcalc.records import dataclass
 
+SHIPPED = "the workbooks that come with the program"
+
 
 @dataclass(frozen=True, slots=True)
 class Checked:
-    """A rate book's problems in the order of its sheets, and its fingerprint, empty where faults leave none."""
+    """A rate book's problems in the order of its sheets, and its fingerprint, empty where faults leave none.
+
+    `missing` are those among them that tell of rows which the program ships and this book lacks.
+    """
 
     folder: Path
     problems: tuple[Problem, ...]
     fingerprint: str
+    missing: tuple[Problem, ...] = ()
 
     @property
     def faults(self) -> tuple[Problem, ...]:
@@ -25,12 +31,17 @@ class Checked:
 def check_rates(folder: Path, *, as_of: date) -> Checked:
     """Read the rate book in `folder` and say everything that is wrong with it, also what is out of date on `as_of`."""
     from shipcalc.ratebook.book import checked, read_rate_book
+    from shipcalc.ratebook.changes.torn import torn_columns
     from shipcalc.ratebook.checks.remarks import in_order
     from shipcalc.ratebook.checks.thinned import thinned
 
     problems, fingerprint = checked(folder, as_of=as_of)
-    missing = tuple(thinned(read_rate_book(folder))) if fingerprint else ()
-    return Checked(folder, in_order((*missing, *problems)), fingerprint)
+    if not fingerprint:
+        return Checked(folder, in_order(problems), fingerprint)
+    book, shipped = read_rate_book(folder), read_rate_book(invented_folder("rates"))
+    torn = torn_columns(book, shipped, SHIPPED) if book.fingerprint != shipped.fingerprint else ()
+    missing = tuple(thinned(book))
+    return Checked(folder, in_order((*missing, *torn, *problems)), fingerprint, missing)
 
 
 def new_rates(folder: Path, *, empty: bool) -> tuple[Path, ...]:

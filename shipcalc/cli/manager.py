@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from shipcalc.cli.look import Look, bullets, heading, look_of_stdout, note, paragraph, show, show_json
+from shipcalc.cli.look import look_of_stdout, note, show, show_json
 from shipcalc.cli.options import AsJson, AsOf, Choice, RatesFolder, StockFile, day_of_quote
 
 if TYPE_CHECKING:
@@ -29,23 +29,27 @@ def check(
             show_default=False,
         ),
     ] = None,
+    full: Annotated[bool, typer.Option("--full", help="Tell each note, also those that say the same.")] = False,
     as_json: AsJson = False,
 ) -> None:
     """Say everything that is wrong with the rate book, by cell, and how to mend it; with faults it ends with status 1."""
     from shipcalc.actions.rates import check_rates
     from shipcalc.actions.sources import find_sources
+    from shipcalc.cli.checked import checked_lines
 
     sources = find_sources(folder=Path.cwd(), rates=folder or rates)
     found = check_rates(sources.rates.path, as_of=day_of_quote(as_of))
     marked = _marked(found, mark) if mark is not None else ()
     faults = [str(problem) for problem in found.problems if problem.severity == "fault"]
-    warnings = [str(problem) for problem in found.problems if problem.severity == "warning"]
+    missing = [str(problem) for problem in found.missing]
+    other = [str(problem) for problem in found.problems if problem.severity == "warning"]
+    warnings = [*missing, *(told for told in other if told not in missing)]
     if as_json:
         from shipcalc.cli.listing import to_json
 
         show_json(to_json({"fingerprint": found.fingerprint or None, "faults": faults, "warnings": warnings}))
     else:
-        show(_check_lines(str(found.folder), found.fingerprint, faults, warnings, look_of_stdout()))
+        show(checked_lines(found, look_of_stdout(), full=full))
     for file in marked:
         note(f"written: {file}")
     if mark is not None and not marked:
@@ -145,22 +149,6 @@ def trace(
         show_json(trace_json(found))
     else:
         show(trace_lines(found, look_of_stdout()))
-
-
-def _check_lines(folder: str, fingerprint: str, faults: list[str], warnings: list[str], look: Look) -> list[str]:
-    verdict = (
-        "1 fault: no quote can be made until it is mended."
-        if len(faults) == 1
-        else f"{len(faults)} faults: no quote can be made until they are mended."
-        if faults
-        else f"No faults. Fingerprint {fingerprint}."
-    )
-    lines = [look.strong(line) for line in paragraph(look, f"{folder}: {verdict}")]
-    if faults:
-        lines += [*heading(look, "To mend"), *bullets(look, faults, "!")]
-    if warnings:
-        lines += [*heading(look, "To know"), *bullets(look, warnings)]
-    return lines
 
 
 COMMANDS = (

@@ -96,6 +96,7 @@ def checked(folder: Path, *, as_of: date | None = None) -> tuple[tuple[Problem, 
     What was said of a sound book that was read before comes from the cache, by its content, and is kept there when it is read
     now; what is out of date is asked anew each time.
     """
+    from shipcalc.ratebook.checks.other_files import other_files
     from shipcalc.ratebook.checks.remarks import in_order
     from shipcalc.ratebook.checks.shelf_life import out_of_date, shelf_life_of
 
@@ -115,7 +116,7 @@ def checked(folder: Path, *, as_of: date | None = None) -> tuple[tuple[Problem, 
         fingerprint = draft.fingerprint if is_sound else ""
         verdict = Verdict(fingerprint, draft.rules, draft.problems, shelf_life_of(draft.tables))
     late = out_of_date(verdict.life, verdict.rules, as_of) if as_of is not None else ()
-    return in_order((*verdict.warnings, *late)), verdict.fingerprint
+    return in_order((*other_files(folder), *verdict.warnings, *late)), verdict.fingerprint
 
 
 def _faults(found: Kept) -> tuple[Problem, ...]:

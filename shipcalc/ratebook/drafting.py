@@ -10,6 +10,7 @@ from shipcalc.ratebook.checks import (
     carriers,
     charges,
     dates,
+    diesel,
     ferries,
     ferries_abroad,
     imports,
@@ -19,16 +20,21 @@ from shipcalc.ratebook.checks import (
     ocean,
     paperwork,
     places,
+    sorted_alone,
     stages,
+    twice,
     ways,
     yards,
+    years,
 )
 from shipcalc.ratebook.checks.names import spelt_alike
+from shipcalc.ratebook.checks.other_files import one_sheet_only
 from shipcalc.ratebook.checks.remarks import in_order
 from shipcalc.ratebook.rows.pricing_settings import currency_of, read_settings
 from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.ratebook.rows.tables import PAPERWORK, PRICING, SHEETS, TRUCKING, WORKBOOKS, SheetKind, Tables
 from shipcalc.ratebook.rows.trucking import PricingSetting
+from shipcalc.ratebook.workbook.absent import absent_columns
 from shipcalc.ratebook.workbook.columns import columns_of
 from shipcalc.ratebook.workbook.headers import headers_of
 from shipcalc.ratebook.workbook.misread import nearest
@@ -76,6 +82,7 @@ def draft_from(files: Mapping[str, WorkbookFile], folder: Path) -> Draft:
     problems.extend(wrong_settings)
     problems.extend(problem for check in CHECKS for problem in check(tables))
     problems.extend(dates.rows_meet_the_book(tables, rules))
+    problems.extend(years.rows_stay_within_the_book(tables, rules))
     problems.extend(stages.usual_cover_has_a_rate(tables, rules))
     return Draft(tables, rules, fingerprint_of(files), in_order(tuple(problems)))
 
@@ -95,7 +102,9 @@ def _workbook(folder: Path, name: str) -> WorkbookFile | None:
             "there is no such folder", where=str(folder), remedy="name the folder that holds trucking.xlsx"
         )
     near = nearest(name, (file.name for file in folder.iterdir()))
-    remedy = f"rename {near}" if near else "put the workbook there, or name the folder that holds it"
+    remedy = "put the workbook there, or name the folder that holds it"
+    if near:
+        remedy = one_sheet_only(near, name) if Path(near).suffix.lower() == ".csv" else f"rename {near}"
     raise WrongInput(f"there is no {name} in this folder", where=str(folder), remedy=remedy)
 
 
@@ -127,7 +136,10 @@ def _reading(file: WorkbookFile, kind: SheetKind, currency: str) -> Reading:  # 
     if kind.must_have_rows and not reading.rows and reading.unread == frozenset():
         empty = Problem(where, "the sheet has no rows below its headers", "fill at least one row")
         return Reading((), (*reading.problems, empty), None)
-    return reading
+    if reading.unread is None or not reading.rows:
+        return reading
+    absent = absent_columns(sheet, headers_of(sheet, columns_of(kind.row_type), currency), kind.row_type, currency)
+    return Reading(reading.rows, (*reading.problems, *absent), reading.unread)
 
 
 def _meant(file: WorkbookFile, kind: SheetKind) -> str | None:
@@ -170,4 +182,8 @@ CHECKS: tuple[Callable[[Tables], Iterator[Problem]], ...] = (
     *dates.CHECKS,
     *identity.CHECKS,
     *neighbours.CHECKS,
+    *diesel.CHECKS,
+    *sorted_alone.CHECKS,
+    *twice.CHECKS,
+    *years.CHECKS,
 )

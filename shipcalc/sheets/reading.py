@@ -25,6 +25,9 @@ if TYPE_CHECKING:
 CellValue = str | int | float | bool | date | datetime | time | timedelta | None
 
 _EXCEL_ENDINGS = (".xlsx", ".xlsm", ".xlsb", ".xls", ".ods")
+# How a file begins. A workbook with a password is a compound file (MS-CFB) that names its stream EncryptedPackage (MS-OFFCRYPTO).
+_ZIPPED, _COMPOUND = b"PK", bytes.fromhex("d0cf11e0a1b11ae1")
+_ENCRYPTED = "EncryptedPackage".encode("utf-16-le")
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,13 +142,34 @@ def _excel_file(name: str, content: bytes) -> WorkbookFile:
             )
             return WorkbookFile(name, sheets, hashlib.sha256(content).hexdigest(), parts.from_1904)
     except calamine.PasswordError:
-        raise WrongInput("is locked by a password", where=name, remedy="save it without the password") from None
+        raise _locked(name) from None
     except (calamine.CalamineError, OSError, ValueError):
-        raise WrongInput(
-            "is not a workbook that can be opened, or was only half written",
+        raise _not_opened(name, content) from None
+
+
+def _not_opened(name: str, content: bytes) -> WrongInput:
+    """Return what is wrong with a file that no workbook could be read from."""
+    if content.startswith(_COMPOUND) and _ENCRYPTED in content:
+        return _locked(name)
+    if not content.startswith((_ZIPPED, _COMPOUND)) and b"\0" not in content[:4096]:
+        return WrongInput(
+            "is text (CSV) under the name of a workbook",
             where=name,
-            remedy="open it in Excel and save it again as .xlsx",
-        ) from None
+            remedy="open it in Excel and save it as Excel Workbook (*.xlsx)",
+        )
+    return WrongInput(
+        "is not a workbook that can be opened, or was only half written",
+        where=name,
+        remedy="open it in Excel and save it again as .xlsx",
+    )
+
+
+def _locked(name: str) -> WrongInput:
+    return WrongInput(
+        "is protected by a password, so nothing in it can be read",
+        where=name,
+        remedy="open it in Excel, empty the password under File > Info > Protect Workbook > Encrypt with Password, and save it",
+    )
 
 
 def _excel_sheet(name: str, sheet: "CalamineSheet", hidden: bool) -> Sheet:

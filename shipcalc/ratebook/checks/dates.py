@@ -13,7 +13,7 @@ from shipcalc.ratebook.rows.trucking import Carrier, ExtraCharge
 
 def rows_end_after_they_begin(tables: Tables) -> Iterator[Problem]:
     """A row's last day is not before its first."""
-    for row in _dated(tables):
+    for row in dated_rows(tables):
         if row.valid_from is not None and row.valid_to is not None and row.valid_to < row.valid_from:
             message = f"the row ends on {row.valid_to}, before it begins on {row.valid_from}"
             yield fault(row, "valid_to", message, "exchange the two dates or mend the year")
@@ -21,16 +21,24 @@ def rows_end_after_they_begin(tables: Tables) -> Iterator[Problem]:
 
 def rows_meet_the_book(tables: Tables, rules: PricingRules) -> Iterator[Problem]:
     """A row is valid on some day of the rate book, or it never counts."""
-    for row in _dated(tables):
+    for row in dated_rows(tables):
         if row.valid_to is not None and rules.valid_from is not None and row.valid_to < rules.valid_from:
             message = f"the row ended on {row.valid_to}, before the rate book begins on {rules.valid_from}"
             yield warning(row, "valid_to", message, "remove the row, or give it a later date")
         elif row.valid_from is not None and rules.valid_to is not None and row.valid_from > rules.valid_to:
             message = f"the row begins on {row.valid_from}, after the rate book ends on {rules.valid_to}"
             yield warning(row, "valid_from", message, "mend the date, or let the rate book end later (sheet Pricing)")
+    for season in tables.seasons:
+        if not season.every_year and rules.valid_from is not None and season.last_day < rules.valid_from:
+            message = f"the season ended on {season.last_day}, before the rate book begins on {rules.valid_from}"
+            yield warning(season, "last_day", message, "mend the year, or write yes under Every year")
+        elif not season.every_year and rules.valid_to is not None and season.first_day > rules.valid_to:
+            message = f"the season begins on {season.first_day}, after the rate book ends on {rules.valid_to}"
+            yield warning(season, "first_day", message, "mend the year, or write yes under Every year")
 
 
-def _dated(tables: Tables) -> tuple[Carrier | ExtraCharge | OceanService | Hold, ...]:
+def dated_rows(tables: Tables) -> tuple[Carrier | ExtraCharge | OceanService | Hold, ...]:
+    """Return the rows that have a first and a last day."""
     return (*tables.carriers, *tables.extras, *tables.ocean, *tables.holds)
 
 

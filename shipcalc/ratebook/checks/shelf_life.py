@@ -16,6 +16,10 @@ if TYPE_CHECKING:
     from shipcalc.ratebook.rows.trucking import Carrier, ExtraCharge
 
 
+# What was read on a day was not read in a year's time; next week's price may be typed today.
+_FARTHEST_AHEAD_DAYS = 180
+
+
 class Dated(NamedTuple):
     """A day in a cell. `name` is the scheme or currency that is priced; `rows` how many rows of its sheet share the day."""
 
@@ -62,6 +66,9 @@ def out_of_date(life: ShelfLife, rules: PricingRules, as_of: date) -> Iterator[P
         if end.day < as_of:
             message = f"the row ended on {end.day} and is not used any more"
             yield _warning(end, message, "give it a later date if it still holds, or remove it")
+    for told in (*life.fuel, *life.rates, *life.sources):
+        if (told.day - as_of).days > _FARTHEST_AHEAD_DAYS:
+            yield _warning(told, f"{told.day} is {(told.day - as_of).days} days ahead", "mend the year")
     yield from _stale_fuel(life.fuel, rules, as_of)
     yield from _stale_rates(life.rates, rules, as_of)
     yield from _stale_sources(life.sources, rules, as_of)

@@ -38,7 +38,7 @@ def test_a_rule_of_entry_bars_by_age(quoted, sea_book, age_under: int, barred: b
     rule = EntryRule(country="DE", answer="bars", rule="Too young", age_under=age_under, source="invented for the test")
     book = sea_book(entry_rules=(rule,))
     if barred:
-        with pytest.raises(NoAnswer, match="HV-7 may not enter DE: Too young"):
+        with pytest.raises(NoAnswer, match="HV-7 may not enter Germany: Too young"):
             quoted(book=book)
     else:
         assert quoted(book=book).options

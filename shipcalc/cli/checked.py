@@ -1,0 +1,59 @@
+"""What a check of a rate book says: faults one by one, notes that say the same of many cells told once."""
+
+import re
+
+from shipcalc.actions.rates import Checked
+from shipcalc.cli.look import Look, bullets, heading, paragraph
+from shipcalc.errors import Problem, sentence
+
+# From so many on, notes that differ in nothing but their figures and names are told as one.
+_FEWEST_ALIKE = 3
+_MOST_CELLS = 6
+_FIGURES = re.compile(r'"[^"]*"|[A-Z]{1,3}[0-9]+|[0-9][0-9,.]*')
+
+
+def checked_lines(found: Checked, look: Look, *, full: bool) -> list[str]:
+    """Return the verdict, what is to be mended, what is to be known: what is missing, what stands alone, what is said often."""
+    faults = [str(problem) for problem in found.faults]
+    warnings = [problem for problem in found.problems if problem.severity == "warning"]
+    notes = [*found.missing, *(problem for problem in warnings if problem not in found.missing)]
+    verdict = _verdict(len(faults), found.fingerprint, lacks=bool(found.missing))
+    lines = [look.strong(line) for line in paragraph(look, f"{found.folder}: {verdict}")]
+    if faults:
+        lines += [*heading(look, "To mend"), *bullets(look, faults, "!")]
+    if notes:
+        lines += [*heading(look, "To know"), *bullets(look, [str(note) for note in notes] if full else _grouped(notes))]
+    return lines
+
+
+def _verdict(faults: int, fingerprint: str, *, lacks: bool) -> str:
+    if faults == 1:
+        return "1 fault: no quote can be made until it is mended."
+    if faults:
+        return f"{faults} faults: no quote can be made until they are mended."
+    but = ", but rows are missing that the program ships" if lacks else ""
+    return f"No faults{but}. Fingerprint {fingerprint}."
+
+
+def _grouped(notes: list[Problem]) -> list[str]:
+    groups: dict[tuple[str, str, str], list[Problem]] = {}
+    for note in notes:
+        groups.setdefault((_sheet(note), _FIGURES.sub("", note.message), _FIGURES.sub("", note.remedy)), []).append(
+            note
+        )
+    alone = [str(note) for group in groups.values() if len(group) < _FEWEST_ALIKE for note in group]
+    often = [_told_once(group) for group in groups.values() if len(group) >= _FEWEST_ALIKE]
+    return alone + often
+
+
+def _told_once(group: list[Problem]) -> str:
+    first, others = group[0], group[1:]
+    cells = [note.cell.rpartition("!")[2] for note in others]
+    more = "" if len(cells) <= _MOST_CELLS else " …"
+    listed = f": {', '.join(cells[:_MOST_CELLS])}{more}" if "!" in first.cell else ""
+    told = f"{first.message} (and {len(others)} more like it{listed}; --full tells each)"
+    return sentence(told, where=first.cell, remedy=first.remedy)
+
+
+def _sheet(note: Problem) -> str:
+    return note.cell.rpartition("!")[0]

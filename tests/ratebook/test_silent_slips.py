@@ -1,0 +1,259 @@
+"""Slips that leave every cell readable, made in the shipped workbooks as a manager would make them: each is told where it is.
+
+That the shipped workbooks themselves have none of them is the first test; what a slip is, is common practice, no source.
+"""
+
+import shutil
+from collections.abc import Callable, Iterator
+from datetime import date
+from pathlib import Path
+
+import openpyxl
+import pytest
+from openpyxl.worksheet.worksheet import Worksheet
+
+from shipcalc.actions.rates import check_rates
+from shipcalc.actions.sources import invented_folder
+from shipcalc.ratebook.book import check_rate_book
+
+DAY = date(2026, 12, 1)
+Slip = Callable[[Worksheet], None]
+
+
+@pytest.fixture
+def told(tmp_path: Path) -> Callable[[str, str, Slip], list[str]]:
+    """Do something to a sheet of a copy of the shipped book, and return what the check then says beyond what it said before."""
+    folder = Path(shutil.copytree(invented_folder("rates"), tmp_path / "mine"))
+
+    def after(workbook: str, sheet: str, slip: Slip) -> list[str]:
+        before = {str(problem) for problem in check_rates(folder, as_of=DAY).problems}
+        book = openpyxl.load_workbook(folder / workbook)
+        slip(book[sheet])
+        book.save(folder / workbook)
+        return [str(problem) for problem in check_rates(folder, as_of=DAY).problems if str(problem) not in before]
+
+    return after
+
+
+def column_of(sheet: Worksheet, header: str) -> int:
+    return next(cell.column for cell in sheet[1] if str(cell.value).startswith(header))
+
+
+def cells_below(sheet: Worksheet, header: str) -> Iterator[openpyxl.cell.Cell]:
+    column = column_of(sheet, header)
+    last = max(row for row in range(2, sheet.max_row + 1) if sheet.cell(row, 1).value is not None)
+    return (sheet.cell(row, column) for row in range(2, last + 1))
+
+
+def deleted(header: str) -> Slip:
+    return lambda sheet: sheet.delete_cols(column_of(sheet, header))
+
+
+def sorted_alone(header: str, *, falling: bool = False) -> Slip:
+    def slip(sheet: Worksheet) -> None:
+        cells = list(cells_below(sheet, header))
+        for cell, value in zip(cells, sorted((cell.value for cell in cells), reverse=falling), strict=True):
+            cell.value = value
+
+    return slip
+
+
+def typed(address: str, value: object) -> Slip:
+    def slip(sheet: Worksheet) -> None:
+        sheet[address].value = value
+
+    return slip
+
+
+def other_year(address: str, years: int) -> Slip:
+    def slip(sheet: Worksheet) -> None:
+        day = sheet[address].value
+        sheet[address].value = day.replace(year=day.year + years)
+
+    return slip
+
+
+def copied(row: int, **changes: object) -> Slip:
+    def slip(sheet: Worksheet) -> None:
+        cells = [cell.value for cell in sheet[row]]
+        below = max(n for n in range(2, sheet.max_row + 1) if sheet.cell(n, 1).value is not None) + 1
+        for column, value in enumerate(cells, 1):
+            sheet.cell(below, column).value = changes.get(
+                str(sheet.cell(1, column).value).removesuffix("*").strip(), value
+            )
+
+    return slip
+
+
+def test_the_shipped_book_has_no_silent_slip() -> None:
+    said = [str(problem) for problem in check_rate_book(invented_folder("rates"), as_of=DAY)]
+    assert all("the program charges the later break" in line for line in said)
+
+
+@pytest.mark.parametrize(
+    ("workbook", "sheet", "header", "taken"),
+    [
+        ("trucking.xlsx", "Carriers", "Spare days", "2"),
+        ("trucking.xlsx", "Carriers", "Has a lift gate", "no"),
+        ("trucking.xlsx", "Carriers", "Fuel scheme", "blank (no fuel surcharge)"),
+        ("trucking.xlsx", "Extra charges", "Clearance up to", "blank"),
+        ("paperwork.xlsx", "Import charges", "Treatment", "blank"),
+    ],
+)
+def test_a_deleted_column_is_told_and_what_is_taken_instead(told, workbook, sheet, header, taken) -> None:
+    said = told(workbook, sheet, deleted(header))
+    line = next(line for line in said if "is missing, so every row counts as" in line)
+    assert line.startswith(f'{workbook} › {sheet}!A1: the column "{header}')
+    assert taken in line
+    assert "put it back into row 1" in line
+
+
+@pytest.mark.parametrize("falling", [True, False])
+def test_rates_sorted_alone_are_told(told, falling) -> None:
+    said = told("trucking.xlsx", "Per mile", sorted_alone("Rate", falling=falling))
+    known = "the rates fall from the first row to the last" if falling else "the rate rises with distance"
+    assert any(known in line and "Per mile!E" in line and "sort whole rows" in line for line in said)
+    assert any("stand in other rows" in line for line in said)
+
+
+def test_names_sorted_alone_are_told_at_the_names(told) -> None:
+    said = told("trucking.xlsx", "Vehicle sizes", sorted_alone("Body"))
+    assert len(said) == 1
+    assert (
+        'the names under "Body" are those of the workbooks that come with the program, but stand in other rows'
+        in said[0]
+    )
+
+
+def test_figures_sorted_alone_are_told(told) -> None:
+    said = told("trucking.xlsx", "Vehicle sizes", sorted_alone("Length"))
+    assert any('the figures under "Length (in)"' in line and "Vehicle sizes!" in line for line in said)
+
+
+def test_whole_rows_in_another_order_are_no_slip(told) -> None:
+    def turned(sheet: Worksheet) -> None:
+        rows = [[cell.value for cell in row] for row in sheet.iter_rows(min_row=2) if row[0].value is not None]
+        for number, row in enumerate(reversed(rows), 2):
+            for column, value in enumerate(row, 1):
+                sheet.cell(number, column).value = value
+
+    assert told("trucking.xlsx", "Vehicle sizes", turned) == []
+
+
+def test_a_carrier_raised_by_a_tenth_is_no_slip(told) -> None:
+    def raised(sheet: Worksheet) -> None:
+        for cell in list(cells_below(sheet, "Rate"))[:5]:
+            cell.value = round(cell.value * 1.1, 4)
+
+    assert not [line for line in told("trucking.xlsx", "Per mile", raised) if "later break" not in line]
+
+
+def test_a_price_of_diesel_typed_in_one_of_three_schemes_is_told(told) -> None:
+    (said,) = told("trucking.xlsx", "Fuel", typed("C6", 3.956))
+    assert said.startswith(
+        'trucking.xlsx › Fuel!C6: "Per mile, enclosed" has 3.856 for the same day (Fuel!C11) — write one price'
+    )
+
+
+def test_a_week_that_is_added_to_one_of_three_schemes_is_told_in_the_others(told) -> None:
+    said = told("trucking.xlsx", "Fuel", copied(6, **{"As of": date(2026, 11, 30), "Price ($ per gallon)": 3.9}))
+    assert [line.split(":")[0] for line in said] == ["trucking.xlsx › Fuel!B11", "trucking.xlsx › Fuel!B16"]
+    assert all("add a row of 2026-11-30 for this scheme as well" in line for line in said)
+
+
+@pytest.mark.parametrize(
+    ("workbook", "sheet", "cell", "years"),
+    [
+        ("trucking.xlsx", "Fuel", "B6", -1),
+        ("trucking.xlsx", "Fuel", "B6", 1),
+        ("trucking.xlsx", "Fuel", "B4", -1),
+        ("trucking.xlsx", "Fuel", "B16", 10),
+        ("overseas.xlsx", "Currencies", "B3", -1),
+        ("overseas.xlsx", "Currencies", "B3", 1),
+        ("trucking.xlsx", "Pricing", "Valid to", 36),
+    ],
+)
+def test_a_day_of_another_year_is_told(told, workbook, sheet, cell, years) -> None:
+    def slip(page: Worksheet) -> None:
+        row = next((n for n in range(2, page.max_row + 1) if page.cell(n, 1).value == cell), 0)
+        at = f"B{row}" if row else cell
+        day = page[at].value
+        day = date.fromisoformat(day) if isinstance(day, str) else day
+        page[at].value = day.replace(year=day.year + years)
+
+    said = told(workbook, sheet, slip)
+    assert any("year" in line and sheet in line for line in said), said
+
+
+@pytest.mark.parametrize("years", [-1, 1, 10])
+@pytest.mark.parametrize("header", ["Valid from", "Valid to"])
+def test_a_row_valid_in_another_year_is_told(told, header, years) -> None:
+    def slip(sheet: Worksheet) -> None:
+        cell = next(cell for cell in cells_below(sheet, header) if cell.value is not None)
+        cell.value = cell.value.replace(year=cell.value.year + years)
+
+    said = told("trucking.xlsx", "Extra charges", slip)
+    assert any("Extra charges!" in line and ("year" in line or "date" in line) for line in said), said
+
+
+@pytest.mark.parametrize("years", [-1, 1])
+def test_a_first_sailing_of_another_year_is_told(told, years) -> None:
+    def slip(sheet: Worksheet) -> None:
+        cell = next(cells_below(sheet, "A sailing on"))
+        cell.value = cell.value.replace(year=cell.value.year + years)
+
+    said = told("overseas.xlsx", "Ocean", slip)
+    assert any("does not go with what stands beside it" in line and "Ocean!" in line for line in said)
+
+
+@pytest.mark.parametrize(
+    ("workbook", "sheet", "name"),
+    [
+        ("trucking.xlsx", "Extra charges", "Code"),
+        ("overseas.xlsx", "Stage charges", "Code"),
+        ("trucking.xlsx", "Seasons", "Season"),
+    ],
+)
+def test_a_charge_in_two_rows_is_told(told, workbook, sheet, name) -> None:
+    said = told(workbook, sheet, copied(3, **{name: "second"}))
+    assert any(f"{workbook} › {sheet}!A" in line and "a shipment pays both" in line for line in said), said
+
+
+def test_a_charge_with_another_condition_is_no_second_one(told) -> None:
+    said = told("trucking.xlsx", "Extra charges", copied(3, Code="second", **{"Length over (in)": 333}))
+    assert not any("pays both" in line for line in said)
+
+
+def test_a_csv_beside_the_workbooks_is_told_as_not_read(tmp_path: Path) -> None:
+    folder = Path(shutil.copytree(invented_folder("rates"), tmp_path / "mine"))
+    (folder / "trucking.csv").write_text("Carrier;Trailer\n", encoding="utf-8")
+    first = str(check_rates(folder, as_of=DAY).problems[0])
+    assert first.startswith(
+        f"{folder / 'trucking.csv'}: is not read: what counts is trucking.xlsx — a .csv holds one sheet only"
+    )
+    assert "Excel Workbook (*.xlsx)" in first
+
+
+def test_a_csv_in_the_place_of_a_workbook_is_told(tmp_path: Path) -> None:
+    (tmp_path / "trucking.csv").write_text("Carrier;Trailer\n", encoding="utf-8")
+    (said,) = check_rate_book(tmp_path)
+    assert "there is no trucking.xlsx in this folder — trucking.csv holds one sheet only" in str(said)
+    assert "Excel Workbook (*.xlsx)" in str(said)
+
+
+def test_a_csv_under_the_name_of_a_workbook_is_told(tmp_path: Path) -> None:
+    (tmp_path / "trucking.xlsx").write_text("Carrier;Trailer\n", encoding="utf-8")
+    (said,) = check_rate_book(tmp_path)
+    assert str(said) == (
+        "trucking.xlsx: is text (CSV) under the name of a workbook — open it in Excel and save it as Excel Workbook (*.xlsx)"
+    )
+
+
+def test_a_workbook_with_a_password_is_told(tmp_path: Path) -> None:
+    """The file was encrypted by msoffcrypto-tool as ECMA-376 and MS-OFFCRYPTO tell; its password is `heron`."""
+    locked = Path(__file__).parent.parent / "sheets" / "data" / "with_password.xlsx"
+    shutil.copy(locked, tmp_path / "trucking.xlsx")
+    (said,) = check_rate_book(tmp_path)
+    assert str(said).startswith(
+        "trucking.xlsx: is protected by a password, so nothing in it can be read — open it in Excel"
+    )
