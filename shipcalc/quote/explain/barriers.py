@@ -4,6 +4,7 @@ from datetime import date
 from functools import lru_cache
 
 from shipcalc.errors import NoAnswer
+from shipcalc.places.gazetteer.regions import country_name
 from shipcalc.pricing.facts import vehicle_facts
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
@@ -34,7 +35,7 @@ def entry_rules(request: Request, book: RateBook, as_of: date) -> tuple[tuple[st
         if rule.answer == "bars":
             names = ", ".join(vehicle.stock_number for vehicle in concerned)
             raise NoAnswer(
-                f"{names} may not enter {request.to.country}: {_with_source(rule)}",
+                f"{names} may not enter {country_name(request.to.country)}: {_with_source(rule)}",
                 where=rule.at.cell("rule"),
                 remedy="ask a customs broker of that country",
             )
