@@ -4,7 +4,6 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from shipcalc.documents import wording
 from shipcalc.documents.buyer.printed import choices_in_order, printed_told, prints_recommended_alone
-from shipcalc.documents.offer.landing import less_as, treatment_name, treatment_rows
 from shipcalc.documents.offer.landing import criteria_told, less_as, treatment_name, treatment_rows
 from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.money import decimals
