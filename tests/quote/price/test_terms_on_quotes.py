@@ -124,6 +124,24 @@ def test_the_sum_insured_is_110_percent_of_the_contract_price_at_the_named_place
         assert abs(bought.quantity - (value + paid) * Decimal("1.1")) < Decimal("0.03")
 
 
+def test_a_buyer_under_cpt_is_told_the_sum_that_a_seller_would_insure_under_cip(quoted) -> None:
+    """110 % of the CIP value: UCP 600, article 28 (f) (read). CPT differs from CIP by who insures alone."""
+    insured = [
+        {
+            (option.title, option.term_place): charge.quantity
+            for option in quoted(term=code, ocean="roro").options
+            for charge in option.charges
+            if charge.code == "cover.premium"
+        }
+        for code in ("CPT", "CIP")
+    ]
+    cpt, cip = insured
+    assert cpt
+    for way in cpt.keys() & cip.keys():
+        assert abs(cpt[way] - cip[way]) < Decimal("0.03")
+    assert cpt.keys() & cip.keys()
+
+
 def test_a_rule_for_the_sea_is_refused_by_road_and_the_reason_names_the_road(dealer_quote) -> None:
     """Incoterms 2020: FAS, FOB, CFR and CIF are the rules for sea and inland waterway alone."""
     for code, instead in (("FAS", "FCA"), ("FOB", "FCA"), ("CFR", "CPT"), ("CIF", "CIP")):
