@@ -17,11 +17,15 @@ SHIPPED = "the workbooks that come with the program"
 
 @dataclass(frozen=True, slots=True)
 class Checked:
-    """A rate book's problems in the order of its sheets, and its fingerprint, empty where faults leave none."""
+    """A rate book's problems in the order of its sheets, and its fingerprint, empty where faults leave none.
+
+    `missing` are those among them that tell of rows which the program ships and this book lacks.
+    """
 
     folder: Path
     problems: tuple[Problem, ...]
     fingerprint: str
+    missing: tuple[Problem, ...] = ()
 
     @property
     def faults(self) -> tuple[Problem, ...]:
@@ -43,7 +47,8 @@ def check_rates(folder: Path, *, as_of: date, beside: Path | None = None) -> Che
     if not fingerprint:
         return Checked(folder, in_order(problems), fingerprint)
     book = read_rate_book(folder)
-    return Checked(folder, in_order((*thinned(book), *_torn(book, beside), *problems)), fingerprint)
+    missing = tuple(thinned(book))
+    return Checked(folder, in_order((*missing, *_torn(book, beside), *problems)), fingerprint, missing)
 
 
 def _torn(book: "RateBook", beside: Path | None) -> Iterator[Problem]:
