@@ -44,6 +44,14 @@ def test_a_rule_of_entry_bars_by_age(quoted, sea_book, age_under: int, barred: b
         assert quoted(book=book).options
 
 
+@pytest.mark.parametrize("limit", [{"age_under": 30}, {"age_from": 10}])
+def test_an_unknown_year_that_may_bar_a_vehicle_is_said_above_the_price(quoted, sea_book, minnow, limit) -> None:
+    rule = EntryRule(country="DE", answer="bars", rule="By age", source="invented for the test", **limit)
+    quote = quoted(replace(minnow, year=None), book=sea_book(entry_rules=(rule,)))
+    told = "HV-7: the year is not known, and may bar it: By age (invented for the test)."
+    assert all(told in option.before_price for option in quote.options)
+
+
 def test_a_rule_of_entry_that_warns_is_said_first(quoted, sea_book) -> None:
     rule = EntryRule(country="DE", answer="warns", rule="Bring the age proof.", source="invented")
     for option in quoted(book=sea_book(entry_rules=(rule,))).options:
