@@ -40,14 +40,19 @@ def check_holds(request: Request, book: RateBook, as_of: date) -> tuple[str, ...
 
 
 def shut_countries(request: Request, book: RateBook, as_of: date) -> frozenset[str]:
-    """Return the countries that no way may pass: those refused and, unless somebody released them, those held."""
+    """Return the countries that no way may pass: those refused, and those held.
+
+    Where somebody released the shipment, that counts for the buyer's country and for those of its customary gateways, which the
+    refusal names; a way through any other country that is held stays shut.
+    """
     refused = {hold.country.upper() for hold in _valid(book, as_of) if hold.hold == "refused" and not hold.subdivision}
     refused |= embargoed_countries()
-    if request.wishes.released_by:
-        return frozenset(refused)
     own = {hold.country.upper(): hold for hold in _valid(book, as_of) if not hold.subdivision}
     held = {country for country, hold in own.items() if hold.hold == "to be released"}
     held |= {hold.country for hold in shipped_holds() if hold.country not in own}
+    if request.wishes.released_by:
+        gateways = {row.port.upper() for row in book.gateways if row.country.upper() == request.to.country}
+        held -= {request.to.country, *(port.country.upper() for port in book.ports if port.port.upper() in gateways)}
     return frozenset(refused | held)
 
 

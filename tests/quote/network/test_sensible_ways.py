@@ -111,3 +111,19 @@ def test_no_road_leads_through_a_held_country(way, to: str) -> None:
     for leg in way(EAST, to).legs:
         passed = countries_on_the_way(leg.from_.country, leg.to.country, without=HELD)
         assert leg.mode != "truck" or (passed and not set(passed) & (HELD - {leg.to.country}))
+
+
+def test_a_release_opens_the_way_that_was_refused_and_no_other(shipped) -> None:
+    """Georgia, the customary way to Uzbekistan, is released; a way from Karachi would cross land that nobody was asked about."""
+    vehicle = next(v for v in shipped.stock.vehicles if v.stock_number == "HV-1042")
+    request = Request(
+        vehicles=(vehicle,),
+        starts=(_place(EAST),),
+        to=_place("Tashkent, Uzbekistan"),
+        ready=DAY,
+        wishes=Wishes(released_by="Imogen Vale"),
+    )
+    quote = make_quote(request, shipped.rates, as_of=DAY, dealer=Dealer(name="Heron & Vale Motors (invented)"))
+    passed = {leg.to.name for option in quote.options for leg in option.legs if leg.unit == "nmi"}
+    assert passed == {"Poti"}
+    assert not any(option.arrives for option in quote.options)
