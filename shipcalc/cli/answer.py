@@ -102,14 +102,12 @@ def _duty(quote: Quote, option: Option, _chosen: int, look: Look, *, for_office:
     ]
     together = ("Together", *(amount(one.amount) for one in option.imports))
     criteria = [
-        f"The customs ask for: {wording.lower_first(one.criteria.rstrip('.'))}."
-        for one in option.imports
-        if one.criteria
+        f"Customs ask for: {wording.lower_first(one.criteria.rstrip('.'))}." for one in option.imports if one.criteria
     ]
     told = "The first column is counted above. All are estimates; ask a licensed customs broker there."
     others = " or ".join(as_told(one) for one in option.imports if not one.counted)
     return [
-        *heading(look, f"If the customs take it {others}"),
+        *heading(look, f"If customs take it {others}"),
         *table(look, columns, [*rows, together], total=True),
         *(line for text in (*criteria, told) for line in paragraph(look, text, first="  " if look.width else "")),
     ]

@@ -16,7 +16,7 @@ _FIRST_WIDTH, _WIDTHS = 30, (13, 7, 14)
 _COLUMNS = ("BCD", "EFG", "HIJ")  # of the base, the percentage and the amount under each treatment
 _AT_LEAST = 2  # treatments that there is room for
 _CAUTION = (
-    "All of it is an estimate: the customs of the country decide what the vehicle is and what is due. Ask a licensed customs "
+    "All of it is an estimate: customs in that country decide what the vehicle is and what is due. Ask a licensed customs "
     "broker there before you agree."
 )
 
@@ -46,7 +46,7 @@ def put_duty(book: Book, quote: Quote) -> list[str | None]:
     page.paragraph(row + 2, across, _CAUTION, look.CAUTION)
     row += 3
     for criteria in dict.fromkeys(one.criteria for option in quote.options for one in option.imports if one.criteria):
-        told = f"To be taken as a collector's piece, the customs ask for: {wording.lower_first(criteria.rstrip('.'))}."
+        told = f"To be taken as a collector's piece, customs ask for: {wording.lower_first(criteria.rstrip('.'))}."
         page.paragraph(row, across, told, look.TEXT)
         row += 1
     sections: list[list[Block]] = [[(1, row - 1)]]

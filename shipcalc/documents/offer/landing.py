@@ -45,7 +45,11 @@ def exchange_told(quote: Quote) -> str:
     exchange = quote.exchange
     if exchange is None:
         return ""
-    buffer = f", and {exchange.buffer.normalize():f} % on it against movements until payment" if exchange.buffer else ""
+    buffer = (
+        f", and {exchange.buffer.normalize():f} % on it as a buffer against exchange-rate movements until payment"
+        if exchange.buffer
+        else ""
+    )
     return f"1 {quote.currency} = {exchange.rate:f} {exchange.currency} on {wording.day(exchange.as_of)}{buffer}"
 
 
