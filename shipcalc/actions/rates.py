@@ -12,11 +12,15 @@ SHIPPED = "the workbooks that come with the program"
 
 @dataclass(frozen=True, slots=True)
 class Checked:
-    """A rate book's problems in the order of its sheets, and its fingerprint, empty where faults leave none."""
+    """A rate book's problems in the order of its sheets, and its fingerprint, empty where faults leave none.
+
+    `missing` are those among them that tell of rows which the program ships and this book lacks.
+    """
 
     folder: Path
     problems: tuple[Problem, ...]
     fingerprint: str
+    missing: tuple[Problem, ...] = ()
 
     @property
     def faults(self) -> tuple[Problem, ...]:
@@ -36,7 +40,8 @@ def check_rates(folder: Path, *, as_of: date) -> Checked:
         return Checked(folder, in_order(problems), fingerprint)
     book, shipped = read_rate_book(folder), read_rate_book(invented_folder("rates"))
     torn = torn_columns(book, shipped, SHIPPED) if book.fingerprint != shipped.fingerprint else ()
-    return Checked(folder, in_order((*thinned(book), *torn, *problems)), fingerprint)
+    missing = tuple(thinned(book))
+    return Checked(folder, in_order((*missing, *torn, *problems)), fingerprint, missing)
 
 
 def new_rates(folder: Path, *, empty: bool) -> tuple[Path, ...]:

@@ -111,12 +111,14 @@ def best_by_ship(shipments: Shipments, leaving: Leaving, landfall: Landfall, by_
 
 def _offered(shipments: Shipments, leaving: Leaving, landfall: Landfall) -> Offered:
     plan, fleet, table = shipments.plan, shipments.fleet, shipments.sailings(leaving)
+    request = leaving.request
+    term, _ = term_for(request, plan.book, to_door=landfall.arrivals.arrive)
     at, port = table.of_ports([fleet.number_of[id(one.row)] for one in landfall.arrivals.ports])
+    may = shipments.promising(leaving, term)[at]
+    at, port = at[may], port[may]
     ways = replace(table.ways.only(at), arrival=port)
     network = _arriving(fleet.network, landfall.arrivals)
     drive, spare = last_leg(network, ways)
-    request = leaving.request
-    term, _ = term_for(request, plan.book, to_door=landfall.arrivals.arrive)
     conditions = cover_conditions(request, plan.book, term)
     modes = [load.mode for load in network.sea.loads]
     covers = tuple(cover_row(plan.book.marine_cover, mode, conditions) for mode in modes)
@@ -169,7 +171,9 @@ def _paid(shipments: Shipments, leaving: Leaving, landfall: Landfall, offered: O
             add(stage, taken(amounts, rows, load) * own)
     if landfall.arrivals.on_carriage:
         trailer = table.trailer[offered.at]
-        for stage, by_trailer in _last_legs(shipments, landfall, term).items():
+        for stage, by_trailer in shipments.once(
+            ("last legs", landfall.place, term), lambda: _last_legs(shipments, landfall, term)
+        ).items():
             add(stage, taken(by_trailer, rows, trailer * len(landfall.arrivals.ports) + ways.arrival))
     return paid
 

@@ -12,7 +12,7 @@ from shipcalc.places.place import Place
 from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.fit import Packing
 from shipcalc.pricing.loads import Load, loads_of
-from shipcalc.pricing.ocean import SeaService, in_the_way
+from shipcalc.pricing.ocean import SeaService, asked_of, in_the_way
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.network.beyond import closed_passages, ships_on
 from shipcalc.quote.network.columns import Crossing, sea_lanes
@@ -34,12 +34,17 @@ class Fleet:
 
     `number_of` gives the position of a port of arrival by the identity of its row. `once` is the same network with each ship
     once, whatever its loads: they sail together. `lane_once` (z,) says for each sea lane which of its lanes that is.
+    `asking` has one crossing of each kind that takes the same vehicles, `asks` the kind of each; `nmi` (z + 1,) the miles of each
+    sea lane, none for the last.
     """
 
     network: Network
     once: Network
     lane_once: Int64
     number_of: dict[int, int]
+    asking: tuple[Crossing, ...]
+    asks: Int64
+    nmi: Int64
 
 
 @lru_cache(maxsize=4)
@@ -58,10 +63,16 @@ def fleet_of(same: Same, places: range, start: Place) -> Fleet:
     once = tuple(ships.values())
     begins = dict(zip(ships, sea_lanes(once).first.tolist(), strict=True))
     lanes = [begins[crossing.service] + np.arange(len(crossing)) for crossing in found]
+    kinds = [asked_of(crossing.service, crossing.load) for crossing in found]
+    asking = dict(zip(kinds, found, strict=True))
+    position = {kind: number for number, kind in enumerate(asking)}
     return Fleet(
         network=_network(plan, start, exports, arrivals, found),
         once=_network(plan, start, exports, arrivals, once),
         lane_once=np.concatenate([np.zeros(0, dtype=np.int64), *lanes]),
+        asking=tuple(asking.values()),
+        asks=np.array([position[kind] for kind in kinds], dtype=np.int64),
+        nmi=np.concatenate([*(crossing.nmi for crossing in found), np.zeros(1, dtype=np.int64)]),
         number_of={id(row): number for number, row in enumerate(rows)},
     )
 
@@ -78,7 +89,7 @@ def carried(vehicles: Sequence[Vehicle], fleet: Fleet, book: RateBook) -> Bool:
     known: dict[tuple[object, ...], Bool] = {}
     for vehicle in vehicles:
         if _kind(vehicle) not in known:
-            known[_kind(vehicle)] = _is_taken(vehicle, fleet.network.crossings, book)
+            known[_kind(vehicle)] = _is_taken(vehicle, fleet, book)
     taken = np.array([known[_kind(vehicle)] for vehicle in vehicles], dtype=np.bool_)
     return taken[:, fleet.network.sea.crossing]
 
@@ -89,16 +100,13 @@ def _kind(vehicle: Vehicle) -> tuple[object, ...]:
     return (*sizes, vehicle.runs, vehicle.rolls, vehicle.steers, vehicle.brakes)
 
 
-def _is_taken(vehicle: Vehicle, found: Sequence[Crossing], book: RateBook) -> Bool:
+def _is_taken(vehicle: Vehicle, fleet: Fleet, book: RateBook) -> Bool:
     offered = {_name(load) for load in loads_of((vehicle,), book.containers)}
-    return np.array(
-        [
-            _name(crossing.load) in offered
-            and not in_the_way(crossing.service, crossing.load, (vehicle,), book.loading_ways)
-            for crossing in found
-        ],
-        dtype=np.bool_,
-    )
+    taken = [
+        _name(one.load) in offered and not in_the_way(one.service, one.load, (vehicle,), book.loading_ways)
+        for one in fleet.asking
+    ]
+    return np.array(taken, dtype=np.bool_)[fleet.asks]
 
 
 def _name(load: Load) -> str:

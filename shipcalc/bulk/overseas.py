@@ -12,7 +12,7 @@ from shipcalc.bulk.shipments import Shipments, lacks_duty
 from shipcalc.errors import NoAnswer, named
 from shipcalc.money import Int64
 from shipcalc.places.place import Place
-from shipcalc.quote.choose.ways import find_ways
+from shipcalc.quote.choose.ways import find_ways, why_nothing_sails
 from shipcalc.quote.explain.barriers import entry_rules, rules_of
 from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.model import Wishes
@@ -91,15 +91,14 @@ def _write(
     answers.days_from[cells], answers.days_to[cells] = best.days_from[at], best.days_to[at]
     by_ship = lane >= 0
     crossing = np.append(sea.crossing, -1)[lane]
-    nmi = np.concatenate([*(crossing.nmi for crossing in network.crossings), np.zeros(1, dtype=np.int64)])
     to_port = np.append(network.trip.lanes.miles, 0)[np.append(sea.export, -1)[lane]]
     road = shipments.road(landfall) if not by_ship.all() else None
     answers.miles[cells] = np.where(by_ship, to_port, road.road.miles if road else 0)
-    answers.nautical_miles[cells] = nmi[lane]
-    modes = [*(WAYS.index(one.load.mode) for one in network.crossings), WAYS.index("truck")]
-    answers.way[cells] = np.array(modes)[crossing]
-    pairs, pair_of = np.unique(np.stack([truck, crossing]), axis=1, return_inverse=True)
-    names = [page.carriers.number(_carrier(shipments, *pair)) for pair in pairs.T.tolist()]
+    answers.nautical_miles[cells] = shipments.fleet.nmi[lane]
+    modes = [*(WAYS.index(load.mode) for load in sea.loads), WAYS.index("truck")]
+    answers.way[cells] = np.array(modes)[np.append(sea.load, -1)[lane]]
+    pairs, pair_of = np.unique(truck * (len(network.crossings) + 1) + crossing + 1, return_inverse=True)
+    names = [page.carriers.number(_carrier(shipments, pair)) for pair in pairs.tolist()]
     answers.carrier[cells] = np.array(names, dtype=np.int64)[pair_of.reshape(-1)]
     lacks = lacks_duty(landfall.place.country, plan.book, shipments.has_value)[at[0]]
     answers.lacks[cells] = np.where(lacks, 0, NONE)
@@ -107,10 +106,12 @@ def _write(
         answers.note[cells] = np.where(by_ship, page.notes.number(landfall.arrivals.note), NONE)
 
 
-def _carrier(shipments: Shipments, truck: int, crossing: int) -> str:
+def _carrier(shipments: Shipments, pair: int) -> str:
+    """Return who carries: a truck, and a crossing counted from 1; 0 where there is none."""
     network = shipments.fleet.network
+    truck, crossing = divmod(pair, len(network.crossings) + 1)
     carrier = network.services[truck].row.carrier
-    return carrier if crossing < 0 else f"{carrier}, {network.crossings[crossing].service.row.carrier}"
+    return f"{carrier}, {network.crossings[crossing - 1].service.row.carrier}" if crossing else carrier
 
 
 def _best(shipments: Shipments, landfall: Landfall) -> Best:
@@ -146,20 +147,7 @@ def _barred(shipments: Shipments, to: Place) -> dict[int, str]:
 
 def _why_nothing(shipments: Shipments, landfall: Landfall, row: int, trailer: Trailer) -> str:
     """Return why a quote would show no way. It is asked once for all places where it cannot say anything else."""
-    ports = [shipments.fleet.number_of[id(port.row)] for port in landfall.arrivals.ports]
-    to_them = np.isin(shipments.fleet.network.sea.arrival, ports)
-    by_road = shipments.road(landfall) is not None
-    same: tuple[object, ...] = (row, trailer, by_road, *ports)  # it names the ports, and what the ships there say
-    if landfall.arrivals.none or not shipments.fleet.network.exports:
-        same = (landfall.place,)  # no ship comes there, whatever is to be shipped
-    elif shipments.carried[row, to_them].any() and not shipments.is_by_sea_alone(landfall):
-        same = (row, trailer)  # a ship would take it: no truck does
-    return shipments.once(("why", *same), lambda: _refusal(shipments, landfall, row, trailer))
-
-
-def _refusal(shipments: Shipments, landfall: Landfall, row: int, trailer: Trailer) -> str:
-    """Return what a quote says instead of a way."""
-    plan = shipments.plan
+    plan, fleet = shipments.plan, shipments.fleet
     request = Request(
         vehicles=(shipments.vehicles[row],),
         starts=(shipments.start,),
@@ -167,6 +155,21 @@ def _refusal(shipments: Shipments, landfall: Landfall, row: int, trailer: Traile
         ready=plan.ready,
         wishes=Wishes(trailer=trailer),
     )
+    ports = [fleet.number_of[id(port.row)] for port in landfall.arrivals.ports]
+    if shipments.is_by_sea_alone(landfall):
+        return _refusal(request, plan)
+    if landfall.arrivals.none or not fleet.network.exports:
+        # No ship comes there, whatever is to be shipped.
+        return shipments.once(("why", landfall.place), lambda: why_nothing_sails(request, plan.book, plan.as_of))
+    if not shipments.carried[row, np.isin(fleet.network.sea.arrival, ports)].any():
+        # It names the ports, and what the ships there say.
+        return shipments.once(("why", row, *ports), lambda: why_nothing_sails(request, plan.book, plan.as_of))
+    # A ship would take it: no truck does.
+    return shipments.once(("why", row, trailer), lambda: _refusal(request, plan))
+
+
+def _refusal(request: Request, plan: Plan) -> str:
+    """Return what a quote says instead of a way."""
     try:
         find_ways(with_lead(request, plan.book, plan.as_of).request, plan.book, plan.as_of)
     except NoAnswer as no:

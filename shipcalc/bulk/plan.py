@@ -61,7 +61,7 @@ class Plan:
 
     @property
     def crosses_the_sea(self) -> bool:
-        """Return whether places beyond the home roads are priced: ZIPs there only `by_sea`, which may take hours."""
+        """Return whether places beyond the home roads are priced: ZIPs there only `by_sea`."""
         return (self.by_sea or self.destinations.kind != "zips") and not all(map(_is_home, self.destinations.places))
 
 

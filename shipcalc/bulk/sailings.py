@@ -29,12 +29,14 @@ class Together:
 class Sailings:
     """Ways from a start to all ports of arrival, as columns (k,): a sea lane, and trucks that are in time for its same sailing.
 
-    `together` is a position in `trucks`, `ways` have the first of these trucks. `trailer` is a position in the plan's trailers.
-    Days are ordinals; `in_season` has a row for each charge of a season. They stand port by port: those of arrival port a are
-    begins[a] to begins[a + 1].
+    `together` is a position in `trucks`, and in `members`, which has the same trucks in rows that -1 fills up; `ways` have the
+    first of them. `trailer` is a position in the plan's trailers. Days are ordinals; `in_season` has a row for each charge of a
+    season. They stand port by port: those of arrival port a are begins[a] to begins[a + 1].
+    `rivals` is a position in `sets`: of what can be had for the same ship, trailer and season, as positions in `trucks`.
     """
 
     trucks: tuple[Together, ...]
+    members: Int64
     together: Int64
     trailer: Int64
     ways: Ways
@@ -43,13 +45,8 @@ class Sailings:
     shelter: Int64
     in_season: Bool
     begins: Int64
-
-    @property
-    def members(self) -> Int64:
-        """The trucks of each group, in a row of its own that -1 fills up."""
-        most = max((len(one.trucks) for one in self.trucks), default=0)
-        rows = [[*one.trucks, *[-1] * (most - len(one.trucks))] for one in self.trucks]
-        return np.array(rows, dtype=np.int64).reshape(-1, most)
+    rivals: Int64
+    sets: tuple[tuple[int, ...], ...]
 
     def of_ports(self, numbers: Sequence[int]) -> tuple[Int64, Int64]:
         """Return the ways that end in some of the ports, and for each which one of them that is."""
@@ -124,14 +121,44 @@ def _columns(
     taken = Ways(truck, lane, crossing, lane - sea.first[crossing], sea.export[lane], sea.arrival[lane])
     at = (truck, fleet.lane_once[lane])
     in_season = [sails_in_season(each, when_of[0][at], when_of[1][at]) for each in seasonal_rows(book)]
+    seasons = np.array(in_season, dtype=np.bool_).reshape(-1, len(lane))
+    rivals, sets = _rivals(found, row, seasons)
     return Sailings(
         trucks=tuple(trucks),
+        members=_members(trucks),
         together=together[row],
         trailer=trailer[row],
         ways=taken,
         released_from=released[0][at],
         released_to=released[1][at],
         shelter=shelter(network, taken, book),
-        in_season=np.array(in_season, dtype=np.bool_).reshape(-1, len(lane)),
+        in_season=seasons,
         begins=np.searchsorted(sea.arrival[lane], np.arange(len(network.arrivals.ports) + 1)),
+        rivals=rivals,
+        sets=sets,
     )
+
+
+def _rivals(
+    found: Sequence[tuple[int, int, int]], row: Int64, seasons: Bool
+) -> tuple[Int64, tuple[tuple[int, ...], ...]]:
+    """Return for each way the set that it is in, and the sets. A ship sails from a port on one day, wherever it goes."""
+    rows, first = np.unique(row, return_index=True)
+    together: dict[tuple[object, ...], list[int]] = {}
+    own: dict[int, tuple[object, ...]] = {}
+    for number, flags in zip(rows.tolist(), seasons[:, first].T.tolist(), strict=True):
+        pair, trailer, position = found[number]
+        own[number] = (pair, trailer, *flags)
+        together.setdefault(own[number], []).append(position)
+    sets = {key: tuple(positions) for key, positions in together.items()}
+    distinct = {positions: number for number, positions in enumerate(dict.fromkeys(sets.values()))}
+    of_row = np.zeros(len(found), dtype=np.int64)
+    of_row[rows] = [distinct[sets[own[number]]] for number in rows.tolist()]
+    return of_row[row], tuple(distinct)
+
+
+def _members(trucks: Sequence[Together]) -> Int64:
+    """Return the trucks of each group in a row of its own."""
+    most = max((len(one.trucks) for one in trucks), default=0)
+    rows = [[*one.trucks, *[-1] * (most - len(one.trucks))] for one in trucks]
+    return np.array(rows, dtype=np.int64).reshape(-1, most)

@@ -20,7 +20,7 @@ from shipcalc.pricing.loads import BY_TRUCK, Freight, freight_of
 from shipcalc.pricing.stage_charges import arises, is_for, stage_lines
 from shipcalc.pricing.truck import truck_price
 from shipcalc.quote.choose.ways import term_for
-from shipcalc.quote.explain.lead_times import kind_of_destination, with_lead
+from shipcalc.quote.explain.lead_times import kind_of_destination, kind_of_vehicle, with_lead
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.network.distances import Lane
 from shipcalc.quote.network.network import Network
@@ -136,8 +136,12 @@ class Shipments:
     def _leaving(self, to: Place, slow: Sequence[StageCharge]) -> list[Leaving]:
         plan = self.plan
         groups: dict[Hashable, tuple[Request, Hashable, list[int]]] = {}
+        known: dict[Hashable, Request] = {}
         for row, vehicle in enumerate(self.vehicles):
-            request = with_lead(self.request(to, (row,)), plan.book, plan.as_of).request
+            own = kind_of_vehicle(vehicle, plan.book, plan.as_of)
+            if own not in known:
+                known[own] = with_lead(self.request(to, (row,)), plan.book, plan.as_of).request
+            request = known[own]
             meets = [arises(each, (vehicle,), mode=mode, to_country=to.country) for each in slow for mode in _AT_SEA]
             kind = (*map(id, slow), *meets) if any(meets) else ()
             groups.setdefault((request.ready, kind), (request, kind, []))[2].append(row)
@@ -192,6 +196,26 @@ class Shipments:
         """Return which vehicles any of the trucks takes that are together (n, together)."""
         key = ("reached", leaving.request.ready, leaving.kind)
         return self.once(key, lambda: self._reached(leaving))
+
+    def promising(self, leaving: Leaving, term: Term) -> Bool:
+        """Return which ways by ship (k,) may be the cheapest for any vehicle.
+
+        Of what differs in truck and sailing alone, the price rises with the truck's: by a step of rounding or more, and it is
+        dearer for certain, sooner or not.
+        """
+        key = ("promising", leaving.request.ready, leaving.kind, term.payer(TO_PORT))
+        return self.once(key, lambda: self._promising(leaving, term))
+
+    def _promising(self, leaving: Leaving, term: Term) -> Bool:
+        table, prices = self.sailings(leaving), self.cheapest(leaving, term)
+        step = max(self.plan.book.pricing.rounding_step_minor, 1)
+        dear = np.where(self.reached(leaving), prices, _DEAREST - step)
+        may = np.zeros((len(table.sets), prices.shape[1]), dtype=np.bool_)
+        for number, rivals in enumerate(table.sets):
+            own = dear[:, list(rivals)]
+            least = own.min(axis=1, keepdims=True)
+            may[number, list(rivals)] = ((own < least + step) & (own < _DEAREST - step)).any(axis=0)
+        return may[table.rivals, table.together]
 
     def _reached(self, leaving: Leaving) -> Bool:
         eligible, together = self.to_ports(leaving).eligible, self.sailings(leaving).trucks

@@ -9,20 +9,38 @@ from shipcalc.cli.words import amount, days_shown, reckoning
 from shipcalc.documents import wording
 from shipcalc.documents.notes import Notes, notes, papers
 from shipcalc.documents.offer.itemised import included_charges, label, local_charges
-from shipcalc.documents.offer.landing import as_told, treatment_name, treatment_rows
+from shipcalc.documents.offer.landing import as_told, criteria_told, treatment_name, treatment_rows
 from shipcalc.quote.explain.stages import by_stage, has_stages, stage_title
 from shipcalc.quote.model import Charge, Option, Quote
+from shipcalc.quote.network.territory import is_domestic
+
+_NO_DUTY = "It stays within the United States and their territories: no duty and no import tax is counted."
+_DUTY_UNKNOWN = "Duty and tax there are not known to us: ask a licensed customs broker there."
 
 
 def quote_lines(quote: Quote, look: Look, *, chosen: int, for_office: bool) -> list[str]:
     """Return everything that a quote says as lines of text; `chosen` is the option whose lines are shown."""
     card = whole_card(quote, look, chosen=chosen, for_office=for_office)
-    return [*card, *sections(quote, look, tuple(SECTIONS), chosen=chosen, for_office=for_office)]
+    option = quote.options[chosen]
+    # Where the customs may treat it in one way alone, what they ask stands among the lines already.
+    names = [name for name in SECTIONS if name != "duty" or len(option.imports) > 1]
+    return [*card, *_told_of(quote, option, look, names, chosen=chosen, for_office=for_office)]
 
 
 def sections(quote: Quote, look: Look, names: Sequence[str], *, chosen: int, for_office: bool) -> list[str]:
-    """Return some parts of what stands behind the card, by their names."""
+    """Return some parts of what stands behind the card, by their names; that there is nothing is said of each."""
     option = quote.options[chosen]
+    return [
+        line
+        for name in names
+        for line in _told_of(quote, option, look, [name], chosen=chosen, for_office=for_office)
+        or ["", f"There is nothing to say under {name}."]
+    ]
+
+
+def _told_of(
+    quote: Quote, option: Option, look: Look, names: Sequence[str], *, chosen: int, for_office: bool
+) -> list[str]:
     return [line for name in names for line in SECTIONS[name](quote, option, chosen, look, for_office=for_office)]
 
 
@@ -89,9 +107,9 @@ def _office(quote: Quote, option: Option, look: Look) -> list[str]:
 
 
 def _duty(quote: Quote, option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
-    """Return what the customs may ask if they treat the vehicle in another way, beside what is counted."""
-    if len(option.imports) < 2:
-        return []
+    """Return what the customs may ask, under each treatment that there may be; or why none of it is counted."""
+    if not option.imports:
+        return ["", *paragraph(look, _NO_DUTY if is_domestic(quote.to.country) else _DUTY_UNKNOWN)]
     columns = (
         Column("", wraps=True),
         *(Column(f"{treatment_name(one)} {quote.currency}", "right", wraps=True) for one in option.imports),
@@ -101,15 +119,14 @@ def _duty(quote: Quote, option: Option, _chosen: int, look: Look, *, for_office:
         for name, lines in treatment_rows(quote, option)
     ]
     together = ("Together", *(amount(one.amount) for one in option.imports))
-    criteria = [
-        f"Customs ask for: {wording.lower_first(one.criteria.rstrip('.'))}." for one in option.imports if one.criteria
-    ]
-    told = "The first column is counted above. All are estimates; ask a licensed customs broker there."
     others = " or ".join(as_told(one) for one in option.imports if not one.counted)
+    title = f"If customs take it {others}" if others else "What customs may ask"
+    counted = "The first column is counted above. All are estimates" if others else "It is an estimate"
+    told = [*filter(None, map(criteria_told, option.imports)), f"{counted}; ask a licensed customs broker there."]
     return [
-        *heading(look, f"If customs take it {others}"),
+        *heading(look, title),
         *table(look, columns, [*rows, together], total=True),
-        *(line for text in (*criteria, told) for line in paragraph(look, text, first="  " if look.width else "")),
+        *(line for text in told for line in paragraph(look, text, first="  " if look.width else "")),
     ]
 
 

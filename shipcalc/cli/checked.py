@@ -13,12 +13,12 @@ _FIGURES = re.compile(r'"[^"]*"|[A-Z]{1,3}[0-9]+|[0-9][0-9,.]*')
 
 
 def checked_lines(found: Checked, look: Look, *, full: bool) -> list[str]:
-    """Return the verdict, what is to be corrected, what is to be known: what stands alone first, then what is said often."""
+    """Return the verdict, what is to be corrected, what is to be known: what is missing, what stands alone, what is said often."""
     faults = [str(problem) for problem in found.faults]
-    notes = [problem for problem in found.problems if problem.severity == "warning"]
-    lines = [
-        look.strong(line) for line in paragraph(look, f"{found.folder}: {_verdict(len(faults), found.fingerprint)}")
-    ]
+    warnings = [problem for problem in found.problems if problem.severity == "warning"]
+    notes = [*found.missing, *(problem for problem in warnings if problem not in found.missing)]
+    verdict = _verdict(len(faults), found.fingerprint, lacks=bool(found.missing))
+    lines = [look.strong(line) for line in paragraph(look, f"{found.folder}: {verdict}")]
     if faults:
         lines += [*heading(look, "To correct"), *bullets(look, faults, "!")]
     if notes:
@@ -26,12 +26,13 @@ def checked_lines(found: Checked, look: Look, *, full: bool) -> list[str]:
     return lines
 
 
-def _verdict(faults: int, fingerprint: str) -> str:
+def _verdict(faults: int, fingerprint: str, *, lacks: bool) -> str:
     if faults == 1:
         return "1 fault: no quote can be made until it is corrected."
     if faults:
         return f"{faults} faults: no quote can be made until they are corrected."
-    return f"No faults. Fingerprint {fingerprint}."
+    but = ", but rows are missing that the program ships" if lacks else ""
+    return f"No faults{but}. Fingerprint {fingerprint}."
 
 
 def _grouped(notes: list[Problem]) -> list[str]:

@@ -51,9 +51,7 @@ def lanes(
     ] = "",
     by_sea: Annotated[
         bool,
-        typer.Option(
-            "--by-sea", help="With --to zips: price Alaska, Hawaii and the islands too, which takes far longer."
-        ),
+        typer.Option("--by-sea", help="With --to zips: price Alaska, Hawaii and the islands too."),
     ] = False,
     as_of: AsOf = "",
     audience: Annotated[

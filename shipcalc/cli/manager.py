@@ -41,7 +41,9 @@ def check(
     found = check_rates(sources.rates.path, as_of=day_of_quote(as_of))
     marked = _marked(found, mark) if mark is not None else ()
     faults = [str(problem) for problem in found.problems if problem.severity == "fault"]
-    warnings = [str(problem) for problem in found.problems if problem.severity == "warning"]
+    missing = [str(problem) for problem in found.missing]
+    other = [str(problem) for problem in found.problems if problem.severity == "warning"]
+    warnings = [*missing, *(told for told in other if told not in missing)]
     if as_json:
         from shipcalc.cli.listing import to_json
 

@@ -5,6 +5,7 @@ A row holds when all its conditions hold; a blank condition holds always.
 
 from collections.abc import Iterable, Mapping
 from datetime import date
+from functools import lru_cache
 from typing import Generic, TypeVar
 
 from shipcalc.ratebook.decisions import DecisionTable, decision_table, holding_numbers, told_by
@@ -100,7 +101,13 @@ def tasks_needed(rules: Rules[TaskRow], facts: Facts) -> tuple[TaskRow, ...]:
 
     A task that falls away hands on what it waited for: where b comes after a and c after b, and b is not needed, c comes after a.
     """
-    needed = _holding(rules, facts)
+    return _handed_on(rules, tuple(_numbers(rules, facts).values()))
+
+
+@lru_cache(maxsize=256)
+def _handed_on(rules: Rules[TaskRow], numbers: tuple[int, ...]) -> tuple[TaskRow, ...]:
+    """Return the tasks of some rows; those that fell away are replaced by what they waited for."""
+    needed = {rules.codes[number]: rules.rows[number] for number in numbers}
     fallen: dict[str, tuple[str, ...]] = {}
     for code, row in zip(rules.codes, rules.rows, strict=True):
         if code not in needed:
@@ -114,12 +121,16 @@ def tasks_needed(rules: Rules[TaskRow], facts: Facts) -> tuple[TaskRow, ...]:
 
 def _holding(rules: Rules[CodedRow], facts: Facts) -> dict[str, CodedRow]:
     """Return the rows whose conditions all hold, by their code in lower case; of those that share one, the first."""
+    return {code: rules.rows[number] for code, number in _numbers(rules, facts).items()}
+
+
+def _numbers(rules: Rules[CodedRow], facts: Facts) -> dict[str, int]:
     told = told_by(rules.table, facts)
     if facts.may_be_collectors:
         told["treatment"] = frozenset({facts.treatment, "collector"})
-    held: dict[str, CodedRow] = {}
+    held: dict[str, int] = {}
     for number in holding_numbers(rules.table, told):
-        held.setdefault(rules.codes[number], rules.rows[number])
+        held.setdefault(rules.codes[number], number)
     return held
 
 

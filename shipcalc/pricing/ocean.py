@@ -5,7 +5,7 @@ BAF, CAF, peak season    percentages of the freight
 security, bill of lading, inoperable    flat sums
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Hashable, Iterator, Sequence
 from datetime import date
 
 import numpy as np
@@ -67,6 +67,19 @@ def in_the_way(service: SeaService, load: Load, vehicles: Sequence[Vehicle], way
     if unknown and service.row.basis != "per vehicle":
         return unknown
     return next((reason for vehicle in vehicles for reason in _refusals(service.row, vehicle, ways)), "")
+
+
+def asked_of(service: SeaService, load: Load) -> Hashable:
+    """Return all of a service that `in_the_way` hangs on: of those alike in it, all take the same vehicles."""
+    sizes = {kind.container for kind, _ in load.boxes}
+    taken = tuple(sorted(row.basis for row in service.rows if row.basis.removeprefix("per ") in sizes))
+    rows = service.rows if load.mode == "container" else service.rows[:1]
+    limits = tuple(
+        (row.mode, row.carrier.casefold(), row.takes_inoperable, row.longest_mm, row.highest_mm, row.heaviest_grams)
+        for row in rows
+        if load.mode != "container" or row.basis.removeprefix("per ") in sizes
+    )
+    return load.mode, tuple(sorted(sizes)), taken, service.row.basis == "per vehicle", limits
 
 
 def _refusals(row: OceanService, vehicle: Vehicle, ways: tuple[LoadingWay, ...]) -> Iterator[str]:

@@ -12,7 +12,7 @@ from typing import Any
 from shipcalc.errors import WrongInput
 from shipcalc.sheets.numbers import plain_text
 from shipcalc.vehicles.limits import within_limits
-from shipcalc.vehicles.prices import find_currency, money_minor
+from shipcalc.vehicles.prices import find_currency, is_well_known, money_minor
 from shipcalc.vehicles.sizes import find_body
 from shipcalc.vehicles.stock_cells import fuel_name, title_kind
 from shipcalc.vehicles.units import ENGINE, LENGTH, MASS, engine_cc, find_unit, length_mm, mass_grams, quoted
@@ -146,11 +146,22 @@ def _weight_engine_or_value(piece: str, currency: str) -> Fields | None:
         raise WrongInput(
             f"{quoted(piece)} could be any size", remedy="say which, e.g. 153 in long, or all: 153 x 60 x 49 in"
         )
+    if _is_year_and_word(piece, currency):
+        return None
     before = piece.rstrip("0123456789.,' k").rstrip("-")
     is_money = bool(before) and len(before) < len(piece) and find_currency(before, currency) is not None
     if is_money or (unit and piece[:1].isdigit() and (find_currency(unit, currency) or unit.casefold() == "k")):
         return _value(piece, currency)
     return None
+
+
+def _is_year_and_word(piece: str, currency: str) -> bool:
+    """Return whether a piece is a year and a word, as `1972 bus` is, where any three letters could be a currency."""
+    year = _YEAR.search(piece)
+    if year is None:
+        return False
+    word = f"{piece[: year.start()]}{piece[year.end() :]}".strip()
+    return word.isalpha() and not is_well_known(word, currency)
 
 
 def _title(piece: str, _currency: str) -> Fields | None:

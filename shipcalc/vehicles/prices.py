@@ -48,6 +48,11 @@ def find_currency(word: str, currency: str) -> str | None:
     return folded.upper() if len(folded) == 3 and folded.isascii() and folded.isalpha() else None
 
 
+def is_well_known(word: str, currency: str) -> bool:
+    """Return whether a word or sign is the list's own currency or a common one; other three letters may be any word."""
+    return find_currency(word, currency) in {currency, *_DOLLARS, *_CURRENCIES.values()}
+
+
 def _amount(text: str, currency: str) -> Decimal:
     found = _MONEY.fullmatch(plain_text(text))
     words = () if found is None else tuple(word for word in (found["before"], found["after"]) if word)

@@ -10,6 +10,7 @@ from shipcalc.actions.lanes import LanesOrder, plan_of
 from shipcalc.bulk.destinations import Destinations
 from shipcalc.bulk.home import answers_at_home
 from shipcalc.bulk.maps import map_of
+from shipcalc.bulk.overseas import answers_overseas
 from shipcalc.bulk.plan import Block, Plan, blocks_of
 from shipcalc.bulk.running import rows_of_block
 from shipcalc.bulk.table import table_of
@@ -23,7 +24,7 @@ from shipcalc.pricing.many import cheapest, many_prices
 from shipcalc.pricing.tariff import compile_tariffs
 from shipcalc.ratebook import book as reading
 from shipcalc.ratebook.book import read_rate_book
-from shipcalc.records import fields
+from shipcalc.records import fields, replace
 
 DAY = date(2026, 12, 1)
 
@@ -90,6 +91,17 @@ def test_one_vehicle_to_a_few_countries(benchmark, sources) -> None:
     block = Block(0, range(1), range(4))
     rows_of_block(of_few, block)  # sea miles are searched once
     assert len(benchmark.pedantic(rows_of_block, args=(of_few, block), rounds=3)) == 8
+
+
+def test_the_whole_list_to_forty_countries(benchmark, sources) -> None:
+    """Every vehicle to every sixth country, when ports and sea miles are known."""
+    plan = plan_for(sources, "countries")
+    to, some = plan.destinations, range(0, len(plan.destinations), 6)
+    few = Destinations(to.kind, *(tuple(column[n] for n in some) for column in (to.names, to.places, to.labels)))
+    block = Block(0, range(len(plan.vehicles)), range(len(few)))
+    of_few = replace(plan, destinations=few)
+    answers = benchmark.pedantic(answers_overseas, args=(of_few, block), rounds=3, warmup_rounds=1)
+    assert (answers.price > 0).sum() > 8_000
 
 
 def test_a_price_map_of_all_zips(benchmark, sources) -> None:

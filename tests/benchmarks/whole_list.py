@@ -2,6 +2,8 @@
 
 Each is a process of its own that reads the stock list and the rate book, prices, and writes Parquet; told are rows and seconds,
 processor seconds, and the most memory. `--equal 10000` holds as many random rows to single quotes, to the cent and the day.
+`--abroad [vehicles …]` takes the list to every country and every port, and tells beside it, from the same run, what one search for
+the ways of one vehicle to one place takes. Rows abroad are held to quotes by `tests/bulk/test_overseas_equals_single_quote.py`.
 """
 
 import csv
@@ -10,11 +12,14 @@ import subprocess
 import sys
 import tempfile
 import time
+from contextlib import suppress
 from datetime import date
 from pathlib import Path
 
 DAY = "2026-12-01"
 COUNTS = (1, 10, 100, 160)
+ABROAD = ("countries", "ports")
+SEARCHES = 200
 
 
 def stock_of(folder: Path, count: int) -> Path:
@@ -45,7 +50,7 @@ def _text_of(cell: object) -> str:
     return "" if cell is None else str(cell)
 
 
-def run(folder: Path, count: int) -> str:
+def run(folder: Path, count: int, to: str = "zips") -> str:
     import pyarrow.parquet as pq
 
     out = folder / f"prices-{count}.parquet"
@@ -56,7 +61,7 @@ def run(folder: Path, count: int) -> str:
         "--stock",
         str(stock_of(folder, count)),
         "--to",
-        "zips",
+        to,
         "--out",
         str(out),
         "--as-of",
@@ -71,10 +76,46 @@ def run(folder: Path, count: int) -> str:
     rows, cpu = pq.read_metadata(out).num_rows, used.ru_utime + used.ru_stime
     size = out.stat().st_size / 1e6
     out.unlink()
+    if to in ABROAD:
+        return (
+            f"{count:6} vehicles to all {to}: {rows:9,} rows {took:6.1f} s; processor {cpu:6.1f} s, {cpu / rows * 1e6:5.1f} µs a row;"
+            f" {used.ru_maxrss / 1024:5.0f} MB at the most"
+        )
     return (
         f"{count:6} vehicles {rows:12,} rows {took:7.1f} s {rows / took / 1e6:6.2f} million a second; processor {cpu:6.1f} s,"
         f" {rows / cpu / 1e6:5.2f} million a second; {used.ru_maxrss / 1024:6.0f} MB at the most; file {size:6.1f} MB"
     )
+
+
+def one_by_one(to: str) -> str:
+    """Return what a search takes for the ways of one vehicle to one place, a sample of those of the list, once ports are known."""
+    import numpy as np
+
+    from shipcalc.actions.lanes import LanesOrder, plan_of
+    from shipcalc.actions.sources import invented_sources
+    from shipcalc.errors import NoAnswer
+    from shipcalc.quote.choose.ways import find_ways
+    from shipcalc.quote.model import Wishes
+    from shipcalc.quote.network.territory import is_home
+    from shipcalc.quote.request import Request
+
+    plan, _ = plan_of(LanesOrder(to=to, out=Path("unused.parquet")), invented_sources(), as_of=date.fromisoformat(DAY))
+    chance, took = np.random.default_rng(1), 0.0
+    places = [place for place in plan.destinations.places if not is_home(place.country, place.subdivision)]
+    for number in range(-20, SEARCHES):
+        vehicle, place = int(chance.integers(len(plan.vehicles))), places[int(chance.integers(len(places)))]
+        request = Request(
+            vehicles=(plan.vehicles[vehicle],),
+            starts=(plan.starts[vehicle],),
+            to=place,
+            ready=plan.ready,
+            wishes=Wishes(),
+        )
+        began = time.process_time()
+        with suppress(NoAnswer):
+            find_ways(request, plan.book, plan.as_of)
+        took += time.process_time() - began if number >= 0 else 0
+    return f"one search for all ways of one vehicle to one of the {to}: {took / SEARCHES * 1e3:.1f} ms of processor"
 
 
 def hold_to_quotes(count: int) -> str:
@@ -130,6 +171,13 @@ def main() -> None:
         sys.stdout.write(hold_to_quotes(int(words[1])) + "\n")
         return
     with tempfile.TemporaryDirectory() as folder:
+        if words[:1] == ["--abroad"]:
+            for to in ABROAD:
+                for count in [int(word) for word in words[1:]] or COUNTS:
+                    sys.stdout.write(run(Path(folder), count, to) + "\n")
+                    sys.stdout.flush()
+                sys.stdout.write(one_by_one(to) + "\n")
+            return
         for count in [int(word) for word in words] or COUNTS:
             sys.stdout.write(run(Path(folder), count) + "\n")
             sys.stdout.flush()

@@ -7,6 +7,7 @@ import pytest
 
 from shipcalc.actions.quoting import Order, open_books, quote
 from shipcalc.actions.sources import invented_sources
+from shipcalc.cli.answer import sections
 from shipcalc.cli.card import MOST_CARD_LINES, card_lines
 from shipcalc.cli.look import Look
 from shipcalc.documents.offer.differences import differences, span
@@ -30,6 +31,7 @@ ORDERS = {
         "vehicles": ("HV-1042", "HV-1003", "HV-1187", "HV-1153", "HV-1129"), "to": "79843", "currency": "EUR", "by": DAY.replace(year=2027),
     },
     "Bremen": {"vehicles": ("HV-1027",), "to": "Bremen, Germany", "currency": "EUR"},
+    "Milan, built in the United States": {"vehicles": ("HV-1015",), "to": "Milan, Italy", "currency": "EUR"},
     "Toronto": {"vehicles": ("HV-1027",), "to": "Toronto, ON"},
     "Sydney": {"vehicles": ("HV-1042",), "to": "Sydney, Australia", "currency": "JPY"},
     "Apia": {"vehicles": ("HV-1027",), "to": "Apia, Samoa"},
@@ -147,6 +149,41 @@ def test_both_treatments_by_the_customs_stand_side_by_side(quotes) -> None:
     assert f"{ordinary} of it duty and tax" in told["else"]
     assert f"{collector} of it duty and tax" in told["else"]
     assert "as a collector's piece" in told["altogether"]
+
+
+def test_three_treatments_by_the_customs_stand_side_by_side(quotes) -> None:
+    made = quotes["Milan, built in the United States"]
+    option = made.options[made.recommended]
+    told = {
+        answer.what: answer.text for answer in answers(made, made.recommended, lambda value, code: f"{value:,} {code}")
+    }
+    assert [one.treatment for one in option.imports] == ["ordinary", "collector", "preference"]
+    without = altogether(option) - option.imports[0].amount
+    for one, named in zip(option.imports[1:], ("as a collector's piece", "with proof of origin"), strict=True):
+        assert re.search(rf"{named} about [\d,]+, {rounded(one.amount):,} of it duty and tax", told["else"])
+        assert f"or {rounded(without + one.amount):,} {named}" in told["altogether"]
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("home", "no duty and no import tax"),
+        ("Apia", "are not known to us"),
+        ("Toronto", "Goods and services tax (GST), federal"),
+        ("Milan, built in the United States", "To be taken as a collector's piece, customs ask for: "),
+    ],
+)
+def test_asked_for_duty_there_is_always_an_answer(quotes, name: str, said: str) -> None:
+    made = quotes[name]
+    asked = sections(made, Look(width=None), ("duty",), chosen=made.recommended, for_office=False)
+    assert said in "\n".join(asked)
+
+
+def test_a_part_that_has_nothing_to_say_says_so(quotes) -> None:
+    made = quotes["home"]
+    option = replace(made.options[0], warnings=())
+    told = sections(replace(made, options=(option,)), Look(width=None), ("warnings",), chosen=0, for_office=False)
+    assert told == ["", "There is nothing to say under warnings."]
 
 
 @pytest.mark.parametrize("name", ORDERS)

@@ -72,6 +72,42 @@ def test_a_thinned_sheet_is_told(say, here: Path) -> None:
     assert "no row for Iran, which the program ships as embargoed: they are refused all the same" in told
     assert "no row for Kazakhstan, which the program ships as held: they still wait for release" in told
     assert f"documents that the program ships are not here: {code}" in told
+    assert "No faults, but rows are missing that the program ships. Fingerprint " in told
+
+
+@pytest.mark.parametrize(
+    ("sheet", "told"),
+    [
+        ("Import charges", "Import charges: no row for "),
+        ("Entry rules", "Entry rules: no row for "),
+        ("From the buyer", "things to ask of the buyer that the program ships are not here"),
+        ("Tasks", "tasks that the program ships are not here"),
+    ],
+)
+def test_an_emptied_sheet_of_papers_is_told_first(say, here: Path, sheet: str, told: str) -> None:
+    say("rates", "new", "mine")
+    path = here / "mine" / "paperwork.xlsx"
+    book = openpyxl.load_workbook(path)
+    book[sheet].delete_rows(2, book[sheet].max_row)
+    book.save(path)
+    lines = say("rates", "check", "mine", "--as-of", "2026-12-01").out.splitlines()
+    to_know = lines[lines.index("To know") + 1 :]
+    assert told in to_know[0]
+
+
+@pytest.mark.parametrize("to", ["Tehran", "Moscow, Russia", "Havana", "Pyongyang", "Minsk"])
+def test_an_emptied_workbook_of_papers_opens_no_embargo(say, here: Path, to: str) -> None:
+    """15 CFR part 740, supplement 1, Country Group E; 15 CFR 746.10 (Russia, Belarus: vehicles as luxury goods)."""
+    say("rates", "new", "mine")
+    path = here / "mine" / "paperwork.xlsx"
+    book = openpyxl.load_workbook(path)
+    for sheet in book:
+        sheet.delete_rows(2, sheet.max_row)
+    book.save(path)
+    said = say("quote", "--vehicle", "HV-1042", "--to", to, "--rates", "mine", "--as-of", "2026-12-01")
+    assert said.status == 1
+    assert "is not quoted" in said.err
+    assert "no legal advice" in said.err
 
 
 def test_the_shipped_book_lacks_nothing(say, here: Path) -> None:

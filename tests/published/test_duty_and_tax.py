@@ -110,6 +110,15 @@ def test_canada_surtax_on_the_part_that_is_not_north_american() -> None:
     assert found == {"surtax": 21_250_00, "gst": 6_062_50}
 
 
+@pytest.mark.parametrize(
+    ("body", "found"), [("coupe", {"duty": 610_00, "gst": 530_50}), ("motorcycle", {"gst": 500_00})]
+)
+def test_canada_asks_six_percent_of_cars_and_none_of_motorcycles(body: str, found: dict[str, int]) -> None:
+    """Headings 8703, 6.1 %, and 8711, free, most favoured nation: copies of the tariff, htshub.com and betterdollar.com (read on
+    28 November 2026, second hand)."""
+    assert asked("CA", year=2010, built_in="IT", body=body, fob=10_000) == found
+
+
 @pytest.mark.parametrize("year", [1931, 1958, 2000])
 def test_canada_asks_no_surtax_and_no_duty_of_what_is_over_25_years(year: int) -> None:
     """More than 25 years free of duty: tariff item 9966.00.00, memorandum D10-15-20 (read 2026-11-28); out of the surtax since

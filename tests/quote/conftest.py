@@ -1,4 +1,4 @@
-"""Quotes of two kinds: of the invented dealer that comes with shipcalc, and of a small rate book that a test changes."""
+"""Quotes of two kinds: of the invented dealer that comes with shipcalc, and of small rate books, for home and sea, that a test changes."""
 
 from collections.abc import Callable, Sequence
 from datetime import date
@@ -13,17 +13,15 @@ from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.model import Dealer, Quote, Wishes
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.rows.overseas import Port
 from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.ratebook.rows.trucking import Carrier, MileBand, RoadFactor
 from shipcalc.ratebook.workbook.columns import RowRef
 from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
+from tests.quote.sea_book import DAY, MINNOW, YARD, a_port, a_sea_book, sea_quote
 
-DAY = date(2026, 12, 1)
 DEALER = Dealer(name="Heron & Vale Motors (invented)")
-YARD = Place(
-    name="Bellingham", kind="city", country="US", subdivision="WA", postal_code="98225", latitude=48.75, longitude=-122.48
-)  # fmt: skip
 DOOR = Place(
     name="Walla Walla", kind="city", country="US", subdivision="WA", postal_code="99362", latitude=46.06, longitude=-118.34
 )  # fmt: skip
@@ -31,10 +29,6 @@ ROADS = (
     RoadFactor(from_place="98225", to_place="99362", road_mi=331),
     RoadFactor(from_place="US", to_place="US", factor=1.2),
 )
-MINNOW = Vehicle(
-    stock_number="HV-7", year=1961, make="Larkspur", model="Minnow", body="roadster", length_mm=3_900, width_mm=1_530,
-    height_mm=1_245, clearance_mm=130, mass_grams=920_000, value_minor=38_000_00,
-)  # fmt: skip
 
 
 def a_carrier(name: str, trailer: str = "open", *, cover: int = 100_000, **more: object) -> Carrier:
@@ -97,6 +91,22 @@ def make_book() -> Callable[..., RateBook]:
 @pytest.fixture
 def small_quote() -> Callable[..., Quote]:
     return a_quote
+
+
+@pytest.fixture
+def sea_book() -> Callable[..., RateBook]:
+    return a_sea_book
+
+
+@pytest.fixture
+def quoted() -> Callable[..., Quote]:
+    """Return what quotes by the small rate book for the sea."""
+    return sea_quote
+
+
+@pytest.fixture
+def port_of() -> Callable[..., Port]:
+    return a_port
 
 
 @pytest.fixture(scope="session")

@@ -1,4 +1,4 @@
-"""A quote as data: the buyer's copy holds nothing of the office's, and JSON is exact both ways."""
+"""A quote as JSON: how it is laid out, and what does not belong is refused. What holds for every way: `test_every_way.py`."""
 
 import json
 import random
@@ -9,71 +9,8 @@ from pydantic import TypeAdapter, ValidationError
 
 from shipcalc.errors import WrongInput
 from shipcalc.quote.as_data import quote_from_json, quote_to_json
-from shipcalc.quote.buyer import UNNAMED_CARRIER, for_buyer, is_for_buyer
 from shipcalc.quote.model import Quote
 from shipcalc.records import fields, is_dataclass, replace
-
-OFFICE_ONLY = ("cost", "total_cost", "source")
-
-
-def keys_with_values(data: object) -> set[str]:
-    """Return the names of everything that has a value, at any depth."""
-    if isinstance(data, dict):
-        inner = [keys_with_values(value) for value in data.values()]
-        return {key for key, value in data.items() if value not in (None, [], "")}.union(*inner)
-    if isinstance(data, list):
-        return set().union(*(keys_with_values(value) for value in data))
-    return set()
-
-
-def test_the_buyers_copy_holds_no_cost_no_cell_and_no_private_carrier(some_quotes, shipped) -> None:
-    private = {row.carrier for row in shipped.rates.carriers if row.private}
-    named = set()
-    for quote in some_quotes:
-        bought = quote_to_json(for_buyer(quote))
-        charges = [c for option in json.loads(bought)["options"] for c in option["charges"]]
-        assert charges
-        assert not keys_with_values(charges) & set(OFFICE_ONLY)
-        assert "total_cost" not in keys_with_values(json.loads(bought)["options"])
-        assert "left_out" not in keys_with_values(json.loads(bought))
-        assert "trucking.xlsx" not in bought
-        assert [name for name in private if name in bought] == []
-        named |= {leg.carrier for option in for_buyer(quote).options for leg in option.legs}
-    assert UNNAMED_CARRIER in named
-    assert named - {UNNAMED_CARRIER} <= {row.carrier for row in shipped.rates.carriers if not row.private}
-
-
-def test_the_offices_copy_holds_what_the_buyers_does_not(some_quotes) -> None:
-    """The check above can fail."""
-    for quote in some_quotes:
-        office = json.loads(quote_to_json(quote))
-        assert set(OFFICE_ONLY) <= keys_with_values(office["options"])
-        assert not is_for_buyer(quote)
-
-
-def test_taking_away_twice_takes_nothing_more(some_quotes) -> None:
-    for quote in some_quotes:
-        once = for_buyer(quote)
-        assert for_buyer(once) == once
-        assert is_for_buyer(once)
-
-
-def test_the_buyers_prices_are_the_offices(some_quotes) -> None:
-    for quote in some_quotes:
-        for mine, theirs in zip(quote.options, for_buyer(quote).options, strict=True):
-            assert (mine.total, mine.deposit) == (theirs.total, theirs.deposit)
-            assert (mine.dates.pickup, mine.dates.delivery) == (theirs.dates.pickup, theirs.dates.delivery)
-            assert any(step.office_note for step in mine.dates.timeline)
-            assert not any(step.office_note for step in theirs.dates.timeline)
-            assert [c.amount for c in mine.charges] == [c.amount for c in theirs.charges]
-
-
-def test_written_and_read_again_a_quote_is_the_same_to_the_byte(some_quotes) -> None:
-    for quote in some_quotes:
-        for copy in (quote, for_buyer(quote)):
-            written = quote_to_json(copy)
-            assert quote_from_json(written) == copy
-            assert quote_to_json(quote_from_json(written.encode())) == written
 
 
 def test_it_is_laid_out_as_the_standard_library_lays_it_out(some_quotes) -> None:
@@ -82,14 +19,6 @@ def test_it_is_laid_out_as_the_standard_library_lays_it_out(some_quotes) -> None
     for quote in some_quotes:
         written = quote_to_json(replace(quote, buyer=odd))
         assert json.dumps(json.loads(written), ensure_ascii=False, indent=2) == written
-
-
-def test_amounts_are_strings_with_the_decimals_of_the_currency(some_quotes) -> None:
-    for quote in some_quotes:
-        for option in json.loads(quote_to_json(quote))["options"]:
-            for amount in (option["total"], option["total_cost"], *(c["amount"] for c in option["charges"])):
-                assert isinstance(amount, str)
-                assert len(amount.partition(".")[2]) == 2, amount
 
 
 def test_from_is_called_from(some_quotes) -> None:
@@ -173,14 +102,15 @@ def spots_in(data: object, *path: str | int) -> Iterator[tuple[str | int, ...]]:
 ODD = (None, "", " ", "x", "7", 7, 7.5, 1e30, -1, "1e5", " 1 ", "1_000", "NaN", "-Infinity", "sNaN12", True, [], {}, [None], "open", "2026-02-30", "2026-11-28", "2026-11-28T10:00:00", "Bozeman\u0000")  # fmt: skip
 
 
-def test_both_readers_read_the_same_and_refuse_the_same(some_quotes) -> None:
+def test_both_readers_read_the_same_and_refuse_the_same(some_quotes, dealer_quote) -> None:
     """What msgspec reads at once is what pydantic would have read, wherever something odd stands or is missing."""
     chance = random.Random(13)
     refused = 0
-    for quote in some_quotes:
+    reader = TypeAdapter(Quote)
+    for quote in (some_quotes[0], some_quotes[4], dealer_quote("HV-1042", to="Bremen, Germany", currency="EUR")):
         whole = quote_to_json(quote)
         spots = list(spots_in(json.loads(whole)))[1:]
-        for spot in chance.sample(spots, 150):
+        for spot in chance.sample(spots, 120):
             data = json.loads(whole)
             part = data
             for step in spot[:-1]:
@@ -191,7 +121,7 @@ def test_both_readers_read_the_same_and_refuse_the_same(some_quotes) -> None:
                 part[spot[-1]] = chance.choice(ODD)
             odd = json.dumps(data)
             try:
-                expected = TypeAdapter(Quote).validate_json(odd)
+                expected = reader.validate_json(odd)
             except ValidationError:
                 refused += 1
                 with pytest.raises(WrongInput):

@@ -91,16 +91,6 @@ def test_where_a_namesake_may_be_meant_as_well_nothing_is_priced(dealer_quote) -
     assert "“Portland, OR” or “Portland, ME”" in said.value.remedy
 
 
-def test_invented_prices_are_said_to_be_invented(some_quotes) -> None:
-    for quote in some_quotes:
-        assert any("invented rate book" in sentence for sentence in quote.assumptions)
-        assert quote.cautions
-
-
-def test_the_same_question_has_the_same_answer(dealer_quote) -> None:
-    assert dealer_quote("HV-1042", to="59715") == dealer_quote("HV-1042", to="59715")
-
-
 def test_no_road_leads_to_honolulu_and_without_ports_what_it_needs_is_said(dealer_quote, shipped) -> None:
     at_home = replace(shipped.rates, ports=(), ocean=())
     with pytest.raises(NoAnswer, match=r"Honolulu.*sea") as told:
@@ -189,24 +179,6 @@ def test_express_brings_the_pickup_forward_and_an_area_its_extra_days(make_book,
     assert express.dates.delivery[1] < plain.dates.delivery[1]
     far = small_quote(replace(book, areas=(Area(area="Onions", zip_from="993", extra_days=3),))).options[0]
     assert far.dates.delivery[1] > plain.dates.delivery[1]
-
-
-def test_dates_stand_in_order(some_quotes) -> None:
-    for quote in some_quotes:
-        for option in quote.options:
-            (first, last), (early, late) = option.dates.pickup, option.dates.delivery
-            assert quote.ready <= first <= last <= late
-            assert first <= early <= late
-            assert [step.what for step in option.dates.timeline] == ["Ready to leave", "Picked up", "Delivered"]
-
-
-def test_papers_and_tasks_come_with_every_choice_each_once_for_each_vehicle(some_quotes) -> None:
-    for quote in some_quotes:
-        for option in quote.options:
-            for papers in (option.documents, option.tasks):
-                names = [(paper.code, paper.vehicle) for paper in papers]
-                assert names
-                assert len(set(names)) == len(names)
 
 
 def test_a_vehicle_of_which_nothing_is_known_is_quoted_and_everything_is_said(make_book, carrier, small_quote) -> None:

@@ -143,11 +143,11 @@ def asked_treatment(row, told):
 
 
 def entry_rule(row, told):
-    """An unknown age is old enough for a rule, and not young enough for one."""
+    """An unknown age is old enough for a rule, and young enough for one: rather one word too many."""
     age = told["age_years"]
     if row.age_from is not None and age is not None and age < row.age_from:
         return False
-    if row.age_under is not None and (age is None or age >= row.age_under):
+    if row.age_under is not None and age is not None and age >= row.age_under:
         return False
     country = row.country.lower() == told["to_country"].lower() and named(row.built_in, told["built_in"])
     return country and yes_or_no(row, told, "motorcycle")

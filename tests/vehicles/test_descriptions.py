@@ -29,6 +29,10 @@ def test_pieces_come_in_any_order(pieces: tuple[str, ...]) -> None:
     ("text", "expected"),
     [
         ("camper", {"body": "camper"}),
+        # Any three letters could be a currency; a year before them says that they are none.
+        ("1972 bus", {"year": 1972, "body": "van"}),
+        ("van 1965, 20000 USD", {"year": 1965, "body": "van", "value_minor": 2_000_000}),
+        ("1958 Kit roadster", {"year": 1958, "make": "Kit", "body": "roadster"}),
         ("a 1961 Spider", {"year": 1961, "body": "roadster"}),
         ("1952 Kittiwake Swift 500 motorcycle", {"make": "Kittiwake", "model": "Swift 500", "body": "motorcycle"}),
         ("4x4, 1961", {"body": "off-roader", "year": 1961}),

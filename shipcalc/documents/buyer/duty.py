@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 
 from shipcalc.documents import wording
-from shipcalc.documents.offer.landing import less_as, treatment_name, treatment_rows
+from shipcalc.documents.offer.landing import criteria_told, less_as, treatment_name, treatment_rows
 from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.money import decimals
 from shipcalc.quote.model import Charge, Option, Quote
@@ -45,8 +45,8 @@ def put_duty(book: Book, quote: Quote) -> list[str | None]:
     page.paragraph(row + 1, across, f"Amounts in {wording.currency_name(quote.currency)}.", look.SUBTITLE_WRAPPED)
     page.paragraph(row + 2, across, _CAUTION, look.CAUTION)
     row += 3
-    for criteria in dict.fromkeys(one.criteria for option in quote.options for one in option.imports if one.criteria):
-        told = f"To be taken as a collector's piece, customs ask for: {wording.lower_first(criteria.rstrip('.'))}."
+    asked = (criteria_told(one) for option in quote.options for one in option.imports)
+    for told in dict.fromkeys(told for told in asked if told):
         page.paragraph(row, across, told, look.TEXT)
         row += 1
     sections: list[list[Block]] = [[(1, row - 1)]]

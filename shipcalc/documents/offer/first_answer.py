@@ -31,6 +31,8 @@ NOTHING_MORE = "nothing further to us or to the carrier"
 FETCHED = "transport from the yard, and any charges where it goes"
 # So many figures of an estimate count, and nothing finer than ten units is told.
 FIGURES = 3
+# So many sums of all are told in brief: the counted one, and the next.
+_IN_BRIEF = 2
 # What stands before a colon is a warning's gist only where it is a sentence: "HV-1129: …" is not.
 SHORTEST_WARNING = 25
 _NEXT_SENTENCE = re.compile(r"(?<=[a-z0-9)][a-z0-9)])\. (?=[A-Z])")
@@ -86,7 +88,8 @@ def _answers(quote: Quote, option: Option, money: Money) -> Iterator[Answer]:
     told = also_to_pay(quote, option, money)
     yield Answer("else", "Also to pay", told, "; ".join(part for part in told.split("; ") if not _is_told_below(part)))
     if option.buyer_pays_locally:
-        yield Answer("altogether", "Altogether", _altogether(quote, option, money))
+        told = _altogether(quote, option, money)
+        yield Answer("altogether", "Altogether", told, ", or ".join(told.split(", or ")[:_IN_BRIEF]))
     beside = (_beside(one, quote, money) for one in quote.also)
     in_brief = (_beside(replace(one, note=""), quote, money) for one in quote.also)
     yield Answer("also", "Or instead", "; ".join(beside), "; ".join(in_brief))
@@ -182,7 +185,7 @@ def there_by(option: Option) -> str:
 
 
 def also_to_pay(quote: Quote, option: Option, money: Money) -> str:
-    """Return what the buyer pays to others: an estimate, and both ways where the customs may treat the vehicle in two."""
+    """Return what the buyer pays to others: an estimate, and each way in which the customs may treat the vehicle."""
     if not option.legs:
         return FETCHED
     unknown = "; we have no figures for duty and tax there" if lacks_duty(quote, option) else ""
@@ -192,8 +195,7 @@ def also_to_pay(quote: Quote, option: Option, money: Money) -> str:
     told = f"{about(local, quote.currency, money)} to others"
     if duty:
         told += f", {_plain(duty)} of it duty and tax"
-    other = other_treatment(option)
-    if other is not None and duty:
+    for other in other_treatments(option) if duty else ():
         instead = local - duty + other.amount
         told += f"; {as_told(other)} about {_plain(instead)}, {_plain(other.amount)} of it duty and tax"
     return f"{told}{_duty_in_price(option)}{unknown}"
@@ -201,10 +203,11 @@ def also_to_pay(quote: Quote, option: Option, money: Money) -> str:
 
 def _duty_in_price(option: Option) -> str:
     """Return what of the price is duty and tax, and what they would be otherwise, where the seller pays them."""
-    duty, other = duty_paid(option, "seller"), other_treatment(option)
-    if not duty or other is None:
+    duty, others = duty_paid(option, "seller"), other_treatments(option)
+    if not duty or not others:
         return ""
-    return f"; the price includes {_plain(duty)} of duty and tax, {as_told(other)} about {_plain(other.amount)}"
+    instead = ", ".join(f"{as_told(other)} about {_plain(other.amount)}" for other in others)
+    return f"; the price includes {_plain(duty)} of duty and tax, {instead}"
 
 
 def duty_paid(option: Option, payer: Payer) -> Decimal:
@@ -213,13 +216,13 @@ def duty_paid(option: Option, payer: Payer) -> Decimal:
     return sum(own, Decimal(0))
 
 
-def other_treatment(option: Option) -> ImportEstimate | None:
-    """Return how else the customs may treat the vehicle than is counted, or None."""
-    return next((one for one in option.imports if not one.counted), None)
+def other_treatments(option: Option) -> tuple[ImportEstimate, ...]:
+    """Return how else the customs may treat the vehicle than is counted: as a collector's piece, with proof of origin."""
+    return tuple(one for one in option.imports if not one.counted)
 
 
 def _is_told_below(part: str) -> bool:
-    """Return whether a part of what is to be paid is the other treatment, which stands with the sum of all."""
+    """Return whether a part of what is to be paid is another treatment, which stands with the sum of all."""
     return part.startswith(TREATED)
 
 
@@ -235,12 +238,9 @@ def _altogether(quote: Quote, option: Option, money: Money) -> str:
     told = _about_in_both(quote, altogether(option), money)
     if lacks_duty(quote, option):
         told += ", without duty and tax"
-    other = other_treatment(option)
-    if other is None:
-        return told
-    counted = duty_paid(option, "buyer") + duty_paid(option, "seller")
-    instead = altogether(option) - counted + other.amount
-    return f"{told}, or {_plain(instead)} {as_told(other)}"
+    without = altogether(option) - duty_paid(option, "buyer") - duty_paid(option, "seller")
+    instead = [f"{_plain(without + other.amount)} {as_told(other)}" for other in other_treatments(option)]
+    return ", or ".join((told, *instead))
 
 
 def missing(option: Option) -> tuple[str, ...]:

@@ -71,6 +71,13 @@ def as_told(estimate: ImportEstimate) -> str:
     return _AS[estimate.treatment]
 
 
+def criteria_told(estimate: ImportEstimate) -> str:
+    """Return what the customs ask for a treatment, which is named; nothing where they ask for nothing more."""
+    if not estimate.criteria:
+        return ""
+    return f"To be taken {as_told(estimate)}, customs ask for: {wording.lower_first(estimate.criteria.rstrip('.'))}."
+
+
 def less_as(option: Option, treatment: Treatment) -> Decimal | None:
     """Return how much less the customs may ask under a treatment than is counted; None where that is not known."""
     counted = next((one for one in option.imports if one.counted), None)

@@ -264,6 +264,11 @@ def _no_truck(network: Network, parts: Parts) -> str:
     return nobody([(price.service, obstacles_on(price, lane_of)) for price in parts.trucks])
 
 
+def why_nothing_sails(request: Request, book: RateBook, as_of: date) -> str:
+    """Return what `find_ways` says where no ship takes the vehicles and no truck goes to the door, without pricing a truck."""
+    return _nothing(request, network_for(request, book, as_of), ())
+
+
 def _nothing(request: Request, network: Network, refusal: Sequence[LeftOut]) -> str:
     """Return why there is no way at all, in one sentence: the delivery term, the ports or the ships."""
     if refusal:

@@ -4,6 +4,7 @@ from datetime import date
 from functools import lru_cache
 
 from shipcalc.errors import NoAnswer
+from shipcalc.places.gazetteer.regions import country_name
 from shipcalc.pricing.facts import vehicle_facts
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
@@ -15,7 +16,7 @@ from shipcalc.vehicles.vehicle import Vehicle
 def entry_rules(request: Request, book: RateBook, as_of: date) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """Return what the country of arrival restricts and what else it asks for, as sentences with their source.
 
-    Raises NoAnswer where it bars a vehicle.
+    Raises NoAnswer where it bars a vehicle. Where it depends on a year that nobody knows, it is said, and nothing is barred.
     """
     told: dict[str, dict[str, None]] = {"restricts": {}, "warns": {}}
     rules, concern = rules_of(book, request.to.country), dict[int, list[Vehicle]]()
@@ -25,10 +26,16 @@ def entry_rules(request: Request, book: RateBook, as_of: date) -> tuple[tuple[st
             concern.setdefault(number, []).append(vehicle)
     for number, concerned in sorted(concern.items()):
         rule = rules[number]
+        unknown = [vehicle.stock_number for vehicle in concerned if _asks_age(rule) and vehicle.year is None]
+        if rule.answer == "bars" and len(unknown) == len(concerned):
+            told["restricts"][f"{', '.join(unknown)}: the year is not known, and may bar it: {_with_source(rule)}."] = (
+                None
+            )
+            continue
         if rule.answer == "bars":
             names = ", ".join(vehicle.stock_number for vehicle in concerned)
             raise NoAnswer(
-                f"{names} may not enter {request.to.country}: {_with_source(rule)}",
+                f"{names} may not enter {country_name(request.to.country)}: {_with_source(rule)}",
                 where=rule.at.cell("rule"),
                 remedy="ask a customs broker of that country",
             )
@@ -40,6 +47,10 @@ def entry_rules(request: Request, book: RateBook, as_of: date) -> tuple[tuple[st
 def rules_of(book: RateBook, country: str) -> tuple[EntryRule, ...]:
     """Return the rules of entry of a country, in the order of the sheet."""
     return holding(decision_table(book.entry_rules, "shipment"), {"to_country": country})
+
+
+def _asks_age(rule: EntryRule) -> bool:
+    return rule.age_from is not None or rule.age_under is not None
 
 
 def _with_source(rule: EntryRule) -> str:

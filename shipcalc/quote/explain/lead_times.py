@@ -3,6 +3,7 @@
 All is dated from the day it is there.
 """
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Hashable, Iterator, Sequence
 from datetime import date, timedelta
 from functools import lru_cache
@@ -22,6 +23,7 @@ from shipcalc.ratebook.rows.paperwork import TaskRow
 from shipcalc.records import dataclass, replace
 from shipcalc.schedule.working_days import OFFICE, working_day_from
 from shipcalc.trade import MOMENTS
+from shipcalc.vehicles.vehicle import Vehicle
 
 _BEFORE_IT_LEAVES = frozenset(MOMENTS[: MOMENTS.index("pickup") + 1])
 
@@ -113,6 +115,27 @@ def kind_of_destination(start: Place, to: Place, book: RateBook) -> Hashable:
     """Return all of a destination abroad that `with_lead` hangs on: to those of one kind a vehicle leaves on the same day."""
     named = to.country if to.country.casefold() in _countries_asked(book) else ""
     return is_domestic(to.country), is_filed(to.country), named, _by_ship_or_road((start,), to)
+
+
+def kind_of_vehicle(vehicle: Vehicle, book: RateBook, as_of: date) -> Hashable:
+    """Return all of a vehicle that `with_lead` hangs on: of one kind, all leave for the same destination on the same day."""
+    values, ages = _bounds(book)
+    age, value = age_in_years(vehicle, as_of), vehicle.value_minor
+    return (
+        vehicle.title,
+        vehicle.runs,
+        None if value is None else bisect_left(values, value),
+        None if age is None else bisect_right(ages, age),
+    )
+
+
+@lru_cache(maxsize=8)
+def _bounds(book: RateBook) -> tuple[list[int], list[int]]:
+    """Return the values over which, and the ages from or under which, a long task is asked for, each in order."""
+    rows = _asked_of(book).rows
+    values = {row.value_over_minor for row in rows}
+    ages = {bound for row in rows for bound in (row.age_from, row.age_under)}
+    return sorted(value for value in values if value is not None), sorted(age for age in ages if age is not None)
 
 
 @lru_cache(maxsize=8)

@@ -117,15 +117,20 @@ def _to_the_port(
 
 def port_place(row: Port) -> Place:
     """Return a port of the rate book as a place, with the state that the table of ports has for it."""
-    known = find_port(row.port)
+    return _placed(row.port, row.name, row.country, row.latitude, row.longitude)
+
+
+@lru_cache(maxsize=2_048)
+def _placed(code: str, name: str, country: str, latitude: float, longitude: float) -> Place:
+    known = find_port(code)
     return Place(
-        name=row.name,
+        name=name,
         kind="port",
-        country=row.country.upper(),
+        country=country.upper(),
         subdivision=known.subdivision if known else "",
-        latitude=row.latitude,
-        longitude=row.longitude,
-        found_by=f"UN/LOCODE {row.port.upper()}",
+        latitude=latitude,
+        longitude=longitude,
+        found_by=f"UN/LOCODE {code.upper()}",
     )
 
 

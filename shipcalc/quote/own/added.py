@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from decimal import Decimal
 
-from shipcalc.money import PPM, half_up, to_decimal, to_minor
+from shipcalc.money import PPM, half_up, round_up, to_decimal, to_minor
 from shipcalc.quote.explain.stages import is_staged
 from shipcalc.quote.model import Charge, Cost, Option
 from shipcalc.quote.price.charges import rounding_charge
@@ -76,6 +76,14 @@ def with_charges(option: Option, more: Sequence[Charge], book: RateBook) -> Opti
         landed=None if option.landed is None else option.landed + total - option.total,
         total_cost=None if option.total_cost is None else option.total_cost + costs,
     )
+
+
+def rounded_total(charges: Sequence[Charge], book: RateBook) -> Decimal:
+    """Return what the seller asks for charges: their sum, rounded up anew."""
+    currency = book.pricing.currency
+    own = (charge.amount for charge in charges if charge.payer == "seller" and charge.code != "price.rounding")
+    paid = to_minor(sum(own, start=to_decimal(0, currency)), currency)
+    return to_decimal(round_up(paid, max(book.pricing.rounding_step_minor, 1)), currency)
 
 
 def _numbered(charges: Sequence[Charge]) -> tuple[Charge, ...]:

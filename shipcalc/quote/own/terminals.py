@@ -14,7 +14,8 @@ from shipcalc.quote.network.distances import road_lanes
 from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.network.trucks import trailer_of
 from shipcalc.quote.options import Said, option_of
-from shipcalc.quote.own.added import passed_on, with_charges
+from shipcalc.quote.own.added import passed_on, rounded_total, with_charges
+from shipcalc.quote.price.lines import way_charges
 from shipcalc.quote.price.terms import find_term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
@@ -115,9 +116,10 @@ def _charges(found: ToTerminal, book: RateBook) -> list[Charge]:
     ]
 
 
-def terminal_beside(found: ToTerminal, best: Option, book: RateBook, as_of: date) -> Also | None:
+def terminal_beside(found: ToTerminal, best: Option, book: RateBook) -> Also | None:
     """Return the price to the terminal in one line, None where it is no cheaper than to the door."""
-    total = terminal_option(found, book, as_of).total
+    charges = (*way_charges(found.found.one(found.way), found.found.parts, found.found.sums), *_charges(found, book))
+    total = rounded_total(charges, book)
     if total >= best.total:
         return None
     return Also(

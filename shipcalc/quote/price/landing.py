@@ -40,7 +40,14 @@ def imports(request: Request, book: RateBook, amounts: Mapping[str, Int64], prem
         _import(request, known, landed, book, country, treatment, as_of)
         for treatment in _treatments(request, known, country, as_of)
     ]
-    return Imports(country, tuple(found), notes)
+    return Imports(country, tuple(found), (*notes, *_unknown_ages(request, known)))
+
+
+def _unknown_ages(request: Request, rows: Sequence[ImportCharge]) -> Iterator[str]:
+    """Yield that duty or tax by age is not counted for a vehicle whose year nobody knows."""
+    unknown = [vehicle.stock_number for vehicle in request.vehicles if vehicle.year is None]
+    if unknown and any(row.age_from is not None or row.age_under is not None for row in rows):
+        yield f"{', '.join(unknown)}: the year is not known, so what customs ask by age is not counted."
 
 
 @lru_cache(maxsize=1_024)

@@ -14,7 +14,9 @@ from shipcalc.quote.network.network import Network
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.overseas import StageCharge
-from shipcalc.schedule.road import NEVER
+
+# Beyond every day there is: two such numbers fit one of 64 bits.
+_TOO_LATE = date.max.toordinal() + 1
 
 
 @lru_cache(maxsize=8)
@@ -54,13 +56,14 @@ def leaves_in_season(
 
 def sails_in_season(row: StageCharge, earliest: Int64, latest: Int64) -> NDArray[np.bool_]:
     """Return whether windows of sailing (w,) fall into the season of a row, be it for a day."""
-    pairs, pair_of = np.unique(np.stack([earliest, latest]), axis=1, return_inverse=True)
-    inside = [_touches(row, int(first), int(last)) for first, last in pairs.T]
+    first, last = (np.minimum(day, _TOO_LATE) for day in (earliest, latest))
+    pairs, pair_of = np.unique(first * (_TOO_LATE + 1) + last, return_inverse=True)
+    inside = [_touches(row, *divmod(pair, _TOO_LATE + 1)) for pair in pairs.tolist()]
     return np.array(inside, dtype=np.bool_)[pair_of.reshape(-1)]
 
 
 def _touches(row: StageCharge, first: int, last: int) -> bool:
-    return is_in_season(row, None if last >= NEVER // 2 else (date.fromordinal(first), date.fromordinal(last)))
+    return is_in_season(row, None if last >= _TOO_LATE else (date.fromordinal(first), date.fromordinal(last)))
 
 
 def days_before_the_ship(

@@ -31,6 +31,11 @@ class Term:
         assert stage == AT_HOME or stage in COST_STAGES, f"{stage!r} is not a cost stage"
         return "seller" if stage in self.seller_pays else "buyer"
 
+    @property
+    def at_the_buyers_risk(self) -> bool:
+        """Return whether the seller pays for a carriage on which the buyer bears the risk (the C rules)."""
+        return self.risk_passes in (_ON_THE_SHIP, _TO_FIRST_CARRIER)
+
 
 def find_term(code: str, place: str | None = None) -> Term | None:
     """Return the rule of that code, at the named place if it may be had there; None where there is no such rule."""

@@ -21,26 +21,36 @@ def in_their_turn(tasks: Sequence[Task], moments: Mapping[str, Window]) -> tuple
     All that takes days is begun as soon as it can be. What waits in a circle is taken as waiting for nothing.
     """
     known = {_key(task.code, task.vehicle): task for task in tasks}
-    found: dict[_Key, date] = {}
-    due = {key: max(task.due, _done(task, known, moments, found)) for key, task in known.items()}
     after = {key: tuple(_waits_for(task, known)) for key, task in known.items()}
-    # What counts from the acceptance takes the days it takes; what waits for it moves, not the deposit.
-    opens = {
-        key: due[key] if task.stage == FROM_THE_ACCEPTANCE else moment(task.stage, moments)[0]
-        for key, task in known.items()
+    first = {stage: moment(stage, moments)[0] for stage in {task.stage for task in tasks}}
+    found: dict[_Key, date] = {}
+    due = {
+        key: max(task.due, _done(key, known, after, first, moments["agreed"][0], found)) for key, task in known.items()
     }
+    # What counts from the acceptance takes the days it takes; what waits for it moves, not the deposit.
+    opens = {key: due[key] if task.stage == FROM_THE_ACCEPTANCE else first[task.stage] for key, task in known.items()}
     days = days_in_turn(due, after, opens)
-    return tuple(replace(task, due=days[_key(task.code, task.vehicle)]) for task in tasks)
+    return tuple(
+        task if task.due == days[key] else replace(task, due=days[key])
+        for task in tasks
+        for key in (_key(task.code, task.vehicle),)
+    )
 
 
-def _done(task: Task, known: Mapping[_Key, Task], moments: Mapping[str, Window], found: dict[_Key, date]) -> date:
-    """Return the first day on which a task can be done; `found` are those that are known by now."""
-    own = _key(task.code, task.vehicle)
+def _done(
+    own: _Key,
+    known: Mapping[_Key, Task],
+    after: Mapping[_Key, Sequence[_Key]],
+    first: Mapping[str, date],
+    agreed: date,
+    found: dict[_Key, date],
+) -> date:
+    """Return the first day on which a task can be done; `first` is that of each moment, `found` are those known by now."""
     if own not in found:
-        found[own] = moments["agreed"][0]
-        first = moment(task.stage, moments)[0] if (task.days or 0) >= 0 else moments["agreed"][0]
-        waits = [_done(known[key], known, moments, found) for key in _waits_for(task, known)]
-        found[own] = max([found[own], first, *waits]) + timedelta(days=task.takes_days or 0)
+        task, found[own] = known[own], agreed
+        opens = first[task.stage] if (task.days or 0) >= 0 else agreed
+        waits = [_done(key, known, after, first, agreed, found) for key in after[own]]
+        found[own] = max([agreed, opens, *waits]) + timedelta(days=task.takes_days or 0)
     return found[own]
 
 

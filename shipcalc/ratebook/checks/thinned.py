@@ -7,23 +7,37 @@ from shipcalc.errors import Problem
 from shipcalc.places.gazetteer.regions import country_name
 from shipcalc.ratebook.checks.remarks import warning
 from shipcalc.ratebook.embargoed import embargoed_countries, embargoes, shipped_holds
-from shipcalc.ratebook.rows.tables import DOCUMENTS, HOLDS, PAPERWORK, TASKS, Tables
+from shipcalc.ratebook.rows.tables import (
+    COUNTRIES,
+    DOCUMENTS,
+    ENTRY_RULES,
+    FROM_BUYER,
+    HOLDS,
+    IMPORT_CHARGES,
+    PAPERWORK,
+    TASKS,
+    Tables,
+)
 from shipcalc.ratebook.workbook.typed import DATA
 
 _NAMED_AT_MOST = 8
+_CALLED = {"from_buyer": "things to ask of the buyer"}
 
 
 def thinned(tables: Tables) -> Iterator[Problem]:
     """Yield a warning for each sheet that has less than the program ships, and for each row that cannot release anything."""
     yield from _holds(tables)
+    yield from _countries(tables)
     for sheet, name, codes in (
         (TASKS.name, "tasks", {row.code.casefold() for row in tables.tasks}),
         (DOCUMENTS.name, "documents", {row.code.casefold() for row in tables.documents}),
+        (FROM_BUYER.name, "from_buyer", {row.code.casefold() for row in tables.from_buyer}),
     ):
-        shipped = list(dict.fromkeys(_codes(name)))
+        shipped = list(dict.fromkeys(_shipped(name, "code")))
         gone = [code for code in shipped if code.casefold() not in codes]
         if gone:
-            message = f"{len(gone)} of the {len(shipped)} {name} that the program ships are not here: {_listed(gone)}"
+            called = _CALLED.get(name, name)
+            message = f"{len(gone)} of the {len(shipped)} {called} that the program ships are not here: {_listed(gone)}"
             yield _about(sheet, message, "bring back those that you did not mean to remove, from shipcalc rates new")
 
 
@@ -45,12 +59,29 @@ def _holds(tables: Tables) -> Iterator[Problem]:
             yield warning(row, "hold", message, "write refused")
 
 
+def _countries(tables: Tables) -> Iterator[Problem]:
+    """Yield a warning for the countries whose rows were all removed: without duty and tax a country looks cheap."""
+    for table, name, rows in (
+        (COUNTRIES, "countries", tables.countries),
+        (IMPORT_CHARGES, "import_charges", tables.import_charges),
+        (ENTRY_RULES, "entry_rules", tables.entry_rules),
+    ):
+        own = {row.country.casefold() for row in rows}
+        shipped = dict.fromkeys(_shipped(name, "country"))
+        gone = [code for code in shipped if code.casefold() not in own]
+        if gone:
+            message = f"no row for {_listed([country_name(code) for code in gone])}, which the program ships rows for"
+            yield _about(
+                table.name, message, "bring back those that you did not mean to remove, from shipcalc rates new"
+            )
+
+
 def _about(sheet: str, message: str, remedy: str) -> Problem:
     return Problem(f"{PAPERWORK} › {sheet}", message, remedy, "warning")
 
 
-def _codes(name: str) -> list[str]:
-    return [row["code"] for row in tomllib.loads((DATA / f"{name}.toml").read_text(encoding="utf-8"))["row"]]
+def _shipped(name: str, field: str) -> list[str]:
+    return [row[field] for row in tomllib.loads((DATA / f"{name}.toml").read_text(encoding="utf-8"))["row"]]
 
 
 def _listed(names: Sequence[str]) -> str:

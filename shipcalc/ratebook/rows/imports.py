@@ -235,7 +235,7 @@ class EntryRule(Row):
         Kind.WHOLE,
         "Only vehicles younger than this.",
         example="",
-        condition=Condition("age_years", "under", unknown="not met"),
+        condition=Condition("age_years", "under", unknown="met"),
     )
     motorcycle: bool | None = column(
         "Motorcycle",

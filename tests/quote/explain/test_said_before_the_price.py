@@ -7,8 +7,6 @@ import pytest
 
 from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.places.place import Place
-from shipcalc.quote.as_data import quote_from_json, quote_to_json
-from shipcalc.quote.buyer import for_buyer
 from shipcalc.ratebook.rows.imports import EntryRule, Hold
 from shipcalc.ratebook.rows.paperwork import DocumentRow, TaskRow
 from shipcalc.records import replace
@@ -40,10 +38,18 @@ def test_a_rule_of_entry_bars_by_age(quoted, sea_book, age_under: int, barred: b
     rule = EntryRule(country="DE", answer="bars", rule="Too young", age_under=age_under, source="invented for the test")
     book = sea_book(entry_rules=(rule,))
     if barred:
-        with pytest.raises(NoAnswer, match="HV-7 may not enter DE: Too young"):
+        with pytest.raises(NoAnswer, match="HV-7 may not enter Germany: Too young"):
             quoted(book=book)
     else:
         assert quoted(book=book).options
+
+
+@pytest.mark.parametrize("limit", [{"age_under": 30}, {"age_from": 10}])
+def test_an_unknown_year_that_may_bar_a_vehicle_is_said_above_the_price(quoted, sea_book, minnow, limit) -> None:
+    rule = EntryRule(country="DE", answer="bars", rule="By age", source="invented for the test", **limit)
+    quote = quoted(replace(minnow, year=None), book=sea_book(entry_rules=(rule,)))
+    told = "HV-7: the year is not known, and may bar it: By age (invented for the test)."
+    assert all(told in option.before_price for option in quote.options)
 
 
 def test_a_rule_of_entry_that_warns_is_said_first(quoted, sea_book) -> None:
@@ -135,17 +141,6 @@ def test_sums_in_the_buyers_currency_are_rounded_once(
 def test_a_currency_without_a_rate_is_wrong_input(quoted) -> None:
     with pytest.raises(WrongInput, match="the rate book has no rate for CHF"):
         quoted(currency="CHF")
-
-
-def test_an_overseas_quote_goes_through_json_unchanged(quoted) -> None:
-    quote = quoted(currency="EUR", term="CIP")
-    assert quote_from_json(quote_to_json(quote)) == quote
-
-
-def test_the_buyers_copy_has_no_cost_no_cell_and_no_private_name(quoted) -> None:
-    text = quote_to_json(for_buyer(quoted(currency="EUR")))
-    for secret in (".xlsx", "Tideway", "Boxline", "Plover"):
-        assert secret not in text, secret
 
 
 def test_at_home_in_the_sea_there_is_no_customs(quoted, sea_book) -> None:

@@ -9,7 +9,7 @@ import openpyxl
 from shipcalc.ratebook.book import read_rate_book
 from shipcalc.ratebook.rows.rules import PricingRules
 
-RATES = Path(__file__).parents[2] / "rates"
+RATES = Path(__file__).parents[3] / "rates"
 
 
 def on_the_road(quote) -> int:

@@ -1,10 +1,7 @@
 """A small rate book for the sea that a test can change: two export ports, three arrival ports, one country. All of it invented."""
 
-from collections.abc import Callable
 from datetime import date
 from pathlib import Path
-
-import pytest
 
 from shipcalc.places.place import Place
 from shipcalc.places.sea.ports import find_port
@@ -160,23 +157,3 @@ def sea_quote(
     cars = vehicles or (MINNOW,)
     request = Request(vehicles=cars, starts=(YARD,) * len(cars), to=to, ready=ready, by=by, wishes=Wishes(**wishes))
     return make_quote(request, book or a_sea_book(), as_of=DAY, dealer=Dealer(name="Heron & Vale Motors (invented)"))
-
-
-@pytest.fixture
-def sea_book() -> Callable[..., RateBook]:
-    return a_sea_book
-
-
-@pytest.fixture
-def quoted() -> Callable[..., Quote]:
-    return sea_quote
-
-
-@pytest.fixture
-def minnow() -> Vehicle:
-    return MINNOW
-
-
-@pytest.fixture
-def port_of() -> Callable[..., Port]:
-    return a_port

@@ -1,4 +1,4 @@
-"""A sample of all cities outside the contiguous United States, each quoted: python tests/quote/overseas/every_city.py 5000.
+"""A sample of all cities outside the contiguous United States, each quoted: python tests/quote/every_city.py 5000.
 
 Cities are drawn so that every country has its share: the largest of each, then evenly by number. For each there must be
 choices or a sentence that says no; a traceback ends the run.

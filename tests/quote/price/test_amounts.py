@@ -1,4 +1,4 @@
-"""Every amount of a quote is what its line says, and every total what its lines say."""
+"""Amounts of a small rate book that a test changes: step, deposit, cost, minimum. What holds for every way: `test_every_way.py`."""
 
 from decimal import ROUND_HALF_UP, Decimal
 
@@ -13,66 +13,6 @@ CENT = Decimal("0.01")
 
 def cents(amount: Decimal) -> Decimal:
     return amount.quantize(CENT, ROUND_HALF_UP)
-
-
-def options(quotes):
-    return [option for quote in quotes for option in quote.options]
-
-
-def test_the_total_is_the_sum_of_its_charges_and_so_is_the_cost(some_quotes) -> None:
-    for option in options(some_quotes):
-        assert option.total == sum(charge.amount for charge in option.charges)
-        assert option.total_cost == sum(charge.cost.amount for charge in option.charges)
-        assert option.total_cost < option.total
-
-
-def test_quantity_times_rate_is_the_amount_of_every_charge_and_of_every_cost(some_quotes) -> None:
-    kinds = set()
-    for option in options(some_quotes):
-        for charge in option.charges:
-            for line in (charge, charge.cost):
-                exact = line.quantity * line.rate / (100 if charge.unit == "%" else 1)
-                assert cents(exact) == line.amount, (charge.label, line)
-            kinds.add(charge.unit)
-    assert kinds == {"mi", "%", "lump"}
-
-
-def test_a_percentage_is_of_the_lines_it_names(some_quotes) -> None:
-    checked = 0
-    for option in options(some_quotes):
-        amounts = {charge.line: charge.amount for charge in option.charges}
-        vehicles = {charge.line: charge.vehicle for charge in option.charges}
-        for charge in option.charges:
-            if charge.unit == "%" and charge.of:
-                assert charge.quantity == sum(amounts[line] for line in charge.of), charge.label
-                assert {vehicles[line] for line in charge.of} == {charge.vehicle}
-                assert all(int(line) < int(charge.line) for line in charge.of)
-                checked += 1
-    assert checked > 10
-
-
-def test_lines_are_numbered_from_one_without_a_gap(some_quotes) -> None:
-    for option in options(some_quotes):
-        assert [charge.line for charge in option.charges] == [str(n + 1) for n in range(len(option.charges))]
-
-
-def test_every_charge_of_the_shipped_book_names_its_cell(some_quotes) -> None:
-    for option in options(some_quotes):
-        for charge in option.charges:
-            assert charge.source.startswith("trucking.xlsx › "), charge.label
-            assert charge.source[-1].isdigit(), charge.label
-
-
-def test_totals_stand_on_the_managers_step_and_less_than_a_step_is_added(some_quotes) -> None:
-    rounded = 0
-    for option in options(some_quotes):
-        assert option.total % 5 == 0
-        for charge in option.charges:
-            if charge.code == "price.rounding":
-                assert 0 < charge.amount < 5
-                assert charge.cost.amount == 0
-                rounded += 1
-    assert rounded > 0
 
 
 @pytest.mark.parametrize("step", [1, 100, 2_500])

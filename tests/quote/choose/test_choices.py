@@ -120,16 +120,6 @@ def test_the_dearest_of_several_vehicles_decides(lark_and_mole, small_quote, min
     assert chosen(quote) == "Mole"
 
 
-def test_the_dealers_quotes_show_each_carrier_once_and_recommend_one_that_is_shown(some_quotes) -> None:
-    for quote in some_quotes:
-        services = [(option.legs[0].carrier, option.trailer) for option in quote.options]
-        assert len(set(services)) == len(services)
-        assert 1 <= len(services) <= 6
-        assert [option.total for option in quote.options] == sorted(option.total for option in quote.options)
-        assert 0 <= quote.recommended < len(services)
-        assert quote.reason.endswith(".")
-
-
 @pytest.mark.parametrize("zip_code", ["59715", "53703", "33040", "04609", "79843", "14850", "98273"])
 def test_the_soonest_trailer_of_each_kind_is_always_among_the_choices(dealer_quote, zip_code: str) -> None:
     wide = dealer_quote("HV-1042", to=zip_code).options

@@ -46,21 +46,6 @@ def test_what_the_seller_does_not_pay_the_buyer_does(quoted) -> None:
     assert all(own == stages[0] for own in stages), "the same stages arise whoever pays them"
 
 
-def test_the_buyer_pays_at_cost_and_the_dealer_earns_nothing_there(quoted) -> None:
-    for option in quoted(term="FOB", ocean="roro").options:
-        for charge in option.charges:
-            assert (charge.cost is None) == (charge.payer == "buyer")
-
-
-def test_totals_are_the_sums_of_their_charges(quoted) -> None:
-    for code in CODES:
-        for option in quoted(term=code, ocean="roro").options:
-            seller = sum((charge.amount for charge in option.charges if charge.payer == "seller"), Decimal(0))
-            buyer = sum((charge.amount for charge in option.charges if charge.payer == "buyer"), Decimal(0))
-            assert (option.total, option.buyer_pays_locally) == (seller, buyer)
-            assert option.landed == option.total + option.buyer_pays_locally + Decimal("38000.00")
-
-
 @pytest.mark.parametrize(("code", "instead"), [("FAS", "FCA"), ("FOB", "FCA"), ("CFR", "CPT"), ("CIF", "CIP")])
 def test_rules_for_the_sea_are_refused_for_containers_with_the_usual_advice(quoted, code: str, instead: str) -> None:
     quote = quoted(term=code)
@@ -137,6 +122,24 @@ def test_the_sum_insured_is_110_percent_of_the_contract_price_at_the_named_place
         paid = sum(c.amount for c in option.charges if c.payer == "seller" and c.code != "price.rounding")
         bought = next(charge for charge in option.charges if charge.code == "cover.premium")
         assert abs(bought.quantity - (value + paid) * Decimal("1.1")) < Decimal("0.03")
+
+
+def test_a_buyer_under_cpt_is_told_the_sum_that_a_seller_would_insure_under_cip(quoted) -> None:
+    """110 % of the CIP value: UCP 600, article 28 (f) (read). CPT differs from CIP by who insures alone."""
+    insured = [
+        {
+            (option.title, option.term_place): charge.quantity
+            for option in quoted(term=code, ocean="roro").options
+            for charge in option.charges
+            if charge.code == "cover.premium"
+        }
+        for code in ("CPT", "CIP")
+    ]
+    cpt, cip = insured
+    assert cpt
+    for way in cpt.keys() & cip.keys():
+        assert abs(cpt[way] - cip[way]) < Decimal("0.03")
+    assert cpt.keys() & cip.keys()
 
 
 def test_a_rule_for_the_sea_is_refused_by_road_and_the_reason_names_the_road(dealer_quote) -> None:
