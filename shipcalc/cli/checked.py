@@ -13,7 +13,7 @@ _FIGURES = re.compile(r'"[^"]*"|[A-Z]{1,3}[0-9]+|[0-9][0-9,.]*')
 
 
 def checked_lines(found: Checked, look: Look, *, full: bool) -> list[str]:
-    """Return the verdict, what is to be corrected, what is to be known: what is missing, what stands alone, what is said often."""
+    """Return the verdict, what is to be corrected, what is to be known: what is missing, what stands alone, what comes often."""
     faults = [str(problem) for problem in found.faults]
     warnings = [problem for problem in found.problems if problem.severity == "warning"]
     notes = [*found.missing, *(problem for problem in warnings if problem not in found.missing)]
