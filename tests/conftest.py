@@ -51,14 +51,17 @@ def libreoffice() -> str:
 
 
 @pytest.fixture(scope="session")
-def recalculate(tmp_path_factory: pytest.TempPathFactory) -> Recalculate:
-    """Return a function that has many workbooks computed in one call: paths (names all different) → values by file name."""
+def saved_elsewhere(tmp_path_factory: pytest.TempPathFactory) -> Callable[[Sequence[Path]], Path]:
+    """Return a function that has LibreOffice open, compute and save many workbooks in one start: paths → the folder of the copies.
+
+    One profile serves the whole session: to make a new one takes LibreOffice longer than to save a workbook.
+    """
     command = libreoffice()
     profile = tmp_path_factory.mktemp("profile")
     (profile / "user").mkdir()
     (profile / "user" / "registrymodifications.xcu").write_text(_ALWAYS_COMPUTE)
 
-    def computed(paths: Sequence[Path]) -> Books:
+    def saved(paths: Sequence[Path]) -> Path:
         assert len({path.name for path in paths}) == len(paths), "names must differ: the results stand in one folder"
         folder = tmp_path_factory.mktemp("computed")
         subprocess.run(
@@ -66,6 +69,17 @@ def recalculate(tmp_path_factory: pytest.TempPathFactory) -> Recalculate:
              "--outdir", str(folder), *map(str, paths)],
             check=True, capture_output=True, timeout=_SECONDS,
         )  # fmt: skip
+        return folder
+
+    return saved
+
+
+@pytest.fixture(scope="session")
+def recalculate(saved_elsewhere: Callable[[Sequence[Path]], Path]) -> Recalculate:
+    """Return a function that has many workbooks computed in one call: paths (names all different) → values by file name."""
+
+    def computed(paths: Sequence[Path]) -> Books:
+        folder = saved_elsewhere(paths)
         return {path.name: read_workbook(folder / path.name) for path in paths}
 
     return computed
@@ -106,14 +120,18 @@ SHEET = "Line by line"
 
 
 def choices_on(sheet: Sheet) -> list[list[tuple]]:
-    """Return the rows of each choice, cut at the headings "Choice 1 · …"."""
-    parts: list[list[tuple]] = []
+    """Return the rows of each choice, cut at the headings "Choice 1 · …"; the sheet may have the recommended one first."""
+    parts: dict[int, list[tuple]] = {}
+    number = 0
     for row in sheet.rows:
         if isinstance(row[0], str) and row[0].startswith("Choice "):
-            parts.append([])
-        elif parts:
-            parts[-1].append(row)
-    return parts
+            number = int(row[0].split()[1])
+            assert number not in parts
+            parts[number] = []
+        elif number:
+            parts[number].append(row)
+    assert sorted(parts) == list(range(1, len(parts) + 1))
+    return [parts[number] for number in sorted(parts)]
 
 
 def seen(value, currency: str) -> Decimal:

@@ -1,11 +1,16 @@
 """The manager's verbs: new workbooks to begin with, and everything that is wrong with the ones there are."""
 
+from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from shipcalc.actions.sources import invented_folder
 from shipcalc.errors import Problem, WrongInput
 from shipcalc.records import dataclass
+
+if TYPE_CHECKING:
+    from shipcalc.ratebook.book import RateBook
 
 SHIPPED = "the workbooks that come with the program"
 
@@ -28,20 +33,47 @@ class Checked:
         return tuple(problem for problem in self.problems if problem.severity == "fault")
 
 
-def check_rates(folder: Path, *, as_of: date) -> Checked:
-    """Read the rate book in `folder` and say everything that is wrong with it, also what is out of date on `as_of`."""
+def check_rates(folder: Path, *, as_of: date, beside: Path | None = None) -> Checked:
+    """Read the rate book in `folder` and say everything that is wrong with it, also what is out of date on `as_of`.
+
+    What only an earlier edition gives away is looked for in `beside`, the book in force; without one, in the shipped workbooks.
+    """
     from shipcalc.ratebook.book import checked, read_rate_book
-    from shipcalc.ratebook.changes.torn import torn_columns
     from shipcalc.ratebook.checks.remarks import in_order
     from shipcalc.ratebook.checks.thinned import thinned
 
     problems, fingerprint = checked(folder, as_of=as_of)
+    problems = (*_not_in_force(folder, as_of), *problems)
     if not fingerprint:
         return Checked(folder, in_order(problems), fingerprint)
-    book, shipped = read_rate_book(folder), read_rate_book(invented_folder("rates"))
-    torn = torn_columns(book, shipped, SHIPPED) if book.fingerprint != shipped.fingerprint else ()
+    book = read_rate_book(folder)
     missing = tuple(thinned(book))
-    return Checked(folder, in_order((*missing, *torn, *problems)), fingerprint, missing)
+    return Checked(folder, in_order((*missing, *_torn(book, beside), *problems)), fingerprint, missing)
+
+
+def _torn(book: "RateBook", beside: Path | None) -> Iterator[Problem]:
+    from shipcalc.ratebook.book import read_rate_book
+    from shipcalc.ratebook.changes.torn import torn_columns
+
+    former, told = invented_folder("rates"), SHIPPED
+    if beside is not None and beside.resolve() != book.folder.resolve():
+        former, told = beside, str(beside)
+    try:
+        earlier = read_rate_book(former)
+    except WrongInput:  # it is not there, or has faults: nothing can be told from it
+        return
+    if earlier.fingerprint != book.fingerprint:
+        yield from torn_columns(book, earlier, told)
+
+
+def _not_in_force(folder: Path, as_of: date) -> Iterator[Problem]:
+    """Say it where quotes of the day are made from an edition that is kept in the folder."""
+    from shipcalc.ratebook.editions import folder_of_day
+
+    counts = folder_of_day(folder, as_of)
+    if counts != folder:
+        message = f"quotes of {as_of} are made from {counts}, and not from the workbooks here"
+        yield Problem(str(folder), message, "shipcalc rates history puts it in their place", "warning")
 
 
 def new_rates(folder: Path, *, empty: bool) -> tuple[Path, ...]:

@@ -4,6 +4,7 @@ In this order: what was named on the command line; `shipcalc.toml`; `./demo` and
 with shipcalc. What was not named is said (`Sources.notes`), and an invented rate book is an assumption of the quote.
 """
 
+from datetime import date
 from pathlib import Path
 
 from shipcalc.errors import WrongInput, asked
@@ -48,13 +49,25 @@ class Sources:
         return self.stock.path
 
 
-def find_sources(*, folder: Path, stock: Path | None = None, rates: Path | None = None) -> Sources:
-    """Return the sources for somebody who works in `folder`, with what was named on the command line, if anything."""
+def find_sources(
+    *, folder: Path, stock: Path | None = None, rates: Path | None = None, as_of: date | None = None
+) -> Sources:
+    """Return the sources for somebody who works in `folder`, with what was named on the command line, if anything.
+
+    With `as_of`, the rate book is the edition that counts on that day: one that waits for its day lies in the book's folder.
+    """
     settings = find_settings(folder)
     found_stock = _stock(folder, stock, settings)
     if settings.file is None and found_stock is not None:
         settings = _settings_beside(found_stock, named=stock is not None)
-    return Sources(settings=settings, stock=found_stock, rates=_rates(folder, rates, settings))
+    return Sources(settings=settings, stock=found_stock, rates=_of_day(_rates(folder, rates, settings), as_of))
+
+
+def own_rates(*, folder: Path, rates: Path | None = None) -> Path:
+    """Return the folder of the dealer's own rate book: the one that quotes use; where that is the invented one, `rates` in
+    the working folder, which they use as soon as there are workbooks in it."""
+    found = find_sources(folder=folder, rates=rates).rates
+    return folder / "rates" if found.invented else found.path
 
 
 def invented_sources() -> Sources:
@@ -95,6 +108,14 @@ def _rates(folder: Path, named: Path | None, settings: Settings) -> Found:
     if _has_workbooks(here):
         return Found(here, "the folder rates in this folder")
     return Found(invented_folder("rates"), _INVENTED_RATES, invented=True)
+
+
+def _of_day(rates: Found, day: date | None) -> Found:
+    if day is None or not _is_file(rates.path / "kept" / "history.json"):
+        return rates
+    from shipcalc.ratebook.editions import folder_of_day
+
+    return replace(rates, path=folder_of_day(rates.path, day))
 
 
 def _stock_in(folder: Path) -> Path | None:

@@ -101,8 +101,7 @@ def _office(quote: Quote, option: Option, look: Look) -> list[str]:
         for leg in option.legs
     ]
     left_out = [f"{wording.left_out(out)}: {out.reason}" for out in quote.left_out]
-    book = f"rate book {quote.rate_book.fingerprint[:12]}"
-    told = (Notes(f"Carried by ({book})", tuple(legs)), Notes("Left out", tuple(left_out)))
+    told = (Notes("Carried by", tuple(legs)), Notes("Left out", tuple(left_out)))
     return [line for one in told for line in _listed(look, one)]
 
 
@@ -150,6 +149,13 @@ def _papers(quote: Quote, option: Option, _chosen: int, look: Look, *, for_offic
     return [*(["", *table(look, columns, rows)] if rows else []), *_listed(look, notes("needed", quote, option))]
 
 
+def _book(quote: Quote, _option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
+    """Return which rate book the prices are from: `shipcalc rates history` knows it by its fingerprint."""
+    stamp = quote.rate_book
+    first, last = (day.isoformat() if day else "open" for day in (stamp.valid_from, stamp.valid_to))
+    return ["", *paragraph(look, f"Rate book {stamp.fingerprint}, valid {first} to {last}")]
+
+
 def _told(*subjects: str) -> Callable[..., list[str]]:
     """Return the section of some lists of sentences; warnings have a sign of their own."""
 
@@ -177,4 +183,5 @@ SECTIONS: Mapping[str, Callable[..., list[str]]] = {
     "papers": _papers,
     "assumed": _told("assumed"),
     "cautions": _told("cautions"),
+    "book": _book,
 }

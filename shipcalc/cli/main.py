@@ -67,7 +67,7 @@ def _checklist() -> typer.Typer:
 def _rates() -> typer.Typer:
     rates = typer.Typer(
         cls=VerbGroup,
-        help="The manager's rate book: begin one, check it.",
+        help="The manager's rate book: begin one, check it, change a copy, put it in force, go back.",
         rich_markup_mode=None,
         context_settings=_HELP_OPTIONS,
     )

@@ -1,10 +1,11 @@
-"""The manager's commands: rates new, check, compare, trace."""
+"""The manager's commands: rates new, check, compare, trace; those of copies and editions are in `editions.py`."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from shipcalc.cli.editions import adopt, copy, history
 from shipcalc.cli.look import look_of_stdout, note, show, show_json
 from shipcalc.cli.options import AsJson, AsOf, Choice, RatesFolder, StockFile, day_of_quote
 
@@ -38,7 +39,9 @@ def check(
     from shipcalc.cli.checked import checked_lines
 
     sources = find_sources(folder=Path.cwd(), rates=folder or rates)
-    found = check_rates(sources.rates.path, as_of=day_of_quote(as_of))
+    in_force = find_sources(folder=Path.cwd(), rates=rates).rates
+    beside = None if in_force.invented else in_force.path
+    found = check_rates(sources.rates.path, as_of=day_of_quote(as_of), beside=beside)
     marked = _marked(found, mark) if mark is not None else ()
     faults = [str(problem) for problem in found.problems if problem.severity == "fault"]
     missing = [str(problem) for problem in found.missing]
@@ -116,8 +119,9 @@ def compare(
     from shipcalc.actions.sources import find_sources
     from shipcalc.cli.comparison import comparison_json, comparison_lines
 
-    sources = find_sources(folder=Path.cwd(), stock=stock, rates=new)
-    compared = compare_rates(old, sources.rates.path, sources, as_of=day_of_quote(as_of), basket=basket, quotes=quotes)
+    day = day_of_quote(as_of)
+    sources = find_sources(folder=Path.cwd(), stock=stock, rates=new, as_of=day)
+    compared = compare_rates(old, sources.rates.path, sources, as_of=day, basket=basket, quotes=quotes)
     if out is not None:
         write_comparison(compared, out)
     if as_json:
@@ -143,8 +147,9 @@ def trace(
     from shipcalc.actions.tracing import trace_quote
     from shipcalc.cli.tracing import trace_json, trace_lines
 
-    sources = find_sources(folder=Path.cwd(), rates=rates)
-    found = trace_quote(file, sources.rates.path, as_of=day_of_quote(as_of), choice=choice, line=line or None)
+    day = day_of_quote(as_of)
+    sources = find_sources(folder=Path.cwd(), rates=rates, as_of=day)
+    found = trace_quote(file, sources.rates.path, as_of=day, choice=choice, line=line or None)
     if as_json:
         show_json(trace_json(found))
     else:
@@ -154,6 +159,9 @@ def trace(
 COMMANDS = (
     ("check", check, "Everything that is wrong with the rate book, by cell.", "shipcalc rates check"),
     ("new", new, "Workbooks to begin with.", "shipcalc rates new my-rates"),
+    ("copy", copy, "A copy of the rate book to work on.", "shipcalc rates copy my-rates next-week"),
     ("compare", compare, "What a change of the rate book does.", "shipcalc rates compare my-rates"),
+    ("adopt", adopt, "Put a rate book in force, or go back to one.", "shipcalc rates adopt next-week"),
+    ("history", history, "What was in force when.", "shipcalc rates history"),
     ("trace", trace, "From a line of a quote to its cell.", "shipcalc rates trace lindqvist/office/quote.json 2"),
 )

@@ -1,6 +1,7 @@
 """The salesperson's commands, one hand on the phone: quote, stock, place, miles."""
 
 import sys
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -107,7 +108,7 @@ def quote(
         typer.Option(
             "--show",
             metavar="PART",
-            help="One part of it: lines, dates, papers, duty, included, warnings, assumed or cautions. May be repeated.",
+            help="One part of it: lines, dates, papers, duty, included, warnings, assumed, cautions or book. May be repeated.",
             show_default=False,
         ),
     ] = None,
@@ -124,7 +125,7 @@ def quote(
     today = day_of_quote(as_of)
     for_office = _is_for_office(audience, as_json=as_json)
     wanted = _parts_wanted(parts or (), full=full)
-    sources = _sources(stock, rates)
+    sources = _sources(stock, rates, as_of=today)
     order = Order(
         vehicles=tuple(vehicle or ()),
         to=to,
@@ -287,10 +288,10 @@ def miles(
         show(miles_lines(distance, look_of_stdout()))
 
 
-def _sources(stock: Path | None, rates: Path | None) -> "Sources":
+def _sources(stock: Path | None, rates: Path | None, as_of: date | None = None) -> "Sources":
     from shipcalc.actions.sources import find_sources
 
-    return find_sources(folder=Path.cwd(), stock=stock, rates=rates)
+    return find_sources(folder=Path.cwd(), stock=stock, rates=rates, as_of=as_of)
 
 
 def _note_stock(sources: "Sources") -> None:

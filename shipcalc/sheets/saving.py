@@ -1,7 +1,9 @@
 """Files are written beside their place and then renamed: a stop in the middle leaves the old file whole."""
 
 import os
+import shutil
 import tempfile
+from collections.abc import Iterable
 from pathlib import Path
 
 from shipcalc.errors import WrongInput, asked
@@ -38,3 +40,28 @@ def _umask() -> int:
     mask = os.umask(0o022)
     os.umask(mask)
     return mask
+
+
+def copy_folder(source: Path, target: Path, files: Iterable[Path]) -> None:
+    """Copy files of `source`, with their dates, into a folder `target` that is not there yet: beside it first, then renamed.
+
+    Raises WrongInput where a file cannot be read or the place cannot be written; then there is no `target`.
+    """
+    beside: str | None = None
+    try:
+        target.parent.mkdir(parents=True, exist_ok=True)
+        beside = tempfile.mkdtemp(prefix=f".{target.name}.", dir=target.parent)
+        for file in files:
+            into = Path(beside) / file.relative_to(source)
+            into.parent.mkdir(parents=True, exist_ok=True)
+            shutil.copy2(file, into)
+        Path(beside).chmod(0o777 & ~_umask())
+        Path(beside).rename(target)
+        beside = None
+    except OSError as error:
+        why = (error.strerror or str(error)).lower()
+        what = f"cannot be copied to {target} ({why})"
+        raise WrongInput(what, where=str(source), remedy="close it where it is open, or name another folder") from None
+    finally:
+        if beside is not None:
+            shutil.rmtree(beside, ignore_errors=True)

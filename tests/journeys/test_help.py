@@ -3,9 +3,7 @@
 import shlex
 import subprocess
 import sys
-from collections.abc import Callable
 from pathlib import Path
-from subprocess import CompletedProcess
 
 import pytest
 
@@ -15,7 +13,6 @@ from shipcalc.cli import lanes, manager, newcomer, office, sales
 COMMANDS = [*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS]
 NAMES = [name for name, *_ in COMMANDS] + ["checklist"]
 VERBS = [("checklist", *command) for command in office.COMMANDS] + [("rates", *command) for command in manager.COMMANDS]
-Command = Callable[..., "CompletedProcess[str]"]
 
 
 def test_the_commands_are_those_of_the_three_people() -> None:
@@ -63,10 +60,10 @@ def test_a_command_with_verbs_alone_says_what_they_are(say, name: str) -> None:
     assert all(f"  {verb} " in bare.out for command, verb, *_ in VERBS if command == name)
 
 
-def test_every_example_in_the_help_works(command: Command, here: Path) -> None:
+def test_every_example_in_the_help_works(say) -> None:
     for *_, example in (*COMMANDS, *VERBS):
         program, *words = shlex.split(example)
         assert program == "shipcalc"
-        done = command(*words)
-        assert (done.returncode, done.stderr.count("shipcalc:")) == (0, 0), f"{example}: {done.stderr}"
-        assert done.stdout
+        done = say(*words)
+        assert (done.status, done.err.count("shipcalc:")) == (0, 0), f"{example}: {done.err}"
+        assert done.out

@@ -253,6 +253,9 @@ def test_the_message_says_the_sums_the_term_and_where_the_risk_passes(name, quot
         assert wording.money(option.converted.total, quoted.exchange.currency) in told
 
 
+_MOST_BUYER_PAGES = 12  # six choices over the sea, whether they are six or sixty lines each
+
+
 def test_pages_are_neither_empty_nor_clipped(written, quotes, printed) -> None:
     names = ("bremen", "auckland", "honolulu", "yokohama", "toronto")
     pages = printed([written / f"{kind}-{name}.xlsx" for name in names for kind in ("buyer", "office", "checklist")])
@@ -273,7 +276,17 @@ def test_pages_are_neither_empty_nor_clipped(written, quotes, printed) -> None:
             "Altogether",
         ):
             assert said in first, (name, said)
-        assert len(pages[f"buyer-{name}.xlsx"]) <= 8 + 3 * len(quotes[name].options)
+        assert len(pages[f"buyer-{name}.xlsx"]) <= _MOST_BUYER_PAGES, name
+
+
+def test_paper_has_the_recommended_choice_line_by_line_and_says_where_the_others_are(written, quotes, printed) -> None:
+    quoted = quotes["bremen"]
+    lines = [text for text in printed([written / "buyer-bremen.xlsx"])["buyer-bremen.xlsx"] if "Line by line" in text]
+    said = " ".join(" ".join(lines).split())
+    headed = [f"Choice {n} · {option.title}" in said for n, option in enumerate(quoted.options, 1)]
+    assert len(headed) > 1
+    assert headed == [n == quoted.recommended for n in range(len(headed))]
+    assert "the other choices stand beneath it in the file" in said
 
 
 def test_the_way_is_told_leg_by_leg_with_its_countries_and_passages(quotes, written) -> None:

@@ -289,3 +289,30 @@ def test_notes_that_say_the_same_are_told_once_and_a_new_one_stands_above_them(s
     assert "and 10 more like it: E4, E5, E6, E12, E13, E22 …; --full lists each" in notes[1]
     full = say("rates", "check", "mine", "--as-of", "2026-12-01", "--full")
     assert full.out.count("the program charges the later break") == 11
+
+
+def test_the_way_of_a_change_from_a_copy_into_force_and_back(say, here: Path) -> None:
+    assert say("rates", "new", "rates").status == 0
+    assert say("rates", "copy", "rates", "next").status == 0
+    path = here / "next" / "trucking.xlsx"
+    book = openpyxl.load_workbook(path)
+    book["Per mile"]["E2"].value = 1.75
+    book.save(path)
+    checked = say("rates", "check", "next").out
+    assert "No faults" in checked
+    new = checked.split("Fingerprint ")[1].split(".")[0]
+    adopted = say("rates", "adopt", "next")
+    assert f"{new} is in force in" in adopted.out
+    former = adopted.out.split("Kept: ")[1].split(".")[0]
+    history = json.loads(say("rates", "history", "--json").out)
+    assert [(one["fingerprint"], one["state"]) for one in history["editions"]] == [
+        (new, "in force"),
+        (former, "former"),
+    ]
+    asked = ("quote", "--vehicle", "HV-1042", "--to", "59715", "--as-of", "2026-12-01", "--json")
+    assert json.loads(say(*asked).out)["rate_book"]["fingerprint"] == new
+    assert f"{former} is in force in" in say("rates", "adopt", former).out
+    assert json.loads(say(*asked).out)["rate_book"]["fingerprint"] == former
+    refused = say("rates", "adopt", "nothing")
+    assert refused.status == 2
+    assert "is neither a folder nor the fingerprint of a kept rate book" in refused.err

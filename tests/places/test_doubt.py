@@ -92,3 +92,17 @@ def test_no_zip_of_boxes_or_of_one_building_stands_for_a_city(city: str, box: st
     place = get_place(city).place
     assert place is not None
     assert place.postal_code != box
+
+
+@pytest.mark.parametrize(
+    ("text", "among"),
+    [
+        ("Pittsburg", "Pittsburgh, PA"),
+        ("bozman", "Bozeman, MT"),
+        ("Albequerque", "Albuquerque, NM"),
+        ("Korsika", "Ajaccio, France"),
+    ],
+)
+def test_what_was_most_likely_meant_is_among_what_is_asked(text: str, among: str) -> None:
+    with pytest.raises(WrongInput, match=f"“{among}”"):
+        get_place(text)

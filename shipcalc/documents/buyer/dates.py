@@ -6,6 +6,7 @@ from shipcalc.documents import wording
 from shipcalc.documents.buyer.cover import lies
 from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.quote.model import Milestone, Option, Quote
+from shipcalc.records import replace
 from shipcalc.sheets import look
 from shipcalc.sheets.charts import put_spans
 from shipcalc.sheets.paging import Block, flow
@@ -31,8 +32,11 @@ _ANYWHERE = {
 
 _WHAT = look.Style("Step", wrap=True, upright="top")
 _DATE = look.Style("Date", align="right", upright="top", wrap=True)
+_STEP_DATE = look.Style("Date, step", align="right", upright="top", wrap=True, indent=1)  # set off its neighbour
 _COLUMN = look.Style("Steps, column", size=9, ink=look.GREY, align="right", upright="bottom", below="thin",
                      rule_ink=look.ACCENT)  # fmt: skip
+
+_STEP_COLUMN = replace(_COLUMN, name="Steps, column set off", indent=1)
 
 
 def put_dates(book: Book, quote: Quote) -> None:
@@ -86,7 +90,7 @@ def _windows(page: Page, quote: Quote, row: int, last: str) -> int:
 def _steps(page: Page, options: Sequence[Option], row: int, last: str) -> int:
     """Write the steps of all choices side by side, and their notes beneath; return the first free row."""
     names = [wording.choice_name(index) for index in range(len(options))] if len(options) > 1 else ["When"]
-    row = _heading(page, row, "Step by step", names, last)
+    row = _heading(page, row, "Step by step", names, last, _STEP_COLUMN)
     for what, alike in _all_steps(options):
         page.put(f"A{row}", what, _WHAT)
         page.fit_height(row, "A", what, _WHAT, least_height=15)
@@ -94,7 +98,7 @@ def _steps(page: Page, options: Sequence[Option], row: int, last: str) -> int:
             days = [(step.earliest, step.latest) for step in option.dates.timeline if step.what in alike]
             said = wording.listed([wording.window(window) for window in days]) or "–"
             column = letter(index + 1) if len(options) > 1 else f"B:{last}"
-            page.paragraph(row, column, said, _DATE, least_height=15)
+            page.paragraph(row, column, said, _STEP_DATE, least_height=15)
         row += 1
     for note in _notes(options):
         page.paragraph(row, f"A:{last}", note, look.SMALL)
@@ -134,14 +138,14 @@ def _notes(options: Sequence[Option]) -> list[str]:
     ]
 
 
-def _heading(page: Page, row: int, title: str, columns: Sequence[str], last: str) -> int:
+def _heading(page: Page, row: int, title: str, columns: Sequence[str], last: str, style: look.Style = _COLUMN) -> int:
     """Write a heading with the names of columns; return the first row under it."""
     page.height(row, 12)
     page.fill_style(f"A{row + 1}:{last}{row + 1}", look.HEADING)
     page.put(f"A{row + 1}", title, look.HEADING)
     for number, word in enumerate(columns, 1):
         where = last if len(columns) == 1 else letter(number)
-        page.put(f"{where}{row + 1}", word, _COLUMN)
+        page.put(f"{where}{row + 1}", word, style)
     page.height(row + 1, 20)
     page.height(row + 2, 3)
     return row + 3

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 
 from shipcalc.documents import wording
+from shipcalc.documents.buyer.printed import choices_in_order, printed_told, prints_recommended_alone
 from shipcalc.documents.offer.landing import criteria_told, less_as, treatment_name, treatment_rows
 from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.money import decimals
@@ -33,7 +34,7 @@ def put_duty(book: Book, quote: Quote) -> list[str | None]:
 
     Return for each choice the full address of what is less to pay as a collector's piece, if it may be one.
     """
-    savings: list[str | None] = []
+    savings: dict[int, str | None] = {}
     if not any(option.imports for option in quote.options):
         return [None] * len(quote.options)
     count = max(_AT_LEAST, *(len(option.imports) for option in quote.options))
@@ -42,7 +43,8 @@ def put_duty(book: Book, quote: Quote) -> list[str | None]:
     across = f"A:{last}"
     row = put_letterhead(page, quote, last)
     page.paragraph(row, across, "Duty and tax where you live", look.TITLE_WRAPPED)
-    page.paragraph(row + 1, across, f"Amounts in {wording.currency_name(quote.currency)}.", look.SUBTITLE_WRAPPED)
+    told = f"Amounts in {wording.currency_name(quote.currency)}. {printed_told(quote)}".rstrip()
+    page.paragraph(row + 1, across, told, look.SUBTITLE_WRAPPED)
     page.paragraph(row + 2, across, _CAUTION, look.CAUTION)
     row += 3
     asked = (criteria_told(one) for option in quote.options for one in option.imports)
@@ -50,18 +52,30 @@ def put_duty(book: Book, quote: Quote) -> list[str | None]:
         page.paragraph(row, across, told, look.TEXT)
         row += 1
     sections: list[list[Block]] = [[(1, row - 1)]]
-    for index, option in enumerate(quote.options):
+    printed, order = len(quote.options), choices_in_order(quote)
+    if prints_recommended_alone(quote):
+        printed = 1
+    for index in order[:printed]:
         first = row
-        row = _put_choice(page, quote, index, option, row, last)
-        savings.append(page.address(saving) if (saving := _saving_cell(option, row)) else None)
+        row, savings[index] = _put_section(page, quote, index, row, last)
         sections.append([(first, row - 1)])
     first = row
     row = _put_sources(page, quote, row, across)
     if row > first:
         sections.append([(first, row - 1)])
     flow(page, across, sections)
+    for index in order[printed:]:
+        row, savings[index] = _put_section(page, quote, index, row, last)
     page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  Duty and tax")
-    return savings
+    return [savings[index] for index in range(len(quote.options))]
+
+
+def _put_section(page: Page, quote: Quote, index: int, row: int, last: str) -> tuple[int, str | None]:
+    """Write one choice; return the first free row, and the full address of what is less to pay as a collector's piece."""
+    option = quote.options[index]
+    row = _put_choice(page, quote, index, option, row, last)
+    saving = _saving_cell(option, row)
+    return row, page.address(saving) if saving else None
 
 
 def _put_choice(page: Page, quote: Quote, index: int, option: Option, row: int, last: str) -> int:

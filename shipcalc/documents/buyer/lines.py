@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from decimal import Decimal
 
 from shipcalc.documents import wording
+from shipcalc.documents.buyer.printed import choices_in_order, printed_told, prints_recommended_alone
 from shipcalc.documents.offer.itemised import local_charges
 from shipcalc.documents.offer.landing import deposit_percent
 from shipcalc.documents.pages.further_sums import Sum, put_altogether, put_exchange, put_in_theirs, stage_terms
@@ -47,7 +48,11 @@ class ChoiceCells:
 
 
 def put_lines(book: Book, quote: Quote) -> list[ChoiceCells]:
-    """Add the sheet with the lines of every choice."""
+    """Add the sheet with the lines of every choice; return where the sums of each stand.
+
+    Where every choice's stages stand side by side on another sheet, the recommended choice comes first and is alone printed.
+    """
+    order = choices_in_order(quote)
     page = book.page("Line by line", widths=_WIDTHS)
     row = put_letterhead(page, quote, "F")
     page.paragraph(row, _ACROSS, "Line by line", look.TITLE_WRAPPED)
@@ -58,15 +63,14 @@ def put_lines(book: Book, quote: Quote) -> list[ChoiceCells]:
     writer.header()
     head = writer.row - 1
     page.freeze(f"A{writer.row}")
-    cells: list[ChoiceCells] = []
+    cells: dict[int, ChoiceCells] = {}
     sections: list[list[Block]] = []
-    for index in range(len(quote.options)):
-        found, blocks = _put_choice(writer, index, row + 2)
-        cells.append(found)
+    for index in order:
+        cells[index], blocks = _put_choice(writer, index, row + 2)
         sections.append(blocks if sections else [(1, head), *blocks])
-    flow(page, _ACROSS, sections, repeated=head)
+    flow(page, _ACROSS, sections[:1] if prints_recommended_alone(quote) else sections, repeated=head)
     page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  Line by line")
-    return cells
+    return [cells[index] for index in range(len(quote.options))]
 
 
 def part_sums(option: Option) -> dict[str, Decimal]:
@@ -86,6 +90,8 @@ def _how_to_read(quote: Quote) -> str:
         told.append("A percentage is taken of the amounts of the lines it names.")
     if any(charge.estimate for charge in charges):
         told.append("An estimate is no promise: what the authority or the depot asks is what counts.")
+    if alone := printed_told(quote):
+        told.append(alone)
     return " ".join(told)
 
 

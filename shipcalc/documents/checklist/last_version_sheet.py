@@ -32,11 +32,12 @@ def put_last_version(
     written_on: date,
 ) -> Page:
     """Write the sheet; `key` tells the shipment, `title` what it is about, `free_days` how long ports ask no storage."""
+    told: dict[str, Value] = {SHIPMENT: key, ABOUT: title, VERSION: version, WRITTEN_ON: written_on}
     page = book.page(LAST_VERSION, widths=_WIDTHS, landscape=True)
     page.print_on(book.paper, landscape=True, pages_high=1)
+    page.print_area(f"A1:L{3 + len(told)}")  # all of it on one page nobody can read
     page.put("A1", LAST_VERSION, look.SUBTITLE)
     page.paragraph(2, "A:L", _FOR_PEOPLE, look.SMALL)
-    told: dict[str, Value] = {SHIPMENT: key, ABOUT: title, VERSION: version, WRITTEN_ON: written_on}
     for row, (label, value) in enumerate(told.items(), 4):
         page.put(f"A{row}", label, _SMALL)
         page.put(f"B{row}", value, _SMALL_DAY if isinstance(value, date) else _SMALL)

@@ -202,6 +202,6 @@ def _no_port(to: Place, rows: Sequence[Port]) -> str:
     if not rows:
         return f"{to.name} is reached by sea, and the rate book has no ports (overseas.xlsx)"
     return (
-        f"no port of the rate book serves {to.name}: the nearest is {rows[0].name}, {rows[0].country}, "
+        f"no port of the rate book serves {to.name}: the nearest is {rows[0].name}, {country_name(rows[0].country)}, "
         f"{_straight_mi(to, rows[:1])[0]:,.0f} miles in a straight line"
     )
