@@ -27,8 +27,10 @@ HEADER_MAY_BE_BLANK = Style(
 )
 CELL = Style("Rate cell")
 TEXT_CELL = Style("Rate text", indent=1)
+LONG_TEXT = Style("Rate text, running", indent=1, wrap=True)
 _FIGURES = frozenset((Kind.MONEY, Kind.RATE, Kind.PERCENT, Kind.LENGTH, Kind.MASS, Kind.MILES, Kind.WHOLE, Kind.FACTOR))
 _NARROWEST, _WIDEST, _WIDEST_NAME = 9, 44, 66
+_MOST_ROWS_TO_WRAP = 30  # a short sheet is read whole; a long one is scanned, and its rows stay one line high
 
 
 def write_workbook(
@@ -91,6 +93,7 @@ def _sheet(book: Book, kind: SheetKind, rows: Sequence[Row], currency: str, last
     columns = columns_in_order(kind.row_type)
     page = book.page(kind.name, landscape=True)
     page.hide_gridlines(False)
+    wraps = len(rows) <= _MOST_ROWS_TO_WRAP
     for index, (field, column) in enumerate(columns.items()):
         at = letter(index)
         page.put(f"{at}1", column.header + (REQUIRED_MARK if column.required else ""), _header_style(column))
@@ -99,11 +102,15 @@ def _sheet(book: Book, kind: SheetKind, rows: Sequence[Row], currency: str, last
         cells = [cell_of(getattr(row, field), column, currency) for row in rows]
         shape = number_format(column, currency)
         style = CELL.aligned("right") if column.kind in _FIGURES else TEXT_CELL
-        for number, cell in enumerate(cells, 2):
-            if cell is not None:
-                page.put(f"{at}{number}", cell, style, shape)
         widest = _WIDEST_NAME if field == naming_field(kind.row_type) else _WIDEST
         page.widths({at: _width(column, [str(cell) for cell in cells if cell is not None], widest)})
+        for number, cell in enumerate(cells, 2):
+            if cell is None:
+                continue
+            runs_on = wraps and style is TEXT_CELL and len(str(cell)) > widest
+            page.put(f"{at}{number}", cell, LONG_TEXT if runs_on else style, shape)
+            if runs_on:
+                page.fit_height(number, at, str(cell), LONG_TEXT, least_height=look.ROW_POINTS)
         _drop_down(page, f"{at}2:{at}{last_rows[kind.name]}", column, last_rows)
     page.height(1, 42)
     page.freeze("B2" if naming_field(kind.row_type) or kind.name == "Per mile" else "A2")
