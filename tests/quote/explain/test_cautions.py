@@ -20,9 +20,9 @@ STATE, COUNTRY = "ask your motor vehicle office", "ask its authorities"
     ("to", "said", "not_said"),
     [
         ("59715", (QUARTER, STATE), (LITTLE, COUNTRY, "customs", "ship")),
-        ("Toronto, ON", (QUARTER, COUNTRY, "The customs of the country decide"), (LITTLE, STATE, "general average")),
+        ("Toronto, ON", (QUARTER, COUNTRY, "Customs in that country decide"), (LITTLE, STATE, "general average")),
         ("Honolulu, HI", (LITTLE, STATE, "general average"), (QUARTER, COUNTRY, "customs")),
-        ("Bremen, Germany", (LITTLE, COUNTRY, "The customs of the country decide"), (QUARTER, STATE)),
+        ("Bremen, Germany", (LITTLE, COUNTRY, "Customs in that country decide"), (QUARTER, STATE)),
     ],
 )
 def test_each_caution_is_said_where_it_holds_and_nowhere_else(
