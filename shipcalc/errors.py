@@ -1,6 +1,6 @@
 """What can go wrong in a way the user can act on.
 
-    ShipcalcError            a sentence: where it is, what is wrong, how to mend it
+    ShipcalcError            a sentence: where it is, what is wrong, how to correct it
     ├── WrongInput           exit status 2: a name, a date, a setting, a file that cannot be used as it is
     │   └── FaultyWorkbook   the same, with every faulty cell listed
     └── NoAnswer             exit status 1: the question was fine, the answer is no (a hold, no carrier)
@@ -59,7 +59,7 @@ class NoAnswer(ShipcalcError):
 class Problem:
     """One thing wrong in one cell of a workbook, as data: problems are collected and shown all at once.
 
-    `cell` is the full address (`trucking.xlsx › Per mile!C14`), `message` says what is wrong, `remedy` how to mend it.
+    `cell` is the full address (`trucking.xlsx › Per mile!C14`), `message` says what is wrong, `remedy` how to correct it.
     A *fault* makes its row unusable; a *warning* leaves it in use.
     """
 

@@ -163,11 +163,11 @@ def check_buyer(book, quote: Quote) -> None:
             else:
                 assert Decimal(repr(quantity)) == charge.quantity, charge.label
         assert money(by_label(rows, "Total", 5)) == option.total
-        assert money(by_label(rows, "Deposit, when you say yes", 5)) == option.deposit
+        assert money(by_label(rows, "Deposit, when you accept", 5)) == option.deposit
         assert money(by_label(rows, f"Balance, {option.balance_due}", 5)) == option.total - option.deposit
     cover = {row[0]: row[1:] for row in book.find_sheet("Your choices").rows if isinstance(row[0], str)}
     assert [money(value) for value in cover["Total"]] == [option.total for option in quote.options]
-    deposits = [money(value) for value in cover["Deposit, when you say yes"]]
+    deposits = [money(value) for value in cover["Deposit, when you accept"]]
     assert deposits == [option.deposit for option in quote.options]
 
 

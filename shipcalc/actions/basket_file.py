@@ -29,9 +29,7 @@ def basket_from(path: Path, sources: Sources, books: Books, as_of: date) -> tupl
             problems.append(Problem(row.at.cell("vehicle"), str(wrong)))
     if problems:
         what = "has 1 fault" if len(problems) == 1 else f"has {len(problems)} faults"
-        raise FaultyWorkbook(
-            f"the basket {what}", tuple(problems), where=str(path), remedy="mend the cells that are named"
-        )
+        raise FaultyWorkbook(f"the basket {what}", tuple(problems), where=str(path), remedy="correct the cells named")
     return tuple(_told_apart(basket))
 
 

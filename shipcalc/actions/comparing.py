@@ -71,7 +71,7 @@ def write_comparison(compared: "Comparison", path: Path) -> None:
             "is a workbook of the rate book", where=str(path), remedy=f"name another file with {asked('out')}"
         )
     if path.suffix.lower() != ".xlsx":
-        raise WrongInput("is no name of an Excel file", where=str(path), remedy="name a file that ends in .xlsx")
+        raise WrongInput("is not a name of an Excel file", where=str(path), remedy="name a file that ends in .xlsx")
     write_comparison_workbook(compared, path)
 
 

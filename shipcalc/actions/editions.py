@@ -86,7 +86,10 @@ def adopt_rates(named: str, target: Path, *, today: date, since: date | None = N
     if found.faults:
         what = "has 1 fault" if len(found.faults) == 1 else f"has {len(found.faults)} faults"
         raise FaultyWorkbook(
-            f"{what} and is not put in force", found.faults, where=str(source), remedy="mend the cells that are named"
+            f"{what} and is not put in force",
+            found.faults,
+            where=str(source),
+            remedy="correct the cells that are named",
         )
     edition = Edition(fingerprint=found.fingerprint, since=since or today, came=came, waits=(since or today) > today)
     former = history.in_force.fingerprint if history.in_force is not None else ""

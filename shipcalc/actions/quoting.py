@@ -99,7 +99,7 @@ def request_for(order: Order, sources: Sources, *, as_of: date, books: Books) ->
     vehicles = vehicles_meant(order.vehicles, books.stock, books.rates.sizes)
     starts = [start_of(vehicle, order.start, sources.settings) for vehicle in vehicles]
     target = destination(order.to, online=order.online, settings=sources.settings)
-    assert target.place is not None, "what is no place raises"
+    assert target.place is not None, "what is not a place raises"
     return Request(
         vehicles=vehicles,
         starts=tuple(start.place for start in starts),
@@ -132,7 +132,7 @@ def _wishes(order: Order, sources: Sources) -> "Wishes":
         )
     if ocean not in OCEANS:
         raise WrongInput(
-            f'"{order.ocean}" is no way to cross the sea', where=asked("ocean"), remedy="say roro or container"
+            f'"{order.ocean}" is not a way to cross the sea', where=asked("ocean"), remedy="say roro or container"
         )
     if cover not in COVERS:
         raise WrongInput(
@@ -157,7 +157,7 @@ def _wishes(order: Order, sources: Sources) -> "Wishes":
 
 
 def _sum_of(text: str) -> "Decimal | None":
-    """Return a sum as it was written, `90,000`; None where none was. Raises WrongInput where it is no sum."""
+    """Return a sum as it was written, `90,000`; None where none was. Raises WrongInput where it is not a sum."""
     from decimal import Decimal, InvalidOperation
 
     if not text.strip():
@@ -168,7 +168,7 @@ def _sum_of(text: str) -> "Decimal | None":
         found = Decimal(0)
     if not (found.is_finite() and 0 < found <= 100_000_000):
         raise WrongInput(
-            f'"{text}" is no sum to insure for', where=asked("insure_for"), remedy="give a sum, e.g. 90000"
+            f'"{text}" is not a sum to insure for', where=asked("insure_for"), remedy="give a sum, e.g. 90000"
         )
     return found.quantize(Decimal("0.01"))
 

@@ -130,7 +130,7 @@ def _of(kind: str, named: Iterable[tuple[str, Place]]) -> Destinations:
 def _listed(file: Path) -> Destinations:
     """Return the places of a list: the column that is headed as one of HEADERS, else the first; each place once.
 
-    Raises FaultyWorkbook with every cell that is no place.
+    Raises FaultyWorkbook with every cell that is not a place.
     """
     from shipcalc.sheets.reading import read_workbook
 
@@ -151,7 +151,10 @@ def _listed(file: Path) -> Destinations:
             places.setdefault(text, found.place)
     if problems:
         raise FaultyWorkbook(
-            f"{len(problems)} of its places cannot be used", tuple(problems), where=file.name, remedy="mend these cells"
+            f"{len(problems)} of its places cannot be used",
+            tuple(problems),
+            where=file.name,
+            remedy="correct these cells",
         )
     if not places:
         raise WrongInput("has no places", where=file.name, remedy="write one a row, in a column headed Place")

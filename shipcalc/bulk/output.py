@@ -24,7 +24,7 @@ def check_output(out: Path, rows: int) -> None:
     ending = out.suffix.lower()
     if ending not in ENDINGS:
         raise WrongInput(
-            f"is no kind of file for a table: {ending or 'no ending'}", where=str(out), remedy=_ENDINGS_TOLD
+            f"is not a kind of file for a table: {ending or 'no ending'}", where=str(out), remedy=_ENDINGS_TOLD
         )
     if out.is_dir():
         raise WrongInput("is a folder, not a file", where=str(out), remedy="name the file itself")

@@ -80,7 +80,7 @@ def _free_days(sheet: Sheet, moment_rows: Mapping[str, int]) -> dict[str, int]:
 def _item(row: tuple[CellValue, ...]) -> Item:
     cells = dict(zip(LINE_HEADERS, (*row, *[None] * len(LINE_HEADERS)), strict=False))
     key, state = text_in(cells["id"]), text_in(cells["state"])
-    assert state in STATES, f"{state!r} is no state"
+    assert state in STATES, f"{state!r} is not a state"
     return Item(
         id=key,
         title=text_in(cells["title"]),
@@ -99,5 +99,5 @@ def _item(row: tuple[CellValue, ...]) -> Item:
 
 
 def _day(cell: CellValue) -> date:
-    assert isinstance(cell, date), f"{cell!r} is no day"
+    assert isinstance(cell, date), f"{cell!r} is not a day"
     return cell.date() if isinstance(cell, datetime) else cell

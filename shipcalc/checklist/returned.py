@@ -78,7 +78,7 @@ def read_returned(path: Path) -> Returned:
     problems: list[Problem] = []
     lines = list(_lines(sheet, header_row, columns, last, problems))
     if problems:
-        remedy = f"mend {'it' if len(problems) == 1 else 'them'} and read the file again"
+        remedy = f"correct {'it' if len(problems) == 1 else 'them'} and read the file again"
         raise FaultyWorkbook(_count(problems), tuple(problems), where=book.name, remedy=remedy)
     named = [line for line in lines if line.item.id in last.items]
     ours = frozenset(HEADERS.values())
@@ -157,7 +157,7 @@ def _lines(
         elif own_id in seen:
             first = sheet.cell(seen[own_id], columns[HEADERS["id"]]).rpartition("!")[2]
             problems.append(
-                Problem(where, f'the id "{own_id}" stands already in {first}', "clear it on the line that you added")
+                Problem(where, f'the id "{own_id}" is already in {first}', "clear it on the line that you added")
             )
         elif own_id:
             seen[own_id] = number

@@ -20,11 +20,11 @@ def state_in(cell: CellValue) -> State:
     for state in STATES:
         if state == word:
             return state
-    raise Misread(f"{shown(cell)} is no state of a line", f"choose {', '.join(STATES[:-1])} or {STATES[-1]}")
+    raise Misread(f"{shown(cell)} is not a state of a line", f"choose {', '.join(STATES[:-1])} or {STATES[-1]}")
 
 
 def day_in(cell: CellValue) -> date | None:
-    """Return the day in a cell, None for a blank one. Raises Misread for what is no day, or could be two."""
+    """Return the day in a cell, None for a blank one. Raises Misread for what is not a day, or could be two."""
     return None if is_blank(cell) else day(cell, _DAY, "")
 
 

@@ -119,7 +119,7 @@ def _duty(quote: Quote, option: Option, _chosen: int, look: Look, *, for_office:
     ]
     together = ("Together", *(amount(one.amount) for one in option.imports))
     others = " or ".join(as_told(one) for one in option.imports if not one.counted)
-    title = f"If the customs take it {others}" if others else "What the customs may ask"
+    title = f"If customs take it {others}" if others else "What customs may ask"
     counted = "The first column is counted above. All are estimates" if others else "It is an estimate"
     told = [*filter(None, map(criteria_told, option.imports)), f"{counted}; ask a licensed customs broker there."]
     return [

@@ -13,14 +13,14 @@ _FIGURES = re.compile(r'"[^"]*"|[A-Z]{1,3}[0-9]+|[0-9][0-9,.]*')
 
 
 def checked_lines(found: Checked, look: Look, *, full: bool) -> list[str]:
-    """Return the verdict, what is to be mended, what is to be known: what is missing, what stands alone, what is said often."""
+    """Return the verdict, what is to be corrected, what is to be known: what is missing, what stands alone, what comes often."""
     faults = [str(problem) for problem in found.faults]
     warnings = [problem for problem in found.problems if problem.severity == "warning"]
     notes = [*found.missing, *(problem for problem in warnings if problem not in found.missing)]
     verdict = _verdict(len(faults), found.fingerprint, lacks=bool(found.missing))
     lines = [look.strong(line) for line in paragraph(look, f"{found.folder}: {verdict}")]
     if faults:
-        lines += [*heading(look, "To mend"), *bullets(look, faults, "!")]
+        lines += [*heading(look, "To correct"), *bullets(look, faults, "!")]
     if notes:
         lines += [*heading(look, "To know"), *bullets(look, [str(note) for note in notes] if full else _grouped(notes))]
     return lines
@@ -28,9 +28,9 @@ def checked_lines(found: Checked, look: Look, *, full: bool) -> list[str]:
 
 def _verdict(faults: int, fingerprint: str, *, lacks: bool) -> str:
     if faults == 1:
-        return "1 fault: no quote can be made until it is mended."
+        return "1 fault: no quote can be made until it is corrected."
     if faults:
-        return f"{faults} faults: no quote can be made until they are mended."
+        return f"{faults} faults: no quote can be made until they are corrected."
     but = ", but rows are missing that the program ships" if lacks else ""
     return f"No faults{but}. Fingerprint {fingerprint}."
 
@@ -51,7 +51,7 @@ def _told_once(group: list[Problem]) -> str:
     cells = [note.cell.rpartition("!")[2] for note in others]
     more = "" if len(cells) <= _MOST_CELLS else " …"
     listed = f": {', '.join(cells[:_MOST_CELLS])}{more}" if "!" in first.cell else ""
-    told = f"{first.message} (and {len(others)} more like it{listed}; --full tells each)"
+    told = f"{first.message} (and {len(others)} more like it{listed}; --full lists each)"
     return sentence(told, where=first.cell, remedy=first.remedy)
 
 

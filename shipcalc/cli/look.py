@@ -85,7 +85,7 @@ def let_go_of_output() -> None:
 
 
 def note(text: str) -> None:
-    """Print a remark that is no part of the answer."""
+    """Print a remark that is not a part of the answer."""
     print(text, file=sys.stderr, flush=True)
 
 

@@ -54,7 +54,7 @@ def app_with(verb: str | None = None) -> typer.Typer:
 def _checklist() -> typer.Typer:
     checklist = typer.Typer(
         cls=ChecklistGroup,
-        help="What is to be done for an accepted quote: make the list, read it back, move its dates.",
+        help="The tasks for an accepted quote: make the list, read it back, move its dates.",
         epilog="Example: shipcalc checklist lindqvist/office/quote.json",
         rich_markup_mode=None,
         context_settings=_HELP_OPTIONS,
@@ -164,7 +164,7 @@ def _tell_usage(fault: _Usage) -> int:
 
 
 def _tell_mistake(mistake: Exception) -> int:
-    """Tell a mistake of the program itself in a sentence; whoever wants to mend it gets the trace by SHIPCALC_TRACE=1."""
+    """Tell a mistake of the program itself in a sentence; whoever wants to correct it gets the trace by SHIPCALC_TRACE=1."""
     if os.environ.get(TRACE):
         import traceback
 

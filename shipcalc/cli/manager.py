@@ -26,14 +26,14 @@ def check(
         Path | None,
         typer.Option(
             metavar="FILE|DIR",
-            help="Write a copy in which the cells that are named are marked and commented; the original is only read.",
+            help="Write a copy in which the cells named are marked and commented; the original is only read.",
             show_default=False,
         ),
     ] = None,
-    full: Annotated[bool, typer.Option("--full", help="Tell each note, also those that say the same.")] = False,
+    full: Annotated[bool, typer.Option("--full", help="List every note, even those that say the same.")] = False,
     as_json: AsJson = False,
 ) -> None:
-    """Say everything that is wrong with the rate book, by cell, and how to mend it; with faults it ends with status 1."""
+    """Say everything that is wrong with the rate book, by cell, and how to correct it; with faults it ends with status 1."""
     from shipcalc.actions.rates import check_rates
     from shipcalc.actions.sources import find_sources
     from shipcalc.cli.checked import checked_lines

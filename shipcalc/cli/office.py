@@ -139,7 +139,7 @@ def _what_moves(sailing: str, stage: str, to: str, days: int | None, today: date
 
 
 COMMANDS = (
-    ("make", make, "What is to be done for an accepted quote.", "shipcalc checklist lindqvist/office/quote.json"),
+    ("make", make, "The tasks for an accepted quote.", "shipcalc checklist lindqvist/office/quote.json"),
     (
         "read",
         read,

@@ -46,7 +46,7 @@ Choice = Annotated[
 def day_of(text: str, option: str, *, today: date | None = None) -> date:
     """Return the day of an option: `2026-12-01`, or as people say it on `today`, "dec 15", which is then read back.
 
-    What can be two days is asked in a terminal. Raises WrongInput for it in a pipe, and for what is no day.
+    What can be two days is asked in a terminal. Raises WrongInput for it in a pipe, and for what is not a day.
     """
     try:
         return date.fromisoformat(text.strip())

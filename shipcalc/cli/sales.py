@@ -38,7 +38,8 @@ def quote(
         str, typer.Option(metavar="DATE", help="First day it can be picked up. Default: the day of the quote.")
     ] = "",
     by: Annotated[
-        str, typer.Option(metavar="DATE", help="Must be there by this day: only what is in time, and when to be ready.")
+        str,
+        typer.Option(metavar="DATE", help="Must arrive by this day: only what is in time, and when it must be ready."),
     ] = "",
     as_of: AsOf = "",
     trailer: Annotated[str, typer.Option(metavar="KIND", help="Only open, or only enclosed, trailers.")] = "",
@@ -67,7 +68,7 @@ def quote(
     ] = "",
     sailing: Annotated[
         str,
-        typer.Option(metavar="DATE", help="Only ships that leave on this day; what no longer reaches them is said."),
+        typer.Option(metavar="DATE", help="Only ships that leave on this day; it says what can no longer reach them."),
     ] = "",
     released_by: Annotated[
         str,
@@ -78,14 +79,14 @@ def quote(
     keep_until: Annotated[
         str,
         typer.Option(
-            "--keep-until", metavar="DATE", help="Kept at the yard until this day, and shipped then: with storage."
+            "--keep-until", metavar="DATE", help="Keep it at the yard until this day, then ship it: with storage."
         ),
     ] = "",
     collect: Annotated[
-        bool, typer.Option("--collect", help="Also as a choice: the buyer comes to the yard, or sends a truck.")
+        bool, typer.Option("--collect", help="Add a choice: the buyer comes to the yard, or sends a truck.")
     ] = False,
     terminal: Annotated[
-        bool, typer.Option("--terminal", help="Also as a choice: to the terminal nearest to the buyer.")
+        bool, typer.Option("--terminal", help="Add a choice: to the terminal nearest the buyer.")
     ] = False,
     buyer: Annotated[str, typer.Option(metavar="NAME", help="The buyer's name, for the papers.")] = "",
     audience: Annotated[
@@ -216,7 +217,7 @@ def _parts_wanted(parts: "Sequence[str]", *, full: bool) -> tuple[str, ...] | No
         for name in names:
             if name not in SECTIONS:
                 raise WrongInput(
-                    f'"{name}" is no part of a quote', where="--show", remedy=f"one of {', '.join(SECTIONS)}"
+                    f'"{name}" is not a part of a quote', where="--show", remedy=f"one of {', '.join(SECTIONS)}"
                 )
     return names
 
@@ -314,6 +315,6 @@ COMMANDS = (
         "shipcalc quote --vehicle HV-1153 --to 53703 --out lindqvist",
     ),
     ("stock", stock, "What is in stock.", "shipcalc stock camper"),
-    ("place", place, "What is understood by a place.", 'shipcalc place "Portland, ME"'),
+    ("place", place, "How a place is understood.", 'shipcalc place "Portland, ME"'),
     ("miles", miles, "How far it is, by every method.", 'shipcalc miles 98225 "Savannah, GA"'),
 )

@@ -23,7 +23,7 @@ def checklist_lines(made: Checklist, look: Look) -> list[str]:
         "",
         *table(look, COLUMNS, rows),
         "",
-        *paragraph(look, "* without this the shipment stands still"),
+        *paragraph(look, "* without this nothing moves"),
         *bullets(look, (*made.said, *made.option.warnings), "!"),
     ]
 

@@ -59,7 +59,7 @@ def cover_lines(row: MarineCover, value_and_carriage_minor: Int64) -> Iterator[L
     if missing.any():
         yield Line(
             code="cover.minimum",
-            label="Up to the least premium of the cover",
+            label="Top-up to the minimum premium",
             unit="lump",
             quantity=np.ones((1, 1), dtype=np.int64),
             rate=missing,

@@ -181,7 +181,7 @@ def _linehaul_lines(service: Service, trip: Trip, markup: Markup) -> Iterator[Li
         missing = np.maximum(marked_up(row.minimum_minor, markup.linehaul_ppm) - total, 0)
         yield Line(
             code="truck.minimum",
-            label="Up to the minimum for a trip",
+            label="Top-up to the trip minimum",
             unit="lump",
             quantity=_ONE,
             rate=missing,

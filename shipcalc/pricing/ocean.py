@@ -201,7 +201,7 @@ def _row_lines(
         base = base + missing
         yield lump_line(
             code=minimum_code,
-            label="Up to the least freight",
+            label="Top-up to the minimum freight",
             stage=STAGE,
             minor=missing,
             lane_cells=rows.cells("minimum_minor"),

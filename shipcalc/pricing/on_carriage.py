@@ -58,7 +58,7 @@ def on_carriage_lines(
     if row.minimum_minor:
         yield lump_line(
             code="oncarriage.minimum",
-            label="Up to the least sum for carriage from the port",
+            label="Top-up to the minimum for carriage from the port",
             stage=STAGE,
             minor=np.maximum(marked_up(row.minimum_minor, markup_ppm) - total, 0),
             cell=row.at.cell("minimum_minor"),

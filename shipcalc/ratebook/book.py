@@ -132,5 +132,5 @@ def _read(folder: Path) -> Kept:
     faults = _faults(found)
     if faults:
         what = "has 1 fault" if len(faults) == 1 else f"has {len(faults)} faults"
-        raise FaultyWorkbook(f"the rate book {what}", faults, where=str(folder), remedy="mend the cells that are named")
+        raise FaultyWorkbook(f"the rate book {what}", faults, where=str(folder), remedy="correct the cells named")
     return found

@@ -14,7 +14,7 @@ from shipcalc.places.place import Place
 from shipcalc.ratebook.workbook.typed import DATA
 from shipcalc.records import dataclass
 
-NO_ADVICE = "This is no legal advice: whoever answers for export compliance reads the rules anew"
+NO_ADVICE = "This is no legal advice: whoever is responsible for export compliance reads the rules anew"
 WHERE = "the program's own list of embargoed destinations"
 WHERE_HELD = "the program's own list of held destinations"
 

@@ -52,5 +52,5 @@ def moment(stage: str, moments: Mapping[str, Window]) -> Window:
 
     A shipment that has no such stage, as one by road has no sailing, takes the last one before it that it has.
     """
-    assert stage in MOMENTS, f"{stage!r} is no stage"
+    assert stage in MOMENTS, f"{stage!r} is not a stage"
     return next(moments[name] for name in reversed(MOMENTS[: MOMENTS.index(stage) + 1]) if name in moments)

@@ -123,7 +123,7 @@ def days_at_sea(nmi: np.ndarray, *, knots: float, port_days: int, canals: Int64)
 
 
 def late_days(at_sea: Int64, share_ppm: int) -> Int64:
-    """Return how many days later than reckoned a ship may come: a share of its days at sea, started days counted whole."""
+    """Return how many days later than planned a ship may come: a share of its days at sea, started days counted whole."""
     return -(-at_sea * share_ppm // PPM)
 
 

@@ -21,7 +21,7 @@ CAUTION_INK = "8A3F0C"
 WHITE = "FFFFFF"
 WASH = "EEF3F3"  # the ground of what is recommended
 CAUTION_WASH = "FBF2E8"
-FAULT_GROUND = "F6D3BF"  # the ground of a cell that must be mended
+FAULT_GROUND = "F6D3BF"  # the ground of a cell that must be corrected
 ENTRY_WASH = "FAF8F1"  # the ground of a cell to be filled in
 
 ROW_POINTS = 15.0  # the height of a row of one line

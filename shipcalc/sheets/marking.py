@@ -22,10 +22,10 @@ if TYPE_CHECKING:
     from openpyxl.cell.cell import Cell, MergedCell
     from openpyxl.worksheet.worksheet import Worksheet
 
-LIST_NAME = "To mend"
+LIST_NAME = "To correct"
 MADE_BY_MARKING = "Marked copy"  # the file's category among its properties
 _COMMENT_PX, _COMMENT_LETTERS, _PX_A_LINE = 340, 9, 17
-_LIST_HEADERS = ("", "Cell", "What is wrong", "How to mend it")
+_LIST_HEADERS = ("", "Cell", "What is wrong", "How to correct it")
 _LIST_WIDTHS = (11, 30, 70, 70)
 
 
@@ -33,7 +33,7 @@ _LIST_WIDTHS = (11, 30, 70, 70)
 class Mark:
     """What is to be said about a cell. `sheet` and `cell` are empty where it concerns the whole workbook or sheet.
 
-    `stops` marks what must be mended; the rest is to be known.
+    `stops` marks what must be corrected; the rest is to be known.
     """
 
     sheet: str
@@ -45,7 +45,7 @@ class Mark:
     @property
     def word(self) -> str:
         """Return how the mark begins."""
-        return "To mend" if self.stops else "To know"
+        return "To correct" if self.stops else "To know"
 
 
 def marked_copy(name: str, content: bytes, marks: Sequence[Mark]) -> bytes:
@@ -127,8 +127,10 @@ def _put_list(book: "Workbook", name: str, marks: Sequence[Mark]) -> None:
         sheet.sheet_view.tabSelected = sheet is page
     page.sheet_view.showGridLines = False
     stops = sum(mark.stops for mark in marks)
-    _write(page, 1, 1, f"{name}: {stops} to mend, {len(marks) - stops} to know", look.TITLE)
-    told = "This is a copy: mend the cells in your own workbook. In the copy they are framed, and each has a comment."
+    _write(page, 1, 1, f"{name}: {stops} to correct, {len(marks) - stops} to know", look.TITLE)
+    told = (
+        "This is a copy: correct the cells in your own workbook. In the copy they are framed, and each has a comment."
+    )
     _write(page, 2, 1, told, look.SUBTITLE)
     page.row_dimensions[1].height = 30
     for column, (header, width) in enumerate(zip(_LIST_HEADERS, _LIST_WIDTHS, strict=True), 1):

@@ -75,7 +75,7 @@ def plain_text(text: str) -> str:
     return re.sub(r"\s+", " ", text.translate(_PLAIN)).strip()
 
 
-def mended(text: str, *, decimals: int) -> Decimal | None:
+def corrected(text: str, *, decimals: int) -> Decimal | None:
     """Return the number that was meant where a letter was typed for a digit (`1,9O`), or None."""
     try:
         return number_from_text(text.translate(_LOOKS_LIKE), decimals=decimals)

@@ -76,7 +76,7 @@ def vehicle_from_text(text: str, *, currency: str = "USD") -> Vehicle:
         said = _understood(piece, currency)
         twice = next((field for field in said if field in fields and said[field] != fields[field]), None)
         if twice is not None:
-            raise WrongInput(f"{quoted(piece)} says again what was said before", where=_WHERE, remedy="say it once")
+            raise WrongInput(f"{quoted(piece)} repeats what was said before", where=_WHERE, remedy="say it once")
         fields |= said
     if "body" not in fields and not {"length_mm", "width_mm", "height_mm", "mass_grams"} <= fields.keys():
         raise WrongInput(

@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from shipcalc.errors import WrongInput
 from shipcalc.money import LARGEST_MINOR, to_minor
-from shipcalc.sheets.numbers import mended, plain, plain_text
+from shipcalc.sheets.numbers import corrected, plain, plain_text
 from shipcalc.vehicles.units import NUMBER, number_in, quoted
 
 _MONEY = re.compile(
@@ -26,13 +26,13 @@ _EXAMPLE = "write digits, e.g. 38,000"
 def money_minor(value: str | float, currency: str = "USD") -> int:
     """Return minor units of `currency`, more than nothing.
 
-    Raises WrongInput for what is no sum, for another currency, and for a sum that can be read in two ways (`38.000`).
+    Raises WrongInput for what is not a sum, for another currency, and for a sum that can be read in two ways (`38.000`).
     """
     amount = _amount(value, currency) if isinstance(value, str) else number_in(value, decimals=2, remedy=_EXAMPLE)
     if amount < 0:
         raise WrongInput(f"{quoted(value)} is negative, which no value is", remedy="remove the minus sign")
     if amount == 0:
-        raise WrongInput(f"{quoted(value)} is no value", remedy="leave it out where the value is not known")
+        raise WrongInput(f"{quoted(value)} is not a value", remedy="leave it out where the value is not known")
     if amount > Decimal(LARGEST_MINOR).scaleb(-2):
         raise WrongInput(f"{quoted(value)} is more than any vehicle is worth", remedy="check the figure")
     return to_minor(amount, currency)
@@ -57,7 +57,7 @@ def _amount(text: str, currency: str) -> Decimal:
     found = _MONEY.fullmatch(plain_text(text))
     words = () if found is None else tuple(word for word in (found["before"], found["after"]) if word)
     if found is None or not all(find_currency(word, currency) for word in words):
-        meant = mended(text, decimals=2)
+        meant = corrected(text, decimals=2)
         remedy = f"perhaps it is {plain(meant)}" if meant is not None else f"{_EXAMPLE}, or leave it out"
         raise WrongInput(f"{quoted(text)} is not a sum of money", remedy=remedy)
     for word in words:

@@ -31,7 +31,7 @@ _BETWEEN = re.compile(r"[\s\-./*]+")
 class SerialCheck:
     """What a serial is, whether it can be right, and what is to be said about it.
 
-    `ok` with a `message` is a warning. `serial` is the serial as it goes into papers, `remedy` how to mend it.
+    `ok` with a `message` is a warning. `serial` is the serial as it goes into papers, `remedy` how to correct it.
     """
 
     kind: SerialKind

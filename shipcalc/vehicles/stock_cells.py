@@ -90,7 +90,7 @@ def title_kind(value: CellValue) -> TitleKind:
     if word in _TITLE_BY_WORD:
         return _TITLE_BY_WORD[word]
     remedy = f"write one of: {', '.join(_TITLES)}"
-    raise WrongInput(f"{quoted(value)} is no kind of title the program knows", remedy=remedy)
+    raise WrongInput(f"{quoted(value)} is not a kind of title the program knows", remedy=remedy)
 
 
 def fuel_name(value: CellValue) -> str:
@@ -98,7 +98,7 @@ def fuel_name(value: CellValue) -> str:
     word = _bare(value).casefold()
     if word in _FUEL_BY_WORD:
         return _FUEL_BY_WORD[word]
-    raise WrongInput(f"{quoted(value)} is no fuel the program knows", remedy=f"write one of: {', '.join(_FUELS)}")
+    raise WrongInput(f"{quoted(value)} is not a fuel the program knows", remedy=f"write one of: {', '.join(_FUELS)}")
 
 
 def text_of(value: CellValue) -> str:

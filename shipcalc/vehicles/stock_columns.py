@@ -150,7 +150,7 @@ def _remarks(
         if index not in read and isinstance(value, str) and not is_blank(value):
             near = _nearest(value, {entry.column.field for entry in once})
             if near is not None:
-                message = f'"{value.strip()}" is no header the program knows, and its column is not read'
+                message = f'"{value.strip()}" is not a header the program knows, and its column is not read'
                 problems.append(Problem(sheet.cell(at, index), message, f"perhaps it is {near.header}", "warning"))
     return tuple(problems)
 

@@ -58,7 +58,7 @@ def _double_marked(row: StockRow, same: Sequence[StockRow]) -> StockRow:
 
 
 def _of_headers(sheet: Sheet, layout: Layout, rows: Sequence[StockRow]) -> tuple[Problem, ...]:
-    """Return what is to be said about a sheet's headers; a unit that is missing is said once, where it is to be mended."""
+    """Return what is to be said about a sheet's headers; a unit that is missing is said once, where it is to be corrected."""
     missing = []
     for found in layout.found:
         count = sum(found.index in row.without_unit for row in rows)
@@ -80,7 +80,7 @@ def _no_list(book: WorkbookFile, currency: str) -> WrongInput:
     seen = max((headers_seen(sheet, currency) for sheet in visible), key=len, default=())
     found = f"only the headers {', '.join(seen)} were found" if seen else "no headers were found that the program knows"
     return WrongInput(
-        f"this is no stock list: {found}",
+        f"this is not a stock list: {found}",
         where=book.name,
         remedy=f"a row of headers needs Stock number and at least {LEAST_HEADERS - 1} more, such as Year, Make, Model, "
         "Body, Length (in), Width (in), Height (in), Weight (lb), Runs, Value ($), Yard",

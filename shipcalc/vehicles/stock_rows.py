@@ -77,7 +77,7 @@ def _lost_cell(sheet: Sheet, number: int, found: Found) -> Problem:
     """Return the fault of a cell whose formula has no value: read as blank, it would be an unknown size or value."""
     shows = sheet.lost[number, found.index]
     message = f"the formula gives the error {shows}" if shows else "the result of the formula was not saved"
-    remedy = "mend it" if shows else "open the workbook in Excel and save it"
+    remedy = "correct it" if shows else "open the workbook in Excel and save it"
     return Problem(sheet.cell(number, found.index), message, f"{remedy}, or type the value in its place")
 
 
@@ -142,7 +142,7 @@ def _has_a_known_body(row: StockRow, bodies: frozenset[str]) -> Problem | None:
     if body is None or body_key(body) in bodies:
         return None
     known = ", ".join(words[0] for words in BODIES)
-    message = f"{quoted(body)} is no body the program knows, so no typical sizes stand in for missing ones"
+    message = f"{quoted(body)} is not a body the program knows, so no typical sizes stand in for missing ones"
     return row.problem("body", message, f"write one of: {known}; or add it to the sheet Vehicle sizes", "warning")
 
 

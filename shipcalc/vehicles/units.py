@@ -16,11 +16,11 @@ from math import isfinite
 from shipcalc.errors import WrongInput
 from shipcalc.measures import GRAMS_PER_POUND, MM_PER_FOOT, MM_PER_INCH
 from shipcalc.records import dataclass
-from shipcalc.sheets.numbers import NotANumber, TwoReadings, exact, mended, number_from_text, plain, plain_text
+from shipcalc.sheets.numbers import NotANumber, TwoReadings, corrected, exact, number_from_text, plain, plain_text
 
 
 class MissingUnit(WrongInput):
-    """A bare number where no header names the unit: the mend is in the header, not in the cell."""
+    """A bare number where no header names the unit: the remedy belongs in the header, not in the cell."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,7 +138,7 @@ def number_in(value: str | float, *, decimals: int, remedy: str) -> Decimal:
             f"{quoted(value)} can be read as {thousands} or as {decimal}", remedy=f"write {thousands} or {unlike}"
         ) from None
     except NotANumber:
-        meant = mended(str(value), decimals=decimals)
+        meant = corrected(str(value), decimals=decimals)
         hint = f"perhaps it is {plain(meant)}" if meant is not None else remedy
         raise WrongInput(f"{quoted(value)} is not a number", remedy=hint) from None
 
@@ -164,7 +164,7 @@ def _measured(value: str | float, unit: str, measure: Measure, *, told: str = ""
     if word and find_unit(word, measure) is None:
         # A letter for a digit (24oo lb) is told as such, not as a strange unit.
         bare, _, last = value.rpartition(" ") if find_unit(value.rpartition(" ")[2], measure) else (value, "", "")
-        if mended(bare, decimals=0) is None:
+        if corrected(bare, decimals=0) is None:
             raise WrongInput(
                 f'{quoted(told)} has the unit "{word}", which is no unit of {measure.what} here',
                 remedy=f"write {measure.known}, e.g. {measure.example}",

@@ -171,7 +171,7 @@ def test_a_table_that_excel_cannot_hold_is_refused_before_it_is_priced(sources, 
 @pytest.mark.parametrize(
     ("given", "message"),
     [
-        ({"out": "prices.txt"}, "is no kind of file for a table"),
+        ({"out": "prices.txt"}, "is not a kind of file for a table"),
         ({"out": "prices.svg"}, "a price map is of one vehicle, and these are 3"),
         ({"to": "moon"}, "is nowhere to price to"),
         ({"to": "cities"}, "needs a file with the places"),

@@ -257,10 +257,10 @@ def test_what_the_program_cannot_do_without_is_named(edited, edit, told):
         (lambda book: fill(book[SHEET], "wash", due="4/12/2026"),
          '"4/12/2026" can be read as 2026-04-12 or as 2026-12-04 — write 2026-04-12 or 2026-12-04'),
         (lambda book: fill(book[SHEET], "wash", state="nearly"),
-         '"nearly" is no state of a line — choose open, done or not needed'),
+         '"nearly" is not a state of a line — choose open, done or not needed'),
         (lambda book: book[SHEET].cell(line(book[SHEET], "wash"), place(book[SHEET], "Due"), "=B1+gone"),
          "a formula without a result stands here — open the file in Excel and save it, or type the day in its place"),
-        (_twice, 'the id "fuel" stands already in'),
+        (_twice, 'the id "fuel" is already in'),
         (lambda book: fill(book[SHEET], "wash", id="washing"),
          'no line of this shipment has the id "washing" — restore it, or clear it'),
     ],
@@ -355,7 +355,7 @@ def test_a_day_by_hand_that_no_longer_fits_is_told_with_what_it_is_in_the_way_of
     assert as_read(done.file)["title-sent"].due == date(2027, 3, 1)
     (told,) = (sentence for sentence in done.said if "(title-sent)" in sentence)
     assert (
-        "look at it again: “Ask the buyer whether title, keys and papers have come; write the day down” waits for it"
+        "look at it again: “Ask the buyer whether the title, keys and papers have arrived; note the day” waits for it"
         in told
     )
 

@@ -170,7 +170,7 @@ def test_three_treatments_by_the_customs_stand_side_by_side(quotes) -> None:
         ("home", "no duty and no import tax"),
         ("Apia", "are not known to us"),
         ("Toronto", "Goods and services tax (GST), federal"),
-        ("Milan, built in the United States", "To be taken as a collector's piece, the customs ask for: "),
+        ("Milan, built in the United States", "To be taken as a collector's piece, customs ask for: "),
     ],
 )
 def test_asked_for_duty_there_is_always_an_answer(quotes, name: str, said: str) -> None:
@@ -309,10 +309,10 @@ def test_nothing_is_cut_on_any_real_card(quotes, name: str, width: int) -> None:
 @pytest.mark.parametrize(
     ("warning", "gist"),
     [
-        ("It leaves no sooner than 13 Dec 2026: about 10 days from your yes to get a lien released.", "It leaves no sooner than 13 Dec 2026."),
+        ("It cannot leave before 13 Dec 2026: about 10 days after you accept to get a lien released.", "It cannot leave before 13 Dec 2026."),
         ("HV-1129: the title is not at hand; ask what the state accepts.", "HV-1129: the title is not at hand; ask what the state accepts."),
         ("The approval must be in hand (Act of 2018, in full since 2021-07-01).", "The approval must be in hand."),
-        ("Cars of this age are refused. Have the buyer ask the customs there.", "Cars of this age are refused."),
+        ("Cars of this age are refused. Have the buyer ask customs there.", "Cars of this age are refused."),
     ],
 )  # fmt: skip
 def test_the_gist_of_a_warning_is_a_whole_sentence(warning: str, gist: str) -> None:

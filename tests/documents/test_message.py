@@ -55,7 +55,7 @@ def test_a_message_at_home_says_the_sums_in_the_buyers_currency_too(two_choices:
     option = replace(two_choices.options[0], total=Decimal("1000.00"), deposit=Decimal("200.00"))
     told = buyer_message(replace(two_choices, exchange=IN_EUROS, options=(option,), recommended=0))
     assert "Price: $1,000.00 (€879.50), " in told
-    assert "$200.00 (€175.90) when you say yes, $800.00 (€703.60) before the vehicle leaves us." in told
+    assert "$200.00 (€175.90) when you accept, $800.00 (€703.60) before the vehicle leaves us." in told
     assert "Exchange: 1 USD = 0.8665 EUR on 23 Nov 2026, and 1.5 % on it" in told
 
 

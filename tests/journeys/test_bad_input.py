@@ -58,7 +58,7 @@ def assert_one_sentence(said, status: int, *told: str) -> None:
         (asked(term="CIF"), 2, ("--term", "DAP")),
         (asked(currency="ZZZ"), 2, ("--currency", "no rate for ZZZ", "Currencies", "USD")),
         (asked(to="Bremen, Germany", currency="ZZZ"), 2, ("--currency", "no rate for ZZZ")),
-        (asked(to="Bremen, Germany", term="XYZ"), 2, ("--term", "XYZ is no delivery term", "DAP")),
+        (asked(to="Bremen, Germany", term="XYZ"), 2, ("--term", "XYZ is not a delivery term", "DAP")),
         (asked(to="Bremen, Germany", term="CIF", ocean="container"), 1, ("CIF", "CIP is the usual rule")),
         (asked(to="Bremen, Germany", ocean="balloon"), 2, ("--ocean", "say roro or container")),
         (asked(to="Bremen, Germany", cover="D"), 2, ("--cover", "say A, B or C")),
@@ -133,7 +133,7 @@ def test_an_empty_stock_list_is_told(say, here: Path) -> None:
 
 def test_a_workbook_that_is_no_stock_list_is_told(say) -> None:
     said = say("stock", "--stock", str(invented_folder("rates") / "trucking.xlsx"))
-    assert_one_sentence(said, 2, "trucking.xlsx: this is no stock list")
+    assert_one_sentence(said, 2, "trucking.xlsx: this is not a stock list")
 
 
 def test_a_rate_book_with_half_a_workbook_is_told(say, here: Path) -> None:

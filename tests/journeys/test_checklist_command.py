@@ -164,5 +164,5 @@ def test_a_cell_that_cannot_be_read_is_named(say, made: Path) -> None:
     said = say("checklist", "read", str(made))
     assert said.status == 2
     first, second = said.err.splitlines()
-    assert first == "shipcalc: checklist.xlsx: 1 cell cannot be read — mend it and read the file again"
+    assert first == "shipcalc: checklist.xlsx: 1 cell cannot be read — correct it and read the file again"
     assert second.startswith('  checklist.xlsx › Checklist!I6: "last Tuesday" is not a date — write ')

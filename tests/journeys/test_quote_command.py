@@ -214,7 +214,7 @@ def test_more_cover_at_home_is_a_line_of_its_own_and_its_price_is_said(say) -> N
     assert all(Decimal(option["cover"]) >= 700_000 for option in quote["options"])
 
 
-@pytest.mark.parametrize(("to", "told"), [("53703", "no sum to insure for"), ("Hamburg, Germany", "over the sea")])
+@pytest.mark.parametrize(("to", "told"), [("53703", "not a sum to insure for"), ("Hamburg, Germany", "over the sea")])
 def test_more_cover_is_refused_where_it_means_nothing(say, to: str, told: str) -> None:
     said = say("quote", "--vehicle", "HV-1153", "--to", to, "--insure-for", "lots" if to == "53703" else "90000")
     assert said.status == 2

@@ -36,7 +36,7 @@ def test_empty_workbooks_say_what_is_missing(say, here: Path) -> None:
     assert say("rates", "new", "mine", "--empty").status == 0
     told = say("rates", "check", "mine")
     assert told.status == 1
-    assert "2 faults: no quote can be made until they are mended" in told.out
+    assert "2 faults: no quote can be made until they are corrected" in told.out
     assert "Carriers" in told.out
 
 
@@ -117,7 +117,7 @@ def test_the_shipped_book_lacks_nothing(say, here: Path) -> None:
 
 
 def test_one_fault_is_told_as_one(say, here: Path) -> None:
-    assert "nowhere: 1 fault: no quote can be made until it is mended." in say("rates", "check", "nowhere").out
+    assert "nowhere: 1 fault: no quote can be made until it is corrected." in say("rates", "check", "nowhere").out
 
 
 def test_a_check_can_be_had_as_data(say, here: Path) -> None:
@@ -271,7 +271,9 @@ def test_a_check_marks_a_copy(say, here: Path) -> None:
     told = say("rates", "check", "mine", "--mark", "marks", *DAY)
     assert told.status == 1
     assert told.err.splitlines()[-1] == f"written: {Path('marks/trucking-marked.xlsx')}"
-    assert openpyxl.load_workbook("marks/trucking-marked.xlsx")["Per mile"]["E3"].comment.text.startswith("To mend: ")
+    assert openpyxl.load_workbook("marks/trucking-marked.xlsx")["Per mile"]["E3"].comment.text.startswith(
+        "To correct: "
+    )
 
 
 def test_notes_that_say_the_same_are_told_once_and_a_new_one_stands_above_them(say, here: Path) -> None:
@@ -284,7 +286,7 @@ def test_notes_that_say_the_same_are_told_once_and_a_new_one_stands_above_them(s
     notes = [line for line in checked.out.split("To know")[1].splitlines() if line.startswith("·")]
     assert "Fuel!C6" in notes[0]
     assert len(notes) == 2
-    assert "and 10 more like it: E4, E5, E6, E12, E13, E22 …; --full tells each" in notes[1]
+    assert "and 10 more like it: E4, E5, E6, E12, E13, E22 …; --full lists each" in notes[1]
     full = say("rates", "check", "mine", "--as-of", "2026-12-01", "--full")
     assert full.out.count("the program charges the later break") == 11
 

@@ -173,7 +173,7 @@ def test_a_foreign_postal_code_is_kept_and_said_not_to_be_looked_up() -> None:
     [
         ("", "No place was given."),
         (" \t ", "No place was given."),
-        ("!!!", "“!!!” is no place that the list knows."),
+        ("!!!", "“!!!” is not a place that the list knows."),
         ("09001", "ZIP 09001 (APO AE) is a military or diplomatic post office"),
         ("FPO AP 96350", "The FPO address is a military or diplomatic post office"),
         ("PSC 123, APO AE", "The APO address is a military or diplomatic post office"),
@@ -194,7 +194,7 @@ def test_a_foreign_postal_code_is_kept_and_said_not_to_be_looked_up() -> None:
         ("WA", "is Washington (a state)"),
         ("Seattle, WA 98225", "ZIP 98225 is in Bellingham, WA, not in Seattle: check which of the two is right."),
         ("Portland, OR 98225", "ZIP 98225 is in Washington, not in Oregon"),
-        ("91, 200", "is no point on the earth"),
+        ("91, 200", "is not a point on the earth"),
         ("0, -30", "No town is known within 150 miles"),
         ("48.7 N, 45.2 N", "two latitudes or two longitudes"),
         ("x" * 500, "is too long for the name of a place."),

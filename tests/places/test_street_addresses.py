@@ -152,7 +152,7 @@ def test_without_a_connection_the_remedy_is_a_zip(tmp_path: Path) -> None:
 
 
 def test_an_endpoint_that_is_none_is_wrong_input(tmp_path: Path) -> None:
-    with pytest.raises(WrongInput, match="is no address of a geocoder"):
+    with pytest.raises(WrongInput, match="is not an address of a geocoder"):
         look_up_address(ADDRESS, endpoint="ftp:nowhere", cache_folder=tmp_path)
 
 

@@ -97,7 +97,7 @@ def test_what_is_missing_to_the_minimum_is_a_line_of_its_own(make_book, price, t
     assert [(line.label, int(line.amount[0, 0])) for line in short.lines] == [
         ("Base fee", 40_00),
         ("Road miles", 160_00),
-        ("Up to the minimum for a trip", 100_00),
+        ("Top-up to the trip minimum", 100_00),
     ]
     assert price(book, [260, 261]).total.tolist() == [[300_00, 301_00]]
 

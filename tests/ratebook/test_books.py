@@ -83,7 +83,7 @@ def test_a_missing_sheet_is_one_fault_and_its_likely_name_is_said(broken):
     assert [str(problem) for problem in refused.value.problems] == [
         'trucking.xlsx › Areas: there is no sheet "Areas" — rename the sheet "Area list" to "Areas"'
     ]
-    assert str(refused.value) == f"{folder}: the rate book has 1 fault — mend the cells that are named"
+    assert str(refused.value) == f"{folder}: the rate book has 1 fault — correct the cells named"
 
 
 def test_a_sheet_with_another_name_is_known_by_its_headers(broken):

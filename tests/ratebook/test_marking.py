@@ -33,7 +33,7 @@ def assert_told(checked, books):
     """Every problem stands in the list in front and, where it has a cell, in that cell's comment, which says its weight."""
     for problem in checked.problems:
         address = address_in(problem.cell)
-        word = "To mend" if problem.severity == "fault" else "To know"
+        word = "To correct" if problem.severity == "fault" else "To know"
         name = address.workbook if address else "trucking.xlsx"
         assert any(word == row[0] and problem.message == row[2] for row in books[name][LIST_NAME].values), problem
         if address and address.cell:
@@ -83,7 +83,7 @@ def test_a_header_keeps_its_note_below_the_mark(broken, tmp_path):
     _, books = marked(broken({"Per mile": {"E1": "Rate ($ per km)"}}), tmp_path)
 
     note = books["trucking.xlsx"]["Per mile"]["E1"].comment.text
-    assert note.startswith("To mend: the figures under")
+    assert note.startswith("To correct: the figures under")
     assert "Dollars for one road mile." in note
 
 
@@ -141,7 +141,7 @@ def test_a_marked_copy_that_was_mended_reads_like_any_other(broken, tmp_path):
     books["trucking.xlsx"]["Per mile"]["E2"].value = 1.9
     saved = io.BytesIO()
     books["trucking.xlsx"].save(saved)
-    (tmp_path / "mended").mkdir()
-    (tmp_path / "mended" / "trucking.xlsx").write_bytes(saved.getvalue())
+    (tmp_path / "corrected").mkdir()
+    (tmp_path / "corrected" / "trucking.xlsx").write_bytes(saved.getvalue())
 
-    assert read_rate_book(tmp_path / "mended").bands[0].rate_e4 == 19_000
+    assert read_rate_book(tmp_path / "corrected").bands[0].rate_e4 == 19_000

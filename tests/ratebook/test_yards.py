@@ -35,7 +35,7 @@ def test_the_second_of_two_terminals_at_a_zip_is_warned_of() -> None:
     again = replace(row, terminal="Spokane west", at=replace(AT, row=5))
     ((cell, message),) = problems(terminals=(row, again))
     assert cell.endswith("B5")
-    assert "stands already at Terminals!B4" in message
+    assert "is already at Terminals!B4" in message
 
 
 def test_the_second_storage_of_a_yard_is_warned_of_unless_its_days_are_others() -> None:

@@ -30,7 +30,7 @@ def test_what_is_kept_is_what_the_package_says(folder, country: str) -> None:
 
 
 def test_what_the_program_itself_adds_is_never_kept(folder, monkeypatch) -> None:
-    """A rule that is mended must not wait for a new package, or for the files to be thrown away."""
+    """A rule that is corrected must not wait for a new package, or for the files to be thrown away."""
     assert date(2026, 12, 29) in kept.foreign_holidays("JP", 2026)
     monkeypatch.setattr(kept, "shut_days", lambda country, year: {})
     assert date(2026, 12, 29) not in kept.foreign_holidays("JP", 2026)

@@ -22,7 +22,7 @@ def test_it_has_just_the_planned_problems(stock: Stock) -> None:
         ("fault", "T11", '"41oo" is not a number'),
         ("warning", "F53", '"ZA9AL19RZKAH7V344" fails the chec'),
         ("warning", "F84", '"1J9JR49R3HAH7V786" fails its chec'),
-        ("warning", "E112", '"landaulet" is no body the program'),
+        ("warning", "E112", '"landaulet" is not a body the program'),
     ]
     assert [number for number, _ in stock.unusable] == ["HV-1013"]
 

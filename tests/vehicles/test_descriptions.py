@@ -71,7 +71,7 @@ def test_what_a_description_can_say(text: str, expected: dict[str, object]) -> N
         ("roadster, 153 in", '"153 in" could be any size — say which, e.g. 153 in long'),
         ("roadster, 153 x 60 in", '"153 x 60 in" has 2 sizes — write length x width x height'),
         ("roadster, 153 x 60 x 49", '"153" has no unit — write in, ft, mm, cm or m'),
-        ("roadster, coupe", '"coupe" says again what was said before — say it once'),
+        ("roadster, coupe", '"coupe" repeats what was said before — say it once'),
         ("1961", '"1961" says neither a body nor all sizes and the weight — name the body'),
         ("", "says neither a body nor all sizes"),
         ("roadster, 49 m long", '"49 m" is more than the length of any vehicle'),

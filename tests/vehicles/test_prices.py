@@ -40,7 +40,7 @@ def test_a_sum_in_the_lists_own_currency_is_read_in_its_own_way() -> None:
         ("-$500", '"-$500" is negative, which no value is — remove the minus sign'),
         ("($500)", "is not a sum of money"),
         ("(500)", '"(500)" is negative'),
-        ("0", '"0" is no value — leave it out where the value is not known'),
+        ("0", '"0" is not a value — leave it out where the value is not known'),
         ("38 zorkmids", '"38 zorkmids" is not a sum of money'),
         ("99999999999999", "is more than any vehicle is worth — check the figure"),
     ],

@@ -73,7 +73,7 @@ def one_wrong(header: str, value: object) -> tuple[object, ...]:
             "E3",
             "the result of the formula was not saved — open the workbook in Excel and save it",
         ),
-        ("Length (in)", "#N/A", "E3", "the formula gives the error #N/A — mend it, or type the value in its place"),
+        ("Length (in)", "#N/A", "E3", "the formula gives the error #N/A — correct it, or type the value in its place"),
         ("Width (in)", 138, "F3", None),
         ("Width (in)", 139, "F3", '"139 in" is more than the width of any vehicle'),
         ("Weight (lb)", "24oo", "G3", '"24oo" is not a number — perhaps it is 2400'),
@@ -84,7 +84,7 @@ def one_wrong(header: str, value: object) -> tuple[object, ...]:
         ("Value ($)", "38.000,00 €", "I3", '"38.000,00 €" is in EUR; values here are in USD — convert it'),
         ("Value ($)", "sold", "I3", '"sold" is not a sum of money'),
         ("Value ($)", -500, "I3", '"-500" is negative, which no value is'),
-        ("Title", "pink", "J3", '"pink" is no kind of title the program knows — write one of: clean, lien, salvage'),
+        ("Title", "pink", "J3", '"pink" is not a kind of title the program knows — write one of: clean, lien, salvage'),
         ("VIN", 12345678901234567.0, "K3", "was kept as a number and has lost its last digits"),
     ],
 )
@@ -146,7 +146,7 @@ def test_an_unknown_body_is_a_warning_unless_the_table_of_sizes_has_it(write_lis
     path = write_list([HEADERS, one_wrong("Body", "landaulet")])
     (problem,) = read_stock(path).problems
     assert (problem.severity, problem.cell) == ("warning", "stock.xlsx › Stock!D2")
-    assert '"landaulet" is no body the program knows' in problem.message
+    assert '"landaulet" is not a body the program knows' in problem.message
     landaulet = TypicalSize("Landaulet", (), 4600, 1700, 1600, 160, 1_300_000)
     assert read_stock(path, sizes=(landaulet,)).problems == ()
 
@@ -189,7 +189,7 @@ def test_a_second_column_for_one_thing_and_a_misspelt_header_are_said(write_list
         'stock.xlsx › Stock!D1: "Price" says the same as "Value" and is not read — keep one of the two columns'
     )
     assert misspelt == (
-        'stock.xlsx › Stock!E1: "Lenght (in)" is no header the program knows, and its column is not read'
+        'stock.xlsx › Stock!E1: "Lenght (in)" is not a header the program knows, and its column is not read'
         " — perhaps it is Length (in)"
     )
 

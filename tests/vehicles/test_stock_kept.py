@@ -101,7 +101,7 @@ def test_what_is_no_list_is_never_kept(store: Path, tmp_path: Path) -> None:
     path = tmp_path / "letter.csv"
     path.write_text("Dear Mr Lindqvist,\nthe roadster is sold.\n")
     for _ in range(2):
-        with pytest.raises(WrongInput, match="this is no stock list"):
+        with pytest.raises(WrongInput, match="this is not a stock list"):
             stock_of(path)
     with pytest.raises(WrongInput, match="there is no such file"):
         stock_of(tmp_path / "none.csv")

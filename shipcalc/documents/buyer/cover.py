@@ -126,7 +126,7 @@ class _Cover(CoverRows):
         if not self.has_more:
             self.more()
         deposits, balances = [at.deposit for at in self.cells], [at.balance for at in self.cells]
-        self.sums("Deposit, when you say yes", deposits, lambda option: option.deposit)
+        self.sums("Deposit, when you accept", deposits, lambda option: option.deposit)
         due = self.quote.options[self.quote.recommended].balance_due
         self.sums(f"Balance, {due}", balances, lambda option: option.total - option.deposit)
         if any(option.risk_passes for option in self.quote.options):

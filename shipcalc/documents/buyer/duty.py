@@ -17,7 +17,7 @@ _FIRST_WIDTH, _WIDTHS = 30, (13, 7, 14)
 _COLUMNS = ("BCD", "EFG", "HIJ")  # of the base, the percentage and the amount under each treatment
 _AT_LEAST = 2  # treatments that there is room for
 _CAUTION = (
-    "All of it is an estimate: the customs of the country decide what the vehicle is and what is due. Ask a licensed customs "
+    "All of it is an estimate: customs in that country decide what the vehicle is and what is due. Ask a licensed customs "
     "broker there before you agree."
 )
 

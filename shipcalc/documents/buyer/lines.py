@@ -134,7 +134,7 @@ def _deposit_and_balance(writer: LinesWriter, option: Option, total_row: int) ->
     """Write deposit and balance; return their rows."""
     page, currency, row = writer.page, writer.quote.currency, writer.row
     percent = deposit_percent(option, currency)
-    page.put(f"B{row}", "Deposit, when you say yes")
+    page.put(f"B{row}", "Deposit, when you accept")
     if percent is None:
         page.put(f"F{row}", option.deposit, look.FIGURE, writer.amounts)
     else:

@@ -26,7 +26,7 @@ def _lines(quote: Quote) -> Iterator[str]:
     best = quote.options[quote.recommended]
     yield f"Dear {quote.buyer}," if quote.buyer else "Good day,"
     yield ""
-    yield f"thank you for asking what it takes to bring {wording.vehicles(quote.vehicles)} to {wording.place(quote.to)}."
+    yield f"Thank you for asking what it takes to bring {wording.vehicles(quote.vehicles)} to {wording.place(quote.to)}."
     if len(quote.vehicles) > 1:
         yield f"That is: {wording.listed([vehicle.name for vehicle in quote.vehicles])}."
     yield from _list(notes("decisive", quote))
@@ -40,7 +40,7 @@ def _lines(quote: Quote) -> Iterator[str]:
     yield from _to_accept(quote, best)
     yield from _notes(quote)
     yield ""
-    yield "With kind regards"
+    yield "Kind regards"
     yield from _signature(quote)
 
 
@@ -51,7 +51,7 @@ def _choices(quote: Quote) -> Iterator[str]:
     yield "Your choices:"
     yield from (f"  {_choice(quote, one)}" for one in differences(quote))
     if any(option.buyer_pays_locally for option in quote.options):
-        yield "What a choice costs more is counted with all that others ask, and is an estimate."
+        yield "What a choice adds includes what you would pay to others, and is an estimate."
     yield f"We recommend choice {quote.recommended + 1}. {quote.reason}"
 
 
@@ -64,11 +64,11 @@ def _choice(quote: Quote, one: Difference) -> str:
 def _to_accept(quote: Quote, best: Option) -> Iterator[str]:
     which = f" with the number of the choice you like (or {quote.recommended + 1})" if len(quote.options) > 1 else ""
     until = wording.long_day(quote.valid_until)
-    yield f"To accept, answer this message{which} until {until}, and we book it."
+    yield f"To accept, reply to this message{which} until {until}, and we book it."
     if best.deposit:
         deposit, balance = sum_told(quote, best.deposit), sum_told(quote, best.total - best.deposit)
-        yield f"You pay {deposit} when you say yes, {balance} {balance_is_due(best)}."
-    yield "Until a carrier has confirmed, dates are windows and not promises."
+        yield f"You pay {deposit} when you accept, {balance} {balance_is_due(best)}."
+    yield "Until a carrier has confirmed, dates are windows, not promises."
 
 
 def _notes(quote: Quote) -> Iterator[str]:

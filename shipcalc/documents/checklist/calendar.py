@@ -73,7 +73,7 @@ def _about(item: Item, title: str) -> str:
     parts = (
         title,
         f"What shows it: {item.wanted}" if item.wanted else "",
-        "The shipment stands still without it." if item.critical else "",
+        "Nothing moves without it." if item.critical else "",
         item.note,
         f"Note: {item.remark}" if item.remark else "",
     )

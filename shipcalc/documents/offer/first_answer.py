@@ -27,8 +27,8 @@ from shipcalc.trade import Payer
 Money = Callable[[Decimal, str], str]
 
 DUTY_STAGE = "duty and tax"
-NOTHING_MORE = "nothing more to us or to the carrier"
-FETCHED = "the way from the yard, and what is asked for where it goes"
+NOTHING_MORE = "nothing further to us or to the carrier"
+FETCHED = "transport from the yard, and any charges where it goes"
 # So many figures of an estimate count, and nothing finer than ten units is told.
 FIGURES = 3
 # So many sums of all are told in brief: the counted one, and the next.
@@ -92,7 +92,7 @@ def _answers(quote: Quote, option: Option, money: Money) -> Iterator[Answer]:
         yield Answer("altogether", "Altogether", told, ", or ".join(told.split(", or ")[:_IN_BRIEF]))
     beside = (_beside(one, quote, money) for one in quote.also)
     in_brief = (_beside(replace(one, note=""), quote, money) for one in quote.also)
-    yield Answer("also", "Or else", "; ".join(beside), "; ".join(in_brief))
+    yield Answer("also", "Or instead", "; ".join(beside), "; ".join(in_brief))
     yield Answer("missing", "Not included", "; ".join(missing(option)))
     yield Answer("book", "To book", to_book(quote, option, money))
 
@@ -188,7 +188,7 @@ def also_to_pay(quote: Quote, option: Option, money: Money) -> str:
     """Return what the buyer pays to others: an estimate, and each way in which the customs may treat the vehicle."""
     if not option.legs:
         return FETCHED
-    unknown = "; duty and tax there are not known to us" if lacks_duty(quote, option) else ""
+    unknown = "; we have no figures for duty and tax there" if lacks_duty(quote, option) else ""
     if not option.buyer_pays_locally:
         return f"{NOTHING_MORE}{_duty_in_price(option)}{unknown}"
     local, duty = option.buyer_pays_locally, duty_paid(option, "buyer")
@@ -207,7 +207,7 @@ def _duty_in_price(option: Option) -> str:
     if not duty or not others:
         return ""
     instead = ", ".join(f"{as_told(other)} about {_plain(other.amount)}" for other in others)
-    return f"; the price counts {_plain(duty)} of duty and tax, {instead}"
+    return f"; the price includes {_plain(duty)} of duty and tax, {instead}"
 
 
 def duty_paid(option: Option, payer: Payer) -> Decimal:

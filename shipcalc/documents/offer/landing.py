@@ -45,7 +45,11 @@ def exchange_told(quote: Quote) -> str:
     exchange = quote.exchange
     if exchange is None:
         return ""
-    buffer = f", and {exchange.buffer.normalize():f} % on it against movements until payment" if exchange.buffer else ""
+    buffer = (
+        f", and {exchange.buffer.normalize():f} % on it as a buffer against exchange-rate movements until payment"
+        if exchange.buffer
+        else ""
+    )
     return f"1 {quote.currency} = {exchange.rate:f} {exchange.currency} on {wording.day(exchange.as_of)}{buffer}"
 
 
@@ -71,9 +75,7 @@ def criteria_told(estimate: ImportEstimate) -> str:
     """Return what the customs ask for a treatment, which is named; nothing where they ask for nothing more."""
     if not estimate.criteria:
         return ""
-    return (
-        f"To be taken {as_told(estimate)}, the customs ask for: {wording.lower_first(estimate.criteria.rstrip('.'))}."
-    )
+    return f"To be taken {as_told(estimate)}, customs ask for: {wording.lower_first(estimate.criteria.rstrip('.'))}."
 
 
 def less_as(option: Option, treatment: Treatment) -> Decimal | None:

@@ -36,7 +36,7 @@ def put_exchange(page: Page, quote: Quote, row: int) -> int:
     )
     page.put(f"B{row}", wording.sentence_case(told), _NOTE)
     page.put(f"F{row}", exchange.rate, _NOTE_FIGURE, look.plain_format(exchange.rate))
-    page.put(f"B{row + 1}", "Added to it against movements until payment", _NOTE)
+    page.put(f"B{row + 1}", "Added to it as a buffer against exchange-rate movements until payment", _NOTE)
     page.put(f"F{row + 1}", exchange.buffer.scaleb(-2), _NOTE_FIGURE, look.percent_format(exchange.buffer))
     return row + 2
 

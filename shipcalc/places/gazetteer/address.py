@@ -55,7 +55,7 @@ def _ask(text: str, *, endpoint: str, user_agent: str, timeout_s: float) -> dict
 
     server = urlsplit(endpoint)
     if server.scheme not in ("http", "https") or not server.netloc:
-        raise WrongInput(f"“{endpoint}” is no address of a geocoder", remedy=f"write it like {PUBLIC_ENDPOINT}")
+        raise WrongInput(f"“{endpoint}” is not an address of a geocoder", remedy=f"write it like {PUBLIC_ENDPOINT}")
     domain = server.netloc + server.path.rstrip("/")
     geocoder = Nominatim(domain=domain, scheme=server.scheme, user_agent=user_agent, timeout=timeout_s)
     ask: Callable[..., Any] = geocoder.geocode

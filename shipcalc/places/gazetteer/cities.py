@@ -30,7 +30,7 @@ def city_place(text: str, foreign_code: str = "") -> Finding:
     """Return the city, its namesakes and the assumption; or no place, with suggestions."""
     parts = [part for part in (part.strip() for part in text.split(",")) if spelling_key(part)]
     if not parts:
-        return not_found(f"“{text}” is no place that the list knows.")
+        return not_found(f"“{text}” is not a place that the list knows.")
     heads, regions = _split(parts)
     if len(heads) == 1 and (region := _region_alone(heads[0], regions)):
         return region
@@ -268,7 +268,7 @@ def _suggested(name: str, regions: Sequence[Sequence[Region]]) -> Finding:
     plain = _without_digits(name)
     where = f" in {regions[-1][0].name}" if regions else ""
     suggestions = suggested_cities(spelling_key(plain), regions) if plain else ()
-    return not_found(f"“{name}” is no place that the list knows{where}.", *suggestions)
+    return not_found(f"“{name}” is not a place that the list knows{where}.", *suggestions)
 
 
 def _without_digits(text: str) -> str:

@@ -62,7 +62,7 @@ def find_place(text: str) -> Finding:
             return finding.with_note(BOX_NOTE) if finding.place and names_a_box(plain) else finding
     if "/" in plain:  # Bellingham/WA
         return find_place(plain.replace("/", ", "))
-    return not_found(f"“{plain}” is no place that the list knows.")
+    return not_found(f"“{plain}” is not a place that the list knows.")
 
 
 def _city_with_zip(text: str) -> Finding | None:

@@ -38,7 +38,7 @@ def _point(text: str, *, latitude: float, longitude: float) -> Finding:
         swapped = f"{longitude:g}, {latitude:g}"
         return not_found(f"Latitude {latitude:g} is beyond 90 degrees; latitude comes first, then longitude.", swapped)
     if abs(latitude) > 90 or abs(longitude) > 180:
-        return not_found(f"“{text}” is no point on the earth: latitude goes to 90 degrees, longitude to 180.")
+        return not_found(f"“{text}” is not a point on the earth: latitude goes to 90 degrees, longitude to 180.")
     near = nearest_city(latitude=latitude, longitude=longitude, within_mi=NEAREST_TOWN_WITHIN_MI)
     name = f"{latitude:.4f}, {longitude:.4f}"
     if near is None:

@@ -94,7 +94,7 @@ def _with_lost_zero(text: str) -> Finding:
     code = text.zfill(5)
     finding = zip_place(code)
     if finding.place is None:
-        return not_found(f"“{text}” is no ZIP: a ZIP has five digits.", *finding.suggestions)
+        return not_found(f"“{text}” is not a ZIP: a ZIP has five digits.", *finding.suggestions)
     return finding.with_note(f"{text}: read as ZIP {code}, zeros in front being lost easily.")
 
 

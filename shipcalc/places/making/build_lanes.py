@@ -2,7 +2,7 @@
 
     python -m shipcalc.places.making.build_lanes [FOLDER]
 
-The same packages give the same files, byte for byte. Steps: cut the graph to a region and mend it (`build_lanes_graph`);
+The same packages give the same files, byte for byte. Steps: cut the graph to a region and repair it (`build_lanes_graph`);
 choose hubs (`build_lanes_hubs`); compute the shortest roads between them; scale all of them by one constant, so that the
 median of the Interstates has its published length; divide by the great circle; code each factor in a byte.
 """
@@ -23,10 +23,10 @@ from shipcalc.places.making.build_lanes_graph import (
     Graph,
     arc_km,
     local_km,
-    mended,
     nearest_nodes,
     networks,
     points_km,
+    repaired,
     road_km,
     with_edges,
     world_highways,
@@ -63,7 +63,7 @@ def main(folder: Path = FOLDER) -> None:
     world = world_highways()
     scale, hubs, codes = 0.0, [], []
     for region in REGIONS:
-        graph = mended(world, region.box)
+        graph = repaired(world, region.box)
         scale = scale or interstate_scale(graph)
         places = with_hubs_beyond_water(graph, hubs_of(region), places_of(region))
         graph = with_missing_roads(graph, places)

@@ -1,4 +1,4 @@
-"""The highway graph that lane factors are computed from: cut to a region, its gaps mended, road lengths between places.
+"""The highway graph that lane factors are computed from: cut to a region, its gaps repaired, road lengths between places.
 
 Needs the extra `roads` (scgraph, scgraph_data, scipy); never used at run time.
 """
@@ -49,7 +49,7 @@ LOCAL_KM = 250.0
 
 ROWS_PER_BLOCK = 100
 
-# A mended join begins at the nearest node if one is as near as this, else at a node of its own, where the next may begin.
+# A repaired join begins at the nearest node if one is as near as this, else at a node of its own, where the next may begin.
 SNAP_KM = 8.0
 
 # Mended joins are told in road length; the scale that the whole graph gets afterwards is near to this.
@@ -113,7 +113,7 @@ def world_highways() -> Graph:
     )
 
 
-def mended(world: Graph, box: Box) -> Graph:
+def repaired(world: Graph, box: Box) -> Graph:
     """Return the part of the graph in a box, its roads lengthened by lost bends, its gaps closed, without scraps."""
     north, east = world.nodes.T
     part = _only(world, (north >= box.south) & (north <= box.north) & (east >= box.west) & (east <= box.east))
@@ -197,7 +197,7 @@ def _rows_km(
 
 
 def read_joins(path: Path = FOLDER / "mended_joins.csv") -> list[Join]:
-    """Return the rows of the table of mended joins."""
+    """Return the rows of the table of repaired joins."""
     with path.open(newline="", encoding="utf-8") as lines:
         return [Join(*(float(row[name]) for name in Join._fields)) for row in csv.DictReader(lines)]
 
@@ -240,7 +240,7 @@ def with_edges(graph: Graph, tail: Ints, head: Ints, km: Floats) -> Graph:
 
 
 def _with_joins(graph: Graph, joins: list[Join], box: Box) -> Graph:
-    """Return the graph with the mended joins that lie in the box."""
+    """Return the graph with the repaired joins that lie in the box."""
     tree = cKDTree(points_km(graph.nodes))
     added: dict[tuple[float, float], int] = {}
 

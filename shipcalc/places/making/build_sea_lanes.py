@@ -149,7 +149,7 @@ class CoastalWays:
 def coastal_ways(lanes: Lanes, passages: NDArray[np.uint32], fixed: Ints) -> CoastalWays:
     """Return the lanes of coasts, straits, rivers and harbours; `passages` are the bits of each link of `lanes`.
 
-    Nodes with two neighbours are joined into one link, but for those in `fixed` and where the link would grow longer than
+    Nodes with two neighbours are joined into one link, except those in `fixed` and where the link would grow longer than
     `LONGEST_CHAIN_NMI`, so that ports along a river find a node nearby.
     """
     near: dict[int, dict[int, tuple[float, int]]] = {}

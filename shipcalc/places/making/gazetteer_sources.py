@@ -65,7 +65,7 @@ class CityEntry:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PostalEntry:
-    """A US ZIP; latitude and longitude None where it is no place on the map."""
+    """A US ZIP; latitude and longitude None where it is not a place on the map."""
 
     code: str
     city: str

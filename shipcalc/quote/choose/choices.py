@@ -170,7 +170,7 @@ def _best_of(
             )
             return enclosed[0], told
     if not network.at_home:
-        return 0, "The lowest price of all ways, counting what you pay to others."
+        return 0, "The lowest price overall, counting what you pay to others."
     value = with_code(needed, currency)
     if not reaches:
         best = max(among, key=lambda index: cover[shown[index].way])

@@ -162,7 +162,7 @@ def term_for(request: Request, book: RateBook, *, to_door: bool) -> tuple[Term, 
     term = find_term(code)
     if term is None:
         raise WrongInput(
-            f"{code} is no delivery term", where=asked("term"), remedy=f"one of {', '.join(CODES)} (Incoterms 2020)"
+            f"{code} is not a delivery term", where=asked("term"), remedy=f"one of {', '.join(CODES)} (Incoterms 2020)"
         )
     notes = []
     if not to_door and term.place == "door":
@@ -282,4 +282,4 @@ def _nothing(request: Request, network: Network, refusal: Sequence[LeftOut]) -> 
     what = f"nothing sails to {ports} with this request" if not network.crossings else "no truck reaches a port"
     counts = Counter(out.reason for out in network.left_out)
     told = "; ".join(reason for reason, _ in counts.most_common(MOST_REASONS))
-    return f"{what}. What stands in the way: {told}" if told else what
+    return f"{what}. What rules it out: {told}" if told else what

@@ -25,8 +25,8 @@ def ends_at_the_port(one: OneWay) -> Iterator[str]:
         return
     yield (
         f"The price ends at the port of {port.row.name}, {country_name(port.place.country)}: {one.network.arrivals.why}. "
-        f"The way on to {one.request.to.name}, about {port.onward_mi:,} miles, is not in it, and is counted only in the order of "
-        "the choices."
+        f"The onward journey to {one.request.to.name}, about {port.onward_mi:,} miles, is not in it, and is counted "
+        "only in the order of the choices."
     )
 
 
@@ -39,7 +39,7 @@ def hand_over_missing(one: OneWay) -> Iterator[str]:
         _is_hand_over(row) and arises(row, one.request.vehicles, mode=one.mode, to_country=country)
         for row in one.book.stage_charges
     ):
-        yield f"What the agent in {port.row.name} asks for releasing and handing it over is not in the price."
+        yield f"What the agent in {port.row.name} charges for releasing and handing it over is not in the price."
 
 
 def _is_hand_over(row: StageCharge) -> bool:
@@ -54,8 +54,8 @@ def entry_unchecked(request: Request, book: RateBook) -> Iterator[str]:
         return
     name = country_name(country)
     yield (
-        f"We do not know whether {name} lets such a vehicle in: age, use and the side of the steering wheel may bar it. "
-        "Have the buyer ask the customs there, or a licensed customs broker, before anything is paid."
+        f"We do not know whether {name} admits such a vehicle: age, use and the side of the steering wheel may rule it out. "
+        "Have the buyer ask customs there, or a licensed customs broker, before anything is paid."
     )
 
 

@@ -20,14 +20,14 @@ WINDOWS = "Dates are windows, not promises: weather, roads and the carrier's oth
 RULES_OF_THE_STATE = (
     "Title, registration and tax rules are the state's: ask your motor vehicle office or a licensed adviser."
 )
-ESTIMATES_AT_HOME = "Port and delivery figures on the buyer's side are estimates: what is asked there counts."
+ESTIMATES_AT_HOME = "Port and delivery figures on the buyer's side are estimates: what is charged there counts."
 ESTIMATES_ABROAD = (
-    "Duty, tax, port and delivery figures on the buyer's side are estimates. The customs of the country decide; ask a "
+    "Duty, tax, port and delivery figures on the buyer's side are estimates. Customs in that country decide; ask a "
     "licensed customs broker there before you agree."
 )
 HANDING_TO_A_SHIP = (
     "Hand the vehicle over with {energy}; free of leaks, the battery secured or disconnected, the alarm off. Fuel and "
-    "batteries are dangerous goods (UN 3166, UN 3171): the line's own rules hold."
+    "batteries are dangerous goods (UN 3166, UN 3171): the line's own rules apply."
 )
 NO_GOODS_INSIDE = (
     "Nothing but the vehicle and its own tools travels in it: personal goods can have the whole shipment held."

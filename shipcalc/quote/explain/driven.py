@@ -9,7 +9,7 @@ from shipcalc.vehicles.vehicle import Vehicle
 DRIVING = (
     (
         "Before it leaves: an inspection for the road by a workshop, plates or a permit that hold in every state on the way, and "
-        "insurance for this driver and this vehicle, seen in writing. What is asked differs by state: ask the licensing offices."
+        "insurance for this driver and this vehicle, seen in writing. Requirements differ by state: ask the licensing offices."
     ),
     (
         "The driver keeps the hours of rest that the law asks for (in the United States 49 CFR 395 where it applies) and plans "

@@ -58,7 +58,8 @@ def with_lead(request: Request, book: RateBook, as_of: date, *, collected: bool 
 
 
 def _told_booked(day: date, days: int) -> str:
-    return f"The truck is booked once your deposit is in, by {day_in_words(day)}, {days} days from your yes; it comes after that."
+    by = day_in_words(day)
+    return f"The truck is booked once your deposit is in, by {by}, {days} days after you accept; it comes after that."
 
 
 def _in_hand(row: TaskRow, as_of: date) -> date:
@@ -70,7 +71,7 @@ def _in_hand(row: TaskRow, as_of: date) -> date:
 def _told(first: date, row: TaskRow) -> str:
     what = row.task.partition(";")[0].partition(":")[0].partition(" (")[0]
     task = f"{what[:1].lower()}{what[1:]}"
-    return f"It leaves no sooner than {day_in_words(first)}: about {row.takes_days} days from your yes to {task}."
+    return f"It cannot leave before {day_in_words(first)}: about {row.takes_days} days after you accept to {task}."
 
 
 def _rows(request: Request, book: RateBook, as_of: date, *, collected: bool) -> Iterator[TaskRow]:

@@ -105,4 +105,7 @@ def secured_as_heavy(vehicles: Sequence[Vehicle]) -> Iterator[str]:
 def taken_to_work(vehicle: Vehicle) -> Iterator[str]:
     """Yield that a vehicle of no stock list is taken to work, where nobody said otherwise."""
     if vehicle.stock_number == AS_DESCRIBED and vehicle.drives:
-        yield f"{vehicle.stock_number}: taken to run, roll, steer and brake; what does not is loaded otherwise, at another price."
+        yield (
+            f"{vehicle.stock_number}: assumed to run, roll, steer and brake; if it does not, it is loaded another way, "
+            "at another price."
+        )

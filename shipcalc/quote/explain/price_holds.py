@@ -123,7 +123,7 @@ def _included_beyond(
 def _cover_in_words(cover: "MarineCover") -> Iterator[str]:
     percent = f"{Decimal(cover.excess_ppm) * 100 / PPM:f}"
     excess = f"an excess of {percent} % of it" if cover.excess_ppm else "the excess that its certificate names"
-    yield f"The marine cover pays the insured sum agreed beforehand, less {excess}."
+    yield f"The marine cover pays the agreed insured value, less {excess}."
     if cover.note:
         yield f"Conditions {cover.conditions} of the cover, in short: {cover.note[:1].lower()}{cover.note[1:].rstrip('.')}."
 
@@ -136,13 +136,13 @@ def _not_included_beyond(one: OneWay, charges: Sequence[Charge], sums: Sums) -> 
     if one.arrival is not None and not one.reaches_the_door:
         port = one.arrival.place
         abroad = f", {_country(port.country)}," if port.country != to.country else ""
-        yield f"The way on from the port of {port.name}{abroad} to {to.name}."
+        yield f"The onward journey from the port of {port.name}{abroad} to {to.name}."
     if not is_domestic(to.country) and not sums.imports.treatments:
         yield f"{DUTY_UNKNOWN}: no figures for them are in the rate book."
     where = "state or territory" if is_domestic(to.country) else "country"
-    yield f"Registration, inspection: also the changes that your {where} asks for before the vehicle may be driven."
+    yield f"Registration, inspection: also any changes that your {where}requires before the vehicle may be driven."
     customs = "" if is_domestic(to.country) else ", and for customs examinations,"
-    yield f"Storage, waiting: whatever is asked for them{customs} at {'the ports' if by_sea else 'the border'}."
+    yield f"Storage, waiting: any charges for them{customs} at {'the ports' if by_sea else 'the border'}."
 
 
 def _what_the_buyer_pays(charges: Sequence[Charge], *, by_sea: bool) -> str:

@@ -11,7 +11,7 @@ from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.embargoed import NO_ADVICE, WHERE, WHERE_HELD, embargo_on, embargoed_countries, shipped_holds
 from shipcalc.ratebook.rows.imports import Hold
 
-RELEASE = f"ask whoever answers for export compliance, then name them with {asked('released_by')}"
+RELEASE = f"ask whoever is responsible for export compliance, then name them with {asked('released_by')}"
 
 
 def check_holds(request: Request, book: RateBook, as_of: date) -> tuple[str, ...]:

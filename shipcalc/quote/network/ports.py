@@ -111,7 +111,7 @@ def _to_the_port(
         else f"no road leads from a port of the rate book to {to.name}, and no ferry of its sheet Ferries abroad"
     )
     names = " or ".join(port.row.name for port in ports)
-    note = f"Priced to the port of arrival only ({names}): {why}. The way on is not in the price."
+    note = f"Priced to the port of arrival only ({names}): {why}. The onward journey is not in the price."
     return Arrivals(tuple(ports), (), every, note, why=why)
 
 
@@ -193,7 +193,7 @@ def _through_held(book: RateBook, to: Place, port: Port, shut: Collection[str]) 
     names = sorted(map(country_name, held or in_the_way(port.country.upper(), to.country, shut)))
     return (
         f"every way by road to {to.name} that hauliers take leads through {' and '.join(names) or 'a country'}, which the "
-        f"rate book holds: whoever answers for export compliance can release what is merely held ({asked('released_by')})"
+        f"rate book holds: whoever is responsible for export compliance can release what is merely held ({asked('released_by')})"
     )
 
 

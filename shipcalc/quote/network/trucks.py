@@ -86,7 +86,7 @@ def nobody(refused: Sequence[tuple[Service, tuple[Obstacle, ...]]]) -> str:
             return f"no carrier takes a vehicle of this {what}: {most_any}"
     counts = Counter(obstacle.reason for _, found in refused for obstacle in found)
     told = "; ".join(f"{reason} ({count} of {len(refused)})" for reason, count in counts.most_common(MOST_REASONS))
-    return f"no carrier can take this transport. What stands in the way, and of how many services: {told}"
+    return f"no carrier can take this transport. What rules it out, and for how many services: {told}"
 
 
 def service_dates(

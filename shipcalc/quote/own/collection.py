@@ -39,7 +39,7 @@ DRIVING_HOME = (
 )
 NOT_DRIVEN = "It cannot be driven away as it is: bring a trailer, and say beforehand what is needed to load it."
 EXPORTED_YOURSELF = (
-    "Taking it abroad from here is then yours: export filing, showing the title to customs before it leaves, carriage, cover "
+    "Taking it abroad from here is then up to you: export filing, showing the title to customs before it leaves, carriage, cover "
     "and import. Ask a licensed forwarder before you agree; the seller must still give the data of the export filing."
 )
 LEFT_TO_THE_BUYER = (

@@ -156,7 +156,7 @@ def port_beside(best: Option, book: RateBook) -> Also | None:
 
 def _left_to_the_buyer(to: Place, miles: int) -> str:
     """Return what is left to the buyer at the port, with its verb; between two ports of one country there are no customs."""
-    charges = "the port's charges"
+    charges = "port charges"
     beside = [] if is_domestic(to.country) else ["customs"]
     if miles:
         beside.append("the last mile" if miles == 1 else f"the last {miles:,} miles")

@@ -28,7 +28,7 @@ class Term:
 
     def payer(self, stage: str) -> Payer:
         """Return who pays a cost stage: always exactly one of the two."""
-        assert stage == AT_HOME or stage in COST_STAGES, f"{stage!r} is no cost stage"
+        assert stage == AT_HOME or stage in COST_STAGES, f"{stage!r} is not a cost stage"
         return "seller" if stage in self.seller_pays else "buyer"
 
     @property

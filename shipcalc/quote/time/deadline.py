@@ -13,8 +13,8 @@ def check_in_time(request: Request, soonest: date) -> None:
     """Raise NoAnswer where even the soonest way may be there only after the day that is asked for."""
     if request.by is not None and soonest > request.by:
         raise NoAnswer(
-            f"cannot be promised there by {request.by.isoformat()}: ready on {request.ready.isoformat()}, the soonest is there "
-            f"by {soonest.isoformat()} at the latest",
+            f"cannot be promised there by {request.by.isoformat()}: ready on {request.ready.isoformat()}, the soonest "
+            f"delivery is by {soonest.isoformat()} at the latest",
             where=request.to.name,
             remedy="give a later day or have it ready sooner"
             if request.wishes.express

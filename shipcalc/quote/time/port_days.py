@@ -37,6 +37,6 @@ def storage_at_arrival(port: Port, arrival: Window, release: Window, vehicles: i
     storage = storage_minor(port, days, vehicles)
     costs = f"about {with_code(storage, currency)} of storage" if storage else "storage"
     yield (
-        f"{port.name} asks no storage until {day_in_words(ends)}, and the customs may take until "
+        f"{port.name} asks no storage until {day_in_words(ends)}, and customs may take until "
         f"{day_in_words(ends + timedelta(days=days))}: {costs} may then be due there, which is not in the price."
     )

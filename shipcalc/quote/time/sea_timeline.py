@@ -109,7 +109,7 @@ def _held_note(days: int) -> str:
 
 def _at_sea_note(nmi: int, knots: float, late: timedelta) -> str:
     told = f"{nmi:,} nautical miles at {knots:g} knots, with calls on the way"
-    return f"{told}; it may come up to {late.days} days later than reckoned." if late else f"{told}."
+    return f"{told}; it may come up to {late.days} days later than planned." if late else f"{told}."
 
 
 def _papers_note(port: Port, cutoff: date) -> str:

@@ -41,7 +41,9 @@ def exchange_notes(
 ) -> Iterator[str]:
     """Yield which rate of exchange a quote uses, and every one that it uses and that is old."""
     if exchange is not None:
-        added = f", with {exchange.buffer.normalize():f} % added against movements until payment"
+        added = (
+            f", with {exchange.buffer.normalize():f} % added as a buffer against exchange-rate movements until payment"
+        )
         buffer = added if exchange.buffer else ""
         rate = f"{exchange.currency} at {exchange.rate:f} for 1 {book.pricing.currency}"
         yield f"{rate}, the rate of {exchange.as_of.isoformat()}{buffer}."

@@ -65,9 +65,11 @@ def area_pieces_stand_once(tables: Tables) -> Iterator[Problem]:
         earlier = first.setdefault(identity_of(row, fields), row)
         if earlier is not row:
             where = short_cell(earlier, "area")
-            message = f'this piece of "{row.area}" stands already at {where}'
+            message = f'this piece of "{row.area}" is already at {where}'
             if row.charge is not None:
-                yield fault(row, "area", f"{message}, so that its charge falls twice", "remove one of the two rows")
+                yield fault(
+                    row, "area", f"{message}, so that its charge is counted twice", "remove one of the two rows"
+                )
             else:
                 yield warning(row, "area", message, "remove one of the two rows")
 

@@ -22,7 +22,7 @@ def services_stand_once(tables: Tables) -> Iterator[Problem]:
         twin = next((other for other in others if _overlap(row, other)), None)
         if twin is not None:
             where = short_cell(twin, "carrier")
-            message = f'"{row.carrier}" with an {row.trailer} trailer stands already at {where}'
+            message = f'"{row.carrier}" with an {row.trailer} trailer is already at {where}'
             yield fault(row, "carrier", message, "remove one of the two, or let one end before the other begins")
         others.append(row)
 
@@ -32,7 +32,7 @@ def pickup_days_rise(tables: Tables) -> Iterator[Problem]:
     for row in tables.carriers:
         if row.pickup_to_days < row.pickup_from_days:
             message = f"pickup ends after {row.pickup_to_days} days, before it begins after {row.pickup_from_days}"
-            yield fault(row, "pickup_to_days", message, "exchange the two")
+            yield fault(row, "pickup_to_days", message, "swap the two")
         if row.express_pickup_days is not None and row.express_pickup_days > row.pickup_to_days:
             message = (
                 f"express pickup within {row.express_pickup_days} days is later than the ordinary {row.pickup_to_days}"
@@ -44,7 +44,7 @@ def trucks_come_along(tables: Tables) -> Iterator[Problem]:
     """A truck that comes no mile a day never arrives."""
     for row in tables.carriers:
         if row.miles_a_day == 0:
-            message = "comes no mile a day, so it never arrives"
+            message = "covers no miles a day, so it never arrives"
             yield fault(row, "miles_a_day", message, "write its road miles a day, e.g. 450, or leave it blank")
 
 

@@ -57,7 +57,7 @@ def ranges_rise(tables: Tables) -> Iterator[Problem]:
             over, up_to = getattr(row, low), getattr(row, high)
             if over is not None and up_to is not None and up_to <= over:
                 message = f'"{columns[high].header}" is not above "{columns[low].header}", so the row never holds'
-                yield fault(row, high, message, "exchange the two, or clear one")
+                yield fault(row, high, message, "swap the two, or clear one")
 
 
 def area_charges_are_whole(tables: Tables) -> Iterator[Problem]:
@@ -86,10 +86,10 @@ def seasons_end_after_they_begin(tables: Tables) -> Iterator[Problem]:
     for row in tables.seasons:
         if row.last_day < row.first_day:
             message = f"the season ends on {row.last_day}, before it begins on {row.first_day}"
-            yield fault(row, "last_day", message, "exchange the two dates, or write the next year")
+            yield fault(row, "last_day", message, "swap the two dates, or write the next year")
         elif row.every_year and row.last_day - row.first_day >= timedelta(days=366):
             message = "the season lasts more than a year and yet comes every year"
-            yield fault(row, "last_day", message, "mend the year, or write no under Every year")
+            yield fault(row, "last_day", message, "correct the year, or write no under Every year")
 
 
 def fuel_schemes_are_whole(tables: Tables) -> Iterator[Problem]:
@@ -121,7 +121,7 @@ def fuel_prices_stand_once(tables: Tables) -> Iterator[Problem]:
         if earlier is not row:
             where = short_cell(earlier, "as_of")
             message = f'"{row.scheme}" has a price of {row.as_of} already at {where}'
-            yield fault(row, "as_of", message, "mend the date, or remove one of the two rows")
+            yield fault(row, "as_of", message, "correct the date, or remove one of the two rows")
 
 
 CHECKS = (

@@ -16,7 +16,7 @@ def rows_end_after_they_begin(tables: Tables) -> Iterator[Problem]:
     for row in dated_rows(tables):
         if row.valid_from is not None and row.valid_to is not None and row.valid_to < row.valid_from:
             message = f"the row ends on {row.valid_to}, before it begins on {row.valid_from}"
-            yield fault(row, "valid_to", message, "exchange the two dates or mend the year")
+            yield fault(row, "valid_to", message, "swap the two dates or correct the year")
 
 
 def rows_meet_the_book(tables: Tables, rules: PricingRules) -> Iterator[Problem]:
@@ -27,14 +27,16 @@ def rows_meet_the_book(tables: Tables, rules: PricingRules) -> Iterator[Problem]
             yield warning(row, "valid_to", message, "remove the row, or give it a later date")
         elif row.valid_from is not None and rules.valid_to is not None and row.valid_from > rules.valid_to:
             message = f"the row begins on {row.valid_from}, after the rate book ends on {rules.valid_to}"
-            yield warning(row, "valid_from", message, "mend the date, or let the rate book end later (sheet Pricing)")
+            yield warning(
+                row, "valid_from", message, "correct the date, or let the rate book end later (sheet Pricing)"
+            )
     for season in tables.seasons:
         if not season.every_year and rules.valid_from is not None and season.last_day < rules.valid_from:
             message = f"the season ended on {season.last_day}, before the rate book begins on {rules.valid_from}"
-            yield warning(season, "last_day", message, "mend the year, or write yes under Every year")
+            yield warning(season, "last_day", message, "correct the year, or write yes under Every year")
         elif not season.every_year and rules.valid_to is not None and season.first_day > rules.valid_to:
             message = f"the season begins on {season.first_day}, after the rate book ends on {rules.valid_to}"
-            yield warning(season, "first_day", message, "mend the year, or write yes under Every year")
+            yield warning(season, "first_day", message, "correct the year, or write yes under Every year")
 
 
 def dated_rows(tables: Tables) -> tuple[Carrier | ExtraCharge | OceanService | Hold, ...]:

@@ -32,7 +32,7 @@ def terminals_are_known_and_near(tables: Tables) -> Iterator[Problem]:
         if apart_mi is not None and apart_mi > _farthest_mi(row):
             far = f"{row.from_zip} and {row.to_zip} are {apart_mi:,.0f} miles apart"
             crossing = f", and the crossing is {row.crossing_nmi:g} sea miles" if row.crossing_nmi is not None else ""
-            yield fault(row, "to_zip", far + crossing, "mend one of the two ZIPs, or the sea miles")
+            yield fault(row, "to_zip", far + crossing, "correct one of the two ZIPs, or the sea miles")
 
 
 def _farthest_mi(row: Ferry) -> float:

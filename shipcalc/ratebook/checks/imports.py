@@ -82,7 +82,7 @@ def import_charges_stand_once(tables: Tables) -> Iterator[Problem]:
         ]
         twice = next((other for other in earlier if other is not row), None)
         if twice is not None:
-            message = f'"{row.code}" stands already for {row.country} at {short_cell(twice, "code")}'
+            message = f'"{row.code}" is already used for {row.country} at {short_cell(twice, "code")}'
             yield fault(row, "code", message, "give one of the two another code, or another treatment")
 
 
@@ -113,16 +113,16 @@ def entry_ages_rise(tables: Tables) -> Iterator[Problem]:
     for row in tables.entry_rules:
         if row.age_from is not None and row.age_under is not None and row.age_under <= row.age_from:
             message = f"no vehicle is {row.age_from} years old and under {row.age_under}"
-            yield fault(row, "age_under", message, "exchange the two, or empty one")
+            yield fault(row, "age_under", message, "swap the two, or empty one")
 
 
 def _ranges(row: ImportCharge) -> Iterator[Problem]:
     if row.age_from is not None and row.age_under is not None and row.age_under <= row.age_from:
         message = f"no vehicle is {row.age_from} years old and under {row.age_under}"
-        yield fault(row, "age_under", message, "exchange the two, or empty one")
+        yield fault(row, "age_under", message, "swap the two, or empty one")
     over, up_to = row.engine_over_cc, row.engine_up_to_cc
     if over is not None and up_to is not None and up_to <= over:
-        yield fault(row, "engine_up_to_cc", f"no engine is over {over} cc and up to {up_to}", "exchange the two")
+        yield fault(row, "engine_up_to_cc", f"no engine is over {over} cc and up to {up_to}", "swap the two")
 
 
 CHECKS = (

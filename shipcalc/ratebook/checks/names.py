@@ -60,7 +60,7 @@ def names_stand_once(tables: Tables) -> Iterator[Problem]:
             earlier = first.setdefault(name.casefold(), row)
             if earlier is not row:
                 where = short_cell(earlier, field)
-                yield fault(row, field, f'"{name}" stands already at {where}', "give one of the two another name")
+                yield fault(row, field, f'"{name}" is already at {where}', "give one of the two another name")
 
 
 def papers_can_be_told_apart(tables: Tables) -> Iterator[Problem]:
@@ -76,7 +76,7 @@ def papers_can_be_told_apart(tables: Tables) -> Iterator[Problem]:
             hides = next((other for other in earlier if _covers(other, row)), None)
             if hides is not None:
                 where = short_cell(hides, "code")
-                yield fault(row, "code", f'"{row.code}" stands already at {where}', "give one of the two another name")
+                yield fault(row, "code", f'"{row.code}" is already at {where}', "give one of the two another name")
             elif earlier and last != row.code.casefold():
                 where = short_cell(earlier[-1], "code")
                 yield fault(row, "code", f'"{row.code}" stands at {where} too', "move this row right below it")
@@ -101,7 +101,7 @@ def bodies_stand_once(tables: Tables) -> Iterator[Problem]:
             earlier, at = first.setdefault(word.casefold(), (row, field))
             if earlier is not row:
                 where = short_cell(earlier, at)
-                yield fault(row, field, f'"{word}" stands already at {where}', "leave it in one of the two rows")
+                yield fault(row, field, f'"{word}" is already at {where}', "leave it in one of the two rows")
 
 
 def spelt_alike(tables: Tables) -> Tables:

@@ -32,7 +32,7 @@ def ports_have_codes(tables: Tables) -> Iterator[Problem]:
             yield fault(row, "port", wrong, remedy)
         elif row.port[:2].upper() != row.country:
             wrong = f"{row.port} is a port of {row.port[:2].upper()}, not of {row.country}"
-            yield fault(row, "country", wrong, f"write {row.port[:2].upper()}, or mend the code")
+            yield fault(row, "country", wrong, f"write {row.port[:2].upper()}, or correct the code")
 
 
 def ports_stand_once(tables: Tables) -> Iterator[Problem]:
@@ -42,7 +42,7 @@ def ports_stand_once(tables: Tables) -> Iterator[Problem]:
         earlier = first.setdefault(row.port.upper().replace(" ", ""), row)
         if earlier is not row:
             yield fault(
-                row, "port", f'"{row.port}" stands already at {short_cell(earlier, "port")}', "remove one of the two"
+                row, "port", f'"{row.port}" is already at {short_cell(earlier, "port")}', "remove one of the two"
             )
 
 
@@ -67,7 +67,7 @@ def ports_stand_where_they_are(tables: Tables) -> Iterator[Problem]:
         )
         if away > FARTHEST_FROM_TABLE_MI:
             message = f"this is {away:,.0f} miles from where {known.name} ({row.port}) lies"
-            remedy = f"write {known.latitude:.2f} and {known.longitude:.2f}, or mend the code"
+            remedy = f"write {known.latitude:.2f} and {known.longitude:.2f}, or correct the code"
             yield warning(row, "latitude", message, remedy)
 
 
@@ -131,7 +131,7 @@ def services_have_a_price(tables: Tables) -> Iterator[Problem]:
         if row.basis not in bases:
             yield fault(row, "basis", f'"{row.basis}" does not suit {row.mode}', f"write {in_words(bases)}")
         elif row.basis in ("per W/M", "per m³") and row.base_e4 > LARGEST_BASE_E4:
-            remedy = "mend the base, or count it per vehicle"
+            remedy = "correct the base, or count it per vehicle"
             yield fault(row, "base_e4", f"{row.base_e4 / 10_000:,.0f} is too large for one {row.basis[4:]}", remedy)
 
 
@@ -157,7 +157,7 @@ def containers_have_sizes(tables: Tables) -> Iterator[Problem]:
     for row in tables.containers:
         earlier = first.setdefault(row.container, row)
         if earlier is not row:
-            message = f"{row.container} stands already at {short_cell(earlier, 'container')}"
+            message = f"{row.container} is already at {short_cell(earlier, 'container')}"
             yield fault(row, "container", message, "remove one of the two")
         for field in _SIZES:
             if getattr(row, field) == 0:
@@ -184,7 +184,7 @@ def services_stand_once(tables: Tables) -> Iterator[Problem]:
     for row in tables.ocean:
         earlier = first.setdefault(row.service.casefold(), row)
         if earlier is not row:
-            message = f'"{row.service}" stands already at {short_cell(earlier, "service")}'
+            message = f'"{row.service}" is already at {short_cell(earlier, "service")}'
             yield fault(row, "service", message, "give one of the two another name")
 
 

@@ -21,7 +21,7 @@ def states_belong_to_their_country(tables: Tables) -> Iterator[Problem]:
         if row.state is not None and known is not None and row.state not in known:
             near = nearest(row.state, known) if len(row.state) <= 3 else None
             remedy = f"write its two letters, e.g. {near}" if near else "write its two letters, e.g. WA"
-            yield fault(row, "state", f'"{row.state}" is no state of {row.country}', remedy)
+            yield fault(row, "state", f'"{row.state}" is not a state of {row.country}', remedy)
 
 
 def zips_rise(tables: Tables) -> Iterator[Problem]:
@@ -38,7 +38,7 @@ def zips_rise(tables: Tables) -> Iterator[Problem]:
             and row.zip_to.ljust(5, "9") < row.zip_from.ljust(5, "0")
         ):
             message = f"the ZIPs end with {row.zip_to}, before they begin with {row.zip_from}"
-            yield fault(row, "zip_to", message, "exchange the two")
+            yield fault(row, "zip_to", message, "swap the two")
 
 
 def factors_are_likely(tables: Tables) -> Iterator[Problem]:
@@ -62,7 +62,7 @@ def factor_ranges_rise(tables: Tables) -> Iterator[Problem]:
     for row in tables.road_factors:
         if row.over_mi is not None and row.up_to_mi is not None and row.up_to_mi <= row.over_mi:
             message = '"Up to (mi)" is not above "Over (mi)", so the row never holds'
-            yield fault(row, "up_to_mi", message, "exchange the two, or clear one")
+            yield fault(row, "up_to_mi", message, "swap the two, or clear one")
 
 
 def known_lanes_have_two_ends(tables: Tables) -> Iterator[Problem]:

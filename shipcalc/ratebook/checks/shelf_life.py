@@ -68,7 +68,7 @@ def out_of_date(life: ShelfLife, rules: PricingRules, as_of: date) -> Iterator[P
             yield _warning(end, message, "give it a later date if it still holds, or remove it")
     for told in (*life.fuel, *life.rates, *life.sources):
         if (told.day - as_of).days > _FARTHEST_AHEAD_DAYS:
-            yield _warning(told, f"{told.day} is {(told.day - as_of).days} days ahead", "mend the year")
+            yield _warning(told, f"{told.day} is {(told.day - as_of).days} days ahead", "correct the year")
     yield from _stale_fuel(life.fuel, rules, as_of)
     yield from _stale_rates(life.rates, rules, as_of)
     yield from _stale_sources(life.sources, rules, as_of)

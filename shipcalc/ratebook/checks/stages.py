@@ -123,7 +123,7 @@ def rows_stand_once(rows: Sequence[R], fields: Sequence[str], told: str) -> Iter
         earlier = first.setdefault(key, row)
         if earlier is not row:
             what = " ".join(str(getattr(row, field)) for field in fields if getattr(row, field))
-            yield fault(row, told, f'"{what}" stands already at {short_cell(earlier, told)}', "remove one of the two")
+            yield fault(row, told, f'"{what}" is already at {short_cell(earlier, told)}', "remove one of the two")
 
 
 CHECKS = (

@@ -17,13 +17,11 @@ def gateways_stand_once(tables: Tables) -> Iterator[Problem]:
         yield from countries_in(row, "country", (row.country,))
         earlier = first.setdefault((row.country.upper(), row.port.upper()), row)
         if earlier is not row:
-            yield fault(
-                row, "port", f"it stands already at {short_cell(earlier, 'port')}", "remove one of the two rows"
-            )
+            yield fault(row, "port", f"it is already at {short_cell(earlier, 'port')}", "remove one of the two rows")
         if row.port.upper() in leaves:
             yield fault(row, "port", "vehicles are shipped from this port, not to it", "name a port of arrival")
         if row.source is None and row.trust is None:
-            message = "nobody is named who says so"
+            message = "no source is named"
             yield warning(row, "source", message, "name the source, or say under Trust how it was learnt")
 
 
@@ -33,11 +31,9 @@ def passages_stand_once(tables: Tables) -> Iterator[Problem]:
     for row in tables.passages:
         earlier = first.setdefault(row.passage.casefold(), row)
         if earlier is not row:
-            yield fault(
-                row, "passage", f"it stands already at {short_cell(earlier, 'passage')}", "remove one of the two"
-            )
+            yield fault(row, "passage", f"it is already at {short_cell(earlier, 'passage')}", "remove one of the two")
         if row.state != "open" and row.note is None:
-            yield warning(row, "note", "nobody is told why", "write the sentence that the buyer reads")
+            yield warning(row, "note", "no reason is given", "write the sentence that the buyer reads")
 
 
 def border_hours_can_be_read(tables: Tables) -> Iterator[Problem]:
@@ -54,10 +50,10 @@ def border_hours_can_be_read(tables: Tables) -> Iterator[Problem]:
         earlier = first.setdefault(row.crossing.casefold(), row)
         if earlier is not row:
             yield fault(
-                row, "crossing", f"it stands already at {short_cell(earlier, 'crossing')}", "remove one of the two rows"
+                row, "crossing", f"it is already at {short_cell(earlier, 'crossing')}", "remove one of the two rows"
             )
         if row.source is None and row.trust is None:
-            message = "nobody is named who says so"
+            message = "no source is named"
             yield warning(row, "source", message, "name the source, or say under Trust how it was learnt")
 
 

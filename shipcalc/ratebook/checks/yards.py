@@ -25,7 +25,7 @@ def terminals_stand_once(tables: Tables) -> Iterator[Problem]:
         earlier = first.setdefault(row.zip_code, short_cell(row, "zip_code"))
         if earlier != short_cell(row, "zip_code"):
             yield warning(
-                row, "zip_code", f"a terminal at this ZIP stands already at {earlier}", "remove one of the two rows"
+                row, "zip_code", f"a terminal at this ZIP is already at {earlier}", "remove one of the two rows"
             )
 
 
@@ -35,7 +35,9 @@ def storage_is_reached(tables: Tables) -> Iterator[Problem]:
     for row in tables.storage:
         earlier = next((one for one in seen if _same_yard(one, row) and _overlap(one, row)), None)
         if earlier is not None:
-            message = f"storage at {row.yard or 'any yard'} stands already at {short_cell(earlier, 'amount_minor')}, which counts"
+            message = (
+                f"storage at {row.yard or 'any yard'} is already at {short_cell(earlier, 'amount_minor')}, which counts"
+            )
             yield warning(row, "yard", message, "remove one of the two rows, or part their dates")
         seen.append(row)
 

@@ -73,14 +73,14 @@ def rows_stay_within_the_book(tables: Tables, rules: PricingRules) -> Iterator[P
     """No row ends after the book does; none that began before the book lasts a year too long; no book lasts for decades."""
     if rules.valid_from and rules.valid_to and rules.valid_to.year - rules.valid_from.year > _LONGEST_BOOK_YEARS:
         message = f"the rate book would hold for {rules.valid_to.year - rules.valid_from.year} years"
-        yield Problem(rules.cells["Valid to"], message, "mend the year", "warning")
+        yield Problem(rules.cells["Valid to"], message, "correct the year", "warning")
     rows = dated_rows(tables)
     starts, ends = (Counter(_day(row, field) for row in rows) for field in ("valid_from", "valid_to"))
     for row in rows:
         if row.valid_to and rules.valid_to and row.valid_to > rules.valid_to:
             message = f"the row ends on {row.valid_to}, after the rate book ends on {rules.valid_to}"
             yield warning(
-                row, "valid_to", message, "mend the year, or leave it blank if the row holds until further notice"
+                row, "valid_to", message, "correct the year, or leave it blank if the row holds until further notice"
             )
         elif row.valid_from and (meant := _meant_start(row.valid_from, row.valid_to, rules, starts)):
             message = f"the row begins on {row.valid_from}; {meant} would go with the other days"

@@ -51,7 +51,7 @@ PREFERENCE_SOURCE = {
 
 _CRITERIA = (
     "At least 30 years old; original state without substantial changes to chassis, body, steering, brakes, transmission, "
-    "suspension or engine; model no longer made. Its customs decide, best asked beforehand"
+    "suspension or engine; model no longer made. Its customs decide; ask beforehand"
 )
 _NOTE = "Registration tax is not counted"
 US_ORIGIN = (

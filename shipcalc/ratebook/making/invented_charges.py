@@ -73,7 +73,7 @@ shared-packing | Packed and lashed into the shared container
 stage: loading at origin, mode: shared container, per: vehicle, amount_minor: 460
 shared-drayage | Its share of drayage to the terminal
 stage: pre-carriage, mode: shared container, per: vehicle, amount_minor: 145
-export-filing | Export filing (EEI), made for you
+export-filing | Export filing (EEI), filed for you
 stage: export clearance, per: shipment, amount_minor: 85
 title-validation | Title shown to customs, with two copies
 stage: export clearance, per: vehicle, amount_minor: 60

@@ -269,7 +269,7 @@ class EntryRule(Row):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hold(Row):
-    """A destination that is not to be quoted, or only after release by whoever answers for export compliance."""
+    """A destination that is not to be quoted, or only after release by whoever is responsible for export compliance."""
 
     country: str = column(
         "Country",

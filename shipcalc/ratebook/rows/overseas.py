@@ -476,7 +476,7 @@ class Currency(Row):
     buffer_ppm: int = column(
         "Buffer",
         Kind.PERCENT,
-        "Added to the converted price against movements until payment.",
+        "Added to the converted price as a buffer against exchange-rate movements until payment.",
         example="1.5 %",
         default=0,
     )

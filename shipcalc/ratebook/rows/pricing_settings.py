@@ -102,7 +102,7 @@ def _backwards(rules: PricingRules) -> Iterator[Problem]:
         yield Problem(
             rules.cells["Valid to"],
             f"the rate book ends on {rules.valid_to}, before it begins on {rules.valid_from}",
-            "exchange the two dates or mend the year",
+            "swap the two dates or correct the year",
         )
     if rules.farthest_export_port_mi > _LONGEST_ROAD_MI:
         yield Problem(

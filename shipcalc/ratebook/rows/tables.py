@@ -438,7 +438,7 @@ HOLDS = SheetKind(
     "imports.Hold",
     "holds",
     (
-        "Destinations that are never quoted, or only once whoever answers for export compliance has released them.",
+        "Destinations that are never quoted, or only once whoever is responsible for export compliance has released them.",
         "To release what the program ships as held, write released in its row, with reason and source.",
         "What is embargoed is refused whatever stands here. Rules change at short notice: look at the sources.",
     ),

@@ -173,5 +173,5 @@ Columns marked * must be filled; the others may be blank, and the note on each h
 on a header to read it. Columns may stand in any order; keep their headers."""
 _UNITS = """\
 Money in dollars, percentages as 18 % or 0.18, dates as 2026-12-31, lengths in inches, weights in pounds, road distances in
-miles. Where a cell cannot be read, the program names the cell and says how to mend it."""
+miles. Where a cell cannot be read, the program names the cell and says how to correct it."""
 _HOW_TO = tuple(" ".join(paragraph.split()) for paragraph in (_COLUMNS, _UNITS))

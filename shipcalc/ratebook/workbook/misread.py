@@ -6,7 +6,7 @@ from shipcalc.records import dataclass
 
 
 class Misread(Exception):
-    """The cell cannot be used: what is wrong, and how to mend it. It never leaves the reader: it becomes a Problem."""
+    """The cell cannot be used: what is wrong, and how to correct it. It never leaves the reader: it becomes a Problem."""
 
     def __init__(self, message: str, remedy: str) -> None:
         super().__init__(message)

@@ -10,7 +10,7 @@ from shipcalc.money import E4, PPM, decimals
 from shipcalc.ratebook.workbook.columns import Column, Kind
 from shipcalc.ratebook.workbook.misread import Doubt, Misread
 from shipcalc.ratebook.workbook.shown import shown, write_like
-from shipcalc.sheets.numbers import NotANumber, TwoReadings, exact, mended, number_from_text, plain, plain_text
+from shipcalc.sheets.numbers import NotANumber, TwoReadings, corrected, exact, number_from_text, plain, plain_text
 from shipcalc.sheets.reading import CellValue
 
 # What a cell may hold at most. Larger figures are slips (millimetres for inches, cents for dollars), and the pricing's
@@ -161,7 +161,7 @@ def _decimal(bare: CellValue, cell: CellValue, column: Column, currency: str, pl
         remedy = f"write {thousands} or {point}, without a mark for thousands"
         raise Misread(f"{shown(cell)} can be read as {thousands} or as {point}", remedy) from None
     except NotANumber:
-        meant = mended(bare, decimals=places)
+        meant = corrected(bare, decimals=places)
         _refuse(cell, column, currency, str(meant) if meant is not None else "")
 
 
@@ -220,7 +220,7 @@ def _unit(cell: CellValue, units: dict[str, str], column: Column, currency: str)
     unit = found["unit"].strip().casefold()
     if unit in units:
         return found["number"], units[unit]
-    if mended(plain_text(cell), decimals=0) is not None:
+    if corrected(plain_text(cell), decimals=0) is not None:
         return cell, ""
     if not re.fullmatch(r"[-+]?[0-9][0-9., ']*", found["number"]):
         _refuse(cell, column, currency)

@@ -111,7 +111,7 @@ def _rows_below(sheet: Sheet, headers: Headers) -> Iterator[tuple[int, tuple[Cel
 def _lost_cell(sheet: Sheet, number: int, index: int, remedy: str) -> Problem:
     shows = sheet.lost[number, index]
     if shows:
-        return Problem(sheet.cell(number, index), f"the formula gives the error {shows}", f"mend it, or {remedy}")
+        return Problem(sheet.cell(number, index), f"the formula gives the error {shows}", f"correct it, or {remedy}")
     message = "the result of the formula was not saved"
     return Problem(sheet.cell(number, index), message, f"open the workbook in Excel and save it, or {remedy}")
 

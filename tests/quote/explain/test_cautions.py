@@ -20,9 +20,9 @@ STATE, COUNTRY = "ask your motor vehicle office", "ask its authorities"
     ("to", "said", "not_said"),
     [
         ("59715", (QUARTER, STATE), (LITTLE, COUNTRY, "customs", "ship")),
-        ("Toronto, ON", (QUARTER, COUNTRY, "The customs of the country decide"), (LITTLE, STATE, "general average")),
+        ("Toronto, ON", (QUARTER, COUNTRY, "Customs in that country decide"), (LITTLE, STATE, "general average")),
         ("Honolulu, HI", (LITTLE, STATE, "general average"), (QUARTER, COUNTRY, "customs")),
-        ("Bremen, Germany", (LITTLE, COUNTRY, "The customs of the country decide"), (QUARTER, STATE)),
+        ("Bremen, Germany", (LITTLE, COUNTRY, "Customs in that country decide"), (QUARTER, STATE)),
     ],
 )
 def test_each_caution_is_said_where_it_holds_and_nowhere_else(
@@ -70,7 +70,7 @@ def test_what_a_buyer_reads_has_its_days_in_words_and_speaks_to_the_buyer(dealer
     missed = [line for option in quote.options for line in option.warnings if "misses the sailing of" in line]
     assert missed
     assert not any(re.search(r"\d{4}-\d{2}-\d{2}", line) for line in missed)
-    assert quote.reason == "The lowest price of all ways, counting what you pay to others."
+    assert quote.reason == "The lowest price overall, counting what you pay to others."
 
 
 def test_a_currency_misspelt_is_answered_with_the_one_that_is_meant(dealer_quote) -> None:
@@ -108,9 +108,9 @@ def test_the_excess_of_the_marine_cover_and_what_it_leaves_out_are_said(dealer_q
     [
         (
             "Flying Fish Cove, Christmas Island",
-            "The way on from the port of Fremantle, Australia, to Flying Fish Cove.",
+            "The onward journey from the port of Fremantle, Australia, to Flying Fish Cove.",
         ),
-        ("Prudhoe Bay, AK", "The way on from the port of Anchorage to Prudhoe Bay."),
+        ("Prudhoe Bay, AK", "The onward journey from the port of Anchorage to Prudhoe Bay."),
     ],
 )
 def test_where_the_price_ends_at_a_port_the_port_is_named(dealer_quote, to: str, way_on: str) -> None:

@@ -119,7 +119,7 @@ def test_without_its_row_an_island_is_priced_to_the_port_and_the_sheet_is_named(
     assert "no road leads from a port of the rate book to Visby, and no ferry of its sheet Ferries abroad" in said
     for option in quote.options:
         assert not any(charge.code == "oncarriage.ferry" for charge in option.charges)
-        assert any(line.startswith("The way on from the port of ") for line in option.not_included)
+        assert any(line.startswith("The onward journey from the port of ") for line in option.not_included)
 
 
 def test_waiting_and_a_long_crossing_make_the_window_later(dealer_quote, shipped) -> None:

@@ -222,5 +222,5 @@ def test_the_agents_charge_for_handing_over_is_priced_or_said_to_be_missing(ask,
             assert not any("handing it over" in said for said in option.before_price)
         for option in ask(to, start="31401", changes={"stage_charges": kept}).options:
             port = option.legs[1].to.name
-            said = f"What the agent in {port} asks for releasing and handing it over is not in the price."
+            said = f"What the agent in {port} charges for releasing and handing it over is not in the price."
             assert said in option.before_price

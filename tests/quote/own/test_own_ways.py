@@ -133,7 +133,7 @@ def test_what_has_a_lien_is_not_fetched_without_its_release(dealer_quote) -> Non
 
 @pytest.mark.parametrize(
     ("to", "left"),
-    [("Honolulu, HI", "the port's charges and the last mile are yours"), ("Bremen", "the port's charges, customs and the last 40 miles are yours")],
+    [("Honolulu, HI", "port charges and the last mile are yours"), ("Bremen", "port charges, customs and the last 40 miles are yours")],
 )  # fmt: skip
 def test_a_price_to_the_port_says_what_is_left_to_the_buyer_and_no_customs_at_home(dealer_quote, to, left) -> None:
     (port,) = (also for also in dealer_quote("HV-1042", to=to).also if also.what == "port")

@@ -62,7 +62,7 @@ def test_a_buyer_abroad_who_asks_for_ex_works_is_told_to_take_fca(quoted) -> Non
 
 
 def test_a_term_that_there_is_not_is_wrong_input(quoted) -> None:
-    with pytest.raises(WrongInput, match="DAF is no delivery term"):
+    with pytest.raises(WrongInput, match="DAF is not a delivery term"):
         quoted(term="DAF")
 
 

@@ -40,7 +40,7 @@ def test_with_one_truck_one_port_and_one_ship_the_latest_ready_day_is_the_last_t
 
 
 def test_what_no_ship_can_do_is_said(quoted) -> None:
-    with pytest.raises(NoAnswer, match="ready on 2026-12-01, the soonest is there by"):
+    with pytest.raises(NoAnswer, match="ready on 2026-12-01, the soonest delivery is by"):
         quoted(by=date(2026, 12, 20))
 
 
