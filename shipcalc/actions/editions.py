@@ -5,7 +5,7 @@ from datetime import date
 from pathlib import Path
 
 from shipcalc.actions.rates import check_rates
-from shipcalc.errors import FaultyWorkbook, Problem, ShipcalcError, WrongInput
+from shipcalc.errors import FaultyWorkbook, Problem, ShipcalcError, WrongInput, asked
 from shipcalc.ratebook.changes.torn import torn_columns
 from shipcalc.ratebook.editions import (
     KEPT,
@@ -79,7 +79,7 @@ def adopt_rates(named: str, target: Path, *, today: date, since: date | None = N
     Raises FaultyWorkbook where it has faults, WrongInput where it is no rate book or `since` has passed.
     """
     if since is not None and since < today:
-        raise WrongInput(f"{since} has passed", where="--from", remedy="leave it out, or name a day from today on")
+        raise WrongInput(f"{since} has passed", where=asked("from"), remedy="leave it out, or name a day from today on")
     history = _settled(target, today)
     source, came = _source(named, target, history)
     found = check_rates(source, as_of=since or today)

@@ -58,7 +58,7 @@ ENTRY = [
     ("SE", 40, "DE", "warns", r"\bthree years\b", "Regulation (EU) 952/2013, article 203(1), legislation.gov.uk (read)"),
     ("SE", 40, "DE", "warns", r"state in which it left", "Regulation (EU) 952/2013, article 203(5) (read)"),
     ("AE", 15, "", "restricts", r"\bten years\b", "askexplorer.com and uaeexperthub.com (second hand)"),
-    ("AE", 40, "", "restricts", r"\b30 years need a permit\b", "uaeexperthub.com, 2026 (second hand)"),
+    ("AE", 40, "", "restricts", r"\b30 years old need a permit\b", "uaeexperthub.com, 2026 (second hand)"),
     ("SA", 8, "", "restricts", r"\bfive years\b", "Zakat, Tax and Customs Authority, as Enterprise tells it (second hand)"),
     ("SA", 8, "", "restricts", r"20,000 SAR at least, 20 to 50 %", "the same (second hand)"),
     ("SA", 40, "", "restricts", r"30 years .* not for use", "Urdu News on the authority's statement (second hand)"),

@@ -22,12 +22,12 @@ def test_it_has_just_the_planned_problems(stock: Stock) -> None:
         ("fault", "T11", '"41oo" is not a number'),
         ("warning", "F53", '"ZA9AL19RZKAH7V344" fails the chec'),
         ("warning", "F84", '"1J9JR49R3HAH7V786" fails its chec'),
-        ("warning", "E112", '"landaulet" is not a body the program'),
+        ("warning", "E112", '"landaulet" is not a body the prog'),
     ]
     assert [number for number, _ in stock.unusable] == ["HV-1013"]
 
 
-def test_it_is_what_the_issue_asks_for(stock: Stock) -> None:
+def test_it_has_what_a_demo_needs(stock: Stock) -> None:
     assert len(stock.vehicles) == 159
     assert {vehicle.yard for vehicle in stock.vehicles} == {"Bellingham", "Savannah"}
     assert (
