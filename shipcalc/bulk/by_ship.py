@@ -16,8 +16,6 @@ from shipcalc.pricing.columns import Bool
 from shipcalc.quote.choose.choices import beyond_the_port
 from shipcalc.quote.choose.ways import cover_conditions, most_of_the_road, term_for
 from shipcalc.quote.network.columns import Ways
-from shipcalc.quote.network.network import Network
-from shipcalc.quote.network.port_ends import Arrivals
 from shipcalc.quote.price.gathered import Paid
 from shipcalc.quote.price.marine_cover import cover_row
 from shipcalc.quote.price.parts import TO_PORT, leg_by
@@ -117,7 +115,7 @@ def _offered(shipments: Shipments, leaving: Leaving, landfall: Landfall) -> Offe
     may = shipments.promising(leaving, term)[at]
     at, port = at[may], port[may]
     ways = replace(table.ways.only(at), arrival=port)
-    network = _arriving(fleet.network, landfall.arrivals)
+    network = replace(fleet.network, arrivals=landfall.arrivals)
     drive, spare = last_leg(network, ways)
     conditions = cover_conditions(request, plan.book, term)
     modes = [load.mode for load in network.sea.loads]
@@ -133,22 +131,6 @@ def _offered(shipments: Shipments, leaving: Leaving, landfall: Landfall) -> Offe
         beyond=beyond_the_port(network, ways, plan.book),
         covers=covers,
         cover=network.sea.load[ways.sea_lane],
-    )
-
-
-def _arriving(network: Network, arrivals: Arrivals) -> Network:
-    """Return the network of a fleet with the ports of one place."""
-    return Network(
-        exports=network.exports,
-        arrivals=arrivals,
-        crossings=network.crossings,
-        sea=network.sea,
-        services=network.services,
-        trip=network.trip,
-        starts=network.starts,
-        lanes=network.lanes,
-        has_direct=False,
-        left_out=(),
     )
 
 

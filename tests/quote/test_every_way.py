@@ -5,6 +5,7 @@ for. Who pays which stage under which delivery term is held to its source in `te
 """
 
 import json
+import re
 from collections.abc import Callable, Iterator
 from datetime import date, timedelta
 from decimal import ROUND_HALF_UP, Decimal
@@ -406,3 +407,20 @@ def test_the_ways_are_of_every_kind(ask) -> None:
     assert any(isinstance(option.landed, Decimal) for option in options)
     assert {len(made.vehicles) for made in quotes} == {1, 2, 3}
     assert {type(made.ready) for made in quotes} == {date}
+
+
+def test_sentences_are_whole(quote: Quote) -> None:
+    """Words are neither glued together nor torn apart where a sentence is put together from parts."""
+    told = [quote.reason, *quote.assumptions, *quote.cautions]
+    for option in quote.options:
+        told += [
+            *option.before_price,
+            *option.warnings,
+            *option.included,
+            *option.not_included,
+            *option.needed_from_buyer,
+        ]
+    torn = [text for text in told if re.search(r"  | [,.;:]|\.\.(?!\.)|,,", text) or not text.strip()]
+    assert torn == []
+    registering = [text for text in told if text.startswith("Registration, inspection: ")]
+    assert all(re.search(r" your (country|state or territory) requires ", text) for text in registering)

@@ -140,7 +140,7 @@ def _not_included_beyond(one: OneWay, charges: Sequence[Charge], sums: Sums) -> 
     if not is_domestic(to.country) and not sums.imports.treatments:
         yield f"{DUTY_UNKNOWN}: no figures for them are in the rate book."
     where = "state or territory" if is_domestic(to.country) else "country"
-    yield f"Registration, inspection: also any changes that your {where}requires before the vehicle may be driven."
+    yield f"Registration, inspection: also any changes that your {where} requires before the vehicle may be driven."
     customs = "" if is_domestic(to.country) else ", and for customs examinations,"
     yield f"Storage, waiting: any charges for them{customs} at {'the ports' if by_sea else 'the border'}."
 

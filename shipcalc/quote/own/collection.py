@@ -9,7 +9,7 @@ from shipcalc.places.straight import great_circle_mi
 from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.explain.paper_trail import Way, needed_from_buyer, papers
 from shipcalc.quote.explain.warned import title_warnings
-from shipcalc.quote.model import Also, Charge, Cost, Dates, Milestone, Option
+from shipcalc.quote.model import Also, Charge, Cost, Dates, Milestone, Option, Window
 from shipcalc.quote.network.territory import is_domestic, is_filed, is_home
 from shipcalc.quote.own.added import AT_THE_YARD
 from shipcalc.quote.request import Request
@@ -51,6 +51,7 @@ LEFT_TO_THE_BUYER = (
 def collected(request: Request, book: RateBook, as_of: date) -> Option:
     """Return the choice of coming for it without carriage: the first working day after it is ready, paid for and signed over."""
     currency, overseas = book.pricing.currency, not is_domestic(request.to.country)
+    at_home = is_home(request.to.country, request.to.subdivision)
     lead = with_lead(request, book, as_of, collected=True)
     request = lead.request
     first = working_day_from(max(request.ready + timedelta(days=1), as_of + timedelta(days=PAID_AND_SIGNED)), YARD)
@@ -79,40 +80,12 @@ def collected(request: Request, book: RateBook, as_of: date) -> Option:
         buyer_pays_locally=nothing,
         deposit=nothing,
         balance_due=book.pricing.balance_due,
-        landed=None
-        if is_home(request.to.country, request.to.subdivision) or None in values
-        else to_decimal(known, currency),
+        landed=None if at_home or None in values else to_decimal(known, currency),
         cover=nothing,
         total_cost=nothing,
         legs=(),
-        charges=(
-            # A line that costs nothing, so that every face has one to show, at the stage that the seller always pays.
-            Charge(
-                line="1",
-                code="yard.handover",
-                label="Handed over at the yard",
-                stage=AT_HOME if is_home(request.to.country, request.to.subdivision) else AT_THE_YARD,
-                quantity=Decimal(1),
-                unit="lump",
-                rate=nothing,
-                amount=nothing,
-                cost=Cost(quantity=Decimal(1), rate=nothing, amount=nothing),
-            ),
-        ),
-        dates=Dates(
-            pickup=window,
-            delivery=window,
-            timeline=(
-                Milestone(what="Ready at the yard", earliest=request.ready, latest=request.ready, stage="ready"),
-                Milestone(
-                    what="Handed over at the yard",
-                    earliest=window[0],
-                    latest=window[1],
-                    note="On a working day, by appointment, once it is paid for.",
-                    stage="delivery",
-                ),
-            ),
-        ),
+        charges=(_handed_over(nothing, AT_HOME if at_home else AT_THE_YARD),),
+        dates=_dates(request.ready, window),
         needed_from_buyer=needed_from_buyer(request, book, way=way, days=days),
         documents=documents,
         tasks=tasks,
@@ -122,6 +95,33 @@ def collected(request: Request, book: RateBook, as_of: date) -> Option:
         before_price=(*title_warnings(request.vehicles), *lead.said, *((EXPORTED_YOURSELF,) if overseas else ())),
         warnings=tuple(_warnings(request)),
     )
+
+
+def _handed_over(nothing: Decimal, stage: str) -> Charge:
+    """Return a line that costs nothing, so that every face has one to show, at the stage that the seller always pays."""
+    return Charge(
+        line="1",
+        code="yard.handover",
+        label="Handed over at the yard",
+        stage=stage,
+        quantity=Decimal(1),
+        unit="lump",
+        rate=nothing,
+        amount=nothing,
+        cost=Cost(quantity=Decimal(1), rate=nothing, amount=nothing),
+    )
+
+
+def _dates(ready: date, window: Window) -> Dates:
+    handed_over = Milestone(
+        what="Handed over at the yard",
+        earliest=window[0],
+        latest=window[1],
+        note="On a working day, by appointment, once it is paid for.",
+        stage="delivery",
+    )
+    begun = Milestone(what="Ready at the yard", earliest=ready, latest=ready, stage="ready")
+    return Dates(pickup=window, delivery=window, timeline=(begun, handed_over))
 
 
 def _warnings(request: Request) -> Iterator[str]:

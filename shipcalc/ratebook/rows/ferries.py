@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
+from shipcalc.ratebook.rows.sourced import checked_on_column, office_note_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.records import dataclass
 
@@ -54,9 +54,4 @@ class Ferry(Row):
     )
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()
-    checked_on: date | None = column(
-        "Checked on",
-        Kind.DATE,
-        "The day of the copy that somebody read; blank unless it was read.",
-        example="2026-11-25",
-    )
+    checked_on: date | None = checked_on_column()

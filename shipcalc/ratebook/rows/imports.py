@@ -6,7 +6,13 @@ due is decided by the customs of the country; a licensed customs broker says so 
 
 from datetime import date
 
-from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
+from shipcalc.ratebook.rows.sourced import (
+    checked_on_column,
+    office_note_column,
+    trust_column,
+    valid_from_column,
+    valid_to_column,
+)
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.ratebook.workbook.conditions import Condition
 from shipcalc.records import dataclass
@@ -55,12 +61,7 @@ class Country(Row):
     )
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()
-    checked_on: date | None = column(
-        "Checked on",
-        Kind.DATE,
-        "The day of the copy that somebody read; blank unless it was read.",
-        example="2026-11-25",
-    )
+    checked_on: date | None = checked_on_column()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -178,22 +179,9 @@ class ImportCharge(Row):
     )
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()
-    checked_on: date | None = column(
-        "Checked on",
-        Kind.DATE,
-        "The day of the copy that somebody read; blank unless it was read.",
-        example="2026-11-25",
-    )
-    valid_from: date | None = column(
-        "Valid from", Kind.DATE, "First day of this row. Blank: always.", example="", condition=Condition("day", "from")
-    )
-    valid_to: date | None = column(
-        "Valid to",
-        Kind.DATE,
-        "Last day of this row. Blank: until further notice.",
-        example="",
-        condition=Condition("day", "up to"),
-    )
+    checked_on: date | None = checked_on_column()
+    valid_from: date | None = valid_from_column()
+    valid_to: date | None = valid_to_column()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -259,12 +247,7 @@ class EntryRule(Row):
     )
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()
-    checked_on: date | None = column(
-        "Checked on",
-        Kind.DATE,
-        "The day of the copy that somebody read; blank unless it was read.",
-        example="2026-11-25",
-    )
+    checked_on: date | None = checked_on_column()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -315,9 +298,4 @@ class Hold(Row):
     )
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()
-    checked_on: date | None = column(
-        "Checked on",
-        Kind.DATE,
-        "The day of the copy that somebody read; blank unless it was read.",
-        example="2026-11-25",
-    )
+    checked_on: date | None = checked_on_column()

@@ -6,7 +6,7 @@ Money is in the book's currency unless a column says otherwise; distances at sea
 from datetime import date
 
 from shipcalc.places.sea.passages import PASSAGE_NAMES
-from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
+from shipcalc.ratebook.rows.sourced import office_note_column, trust_column, valid_from_column, valid_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.ratebook.workbook.conditions import Condition
 from shipcalc.records import dataclass
@@ -232,16 +232,8 @@ class OceanService(Row):
         choices=PASSAGE_NAMES,
         example="suez",
     )
-    valid_from: date | None = column(
-        "Valid from", Kind.DATE, "First day of this row. Blank: always.", example="", condition=Condition("day", "from")
-    )
-    valid_to: date | None = column(
-        "Valid to",
-        Kind.DATE,
-        "Last day of this row. Blank: until further notice.",
-        example="",
-        condition=Condition("day", "up to"),
-    )
+    valid_from: date | None = valid_from_column()
+    valid_to: date | None = valid_to_column()
     note: str | None = column("Note", Kind.TEXT, "For the office only.", example="")
     late_ppm: int = column(
         "May be late by",

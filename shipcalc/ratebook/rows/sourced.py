@@ -1,8 +1,9 @@
-"""How a source was learnt, as two columns that many sheets have: for the office only, never in what a buyer gets."""
+"""Columns that many sheets have: how a source was learnt and when it was read, and from when to when a row holds."""
 
 from typing import Any
 
 from shipcalc.ratebook.workbook.columns import Kind, column
+from shipcalc.ratebook.workbook.conditions import Condition
 
 TRUST = ("read", "partly read", "second hand", "memory", "practice", "invented")
 READ = TRUST[:2]
@@ -23,3 +24,21 @@ def trust_column() -> Any:
 def office_note_column() -> Any:
     """Return the column that says what of the source was read, and what was not."""
     return column("Office note", Kind.TEXT, "For the office only: what of it was read, and what was not.", example="")
+
+
+def checked_on_column(example: str = "2026-11-25") -> Any:
+    """Return the column that says when the source was read."""
+    note = "The day of the copy that somebody read; blank unless it was read."
+    return column("Checked on", Kind.DATE, note, example=example)
+
+
+def valid_from_column(example: str = "") -> Any:
+    """Return the column that says from which day a row holds."""
+    note = "First day of this row. Blank: always."
+    return column("Valid from", Kind.DATE, note, example=example, condition=Condition("day", "from"))
+
+
+def valid_to_column(example: str = "") -> Any:
+    """Return the column that says up to which day a row holds."""
+    note = "Last day of this row. Blank: until further notice."
+    return column("Valid to", Kind.DATE, note, example=example, condition=Condition("day", "up to"))

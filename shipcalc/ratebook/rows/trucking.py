@@ -7,7 +7,7 @@ millionths; the headers say which unit the manager writes.
 
 from datetime import date
 
-from shipcalc.ratebook.rows.sourced import trust_column
+from shipcalc.ratebook.rows.sourced import trust_column, valid_from_column, valid_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.ratebook.workbook.conditions import Condition
 from shipcalc.records import dataclass
@@ -147,20 +147,8 @@ class Carrier(Row):
         example="3",
         default=2,
     )
-    valid_from: date | None = column(
-        "Valid from",
-        Kind.DATE,
-        "First day of this row. Blank: always.",
-        example="2026-01-01",
-        condition=Condition("day", "from"),
-    )
-    valid_to: date | None = column(
-        "Valid to",
-        Kind.DATE,
-        "Last day of this row. Blank: until further notice.",
-        example="2027-12-31",
-        condition=Condition("day", "up to"),
-    )
+    valid_from: date | None = valid_from_column("2026-01-01")
+    valid_to: date | None = valid_to_column("2027-12-31")
     higher_than_mm: int | None = column(
         "Only higher than (in)",
         Kind.LENGTH,
@@ -401,16 +389,8 @@ class ExtraCharge(Row):
         choices=BASES,
         example="linehaul",
     )
-    valid_from: date | None = column(
-        "Valid from", Kind.DATE, "First day of this row. Blank: always.", example="", condition=Condition("day", "from")
-    )
-    valid_to: date | None = column(
-        "Valid to",
-        Kind.DATE,
-        "Last day of this row. Blank: until further notice.",
-        example="",
-        condition=Condition("day", "up to"),
-    )
+    valid_from: date | None = valid_from_column()
+    valid_to: date | None = valid_to_column()
     note: str | None = column("Note", Kind.TEXT, "For the office only.", example="")
 
 

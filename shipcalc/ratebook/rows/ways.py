@@ -4,7 +4,7 @@ import re
 from datetime import date
 
 from shipcalc.places.sea.passages import PASSAGE_NAMES
-from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
+from shipcalc.ratebook.rows.sourced import checked_on_column, office_note_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.records import dataclass
 
@@ -31,12 +31,7 @@ class Gateway(Row):
     source: str | None = column("Source", Kind.TEXT, "Who says so.", example="the line's notice")
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()
-    checked_on: date | None = column(
-        "Checked on",
-        Kind.DATE,
-        "The day of the copy that somebody read; blank unless it was read.",
-        example="2026-11-25",
-    )
+    checked_on: date | None = checked_on_column()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,12 +59,7 @@ class PassageState(Row):
     source: str | None = column("Source", Kind.TEXT, "Who says so.", example="the line's notice")
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()
-    checked_on: date | None = column(
-        "Checked on",
-        Kind.DATE,
-        "The day of the copy that somebody read; blank unless it was read.",
-        example="2026-11-25",
-    )
+    checked_on: date | None = checked_on_column()
     surcharge_minor: int | None = column(
         "Surcharge, vehicle ($)",
         Kind.MONEY,
@@ -111,9 +101,4 @@ class BorderPort(Row):
     source: str | None = column("Source", Kind.TEXT, "Who says so.", example="the customs agency's notice")
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()
-    checked_on: date | None = column(
-        "Checked on",
-        Kind.DATE,
-        "The day of the copy that somebody read; blank unless it was read.",
-        example="2026-11-28",
-    )
+    checked_on: date | None = checked_on_column("2026-11-28")

@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from shipcalc.ratebook.rows.sourced import valid_from_column, valid_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.ratebook.workbook.conditions import Condition
 from shipcalc.records import dataclass
@@ -42,20 +43,8 @@ class Storage(Row):
         "Price ($)", Kind.MONEY, "For one vehicle and one day, or month.", example="9", required=True
     )
     free_days: int = column("Free days", Kind.WHOLE, "So many first days cost nothing.", example="14", default=0)
-    valid_from: date | None = column(
-        "Valid from",
-        Kind.DATE,
-        "First day of this row. Blank: always.",
-        example="2026-01-01",
-        condition=Condition("day", "from"),
-    )
-    valid_to: date | None = column(
-        "Valid to",
-        Kind.DATE,
-        "Last day of this row. Blank: until further notice.",
-        example="2027-12-31",
-        condition=Condition("day", "up to"),
-    )
+    valid_from: date | None = valid_from_column("2026-01-01")
+    valid_to: date | None = valid_to_column("2027-12-31")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,10 +73,4 @@ class Terminal(Row):
         "Free days", Kind.WHOLE, "Days it stands there before storage is asked.", example="3", default=0
     )
     hours: str | None = column("Hours", Kind.TEXT, "When it can be fetched.", example="weekdays 8 to 5")
-    valid_to: date | None = column(
-        "Valid to",
-        Kind.DATE,
-        "Last day of this row. Blank: until further notice.",
-        example="2027-12-31",
-        condition=Condition("day", "up to"),
-    )
+    valid_to: date | None = valid_to_column("2027-12-31")
