@@ -18,7 +18,7 @@ from shipcalc.pricing.loading import cannot_be_loaded, way_for
 from shipcalc.pricing.loads import Freight, Load, cannot_be_measured
 from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.loading import LoadingWay
-from shipcalc.ratebook.rows.overseas import OceanService
+from shipcalc.ratebook.rows.ocean import OceanService
 from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
