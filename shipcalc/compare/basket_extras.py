@@ -11,7 +11,7 @@ from shipcalc.places.straight import great_circle_mi
 from shipcalc.pricing.extras import is_charged_by
 from shipcalc.quote.model import Wishes
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.rows.trucking import ExtraCharge
+from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.workbook.columns import conditions_of
 from shipcalc.ratebook.workbook.conditions import FACTS, How
 from shipcalc.records import replace

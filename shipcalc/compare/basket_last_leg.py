@@ -16,7 +16,8 @@ from shipcalc.places.straight import great_circle_mi
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.network.ports import arrival_ports
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.rows.overseas import OnCarriage, Port
+from shipcalc.ratebook.rows.on_carriage import OnCarriage
+from shipcalc.ratebook.rows.ports import Port
 from shipcalc.records import replace
 from shipcalc.trade import Trailer
 from shipcalc.vehicles.vehicle import Vehicle

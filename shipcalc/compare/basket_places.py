@@ -18,7 +18,8 @@ from shipcalc.places.gazetteer.pages import (
 from shipcalc.places.place import Place
 from shipcalc.quote.model import Wishes
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.rows.trucking import Area, Carrier
+from shipcalc.ratebook.rows.areas import Area
+from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
 

@@ -20,8 +20,9 @@ from shipcalc.pricing.columns import Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.extras import Applying, is_charged_by
 from shipcalc.pricing.seasons import InSeason
 from shipcalc.pricing.tariff import Service, miles_in_band
+from shipcalc.ratebook.rows.areas import Area
+from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.rows.rules import PricingRules
-from shipcalc.ratebook.rows.trucking import Area, ExtraCharge
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:

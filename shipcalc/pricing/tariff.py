@@ -22,7 +22,8 @@ from shipcalc.pricing.areas import area_rows
 from shipcalc.pricing.fuel import FuelCharge, fuel_charges
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.decisions import decision_table, holding
-from shipcalc.ratebook.rows.trucking import Carrier, MileBand
+from shipcalc.ratebook.rows.carriers import Carrier
+from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.records import dataclass, replace
 
 LONGEST_TRIP_MI = 9_000

@@ -17,7 +17,7 @@ from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
-    from shipcalc.ratebook.rows.overseas import MarineCover
+    from shipcalc.ratebook.rows.marine_cover import MarineCover
 
 # So many stages of a row are named one by one; more are named by the first and the last.
 NAMED_ONE_BY_ONE = 4

@@ -13,7 +13,7 @@ from shipcalc.records import dataclass
 from shipcalc.trade import DRIVEN, Mode, Trailer
 
 if TYPE_CHECKING:
-    from shipcalc.ratebook.rows.overseas import OnCarriage
+    from shipcalc.ratebook.rows.on_carriage import OnCarriage
 
 
 @dataclass(frozen=True, slots=True, eq=False)

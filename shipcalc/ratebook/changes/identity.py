@@ -5,7 +5,8 @@ from collections.abc import Iterator, Mapping
 from shipcalc.errors import Problem
 from shipcalc.ratebook.checks.names import naming_field
 from shipcalc.ratebook.checks.remarks import fault, short_cell, warning
-from shipcalc.ratebook.rows.tables import SheetKind, Tables
+from shipcalc.ratebook.rows.sheet_kind import SheetKind
+from shipcalc.ratebook.rows.tables import Tables
 from shipcalc.ratebook.workbook.columns import Kind, Row, columns_of
 
 # By the field of Tables; a sheet that is not here is told by its required names, choices and dates.

@@ -4,11 +4,12 @@ from collections.abc import Iterator
 
 from shipcalc.errors import Problem
 from shipcalc.ratebook.checks.remarks import fault, warning
+from shipcalc.ratebook.rows.carriers import Carrier
+from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.rows.imports import Hold
-from shipcalc.ratebook.rows.overseas import OceanService
+from shipcalc.ratebook.rows.ocean import OceanService
 from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.ratebook.rows.tables import Tables
-from shipcalc.ratebook.rows.trucking import Carrier, ExtraCharge
 
 
 def rows_end_after_they_begin(tables: Tables) -> Iterator[Problem]:

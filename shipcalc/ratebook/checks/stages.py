@@ -5,8 +5,8 @@ from typing import TypeVar
 
 from shipcalc.errors import Problem
 from shipcalc.ratebook.checks.remarks import fault, short_cell
-from shipcalc.ratebook.rows.overseas import StageCharge
 from shipcalc.ratebook.rows.rules import PricingRules
+from shipcalc.ratebook.rows.stage_charges import StageCharge
 from shipcalc.ratebook.rows.tables import Tables
 from shipcalc.ratebook.workbook.columns import Row, columns_of
 from shipcalc.ratebook.workbook.currency_codes import CURRENCY_CODES
