@@ -22,7 +22,7 @@ from shipcalc.quote.price.parts import TO_PORT, leg_by
 from shipcalc.quote.price.sea_parts import last_legs
 from shipcalc.quote.price.terms import Term
 from shipcalc.quote.time.sea_days import last_leg
-from shipcalc.ratebook.rows.overseas import MarineCover
+from shipcalc.ratebook.rows.marine_cover import MarineCover
 from shipcalc.records import dataclass, replace
 
 

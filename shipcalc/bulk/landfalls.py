@@ -13,7 +13,7 @@ from shipcalc.quote.network.holds import check_holds, shut_countries
 from shipcalc.quote.network.port_ends import NO_PORTS, Arrivals
 from shipcalc.quote.network.ports import arrival_ports
 from shipcalc.quote.request import Request
-from shipcalc.ratebook.rows.overseas import Port
+from shipcalc.ratebook.rows.ports import Port
 from shipcalc.records import dataclass
 
 

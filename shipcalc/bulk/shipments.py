@@ -33,7 +33,7 @@ from shipcalc.quote.price.seasonal import all_year_rows, each_season, seasonal_r
 from shipcalc.quote.price.terms import Term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.rows.overseas import StageCharge
+from shipcalc.ratebook.rows.stage_charges import StageCharge
 from shipcalc.records import dataclass
 from shipcalc.trade import Mode
 from shipcalc.vehicles.vehicle import Vehicle

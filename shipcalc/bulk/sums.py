@@ -13,7 +13,7 @@ from shipcalc.quote.price.marine_cover import insured_carriage
 from shipcalc.quote.price.sums import by_payer
 from shipcalc.quote.price.terms import Term
 from shipcalc.ratebook.rows.imports import ImportCharge
-from shipcalc.ratebook.rows.overseas import MarineCover
+from shipcalc.ratebook.rows.marine_cover import MarineCover
 from shipcalc.records import dataclass
 from shipcalc.trade import COST_STAGES, COVER_STAGE, DUTY_STAGE
 

@@ -15,7 +15,8 @@ from shipcalc.places.place import Place
 from shipcalc.places.straight import great_circle_mi
 from shipcalc.quote.network.ports import arrival_ports
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.rows.overseas import OnCarriage, Port
+from shipcalc.ratebook.rows.on_carriage import OnCarriage
+from shipcalc.ratebook.rows.ports import Port
 from shipcalc.ratebook.rows.ways import BorderPort
 from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle

@@ -13,18 +13,16 @@ from shipcalc.places.gazetteer.find import find_place
 from shipcalc.places.gazetteer.pages import countries
 from shipcalc.places.place import Place
 from shipcalc.places.sea.ports import find_port
+from shipcalc.ratebook.rows.containers import ContainerType
+from shipcalc.ratebook.rows.currencies import Currency
 from shipcalc.ratebook.rows.ferries_abroad import FerryAbroad
 from shipcalc.ratebook.rows.imports import Country, EntryRule, Hold, ImportCharge
 from shipcalc.ratebook.rows.loading import LoadingWay
-from shipcalc.ratebook.rows.overseas import (
-    ContainerType,
-    Currency,
-    MarineCover,
-    OceanService,
-    OnCarriage,
-    Port,
-    StageCharge,
-)
+from shipcalc.ratebook.rows.marine_cover import MarineCover
+from shipcalc.ratebook.rows.ocean import OceanService
+from shipcalc.ratebook.rows.on_carriage import OnCarriage
+from shipcalc.ratebook.rows.ports import Port
+from shipcalc.ratebook.rows.stage_charges import StageCharge
 from shipcalc.ratebook.rows.ways import BorderPort, Gateway, PassageState
 from shipcalc.records import replace
 from shipcalc.trade import Ocean

@@ -25,18 +25,15 @@ from shipcalc.places.place import Place
 from shipcalc.places.straight import great_circle_mi
 from shipcalc.pricing.extras import is_charged_by
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.rows.areas import Area, Season
+from shipcalc.ratebook.rows.carriers import Carrier
+from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.rows.ferries import Ferry
+from shipcalc.ratebook.rows.fuel import FuelScheme
+from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
-from shipcalc.ratebook.rows.trucking import (
-    Area,
-    Carrier,
-    ExtraCharge,
-    FuelScheme,
-    MileBand,
-    RoadFactor,
-    Season,
-    VehicleSize,
-)
+from shipcalc.ratebook.rows.road_factors import RoadFactor
+from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
 from shipcalc.ratebook.rows.yards import Storage, Terminal
 from shipcalc.ratebook.workbook.columns import Row
 from shipcalc.records import replace

@@ -11,7 +11,7 @@ from shipcalc.quote.as_data import part_to_json
 from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.model import Dealer, Option, Quote
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.rows.trucking import Area
+from shipcalc.ratebook.rows.areas import Area
 from shipcalc.records import dataclass, field, replace
 from shipcalc.vehicles.sizes import fill_sizes
 from shipcalc.vehicles.vehicle import Vehicle

@@ -12,8 +12,9 @@ from shipcalc.places.gazetteer.pages import all_postal_codes, countries, largest
 from shipcalc.places.place import Place
 from shipcalc.quote.model import Wishes
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.rows.overseas import Port
-from shipcalc.ratebook.rows.trucking import Area, Carrier
+from shipcalc.ratebook.rows.areas import Area
+from shipcalc.ratebook.rows.carriers import Carrier
+from shipcalc.ratebook.rows.ports import Port
 from shipcalc.records import dataclass, replace
 from shipcalc.vehicles.vehicle import Vehicle
 

@@ -14,7 +14,7 @@ from shipcalc.pricing.columns import LaneColumns, VehicleColumns
 from shipcalc.pricing.eligibility import vehicle_obstacles
 from shipcalc.pricing.extras import vehicles_meeting
 from shipcalc.pricing.tariff import Service
-from shipcalc.ratebook.rows.trucking import ExtraCharge
+from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.records import dataclass, fields
 
 

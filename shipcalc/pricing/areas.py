@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from shipcalc.money import Int64
 from shipcalc.places.road.miles import PlaceColumns
 from shipcalc.pricing.columns import Bool, LaneColumns
-from shipcalc.ratebook.rows.trucking import Area
+from shipcalc.ratebook.rows.areas import Area
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:

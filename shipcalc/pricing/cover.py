@@ -14,7 +14,7 @@ import numpy as np
 
 from shipcalc.money import PPM, Int64, half_up, share
 from shipcalc.pricing.lines import Line
-from shipcalc.ratebook.rows.overseas import MarineCover
+from shipcalc.ratebook.rows.marine_cover import MarineCover
 
 STAGE = "cargo insurance"
 

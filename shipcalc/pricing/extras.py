@@ -6,7 +6,8 @@ import numpy as np
 
 from shipcalc.pricing.columns import Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.ratebook.decisions import decision_table, holding_numbers, holds, told_by, where_holding
-from shipcalc.ratebook.rows.trucking import Carrier, ExtraCharge
+from shipcalc.ratebook.rows.carriers import Carrier
+from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.records import dataclass
 
 

@@ -12,7 +12,7 @@ from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
 if TYPE_CHECKING:
-    from shipcalc.ratebook.rows.overseas import ContainerType
+    from shipcalc.ratebook.rows.containers import ContainerType
 
 MOST_VEHICLES = 8
 

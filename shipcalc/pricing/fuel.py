@@ -10,7 +10,7 @@ from datetime import date
 from decimal import ROUND_HALF_UP, Decimal
 
 from shipcalc.money import from_e4
-from shipcalc.ratebook.rows.trucking import FuelScheme
+from shipcalc.ratebook.rows.fuel import FuelScheme
 from shipcalc.records import dataclass
 
 

@@ -12,7 +12,7 @@ from shipcalc.pricing.counted import lump_line
 from shipcalc.pricing.lines import Line
 from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.loading import LoadingWay
-from shipcalc.ratebook.rows.overseas import OceanService
+from shipcalc.ratebook.rows.ocean import OceanService
 from shipcalc.vehicles.vehicle import WORKS, Vehicle, what_fails
 
 UNLOADED_AT = "destination terminal"

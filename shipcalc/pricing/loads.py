@@ -14,7 +14,7 @@ from shipcalc.trade import Mode
 from shipcalc.vehicles.vehicle import Vehicle
 
 if TYPE_CHECKING:
-    from shipcalc.ratebook.rows.overseas import ContainerType
+    from shipcalc.ratebook.rows.containers import ContainerType
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -18,7 +18,7 @@ from shipcalc.pricing.loading import cannot_be_loaded, way_for
 from shipcalc.pricing.loads import Freight, Load, cannot_be_measured
 from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.loading import LoadingWay
-from shipcalc.ratebook.rows.overseas import OceanService
+from shipcalc.ratebook.rows.ocean import OceanService
 from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
@@ -179,9 +179,8 @@ def _row_lines(
 ) -> Iterator[Line]:
     """Yield freight, the rest to its minimum, its percentages and the security fee of rows; quantity is (n or 1, 1)."""
     own = rows.rows[0].basis.removeprefix("per ") if unit == "container" else ""
-    freight_code, minimum_code = f"ocean.freight{own and '.' + own}", f"ocean.minimum{own and '.' + own}"
     freight = counted_line(
-        code=freight_code,
+        code=f"ocean.freight{own and '.' + own}",
         label=f"Ocean freight, {own or _BY_MODE[rows.rows[0].mode]}",
         stage=STAGE,
         unit=unit,
@@ -193,20 +192,29 @@ def _row_lines(
         lane_cells=rows.cells("per_nmi_e4", instead="base_e4"),
         shared=shared,
     )
+    units = quantity if unit in ("container", "vehicle") else np.ones_like(quantity)
+    top_up = tuple(_top_up(rows, freight, units, markup_ppm, own))
     yield freight
-    base, minimum = freight.amount, rows.column("minimum_minor")
+    yield from top_up
+    yield from _percentages(rows, (freight, *top_up), own)
+    yield from _security(rows, quantity if unit == "container" else ONE, markup_ppm, own, shared=shared)
+
+
+def _top_up(rows: _Rows, freight: Line, units: Int64, markup_ppm: int, own: str) -> Iterator[Line]:
+    minimum = rows.column("minimum_minor")
     if minimum.any():
-        units = quantity if unit in ("container", "vehicle") else np.ones_like(quantity)
-        missing = np.maximum((minimum + share(minimum, markup_ppm)) * units - base, 0)
-        base = base + missing
         yield lump_line(
-            code=minimum_code,
+            code=f"ocean.minimum{own and '.' + own}",
             label="Top-up to the minimum freight",
             stage=STAGE,
-            minor=missing,
+            minor=np.maximum((minimum + share(minimum, markup_ppm)) * units - freight.amount, 0),
             lane_cells=rows.cells("minimum_minor"),
-            shared=shared,
+            shared=freight.shared,
         )
+
+
+def _percentages(rows: _Rows, of: tuple[Line, ...], own: str) -> Iterator[Line]:
+    base = sum((line.amount for line in of[1:]), start=of[0].amount)
     for field, label in _SURCHARGES:
         ppm = rows.column(field)
         if ppm.any():
@@ -216,17 +224,20 @@ def _row_lines(
                 stage=STAGE,
                 base=base,
                 ppm=ppm,
-                of=(freight_code, minimum_code),
+                of=(f"ocean.freight{own and '.' + own}", f"ocean.minimum{own and '.' + own}"),
                 lane_cells=rows.cells(field),
-                shared=shared,
+                shared=of[0].shared,
             )
+
+
+def _security(rows: _Rows, quantity: Int64, markup_ppm: int, own: str, *, shared: bool) -> Iterator[Line]:
     security = rows.column("security_minor")
     if security.any():
         yield lump_line(
             code="ocean.security",
             label=f"Security, {own}" if own else "Security",
             stage=STAGE,
-            minor=security * (quantity if unit == "container" else ONE),
+            minor=security * quantity,
             markup_ppm=markup_ppm,
             lane_cells=rows.cells("security_minor"),
             shared=shared,

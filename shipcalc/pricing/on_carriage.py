@@ -9,7 +9,7 @@ from shipcalc.pricing.counted import counted_line, lump_line
 from shipcalc.pricing.lines import Line, marked_up
 from shipcalc.pricing.loads import Freight
 from shipcalc.ratebook.rows.ferries_abroad import FerryAbroad
-from shipcalc.ratebook.rows.overseas import OnCarriage
+from shipcalc.ratebook.rows.on_carriage import OnCarriage
 
 STAGE = "on-carriage"
 UNLOADED = "unloading"

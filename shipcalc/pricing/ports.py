@@ -11,7 +11,7 @@ from shipcalc.money import Int64
 from shipcalc.pricing.counted import ONE, counted_line, lump_line
 from shipcalc.pricing.lines import Line
 from shipcalc.pricing.loads import Freight, Load
-from shipcalc.ratebook.rows.overseas import Port
+from shipcalc.ratebook.rows.ports import Port
 
 
 def export_port_lines(

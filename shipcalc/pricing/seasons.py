@@ -9,7 +9,7 @@ import numpy as np
 from shipcalc.pricing.areas import area_rows, has_area
 from shipcalc.pricing.columns import Bool, LaneColumns
 from shipcalc.ratebook.decisions import decision_table, holding_numbers, where_holding
-from shipcalc.ratebook.rows.trucking import Area, Season
+from shipcalc.ratebook.rows.areas import Area, Season
 from shipcalc.records import dataclass
 
 

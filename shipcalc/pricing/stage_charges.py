@@ -11,7 +11,7 @@ from shipcalc.pricing.counted import ONE, lump_line, percent_line
 from shipcalc.pricing.facts import vehicle_facts
 from shipcalc.pricing.lines import Line
 from shipcalc.ratebook.decisions import decision_table, holding_numbers, holds
-from shipcalc.ratebook.rows.overseas import StageCharge
+from shipcalc.ratebook.rows.stage_charges import StageCharge
 from shipcalc.trade import Mode
 from shipcalc.vehicles.vehicle import Vehicle
 

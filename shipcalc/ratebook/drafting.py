@@ -30,10 +30,13 @@ from shipcalc.ratebook.checks import (
 from shipcalc.ratebook.checks.names import spelt_alike
 from shipcalc.ratebook.checks.other_files import one_sheet_only
 from shipcalc.ratebook.checks.remarks import in_order
+from shipcalc.ratebook.rows.paperwork_sheets import PAPERWORK
+from shipcalc.ratebook.rows.pricing_setting import PricingSetting
 from shipcalc.ratebook.rows.pricing_settings import currency_of, read_settings
 from shipcalc.ratebook.rows.rules import PricingRules
-from shipcalc.ratebook.rows.tables import PAPERWORK, PRICING, SHEETS, TRUCKING, WORKBOOKS, SheetKind, Tables
-from shipcalc.ratebook.rows.trucking import PricingSetting
+from shipcalc.ratebook.rows.sheet_kind import SheetKind
+from shipcalc.ratebook.rows.tables import SHEETS, WORKBOOKS, Tables
+from shipcalc.ratebook.rows.trucking_sheets import PRICING, TRUCKING
 from shipcalc.ratebook.workbook.absent import absent_columns
 from shipcalc.ratebook.workbook.columns import columns_of
 from shipcalc.ratebook.workbook.headers import headers_of

@@ -15,7 +15,8 @@ from pathlib import Path
 from msgspec import DecodeError, ValidationError, json
 
 from shipcalc.errors import WrongInput
-from shipcalc.ratebook.rows.tables import TRUCKING, WORKBOOKS
+from shipcalc.ratebook.rows.tables import WORKBOOKS
+from shipcalc.ratebook.rows.trucking_sheets import TRUCKING
 from shipcalc.records import dataclass, replace
 from shipcalc.sheets.saving import copy_folder, save
 

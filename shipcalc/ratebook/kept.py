@@ -16,8 +16,10 @@ from msgspec import Raw, json
 
 from shipcalc import __version__
 from shipcalc.errors import Problem
+from shipcalc.ratebook.rows.overseas_sheets import OVERSEAS
 from shipcalc.ratebook.rows.rules import PricingRules
-from shipcalc.ratebook.rows.tables import OVERSEAS, SHEETS, WORKBOOKS, SheetKind, Tables
+from shipcalc.ratebook.rows.sheet_kind import SheetKind
+from shipcalc.ratebook.rows.tables import SHEETS, WORKBOOKS, Tables
 from shipcalc.ratebook.workbook.columns import Kind, Row, RowRef, columns_of
 from shipcalc.records import dataclass, fields, replace
 from shipcalc.sheets import LARGEST_FILE_BYTES

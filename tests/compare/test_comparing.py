@@ -12,8 +12,10 @@ from shipcalc.compare.carriers import carrier_changes
 from shipcalc.compare.comparison import STEPS, by_weight, carriers_exchanged, moves, side_effects, steps
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.request import Request
+from shipcalc.ratebook.rows.areas import Season
+from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.rows.rules import PricingRules
-from shipcalc.ratebook.rows.trucking import ExtraCharge, Season, VehicleSize
+from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
 from shipcalc.ratebook.workbook.region_codes import CONTIGUOUS_STATES
 from shipcalc.records import replace
 

@@ -8,7 +8,7 @@ from shipcalc.compare.conditions import at_the_edges, otherwise, vehicle_for, wi
 from shipcalc.pricing.facts import vehicle_facts
 from shipcalc.quote.model import Wishes
 from shipcalc.ratebook.decisions import holds
-from shipcalc.ratebook.rows.trucking import ExtraCharge
+from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.workbook.columns import conditions_of
 from shipcalc.ratebook.workbook.conditions import FACTS
 

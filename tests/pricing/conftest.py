@@ -15,8 +15,9 @@ from shipcalc.pricing.lines import NO_MARKUP, Markup
 from shipcalc.pricing.tariff import compile_tariffs
 from shipcalc.pricing.truck import TruckPrice, trip_of, truck_price
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.rows.carriers import Carrier
+from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.rules import PricingRules
-from shipcalc.ratebook.rows.trucking import Carrier, MileBand
 from shipcalc.ratebook.workbook.columns import RowRef
 from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle

@@ -8,7 +8,7 @@ import pytest
 from shipcalc.places.road.miles import PlaceColumns
 from shipcalc.pricing.areas import area_rows, has_area, lane_columns
 from shipcalc.ratebook.decisions import holds
-from shipcalc.ratebook.rows.trucking import Area, Season
+from shipcalc.ratebook.rows.areas import Area, Season
 from shipcalc.records import replace
 
 ISLES = Area(area="Foggy Isles", zip_from="98221", zip_to="98297")

@@ -3,7 +3,7 @@
 import pytest
 
 from shipcalc.measures import inches_to_mm, pounds_to_grams
-from shipcalc.ratebook.rows.trucking import Area
+from shipcalc.ratebook.rows.areas import Area
 from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
 

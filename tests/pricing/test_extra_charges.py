@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 
 from shipcalc.pricing.lines import Markup
-from shipcalc.ratebook.rows.trucking import ExtraCharge
+from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
 

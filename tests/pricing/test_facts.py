@@ -14,8 +14,9 @@ from shipcalc.pricing.loading import way_for
 from shipcalc.pricing.stage_charges import arises, is_in_season
 from shipcalc.ratebook.rows.imports import ImportCharge
 from shipcalc.ratebook.rows.loading import LoadingWay
-from shipcalc.ratebook.rows.overseas import OceanService, StageCharge
+from shipcalc.ratebook.rows.ocean import OceanService
 from shipcalc.ratebook.rows.paperwork import Conditioned
+from shipcalc.ratebook.rows.stage_charges import StageCharge
 from shipcalc.ratebook.workbook.columns import conditions_of
 from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle

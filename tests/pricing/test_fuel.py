@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 
 from shipcalc.pricing.lines import Markup
-from shipcalc.ratebook.rows.trucking import FuelScheme
+from shipcalc.ratebook.rows.fuel import FuelScheme
 from shipcalc.records import replace
 
 BY_MILE = FuelScheme(

@@ -5,7 +5,7 @@ from datetime import date, timedelta
 import pytest
 
 from shipcalc.pricing.ocean import sea_services
-from shipcalc.ratebook.rows.overseas import OceanService
+from shipcalc.ratebook.rows.ocean import OceanService
 
 FIRST = date(2026, 12, 8)
 

@@ -16,8 +16,12 @@ from shipcalc.pricing.lines import NO_MARKUP, Markup
 from shipcalc.pricing.tariff import compile_tariffs
 from shipcalc.pricing.truck import TruckPrice, trip_of, truck_price
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.rows.areas import Area
+from shipcalc.ratebook.rows.carriers import Carrier
+from shipcalc.ratebook.rows.extra_charges import ExtraCharge
+from shipcalc.ratebook.rows.fuel import FuelScheme
+from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.rules import PricingRules
-from shipcalc.ratebook.rows.trucking import Area, Carrier, ExtraCharge, FuelScheme, MileBand
 from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
 

@@ -4,7 +4,7 @@ import pytest
 
 from shipcalc.errors import WrongInput
 from shipcalc.pricing.fit import does_not_fit, packings
-from shipcalc.ratebook.rows.overseas import ContainerType
+from shipcalc.ratebook.rows.containers import ContainerType
 from shipcalc.records import replace
 from shipcalc.vehicles.container_number import container_check_digit, container_number
 from shipcalc.vehicles.vehicle import Vehicle

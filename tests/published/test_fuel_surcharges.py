@@ -15,7 +15,7 @@ import pytest
 
 from shipcalc.money import times_rate
 from shipcalc.pricing.fuel import fuel_charge, fuel_charges
-from shipcalc.ratebook.rows.trucking import FuelScheme
+from shipcalc.ratebook.rows.fuel import FuelScheme
 from shipcalc.records import replace
 
 MONDAY = date(2026, 11, 23)

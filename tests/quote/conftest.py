@@ -13,9 +13,11 @@ from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.model import Dealer, Quote, Wishes
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.rows.overseas import Port
+from shipcalc.ratebook.rows.carriers import Carrier
+from shipcalc.ratebook.rows.mile_bands import MileBand
+from shipcalc.ratebook.rows.ports import Port
+from shipcalc.ratebook.rows.road_factors import RoadFactor
 from shipcalc.ratebook.rows.rules import PricingRules
-from shipcalc.ratebook.rows.trucking import Carrier, MileBand, RoadFactor
 from shipcalc.ratebook.workbook.columns import RowRef
 from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle

@@ -9,18 +9,18 @@ from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.model import Dealer, Quote, Wishes
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.rows.carriers import Carrier
+from shipcalc.ratebook.rows.containers import ContainerType
+from shipcalc.ratebook.rows.currencies import Currency
 from shipcalc.ratebook.rows.imports import Country, ImportCharge
-from shipcalc.ratebook.rows.overseas import (
-    ContainerType,
-    Currency,
-    MarineCover,
-    OceanService,
-    OnCarriage,
-    Port,
-    StageCharge,
-)
+from shipcalc.ratebook.rows.marine_cover import MarineCover
+from shipcalc.ratebook.rows.mile_bands import MileBand
+from shipcalc.ratebook.rows.ocean import OceanService
+from shipcalc.ratebook.rows.on_carriage import OnCarriage
+from shipcalc.ratebook.rows.ports import Port
+from shipcalc.ratebook.rows.road_factors import RoadFactor
 from shipcalc.ratebook.rows.rules import PricingRules
-from shipcalc.ratebook.rows.trucking import Carrier, MileBand, RoadFactor
+from shipcalc.ratebook.rows.stage_charges import StageCharge
 from shipcalc.ratebook.workbook.columns import RowRef
 from shipcalc.vehicles.vehicle import Vehicle
 

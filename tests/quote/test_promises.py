@@ -5,8 +5,9 @@ from datetime import date, timedelta
 import pytest
 
 from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.ratebook.rows.areas import Area
+from shipcalc.ratebook.rows.fuel import FuelScheme
 from shipcalc.ratebook.rows.rules import PricingRules
-from shipcalc.ratebook.rows.trucking import Area, FuelScheme
 from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
 

@@ -11,30 +11,25 @@ import pytest
 from openpyxl.utils.datetime import CALENDAR_MAC_1904
 from openpyxl.worksheet.filters import FilterColumn, Filters
 
+from shipcalc.ratebook.rows.areas import Area, Season
+from shipcalc.ratebook.rows.carriers import Carrier
+from shipcalc.ratebook.rows.containers import ContainerType
+from shipcalc.ratebook.rows.currencies import Currency
+from shipcalc.ratebook.rows.extra_charges import ExtraCharge
+from shipcalc.ratebook.rows.fuel import FuelScheme
 from shipcalc.ratebook.rows.imports import Country, EntryRule, Hold, ImportCharge
 from shipcalc.ratebook.rows.loading import LoadingWay
-from shipcalc.ratebook.rows.overseas import (
-    ContainerType,
-    Currency,
-    MarineCover,
-    OceanService,
-    OnCarriage,
-    Port,
-    StageCharge,
-)
+from shipcalc.ratebook.rows.marine_cover import MarineCover
+from shipcalc.ratebook.rows.mile_bands import MileBand
+from shipcalc.ratebook.rows.ocean import OceanService
+from shipcalc.ratebook.rows.on_carriage import OnCarriage
 from shipcalc.ratebook.rows.paperwork import DocumentRow, TaskRow
+from shipcalc.ratebook.rows.ports import Port
+from shipcalc.ratebook.rows.pricing_setting import PricingSetting
 from shipcalc.ratebook.rows.pricing_settings import SETTINGS
-from shipcalc.ratebook.rows.trucking import (
-    Area,
-    Carrier,
-    ExtraCharge,
-    FuelScheme,
-    MileBand,
-    PricingSetting,
-    RoadFactor,
-    Season,
-    VehicleSize,
-)
+from shipcalc.ratebook.rows.road_factors import RoadFactor
+from shipcalc.ratebook.rows.stage_charges import StageCharge
+from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
 from shipcalc.ratebook.starter.workbooks import write_workbook
 
 OWL = "Owl and Anchor"

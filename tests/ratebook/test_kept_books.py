@@ -170,8 +170,8 @@ def test_a_quote_at_home_asks_for_nothing_of_the_overseas_sheets(store: Path, fo
         f"kept._folder = lambda: Path({str(store)!r}); "
         "from shipcalc.ratebook.book import read_rate_book; "
         f"book = read_rate_book(Path({str(folder)!r})); "
-        "print(len(book.carriers) > 0, 'shipcalc.ratebook.rows.overseas' in sys.modules); "
-        "print(len(book.ports) > 100, 'shipcalc.ratebook.rows.overseas' in sys.modules)"
+        "print(len(book.carriers) > 0, 'shipcalc.ratebook.rows.ocean' in sys.modules); "
+        "print(len(book.ports) > 100, 'shipcalc.ratebook.rows.ocean' in sys.modules)"
     )
     said = subprocess.run([sys.executable, "-c", told], capture_output=True, text=True, check=True).stdout
     assert said.split() == ["True", "False", "True", "True"]

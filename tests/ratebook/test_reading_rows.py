@@ -4,8 +4,10 @@ from datetime import date, datetime
 
 import pytest
 
+from shipcalc.ratebook.rows.areas import Area, Season
+from shipcalc.ratebook.rows.carriers import Carrier
+from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.tables import SHEETS
-from shipcalc.ratebook.rows.trucking import Area, Carrier, MileBand, Season
 from shipcalc.ratebook.workbook.columns import Kind
 from shipcalc.ratebook.workbook.reader import read_rows
 from shipcalc.sheets.reading import Sheet

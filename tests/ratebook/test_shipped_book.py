@@ -10,7 +10,8 @@ from shipcalc.ratebook.book import read_rate_book
 from shipcalc.ratebook.changes.fingerprint import fingerprint_of
 from shipcalc.ratebook.making import build_overseas, build_paperwork, build_trucking
 from shipcalc.ratebook.rows.sourced import READ
-from shipcalc.ratebook.rows.tables import TRUCKING, WORKBOOKS
+from shipcalc.ratebook.rows.tables import WORKBOOKS
+from shipcalc.ratebook.rows.trucking_sheets import TRUCKING
 from shipcalc.ratebook.workbook.columns import NOWHERE
 from shipcalc.ratebook.workbook.reader import read_rows
 from shipcalc.ratebook.workbook.region_codes import CONTIGUOUS_STATES

@@ -8,11 +8,11 @@ import pytest
 
 from shipcalc.places.sea.ports import find_port
 from shipcalc.ratebook.book import read_rate_book
-from shipcalc.ratebook.rows.overseas import COST_STAGES
+from shipcalc.ratebook.rows.road_factors import RoadFactor
 from shipcalc.ratebook.rows.sourced import READ, TRUST
-from shipcalc.ratebook.rows.trucking import RoadFactor
 from shipcalc.ratebook.workbook.columns import Row
 from shipcalc.records import fields
+from shipcalc.trade import COST_STAGES
 
 RATES = Path(__file__).parents[2] / "rates"
 # From Ports, Ocean, Containers, On-carriage, Marine cover, Import charges instead of Stage charges.

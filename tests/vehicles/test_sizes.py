@@ -1,6 +1,6 @@
 import pytest
 
-from shipcalc.ratebook.rows.trucking import VehicleSize
+from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
 from shipcalc.vehicles.sizes import fill_sizes, find_body, find_size, missing_sizes
 from shipcalc.vehicles.vehicle import Vehicle
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from shipcalc.errors import WrongInput
-from shipcalc.ratebook.rows.trucking import VehicleSize
+from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
 from shipcalc.vehicles import stock_kept, stock_list
 from shipcalc.vehicles.stock_kept import stock_of
 from shipcalc.vehicles.stock_list import read_stock

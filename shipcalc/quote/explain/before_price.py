@@ -9,7 +9,7 @@ from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.rows.overseas import StageCharge
+from shipcalc.ratebook.rows.stage_charges import StageCharge
 from shipcalc.ratebook.rows.ways import PassageState
 from shipcalc.records import replace
 

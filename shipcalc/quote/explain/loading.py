@@ -8,7 +8,7 @@ from shipcalc.vehicles.vehicle import AS_DESCRIBED, Vehicle, what_fails
 
 if TYPE_CHECKING:
     from shipcalc.ratebook.rows.loading import LoadingWay
-    from shipcalc.ratebook.rows.overseas import OnCarriage
+    from shipcalc.ratebook.rows.on_carriage import OnCarriage
 
 _WINCH = "Truck with a winch; somebody at the wheel"
 # 49 CFR 393.128(a): automobiles, light trucks and vans "which individually weigh 4,536 kg (10,000 lb) or less".

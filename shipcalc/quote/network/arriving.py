@@ -5,7 +5,7 @@ from collections.abc import Collection, Sequence
 from shipcalc.places.place import Place
 from shipcalc.places.road.borders import countries_on_the_way
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.rows.overseas import Port
+from shipcalc.ratebook.rows.ports import Port
 
 # Countries whose goods pass each other's ports without a customs border, or with one that hauliers cross every day: the
 # European Union, and those joined to it by the free movement of goods (from memory, not checked).

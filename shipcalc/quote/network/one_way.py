@@ -13,7 +13,7 @@ from shipcalc.records import dataclass
 from shipcalc.trade import DRIVEN, Mode, Trailer
 
 if TYPE_CHECKING:
-    from shipcalc.ratebook.rows.overseas import OnCarriage
+    from shipcalc.ratebook.rows.on_carriage import OnCarriage
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -45,6 +45,11 @@ class OneWay:
     def service(self) -> Service:
         """The truck service of its first leg, or of the whole way."""
         return self.network.services[self.truck]
+
+    @property
+    def covers_unknown(self) -> bool:
+        """Whether nobody knows up to what its truck covers a vehicle: one at a price in hand, of a carrier not in the book."""
+        return self.service.spot is not None and not self.service.spot.known
 
     @property
     def trailer(self) -> Trailer | None:

@@ -10,7 +10,8 @@ from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
     from shipcalc.ratebook.rows.ferries_abroad import FerryAbroad
-    from shipcalc.ratebook.rows.overseas import OnCarriage, Port
+    from shipcalc.ratebook.rows.on_carriage import OnCarriage
+    from shipcalc.ratebook.rows.ports import Port
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,7 +20,7 @@ from shipcalc.quote.network.distances import factor_rules
 from shipcalc.quote.network.port_ends import ArrivalPort, Arrivals, ExportPort
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.embargoed import embargo_on
-from shipcalc.ratebook.rows.overseas import Port
+from shipcalc.ratebook.rows.ports import Port
 
 MOST_ARRIVAL_PORTS = 6
 # Among ports that roads join to the buyer, those much farther than the nearest are not sensible.

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from shipcalc.places.sea.kept import LatLon, kept_sea_distances
 from shipcalc.places.sea.miles import SeaDistances
-from shipcalc.ratebook.rows.overseas import Port
+from shipcalc.ratebook.rows.ports import Port
 
 
 class SeaMiles:

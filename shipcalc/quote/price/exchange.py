@@ -10,7 +10,7 @@ from shipcalc.quote.model import Exchange
 from shipcalc.ratebook.book import RateBook
 
 if TYPE_CHECKING:
-    from shipcalc.ratebook.rows.overseas import Currency
+    from shipcalc.ratebook.rows.currencies import Currency
 
 
 def rate_on(book: RateBook, currency: str, day: date) -> "Currency | None":

@@ -15,7 +15,7 @@ from shipcalc.quote.price.terms import Term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.decisions import decision_table, holding
-from shipcalc.ratebook.rows.overseas import MarineCover
+from shipcalc.ratebook.rows.marine_cover import MarineCover
 
 
 def covered(

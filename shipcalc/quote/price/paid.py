@@ -12,7 +12,7 @@ from shipcalc.trade import Treatment
 
 if TYPE_CHECKING:
     from shipcalc.ratebook.rows.imports import Country
-    from shipcalc.ratebook.rows.overseas import MarineCover
+    from shipcalc.ratebook.rows.marine_cover import MarineCover
 
 
 @dataclass(frozen=True, slots=True, eq=False)

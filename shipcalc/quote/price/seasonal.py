@@ -13,7 +13,7 @@ from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.rows.overseas import StageCharge
+from shipcalc.ratebook.rows.stage_charges import StageCharge
 
 # Beyond every day there is: two such numbers fit one of 64 bits.
 _TOO_LATE = date.max.toordinal() + 1

@@ -8,7 +8,7 @@ from shipcalc.pricing.ports import storage_minor
 from shipcalc.quote.model import Window
 from shipcalc.quote.time.days_in_words import day_in_words
 from shipcalc.quote.time.sea_days import calendar_of, last_free_day
-from shipcalc.ratebook.rows.overseas import Port
+from shipcalc.ratebook.rows.ports import Port
 from shipcalc.schedule.working_days import is_working_day, public_holidays
 
 

@@ -15,7 +15,9 @@ from shipcalc.quote.price.seasonal import days_before_the_ship
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.road_days import Days, Span
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.rows.overseas import OceanService, OnCarriage, Port
+from shipcalc.ratebook.rows.ocean import OceanService
+from shipcalc.ratebook.rows.on_carriage import OnCarriage
+from shipcalc.ratebook.rows.ports import Port
 from shipcalc.schedule.road import NEVER
 from shipcalc.schedule.voyage import (
     Sailings,

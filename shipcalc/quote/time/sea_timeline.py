@@ -15,7 +15,8 @@ from shipcalc.quote.time.port_days import free_calendar_days, gate_note, storage
 from shipcalc.quote.time.road_days import Days
 from shipcalc.quote.time.sea_days import last_free_day, sailings_of, terminal_of
 from shipcalc.quote.time.steps import Timeline, ended, step, window_of
-from shipcalc.ratebook.rows.overseas import OceanService, Port
+from shipcalc.ratebook.rows.ocean import OceanService
+from shipcalc.ratebook.rows.ports import Port
 from shipcalc.records import replace
 from shipcalc.schedule.road import NEVER, RoadDates
 from shipcalc.schedule.voyage import sailing_table

@@ -6,7 +6,7 @@ from datetime import date
 from shipcalc.quote.model import Exchange, Option
 from shipcalc.quote.price.exchange import rate_on
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.rows.trucking import FuelScheme
+from shipcalc.ratebook.rows.fuel import FuelScheme
 
 
 def rate_book_notes(book: RateBook, as_of: date, ready: date) -> Iterator[str]:

@@ -4,7 +4,8 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Literal
 
 from shipcalc.ratebook.changes.identity import identity_fields, identity_of
-from shipcalc.ratebook.rows.tables import SHEETS, SheetKind
+from shipcalc.ratebook.rows.sheet_kind import SheetKind
+from shipcalc.ratebook.rows.tables import SHEETS
 from shipcalc.ratebook.workbook.columns import Column, Kind, Row, columns_of
 from shipcalc.ratebook.workbook.written import as_shown
 from shipcalc.records import dataclass

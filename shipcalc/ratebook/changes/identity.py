@@ -5,7 +5,8 @@ from collections.abc import Iterator, Mapping
 from shipcalc.errors import Problem
 from shipcalc.ratebook.checks.names import naming_field
 from shipcalc.ratebook.checks.remarks import fault, short_cell, warning
-from shipcalc.ratebook.rows.tables import SheetKind, Tables
+from shipcalc.ratebook.rows.sheet_kind import SheetKind
+from shipcalc.ratebook.rows.tables import Tables
 from shipcalc.ratebook.workbook.columns import Kind, Row, columns_of
 
 # By the field of Tables; a sheet that is not here is told by its required names, choices and dates.
@@ -26,9 +27,21 @@ _IDENTITY: Mapping[str, tuple[str, ...]] = {
     "from_buyer": ("code",),
     "ports": ("port",),
     "ocean": ("service",),
+    "quotations": (
+        "quotation",
+        "forwarder",
+        "line",
+        "mode",
+        "from_port",
+        "to_port",
+        "surcharge",
+        "basis",
+        "valid_from",
+    ),
+    "port_charges": ("port", "label", "mode", "per", "from_day", "valid_from"),
     "loading_ways": ("code",),
     "stage_charges": ("code",),
-    "on_carriage": ("country", "trailer"),
+    "on_carriage": ("country", "trailer", "port", "postal_codes", "regions", "towns"),
     "ferries_abroad": ("ferry",),
     "gateways": ("country", "port"),
     "passages": ("passage",),

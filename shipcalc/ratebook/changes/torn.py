@@ -7,7 +7,8 @@ from shipcalc.errors import Problem
 from shipcalc.ratebook.changes.identity import identity_fields, identity_of
 from shipcalc.ratebook.checks.remarks import warning
 from shipcalc.ratebook.checks.sorted_alone import REMEDY
-from shipcalc.ratebook.rows.tables import SHEETS, SheetKind, Tables
+from shipcalc.ratebook.rows.sheet_kind import SheetKind
+from shipcalc.ratebook.rows.tables import SHEETS, Tables
 from shipcalc.ratebook.workbook.columns import Row, columns_of
 
 # So many cells that have changed rows, all different, are no accident.

@@ -6,9 +6,10 @@ from itertools import pairwise
 from shipcalc.errors import Problem
 from shipcalc.money import text, times_rate
 from shipcalc.ratebook.checks.remarks import fault, short_cell, warning
+from shipcalc.ratebook.rows.carriers import Carrier
+from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.pricing_settings import currency_of
 from shipcalc.ratebook.rows.tables import Tables
-from shipcalc.ratebook.rows.trucking import Carrier, MileBand
 from shipcalc.trade import DRIVEN
 
 Service = tuple[str, str]

@@ -5,8 +5,10 @@ from datetime import timedelta
 
 from shipcalc.errors import Problem
 from shipcalc.ratebook.checks.remarks import fault, short_cell, warning
+from shipcalc.ratebook.rows.areas import Area
+from shipcalc.ratebook.rows.extra_charges import ExtraCharge
+from shipcalc.ratebook.rows.fuel import FuelScheme
 from shipcalc.ratebook.rows.tables import Tables
-from shipcalc.ratebook.rows.trucking import Area, ExtraCharge, FuelScheme
 from shipcalc.ratebook.workbook.columns import Column, Row, columns_of
 
 AMOUNT_OF = {"flat": "amount_minor", "percent": "percent_ppm", "per mile": "rate_e4"}

@@ -6,8 +6,8 @@ from datetime import date
 
 from shipcalc.errors import Problem
 from shipcalc.ratebook.checks.remarks import short_cell, warning
+from shipcalc.ratebook.rows.fuel import FuelScheme
 from shipcalc.ratebook.rows.tables import Tables
-from shipcalc.ratebook.rows.trucking import FuelScheme
 from shipcalc.ratebook.workbook.columns import columns_of
 from shipcalc.ratebook.workbook.written import as_shown
 

@@ -11,9 +11,9 @@ from shipcalc.ratebook.rows.ferries_abroad import FerryAbroad
 from shipcalc.ratebook.rows.imports import Country, EntryRule, Hold, ImportCharge
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.ratebook.rows.pricing_settings import currency_of
+from shipcalc.ratebook.rows.road_factors import RoadFactor
 from shipcalc.ratebook.rows.sourced import READ
 from shipcalc.ratebook.rows.tables import Tables
-from shipcalc.ratebook.rows.trucking import RoadFactor
 from shipcalc.ratebook.rows.ways import Gateway, PassageState
 from shipcalc.trade import IMPORT_TREATMENTS
 

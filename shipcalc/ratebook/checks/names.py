@@ -6,7 +6,8 @@ from typing import TypeVar
 from shipcalc.errors import Problem
 from shipcalc.ratebook.checks.remarks import fault, short_cell
 from shipcalc.ratebook.rows.paperwork import Conditioned, DocumentRow, FromBuyerRow, TaskRow
-from shipcalc.ratebook.rows.tables import SHEETS, SheetKind, Tables
+from shipcalc.ratebook.rows.sheet_kind import SheetKind
+from shipcalc.ratebook.rows.tables import SHEETS, Tables
 from shipcalc.ratebook.workbook.columns import Column, Kind, Row, columns_of
 from shipcalc.ratebook.workbook.misread import nearest
 from shipcalc.records import replace

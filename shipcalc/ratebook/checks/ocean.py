@@ -7,7 +7,9 @@ from shipcalc.errors import Problem
 from shipcalc.places.sea.ports import find_port, is_port_code
 from shipcalc.places.straight import great_circle_mi_columns
 from shipcalc.ratebook.checks.remarks import fault, short_cell, warning
-from shipcalc.ratebook.rows.overseas import ContainerType, OceanService, Port
+from shipcalc.ratebook.rows.containers import ContainerType
+from shipcalc.ratebook.rows.ocean import OceanService
+from shipcalc.ratebook.rows.ports import Port
 from shipcalc.ratebook.rows.tables import Tables
 from shipcalc.ratebook.workbook.misread import nearest
 from shipcalc.ratebook.workbook.shown import in_words

@@ -4,8 +4,9 @@ from collections.abc import Iterator
 
 from shipcalc.errors import Problem
 from shipcalc.ratebook.checks.remarks import fault, short_cell, warning
+from shipcalc.ratebook.rows.road_factors import RoadFactor
 from shipcalc.ratebook.rows.tables import Tables
-from shipcalc.ratebook.rows.trucking import RoadFactor, VehicleSize
+from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
 from shipcalc.ratebook.workbook.columns import columns_of
 from shipcalc.ratebook.workbook.misread import nearest
 from shipcalc.ratebook.workbook.region_codes import SUBDIVISIONS

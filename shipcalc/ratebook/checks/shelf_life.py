@@ -11,9 +11,10 @@ from shipcalc.ratebook.workbook.columns import Row
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
+    from shipcalc.ratebook.rows.carriers import Carrier
+    from shipcalc.ratebook.rows.extra_charges import ExtraCharge
     from shipcalc.ratebook.rows.imports import Hold
-    from shipcalc.ratebook.rows.overseas import OceanService
-    from shipcalc.ratebook.rows.trucking import Carrier, ExtraCharge
+    from shipcalc.ratebook.rows.ocean import OceanService
 
 
 # What was read on a day was not read in a year's time; next week's price may be typed today.

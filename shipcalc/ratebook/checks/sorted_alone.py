@@ -5,8 +5,8 @@ from itertools import groupby, pairwise
 
 from shipcalc.errors import Problem
 from shipcalc.ratebook.checks.remarks import short_cell, warning
+from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.tables import Tables
-from shipcalc.ratebook.rows.trucking import MileBand
 from shipcalc.ratebook.workbook.columns import columns_of
 from shipcalc.ratebook.workbook.written import as_shown
 

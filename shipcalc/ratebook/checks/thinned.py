@@ -7,7 +7,7 @@ from shipcalc.errors import Problem
 from shipcalc.places.gazetteer.regions import country_name
 from shipcalc.ratebook.checks.remarks import warning
 from shipcalc.ratebook.embargoed import embargoed_countries, embargoes, shipped_holds
-from shipcalc.ratebook.rows.tables import (
+from shipcalc.ratebook.rows.paperwork_sheets import (
     COUNTRIES,
     DOCUMENTS,
     ENTRY_RULES,
@@ -16,8 +16,8 @@ from shipcalc.ratebook.rows.tables import (
     IMPORT_CHARGES,
     PAPERWORK,
     TASKS,
-    Tables,
 )
+from shipcalc.ratebook.rows.tables import Tables
 from shipcalc.ratebook.workbook.typed import DATA
 
 _NAMED_AT_MOST = 8

@@ -14,18 +14,16 @@ from shipcalc.ratebook.making import invented_gateways as gateways
 from shipcalc.ratebook.making import invented_ocean as ocean
 from shipcalc.ratebook.making import invented_ports as ports
 from shipcalc.ratebook.making.build_trucking import CHECKED_ON
+from shipcalc.ratebook.rows.containers import ContainerType
+from shipcalc.ratebook.rows.currencies import Currency
 from shipcalc.ratebook.rows.ferries_abroad import FerryAbroad
 from shipcalc.ratebook.rows.loading import LoadingWay
-from shipcalc.ratebook.rows.overseas import (
-    ContainerType,
-    Currency,
-    MarineCover,
-    OceanService,
-    OnCarriage,
-    Port,
-    StageCharge,
-)
-from shipcalc.ratebook.rows.tables import OVERSEAS
+from shipcalc.ratebook.rows.marine_cover import MarineCover
+from shipcalc.ratebook.rows.ocean import OceanService
+from shipcalc.ratebook.rows.on_carriage import OnCarriage
+from shipcalc.ratebook.rows.overseas_sheets import OVERSEAS
+from shipcalc.ratebook.rows.ports import Port
+from shipcalc.ratebook.rows.stage_charges import StageCharge
 from shipcalc.ratebook.rows.ways import BorderPort, Gateway, PassageState
 from shipcalc.ratebook.starter.workbooks import write_workbook
 from shipcalc.ratebook.workbook.columns import Row

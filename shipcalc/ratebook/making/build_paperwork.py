@@ -12,7 +12,7 @@ from shipcalc.ratebook.making import import_facts
 from shipcalc.ratebook.making.build_trucking import CHECKED_ON
 from shipcalc.ratebook.rows.imports import Country, EntryRule, Hold, ImportCharge
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
-from shipcalc.ratebook.rows.tables import PAPERWORK
+from shipcalc.ratebook.rows.paperwork_sheets import PAPERWORK
 from shipcalc.ratebook.starter.workbooks import write_workbook
 from shipcalc.ratebook.workbook.columns import Row
 from shipcalc.ratebook.workbook.typed import lines, row, rows_in

@@ -9,20 +9,17 @@ from shipcalc.ratebook.making import invented_carriers as carriers
 from shipcalc.ratebook.making import invented_ferries as ferries
 from shipcalc.ratebook.making import invented_lanes as lanes
 from shipcalc.ratebook.making import invented_yards as yards
+from shipcalc.ratebook.rows.areas import Area, Season
+from shipcalc.ratebook.rows.carriers import Carrier
+from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.rows.ferries import Ferry
+from shipcalc.ratebook.rows.fuel import FuelScheme
+from shipcalc.ratebook.rows.mile_bands import MileBand
+from shipcalc.ratebook.rows.pricing_setting import PricingSetting
 from shipcalc.ratebook.rows.pricing_settings import SETTINGS
-from shipcalc.ratebook.rows.tables import TRUCKING
-from shipcalc.ratebook.rows.trucking import (
-    Area,
-    Carrier,
-    ExtraCharge,
-    FuelScheme,
-    MileBand,
-    PricingSetting,
-    RoadFactor,
-    Season,
-    VehicleSize,
-)
+from shipcalc.ratebook.rows.road_factors import RoadFactor
+from shipcalc.ratebook.rows.trucking_sheets import TRUCKING
+from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
 from shipcalc.ratebook.rows.yards import Storage, Terminal
 from shipcalc.ratebook.starter.workbooks import write_workbook
 from shipcalc.ratebook.workbook.columns import Row

@@ -4,17 +4,9 @@ from collections.abc import Mapping
 from typing import Any
 
 from shipcalc.ratebook.making import build_overseas, build_paperwork, build_trucking
-from shipcalc.ratebook.rows.tables import (
-    BORDER_PORTS,
-    GATEWAYS,
-    OVERSEAS,
-    PAPERWORK,
-    PASSAGES,
-    PORTS,
-    ROAD_FACTORS,
-    TRUCKING,
-    VEHICLE_SIZES,
-)
+from shipcalc.ratebook.rows.overseas_sheets import BORDER_PORTS, GATEWAYS, OVERSEAS, PASSAGES, PORTS
+from shipcalc.ratebook.rows.paperwork_sheets import PAPERWORK
+from shipcalc.ratebook.rows.trucking_sheets import ROAD_FACTORS, TRUCKING, VEHICLE_SIZES
 from shipcalc.ratebook.workbook.columns import Kind, Row, columns_of
 from shipcalc.records import fields, replace
 

@@ -3,8 +3,8 @@
 from collections.abc import Iterator, Mapping
 
 from shipcalc.errors import Problem
+from shipcalc.ratebook.rows.pricing_setting import PricingSetting
 from shipcalc.ratebook.rows.rules import PricingRules
-from shipcalc.ratebook.rows.trucking import PricingSetting
 from shipcalc.ratebook.workbook.cells import value_of
 from shipcalc.ratebook.workbook.columns import Column, Kind
 from shipcalc.ratebook.workbook.misread import Doubt, Misread, nearest

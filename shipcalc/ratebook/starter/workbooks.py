@@ -5,7 +5,8 @@ from datetime import date
 from pathlib import Path
 
 from shipcalc.ratebook.checks.names import naming_field
-from shipcalc.ratebook.rows.tables import SHEETS, WORKBOOKS, SheetKind
+from shipcalc.ratebook.rows.sheet_kind import SheetKind
+from shipcalc.ratebook.rows.tables import SHEETS, WORKBOOKS
 from shipcalc.ratebook.workbook.columns import Column, Kind, Row, columns_of
 from shipcalc.ratebook.workbook.conditions import FACTS
 from shipcalc.ratebook.workbook.written import cell_of, number_format

@@ -9,7 +9,7 @@ from datetime import date
 import pytest
 
 from shipcalc.errors import NoAnswer, WrongInput
-from shipcalc.ratebook.rows.trucking import FuelScheme
+from shipcalc.ratebook.rows.fuel import FuelScheme
 
 DAY = date(2026, 12, 1)
 QUARTER, LITTLE = "about a quarter tank", "at most a quarter tank of fuel, for a container drained"

@@ -4,8 +4,8 @@ from decimal import ROUND_HALF_UP, Decimal
 
 import pytest
 
+from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.rows.rules import PricingRules
-from shipcalc.ratebook.rows.trucking import ExtraCharge
 from shipcalc.records import replace
 
 CENT = Decimal("0.01")

@@ -8,9 +8,9 @@ import pytest
 
 from shipcalc.quote.model import Exchange
 from shipcalc.quote.time.weekly import exchange_notes
+from shipcalc.ratebook.rows.currencies import Currency
+from shipcalc.ratebook.rows.fuel import FuelScheme
 from shipcalc.ratebook.rows.imports import Country
-from shipcalc.ratebook.rows.overseas import Currency
-from shipcalc.ratebook.rows.trucking import FuelScheme
 from shipcalc.records import replace
 
 DAY = date(2026, 12, 1)

@@ -1,0 +1,56 @@
+"""The sheet On-carriage of `overseas.xlsx`: the road from the port of arrival."""
+
+from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
+from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.records import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OnCarriage(Row):
+    """Carriage by road from the arrival port to the buyer, by country: an estimate."""
+
+    country: str = column("Country", Kind.COUNTRY, "Two letters (ISO 3166-1).", example="DE", required=True)
+    trailer: str = column(
+        "Trailer", Kind.CHOICE, "Open or enclosed.", choices=("open", "enclosed"), example="open", required=True
+    )
+    base_minor: int = column("Base ($)", Kind.MONEY, "A fixed sum for each vehicle.", example="180", default=0)
+    rate_e4: int = column("$ per mile", Kind.RATE, "For each road mile and vehicle.", example="2.40", required=True)
+    minimum_minor: int = column("Minimum ($)", Kind.MONEY, "Never less for a vehicle.", example="300", default=0)
+    miles_a_day: int = column("Miles a day", Kind.WHOLE, "How far it comes in a day.", example="300", default=300)
+    spare_days: int = column("Spare days", Kind.WHOLE, "Days of waiting for a full load.", example="4", default=3)
+    winch_minor: int | None = column(
+        "Winch ($)",
+        Kind.MONEY,
+        "At each end, for a vehicle that rolls but cannot be driven. Blank: not known, and the quote says so.",
+        example="95",
+    )
+    skates_minor: int | None = column(
+        "Skates and forklift ($)",
+        Kind.MONEY,
+        "At each end instead of the winch, for a vehicle that does not roll. Blank: not known, and the quote says so.",
+        example="210",
+    )
+    port: str | None = column(
+        "From port", Kind.CODE, "Only from this port (UN/LOCODE). Blank: any.", example="", refers_to="Ports"
+    )
+    postal_codes: tuple[str, ...] = column(
+        "Postal codes",
+        Kind.LIST,
+        "Only to postal codes that begin so, divided by ; — the longest beginning counts. Blank: any.",
+        example="80; 81; 82",
+    )
+    regions: tuple[str, ...] = column(
+        "Regions",
+        Kind.LIST,
+        "Only to these states or provinces, as the program names them, divided by ; — blank: any.",
+        example="",
+    )
+    towns: tuple[str, ...] = column(
+        "Towns",
+        Kind.LIST,
+        "Only to these towns, divided by ; — blank: any. A town counts before postal codes, these before regions.",
+        example="",
+    )
+    source: str | None = column("Source", Kind.TEXT, "Where the row is from.", example="the haulier's offer")
+    trust: str | None = trust_column()
+    office_note: str | None = office_note_column()

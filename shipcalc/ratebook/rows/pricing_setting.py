@@ -1,0 +1,16 @@
+"""A row of the sheet Pricing of `trucking.xlsx`."""
+
+from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.records import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PricingSetting(Row):
+    """One setting of the sheet Pricing; the known ones are listed in `pricing_settings.SETTINGS`."""
+
+    setting: str = column(
+        "Setting", Kind.CODE, "One of the known settings.", example="Markup on linehaul", required=True
+    )
+    value: str = column("Value", Kind.TEXT, "Its value, in the unit beside it.", example="14 %", required=True)
+    unit: str | None = column("Unit", Kind.TEXT, "How the value is read.", example="percent")
+    note: str | None = column("Note", Kind.TEXT, "What it does.", example="")

@@ -1,0 +1,168 @@
+"""The sheets of `trucking.xlsx`, in their order."""
+
+from shipcalc.ratebook.rows.areas import Area, Season
+from shipcalc.ratebook.rows.carriers import Carrier
+from shipcalc.ratebook.rows.extra_charges import ExtraCharge
+from shipcalc.ratebook.rows.ferries import Ferry
+from shipcalc.ratebook.rows.fuel import FuelScheme
+from shipcalc.ratebook.rows.mile_bands import MileBand
+from shipcalc.ratebook.rows.pricing_setting import PricingSetting
+from shipcalc.ratebook.rows.road_factors import RoadFactor
+from shipcalc.ratebook.rows.sheet_kind import SheetKind
+from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
+from shipcalc.ratebook.rows.yards import Storage, Terminal
+
+TRUCKING = "trucking.xlsx"
+
+CARRIERS = SheetKind(
+    "Carriers",
+    Carrier,
+    "carriers",
+    (
+        "One row for each carrier and kind of trailer: where it picks up and delivers, what it takes, what is fixed.",
+        "Blank limits are no limits; blank areas are everywhere on the home road network.",
+        "The rate for each mile stands on the sheet Per mile.",
+    ),
+    must_have_rows=True,
+)
+
+PER_MILE = SheetKind(
+    "Per mile",
+    MileBand,
+    "bands",
+    (
+        "The distance bands of each carrier: the first begins at 0 miles, each begins where the one before ends.",
+        "Whole trip: all miles cost the rate of the trip's band. Graduated: each mile costs the rate of its own band.",
+        "A longer trip never costs less: where a later band would be cheaper, the program charges that one.",
+    ),
+    must_have_rows=True,
+)
+
+EXTRA_CHARGES = SheetKind(
+    "Extra charges",
+    ExtraCharge,
+    "extras",
+    (
+        "A decision table: a row is charged when everything it says about carrier, vehicle and trip is true.",
+        "A blank cell is always true. Ranges are two columns: over (not itself included) and up to (included).",
+        "Charge says which of the three amounts counts: flat, percent or per mile; the other two stay blank.",
+    ),
+)
+
+VEHICLE_SIZES = SheetKind(
+    "Vehicle sizes",
+    VehicleSize,
+    "sizes",
+    (
+        "Typical outer sizes of a body, for vehicles whose sizes are not known.",
+        "What is taken from here is named as assumed in every quote.",
+        "Measure the vehicle where it matters: a low or a long one is priced by its size.",
+    ),
+)
+
+AREAS = SheetKind(
+    "Areas",
+    Area,
+    "areas",
+    (
+        "Names for parts of the country, as states, or as ZIPs or their first digits; several rows of a name add up.",
+        "Carriers and seasons refer to these names.",
+        "A row may carry a charge of its own, for a place that is remote or costly to reach.",
+    ),
+)
+
+SEASONS = SheetKind(
+    "Seasons",
+    Season,
+    "seasons",
+    (
+        "Times of the year when one direction costs more, or less: a percentage of the linehaul.",
+        "The day of pickup decides. Yes under Every year: only day and month of the dates count.",
+        "From and to are names of the sheet Areas; blank is any.",
+    ),
+)
+
+FUEL = SheetKind(
+    "Fuel",
+    FuelScheme,
+    "fuel",
+    (
+        "The weekly price of diesel, and how each scheme makes a surcharge of it. This is the sheet to keep current.",
+        "Add a row a week; the latest not after the day of the quote counts, older rows explain older quotes.",
+        "Per mile: (price - peg) / miles per gallon. Percent steps: so many percent for each started step over the peg.",
+    ),
+)
+
+ROAD_FACTORS = SheetKind(
+    "Road factors",
+    RoadFactor,
+    "road_factors",
+    (
+        "How much longer the road is than the straight line: for a country, a pair of states, or a lane you know.",
+        "The closest match counts, in both directions: a lane's own miles before states, states before countries.",
+        "Every row names its source; a figure of your own says so.",
+    ),
+)
+
+FERRIES = SheetKind(
+    "Ferries",
+    Ferry,
+    "ferries",
+    (
+        "Car ferries to places at home that no road reaches: a row serves the island that its second terminal is on.",
+        "The truck drives to the terminal, crosses, and drives on; the price is a line of the quote of its own.",
+        "A place without a row here is said not to be reached by road.",
+    ),
+    may_be_missing=True,
+)
+
+STORAGE = SheetKind(
+    "Storage",
+    Storage,
+    "storage",
+    (
+        "What it costs to keep a vehicle at a yard until the buyer wants it: for each day, or for each started month.",
+        "The first row of the vehicle's yard counts, else the first row without a yard.",
+        "It is charged only where the buyer asks to have it kept (--keep-until).",
+    ),
+    may_be_missing=True,
+)
+
+TERMINALS = SheetKind(
+    "Terminals",
+    Terminal,
+    "terminals",
+    (
+        "Terminals where trucks set vehicles down for buyers who come for them, instead of going to the door.",
+        "The price is that of the truck to the terminal's ZIP, less the discount, with the terminal's fee.",
+        "The one nearest to the buyer is told beside the price to the door.",
+    ),
+    may_be_missing=True,
+)
+
+PRICING = SheetKind(
+    "Pricing",
+    PricingSetting,
+    "settings",
+    (
+        "How cost becomes price: markups, rounding, how long a quote holds, the deposit.",
+        "Valid from and Valid to bound every quote made from this workbook.",
+        "A setting that is left out keeps the value the program has for it.",
+    ),
+)
+
+
+TRUCKING_SHEETS = (
+    CARRIERS,
+    PER_MILE,
+    EXTRA_CHARGES,
+    VEHICLE_SIZES,
+    AREAS,
+    SEASONS,
+    FUEL,
+    ROAD_FACTORS,
+    FERRIES,
+    STORAGE,
+    TERMINALS,
+    PRICING,
+)
