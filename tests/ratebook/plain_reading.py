@@ -87,7 +87,7 @@ def terminal(row, told):
     return named(row.carriers, told["carrier"]) and not (row.valid_to and told["day"] > row.valid_to)
 
 
-def ocean(row, told):
+def only_dated(row, told):
     return in_days(row, told)
 
 
@@ -187,11 +187,12 @@ def paid(row, told):
 
 READINGS = {
     "Carriers": carrier,
+    "Lanes": only_dated,
     "Extra charges": extra_charge,
     "Seasons": season,
     "Storage": storage,
     "Terminals": terminal,
-    "Ocean": ocean,
+    "Ocean": only_dated,
     "Ways of loading": loading_way,
     "Stage charges": stage_charge,
     "Marine cover": marine_cover,

@@ -7,6 +7,7 @@ from shipcalc.ratebook.checks.remarks import fault, warning
 from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.rows.imports import Hold
+from shipcalc.ratebook.rows.lanes import LaneRow
 from shipcalc.ratebook.rows.ocean import OceanService
 from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.ratebook.rows.tables import Tables
@@ -40,9 +41,9 @@ def rows_meet_the_book(tables: Tables, rules: PricingRules) -> Iterator[Problem]
             yield warning(season, "first_day", message, "correct the year, or write yes under Every year")
 
 
-def dated_rows(tables: Tables) -> tuple[Carrier | ExtraCharge | OceanService | Hold, ...]:
+def dated_rows(tables: Tables) -> tuple[Carrier | LaneRow | ExtraCharge | OceanService | Hold, ...]:
     """Return the rows that have a first and a last day."""
-    return (*tables.carriers, *tables.extras, *tables.ocean, *tables.holds)
+    return (*tables.carriers, *tables.lanes, *tables.extras, *tables.ocean, *tables.holds)
 
 
 CHECKS = (rows_end_after_they_begin,)

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from shipcalc.ratebook.rows.carriers import Carrier
     from shipcalc.ratebook.rows.extra_charges import ExtraCharge
     from shipcalc.ratebook.rows.imports import Hold
+    from shipcalc.ratebook.rows.lanes import LaneRow
     from shipcalc.ratebook.rows.ocean import OceanService
 
 
@@ -45,8 +46,8 @@ class ShelfLife:
 
 def shelf_life_of(tables: Tables) -> ShelfLife:
     """Return the days that stand in the rows, in their order."""
-    with_an_end: tuple[Carrier | ExtraCharge | OceanService | Hold, ...]
-    with_an_end = (*tables.carriers, *tables.extras, *tables.ocean, *tables.holds)
+    with_an_end: tuple[Carrier | LaneRow | ExtraCharge | OceanService | Hold, ...]
+    with_an_end = (*tables.carriers, *tables.lanes, *tables.extras, *tables.ocean, *tables.holds)
     return ShelfLife(
         ends=tuple(Dated(row.at.cell("valid_to"), row.valid_to) for row in with_an_end if row.valid_to is not None),
         fuel=tuple(Dated(row.at.cell("as_of"), row.as_of, row.scheme) for row in tables.fuel),
