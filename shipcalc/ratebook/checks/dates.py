@@ -1,16 +1,13 @@
 """What must be true of dates: of each row by itself, and against the book's own validity."""
 
 from collections.abc import Iterator
+from typing import Any
 
 from shipcalc.errors import Problem
 from shipcalc.ratebook.checks.remarks import fault, warning
-from shipcalc.ratebook.rows.carriers import Carrier
-from shipcalc.ratebook.rows.extra_charges import ExtraCharge
-from shipcalc.ratebook.rows.imports import Hold
-from shipcalc.ratebook.rows.lanes import LaneRow
-from shipcalc.ratebook.rows.ocean import OceanService
 from shipcalc.ratebook.rows.rules import PricingRules
-from shipcalc.ratebook.rows.tables import Tables
+from shipcalc.ratebook.rows.tables import SHEETS, Tables
+from shipcalc.ratebook.workbook.columns import columns_of
 
 
 def rows_end_after_they_begin(tables: Tables) -> Iterator[Problem]:
@@ -41,9 +38,11 @@ def rows_meet_the_book(tables: Tables, rules: PricingRules) -> Iterator[Problem]
             yield warning(season, "first_day", message, "correct the year, or write yes under Every year")
 
 
-def dated_rows(tables: Tables) -> tuple[Carrier | LaneRow | ExtraCharge | OceanService | Hold, ...]:
-    """Return the rows that have a first and a last day."""
-    return (*tables.carriers, *tables.lanes, *tables.extras, *tables.ocean, *tables.holds)
+def dated_rows(tables: Tables) -> Iterator[Any]:
+    """Yield the rows of every sheet whose rows have a first and a last day: `valid_from` and `valid_to`."""
+    for kind in SHEETS:
+        if {"valid_from", "valid_to"} <= columns_of(kind.row_type).keys():
+            yield from getattr(tables, kind.rows)
 
 
 CHECKS = (rows_end_after_they_begin,)
