@@ -38,11 +38,10 @@ def rows_meet_the_book(tables: Tables, rules: PricingRules) -> Iterator[Problem]
             yield warning(season, "first_day", message, "correct the year, or write yes under Every year")
 
 
-def dated_rows(tables: Tables) -> Iterator[Any]:
-    """Yield the rows of every sheet whose rows have a first and a last day: `valid_from` and `valid_to`."""
-    for kind in SHEETS:
-        if {"valid_from", "valid_to"} <= columns_of(kind.row_type).keys():
-            yield from getattr(tables, kind.rows)
+def dated_rows(tables: Tables) -> tuple[Any, ...]:
+    """Return the rows of every sheet whose rows have a first and a last day: `valid_from` and `valid_to`."""
+    dated = (kind for kind in SHEETS if {"valid_from", "valid_to"} <= columns_of(kind.row_type).keys())
+    return tuple(row for kind in dated for row in getattr(tables, kind.rows))
 
 
 CHECKS = (rows_end_after_they_begin,)
