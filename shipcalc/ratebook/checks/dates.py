@@ -38,9 +38,14 @@ def rows_meet_the_book(tables: Tables, rules: PricingRules) -> Iterator[Problem]
             yield warning(season, "first_day", message, "correct the year, or write yes under Every year")
 
 
+# What a country's law sets from one day to another may outlast the book.
+_OF_THE_LAW = ("import_charges", "entry_rules")
+
+
 def dated_rows(tables: Tables) -> tuple[Any, ...]:
     """Return the rows of every sheet whose rows have a first and a last day: `valid_from` and `valid_to`."""
-    dated = (kind for kind in SHEETS if {"valid_from", "valid_to"} <= columns_of(kind.row_type).keys())
+    kinds = (kind for kind in SHEETS if kind.rows not in _OF_THE_LAW)
+    dated = (kind for kind in kinds if {"valid_from", "valid_to"} <= columns_of(kind.row_type).keys())
     return tuple(row for kind in dated for row in getattr(tables, kind.rows))
 
 

@@ -2,12 +2,13 @@
 
 from collections.abc import Iterable, Iterator
 from datetime import date
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from shipcalc.errors import Problem
+from shipcalc.ratebook.checks.dates import dated_rows
 from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.ratebook.rows.tables import SHEETS, Tables
-from shipcalc.ratebook.workbook.columns import Row, columns_of
+from shipcalc.ratebook.workbook.columns import Row
 from shipcalc.records import dataclass
 
 # What was read on a day was not read in a year's time; next week's price may be typed today.
@@ -39,18 +40,13 @@ class ShelfLife:
 def shelf_life_of(tables: Tables) -> ShelfLife:
     """Return the days that stand in the rows, in their order."""
     return ShelfLife(
-        ends=tuple(Dated(row.at.cell("valid_to"), row.valid_to) for row in _with_an_end(tables)),
+        ends=tuple(
+            Dated(row.at.cell("valid_to"), row.valid_to) for row in dated_rows(tables) if row.valid_to is not None
+        ),
         fuel=tuple(Dated(row.at.cell("as_of"), row.as_of, row.scheme) for row in tables.fuel),
         rates=tuple(Dated(row.at.cell("as_of"), row.as_of, row.currency) for row in tables.currencies),
         sources=tuple(told for kind in SHEETS for told in _sources(getattr(tables, kind.rows))),
     )
-
-
-def _with_an_end(tables: Tables) -> Iterator[Any]:
-    """Yield the rows that have a last day, of every sheet whose rows may have one."""
-    for kind in SHEETS:
-        if "valid_to" in columns_of(kind.row_type):
-            yield from (row for row in getattr(tables, kind.rows) if row.valid_to is not None)
 
 
 def out_of_date(life: ShelfLife, rules: PricingRules, as_of: date) -> Iterator[Problem]:
