@@ -80,6 +80,11 @@ CROSSINGS = (
 )
 OCEAN_MODES = ("roro", "container", "shared container")
 OCEAN_BASES = ("per vehicle", "per W/M", "per m³", "per 20′", "per 40′", "per 40′HC")
+# What a forwarder quotes by, too: a surcharge for a container of any size, a lump sum for the whole shipment.
+QUOTED_BASES = (*OCEAN_BASES, "per container", "per shipment")
+# The stages that a quotation of ocean freight may hold; the last is the freight itself.
+QUOTED_STAGES = ("pre-carriage", "loading at origin", "origin terminal", "destination terminal", "main carriage")
+PORT_PER = ("vehicle", "revenue ton", "container", "shipment", "vehicle a day")
 STAGE_MODES = ("truck", *OCEAN_MODES)
 # What papers and tasks ask for: also the vehicle that the buyer collects at the yard, and the one that a hired driver delivers.
 PAPER_MODES = (*STAGE_MODES, "collected", DRIVEN)
@@ -112,6 +117,8 @@ PER = ("vehicle", "container", "shipment")
 WEEK = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 # A base is for a whole container, too; a rate for one mile is not.
 LARGEST_BASE = 20_000
+# What an amount in a currency of its own may be; what it comes to is held to the limits of the book's.
+LARGEST_AMOUNT = 50_000_000
 COVER_CONDITIONS = ("A", "B", "C")
 # The eleven rules of Incoterms 2020 by their codes; who pays what under each stands in quote/price/terms.py.
 DELIVERY_TERMS = ("EXW", "FCA", "FAS", "FOB", "CFR", "CIF", "CPT", "CIP", "DAP", "DPU", "DDP")

@@ -15,7 +15,7 @@ from shipcalc.quote.explain.paper_trail import Way, needed_from_buyer, papers
 from shipcalc.quote.explain.price_holds import more_cover, what_it_holds
 from shipcalc.quote.explain.titles import paid_by_seller, term_place, title_of
 from shipcalc.quote.explain.warned import title_warnings, to_be_insured, way_warnings
-from shipcalc.quote.model import Charge, Loaded, Option
+from shipcalc.quote.model import Charge, InHand, Loaded, Option, Window
 from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.network.territory import is_domestic, is_filed
 from shipcalc.quote.price.lines import import_estimates, way_charges
@@ -83,6 +83,7 @@ def option_of(one: OneWay, found: Found, said: Said, *, as_of: date, good_for: t
         included=holds.included,
         not_included=holds.not_included,
         arrives=one.reaches_the_door,
+        in_hand=_in_hand(one, charges, dates.dates.pickup, as_of) if one.service.spot else None,
         before_price=tuple(_before_price(one, charges, sums, said)),
         warnings=(
             *said.warnings,
@@ -91,6 +92,12 @@ def option_of(one: OneWay, found: Found, said: Said, *, as_of: date, good_for: t
             *told.warnings,
         ),
     )
+
+
+def _in_hand(one: OneWay, charges: tuple[Charge, ...], pickup: Window, as_of: date) -> InHand | None:
+    from shipcalc.quote.explain.in_hand import price_in_hand  # late: few quotes have one
+
+    return price_in_hand(one, charges, pickup, as_of)
 
 
 def _paid_by(payer: str, charges: tuple[Charge, ...], currency: str) -> Decimal:

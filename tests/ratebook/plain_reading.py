@@ -192,6 +192,8 @@ READINGS = {
     "Storage": storage,
     "Terminals": terminal,
     "Ocean": ocean,
+    "Ocean quotations": in_days,
+    "Port charges": in_days,
     "Ways of loading": loading_way,
     "Stage charges": stage_charge,
     "Marine cover": marine_cover,

@@ -257,6 +257,9 @@ SAYS = {
     "Ocean": "service carrier private mode from_region to_region basis base_e4 per_nmi_e4 minimum_minor bunker_ppm currency_ppm "
     "peak_ppm security_minor bill_minor takes_inoperable inoperable_minor sails_every_days first_sailing sailings knots port_days "
     "avoids late_ppm",
+    "Ocean quotations": "quotation forwarder surcharge basis amount_e4 currency minimum_e4 percent_ppm stage includes free_days "
+    "transit_days cutoff_days",
+    "Port charges": "label per amount_e4 currency from_day",
     "Ways of loading": "code loading how equipment equipment_minor label loading_minor unloading_label unloading_minor",
     "Stage charges": "code label stage per amount_minor percent_ppm estimate takes_days said",
     "Marine cover": "rate_ppm minimum_minor insured_ppm excess_ppm",
@@ -268,10 +271,13 @@ SAYS = {
     "Holds": "hold reason",
 }
 SOURCED = {"source", "trust", "office_note", "checked_on", "note"}
-# Limits and areas of a service: where one is missed, the quote says which (`pricing/eligibility.py`, `pricing/ocean.py`).
+# Limits and areas of a service: where one is missed, the quote says which (`pricing/eligibility.py`, `pricing/ocean.py`); and
+# what a row is looked up by, the closest match before the others (`pricing/quotations.py`, `pricing/port_charges.py`).
 EXPLAINED = {
     "Carriers": "from_areas to_areas longest_mm widest_mm highest_mm lowest_clearance_mm heaviest_grams higher_than_mm",
     "Ocean": "longest_mm highest_mm heaviest_grams",
+    "Ocean quotations": "line mode from_port to_port",
+    "Port charges": "port mode",
 }
 # Bands, and what is looked up by the closest match instead of all conditions.
 LOOKED_UP = {
@@ -280,6 +286,7 @@ LOOKED_UP = {
     "Areas": "zip_from zip_to",
     "Ferries": "from_zip to_zip",
     "Ferries abroad": "from_port from_name to_port to_name",
+    "On-carriage": "port postal_codes regions towns",
     "Countries": "collector_from_years",
 }
 

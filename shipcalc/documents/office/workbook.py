@@ -51,6 +51,8 @@ def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells]) -> No
         starts.append(row)
         row = put_legs(page, quote, _heading(page, row, "How they travel", ("", "", "How far", "", "Carried by")))
     starts.append(row)
+    row = _in_hand(page, quote, row)
+    starts.append(row)
     row = _heading(page, row, "Where the prices come from")
     for label, text in _rate_book(quote):
         page.put(f"A{row}", label, look.TEXT)
@@ -90,6 +92,7 @@ def _choices(page: Page, quote: Quote, cells: Sequence[OfficeCells], row: int) -
         page.put(f"F{row}", option.total, _FIGURE, amounts)
         page.put_formula(f"G{row}", f"B{row}-F{row}", _FIGURE, amounts, shows=Decimal(0))
         carriers = wording.listed(list(dict.fromkeys(leg.carrier for leg in option.legs)))
+        carriers = f"{carriers} ({wording.in_hand(option)})" if option.in_hand else carriers
         page.put(f"H{row}", carriers, _CARRIER)
         page.fit_height(row, "H", carriers, _CARRIER)
         row += 1
@@ -104,6 +107,25 @@ def total_cost(option: Option, quote: Quote) -> Decimal:
     """Return what the lines that the total covers cost the dealer."""
     covered = (charge for charge in option.charges if charge.payer == "seller")
     return sum((cost_of(charge, quote).amount for charge in covered), Decimal(0))
+
+
+def _in_hand(page: Page, quote: Quote, row: int) -> int:
+    """Write the prices in hand: whose, what they cost, until when they hold, and what is to be settled before one is promised."""
+    held = [(index, option) for index, option in enumerate(quote.options) if option.in_hand]
+    if not held:
+        return row
+    row = _heading(page, row, "Prices in hand")
+    for index, option in held:
+        assert option.in_hand is not None, "only those are listed"
+        amount = option.in_hand.amount
+        cost = f", {wording.money(amount, quote.currency)}" if amount is not None else ""
+        page.put(f"A{row}", wording.choice_name(index), look.TEXT)
+        page.paragraph(row, f"B:{_LAST}", f"{wording.sentence_case(wording.in_hand_from(option))}{cost}", look.TEXT)
+        row += 1
+        for sentence in option.in_hand.to_check:
+            page.paragraph(row, f"B:{_LAST}", sentence, look.CAUTION)
+            row += 1
+    return row
 
 
 def _rate_book(quote: Quote) -> list[tuple[str, str]]:

@@ -47,6 +47,11 @@ class OneWay:
         return self.network.services[self.truck]
 
     @property
+    def covers_unknown(self) -> bool:
+        """Whether nobody knows up to what its truck covers a vehicle: one at a price in hand, of a carrier not in the book."""
+        return self.service.spot is not None and not self.service.spot.known
+
+    @property
     def trailer(self) -> Trailer | None:
         """The kind of trailer, None where a driver delivers the vehicle on its own wheels."""
         return find_trailer(self.service)

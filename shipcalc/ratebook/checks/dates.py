@@ -8,6 +8,8 @@ from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.rows.imports import Hold
 from shipcalc.ratebook.rows.ocean import OceanService
+from shipcalc.ratebook.rows.port_charges import PortCharge
+from shipcalc.ratebook.rows.quotations import OceanQuotation
 from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.ratebook.rows.tables import Tables
 
@@ -40,9 +42,16 @@ def rows_meet_the_book(tables: Tables, rules: PricingRules) -> Iterator[Problem]
             yield warning(season, "first_day", message, "correct the year, or write yes under Every year")
 
 
-def dated_rows(tables: Tables) -> tuple[Carrier | ExtraCharge | OceanService | Hold, ...]:
+def dated_rows(tables: Tables) -> tuple[Carrier | ExtraCharge | OceanService | OceanQuotation | PortCharge | Hold, ...]:
     """Return the rows that have a first and a last day."""
-    return (*tables.carriers, *tables.extras, *tables.ocean, *tables.holds)
+    return (
+        *tables.carriers,
+        *tables.extras,
+        *tables.ocean,
+        *tables.quotations,
+        *tables.port_charges,
+        *tables.holds,
+    )
 
 
 CHECKS = (rows_end_after_they_begin,)

@@ -55,7 +55,9 @@ def _both(row: StageCharge) -> Iterator[Problem]:
 
 def last_legs_are_whole(tables: Tables) -> Iterator[Problem]:
     """The last leg has a price for each country and trailer, once, and comes forward every day."""
-    yield from rows_stand_once(tables.on_carriage, ("country", "trailer"), "trailer")
+    yield from rows_stand_once(
+        tables.on_carriage, ("country", "trailer", "port", "postal_codes", "regions", "towns"), "trailer"
+    )
     for row in tables.on_carriage:
         if row.rate_e4 == 0 and row.base_minor == 0:
             yield fault(row, "rate_e4", "the last leg costs nothing", "fill the base or the rate")
@@ -122,8 +124,12 @@ def rows_stand_once(rows: Sequence[R], fields: Sequence[str], told: str) -> Iter
         key = tuple(str(getattr(row, field) or "").casefold() for field in fields)
         earlier = first.setdefault(key, row)
         if earlier is not row:
-            what = " ".join(str(getattr(row, field)) for field in fields if getattr(row, field))
+            what = " ".join(_told(getattr(row, field)) for field in fields if getattr(row, field))
             yield fault(row, told, f'"{what}" is already at {short_cell(earlier, told)}', "remove one of the two")
+
+
+def _told(value: object) -> str:
+    return ", ".join(value) if isinstance(value, tuple) else str(value)
 
 
 CHECKS = (

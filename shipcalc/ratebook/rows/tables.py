@@ -29,7 +29,9 @@ if TYPE_CHECKING:
     from shipcalc.ratebook.rows.marine_cover import MarineCover
     from shipcalc.ratebook.rows.ocean import OceanService
     from shipcalc.ratebook.rows.on_carriage import OnCarriage
+    from shipcalc.ratebook.rows.port_charges import PortCharge
     from shipcalc.ratebook.rows.ports import Port
+    from shipcalc.ratebook.rows.quotations import OceanQuotation
     from shipcalc.ratebook.rows.stage_charges import StageCharge
     from shipcalc.ratebook.rows.ways import BorderPort, Gateway, PassageState
 
@@ -58,6 +60,8 @@ class Tables:
     from_buyer: tuple[FromBuyerRow, ...] = ()
     ports: "tuple[Port, ...]" = ()
     ocean: "tuple[OceanService, ...]" = ()
+    quotations: "tuple[OceanQuotation, ...]" = ()
+    port_charges: "tuple[PortCharge, ...]" = ()
     containers: "tuple[ContainerType, ...]" = ()
     loading_ways: "tuple[LoadingWay, ...]" = ()
     stage_charges: "tuple[StageCharge, ...]" = ()
