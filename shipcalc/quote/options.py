@@ -83,7 +83,7 @@ def option_of(one: OneWay, found: Found, said: Said, *, as_of: date, good_for: t
         included=holds.included,
         not_included=holds.not_included,
         arrives=one.reaches_the_door,
-        in_hand=_in_hand(one, charges, dates.dates.pickup, as_of) if one.service.spot else None,
+        in_hand=_in_hand(one, charges, told.dates.pickup, as_of) if one.service.spot else None,
         before_price=tuple(_before_price(one, charges, sums, said)),
         warnings=(
             *said.warnings,
