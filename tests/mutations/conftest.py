@@ -10,7 +10,7 @@ import pytest
 
 import shipcalc
 from shipcalc.compare.basket_last_leg import place_so_far, ports_for
-from shipcalc.compare.basket_places import towns_of
+from shipcalc.compare.trial import towns_of
 from shipcalc.places.gazetteer.postal_codes import zip_place
 from shipcalc.places.road.miles import PlaceColumns
 from shipcalc.places.road.reach import land_of
