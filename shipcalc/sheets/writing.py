@@ -81,12 +81,6 @@ class Book:
         page.print_on(self.paper, landscape=landscape)
         return page
 
-    def define_name(self, name: str, page: "Page", cells: str) -> None:
-        """Give cells a name that formulas can use."""
-        from openpyxl.workbook.defined_name import DefinedName
-
-        self._book.defined_names[name] = DefinedName(name, attr_text=page.address(cells))
-
     def to_bytes(self) -> bytes:
         """Return the workbook as the bytes of an .xlsx file; the same calls give the same bytes."""
         return packed(self._book, self.shown)
@@ -245,22 +239,6 @@ class Page:
     def hide_gridlines(self, hidden: bool = True) -> None:
         """Hide the grid on the screen (pages start without it)."""
         self._sheet.sheet_view.showGridLines = not hidden
-
-    def zoom(self, percent: int) -> None:
-        """Set how large the sheet opens on the screen."""
-        self._sheet.sheet_view.zoomScale = percent
-
-    def tab(self, colour: str) -> None:
-        """Colour the sheet's tab."""
-        self._sheet.sheet_properties.tabColor = colour
-
-    def group_rows(self, first: int, last: int, *, folded: bool = False) -> None:
-        """Let rows be folded away together."""
-        self._sheet.row_dimensions.group(first, last, hidden=folded)
-
-    def hide_column(self, column: str) -> None:
-        """Hide a column that is for reading the file back, not for people."""
-        self._sheet.column_dimensions[column].hidden = True
 
     # Printing
 
