@@ -29,6 +29,7 @@ from shipcalc.ratebook.book import RateBook
 from shipcalc.records import replace
 from shipcalc.schedule.road import NEVER
 from shipcalc.schedule.voyage import days_at_sea, late_days
+from shipcalc.trade import CROSSING_BY_MODE
 
 # Where a truck goes to the door, a ship is offered only if it leaves no more of the road than this share (our own rule).
 MOST_OF_THE_ROAD = 0.5
@@ -46,7 +47,9 @@ def ineligible(request: Request, book: RateBook, network: Network, ways: Ways) -
     term = wanted_term(request.wishes.term, book)
     if term is None or not term.sea_only:
         return out, ()
-    boxed = np.array([*(crossing.load.mode != "roro" for crossing in network.crossings), False])[ways.crossing]
+    boxed = np.array(
+        [*(CROSSING_BY_MODE[crossing.load.mode].ocean != "roro" for crossing in network.crossings), False]
+    )[ways.crossing]
     if not boxed[~out].any():
         return out, ()
     told = advice(term, by_container=True, overseas=True)
@@ -175,5 +178,5 @@ def _leg(one: OneWay, ship: Crossing, export: ExportPort, arrival: ArrivalPort, 
         method="network",
         method_note=f"sea lanes by {passages}" if passages else "sea lanes",
         vehicles=tuple(vehicle.stock_number for vehicle in one.request.vehicles),
-        loading=aboard or ("driven aboard" if one.mode == "roro" else ""),
+        loading=aboard or ("driven aboard" if CROSSING_BY_MODE[one.mode].is_driven_aboard else ""),
     )
