@@ -12,7 +12,7 @@ from datetime import date, datetime, time, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from shipcalc.errors import WrongInput
+from shipcalc.errors import WrongInput, why
 from shipcalc.records import dataclass, field, replace
 from shipcalc.sheets import LARGEST_FILE_BYTES
 from shipcalc.sheets.hidden_cells import NOTHING_HIDDEN, Hidden, hidden_cells
@@ -114,8 +114,7 @@ def _content(path: Path) -> bytes:
     except FileNotFoundError:
         raise WrongInput("there is no such file", where=str(path), remedy="check the name and the folder") from None
     except OSError as error:
-        why = (error.strerror or str(error)).lower()
-        raise WrongInput(f"cannot be read ({why})", where=str(path), remedy="check its permissions") from None
+        raise WrongInput(f"cannot be read ({why(error)})", where=str(path), remedy="check its permissions") from None
 
 
 def _excel_file(name: str, content: bytes) -> WorkbookFile:
