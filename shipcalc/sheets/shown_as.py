@@ -25,7 +25,16 @@ _STRIKE = re.compile(rb"<strike\b[^>]*>")
 _LOOKS = re.compile(rb"<cellXfs\b.*?</cellXfs>", re.DOTALL)
 _LOOK = re.compile(rb"<xf\b[^>]*>")
 # Formats that every workbook has without naming them (18.8.30); only what tells of percent or of money matters here.
-_BUILT_IN = {5: "$#,##0", 6: "$#,##0", 7: "$#,##0.00", 8: "$#,##0.00", 9: "0%", 10: "0.00%", 42: "$#,##0", 44: "$#,##0.00"}
+_BUILT_IN = {
+    5: "$#,##0",
+    6: "$#,##0",
+    7: "$#,##0.00",
+    8: "$#,##0.00",
+    9: "0%",
+    10: "0.00%",
+    42: "$#,##0",
+    44: "$#,##0.00",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,9 +67,7 @@ def _looks(styles: bytes) -> tuple[dict[int, str], frozenset[int]]:
         if told.get(b"numFmtId", b"").isdigit()
     }
     fonts = _FONTS.search(styles)
-    struck_fonts = {
-        number for number, font in enumerate(_FONT.findall(fonts[0]) if fonts else ()) if _strikes(font)
-    }
+    struck_fonts = {number for number, font in enumerate(_FONT.findall(fonts[0]) if fonts else ()) if _strikes(font)}
     section = _LOOKS.search(styles)
     looks = [attributes(tag) for tag in _LOOK.findall(section[0])] if section else []
     known = {**_BUILT_IN, **named}

@@ -1,11 +1,11 @@
 """What somebody said of a mail: in a terminal, in a small TOML file, or the last time that this sender's mail came.
 
-    carrier = "Marrow Lake Hauling"
-    fuel = "included"                 # or "not included"
+carrier = "Marrow Lake Hauling"
+fuel = "included"                 # or "not included"
 
-    [columns]
-    "Rate A" = "flat, open"           # read as if that were the header
-    "Old" = "leave out"
+[columns]
+"Rate A" = "flat, open"           # read as if that were the header
+"Old" = "leave out"
 """
 
 import tomllib
@@ -18,6 +18,7 @@ from shipcalc.records import dataclass, field, replace
 LEAVE_OUT = "leave out"
 INCLUDED, NOT_INCLUDED = "included", "not included"
 EVERY = "every kind"
+TAKE = "take"
 # What can be answered, and with what; () is any text.
 KEYS: Mapping[str, tuple[str, ...]] = {
     "carrier": (),
@@ -28,19 +29,15 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "unit": ("whole trip", "mile", "kilometre"),
     "from": (),
     "to": (),
-    "valid_from": (),
-    "valid_to": (),
     "reference": (),
     "dates": ("month first", "day first"),
     "decimals": ("point", "comma"),
     "matrix": ("rows are from", "rows are to"),
     "zips": ("range", "from and to"),
-    "prices": ("flat", "per mile"),
     "which": (),
     "mode": ("roro", "container", "shared container"),
     "basis": (),
-    "port": (),
-    "hidden": ("read", LEAVE_OUT),
+    "marked": (TAKE, LEAVE_OUT),
 }
 
 
@@ -77,7 +74,9 @@ def read_answers(path: Path) -> Answers:
     except (OSError, UnicodeDecodeError) as error:
         raise WrongInput(f"cannot be read ({error})", where=str(path), remedy="save it as UTF-8 text") from None
     except tomllib.TOMLDecodeError as error:
-        raise WrongInput(f"is not TOML ({error})", where=str(path), remedy='write lines such as fuel = "included"') from None
+        raise WrongInput(
+            f"is not TOML ({error})", where=str(path), remedy='write lines such as fuel = "included"'
+        ) from None
     return answers_of(read, str(path))
 
 
@@ -88,14 +87,20 @@ def answers_of(read: Mapping[str, object], where: str) -> Answers:
         if key == "columns":
             continue
         if key not in KEYS:
-            raise WrongInput(f"{key} is nothing that can be answered", where=where, remedy=f"it can be {', '.join(KEYS)} or [columns]")
+            raise WrongInput(
+                f"{key} is nothing that can be answered",
+                where=where,
+                remedy=f"it can be {', '.join(KEYS)} or [columns]",
+            )
         text = str(value).strip()
         if KEYS[key] and text not in KEYS[key]:
             raise WrongInput(f'{key} cannot be "{text}"', where=where, remedy=f"write {' or '.join(KEYS[key])}")
         given[key] = text
     columns = read.get("columns", {})
     if not isinstance(columns, dict) or not all(isinstance(text, str) for text in columns.values()):
-        raise WrongInput("[columns] is not a table of texts", where=where, remedy='write lines such as "Rate A" = "flat, open"')
+        raise WrongInput(
+            "[columns] is not a table of texts", where=where, remedy='write lines such as "Rate A" = "flat, open"'
+        )
     return Answers(given, {str(header): str(text) for header, text in columns.items()})
 
 
@@ -108,5 +113,7 @@ def as_toml(answers: Answers, *, about: str = "") -> str:
     lines += [f"{key} = {quoted[key]}" for key in KEYS if key in quoted]
     if answers.columns:
         lines += ["", "[columns]"]
-        lines += [f"{json.encode(header).decode()} = {json.encode(text).decode()}" for header, text in answers.columns.items()]
+        lines += [
+            f"{json.encode(header).decode()} = {json.encode(text).decode()}" for header, text in answers.columns.items()
+        ]
     return "\n".join(lines) + "\n"

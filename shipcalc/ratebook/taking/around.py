@@ -1,4 +1,4 @@
-"""What counts for the cells of one table: what the letter and the pages' titles say, what was answered, what the rate book knows."""
+"""What counts for one table: what the letter and the titles say, what was answered, what the rate book knows."""
 
 from shipcalc.ratebook.taking.answers import Answers
 from shipcalc.ratebook.taking.days import Order
@@ -9,7 +9,7 @@ from shipcalc.records import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Known:
-    """What the rate book knows: its currency, its carriers, the names of areas and yards in small letters as ends may name them."""
+    """What the rate book knows: its currency, its carriers, the names of areas in small letters."""
 
     currency: str = "USD"
     carriers: tuple[str, ...] = ()

@@ -13,7 +13,23 @@ from shipcalc.records import dataclass, replace
 
 LONGEST_LABEL = 48
 # Fields that may stand in one table more than once; another one that comes again begins a second table beside the first.
-_MANY = PRICES | {"minimum", "fuel", "skip", "remark", "", "surcharge", "distance", "to_place", "from_place", "pol", "pod", "valid_from", "valid_to", "currency", "basis"}
+_MANY = PRICES | {
+    "minimum",
+    "fuel",
+    "skip",
+    "remark",
+    "",
+    "surcharge",
+    "distance",
+    "to_place",
+    "from_place",
+    "pol",
+    "pod",
+    "valid_from",
+    "valid_to",
+    "currency",
+    "basis",
+}
 _TELLING = PLACES | PRICES | {"charge", "minimum"}
 
 
@@ -53,13 +69,17 @@ def blocks_of(page: Page, told: Mapping[str, str]) -> tuple[Block, ...]:
     for number, (first, last) in enumerate(bands):
         end = bands[number + 1][0] if number + 1 < len(bands) else page.height
         found += _with_places(_side_by_side(page, first, last, range(last + 1, end), told))
-    return tuple(block for block in found if block.prices or block.of("charge", "surcharge", "minimum") or _may_be_prices(block))
+    return tuple(
+        block for block in found if block.prices or block.of("charge", "surcharge", "minimum") or _may_be_prices(block)
+    )
 
 
 def is_header(page: Page, row: int, told: Mapping[str, str]) -> bool:
     """Return whether a row is one of headers: two known fields at least, one of them a place or a price, and no figures."""
     cells = page.row(row)
-    labels = {column: text for column, text in cells.items() if page.merged.get((row, column), (row, column)) == (row, column)}
+    labels = {
+        column: text for column, text in cells.items() if page.merged.get((row, column), (row, column)) == (row, column)
+    }
     if len(labels) < 2 or any(_is_figure(page, row, column) for column in labels):
         return False
     known = [meaning.field for text in labels.values() if (meaning := meaning_of(told.get(text, text))).field]
@@ -93,7 +113,9 @@ def _heads_groups(page: Page, row: int, below: Mapping[int, str]) -> bool:
     """Return whether a row above the headers names groups of columns: "Open" over two of them, "Destination" over others."""
     cells = page.row(row)
     own = {page.merged.get((row, column), (row, column)) for column in cells}
-    if not cells or any(not isinstance(page.values[row, c], str) or len(text) > LONGEST_LABEL for c, text in cells.items()):
+    if not cells or any(
+        not isinstance(page.values[row, c], str) or len(text) > LONGEST_LABEL for c, text in cells.items()
+    ):
         return False
     over_all = len(own) == 1 and (len(cells) >= len(below) or (len(cells) == 1 and min(cells) <= min(below)))
     says = any(meaning_of(text).field or traits_in(text)[0] != NO_TRAITS for text in cells.values())
@@ -130,7 +152,12 @@ def _side_by_side(page: Page, first: int, last: int, body: range, told: Mapping[
                 columns.append(BlockColumn(at, "", Meaning(header="")))
             continue
         field = meaning.field
-        if field in held and field not in _MANY and not field.startswith(SURCHARGE) and any(one.meaning.is_price for one in columns):
+        if (
+            field in held
+            and field not in _MANY
+            and not field.startswith(SURCHARGE)
+            and any(one.meaning.is_price for one in columns)
+        ):
             yield Block(page, first, last, tuple(columns), body)
             columns, held = [], set()
         columns.append(BlockColumn(at, meaning.header, meaning))
@@ -184,7 +211,7 @@ _PARTS_OF_A_PLACE = frozenset(("code", "name", "un locode", "unlocode", "locode"
 
 
 def _head_text(page: Page, row: int, at: int, band: range) -> str:
-    """Return what stands over a column in a row of headers; a group's title reaches over the columns that have none of their own."""
+    """Return what stands over a column in a row of headers; a group's title reaches over columns without one."""
     if (row, at) in page.values:
         return page.text(row, at)
     if row == band[-1] or not any((below, at) in page.values for below in band if below > row):
@@ -209,7 +236,8 @@ def _says_traits(text: str) -> bool:
 def _may_be_prices(block: Block) -> bool:
     """Return whether a column that nothing is known of holds figures, so that it must be asked for."""
     return bool(block.of(*PLACES)) and any(
-        not column.meaning.field and any(looks_like_price(block.page.values.get((row, column.at))) for row in block.rows)
+        not column.meaning.field
+        and any(looks_like_price(block.page.values.get((row, column.at))) for row in block.rows)
         for column in block.columns
     )
 

@@ -11,8 +11,16 @@ from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, traits_in
 from shipcalc.records import dataclass
 
 LONGEST_TITLE = 70
-_SUMS = re.compile(r"^(?:grand |sub ?-?)?(?:total|sum|average|avg|mean|median|summe|mittel|durchschnitt|totaal|gemiddeld|moyenne|promedio|media)\b", re.IGNORECASE)
-_CANCELLED = re.compile(r"\b(?:cancell?ed|discontinued|suspended|withdrawn|no longer|not (?:offered|served|valid)|closed lane|expired|void|entfällt|vervallen|annulé|anulado)\b", re.IGNORECASE)
+_SUMS = re.compile(
+    r"^(?:grand |sub ?-?)?(?:total|sum|average|avg|mean|median|summe|mittel|durchschnitt|totaal|"
+    r"gemiddeld|moyenne|promedio|media)\b",
+    re.IGNORECASE,
+)
+_CANCELLED = re.compile(
+    r"\b(?:cancell?ed|discontinued|suspended|withdrawn|no longer|not (?:offered|served|valid)|"
+    r"closed lane|expired|void|entfällt|vervallen|annulé|anulado)\b",
+    re.IGNORECASE,
+)
 _EXAMPLE = re.compile(r"^(?:example|sample|e\.g|illustration|beispiel|voorbeeld|exemple|ejemplo)\b", re.IGNORECASE)
 
 
@@ -43,7 +51,8 @@ def body_of(block: Block, places: Sequence[int], prices: Sequence[int]) -> Body:
     rows: list[BodyRow] = []
     notes: list[int] = []
     left: list[LeftOut] = []
-    traits, titles = NO_TRAITS, ()
+    traits = NO_TRAITS
+    titles: tuple[str, ...] = ()
     was_blank = over = False
     for row in block.rows:
         cells = page.row(row, columns)
@@ -71,7 +80,12 @@ def body_of(block: Block, places: Sequence[int], prices: Sequence[int]) -> Body:
 
 
 def _kind(
-    block: Block, row: int, cells: dict[int, str], places: Sequence[int], prices: Sequence[int], headers: Sequence[dict[int, str]]
+    block: Block,
+    row: int,
+    cells: dict[int, str],
+    places: Sequence[int],
+    prices: Sequence[int],
+    headers: Sequence[dict[int, str]],
 ) -> str:
     """Return what a row is: "row", "title", "words", "" for headers over again, or why it is to be left out."""
     texts = list(dict.fromkeys(cells.values()))

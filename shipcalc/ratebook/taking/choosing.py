@@ -1,4 +1,4 @@
-"""Which of a table's price columns count: one for each trailer and basis; what is for other vehicles, old or a part of a sum does not."""
+"""Which of a table's price columns count: not those of former prices, of some vehicles alone, or of parts of a sum."""
 
 from collections.abc import Sequence
 from decimal import Decimal
@@ -11,7 +11,15 @@ from shipcalc.records import dataclass
 
 FORMER = frozenset(("old", "previous", "former", "current", "existing", "prior", "last", "alt", "bisher", "oud", "was"))
 NEWER = frozenset(("new", "from", "neu", "nieuw", "proposed", "next"))
-CHOICES = ("price, open trailer", "price, enclosed trailer", "price per mile, open trailer", "price per mile, enclosed trailer", "minimum", "fuel surcharge", "leave out")
+CHOICES = (
+    "price, open trailer",
+    "price, enclosed trailer",
+    "price per mile, open trailer",
+    "price per mile, enclosed trailer",
+    "minimum",
+    "fuel surcharge",
+    "leave out",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +44,9 @@ def chosen_prices(block: Block, rows: Sequence[int]) -> Chosen:
     groups: dict[tuple[str, ...], list[BlockColumn]] = {}
     for column in kept:
         traits = column.meaning.traits
-        groups.setdefault((traits.trailer, traits.mode, traits.basis, traits.unit, traits.variant, traits.currency), []).append(column)
+        groups.setdefault(
+            (traits.trailer, traits.mode, traits.basis, traits.unit, traits.variant, traits.currency), []
+        ).append(column)
     for same in groups.values():
         if len(same) > 1:
             questions += [_which(block, column) for column in same]
@@ -70,7 +80,9 @@ def _newest(block: Block, columns: Sequence[BlockColumn], left: list[LeftOut]) -
     return [column for column in columns if column not in former]
 
 
-def _for_every_vehicle(block: Block, columns: Sequence[BlockColumn], left: list[LeftOut], questions: list[Question]) -> list[BlockColumn]:
+def _for_every_vehicle(
+    block: Block, columns: Sequence[BlockColumn], left: list[LeftOut], questions: list[Question]
+) -> list[BlockColumn]:
     """Return the columns without those for some vehicles or services only, where others are for all."""
     variants = list(dict.fromkeys(column.meaning.traits.variant for column in columns))
     if not any(variants):
@@ -78,11 +90,21 @@ def _for_every_vehicle(block: Block, columns: Sequence[BlockColumn], left: list[
     if "" in variants or "sedan" in variants:
         counts = "" if "" in variants else "sedan"
         others = [column for column in columns if column.meaning.traits.variant != counts]
-        left += [_left(block, column, f"prices for {_who(column)} alone, for which the sheet has no column") for column in others]
+        left += [
+            _left(block, column, f"prices for {_who(column)} alone, for which the sheet has no column")
+            for column in others
+        ]
         return [column for column in columns if column not in others]
     if len(variants) > 1:
         first = columns[0]
-        questions.append(Question("which", "The prices differ by vehicle or service. Which are to be taken?", tuple(variants), block.page.short(block.header_row, first.at)))
+        questions.append(
+            Question(
+                "which",
+                "The prices differ by vehicle or service. Which are to be taken?",
+                tuple(variants),
+                block.page.short(block.header_row, first.at),
+            )
+        )
     return list(columns)
 
 
@@ -91,13 +113,14 @@ def _who(column: BlockColumn) -> str:
     return {"does not run": "vehicles that do not run", "express": "express transport"}.get(variant, variant)
 
 
-def _totals(block: Block, columns: Sequence[BlockColumn], left: list[LeftOut]) -> tuple[list[BlockColumn], list[BlockColumn]]:
+def _totals(
+    block: Block, columns: Sequence[BlockColumn], left: list[LeftOut]
+) -> tuple[list[BlockColumn], list[BlockColumn]]:
     """Return the columns that count where a total stands beside its parts, and the parts."""
     kept = list(columns)
     parts: list[BlockColumn] = []
     for total in [column for column in columns if column.meaning.field == "total"]:
-        own = [c for c in kept if c.meaning.field in ("linehaul", "rate") and c.meaning.traits.trailer in ("", total.meaning.traits.trailer)
-               and not c.meaning.traits.unit and c.at < total.at]  # fmt: skip
+        own = [column for column in kept if _is_part(column, total)]
         if own:
             parts += own
             kept = [column for column in kept if column not in own]
@@ -105,10 +128,20 @@ def _totals(block: Block, columns: Sequence[BlockColumn], left: list[LeftOut]) -
     return kept, parts
 
 
+def _is_part(column: BlockColumn, total: BlockColumn) -> bool:
+    own, whole = column.meaning.traits, total.meaning.traits
+    is_sum = column.meaning.field in ("linehaul", "rate") and not own.unit
+    return is_sum and own.trailer in ("", whole.trailer) and column.at < total.at
+
+
 def adds_up(block: Block, row: int, total: Decimal, parts: Sequence[BlockColumn]) -> bool:
     """Return whether the parts and the money of other columns before the total come to it, to the cent."""
     found = Decimal(0)
-    for column in (*parts, *block.of("fuel"), *(c for c in block.columns if c.meaning.field.startswith("surcharge") or c.meaning.field == "base")):
+    for column in (
+        *parts,
+        *block.of("fuel"),
+        *(c for c in block.columns if c.meaning.field.startswith("surcharge") or c.meaning.field == "base"),
+    ):
         figure = figure_in(block.page.values.get((row, column.at)), block.page.formats.get((row, column.at), ""), ".")
         if isinstance(figure, Figure):
             if figure.percent:

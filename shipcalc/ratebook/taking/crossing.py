@@ -21,7 +21,12 @@ def taken_from_matrix(matrix: Matrix, around: Around) -> Taken:
     questions = () if rows_are else (_question(matrix, where),)
     left: list[LeftOut] = []
     across = _places(matrix, [(matrix.header_row, column) for column in matrix.columns], around, left)
-    rows = [row for row in matrix.rows if (row, matrix.label_column) in matrix.page.values and any((row, c) in matrix.page.values for c in matrix.columns)]
+    rows = [
+        row
+        for row in matrix.rows
+        if (row, matrix.label_column) in matrix.page.values
+        and any((row, c) in matrix.page.values for c in matrix.columns)
+    ]
     down = _places(matrix, [(row, matrix.label_column) for row in rows], around, left)
     rates = list(_rates(matrix, across, down, rows_are or ROWS_FROM, around, left))
     return Taken(tuple(rates), tuple(left), questions)
@@ -31,11 +36,14 @@ def _question(matrix: Matrix, where: str) -> Question:
     page = matrix.page
     row, column = matrix.header_row + 1, matrix.columns[0]
     down, across = page.text(row, matrix.label_column), page.text(matrix.header_row, column)
-    text = f"In the table at {where}, is {page.text(row, column)} from {down} to {across} (rows are from), or the other way (rows are to)?"
+    price = page.text(row, column)
+    text = f"In the table at {where}, is {price} from {down} to {across} (rows are from), or back (rows are to)?"
     return Question("matrix", text, (ROWS_FROM, ROWS_TO), where)
 
 
-def _places(matrix: Matrix, spots: "list[tuple[int, int]]", around: Around, left: list[LeftOut]) -> dict[tuple[int, int], tuple[End, ...]]:
+def _places(
+    matrix: Matrix, spots: "list[tuple[int, int]]", around: Around, left: list[LeftOut]
+) -> dict[tuple[int, int], tuple[End, ...]]:
     texts = [matrix.page.text(*spot) for spot in spots]
     hint = "state" if is_state_column(texts) else "" if any(is_state_column([text]) for text in texts) else "city"
     found = {}

@@ -11,20 +11,24 @@ from shipcalc.sheets.reading import CellValue
 
 Order = Literal["month first", "day first", ""]
 EARLIEST_YEAR, LATEST_YEAR = 2000, 2099
-_MONTHS = {name: number for number, names in enumerate(
-    ("jan january januar", "feb february februar", "mar march marz", "apr april", "may mai", "jun june juni", "jul july juli", "aug august",
-     "sep sept september", "oct october okt oktober", "nov november", "dec december dez dezember"), 1) for name in names.split()}  # fmt: skip
-_MONTH = "|".join(sorted(_MONTHS, key=len, reverse=True))
+_NAMES = (
+    "jan january januar", "feb february februar", "mar march marz", "apr april", "may mai", "jun june juni", "jul july juli",
+    "aug august", "sep sept september", "oct october okt oktober", "nov november", "dec december dez dezember",
+)  # fmt: skip
+MONTHS = {name: number for number, names in enumerate(_NAMES, 1) for name in names.split()}
+_MONTH = "|".join(sorted(MONTHS, key=len, reverse=True))
 _NUMBERS = re.compile(r"(?<![\d./-])(\d{1,2})([/.-])(\d{1,2})\2(\d{4}|\d{2})(?![\d/-])")
 _ISO = re.compile(r"(?<!\d)(20\d{2})[-/.](\d{1,2})[-/.](\d{1,2})(?!\d)")
-_DAY_MONTH = re.compile(rf"(?<!\d)(\d{{1,2}})(?:st|nd|rd|th|\.)?[ -]?(?:of )?({_MONTH})\b\.?,?[ -]?(20\d{{2}}|'?\d{{2}}(?!\d))?")
+_DAY_MONTH = re.compile(
+    rf"(?<!\d)(\d{{1,2}})(?:st|nd|rd|th|\.)?[ -]?(?:of )?({_MONTH})\b\.?,?[ -]?(20\d{{2}}|'?\d{{2}}(?!\d))?"
+)
 _MONTH_DAY = re.compile(rf"\b({_MONTH})\.? ?(\d{{1,2}})(?:st|nd|rd|th)?(?!\d),?(?: ?(20\d{{2}}|'\d{{2}}))?")
 _MONTH_YEAR = re.compile(rf"\b({_MONTH})\.?,? ?[-/]?(20\d{{2}}|'\d{{2}})")
 
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """A day that a text names, where in the text, and whether it is a whole month (`day` is its first). `day` is None where it can be two."""
+    """A day that a text names, and where; of a whole month `day` is the first. It is None where `readings` are several."""
 
     day: date | None
     start: int
@@ -35,7 +39,7 @@ class Said:
 
 
 def order_in(texts: Iterable[str]) -> Order:
-    """Return which of day and month comes first in the days of these texts, as far as one of them tells; "" also where they contradict."""
+    """Return which of day and month comes first in the days of these texts; "" where none tells, or they contradict."""
     found: set[Order] = set()
     for text in texts:
         for first, _, second, _ in _NUMBERS.findall(plain_text(text)):
@@ -103,10 +107,10 @@ def _worded(text: str, year: int) -> Iterator[Said]:
     for pattern, day_at, month_at in ((_DAY_MONTH, 1, 2), (_MONTH_DAY, 2, 1)):
         for found in pattern.finditer(text):
             its_year = _year(found[3]) if found[3] else year
-            if its_year and (day := _date(its_year, _MONTHS[found[month_at]], int(found[day_at]))):
+            if its_year and (day := _date(its_year, MONTHS[found[month_at]], int(found[day_at]))):
                 yield Said(day, found.start(), found.end(), without_year=not found[3])
     for found in _MONTH_YEAR.finditer(text):
-        if day := _date(_year(found[2]), _MONTHS[found[1]], 1):
+        if day := _date(_year(found[2]), MONTHS[found[1]], 1):
             yield Said(day, found.start(), found.end(), is_month=True)
 
 

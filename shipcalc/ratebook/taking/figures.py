@@ -18,18 +18,52 @@ Mark = Literal[".", ",", ""]
 
 LARGEST = Decimal(1_000_000)
 _NOTHING = frozenset(
-    ("", "-", "--", "---", "–", "—", "x", "n/a", "na", "n.a.", "none", "nil", "no service", "not served", "not available", "no rate", "./.", "//", "no bid", "/", ".")
+    (
+        "",
+        "-",
+        "--",
+        "---",
+        "–",
+        "—",
+        "x",
+        "n/a",
+        "na",
+        "n.a.",
+        "none",
+        "nil",
+        "no service",
+        "not served",
+        "not available",
+        "no rate",
+        "./.",
+        "//",
+        "no bid",
+        "/",
+        ".",
+    )
 )
-_ON_ASKING = re.compile(r"\b(?:call|on request|upon request|o/r|tbd|tba|tbc|poa|por|p\.o\.a\.?|ask|spot|quote|inquire|enquire|contact|by request|to be advised|case by case)\b")
+_ON_ASKING = re.compile(
+    r"\b(?:call|on request|upon request|o/r|tbd|tba|tbc|poa|por|p\.o\.a\.?|ask|spot|quote|inquire|"
+    r"enquire|contact|by request|to be advised|case by case)\b"
+)
 _INCLUDED = re.compile(r"(?:is |are )?(?:incl(?:uded|usive|\.)?|nil|free|waived|none|0|no charge|n/c|in rate)\.?")
 _NUMBER = re.compile(r"[0-9][0-9 .,'’]*[0-9]|[0-9]")
-_MINIMUM = re.compile(r"[,;(]?\s*(?:with )?(?:a )?\bmin(?:imum)?\.?(?: charge)?(?: of)?:?\s*([^0-9]{0,5}[0-9][0-9 .,']*[0-9]|[^0-9]{0,5}[0-9])\)?")
+_MINIMUM = re.compile(
+    r"[,;(]?\s*(?:with )?(?:a )?\bmin(?:imum)?\.?(?: charge)?(?: of)?:?\s*([^0-9]{0,5}[0-9][0-9 .,']*[0-9]|"
+    r"[^0-9]{0,5}[0-9])\)?"
+)
 _MARKS = re.compile(r"(?<=[0-9])\s*(\*+|†+|‡+|[¹²³]|\((?:[a-e1-9]|i+)\)|#)\s*$|^\s*(\*+)")
 _DASH = re.compile(r"[.,][-–—]")
 _QUIET = re.compile(r"\b(?:flat|only|net|total|rate|price|lump sum)\b")
 _ONE_MARK = re.compile(r"([0-9]{1,3})([.,])([0-9]{3})")
-_EUROPEAN = re.compile(r"[0-9]\.[0-9]{3},[0-9]|^[0-9]{1,3}(?:\.[0-9]{3}){2,}$|^[0-9]+,[0-9]{1,2}$|^[0-9 ']+,[0-9]{2}$|^0,[0-9]+$|^[0-9]{1,3},[0-9]{4,}$")
-_AMERICAN = re.compile(r"[0-9],[0-9]{3}\.[0-9]|^[0-9]{1,3}(?:,[0-9]{3}){2,}$|^[0-9]+\.[0-9]{1,2}$|^[0-9 ']+\.[0-9]{2}$|^0\.[0-9]+$|^[0-9]{1,3}\.[0-9]{4,}$")
+_EUROPEAN = re.compile(
+    r"[0-9]\.[0-9]{3},[0-9]|^[0-9]{1,3}(?:\.[0-9]{3}){2,}$|^[0-9]+,[0-9]{1,2}$|"
+    r"^[0-9 ']+,[0-9]{2}$|^0,[0-9]+$|^[0-9]{1,3},[0-9]{4,}$"
+)
+_AMERICAN = re.compile(
+    r"[0-9],[0-9]{3}\.[0-9]|^[0-9]{1,3}(?:,[0-9]{3}){2,}$|^[0-9]+\.[0-9]{1,2}$|"
+    r"^[0-9 ']+\.[0-9]{2}$|^0\.[0-9]+$|^[0-9]{1,3}\.[0-9]{4,}$"
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,7 +123,7 @@ def looks_like_price(value: CellValue) -> bool:
 
 
 def _from_number(number: Decimal, number_format: str) -> Figure:
-    shown = number_format.split(";")[0]
+    shown = number_format.split(";", maxsplit=1)[0]
     if "%" in shown:
         return Figure(number=number * 100, percent=True)
     return Figure(number=number, traits=_said_by_format(shown))
@@ -108,7 +142,9 @@ def _from_text(text: str, mark: Mark, *, finer: bool) -> Figure | NoFigure:
     if lower in _NOTHING:
         return NoFigure()
     if not any(sign.isdigit() for sign in text):
-        return NoFigure("has no price" if _ON_ASKING.search(lower) else "is no price", on_asking=bool(_ON_ASKING.search(lower)))
+        return NoFigure(
+            "has no price" if _ON_ASKING.search(lower) else "is no price", on_asking=bool(_ON_ASKING.search(lower))
+        )
     least = _MINIMUM.search(lower)
     noted = _MARKS.search(text)
     if noted is not None:
@@ -159,7 +195,7 @@ def _number(text: str, mark: Mark, *, finer: bool) -> Decimal | NoFigure:
         thousands, decimal = Decimal(one[1] + one[3]), Decimal(f"{one[1]}.{one[3]}")
         if one[1] == "0":
             return decimal
-        if mark and one[2] != mark or not mark and one[2] == "," and not finer:
+        if (mark and one[2] != mark) or (not mark and one[2] == "," and not finer):
             return thousands
         if mark and finer:
             return decimal

@@ -10,7 +10,9 @@ from shipcalc.ratebook.taking.traits import traits_in
 from shipcalc.records import fields, replace
 
 
-def facts_of_page(page: Page, tables: Sequence[tuple[int, int]], lines: Sequence[Line], letters: Sequence[Line], order: Order) -> tuple[Facts, ...]:
+def facts_of_page(
+    page: Page, tables: Sequence[tuple[int, int]], lines: Sequence[Line], letters: Sequence[Line], order: Order
+) -> tuple[Facts, ...]:
     """Return what is said of each table of a page. `tables` are (first row, row after the last); `lines` are outside of them."""
     titles = [_title_rows(page, number, tables) for number in range(len(tables))]
     of_titles = {row for rows in titles for row in rows}
@@ -49,8 +51,22 @@ def _title_rows(page: Page, number: int, tables: Sequence[tuple[int, int]]) -> f
 
 def _over(own: Facts, other: Facts) -> Facts:
     """Return facts, with the other's where these say nothing."""
-    said = {f.name: getattr(own, f.name) for f in fields(Facts) if f.name not in ("traits", "where", "clash", "unclear_days")}
+    said = {
+        f.name: getattr(own, f.name)
+        for f in fields(Facts)
+        if f.name not in ("traits", "where", "clash", "unclear_days")
+    }
     if own.valid_from or own.valid_to:
-        said |= {"valid_from": own.valid_from, "valid_to": own.valid_to or (other.valid_to if own.valid_from and other.valid_to and other.valid_to > own.valid_from else None)}
+        said |= {
+            "valid_from": own.valid_from,
+            "valid_to": own.valid_to
+            or (other.valid_to if own.valid_from and other.valid_to and other.valid_to > own.valid_from else None),
+        }
     kept = {name: value for name, value in said.items() if value not in (None, "")}
-    return replace(other, **kept, traits=own.traits.over(other.traits), where=(*own.where, *other.where), clash=(*own.clash, *other.clash))
+    return replace(
+        other,
+        **kept,
+        traits=own.traits.over(other.traits),
+        where=(*own.where, *other.where),
+        clash=(*own.clash, *other.clash),
+    )

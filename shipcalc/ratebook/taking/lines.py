@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 from decimal import Decimal
 
-from shipcalc.ratebook.taking.answers import EVERY, INCLUDED, NOT_INCLUDED
+from shipcalc.ratebook.taking.answers import EVERY, INCLUDED, LEAVE_OUT, NOT_INCLUDED, TAKE
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.body import Body, BodyRow, body_of
@@ -56,8 +56,11 @@ def taken_from(block: Block, around: Around) -> Taken:
     rows = [one.row for one in body.rows]
     chosen = chosen_prices(block, rows)
     left = [*chosen.left_out, *body.left_out, *_unread(block, sides, rows)]
-    questions = [*chosen.questions, *_questions_of_places(block, sides, around)]
+    questions = [*chosen.questions, *_questions_of_places(block, sides, around), *_conditions(block, rows, left)]
     if questions and any(question.key.startswith("columns") for question in questions):
+        return Taken((), tuple(left), tuple(questions), body)
+    if block.of("charge") and not places:
+        left += [LeftOut(block.page.short(row, block.columns[0].at), _row_told(block, row), CHARGES) for row in rows]
         return Taken((), tuple(left), tuple(questions), body)
     rates: list[Rate] = []
     for one in body.rows:
@@ -67,7 +70,47 @@ def taken_from(block: Block, around: Around) -> Taken:
             left.append(LeftOut(doubt.where, doubt.what, doubt.why))
             continue
         rates += _rates_of(row, chosen, left)
+    marked = [item for item in left if item.why.startswith("has a mark")]
+    if marked and 2 * len(marked) >= len(rates) and not around.answers.get("marked"):
+        refers = marked[0].why.removeprefix("has a mark that ")
+        text = f"Many prices carry a mark ({marked[0].where}), which {refers}. Are they to be taken?"
+        questions.append(Question("marked", text, (TAKE, LEAVE_OUT), marked[0].where))
     return Taken(tuple(rates), tuple(left), tuple(questions), body)
+
+
+CHARGES = "is a charge of a port or an agent: what a vehicle pays goes into Port charges or Stage charges by hand"
+
+
+def _row_told(block: Block, row: int) -> str:
+    return " ".join(dict.fromkeys(block.page.row(row).values()))
+
+
+MOST_CONDITIONS = 9
+DEAREST = "the dearest"
+
+
+def _conditions(block: Block, rows: Sequence[int], left: list[LeftOut]) -> Iterator[Question]:
+    """Yield the question which of the prices by length or kind of vehicle count; one kind alone is named."""
+    for column in block.of("condition"):
+        texts = list(dict.fromkeys(text for row in rows if (text := block.page.text(row, column.at))))
+        where = block.page.short(block.header_row, column.at)
+        if len(texts) == 1:
+            left.append(
+                LeftOut(
+                    where,
+                    column.header,
+                    f"the prices hold for {texts[0]}, and the sheet has no column for it",
+                    is_taken=True,
+                )
+            )
+        elif texts:
+            choices = (*texts[:MOST_CONDITIONS], DEAREST)
+            yield Question(
+                "which",
+                f"The prices differ by “{column.header}” ({where}), for which the sheet has no column. Which are to be taken?",
+                choices,
+                where,
+            )
 
 
 class _Doubt(Exception):
@@ -79,7 +122,9 @@ class _Doubt(Exception):
 def _questions_of_places(block: Block, sides: Sides, around: Around) -> Iterator[Question]:
     where = block.page.short(block.header_row, block.columns[0].at)
     if sides.zips_unclear:
-        yield Question("zips", "Are the two columns of ZIPs a range, or where from and where to?", ("range", "from and to"), where)
+        yield Question(
+            "zips", "Are the two columns of ZIPs a range, or where from and where to?", ("range", "from and to"), where
+        )
 
 
 def _row(block: Block, one: BodyRow, sides: Sides, rows: Sequence[int], around: Around) -> Row:
@@ -134,7 +179,9 @@ def _traits_of_columns(block: Block, row: int) -> Traits:
             said = _fuel_said(text)
             traits = replace(traits, fuel=said if traits.fuel is None else traits.fuel)
             continue
-        said_here, rest = traits_in(text if column.meaning.field != "basis" or text.casefold().startswith("per") else f"per {text}")
+        said_here, _ = traits_in(
+            text if column.meaning.field != "basis" or text.casefold().startswith("per") else f"per {text}"
+        )
         traits = traits.over(said_here)
         if column.meaning.field == "currency" and not said_here.currency:
             raise _Doubt(block.page.short(row, column.at), text, "is the code of no currency")
@@ -144,7 +191,9 @@ def _traits_of_columns(block: Block, row: int) -> Traits:
 def _fuel_said(text: str) -> bool | None:
     """Return whether a cell of a column of fuel says that it is in the price."""
     lower = text.casefold().strip()
-    if lower.startswith(("incl", "yes", "y", "in rate", "in price", "included", "ja", "oui", "si", "all in")) and not lower.startswith("not"):
+    if lower.startswith(
+        ("incl", "yes", "y", "in rate", "in price", "included", "ja", "oui", "si", "all in")
+    ) and not lower.startswith("not"):
         return True
     traits = traits_in(f"{text} fuel" if "fuel" not in lower and "fsc" not in lower else text)[0]
     return traits.fuel if traits.fuel is not None else False
@@ -158,7 +207,13 @@ def _rates_of(row: Row, chosen: Chosen, left: list[LeftOut]) -> Iterator[Rate]:
         spot = (row.body.row, column.at)
         where = page.short(*spot)
         if spot in page.sheet.lost:
-            left.append(LeftOut(where, page.sheet.lost[spot] or "a formula", "has no saved result: open the file in Excel and save it"))
+            left.append(
+                LeftOut(
+                    where,
+                    page.sheet.lost[spot] or "a formula",
+                    "has no saved result: open the file in Excel and save it",
+                )
+            )
             continue
         if spot not in page.values:
             continue
@@ -173,10 +228,13 @@ def _rates_of(row: Row, chosen: Chosen, left: list[LeftOut]) -> Iterator[Rate]:
         least = next((c for c in block.of("minimum") if (row.body.row, c.at) in page.values), None)
         at = chosen.prices[0].at if chosen.prices else (least.at if least else block.columns[0].at)
         told = " ".join(list(page.row(row.body.row).values())[:4])
-        left.append(LeftOut(page.short(row.body.row, at), told, "has no price" + (": a minimum alone is none" if least else "")))
+        left.append(
+            LeftOut(page.short(row.body.row, at), told, "has no price" + (": a minimum alone is none" if least else ""))
+        )
 
 
 def rates_of_cell(row: Row, column: BlockColumn, chosen: Chosen, left: list[LeftOut]) -> tuple[Rate, ...]:
+    """Return the rates of one cell of a price, one for each pair of ends; () with the reason put to `left`."""
     page, spot, around = row.block.page, (row.body.row, column.at), row.around
     where, text = page.short(*spot), page.text(*spot)
     heard = column.meaning.traits.over(row.traits).over(around.facts.traits)
@@ -191,11 +249,11 @@ def rates_of_cell(row: Row, column: BlockColumn, chosen: Chosen, left: list[Left
         left.append(LeftOut(where, text, why))
         return ()
     if figure.mark:
-        note = _note_of(figure.mark, around)
-        if any(sign.isdigit() for sign in note) or not note:
-            left.append(LeftOut(where, text, f"has a mark ({figure.mark}) that refers to: {note or 'nothing that was found'}"))
+        note = _note_of(figure.mark, around) or "nothing that was found"
+        is_taken = around.answers.get("marked") == TAKE
+        left.append(LeftOut(where, text, f"has a mark that refers to: {note}", is_taken))
+        if not is_taken:
             return ()
-        left.append(LeftOut(where, text, f"has a mark ({figure.mark}): {note}", is_taken=True))
     traits = figure.traits.over(heard)
     try:
         return tuple(_made(row, column, figure, traits, where))
@@ -213,15 +271,24 @@ def _against(figure: Figure, row: Row, column: BlockColumn, chosen: Chosen) -> s
         return "is nothing: no price"
     for name in ("trailer", "currency", "basis", "mode"):
         told = {value for traits in (own, head, body) if (value := getattr(traits, name))}
-        if name == "currency" and DOLLAR in told and len(told) == 2 and any(code.endswith("D") for code in told - {DOLLAR}):
+        if (
+            name == "currency"
+            and DOLLAR in told
+            and len(told) == 2
+            and any(code.endswith("D") for code in told - {DOLLAR})
+        ):
             continue
         if len(told) > 1:
             return f"two readings of its {name}: {' and '.join(sorted(told))}"
     which = row.around.answers.get("which")
     condition = _text(row, "condition") or column.meaning.traits.variant
-    if which and condition and which not in ("the dearest", condition):
+    if which and condition and which not in (DEAREST, condition):
         return f"holds for {condition}"
-    if column.meaning.field == "total" and chosen.parts and not adds_up(row.block, row.body.row, figure.number, chosen.parts):
+    if (
+        column.meaning.field == "total"
+        and chosen.parts
+        and not adds_up(row.block, row.body.row, figure.number, chosen.parts)
+    ):
         return "is not what its parts add up to"
     return ""
 
@@ -250,7 +317,8 @@ def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: 
         condition=_text(row, "condition"),
         free_days=_whole(_text(row, "free_days")) or facts.free_days,
     )
-    base = replace(base, **_validity(row))
+    valid_from, valid_to = _validity(row)
+    base = replace(base, valid_from=valid_from, valid_to=valid_to)
     base = _priced(base, figure, traits, row, column)
     for start in row.start or (None,):
         for end in row.end or (None,):
@@ -306,14 +374,21 @@ def _carrier(row: Row) -> str:
     own = _text(row, "carrier") or _text(row, "forwarder")
     known = {carrier.casefold(): carrier for carrier in row.around.known.carriers}
     columns = row.block.of("carrier", "forwarder")
-    several = len({text for column in columns for r in row.block.rows if (text := row.block.page.text(r, column.at))}) > 1
+    several = (
+        len({text for column in columns for r in row.block.rows if (text := row.block.page.text(r, column.at))}) > 1
+    )
     return known.get(own.casefold(), "") or ("" if several else row.around.sender) or own
 
 
 def _currency(said: str, around: Around) -> str:
     told = around.facts.traits.currency
     if said == DOLLAR:
-        return told if told and told != DOLLAR and told.endswith("D") else around.answers.get("currency") or (around.known.currency if around.known.currency.endswith("D") else "USD")
+        return (
+            told
+            if told and told != DOLLAR and told.endswith("D")
+            else around.answers.get("currency")
+            or (around.known.currency if around.known.currency.endswith("D") else "USD")
+        )
     return said or around.answers.get("currency")
 
 
@@ -335,7 +410,7 @@ def _whole(text: str) -> int | None:
     return int(digits) if 0 < len(digits) <= 3 else None
 
 
-def _validity(row: Row) -> dict[str, date | None]:
+def _validity(row: Row) -> tuple[date | None, date | None]:
     """Return the days of a row: its own cells, else what the letter says. Raises _Doubt for a day that can be two."""
     found: dict[str, date | None] = {}
     for field in ("valid_from", "valid_to"):
@@ -345,17 +420,31 @@ def _validity(row: Row) -> dict[str, date | None]:
             where = row.block.page.short(row.body.row, column.at)
             if isinstance(day, tuple):
                 raise _Doubt(where, row.block.page.text(row.body.row, column.at), f"can be {day[0]} or {day[1]}")
-            if value is not None and day is None and any(sign.isdigit() for sign in row.block.page.text(row.body.row, column.at)):
+            if (
+                value is not None
+                and day is None
+                and any(sign.isdigit() for sign in row.block.page.text(row.body.row, column.at))
+            ):
                 raise _Doubt(where, row.block.page.text(row.body.row, column.at), "is no day")
             found[field] = day or found.get(field)
     for column in row.block.of("validity"):
         days = days_in(row.block.page.text(row.body.row, column.at), row.around.order)
         known = [one.day for one in days if one.day is not None]
         if len(known) != len(days) or len(days) > 2:
-            raise _Doubt(row.block.page.short(row.body.row, column.at), row.block.page.text(row.body.row, column.at), "does not say plainly from when to when")
-        found |= dict(zip(("valid_from", "valid_to"), known, strict=True)) if len(known) == 2 else {"valid_to": known[0]} if known else {}
+            raise _Doubt(
+                row.block.page.short(row.body.row, column.at),
+                row.block.page.text(row.body.row, column.at),
+                "does not say plainly from when to when",
+            )
+        found |= (
+            dict(zip(("valid_from", "valid_to"), known, strict=True))
+            if len(known) == 2
+            else {"valid_to": known[0]}
+            if known
+            else {}
+        )
     facts = row.around.facts
-    return {"valid_from": found.get("valid_from") or facts.valid_from, "valid_to": found.get("valid_to") or facts.valid_to}
+    return found.get("valid_from") or facts.valid_from, found.get("valid_to") or facts.valid_to
 
 
 def _unread(block: Block, sides: Sides, rows: Sequence[int]) -> Iterator[LeftOut]:

@@ -19,7 +19,7 @@ ROWS_FROM, ROWS_TO = "rows are from", "rows are to"
 
 @dataclass(frozen=True, slots=True)
 class Matrix:
-    """A table of from × to: the row of places across, the column of places down, which of them is from ("" where nothing says)."""
+    """A table of from × to: the row of places across, the column of places down; `rows_are` "" where nothing says it."""
 
     page: Page
     header_row: int
@@ -48,7 +48,9 @@ def matrices_of(page: Page, around: Around) -> Iterator[Matrix]:
         end = heads[number + 1] if number + 1 < len(heads) else page.height
         corner = cells.get(label, "")
         ports = not _all_places(page, row, columns, around)
-        yield Matrix(page, row, label, columns, range(row + 1, end), _rows_are(page, row, label, columns, corner), corner, ports)
+        yield Matrix(
+            page, row, label, columns, range(row + 1, end), _rows_are(page, row, label, columns, corner), corner, ports
+        )
 
 
 def _is_head(page: Page, row: int, around: Around) -> bool:
@@ -63,13 +65,15 @@ def _is_head(page: Page, row: int, around: Around) -> bool:
     if len(columns) < 2 or looks_like_price(page.values[below, label]) or any(c < label for c in cells):
         return False
     told = [page.values[below, c] for c in columns if (below, c) in page.values]
-    figures = [looks_like_price(v) or isinstance(figure_in(v, "", ""), NoFigure) and len(str(v)) < 8 for v in told]
+    figures = [looks_like_price(v) or (isinstance(figure_in(v, "", ""), NoFigure) and len(str(v)) < 8) for v in told]
     if not told or not all(figures) or not any(looks_like_price(v) for v in told):
         return False
     return _all_places(page, row, columns, around) or _all_places(page, row, columns, around, ports=True)
 
 
-def _all_places(page: Page, row: int, columns: "list[int] | tuple[int, ...]", around: Around, *, ports: bool = False) -> bool:
+def _all_places(
+    page: Page, row: int, columns: "list[int] | tuple[int, ...]", around: Around, *, ports: bool = False
+) -> bool:
     """Return whether nearly all texts across are places; one that is not is named when its column is read."""
     found = 0
     for column in columns:
@@ -82,11 +86,15 @@ def _all_places(page: Page, row: int, columns: "list[int] | tuple[int, ...]", ar
 
 
 def _rows_are(page: Page, row: int, label: int, columns: tuple[int, ...], corner: str) -> str:
-    """Return whether the places down the side are from or to, as the corner or the titles beside it say; "" where nothing does."""
+    """Return whether the places down the side are from or to, as the corner or the title says; "" where nothing does."""
     words = bare_words(corner)
     first, second = _FROM.search(words), _TO.search(words)
     if first and second:
-        down = re.search(r"(from|to|origin|destination|dest|orig)\W*[↓⬇]|[↓⬇]\W*(from|to|origin|destination|dest|orig)", corner, re.IGNORECASE)
+        down = re.search(
+            r"(from|to|origin|destination|dest|orig)\W*[↓⬇]|[↓⬇]\W*(from|to|origin|destination|dest|orig)",
+            corner,
+            re.IGNORECASE,
+        )
         if down:
             return ROWS_TO if (down[1] or down[2]).casefold().startswith(("to", "dest")) else ROWS_FROM
         return ROWS_FROM if first.start() < second.start() else ROWS_TO

@@ -8,7 +8,10 @@ from shipcalc.ratebook.taking.vocabulary import FIELDS, FILLERS, FROM, HIGH, LOW
 from shipcalc.records import dataclass, replace
 
 PRICES = frozenset({"rate", "linehaul", "total"})
-PLACES = frozenset({f"{side}{part}" for side in ("", "from_", "to_") for part in (*PARTS, "place", "zip_low", "zip_high")} | {"lane", "pol", "pod", "zip_low", "zip_high"})
+PLACES = frozenset(
+    {f"{side}{part}" for side in ("", "from_", "to_") for part in (*PARTS, "place", "zip_low", "zip_high")}
+    | {"lane", "pol", "pod", "zip_low", "zip_high"}
+)
 SURCHARGE = "surcharge: "
 # A header must be this like a synonym to be taken for it, and is then said to have been.
 LIKE_ENOUGH = 88
@@ -50,7 +53,11 @@ def meaning_of(header: str) -> Meaning:
     if field:
         return Meaning(header=header, field=field, traits=traits)
     near = _nearest(words)
-    return Meaning(header=header, field=near[0], traits=traits, like=near[1]) if near else Meaning(header=header, traits=traits)
+    return (
+        Meaning(header=header, field=near[0], traits=traits, like=near[1])
+        if near
+        else Meaning(header=header, traits=traits)
+    )
 
 
 def with_traits(meaning: Meaning, traits: Traits) -> Meaning:
@@ -67,9 +74,19 @@ def _traits_of_whole(traits: Traits, field: str, header: str) -> Traits:
 
 def _field_of(words: str, traits: Traits) -> str:
     if not words:
-        says_price = traits.currency or traits.unit or traits.basis or traits.trailer or traits.variant or traits.fuel is not None
+        says_price = (
+            traits.currency
+            or traits.unit
+            or traits.basis
+            or traits.trailer
+            or traits.variant
+            or traits.fuel is not None
+        )
         return "rate" if says_price or traits.mode else ""
-    if traits.is_minimum and _without(words, {"min", "minimum", "charge", "rate", "price", "amount", "fee", "freight"}) == "":
+    if (
+        traits.is_minimum
+        and _without(words, {"min", "minimum", "charge", "rate", "price", "amount", "fee", "freight"}) == ""
+    ):
         return "minimum"
     for field, known in FIELDS.items():
         if words in known:
@@ -132,7 +149,44 @@ def _side(words: str) -> tuple[str, str]:
     return "", words
 
 
-_PRICE_FILLERS = {"per", "for", "each", "to", "the", "door", "any", "of", "your", "our", "new", "net", "in", "trailer", "transport", "rate", "rates", "price", "prices", "cost", "charge", "flat", "quote", "amount", "fixed", "carrier", "vehicle", "only", "full", "whole", "trip", "veh", "car", "unit", "miles", "mile"}
+_PRICE_FILLERS = {
+    "per",
+    "for",
+    "each",
+    "to",
+    "the",
+    "door",
+    "any",
+    "of",
+    "your",
+    "our",
+    "new",
+    "net",
+    "in",
+    "trailer",
+    "transport",
+    "rate",
+    "rates",
+    "price",
+    "prices",
+    "cost",
+    "charge",
+    "flat",
+    "quote",
+    "amount",
+    "fixed",
+    "carrier",
+    "vehicle",
+    "only",
+    "full",
+    "whole",
+    "trip",
+    "veh",
+    "car",
+    "unit",
+    "miles",
+    "mile",
+}
 
 
 def _price_field(words: str, traits: Traits) -> str:
@@ -171,7 +225,12 @@ def _all_synonyms_by_word() -> Mapping[str, str]:
     known |= {word: "from_place" for word in FROM if len(word) >= SHORTEST_MISSPELT}
     known |= {word: "to_place" for word in TO if len(word) >= SHORTEST_MISSPELT}
     sides = (("from_", ("origin", "pickup", "from")), ("to_", ("destination", "delivery", "to")))
-    known |= {f"{word} {part}": f"{side}{part}" for side, words in sides for word in words for part in ("city", "state", "zip", "zone")}
+    known |= {
+        f"{word} {part}": f"{side}{part}"
+        for side, words in sides
+        for word in words
+        for part in ("city", "state", "zip", "zone")
+    }
     return known
 
 

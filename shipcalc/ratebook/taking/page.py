@@ -52,11 +52,11 @@ class Page:
 
 @dataclass(frozen=True, slots=True)
 class Mail:
-    """A file of rates: its pages that are seen, and what is said of the others."""
+    """A file of rates: its pages that are seen, and what is hidden in it: where, and what is said of it."""
 
     name: str
     pages: tuple[Page, ...]
-    unseen: tuple[str, ...] = ()
+    unseen: tuple[tuple[str, str], ...] = ()
 
 
 def read_mail(path: Path) -> Mail:
@@ -72,7 +72,7 @@ def read_mail(path: Path) -> Mail:
     for sheet in workbook.sheets:
         if sheet.hidden:
             if any(True for _ in sheet.filled_rows()):
-                unseen.append(f"the sheet {sheet.name} is hidden and is not read")
+                unseen.append((f"{sheet.name}!A1", "the whole sheet is hidden and is not read"))
             continue
         looks = shown.get(sheet.name, NOTHING_SHOWN)
         pages.append(_page(sheet, looks.formats, looks.struck))
@@ -127,17 +127,15 @@ def _seen_cells(sheet: Sheet) -> Iterator[tuple[Spot, CellValue]]:
                 yield (number, column), value
 
 
-def _hidden_told(sheet: Sheet) -> Iterator[str]:
+def _hidden_told(sheet: Sheet) -> Iterator[tuple[str, str]]:
     rows = [number for number, _ in sheet.filled_rows() if number in sheet.unseen.rows]
     columns = sorted(
         column
         for column in sheet.unseen.columns
         if any(column < len(row) and not is_blank(row[column]) for row in sheet.rows)
     )
-    where = sheet.name or "the file"
-    if rows:
-        why = "left out by a filter or hidden" if sheet.unseen.is_filtered else "hidden"
-        yield f"{len(rows)} rows of {where} are {why} and are not read, the first is row {rows[0] + 1}"
-    if columns:
-        listed = ", ".join(letter(column) for column in columns)
-        yield f"hidden columns of {where} are not read: {listed}"
+    name = f"{sheet.name}!" if sheet.name else ""
+    for number in rows:
+        yield f"{name}A{number + 1}", "the row is hidden and is not read: is it still offered?"
+    for column in columns:
+        yield f"{name}{letter(column)}1", "the column is hidden and is not read"

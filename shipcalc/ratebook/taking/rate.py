@@ -48,7 +48,19 @@ class Rate:
     def key(self) -> tuple[object, ...]:
         """Return what two prices have in common that cannot both hold."""
         ends = (self.start and self.start.text.casefold(), self.end and self.end.text.casefold())
-        return (self.target, self.carrier.casefold(), self.trailer, self.mode, self.line.casefold(), *ends, self.basis, self.label, self.from_day, self.valid_from, self.valid_to)
+        return (
+            self.target,
+            self.carrier.casefold(),
+            self.trailer,
+            self.mode,
+            self.line.casefold(),
+            *ends,
+            self.basis,
+            self.label,
+            self.from_day,
+            self.valid_from,
+            self.valid_to,
+        )
 
     @property
     def price(self) -> tuple[object, ...]:

@@ -14,7 +14,11 @@ PARTS = ("place", "city", "state", "zip", "zip_low", "zip_high", "zone", "countr
 _DITTO = frozenset(('"', "''", "”", "“", "ditto", "do", "do.", "same", "idem", "dto", "dto."))
 _LANE = re.compile(r"\s*(?:→|⇒|->|=>|>|»|\bto\b|\s[-–—]\s|–|—|\bnach\b|\bnaar\b|/)\s*")
 _PAIR = re.compile(r"\s*(?:↔|<->|<>|⇄|\bv\.?v\.?)\s*")
-_SIDE_WORDS = re.compile(r"^(?:from|origin|ex|pick ?-?up(?: (?:in|at|from))?|to|destination|delivery(?: to)?|deliver to|outbound from|inbound to|shipping from|loading)\b\s*:?\s*", re.IGNORECASE)
+_SIDE_WORDS = re.compile(
+    r"^(?:from|origin|ex|pick ?-?up(?: (?:in|at|from))?|to|destination|delivery(?: to)?|"
+    r"deliver to|outbound from|inbound to|shipping from|loading)\b\s*:?\s*",
+    re.IGNORECASE,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,12 +55,20 @@ def sides_of(block: Block, around: Around) -> Sides:
     ports = {"port": block.of("pol")} if block.of("pol") else {}
     ports_end = {"port": block.of("pod")} if block.of("pod") else {}
     if ports or ports_end:
-        return Sides(Side({**start, **ports}) if ports else Side(start), Side({**end, **ports_end}) if ports_end else Side(end))
+        return Sides(
+            Side({**start, **ports}) if ports else Side(start), Side({**end, **ports_end}) if ports_end else Side(end)
+        )
     if lanes:
         return Sides(Side({}), Side({}), lanes[0])
     zips_alone = set(start) == {"zip"} and set(end) == {"zip"} and _may_be_span(block, start["zip"][0], end["zip"][0])
-    if zips_alone and around.answers.get("zips") != "from and to" and (bare or around.answers.get("zips") == "range" or around.facts.start):
-        return Sides(Side({}), Side({"zip_low": start["zip"], "zip_high": end["zip"]}), None, not around.answers.get("zips"))
+    if (
+        zips_alone
+        and around.answers.get("zips") != "from and to"
+        and (bare or around.answers.get("zips") == "range" or around.facts.start)
+    ):
+        return Sides(
+            Side({}), Side({"zip_low": start["zip"], "zip_high": end["zip"]}), None, not around.answers.get("zips")
+        )
     if bare and not end:
         end = bare
     elif bare and not start and "port" not in bare:
@@ -83,13 +95,24 @@ def texts_of(block: Block, column: int, row: int, rows: Sequence[int]) -> str:
     text = block.page.text(row, column)
     if text and text.casefold() not in _DITTO:
         return text
-    above = [r for r in rows if r < row and block.page.text(r, column) and block.page.text(r, column).casefold() not in _DITTO]
+    above = [
+        r
+        for r in rows
+        if r < row and block.page.text(r, column) and block.page.text(r, column).casefold() not in _DITTO
+    ]
     return block.page.text(above[-1], column) if above else ""
 
 
 def ends_at(side: Side, block: Block, row: int, rows: Sequence[int], around: Around) -> tuple[End, ...]:
     """Return the ends that a row's cells name on one side. Raises Unclear."""
-    said = {part: [(c.at, text) for c in columns if (text := texts_of(block, c.at, row, rows))] for part, columns in side.columns.items()}
+    has_own = any(
+        (row, at) in block.page.values and block.page.text(row, at).casefold() not in _DITTO for at in side.ats
+    )
+    above = () if has_own else rows
+    said = {
+        part: [(c.at, text) for c in columns if (text := texts_of(block, c.at, row, above))]
+        for part, columns in side.columns.items()
+    }
     said = {part: texts for part, texts in said.items() if texts}
     if "port" in said:
         return (_port(said["port"]),)
@@ -102,7 +125,9 @@ def ends_at(side: Side, block: Block, row: int, rows: Sequence[int], around: Aro
     return _ends_of_names(said, block, rows, around)
 
 
-def _ends_of_names(said: Mapping[str, list[tuple[int, str]]], block: Block, rows: Sequence[int], around: Around) -> tuple[End, ...]:
+def _ends_of_names(
+    said: Mapping[str, list[tuple[int, str]]], block: Block, rows: Sequence[int], around: Around
+) -> tuple[End, ...]:
     names = {part: texts[0][1] for part, texts in said.items()}
     town = names.get("city") or names.get("place", "")
     if town and "state" in names and bare_words(names["state"]) not in bare_words(town).split():
@@ -112,7 +137,11 @@ def _ends_of_names(said: Mapping[str, list[tuple[int, str]]], block: Block, rows
     for part in ("city", "place", "state", "zone", "country"):
         if part in names:
             at = said[part][0][0]
-            hint = part if part in ("state", "city") and _is_alone(part, block, at, rows) else _kind_of_column(block.page, at, rows)
+            hint = (
+                part
+                if part in ("state", "city") and _is_alone(part, block, at, rows)
+                else _kind_of_column(block.page, at, rows)
+            )
             return _named(names[part], around, hint, part)
     raise Unclear("names no place")
 
@@ -161,13 +190,15 @@ def _port(texts: Sequence[tuple[int, str]]) -> End:
         raise unclear or Unclear("names no port")
     codes = {end.text for end in found}
     by_code = [end for end in found if not end.said]
+    if unclear is not None and not by_code:
+        raise unclear
     if len(codes) > 1 and not by_code:
         raise Unclear(f"names two ports: {' and '.join(sorted(codes))}")
     return by_code[0] if by_code else found[0]
 
 
 def _zip(block: Block, spot: tuple[int, str], rows: Sequence[int]) -> str:
-    """Return a ZIP's text, with the zeros in front that a number cell has lost where its column tells how many figures there are."""
+    """Return a ZIP's text, with the zeros that a number cell has lost where its column tells how many figures there are."""
     at, text = spot
     if not text.isdecimal() or len(text) in (3, 5):
         return text

@@ -19,15 +19,23 @@ Kind = Literal["ZIP", "city", "state", "country", "port", "name"]
 
 _CODE = re.compile(r"\(?\b([A-Z]{2} ?[A-Z2-9]{3})\b\)?")
 _ZIP_ONE = re.compile(r"(?:zips? ?(?:codes?)? ?:? ?)?(\d{3,5})(?:-\d{4})?(?:xx?|\*{1,2}|\.{2,3})?", re.IGNORECASE)
-_ZIP_SPAN = re.compile(r"(?:zips? ?(?:codes?)? ?:? ?)?(\d{3,5})(?:xx|\*\*)? ?(?:-|–|—|to|thru|through|\.\.|bis|t/m) ?(\d{3,5})(?:xx|\*\*)?", re.IGNORECASE)
-_ALL_OF = re.compile(r"^(?:all of |whole (?:of )?|entire |state of |anywhere in |statewide )|(?:,? ?\(?(?:all|statewide|whole state|all points|all zips?|entire state)\)?)$", re.IGNORECASE)
+_ZIP_SPAN = re.compile(
+    r"(?:zips? ?(?:codes?)? ?:? ?)?(\d{3,5})(?:xx|\*\*)? ?(?:-|–|—|to|thru|through|\.\.|bis|"
+    r"t/m) ?(\d{3,5})(?:xx|\*\*)?",
+    re.IGNORECASE,
+)
+_ALL_OF = re.compile(
+    r"^(?:all of |whole (?:of )?|entire |state of |anywhere in |statewide )|(?:,? ?\(?(?:all|"
+    r"statewide|whole state|all points|all zips?|entire state)\)?)$",
+    re.IGNORECASE,
+)
 _LIST = re.compile(r"\s*(?:[;/&\n|]|,|\band\b)\s*")
 _TRAILING_ZIP = re.compile(r"^(?P<city>.*\D)[ ,]+(?P<zip>\d{5})$")
 
 
 @dataclass(frozen=True, slots=True)
 class End:
-    """One end of a lane: its text as the rate book has it, what it is; `said` is how it was understood where that is not plain."""
+    """One end of a lane: its text as the rate book has it, and what it is; `said` where that is not plain."""
 
     text: str
     kind: Kind
@@ -70,7 +78,14 @@ _SEVERAL = re.compile(r"\s*(?:/|;|\bor\b|&|\n)\s*")
 
 
 # Names that several ports have, of which vehicles are shipped by one.
-_USUAL = {"charleston": "USCHS", "los angeles long beach": "USLGB", "la lb": "USLGB", "ny nj": "USNYC", "new york new jersey": "USNYC", "port hueneme": "USNTD"}
+_USUAL = {
+    "charleston": "USCHS",
+    "los angeles long beach": "USLGB",
+    "la lb": "USLGB",
+    "ny nj": "USNYC",
+    "new york new jersey": "USNYC",
+    "port hueneme": "USNTD",
+}
 
 
 @lru_cache(maxsize=4096)
@@ -82,7 +97,9 @@ def port_in(text: str) -> End:
         if port is not None:
             code = found[1].replace(" ", "")
             return End(code, "port", "" if plain.strip("()") == found[1] else f"{plain}: {code}")
-    key = spelling_key(re.sub(r"\b(?:port of|seaport|harbor|harbour|port)\b", " ", re.sub(r"\(.*?\)", " ", plain), flags=re.IGNORECASE))
+    key = spelling_key(
+        re.sub(r"\b(?:port of|seaport|harbor|harbour|port)\b", " ", re.sub(r"\(.*?\)", " ", plain), flags=re.IGNORECASE)
+    )
     named = ports_by_name().get(spelling_key(plain)) or ports_by_name().get(key)
     if named and len(named) == 1:
         return End(named[0], "port", f"{plain}: {named[0]}")
@@ -101,7 +118,7 @@ def port_in(text: str) -> End:
 
 @lru_cache(maxsize=1)
 def ports_by_name() -> dict[str, tuple[str, ...]]:
-    """Return the codes of the world's sea ports by each name of theirs; those that few ships call at only where no other has it."""
+    """Return the codes of the world's sea ports by their names."""
     from shipcalc.places.sea.ports import port_codes
 
     found: dict[str, list[str]] = {}
@@ -153,7 +170,7 @@ def _zips(text: str) -> tuple[End, ...]:
 def _states(text: str) -> tuple[End, ...]:
     """Return the states and provinces of a list of them; () where one part is none."""
     parts = [part.strip(" .()") for part in _LIST.split(text) if part.strip(" .()")]
-    if len(parts) == 2 and _state(parts[1]) and (not _state(parts[0]) or len(parts[0]) > 2 and len(parts[1]) == 2):
+    if len(parts) == 2 and _state(parts[1]) and (not _state(parts[0]) or (len(parts[0]) > 2 and len(parts[1]) == 2)):
         return ()
     found = [_state(part) for part in parts]
     return tuple(end for end in found if end is not None) if found and all(found) else ()

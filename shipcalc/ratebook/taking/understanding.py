@@ -12,7 +12,7 @@ from shipcalc.ratebook.taking.days import Order, order_in
 from shipcalc.ratebook.taking.figures import Mark, decimal_mark
 from shipcalc.ratebook.taking.layers import facts_of_page
 from shipcalc.ratebook.taking.letter import Facts, Line, facts_in, lines_of, sender_in
-from shipcalc.ratebook.taking.lines import Taken, taken_from
+from shipcalc.ratebook.taking.lines import DEAREST, Taken, taken_from
 from shipcalc.ratebook.taking.matrix import Matrix, matrices_of
 from shipcalc.ratebook.taking.notes import told_beside
 from shipcalc.ratebook.taking.page import Mail, Page
@@ -55,7 +55,9 @@ class _Tables:
 
 def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "") -> Understood:
     """Return what a mail says. `carrier` is who sent it, where somebody says so."""
-    texts = [text for page in mail.pages for value in page.values.values() if isinstance(value, str) and (text := value)]
+    texts = [
+        text for page in mail.pages for value in page.values.values() if isinstance(value, str) and (text := value)
+    ]
     order: Order = answers.get("dates") or order_in(texts)  # type: ignore[assignment]
     mark: Mark = {"point": ".", "comma": ","}.get(answers.get("decimals")) or decimal_mark(texts) or ""  # type: ignore[assignment]
     first = Around(facts=Facts(), answers=answers, known=known, order=order, mark=mark)
@@ -66,16 +68,26 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
     letters = [line for one in found if not one.tables for line in one.lines]
     taken: list[Taken] = []
     for one in found:
-        layers = facts_of_page(one.page, [(_first(table), end) for table, end in zip(one.tables, one.ends, strict=True)], one.lines, letters, order)
+        layers = facts_of_page(
+            one.page,
+            [(_first(table), end) for table, end in zip(one.tables, one.ends, strict=True)],
+            one.lines,
+            letters,
+            order,
+        )
         for table, facts in zip(one.tables, layers, strict=True):
             around = replace(first, facts=facts, sender=sender)
             taken.append(taken_from(table, around) if isinstance(table, Block) else taken_from_matrix(table, around))
     left = [item for one in taken for item in one.left_out]
     for one in found:
         left += told_beside(one.lines, order)
-    left += [LeftOut("", mail.name, why) for why in mail.unseen]
-    rates, doubled = without_doubles([rate for one in taken for rate in one.rates])
-    questions = [*(question for one in taken for question in one.questions), *open_questions(rates, answers, sender, found_facts(found, order))]
+    left += [LeftOut(where, "", why) for where, why in mail.unseen]
+    own = list(_in_their_currency([rate for one in taken for rate in one.rates], known.currency))
+    rates, doubled = without_doubles(own, dearest=answers.get("which") == DEAREST)
+    questions = [
+        *(question for one in taken for question in one.questions),
+        *open_questions(rates, answers, sender, found_facts(found, order), known),
+    ]
     distinct = tuple({question.key: question for question in questions if not _is_answered(question, answers)}.values())
     return Understood(
         rates,
@@ -93,7 +105,14 @@ def found_facts(found: Iterable[_Tables], order: Order) -> Facts:
     return facts_in([line for one in found for line in one.lines], order)
 
 
-def without_doubles(rates: Sequence[Rate]) -> tuple[tuple[Rate, ...], tuple[LeftOut, ...]]:
+def _in_their_currency(rates: Sequence[Rate], book: str) -> Iterable[Rate]:
+    """Yield the rates, those that name no currency in the one that all others name, or else in the rate book's."""
+    named = {rate.currency for rate in rates if rate.currency}
+    common = named.pop() if len(named) == 1 else book if not named else ""
+    return (rate if rate.currency else replace(rate, currency=common) for rate in rates)
+
+
+def without_doubles(rates: Sequence[Rate], *, dearest: bool = False) -> tuple[tuple[Rate, ...], tuple[LeftOut, ...]]:
     """Return the rates of which there is one, and what stands twice: the same price is taken once, of two prices none."""
     by_key: dict[tuple[object, ...], list[Rate]] = {}
     for rate in rates:
@@ -101,13 +120,23 @@ def without_doubles(rates: Sequence[Rate]) -> tuple[tuple[Rate, ...], tuple[Left
     kept: list[Rate] = []
     left: list[LeftOut] = []
     for same in by_key.values():
-        if len({rate.price for rate in same}) == 1:
+        if dearest and len({rate.condition for rate in same}) == len(same):
+            same.sort(key=lambda rate: -(rate.flat or rate.per_mile or 0))
             kept.append(same[0])
-            left += [LeftOut(rate.where, _price(rate), f"is the same as {same[0].where}", is_taken=True) for rate in same[1:]]
+            left += [
+                LeftOut(rate.where, _price(rate), f"is less than {same[0].where}, which is taken") for rate in same[1:]
+            ]
+        elif len({rate.price for rate in same}) == 1:
+            kept.append(same[0])
+            left += [
+                LeftOut(rate.where, _price(rate), f"is the same as {same[0].where}", is_taken=True) for rate in same[1:]
+            ]
         else:
             others = {rate.where: ", ".join(other.where for other in same if other is not rate) for rate in same}
             conditions = [rate.condition for rate in same]
-            why = "has another price in {}" + (": they differ by " + " / ".join(dict.fromkeys(conditions)) if len(set(conditions)) == len(same) else "")
+            why = "has another price in {}" + (
+                ": they differ by " + " / ".join(dict.fromkeys(conditions)) if len(set(conditions)) == len(same) else ""
+            )
             left += [LeftOut(rate.where, _price(rate), why.format(others[rate.where])) for rate in same]
     kept.sort(key=lambda rate: rates.index(rate))
     return tuple(kept), tuple(left)
@@ -121,7 +150,9 @@ def _price(rate: Rate) -> str:
 def _tables(page: Page, around: Around) -> _Tables:
     """Return the tables of a page from top to bottom, each with the row after its last price; none reaches into the next."""
     tables: list[Table] = [*blocks_of(page, around.answers.columns), *matrices_of(page, around)]
-    tables.sort(key=lambda table: (_first(table), table.columns[0].at if isinstance(table, Block) else table.label_column))
+    tables.sort(
+        key=lambda table: (_first(table), table.columns[0].at if isinstance(table, Block) else table.label_column)
+    )
     firsts = sorted({_first(table) for table in tables})
     cut: list[Table] = []
     for table in tables:
@@ -136,7 +167,12 @@ def _first(table: Table) -> int:
 
 def _end(table: Table, around: Around) -> int:
     if isinstance(table, Matrix):
-        filled = [row for row in table.rows if (row, table.label_column) in table.page.values and any((row, c) in table.page.values for c in table.columns)]
+        filled = [
+            row
+            for row in table.rows
+            if (row, table.label_column) in table.page.values
+            and any((row, c) in table.page.values for c in table.columns)
+        ]
         runs = [list(run) for _, run in groupby(enumerate(filled), lambda pair: pair[1] - pair[0])]
         return runs[0][-1][1] + 1 if runs else table.header_row + 1
     sides = sides_of(table, around)
