@@ -7,7 +7,7 @@ from itertools import zip_longest
 
 from shipcalc.money import decimals
 from shipcalc.places.place import Place
-from shipcalc.quote.model import Dealer, LeftOut, Leg, Option, Quote, Window
+from shipcalc.quote.model import Charge, Dealer, LeftOut, Leg, Option, Quote, Window
 from shipcalc.quote.time.days_in_words import MONTHS, day_in_words
 from shipcalc.trade import CROSSINGS
 from shipcalc.vehicles.vehicle import Vehicle
@@ -240,3 +240,8 @@ def by_choice(lists: Sequence[Sequence[str]]) -> list[str]:
         sentence if len(where) == everywhere else f"{sentence} ({lower_first(choices_named(where))})"
         for sentence, where in told.items()
     ]
+
+
+def source_of(charge: Charge) -> str:
+    """Return where a line is from, for the office: the cell of its rate, and whose price it is where a row says so."""
+    return " · ".join(part for part in (charge.source, charge.office_note) if part)

@@ -13,7 +13,7 @@ import numpy as np
 from shipcalc.measures import grams_to_pounds, mm_to_inches
 from shipcalc.money import Int64, decimals, share
 from shipcalc.pricing.counted import ONE, counted_line, lump_line, percent_line
-from shipcalc.pricing.lines import THOUSANDTHS, Line
+from shipcalc.pricing.line import THOUSANDTHS, Line
 from shipcalc.pricing.loading import cannot_be_loaded, way_for
 from shipcalc.pricing.loads import Freight, Load, cannot_be_measured
 from shipcalc.ratebook.decisions import decision_table, holding

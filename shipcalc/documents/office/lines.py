@@ -119,8 +119,8 @@ def _put_paid_by_buyer(writer: LinesWriter, option: Option) -> list[Block]:
     groups = writer.groups(option, charges)
     for charge in charges:
         row = writer.rows[charge.line]
-        writer.page.put(f"L{row}", charge.source or "", _CELL)
-        writer.page.fit_height(row, "L", charge.source or "", _CELL)
+        writer.page.put(f"L{row}", wording.source_of(charge), _CELL)
+        writer.page.fit_height(row, "L", wording.source_of(charge), _CELL)
     formula = sum_of("F", [writer.rows[charge.line] for charge in charges])
     writer.sum_row("Together, paid to others", formula, option.buyer_pays_locally, look.SUM_LABEL, look.SUM, 20)
     return paragraphs(groups, first, writer.row - 1)
@@ -132,8 +132,8 @@ def _put_cost(writer: LinesWriter, charge: Charge, row: int, option: Option, lin
     put_rate(page, f"H{row}", cost.rate, charge.unit, quote.currency)
     page.put_formula(f"I{row}", product(f"G{row}", f"H{row}", quote), _FIGURE, writer.amounts, shows=cost.amount)
     _put_margin(writer, row, charge.amount, cost.amount, _FIGURE)
-    page.put(f"L{row}", charge.source or "", _CELL)
-    page.fit_height(row, "L", charge.source or "", _CELL)
+    page.put(f"L{row}", wording.source_of(charge), _CELL)
+    page.fit_height(row, "L", wording.source_of(charge), _CELL)
     if writer.last_column == "M":
         carrier = wording.listed(carriers(option, charge))
         page.put(f"M{row}", carrier, _WORDS)

@@ -8,7 +8,7 @@ import numpy as np
 
 from shipcalc.money import Int64, with_code
 from shipcalc.pricing.columns import Bool
-from shipcalc.pricing.lines import selling_markup
+from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.loads import freight_of
 from shipcalc.pricing.ocean import SeaService
 from shipcalc.pricing.ports import export_port_lines, storage_minor

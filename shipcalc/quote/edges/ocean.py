@@ -9,7 +9,7 @@ from shipcalc.measures import METRES_PER_MILE, metres_to_nautical_miles
 from shipcalc.money import Int64
 from shipcalc.places.straight import great_circle_mi
 from shipcalc.pricing.columns import Bool
-from shipcalc.pricing.lines import selling_markup
+from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.loading import loading_lines
 from shipcalc.pricing.loads import Load, freight_of
 from shipcalc.pricing.ocean import charged_by, ocean_lines

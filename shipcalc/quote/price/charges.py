@@ -5,7 +5,7 @@ from decimal import Decimal
 from itertools import count
 
 from shipcalc.money import PPM, Int64, round_up, to_decimal
-from shipcalc.pricing.lines import RATE_SCALE, THOUSANDTHS, Line
+from shipcalc.pricing.line import RATE_SCALE, THOUSANDTHS, Line
 from shipcalc.quote.model import Charge, Cost
 from shipcalc.trade import Payer
 
@@ -61,6 +61,7 @@ def line_charges(
                 note=line.lane_notes[column] if line.lane_notes else line.note,
                 source=cell,
                 cost=cost,
+                office_note=line.lane_office_notes[column] if line.lane_office_notes else "",
             )
         )
     return tuple(charges)
