@@ -80,6 +80,7 @@ CROSSINGS = (
 )
 OCEAN_MODES = ("roro", "container", "shared container")
 OCEAN_BASES = ("per vehicle", "per W/M", "per m³", "per 20′", "per 40′", "per 40′HC")
+CONTAINER_SIZES = ("20′", "40′", "40′HC")
 # What a forwarder quotes by, too: a surcharge for a container of any size, a lump sum for the whole shipment.
 QUOTED_BASES = (*OCEAN_BASES, "per container", "per shipment")
 # The stages that a quotation of ocean freight may hold; the last is the freight itself.

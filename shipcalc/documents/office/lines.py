@@ -20,7 +20,7 @@ from shipcalc.quote.model import Charge, Cost, Leg, Option, Quote
 from shipcalc.records import dataclass
 from shipcalc.sheets import look
 from shipcalc.sheets.paging import Block, flow
-from shipcalc.sheets.writing import Book
+from shipcalc.sheets.writing import Book, Page
 
 _WIDTHS = (5, 31, 11, 14, 12.5, 12, 11, 12.5, 11, 11, 8, 28)
 _CARRIER_UNITS = 25  # of a further column, where a choice has more than one carrier
@@ -119,11 +119,17 @@ def _put_paid_by_buyer(writer: LinesWriter, option: Option) -> list[Block]:
     groups = writer.groups(option, charges)
     for charge in charges:
         row = writer.rows[charge.line]
-        writer.page.put(f"L{row}", charge.source or "", _CELL)
-        writer.page.fit_height(row, "L", charge.source or "", _CELL)
+        _put_source(writer.page, row, charge)
     formula = sum_of("F", [writer.rows[charge.line] for charge in charges])
     writer.sum_row("Together, paid to others", formula, option.buyer_pays_locally, look.SUM_LABEL, look.SUM, 20)
     return paragraphs(groups, first, writer.row - 1)
+
+
+def _put_source(page: Page, row: int, charge: Charge) -> None:
+    """Write the cell that a line's rate stands in, and who quoted it."""
+    told = ". ".join(part for part in (charge.source, charge.offer) if part)
+    page.put(f"L{row}", told, _CELL)
+    page.fit_height(row, "L", told, _CELL)
 
 
 def _put_cost(writer: LinesWriter, charge: Charge, row: int, option: Option, lines: Itemised) -> None:
@@ -132,8 +138,7 @@ def _put_cost(writer: LinesWriter, charge: Charge, row: int, option: Option, lin
     put_rate(page, f"H{row}", cost.rate, charge.unit, quote.currency)
     page.put_formula(f"I{row}", product(f"G{row}", f"H{row}", quote), _FIGURE, writer.amounts, shows=cost.amount)
     _put_margin(writer, row, charge.amount, cost.amount, _FIGURE)
-    page.put(f"L{row}", charge.source or "", _CELL)
-    page.fit_height(row, "L", charge.source or "", _CELL)
+    _put_source(page, row, charge)
     if writer.last_column == "M":
         carrier = wording.listed(carriers(option, charge))
         page.put(f"M{row}", carrier, _WORDS)

@@ -1,6 +1,6 @@
 """The parts of all ways, priced once and gathered into the sums that are paid at every stage."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import cache
 
 import numpy as np
@@ -77,8 +77,8 @@ def add_between_ports(sums: "Paid", network: Network, parts: Parts) -> None:
     lanes = network.sea
     for number, load in enumerate(lanes.loads):
         own = np.flatnonzero(lanes.load == number)
-        sums.add_part(parts.export_ports[load], own, lanes.export[own])
-        sums.add_part(parts.arrival_ports[load], own, lanes.arrival[own])
+        sums.add_part(parts.export_ports[load], own, lanes.export[own], parts.held)
+        sums.add_part(parts.arrival_ports[load], own, lanes.arrival[own], parts.held)
     for sea in (*parts.sea, *parts.loading, *parts.passages):
         sums.add_part(sea.part, np.array(sea.lanes), np.arange(len(sea.lanes)))
 
@@ -90,6 +90,9 @@ def truck_totals(network: Network, parts: Parts, *, at_cost: bool) -> Int64:
         for number, price in enumerate(parts.trucks)
     )
     return np.array([network.at_ends(total).sum(axis=1) for total in totals], dtype=np.int64)
+
+
+NOTHING_HELD: Mapping[str, np.ndarray] = {}
 
 
 @dataclass(slots=True, eq=False)
@@ -114,14 +117,22 @@ class Paid:
         shape = (self.vehicles, self.ways) if self.alone else (self.ways,)
         self.by_stage.setdefault(stage, np.zeros(shape, dtype=np.int64))[..., where] += amounts
 
-    def add_part(self, part: Part, where: np.ndarray | slice, column: Int64) -> None:
-        """Add a part's lines to some of the ways, each at its own column of the part."""
+    def add_part(
+        self, part: Part, where: np.ndarray | slice, column: Int64, held: Mapping[str, np.ndarray] = NOTHING_HELD
+    ) -> None:
+        """Add a part's lines to some of the ways, each at its own column of the part.
+
+        `held` says of stages which ways have them in other lines.
+        """
         if not len(column):
             return
         for stage in dict.fromkeys(line.stage for line in part.selling):
             lines = part.selling if self.is_sold(stage) else part.cost
             amounts = self._together([line for line in lines if line.stage == stage])
-            self.add(stage, where, amounts[..., column] if amounts.shape[-1] > 1 else amounts)
+            own, at = where, column
+            if stage in held:
+                own, at = (each[~held[stage][where]] for each in (np.asarray(where), column))
+            self.add(stage, own, amounts[..., at] if amounts.shape[-1] > 1 else amounts)
 
     def _together(self, lines: Sequence[Line]) -> Int64:
         """Return the sum of lines over the vehicles (m or 1,), or for each of them (n or 1, m or 1)."""

@@ -116,9 +116,9 @@ def _parts_of(one: OneWay, parts: Parts) -> Iterator[tuple[Part, int]]:
         yield parts.by_road, 0
         return
     load, arrival = one.ship.load, int(one.ways.arrival[one.number])
-    yield parts.export_ports[load], one.end
-    yield from parts.sea_of(int(one.ways.sea_lane[one.number]))
-    yield parts.arrival_ports[load], arrival
+    lane = int(one.ways.sea_lane[one.number])
+    yield from parts.at_ports(load, lane, one.end, arrival)
+    yield from parts.sea_of(lane)
     if one.network.arrivals.on_carriage:
         yield parts.last_leg_by(trailer_of(one.service)), arrival
     yield parts.stages[load], 0

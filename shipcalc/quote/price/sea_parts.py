@@ -7,15 +7,17 @@ import numpy as np
 
 from shipcalc.pricing.lines import selling_markup
 from shipcalc.pricing.loading import loading_lines
-from shipcalc.pricing.loads import BY_TRUCK, Freight, Load, freight_of
-from shipcalc.pricing.ocean import charged_by, ocean_lines
+from shipcalc.pricing.loads import BY_TRUCK, Freight, freight_of
+from shipcalc.pricing.ocean import ocean_lines
 from shipcalc.pricing.on_carriage import on_carriage_lines
 from shipcalc.pricing.passages import has_surcharge, passage_lines
 from shipcalc.pricing.ports import arrival_port_lines, export_port_lines
+from shipcalc.pricing.quoted import quoted_lines
 from shipcalc.pricing.stage_charges import stage_lines
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.port_ends import Arrivals
 from shipcalc.quote.network.territory import stages_without
+from shipcalc.quote.price.freight import estimated_lanes, held_by_freight, quoted_lanes
 from shipcalc.quote.price.parts import Part, Parts, Priced, SeaPart
 from shipcalc.quote.price.seasonal import all_year_rows, each_season
 from shipcalc.quote.request import Request
@@ -55,6 +57,7 @@ def with_ports_and_ships(parts: Parts, request: Request, book: RateBook, network
         arrival_ports={
             load: part(partial(arrival_port_lines, load, freight, arriving, currency=currency)) for load in loads
         },
+        held=held_by_freight(network, freight),
         last_leg=last_legs(network.arrivals, freight, book),
         stages={load: stages(load.mode, load.containers) for load in loads},
         by_road=stages(BY_TRUCK.mode, BY_TRUCK.containers),
@@ -76,15 +79,18 @@ def last_legs(arrivals: Arrivals, freight: Freight, book: RateBook) -> dict[str,
 
 
 def _sea_parts(network: Network, freight: Freight, markup_ppm: int, currency: str) -> Iterator[SeaPart]:
-    together: dict[tuple[Load, str], list[int]] = {}
-    for number, crossing in enumerate(network.crossings):
-        together.setdefault((crossing.load, charged_by(crossing.service, crossing.load)), []).append(number)
-    for (load, _), numbers in together.items():
-        own = [network.crossings[number] for number in numbers]
-        of_lane, nmi = np.repeat(np.arange(len(own)), [len(c) for c in own]), np.concatenate([c.nmi for c in own])
-        priced = partial(ocean_lines, [c.service for c in own], of_lane, load, freight, nmi, currency=currency)
-        lanes = np.flatnonzero(np.isin(network.sea.crossing, numbers))
-        yield SeaPart(Part(priced, markup_ppm), tuple(lanes.tolist()))
+    """Yield the freight: as it is quoted, where it is; else estimated from the distance."""
+    quoted, estimated = quoted_lanes(network, freight), estimated_lanes(network, freight)
+    for own in quoted:
+        as_quoted = partial(quoted_lines, own.offers, own.load, freight, currency=currency)
+        yield SeaPart(Part(as_quoted, markup_ppm), own.lanes)
+    nmi = np.concatenate([*(crossing.nmi for crossing in network.crossings), np.zeros(0, dtype=np.int64)])
+    for same in estimated:
+        lanes = np.array(same.lanes)
+        numbers, of_lane = np.unique(network.sea.crossing[lanes], return_inverse=True)
+        services = [network.crossings[number].service for number in numbers.tolist()]
+        priced = partial(ocean_lines, services, of_lane.reshape(-1), same.load, freight, nmi[lanes], but=same.but)
+        yield SeaPart(Part(partial(priced, currency=currency), markup_ppm), same.lanes)
 
 
 def _loading_parts(

@@ -85,11 +85,11 @@ def last_free_day(port: Port, came: date) -> date:
     return came + timedelta(days=port.free_days)
 
 
-def terminal_of(port: Port) -> Terminal:
-    """Return when a port's terminal takes vehicles in."""
+def terminal_of(port: Port, quoted_days: int = -1) -> Terminal:
+    """Return when a port's terminal takes vehicles in; `quoted_days` before departure, where a quotation tells them."""
     return Terminal(
         calendar=calendar_of(port),
-        cutoff_days=port.cutoff_days,
+        cutoff_days=port.cutoff_days if quoted_days < 0 else quoted_days,
         document_hours=port.document_hours,
         loading_hours=port.loading_hours,
         hours_kind="business" if port.document_hours_count == "business" else "clock",
@@ -109,15 +109,16 @@ def _sailings(request: Request, network: Network, ways: Ways, trucks: Span) -> t
     """Return the sailing that a vehicle is in time for, and its cut-off; by road alone both are the truck's own days."""
     lanes, count = network.sea, len(trucks.earliest)
     arrives = np.concatenate([trucks.earliest, trucks.latest])
-    leaves = lanes.crossing * (len(network.exports) + 1) + lanes.export
-    pair, first_of, pair_of = np.unique(leaves, return_index=True, return_inverse=True)
+    pair, first_of, pair_of = np.unique(lanes.leaves, return_index=True, return_inverse=True)
     found: Int64 = np.zeros((len(pair) + 1, 2, 2 * count), dtype=np.int64)
-    known: dict[tuple[SeaService, int], tuple[Int64, Int64]] = {}  # the loads of one ship sail together
+    known: dict[tuple[SeaService, int, int], tuple[Int64, Int64]] = {}  # the loads of one ship sail together
     for number, lane in enumerate(first_of.tolist()):
         export, ship = int(lanes.export[lane]), network.crossings[int(lanes.crossing[lane])].service
-        if (ship, export) not in known:
-            known[ship, export] = _next_ship(request, ship.row, network.exports[export].row, arrives[:, export])
-        found[number] = known[ship, export]
+        key = ship, export, int(lanes.cutoff_days[lane])
+        if key not in known:
+            terminal = terminal_of(network.exports[export].row, key[2])
+            known[key] = _next_ship(request, ship.row, terminal, arrives[:, export])
+        found[number] = known[key]
     if network.has_direct:
         found[-1] = arrives[:, -1] if request.wishes.sailing is None else NEVER
     at = np.append(pair_of, len(pair))[ways.sea_lane]
@@ -125,16 +126,16 @@ def _sailings(request: Request, network: Network, ways: Ways, trucks: Span) -> t
     return sailing, cutoff
 
 
-def _next_ship(request: Request, ship: OceanService, port: Port, arrives: Int64) -> tuple[Int64, Int64]:
+def _next_ship(request: Request, ship: OceanService, terminal: Terminal, arrives: Int64) -> tuple[Int64, Int64]:
     """Return sailing and cut-off for days of arrival, the earliest of all services before the latest.
 
     Where a ship is known, a truck that may be in time for it must be: the earliest days count for the latest too.
     """
     day = request.wishes.sailing
     if day is None:
-        return sailing_table(sailings_of(ship), terminal_of(port), request.ready).next_for(arrives)
+        return sailing_table(sailings_of(ship), terminal, request.ready).next_for(arrives)
     earliest = np.tile(arrives[: len(arrives) // 2], 2)
-    return table_of_one(sailings_of(ship), terminal_of(port), day).next_for(earliest)
+    return table_of_one(sailings_of(ship), terminal, day).next_for(earliest)
 
 
 def _days_at_sea(network: Network, ways: Ways) -> tuple[Int64, Int64]:
@@ -149,7 +150,11 @@ def _days_at_sea(network: Network, ways: Ways) -> tuple[Int64, Int64]:
 
 def _reckoned(crossing: Crossing) -> Int64:
     row = crossing.service.row
-    return days_at_sea(crossing.nmi, knots=row.knots, port_days=row.port_days, canals=crossing.canals)
+    days = days_at_sea(crossing.nmi, knots=row.knots, port_days=row.port_days, canals=crossing.canals)
+    for lane, offers in enumerate(crossing.offers):
+        if offers is not None and offers.transit_days is not None:
+            days[lane] = offers.transit_days
+    return days
 
 
 def _plus(span: Span, more: Int64, late: Int64) -> Span:

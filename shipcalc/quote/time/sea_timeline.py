@@ -19,7 +19,7 @@ from shipcalc.ratebook.rows.ocean import OceanService
 from shipcalc.ratebook.rows.ports import Port
 from shipcalc.records import replace
 from shipcalc.schedule.road import NEVER, RoadDates
-from shipcalc.schedule.voyage import sailing_table
+from shipcalc.schedule.voyage import Terminal, sailing_table
 
 
 def over_the_sea(one: OneWay, days: Days, truck: RoadDates, begun: Mapping[str, Window], *, is_tight: bool) -> Timeline:
@@ -28,11 +28,12 @@ def over_the_sea(one: OneWay, days: Days, truck: RoadDates, begun: Mapping[str, 
     assert one.ship is not None, "asked only of ways by ship"
     assert one.arrival is not None, "asked only of ways by ship"
     request, port, ship, arrival_port = one.request, one.export.row, one.ship.service.row, one.arrival
+    there_row = _as_quoted(one, arrival_port.row)
     terminal, cutoff, sailing = (window_of(span, one.number) for span in (days.terminal, days.cutoff, days.sailing))
     arrival, release, delivery = (window_of(span, one.number) for span in (days.arrival, days.release, days.delivery))
     held = _days_held(port, terminal[0], cutoff[0])
     pickup, terminal = _held_back(truck.pickup, held), _held_back(terminal, held)
-    at_sea = _at_sea_note(one.nautical_miles, ship.knots, (arrival[1] - arrival[0]) - (sailing[1] - sailing[0]))
+    at_sea = _at_sea_note(one, ship.knots, (arrival[1] - arrival[0]) - (sailing[1] - sailing[0]))
     there = "Delivered" if arrival_port.road else f"Ready to be collected in {arrival_port.row.name}"
     released = "Released at the port" if is_domestic(request.to.country) else "Cleared by customs"
     ferry = f"Over the {arrival_port.ferry.ferry}." if arrival_port.ferry else ""
@@ -48,7 +49,7 @@ def over_the_sea(one: OneWay, days: Days, truck: RoadDates, begun: Mapping[str, 
         step(f"Sails from {port.name}", sailing, "sailing"),
         replace(
             step(f"Arrives in {arrival_port.row.name}", arrival, "arrival", at_sea),
-            free_days=free_calendar_days(arrival_port.row, arrival[1]),
+            free_days=free_calendar_days(there_row, arrival[1]),
         ),
         step(released, release, "release", cleared),
         step(there, delivery, "delivery", ferry),
@@ -56,11 +57,11 @@ def over_the_sea(one: OneWay, days: Days, truck: RoadDates, begun: Mapping[str, 
     stages = {step.stage: (step.earliest, step.latest) for step in steps}
     last_cutoff, last_sailing = cutoff, sailing
     if is_tight:
-        last_cutoff, last_sailing = _and_the_next(port, ship, cutoff, sailing)
+        last_cutoff, last_sailing = _and_the_next(terminal_of(port, one.cutoff_days), ship, cutoff, sailing)
     count, currency = len(request.vehicles), one.currency
     warnings = (
         *_missed(port, last_cutoff, last_sailing, count, currency),
-        *storage_at_arrival(arrival_port.row, arrival, release, count, currency),
+        *storage_at_arrival(there_row, arrival, release, count, currency),
     )
     return Timeline(
         Dates(pickup=pickup, delivery=delivery, timeline=steps, held_days=held, warned=warnings),
@@ -86,10 +87,18 @@ def _missed(port: Port, cutoff: Window, sailing: Window, vehicles: int, currency
     ]
 
 
-def _and_the_next(port: Port, ship: OceanService, cutoff: Window, sailing: Window) -> tuple[Window, Window]:
+def _as_quoted(one: OneWay, port: Port) -> Port:
+    """Return a port of arrival with the free days that are quoted for all of the load, where they are."""
+    told = [offer.freight.row.free_days for _, offer in one.offers]
+    boxes = max(len(one.ship.load.boxes), 1) if one.ship else 0
+    days = [free for free in told if free is not None]
+    return replace(port, free_days=min(days)) if days and len(days) == boxes else port
+
+
+def _and_the_next(terminal: Terminal, ship: OceanService, cutoff: Window, sailing: Window) -> tuple[Window, Window]:
     """Return the windows of cut-off and sailing from the one ship that is meant to the one after it; none after it: alone."""
     after = cutoff[1] + timedelta(days=1)
-    table = sailing_table(sailings_of(ship), terminal_of(port), after)
+    table = sailing_table(sailings_of(ship), terminal, after)
     day, last = (int(column[0]) for column in table.next_for(np.array([after.toordinal()])))
     if day == NEVER:
         return cutoff, sailing
@@ -108,8 +117,11 @@ def _held_note(days: int) -> str:
     return f"Held in the yard for {days} days, so that no storage is due at the port." if days else ""
 
 
-def _at_sea_note(nmi: int, knots: float, late: timedelta) -> str:
-    told = f"{nmi:,} nautical miles at {knots:g} knots, with calls on the way"
+def _at_sea_note(one: OneWay, knots: float, late: timedelta) -> str:
+    days = one.transit_days
+    told = f"{one.nautical_miles:,} nautical miles at {knots:g} knots, with calls on the way"
+    if days is not None:
+        told = "1 day from port to port, as quoted" if days == 1 else f"{days} days from port to port, as quoted"
     return f"{told}; it may come up to {late.days} days later than planned." if late else f"{told}."
 
 
