@@ -18,18 +18,19 @@ from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.landed import applying_import_charges, asks_of_vehicle
 from shipcalc.pricing.lines import NO_MARKUP, selling_markup, sum_of, truck_lines
 from shipcalc.pricing.loads import BY_TRUCK, Freight, cannot_be_measured, freight_of
-from shipcalc.pricing.stage_charges import arises, is_for, stage_lines
+from shipcalc.pricing.stage_charges import arises, is_for
 from shipcalc.pricing.truck import truck_price
 from shipcalc.quote.choose.ways import term_for
+from shipcalc.quote.edges import arrival_port, export_port, ocean
+from shipcalc.quote.edges.stages import charges
+from shipcalc.quote.edges.truck import TO_PORT
 from shipcalc.quote.explain.lead_times import kind_of_destination, kind_of_vehicle, with_lead
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.network.distances import Lane
-from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.territory import is_domestic, stages_without
 from shipcalc.quote.network.trucks import find_trailer, truck_trip
-from shipcalc.quote.price.gathered import Paid, add_between_ports, price_parts
+from shipcalc.quote.price.gathered import Paid
 from shipcalc.quote.price.landing import customs_of, local_minor, with_rates
-from shipcalc.quote.price.parts import TO_PORT, Part
 from shipcalc.quote.price.seasonal import all_year_rows, each_season, seasonal_rows
 from shipcalc.quote.price.terms import Term
 from shipcalc.quote.request import Request
@@ -243,9 +244,10 @@ class Shipments:
         return {stage: together([table.get(stage) for table in tables], groups.values()) for stage in chain(*tables)}
 
     def _between_ports_of(self, rows: Sequence[int], term: Term) -> ByStage:
-        network = without_trucks(self.fleet.network)
+        network, request = self.fleet.network, self.request(self.start, rows)
         sums = Paid(len(network.sea), term, len(rows), alone=True)
-        add_between_ports(sums, network, price_parts(self.request(self.start, rows), self.plan.book, network))
+        for edge in (export_port, ocean, arrival_port):
+            sums.add_lanes(edge.lines(request, self.plan.book, network))
         return alike(term, sums.by_stage)
 
     def charges(self, term: Term, country: str) -> Charges:
@@ -260,17 +262,7 @@ class Shipments:
             loads = (*self.fleet.network.sea.loads, BY_TRUCK)
             sums = Paid(len(loads), term, len(self.vehicles), alone=True)
             for number, load in enumerate(loads):
-                lines = partial(
-                    stage_lines,
-                    rows,
-                    self.vehicles,
-                    mode=load.mode,
-                    containers=load.containers,
-                    to_country=country,
-                    without=stages_without(country),
-                    alone=True,
-                )
-                part = Part(lines, selling_markup(book.pricing).port_ppm)
+                part = charges(rows, self.vehicles, load, country, book, alone=True)
                 sums.add_part(part, np.array([number]), np.zeros(1, dtype=np.int64))
             return alike(term, sums.by_stage)
 
@@ -315,22 +307,6 @@ def together(tables: Sequence[Int64 | None], rows: Iterable[Sequence[int]]) -> I
 def _stacked(tables: Sequence[Table], none: Table) -> Table:
     """Return tables (n, m) one behind the other (n, tables, m)."""
     return np.stack(tables, axis=1) if tables else np.stack([none], axis=1)[:, :0]
-
-
-def without_trucks(network: Network) -> Network:
-    """Return a network in which no truck is priced."""
-    return Network(
-        exports=network.exports,
-        arrivals=network.arrivals,
-        crossings=network.crossings,
-        sea=network.sea,
-        services=(),
-        trip=network.trip,
-        starts=network.starts,
-        lanes=network.lanes,
-        has_direct=False,
-        left_out=(),
-    )
 
 
 def lacks_duty(country: str, book: RateBook, has_value: Bool) -> Bool:

@@ -101,7 +101,13 @@ def _office(quote: Quote, option: Option, look: Look) -> list[str]:
         for leg in option.legs
     ]
     left_out = [f"{wording.left_out(out)}: {out.reason}" for out in quote.left_out]
-    told = (Notes("Carried by", tuple(legs)), Notes("Left out", tuple(left_out)))
+    held = option.in_hand
+    to_settle = (f"{wording.sentence_case(wording.in_hand_from(option))}.", *held.to_check) if held else ()
+    told = (
+        Notes("Carried by", tuple(legs)),
+        Notes("Before you promise it", to_settle),
+        Notes("Left out", tuple(left_out)),
+    )
     return [line for one in told for line in _listed(look, one)]
 
 

@@ -70,6 +70,14 @@ def quote(
         str,
         typer.Option(metavar="DATE", help="Only ships that leave on this day; it says what can no longer reach them."),
     ] = "",
+    spot: Annotated[
+        list[str] | None,
+        typer.Option(
+            metavar="TEXT",
+            help='A carrier\'s price in hand for this one shipment: "carrier, 1,250, until 2026-12-10, ref". May be repeated.',
+            show_default=False,
+        ),
+    ] = None,
     released_by: Annotated[
         str,
         typer.Option(
@@ -147,6 +155,7 @@ def quote(
         collect=collect,
         terminal=terminal,
         sailing=day_of(sailing, "--sailing", today=today) if sailing else None,
+        spot=tuple(spot or ()),
         buyer=buyer,
     )
     if not order.vehicles or not order.to.strip():
@@ -186,6 +195,9 @@ def _answer(
         show_json(quote_to_json(told))
     else:
         show(_told(told, parts, chosen=chosen, for_office=for_office))
+    for option in made.options:
+        for remark in option.in_hand.to_check if option.in_hand else ():
+            note(f"price in hand from {option.in_hand.carrier if option.in_hand else ''}: {remark}")
     for remark in sources.notes:
         note(remark)
     for file in written:

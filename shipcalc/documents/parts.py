@@ -10,7 +10,7 @@ DISCOUNTS = "Discounts"
 
 # (part, how the codes of its charges begin), in the order they are shown
 _BY_CODE = (
-    ("Carriage by road", ("truck.base", "truck.linehaul", "truck.minimum", "price.rounding")),
+    ("Carriage by road", ("truck.base", "truck.linehaul", "truck.minimum", "truck.spot", "price.rounding")),
     ("Fuel surcharge", ("truck.fuel",)),
 )
 

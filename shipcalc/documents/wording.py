@@ -208,6 +208,20 @@ def lower_first(text: str) -> str:
     return text[:1].lower() + text[1:] if first[1:].islower() else text
 
 
+def in_hand(option: Option) -> str:
+    """Return until when a choice's price in hand holds: `price in hand until 10 Dec 2026`; nothing where it has none."""
+    return f"price in hand until {day(option.in_hand.until)}" if option.in_hand else ""
+
+
+def in_hand_from(option: Option) -> str:
+    """Return the same for the office: `price in hand from Tern Haulage, until 10 Dec 2026, ref TH-88`."""
+    held = option.in_hand
+    if held is None:
+        return ""
+    whose = f" from {held.carrier}," if held.carrier else ""
+    return f"price in hand{whose} until {day(held.until)}{f', ref {held.reference}' if held.reference else ''}"
+
+
 def choices_named(where: Sequence[int]) -> str:
     """Return which choices are meant, counted from 0: `Choice 1`, `Choices 2 and 3`."""
     numbers = listed([str(index + 1) for index in where])

@@ -30,7 +30,13 @@ class Obstacle:
 def obstacles(
     service: Service, vehicles: VehicleColumns, lanes: LaneColumns, asked: Asked, currency: str
 ) -> Iterator[Obstacle]:
-    """Yield everything that may stand in the way; `where` says for which vehicles and lanes it does."""
+    """Yield everything that may stand in the way; `where` says for which vehicles and lanes it does.
+
+    Nothing stands in the way of a price in hand, which a carrier gave for these vehicles, but that it is for another place.
+    """
+    if service.spot is not None:
+        yield Obstacle(~service.spot.lanes[np.newaxis, :], "its price in hand is for another place")
+        return
     for over_lanes, reason in _lane_obstacles(service, lanes):
         yield Obstacle(over_lanes[np.newaxis, :], reason)
     yield from vehicle_obstacles(service, vehicles, currency)

@@ -5,6 +5,8 @@
     extras     the rows of Extra charges, Areas and Seasons whose conditions hold
     ferry      the fare of the ferry on the lane, where there is one
 
+A price in hand is one line, in place of all of them.
+
 The same function gives the selling price and the cost: the selling tariff is the cost tariff with its rates marked up. A
 percentage is taken of the marked-up base and is not marked up again.
 """
@@ -19,6 +21,7 @@ from shipcalc.pricing.areas import ChargedEnd
 from shipcalc.pricing.columns import Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.extras import Applying, is_charged_by
 from shipcalc.pricing.seasons import InSeason
+from shipcalc.pricing.spot import Spot, spot_shares
 from shipcalc.pricing.tariff import Service, miles_in_band
 from shipcalc.ratebook.rows.areas import Area
 from shipcalc.ratebook.rows.extra_charges import ExtraCharge
@@ -118,6 +121,8 @@ def truck_lines(service: Service, trip: Trip, markup: Markup) -> tuple[Line, ...
 
     The caller asks `eligibility` first: where a service is not eligible its lines mean nothing.
     """
+    if service.spot is not None:
+        return (_spot_line(service.spot, trip, markup),)
     linehaul = tuple(_linehaul_lines(service, trip, markup))
     bases = {"linehaul": sum((line.amount for line in linehaul), start=np.zeros((1, 1), dtype=np.int64))}
     fuel = tuple(_fuel_lines(service, trip, markup, bases["linehaul"]))
@@ -129,6 +134,22 @@ def truck_lines(service: Service, trip: Trip, markup: Markup) -> tuple[Line, ...
         *_ferry_lines(trip, markup),
     )
     return (*linehaul, *fuel, *extras)
+
+
+def _spot_line(spot: Spot, trip: Trip, markup: Markup) -> Line:
+    """Return the one line of a price in hand: a carrier's sum, marked up as its linehaul would be."""
+    asked = marked_up(spot.amount_minor, markup.linehaul_ppm)
+    own = spot_shares(asked, len(trip.vehicles), each=spot.each)
+    return Line(
+        code="truck.spot",
+        label="Transport at a price in hand",
+        unit="lump",
+        quantity=_ONE,
+        rate=own,
+        amount=np.where(spot.lanes[np.newaxis, :], own, 0),
+        note=spot.note,
+        cell=spot.source,
+    )
 
 
 def sum_of(lines: Iterable[Line], shape: tuple[int, int]) -> Int64:

@@ -20,6 +20,7 @@ import numpy as np
 from shipcalc.money import Int64
 from shipcalc.pricing.areas import area_rows
 from shipcalc.pricing.fuel import FuelCharge, fuel_charges
+from shipcalc.pricing.spot import Spot
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.carriers import Carrier
@@ -34,7 +35,7 @@ class Service:
     """One carrier with one kind of trailer, ready to be priced.
 
     `charged_mi[m]` is the mile that a trip of m miles is charged as. `from_rows` and `to_rows` are the rows of the sheet Areas
-    that it picks up in and delivers to, where its own row names areas.
+    that it picks up in and delivers to, where its own row names areas. `spot`: a price in hand stands in place of its rates.
     """
 
     row: Carrier
@@ -44,6 +45,7 @@ class Service:
     fuel: FuelCharge | None
     from_rows: tuple[int, ...]
     to_rows: tuple[int, ...]
+    spot: Spot | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -45,12 +45,24 @@ def what_it_holds(one: OneWay, charges: Sequence[Charge], sums: Sums) -> Holds:
 def _of_a_truck(one: OneWay, charges: Sequence[Charge]) -> Holds:
     request, currency = one.request, one.currency
     cover_minor, more = one.service.row.cover_minor, more_cover(charges, one.book)
-    without = _not_included_at_home(request, cover_minor, currency, covers_value=more is not None)
+    covers_value = more is not None or one.covers_unknown
+    without = _not_included_at_home(request, cover_minor, currency, covers_value=covers_value)
+    if one.service.spot is not None:
+        return _at_a_price_in_hand(one, without)
     if one.trailer is None:
         return Holds(driven.included(cover_minor, currency), driven.not_included(without))
     told = _included_at_home(request, cover_minor, currency, has_fuel=any(charge.code in FUEL for charge in charges))
     values = [vehicle.value_minor or 0 for vehicle in request.vehicles]
     return Holds((*told, *raised_cover(more, max(cover_minor, *values), currency)), without)
+
+
+def _at_a_price_in_hand(one: OneWay, without: tuple[str, ...]) -> Holds:
+    from shipcalc.quote.explain.in_hand import COVER_UNKNOWN, HOLDS  # late: few quotes have one
+
+    told = _included_at_home(one.request, one.service.row.cover_minor, one.currency, has_fuel=False)
+    if not one.covers_unknown:
+        return Holds((HOLDS, *told), without)
+    return Holds((HOLDS, *(line for line in told if "cargo cover" not in line)), (COVER_UNKNOWN, *without))
 
 
 def more_cover(charges: Sequence[Charge], book: RateBook) -> Decimal | None:
@@ -114,10 +126,19 @@ def _included_beyond(
         return
     told = _listed([in_words(stage, by_sea=mode != "truck") for stage in stages])
     yield f"{told[:1].upper()}{told[1:]}."
+    if holds_spot(charges):
+        from shipcalc.quote.explain.in_hand import HOLDS
+
+        yield HOLDS
     if cover is not None and any(charge.code == "cover.premium" and charge.payer == "seller" for charge in charges):
         yield from _cover_in_words(cover)
     if request.wishes.lift_gate:
         yield "Loading with a lift gate at our end."
+
+
+def holds_spot(charges: Sequence[Charge]) -> bool:
+    """Return whether a truck of the price goes at a price in hand that the seller pays."""
+    return any(charge.code == "truck.spot" and charge.payer == "seller" for charge in charges)
 
 
 def _cover_in_words(cover: "MarineCover") -> Iterator[str]:

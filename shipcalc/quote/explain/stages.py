@@ -48,6 +48,8 @@ def stages_paid(charges: Iterable[Charge], payer: Payer) -> list[str]:
 
 def covered_in_words(option: Option, currency: str) -> str:
     """Return up to which sum each vehicle is covered in the price, and by what; that nobody covers it, where that is so."""
+    if not option.cover and option.in_hand:
+        return "up to a sum that is not known yet: the carrier's certificate is to be seen first"
     if not option.cover:
         return "not in this price; insuring the vehicle is yours"
     conditions = f", marine cover, conditions {option.cover_conditions}" if option.cover_conditions else ""

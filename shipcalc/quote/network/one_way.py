@@ -48,6 +48,11 @@ class OneWay:
         return self.network.services[self.truck]
 
     @property
+    def covers_unknown(self) -> bool:
+        """Whether nobody knows up to what its truck covers a vehicle: one at a price in hand, of a carrier not in the book."""
+        return self.service.spot is not None and not self.service.spot.known
+
+    @property
     def trailer(self) -> Trailer | None:
         """The kind of trailer, None where a driver delivers the vehicle on its own wheels."""
         return find_trailer(self.service)
@@ -56,6 +61,11 @@ class OneWay:
     def end(self) -> int:
         """The position of the export port that the truck drives to; -1 for the buyer's door."""
         return int(self.ways.export[self.number])
+
+    @property
+    def sea_lane(self) -> int:
+        """The position of its sea lane; -1 where it takes no ship."""
+        return int(self.ways.sea_lane[self.number])
 
     @property
     def export(self) -> ExportPort | None:

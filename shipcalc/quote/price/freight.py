@@ -1,14 +1,17 @@
 """Which sea lanes are quoted, and by what; and which are estimated from their distance."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
+from functools import partial
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from shipcalc.pricing.columns import Bool
+from shipcalc.money import Int64
+from shipcalc.pricing.lines import Line
 from shipcalc.pricing.ocean import charged_by
 from shipcalc.pricing.quoted import by_measure
 from shipcalc.quote.network.network import Network
+from shipcalc.quote.price.parts import Charged, Priced, Rated
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
@@ -22,7 +25,7 @@ class QuotedLanes:
 
     load: "Load"
     offers: "tuple[tuple[str, Offer], ...]"
-    lanes: tuple[int, ...]
+    lanes: Int64
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -31,7 +34,7 @@ class EstimatedLanes:
 
     load: "Load"
     but: tuple[str, ...]
-    lanes: tuple[int, ...]
+    lanes: Int64
 
 
 def quoted_lanes(network: Network, freight: "Freight") -> tuple[QuotedLanes, ...]:
@@ -42,7 +45,7 @@ def quoted_lanes(network: Network, freight: "Freight") -> tuple[QuotedLanes, ...
             load = network.crossings[number].load
             rows = tuple((size, *map(id, offer.rows)) for size, offer in offers)
             found.setdefault((load, *rows), (load, offers, []))[2].append(lane)
-    return tuple(QuotedLanes(load, offers, tuple(lanes)) for load, offers, lanes in found.values())
+    return tuple(QuotedLanes(load, offers, np.array(lanes)) for load, offers, lanes in found.values())
 
 
 def estimated_lanes(network: Network, freight: "Freight") -> tuple[EstimatedLanes, ...]:
@@ -53,18 +56,28 @@ def estimated_lanes(network: Network, freight: "Freight") -> tuple[EstimatedLane
         if len(offers) < len(crossing.load.sizes):
             by = charged_by(crossing.service, crossing.load)
             found.setdefault((crossing.load, by, tuple(size for size, _ in offers)), []).append(lane)
-    return tuple(EstimatedLanes(load, but, tuple(lanes)) for (load, _, but), lanes in found.items())
+    return tuple(EstimatedLanes(load, but, np.array(lanes)) for (load, _, but), lanes in found.items())
 
 
-def held_by_freight(network: Network, freight: "Freight") -> dict[str, Bool]:
-    """Return for each stage on which lanes (z,) the freight holds what ports and packing charge there."""
-    held: dict[str, Bool] = {}
-    for lane, number, offers in _lanes(network, freight):
-        if offers and len(offers) == len(network.crossings[number].load.sizes):
-            rows = [frozenset(offer.freight.row.includes) for _, offer in offers]
-            for stage in frozenset.intersection(*rows):
-                held.setdefault(stage, np.zeros(len(network.sea), dtype=np.bool_))[lane] = True
-    return held
+def beside_freight(
+    network: Network, freight: "Freight", priced: Priced, columns: Int64, markup_ppm: int
+) -> Iterator[Charged]:
+    """Yield what ports charge, each sea lane (z,) at its own of their `columns`; without the stages that its freight holds."""
+    held: dict[frozenset[str], list[int]] = {}
+    for lane, number, offers in _lanes(network, freight) if any(one.offers for one in network.crossings) else ():
+        rows = [frozenset(offer.freight.row.includes) for _, offer in offers]
+        if len(rows) == len(network.crossings[number].load.sizes) and (stages := frozenset.intersection(*rows)):
+            held.setdefault(stages, []).append(lane)
+    others = np.append(columns, -1)
+    for stages, lanes in held.items():
+        own = np.full_like(others, -1)
+        own[lanes], others[lanes] = others[lanes], -1
+        yield Charged(Rated(partial(_without, priced, stages), markup_ppm), own[np.newaxis, :])
+    yield Charged(Rated(priced, markup_ppm), others[np.newaxis, :])
+
+
+def _without(priced: Priced, stages: Collection[str], *, markup_ppm: int) -> Iterator[Line]:
+    return (line for line in priced(markup_ppm=markup_ppm) if line.stage not in stages)
 
 
 def _lanes(network: Network, freight: "Freight") -> "Iterator[tuple[int, int, tuple[tuple[str, Offer], ...]]]":
