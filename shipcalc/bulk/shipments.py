@@ -37,12 +37,11 @@ from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.stage_charges import StageCharge
 from shipcalc.records import dataclass
-from shipcalc.trade import Mode
+from shipcalc.trade import OCEAN_MODES
 from shipcalc.vehicles.vehicle import Vehicle
 
 Known = TypeVar("Known")
 Table = TypeVar("Table", Int64, Bool)
-_AT_SEA: tuple[Mode, ...] = ("roro", "container", "shared container")
 _DEAREST = np.iinfo(np.int64).max
 ByStage = dict[str, Int64]
 
@@ -144,7 +143,9 @@ class Shipments:
             if own not in known:
                 known[own] = with_lead(self.request(to, (row,)), plan.book, plan.as_of).request
             request = known[own]
-            meets = [arises(each, (vehicle,), mode=mode, to_country=to.country) for each in slow for mode in _AT_SEA]
+            meets = [
+                arises(each, (vehicle,), mode=mode, to_country=to.country) for each in slow for mode in OCEAN_MODES
+            ]
             kind = (*map(id, slow), *meets) if any(meets) else ()
             groups.setdefault((request.ready, kind), (request, kind, []))[2].append(row)
         return [Leaving(np.array(rows), request, kind) for (request, kind, rows) in groups.values()]

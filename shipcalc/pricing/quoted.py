@@ -12,10 +12,11 @@ from shipcalc.money import E4, Int64, decimals, half_up, share
 from shipcalc.pricing.counted import ONE, counted_line, lump_line, percent_line
 from shipcalc.pricing.lines import THOUSANDTHS, Line
 from shipcalc.pricing.loads import Freight, Load
-from shipcalc.pricing.ocean import BY_MODE, STAGE
+from shipcalc.pricing.ocean import STAGE
 from shipcalc.pricing.quotations import Offer, Quoted
 from shipcalc.ratebook.rows.quotations import size_of
 from shipcalc.records import dataclass, replace
+from shipcalc.trade import CROSSING_BY_MODE
 
 _MEASURES = ("per W/M", "per m³")
 
@@ -36,7 +37,11 @@ def quoted_lines(
     charged: set[int] = set()
     for size, offer in offers:
         how = _How(size, load, freight, ONE * counts.get(size, 0), markup_ppm, currency)
-        own = tuple(_counted(offer.freight, "ocean.freight", f"Ocean freight, {size or BY_MODE[load.mode]}", how))
+        own = tuple(
+            _counted(
+                offer.freight, "ocean.freight", f"Ocean freight, {size or CROSSING_BY_MODE[load.mode].freight}", how
+            )
+        )
         yield from own
         base = sum((line.amount for line in own[1:]), start=own[0].amount)
         for number, one in enumerate(offer.surcharges, 1):

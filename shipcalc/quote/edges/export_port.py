@@ -7,18 +7,17 @@ from functools import partial
 import numpy as np
 
 from shipcalc.money import Int64, with_code
-from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.lines import selling_markup
-from shipcalc.pricing.loads import freight_of
+from shipcalc.pricing.loads import Load, freight_of
 from shipcalc.pricing.ocean import SeaService
 from shipcalc.pricing.ports import export_port_lines, storage_minor
-from shipcalc.quote.edges.edge import NO_WORDS, Words
-from shipcalc.quote.model import LeftOut, Window
+from shipcalc.quote.edges.edge import NO_WORDS, Words, takes_all
+from shipcalc.quote.model import Window
 from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.price.freight import beside_freight
-from shipcalc.quote.price.parts import Charged
+from shipcalc.quote.price.parts import Charged, Rated, by_load
 from shipcalc.quote.price.seasonal import days_before_the_ship
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.dated import Dated, Days, Span, step
@@ -31,19 +30,20 @@ from shipcalc.records import replace
 from shipcalc.schedule.road import NEVER
 from shipcalc.schedule.voyage import Terminal, sailing_table, table_of_one
 
-
-def ineligible(request: Request, book: RateBook, network: Network, ways: Ways) -> tuple[Bool, tuple[LeftOut, ...]]:
-    """Return none: a port that does not handle a load has no lane of it."""
-    return np.zeros(len(ways), dtype=np.bool_), ()
+# A port that does not handle a load has no lane of it.
+ineligible = takes_all
 
 
 def lines(request: Request, book: RateBook, network: Network) -> Iterable[Charged]:
-    """Yield for each load what the ports take."""
-    rows, freight, sea = [port.row for port in network.exports], freight_of(request.vehicles), network.sea
-    for number, load in enumerate(sea.loads):
-        priced = partial(export_port_lines, load, freight, rows, currency=book.pricing.currency)
-        columns = np.where(sea.load == number, sea.export, -1)
-        yield from beside_freight(network, freight, priced, columns, selling_markup(book.pricing).port_ppm)
+    """Return for each load what the ports take."""
+    rows, freight, rules = [port.row for port in network.exports], freight_of(request.vehicles), book.pricing
+
+    def part(load: Load) -> Rated:
+        priced = partial(export_port_lines, load, freight, rows, currency=rules.currency)
+        return Rated(priced, selling_markup(rules).port_ppm)
+
+    parts = by_load(network.sea, network.sea.export, part)
+    return beside_freight(network, freight, parts)
 
 
 def days(request: Request, book: RateBook, network: Network, ways: Ways, when: Days) -> Days:

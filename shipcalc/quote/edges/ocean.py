@@ -15,7 +15,7 @@ from shipcalc.pricing.loads import freight_of
 from shipcalc.pricing.ocean import ocean_lines
 from shipcalc.pricing.passages import has_surcharge, passage_lines
 from shipcalc.pricing.quoted import quoted_lines
-from shipcalc.quote.edges.edge import NO_WORDS, Words
+from shipcalc.quote.edges.edge import NO_WORDS, Refused, Words, takes_all
 from shipcalc.quote.model import LeftOut, Leg
 from shipcalc.quote.network.columns import Crossing, Ways
 from shipcalc.quote.network.network import Network
@@ -31,6 +31,7 @@ from shipcalc.ratebook.book import RateBook
 from shipcalc.records import replace
 from shipcalc.schedule.road import NEVER
 from shipcalc.schedule.voyage import days_at_sea, late_days
+from shipcalc.trade import CROSSING_BY_MODE
 
 # Where a truck goes to the door, a ship is offered only if it leaves no more of the road than this share (our own rule).
 MOST_OF_THE_ROAD = 0.5
@@ -38,23 +39,23 @@ MOST_OF_THE_ROAD = 0.5
 _MOST_UNDER_A_SEA_TERM = 0.75
 
 
-def ineligible(request: Request, book: RateBook, network: Network, ways: Ways) -> tuple[Bool, tuple[LeftOut, ...]]:
+def ineligible(request: Request, book: RateBook, network: Network, ways: Ways) -> Refused:
     """Return which ways leave most of the road to be driven where a truck goes to the door, and which the delivery term refuses:
     rules for the sea, where a container is handed over earlier.
     """
-    out = ~_spares_the_road(network, ways, most_of_the_road(request, book)) if ways.by_road.any() else _none(ways)
+    out, _ = takes_all(request, book, network, ways)
+    if ways.by_road.any():
+        out = ~_spares_the_road(network, ways, most_of_the_road(request, book))
     term = wanted_term(request.wishes.term, book)
     if term is None or not term.sea_only:
         return out, ()
-    boxed = np.array([*(crossing.load.mode != "roro" for crossing in network.crossings), False])[ways.crossing]
+    boxed = np.array(
+        [*(CROSSING_BY_MODE[crossing.load.mode].ocean != "roro" for crossing in network.crossings), False]
+    )[ways.crossing]
     if not boxed[~out].any():
         return out, ()
     told = advice(term, by_container=True, overseas=True)
     return np.asarray(out | boxed), (LeftOut(carrier="Containers", reason=told),)
-
-
-def _none(ways: Ways) -> Bool:
-    return np.zeros(len(ways), dtype=np.bool_)
 
 
 def most_of_the_road(request: Request, book: RateBook) -> float:
@@ -188,5 +189,5 @@ def _leg(one: OneWay, ship: Crossing, export: ExportPort, arrival: ArrivalPort, 
         method="network",
         method_note=f"sea lanes by {passages}" if passages else "sea lanes",
         vehicles=tuple(vehicle.stock_number for vehicle in one.request.vehicles),
-        loading=aboard or ("driven aboard" if one.mode == "roro" else ""),
+        loading=aboard or ("driven aboard" if CROSSING_BY_MODE[one.mode].is_driven_aboard else ""),
     )

@@ -1,22 +1,21 @@
 """Which sea lanes are quoted, and by what; and which are estimated from their distance."""
 
-from collections.abc import Collection, Iterator
-from functools import partial
+from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from shipcalc.money import Int64
-from shipcalc.pricing.lines import Line
 from shipcalc.pricing.ocean import charged_by
 from shipcalc.pricing.quoted import by_measure
 from shipcalc.quote.network.network import Network
-from shipcalc.quote.price.parts import Charged, Priced, Rated
+from shipcalc.quote.price.parts import Charged, Group, Part
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
     from shipcalc.pricing.loads import Freight, Load
     from shipcalc.pricing.quotations import Offer
+    from shipcalc.vehicles.vehicle import Vehicle
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -59,25 +58,47 @@ def estimated_lanes(network: Network, freight: "Freight") -> tuple[EstimatedLane
     return tuple(EstimatedLanes(load, but, np.array(lanes)) for (load, _, but), lanes in found.items())
 
 
-def beside_freight(
-    network: Network, freight: "Freight", priced: Priced, columns: Int64, markup_ppm: int
-) -> Iterator[Charged]:
-    """Yield what ports charge, each sea lane (z,) at its own of their `columns`; without the stages that its freight holds."""
+def beside_freight(network: Network, freight: "Freight", parts: Iterable[Charged]) -> Iterator[Charged]:
+    """Yield what ports charge on the sea lanes, without the stages that the freight of a lane holds, as it is quoted."""
+    held = tuple(_held(network, freight))
+    for charged in parts:
+        others = charged.columns.copy()
+        for stages, lanes in held:
+            own = np.full_like(others, -1)
+            own[:, lanes], others[:, lanes] = others[:, lanes], -1
+            yield Charged(_Without(charged.part, stages), own)
+        yield Charged(charged.part, others)
+
+
+def _held(network: Network, freight: "Freight") -> Iterator[tuple[frozenset[str], list[int]]]:
+    """Yield the lanes whose freight holds the same stages."""
     held: dict[frozenset[str], list[int]] = {}
     for lane, number, offers in _lanes(network, freight) if any(one.offers for one in network.crossings) else ():
         rows = [frozenset(offer.freight.row.includes) for _, offer in offers]
         if len(rows) == len(network.crossings[number].load.sizes) and (stages := frozenset.intersection(*rows)):
             held.setdefault(stages, []).append(lane)
-    others = np.append(columns, -1)
-    for stages, lanes in held.items():
-        own = np.full_like(others, -1)
-        own[lanes], others[lanes] = others[lanes], -1
-        yield Charged(Rated(partial(_without, priced, stages), markup_ppm), own[np.newaxis, :])
-    yield Charged(Rated(priced, markup_ppm), others[np.newaxis, :])
+    yield from held.items()
 
 
-def _without(priced: Priced, stages: Collection[str], *, markup_ppm: int) -> Iterator[Line]:
-    return (line for line in priced(markup_ppm=markup_ppm) if line.stage not in stages)
+@dataclass(frozen=True, slots=True, eq=False)
+class _Without:
+    """A part without some of its stages."""
+
+    part: Part
+    left_out: frozenset[str]
+
+    @property
+    def stages(self) -> Iterable[str]:
+        """The cost stages that it has lines of."""
+        return [stage for stage in self.part.stages if stage not in self.left_out]
+
+    def amounts(self, stage: str, *, sold: bool, vehicles: int, alone: bool) -> Int64:
+        """Return what a stage of it takes for all vehicles."""
+        return self.part.amounts(stage, sold=sold, vehicles=vehicles, alone=alone)
+
+    def groups(self, column: int, vehicles: "Sequence[Vehicle]") -> Iterator[Group]:
+        """Yield the lines of one of its columns."""
+        return (group for group in self.part.groups(column, vehicles) if group.stage not in self.left_out)
 
 
 def _lanes(network: Network, freight: "Freight") -> "Iterator[tuple[int, int, tuple[tuple[str, Offer], ...]]]":
