@@ -7,7 +7,7 @@ from itertools import zip_longest
 
 from shipcalc.money import decimals
 from shipcalc.places.place import Place
-from shipcalc.quote.model import Charge, Dealer, LeftOut, Leg, Option, Quote, Window
+from shipcalc.quote.model import Dealer, LeftOut, Leg, Option, Quote, Window
 from shipcalc.quote.time.days_in_words import MONTHS, day_in_words
 from shipcalc.trade import CROSSINGS
 from shipcalc.vehicles.vehicle import Vehicle
@@ -118,8 +118,9 @@ def carried(leg: Leg, trailer: str | None) -> str:
         return "aboard the ferry"
     if leg.mode == "driven":
         return "on its own wheels, by a hired driver"
-    if leg.mode == "roro":
-        return f"{leg.loading} (RoRo)" if leg.loading else "by RoRo ship"
+    crossing = next((crossing for crossing in CROSSINGS if crossing.mode == leg.mode), None)
+    if crossing and crossing.is_driven_aboard:
+        return f"{leg.loading} ({crossing.title})" if leg.loading else crossing.told
     if leg.loading:
         return f"{_CARRIED[leg.mode]}, {leg.loading}"
     return _CARRIED.get(leg.mode, f"by {kind}truck")
@@ -240,8 +241,3 @@ def by_choice(lists: Sequence[Sequence[str]]) -> list[str]:
         sentence if len(where) == everywhere else f"{sentence} ({lower_first(choices_named(where))})"
         for sentence, where in told.items()
     ]
-
-
-def source_of(charge: Charge) -> str:
-    """Return where a line is from, for the office: the cell of its rate, and whose price it is where a row says so."""
-    return " · ".join(part for part in (charge.source, charge.office_note) if part)

@@ -26,9 +26,10 @@ class Line:
     `unit` is "lump" (quantity 1, `rate` in minor units), "%" (quantity the base in minor units, `rate` in millionths, of the
     lines whose codes are in `of`, or of the quantity as it stands where `of` is empty), or what is counted: whole "mi",
     "vehicle", "container", or "W/M" and "m³" in THOUSANDTHS, each with its `rate` in 1/RATE_SCALE of the major unit.
-    `amount` is zero where the line does not apply. `lane_notes`, `lane_office_notes` (for the office alone) and `lane_cells` have
-    one text for each lane, or are empty.
+    `amount` is zero where the line does not apply. `lane_notes`, `lane_cells` and `lane_offers` have one text for each lane, or
+    are empty.
     `stage` is the cost stage it arises at ("": the caller knows). `shared`: it is for the whole shipment, and has one row.
+    `offer` is who quoted it, for the office.
     """
 
     code: str
@@ -40,11 +41,12 @@ class Line:
     of: tuple[str, ...] = ()
     note: str = ""
     lane_notes: tuple[str, ...] = ()
-    lane_office_notes: tuple[str, ...] = ()
+    lane_offers: tuple[str, ...] = ()
     cell: str
     lane_cells: tuple[str, ...] = ()
     stage: str = ""
     shared: bool = False
+    offer: str = ""
 
     @property
     def is_of_value(self) -> bool:

@@ -67,7 +67,7 @@ def _lane_lines(asked: _Asked) -> Iterator[Line]:
         np.where(rows.where, rows.of(prices.flat_minor), 0),
         np.where(rows.where, rows.of(prices.rate_e4), 0),
     )
-    notes, office_notes = _notes(asked), _office_notes(asked)
+    notes, offers = _notes(asked), _offers(asked)
     if flat.any():
         fee = marked_up(flat, asked.markup.linehaul_ppm)[np.newaxis, :]
         yield Line(
@@ -80,7 +80,7 @@ def _lane_lines(asked: _Asked) -> Iterator[Line]:
             cell="",
             lane_cells=rows.cells("flat_minor", MOST_LANES_WITH_CELLS),
             lane_notes=notes,
-            lane_office_notes=office_notes,
+            lane_offers=offers,
         )
     if rate_e4.any():
         rate = rate_e4[np.newaxis, :] * (PPM + asked.markup.linehaul_ppm)
@@ -95,7 +95,7 @@ def _lane_lines(asked: _Asked) -> Iterator[Line]:
             cell="",
             lane_cells=rows.cells("rate_e4", MOST_LANES_WITH_CELLS),
             lane_notes=notes,
-            lane_office_notes=office_notes,
+            lane_offers=offers,
         )
 
 
@@ -197,7 +197,7 @@ def _notes(asked: _Asked) -> tuple[str, ...]:
     return tuple("" if one is None else one.said for one in rows.each())
 
 
-def _office_notes(asked: _Asked) -> tuple[str, ...]:
+def _offers(asked: _Asked) -> tuple[str, ...]:
     """Return for each lane whose price it is, by what number and until when."""
     rows = asked.met and asked.met.price
     if not rows or len(asked.lanes) > MOST_LANES_WITH_CELLS:

@@ -59,4 +59,4 @@ def _leg(leg: Leg) -> Leg:
 
 
 def _charge(charge: Charge) -> Charge:
-    return replace(charge, cost=None, source=None, office_note="")
+    return replace(charge, cost=None, source=None, offer="")

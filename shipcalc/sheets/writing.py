@@ -150,10 +150,8 @@ class Page:
             for cell in row:
                 cell.style = self.book.style_name(style)
 
-    def paragraph(
-        self, row: int, columns: str, text: str, style: Style = look.TEXT, *, least_height: float = 0
-    ) -> None:
-        """Write wrapped text across columns ("B:F") and make the row as high as the text needs."""
+    def paragraph(self, row: int, columns: str, text: str, style: Style = look.TEXT, *, least_height: float = 0) -> int:
+        """Write wrapped text across columns ("B:F") and make the row as high as the text needs; return the next row."""
         first, _, last = columns.partition(":")
         last = last or first
         if first != last:
@@ -161,6 +159,21 @@ class Page:
             self.fill_style(f"{first}{row}:{last}{row}", style)
         self.put(f"{first}{row}", text, style)
         self.fit_height(row, columns, text, style, least_height=least_height)
+        return row + 1
+
+    def band(self, row: int, columns: str, text: str, style: Style, *, at: str = "A") -> None:
+        """Write text into column `at`, in a style that runs on across all columns ("A:F")."""
+        first, _, last = columns.partition(":")
+        self.fill_style(f"{first}{row}:{last}{row}", style)
+        self.put(f"{at}{row}", text, style)
+
+    def heading(self, row: int, columns: str, title: str, *, above: float) -> int:
+        """Write a heading across columns, with so many points of white space above it; return the first row under it."""
+        self.height(row, above)
+        self.band(row + 1, columns, title, look.HEADING)
+        self.height(row + 1, 20)
+        self.height(row + 2, 3)
+        return row + 3
 
     def fit_height(self, row: int, columns: str, text: str, style: Style, *, least_height: float = 0) -> None:
         """Make a row high enough for wrapped text that stands in those columns; never lower than it is already."""

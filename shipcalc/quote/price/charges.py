@@ -60,8 +60,8 @@ def line_charges(
                 estimate=estimate or line.code in estimates,
                 note=line.lane_notes[column] if line.lane_notes else line.note,
                 source=cell,
+                offer=line.lane_offers[column] if line.lane_offers else line.offer,
                 cost=cost,
-                office_note=line.lane_office_notes[column] if line.lane_office_notes else "",
             )
         )
     return tuple(charges)
