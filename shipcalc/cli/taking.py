@@ -46,7 +46,7 @@ def take(
 
         show_json(taken_json(taking, done))
     elif done is not None:
-        show(_writtenlines(done, taking, look_of_stdout()))
+        show(written_lines(done, taking, look_of_stdout()))
     if done is None:
         note(_why_not(taking, into))
         raise typer.Exit(NOT_WRITTEN)
