@@ -107,6 +107,7 @@ CROSSINGS = (
 CROSSING_BY_MODE: dict[str, Crossing] = {crossing.mode: crossing for crossing in CROSSINGS}
 OCEAN_MODES: tuple[Mode, ...] = ("roro", "container", "shared container")
 OCEAN_BASES = (*_BY_SIZE, *_BY_CONTAINER)
+CONTAINER_SIZES = tuple(basis.removeprefix("per ") for basis in _BY_CONTAINER)
 # What a forwarder quotes by, too: a surcharge for a container of any size, a lump sum for the whole shipment.
 QUOTED_BASES = (*OCEAN_BASES, "per container", "per shipment")
 # The stages that a quotation of ocean freight may hold; the last is the freight itself.

@@ -5,7 +5,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from shipcalc.money import PPM, with_code
-from shipcalc.pricing.lines import FUEL
+from shipcalc.pricing.line import FUEL
 from shipcalc.quote.explain import driven
 from shipcalc.quote.explain.stages import DUTY_UNKNOWN, PAID_TO_OTHERS, STAGES_IN_WORDS, in_words, stages_paid
 from shipcalc.quote.model import Charge
