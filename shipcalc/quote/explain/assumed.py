@@ -7,6 +7,7 @@ from shipcalc.quote.choose.ways import Found
 from shipcalc.quote.edges.ocean import how_far
 from shipcalc.quote.explain.loading import taken_to_work
 from shipcalc.quote.network.crossings import Crossing, by_ferry, way_sentence
+from shipcalc.quote.network.one_way import OneWay
 from shipcalc.vehicles.sizes import SIZE_FIELDS, missing_sizes
 from shipcalc.vehicles.vehicle import Vehicle
 
