@@ -31,7 +31,7 @@ def take(
 ) -> None:
     """Show the prices in a carrier's mail with their cells, ask what it leaves open, write them into a copy of the rate book."""
     from shipcalc.actions.taking import write_taken
-    from shipcalc.cli.taken import lines
+    from shipcalc.cli.taken import lines, written_lines
 
     taking = _settled(file, carrier, sheet, _book(into, rates), answers, may_ask=not as_json and not yes)
     open_now = bool(taking.questions)
