@@ -1,4 +1,4 @@
-"""The manager's commands: rates new, check, compare, trace; those of copies and editions are in `editions.py`."""
+"""The manager's commands: rates new, check, compare, trace; copies and editions are in `editions.py`, weekly in `weekly.py`."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -8,6 +8,7 @@ import typer
 from shipcalc.cli.editions import adopt, copy, history
 from shipcalc.cli.look import look_of_stdout, note, show, show_json
 from shipcalc.cli.options import AsJson, AsOf, Choice, RatesFolder, StockFile, day_of_quote
+from shipcalc.cli.weekly import weekly
 
 if TYPE_CHECKING:
     from shipcalc.actions.rates import Checked
@@ -159,6 +160,12 @@ def trace(
 COMMANDS = (
     ("check", check, "Everything that is wrong with the rate book, by cell.", "shipcalc rates check"),
     ("new", new, "Workbooks to begin with.", "shipcalc rates new my-rates"),
+    (
+        "weekly",
+        weekly,
+        "Diesel and rates of exchange from their publishers.",
+        "shipcalc rates weekly --file psw18vwall.xls",
+    ),
     ("copy", copy, "A copy of the rate book to work on.", "shipcalc rates copy my-rates next-week"),
     ("compare", compare, "What a change of the rate book does.", "shipcalc rates compare my-rates"),
     ("adopt", adopt, "Put a rate book in force, or go back to one.", "shipcalc rates adopt next-week"),

@@ -9,7 +9,7 @@ import hashlib
 import io
 from collections.abc import Iterator, Mapping
 from datetime import date, datetime, time, timedelta
-from pathlib import Path
+from pathlib import Path, PurePath
 from typing import TYPE_CHECKING
 
 from shipcalc.errors import WrongInput
@@ -93,14 +93,18 @@ def read_workbook(path: Path) -> WorkbookFile:
 
     Raises WrongInput where the file is missing, unreadable, locked by a password, too large or not a workbook.
     """
-    content = _content(path)
-    if path.suffix.lower() in _EXCEL_ENDINGS:
-        return _excel_file(path.name, content)
-    sheets = (Sheet(path.name, "", _csv_rows(path.name, content)),)
-    return WorkbookFile(path.name, sheets, hashlib.sha256(content).hexdigest())
+    return workbook_of(path.name, content_of(path))
 
 
-def _content(path: Path) -> bytes:
+def workbook_of(name: str, content: bytes) -> WorkbookFile:
+    """Read the bytes of such a file; its name tells its kind. Raises WrongInput where they cannot be read."""
+    if PurePath(name).suffix.lower() in _EXCEL_ENDINGS:
+        return _excel_file(name, content)
+    return WorkbookFile(name, (Sheet(name, "", _csv_rows(name, content)),), hashlib.sha256(content).hexdigest())
+
+
+def content_of(path: Path) -> bytes:
+    """Return the bytes of a file. Raises WrongInput where it is missing, too large or cannot be read."""
     try:
         if path.is_dir():
             raise WrongInput("is a folder, not a file", where=str(path), remedy="name the file itself")

@@ -1,0 +1,64 @@
+"""What a rate book keeps of a published figure: the row that counts now, and whether the book keeps the former ones."""
+
+from collections.abc import Iterable, Iterator
+from datetime import date
+from decimal import Decimal
+from typing import TypeVar
+
+from shipcalc.ratebook.rows.currencies import Currency
+from shipcalc.ratebook.rows.fuel import FuelScheme
+from shipcalc.ratebook.rows.tables import Tables
+from shipcalc.ratebook.weekly.figures import WHOLE_COUNTRY, Subject
+from shipcalc.ratebook.workbook.columns import Row
+from shipcalc.records import dataclass
+from shipcalc.sheets.numbers import exact
+
+R = TypeVar("R", bound=Row)
+
+
+@dataclass(frozen=True, slots=True)
+class Series:
+    """One figure that a book keeps current, in its newest row.
+
+    `key` is how publishers call it (a region, a currency; None: nobody publishes it), `name` how people do. `value` and `day` are
+    what stands in the newest row, in the columns of `value_field` and `day_field`. Where `adds`, a newer figure gets a row of
+    its own and the former one stays, for quotes of former days.
+    """
+
+    subject: Subject
+    key: str | None
+    name: str
+    row: Row
+    value_field: str
+    day_field: str
+    value: Decimal
+    day: date
+    adds: bool
+
+
+def series_of(book: Tables) -> tuple[Series, ...]:
+    """Return every figure that a book keeps current from publications, in the order of its sheets."""
+    return (*_schemes(book.fuel), *_currencies(book.currencies))
+
+
+def _schemes(rows: Iterable[FuelScheme]) -> Iterator[Series]:
+    for history in _histories((row.scheme, row) for row in rows):
+        row = max(history, key=lambda one: one.as_of)
+        price = Decimal(row.price_e4).scaleb(-4)
+        yield Series("diesel", WHOLE_COUNTRY, row.scheme, row, "price_e4", "as_of", price, row.as_of, adds=True)
+
+
+def _currencies(rows: Iterable[Currency]) -> Iterator[Series]:
+    """Yield the currencies. Where a book has one row of each it keeps no former rates, and it stays so."""
+    for history in _histories((row.currency, row) for row in rows):
+        row = max(history, key=lambda one: one.as_of)
+        code, rate = row.currency.upper(), exact(row.rate)
+        yield Series("exchange", code, code, row, "rate", "as_of", rate, row.as_of, adds=len(history) > 1)
+
+
+def _histories(named: Iterable[tuple[str, R]]) -> Iterator[list[R]]:
+    """Yield the rows of each name, names made comparable."""
+    by_name: dict[str, list[R]] = {}
+    for name, row in named:
+        by_name.setdefault(name.casefold(), []).append(row)
+    yield from by_name.values()
