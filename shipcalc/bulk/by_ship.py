@@ -25,6 +25,7 @@ from shipcalc.quote.price.marine_cover import cover_row
 from shipcalc.quote.price.terms import Term
 from shipcalc.ratebook.rows.marine_cover import MarineCover
 from shipcalc.records import dataclass, replace
+from shipcalc.trade import CROSSING_BY_MODE
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -190,7 +191,9 @@ def _suits(shipments: Shipments, offered: Offered) -> Bool:
     if not offered.term.sea_only:
         return np.ones(len(offered.at), dtype=np.bool_)
     network = shipments.fleet.network
-    by_sea = np.array([crossing.load.mode == "roro" for crossing in network.crossings], dtype=np.bool_)
+    by_sea = np.array(
+        [CROSSING_BY_MODE[crossing.load.mode].ocean == "roro" for crossing in network.crossings], dtype=np.bool_
+    )
     return by_sea[offered.ways.crossing]
 
 

@@ -87,8 +87,8 @@ def _charges(
 
 def _charge(quote: Quote, charge: Charge, figures: int, *, for_office: bool) -> tuple[str, ...]:
     """Return a line: what for, how it comes about, for the office from which cell; amount, cost and margin as far as asked."""
-    source = charge.source if for_office else None
-    how = " · ".join(part for part in (reckoning(charge), source) if part)
+    own = (charge.source, charge.offer) if for_office else ()
+    how = " · ".join(part for part in (reckoning(charge), *own) if part)
     cost = charge.cost.amount if charge.cost else Decimal(0)
     amounts = (charge.amount, cost, charge.amount - cost)
     return (label(charge, quote), how, *(amount(one) for one in amounts[:figures]))

@@ -3,10 +3,8 @@
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
-from shipcalc.cli.look import Column, Look, bullets, look_of_stdout, note, paragraph, show, show_json, table
-from shipcalc.cli.options import AsJson, AsOf, day_of_quote
+from shipcalc.cli.look import Column, Look, bullets, note, paragraph, show_found, table
+from shipcalc.cli.options import AsJson, AsOf, day_of_quote, flag, option
 from shipcalc.sheets.numbers import plain
 
 if TYPE_CHECKING:
@@ -26,20 +24,12 @@ COLUMNS = (
 
 def weekly(
     files: Annotated[
-        list[Path] | None,
-        typer.Option(
-            "--file", metavar="FILE", help="A publisher's file as it came; may be repeated.", show_default=False
-        ),
+        list[Path] | None, option("--file", "FILE", "A publisher's file as it came; may be repeated.")
     ] = None,
-    into: Annotated[
-        Path | None,
-        typer.Option(
-            "--into", metavar="DIR", help="The rate book. Default: the one that quotes use.", show_default=False
-        ),
-    ] = None,
-    online: Annotated[bool, typer.Option("--online", help="Fetch the newest files that are not named.")] = False,
-    older: Annotated[bool, typer.Option("--older", help="Write figures older than those of the book.")] = False,
-    jump: Annotated[bool, typer.Option("--jump", help="Write figures far from those of the book.")] = False,
+    into: Annotated[Path | None, option("--into", "DIR", "The rate book. Default: the one that quotes use.")] = None,
+    online: Annotated[bool, flag("--online", "Fetch the newest files that are not named.")] = False,
+    older: Annotated[bool, flag("--older", "Write figures older than those of the book.")] = False,
+    jump: Annotated[bool, flag("--jump", "Write figures far from those of the book.")] = False,
     as_of: AsOf = "",
     as_json: AsJson = False,
 ) -> None:
@@ -50,12 +40,7 @@ def weekly(
     day = day_of_quote(as_of)
     folder = get_own_rates(folder=Path.cwd(), rates=into)
     done = write_weekly(folder, files or (), online=online, today=day, older=older, jump=jump)
-    if as_json:
-        from shipcalc.cli.listing import to_json
-
-        show_json(to_json(_as_json(done)))
-    else:
-        show(_lines(done, look_of_stdout()))
+    show_found(done, _as_json, _lines, as_json=as_json)
     for path in done.written:
         note(f"written: {path}")
 

@@ -25,7 +25,7 @@ from shipcalc.ratebook.rows.ports import Port
 from shipcalc.ratebook.rows.stage_charges import StageCharge
 from shipcalc.ratebook.rows.ways import BorderPort, Gateway, PassageState
 from shipcalc.records import replace
-from shipcalc.trade import Ocean
+from shipcalc.trade import CROSSING_BY_MODE, Ocean
 from shipcalc.vehicles.vehicle import WORKS, Vehicle
 
 _BOTH: tuple[Ocean, ...] = ("roro", "container")
@@ -77,7 +77,7 @@ def _of_ocean(row: OceanService, trial: Trial) -> Iterator[Asked]:
 
 def _ends_of(row: OceanService, trial: Trial) -> Iterator[tuple[Place, Place]]:
     """Yield a place beside the first port of each end of a service; none where no port handles what it carries."""
-    handling = [port for port in trial.book.ports if (port.roro if row.mode == "roro" else port.container)]
+    handling = [port for port in trial.book.ports if getattr(port, CROSSING_BY_MODE[row.mode].handled)]
     begins = [port for port in handling if port.exports and _same(port.region, row.from_region)]
     ends = [port for port in handling if not port.exports and _same(port.region, row.to_region)]
     for begin, end in zip(begins[:1], ends[:1], strict=False):
@@ -139,7 +139,7 @@ def _of_loading(row: LoadingWay, trial: Trial) -> Iterator[Asked]:
     fits = {work: getattr(row, work) is not False for work in WORKS}
     states = (fits, *({**fits, work: not fits[work]} for work in WORKS), dict.fromkeys(WORKS, False))
     vehicles = dict.fromkeys(replace(ROADSTER, **changes) for changes in states)  # type: ignore[arg-type]
-    ocean, free = ocean_of(row.mode), "FOB" if row.mode == "roro" else "FCA"
+    ocean, free = ocean_of(row.mode), "FOB" if ocean_of(row.mode) == "roro" else "FCA"
     services = [service for service in trial.book.ocean if service.mode == row.mode]
     for service in {service.carrier.casefold(): service for service in reversed(services)}.values():
         for start, to in _ends_of(service, trial):

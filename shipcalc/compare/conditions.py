@@ -12,7 +12,7 @@ from shipcalc.compare.basket import LARGE, ROADSTER, SMALL
 from shipcalc.ratebook.workbook.columns import Row, conditions_of
 from shipcalc.ratebook.workbook.conditions import FACTS, Condition, How
 from shipcalc.records import fields, replace
-from shipcalc.trade import OCEAN_MODES, TITLES, Ocean
+from shipcalc.trade import CROSSING_BY_MODE, OCEAN_MODES, TITLES, Ocean
 from shipcalc.vehicles.vehicle import Vehicle
 
 Changes = dict[str, Any]
@@ -101,9 +101,9 @@ def wished_otherwise(row: Row, wishes: Changes) -> Iterator[Changes]:
             yield wishes | {fact: not wishes.get(fact, False)}
 
 
-def ocean_of(mode: str) -> Ocean:
+def ocean_of(mode: str) -> Ocean | None:
     """Return the wish for the ships of a mode."""
-    return "roro" if mode == "roro" else "container"
+    return CROSSING_BY_MODE[mode].ocean
 
 
 def _facts_of(row: Row) -> Iterable[str]:

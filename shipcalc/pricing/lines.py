@@ -53,6 +53,7 @@ class Line:
     "vehicle", "container", or "W/M" and "m³" in THOUSANDTHS, each with its `rate` in 1/RATE_SCALE of the major unit.
     `amount` is zero where the line does not apply. `lane_notes` and `lane_cells` have one text for each lane, or are empty.
     `stage` is the cost stage it arises at ("": the caller knows). `shared`: it is for the whole shipment, and has one row.
+    `offer` is who quoted it, for the office.
     """
 
     code: str
@@ -68,6 +69,7 @@ class Line:
     lane_cells: tuple[str, ...] = ()
     stage: str = ""
     shared: bool = False
+    offer: str = ""
 
     @property
     def is_of_value(self) -> bool:

@@ -138,5 +138,6 @@ def _rows_end(found: Found, ways: Sequence[int]) -> Iterator[date]:
     """Yield the last days of the rows that priced what is shown."""
     for one in map(found.one, ways):
         ships = one.ship.service.rows if one.ship else ()
-        ends = (one.service.row.valid_to, *(row.valid_to for row in ships))
+        quoted = (row.valid_to for _, offer in one.offers for row in offer.rows)
+        ends = (one.service.row.valid_to, *(row.valid_to for row in ships), *quoted)
         yield from (end for end in ends if end is not None)

@@ -23,9 +23,7 @@ from shipcalc.quote.price.paid import Sums
 from shipcalc.quote.price.terms import importer_warnings
 from shipcalc.quote.time.deadline import latest_ready
 from shipcalc.records import dataclass, replace
-from shipcalc.trade import AT_HOME, COVER_STAGE, CROSSINGS
-
-_OCEAN = {crossing.mode: crossing.ocean for crossing in CROSSINGS}
+from shipcalc.trade import AT_HOME, COVER_STAGE, CROSSING_BY_MODE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +57,7 @@ def option_of(one: OneWay, found: Found, said: Said, *, as_of: date, good_for: t
         title=title_of(one, aboard),
         good_for=good_for,
         trailer=one.trailer,
-        ocean=_OCEAN.get(one.mode),
+        ocean=CROSSING_BY_MODE[one.mode].ocean,
         term=sums.term.code,
         term_place=term_place(one, sums.term),
         risk_passes=sums.term.risk_passes,

@@ -7,40 +7,44 @@ from functools import partial
 import numpy as np
 
 from shipcalc.money import with_code
-from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.lines import selling_markup
-from shipcalc.pricing.loads import freight_of
+from shipcalc.pricing.loads import Load, freight_of
 from shipcalc.pricing.ports import arrival_port_lines, storage_minor
-from shipcalc.quote.edges.edge import NO_WORDS, Words
-from shipcalc.quote.model import LeftOut, Window
+from shipcalc.quote.edges.edge import NO_WORDS, Refused, Words, takes_all
+from shipcalc.quote.model import Window
 from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.network.territory import is_domestic
-from shipcalc.quote.price.parts import Charged, Rated
+from shipcalc.quote.price.freight import beside_freight
+from shipcalc.quote.price.parts import Charged, Rated, by_load
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.dated import Dated, Days, Span, step
 from shipcalc.quote.time.days_in_words import day_in_words
-from shipcalc.quote.time.port_days import calendar_of, last_free_day
+from shipcalc.quote.time.port_days import as_quoted, calendar_of, last_free_day
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.ports import Port
 from shipcalc.records import replace
 from shipcalc.schedule.voyage import plus_working_days_columns
 
 
-def ineligible(request: Request, book: RateBook, network: Network, ways: Ways) -> tuple[Bool, tuple[LeftOut, ...]]:
+def ineligible(request: Request, book: RateBook, network: Network, ways: Ways) -> Refused:
     """Return all ways by ship where the price ends at the port and a truck goes to the door: nobody is left at a port then."""
-    is_needless = not network.arrivals.arrive and bool(ways.by_road.any())
-    return (~ways.by_road if is_needless else np.zeros(len(ways), dtype=np.bool_)), ()
+    if network.arrivals.arrive or not ways.by_road.any():
+        return takes_all(request, book, network, ways)
+    return ~ways.by_road, ()
 
 
 def lines(request: Request, book: RateBook, network: Network) -> Iterable[Charged]:
-    """Yield for each load what the ports take."""
-    rows, freight, sea = [port.row for port in network.arrivals.ports], freight_of(request.vehicles), network.sea
-    for number, load in enumerate(sea.loads):
-        priced = partial(arrival_port_lines, load, freight, rows, currency=book.pricing.currency)
-        column = np.append(np.where(sea.load == number, sea.arrival, -1), -1)[np.newaxis, :]
-        yield Charged(Rated(priced, selling_markup(book.pricing).port_ppm), column)
+    """Return for each load what the ports take."""
+    rows, freight, rules = [port.row for port in network.arrivals.ports], freight_of(request.vehicles), book.pricing
+
+    def part(load: Load) -> Rated:
+        priced = partial(arrival_port_lines, load, freight, rows, currency=rules.currency)
+        return Rated(priced, selling_markup(rules).port_ppm)
+
+    parts = by_load(network.sea, network.sea.arrival, part)
+    return beside_freight(network, freight, parts)
 
 
 def days(request: Request, book: RateBook, network: Network, ways: Ways, when: Days) -> Days:
@@ -58,7 +62,7 @@ def words(one: OneWay, dated: Dated) -> Words:
     """Return the day it is released, and the storage that is due where that takes longer than the free days."""
     if one.arrival is None:
         return NO_WORDS
-    port = one.arrival.row
+    port = as_quoted(one, one.arrival.row)
     released = "Released at the port" if is_domestic(one.request.to.country) else "Cleared by customs"
     note = f"{port.clearance_days} working days, an estimate."
     stored = _storage(port, dated.arrival, dated.release, len(one.request.vehicles), one.currency)

@@ -1,16 +1,12 @@
 """A border that a truck crosses on its way to the door, and the customs there."""
 
-from collections.abc import Iterable
-
 import numpy as np
 
-from shipcalc.pricing.columns import Bool
-from shipcalc.quote.edges.edge import NO_WORDS, Words
+from shipcalc.quote.edges.edge import NO_WORDS, Refused, Words, no_lines, takes_all
 from shipcalc.quote.model import LeftOut
 from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.one_way import OneWay
-from shipcalc.quote.price.parts import Charged
 from shipcalc.quote.price.terms import needs_a_ship, wanted_term
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.border_hours import crossing_on_the_way, hours_told
@@ -24,18 +20,17 @@ from shipcalc.schedule.working_days import Calendar
 WORKING_DAYS = 1
 
 
-def ineligible(request: Request, book: RateBook, network: Network, ways: Ways) -> tuple[Bool, tuple[LeftOut, ...]]:
+def ineligible(request: Request, book: RateBook, network: Network, ways: Ways) -> Refused:
     """Return which ways go by road alone where the delivery term is one of the sea."""
     term = wanted_term(request.wishes.term, book)
     if term is None or not term.sea_only:
-        return np.zeros(len(ways), dtype=np.bool_), ()
+        return takes_all(request, book, network, ways)
     alone = (LeftOut(carrier="Trucks", reason=needs_a_ship(term)),) if ways.by_road.all() else ()
     return ways.by_road, alone
 
 
-def lines(request: Request, book: RateBook, network: Network) -> Iterable[Charged]:
-    """Return nothing: what customs and brokers take are charges by stage."""
-    return ()
+# What customs and brokers take are charges by stage.
+lines = no_lines
 
 
 def days(request: Request, book: RateBook, network: Network, ways: Ways, when: Days) -> Days:

@@ -3,6 +3,8 @@
 from collections.abc import Iterable, Mapping
 from typing import Protocol
 
+import numpy as np
+
 from shipcalc.pricing.columns import Bool
 from shipcalc.quote.model import LeftOut, Leg, Milestone, Window
 from shipcalc.quote.network.columns import Ways
@@ -26,14 +28,14 @@ class Words:
 
 
 NO_WORDS = Words()
+# Which ways (w,) are out, and what of it must be told.
+Refused = tuple[Bool, tuple[LeftOut, ...]]
 
 
 class Edge(Protocol):
-    """A module of this room: one kind of edge. What a kind has nothing to do with, it answers with nothing."""
+    """A module of this room: one kind of edge. What a kind has nothing to do with, it leaves to the functions below."""
 
-    def ineligible(
-        self, request: Request, book: RateBook, network: Network, ways: Ways
-    ) -> tuple[Bool, tuple[LeftOut, ...]]:
+    def ineligible(self, request: Request, book: RateBook, network: Network, ways: Ways) -> Refused:
         """Return which ways (w,) it cannot take, and what of it must be told."""
         ...
 
@@ -48,3 +50,23 @@ class Edge(Protocol):
     def words(self, one: OneWay, dated: Dated) -> Words:
         """Return what is told of it on one way, whose days are known."""
         ...
+
+
+def takes_all(request: Request, book: RateBook, network: Network, ways: Ways) -> Refused:
+    """Return that no way is out."""
+    return np.zeros(len(ways), dtype=np.bool_), ()
+
+
+def no_lines(request: Request, book: RateBook, network: Network) -> Iterable[Charged]:
+    """Return no lines."""
+    return ()
+
+
+def same_days(request: Request, book: RateBook, network: Network, ways: Ways, when: Days) -> Days:
+    """Return the days as they are."""
+    return when
+
+
+def no_words(one: OneWay, dated: Dated) -> Words:
+    """Return nothing."""
+    return NO_WORDS

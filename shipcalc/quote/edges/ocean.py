@@ -11,24 +11,27 @@ from shipcalc.places.straight import great_circle_mi
 from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.lines import selling_markup
 from shipcalc.pricing.loading import loading_lines
-from shipcalc.pricing.loads import Load, freight_of
-from shipcalc.pricing.ocean import charged_by, ocean_lines
+from shipcalc.pricing.loads import freight_of
+from shipcalc.pricing.ocean import ocean_lines
 from shipcalc.pricing.passages import has_surcharge, passage_lines
-from shipcalc.quote.edges.edge import NO_WORDS, Words
+from shipcalc.pricing.quoted import quoted_lines
+from shipcalc.quote.edges.edge import NO_WORDS, Refused, Words, takes_all
 from shipcalc.quote.model import LeftOut, Leg
 from shipcalc.quote.network.columns import Crossing, Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.network.port_ends import ArrivalPort, ExportPort
+from shipcalc.quote.price.freight import estimated_lanes, quoted_lanes
 from shipcalc.quote.price.parts import Charged, Priced, Rated
 from shipcalc.quote.price.terms import advice, wanted_term
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.dated import Dated, Days, Span, step
-from shipcalc.quote.time.port_days import free_calendar_days
+from shipcalc.quote.time.port_days import as_quoted, free_calendar_days
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import replace
 from shipcalc.schedule.road import NEVER
 from shipcalc.schedule.voyage import days_at_sea, late_days
+from shipcalc.trade import CROSSING_BY_MODE
 
 # Where a truck goes to the door, a ship is offered only if it leaves no more of the road than this share (our own rule).
 MOST_OF_THE_ROAD = 0.5
@@ -36,23 +39,23 @@ MOST_OF_THE_ROAD = 0.5
 _MOST_UNDER_A_SEA_TERM = 0.75
 
 
-def ineligible(request: Request, book: RateBook, network: Network, ways: Ways) -> tuple[Bool, tuple[LeftOut, ...]]:
+def ineligible(request: Request, book: RateBook, network: Network, ways: Ways) -> Refused:
     """Return which ways leave most of the road to be driven where a truck goes to the door, and which the delivery term refuses:
     rules for the sea, where a container is handed over earlier.
     """
-    out = ~_spares_the_road(network, ways, most_of_the_road(request, book)) if ways.by_road.any() else _none(ways)
+    out, _ = takes_all(request, book, network, ways)
+    if ways.by_road.any():
+        out = ~_spares_the_road(network, ways, most_of_the_road(request, book))
     term = wanted_term(request.wishes.term, book)
     if term is None or not term.sea_only:
         return out, ()
-    boxed = np.array([*(crossing.load.mode != "roro" for crossing in network.crossings), False])[ways.crossing]
+    boxed = np.array(
+        [*(CROSSING_BY_MODE[crossing.load.mode].ocean != "roro" for crossing in network.crossings), False]
+    )[ways.crossing]
     if not boxed[~out].any():
         return out, ()
     told = advice(term, by_container=True, overseas=True)
     return np.asarray(out | boxed), (LeftOut(carrier="Containers", reason=told),)
-
-
-def _none(ways: Ways) -> Bool:
-    return np.zeros(len(ways), dtype=np.bool_)
 
 
 def most_of_the_road(request: Request, book: RateBook) -> float:
@@ -80,24 +83,26 @@ def lines(request: Request, book: RateBook, network: Network) -> Iterator[Charge
     yield from _passages(request, book, network)
 
 
-def _charged(network: Network, lanes: Int64, priced: Priced, markup_ppm: int) -> Charged:
-    """Return a part with a column for each of some sea lanes."""
+def _charged(network: Network, lanes: Int64, priced: Priced, markup_ppm: int, *, alike: bool = False) -> Charged:
+    """Return a part with a column for each of some sea lanes; `alike`: one for all of them."""
     columns: Int64 = np.full((1, len(network.sea) + 1), -1, dtype=np.int64)
-    columns[0, lanes] = np.arange(len(lanes))
+    columns[0, lanes] = 0 if alike else np.arange(len(lanes))
     return Charged(Rated(priced, markup_ppm), columns)
 
 
 def _freight(request: Request, book: RateBook, network: Network) -> Iterator[Charged]:
-    together: dict[tuple[Load, str], list[int]] = {}
-    for number, crossing in enumerate(network.crossings):
-        together.setdefault((crossing.load, charged_by(crossing.service, crossing.load)), []).append(number)
+    """Yield the freight: as it is quoted, where it is; else estimated from the distance."""
     freight, currency = freight_of(request.vehicles), book.pricing.currency
-    for (load, _), numbers in together.items():
-        own = [network.crossings[number] for number in numbers]
-        of_lane, nmi = np.repeat(np.arange(len(own)), [len(c) for c in own]), np.concatenate([c.nmi for c in own])
-        priced = partial(ocean_lines, [c.service for c in own], of_lane, load, freight, nmi, currency=currency)
-        lanes = np.flatnonzero(np.isin(network.sea.crossing, numbers))
-        yield _charged(network, lanes, priced, selling_markup(book.pricing).ocean_ppm)
+    markup_ppm = selling_markup(book.pricing).ocean_ppm
+    for quoted in quoted_lanes(network, freight):
+        as_quoted = partial(quoted_lines, quoted.offers, quoted.load, freight, currency=currency)
+        yield _charged(network, quoted.lanes, as_quoted, markup_ppm, alike=True)
+    nmi = np.concatenate([np.zeros(0, dtype=np.int64), *(crossing.nmi for crossing in network.crossings)])
+    for same in estimated_lanes(network, freight):
+        numbers, of_lane = np.unique(network.sea.crossing[same.lanes], return_inverse=True)
+        services = [network.crossings[number].service for number in numbers.tolist()]
+        priced = partial(ocean_lines, services, of_lane.reshape(-1), same.load, freight, nmi[same.lanes], but=same.but)
+        yield _charged(network, same.lanes, partial(priced, currency=currency), markup_ppm)
 
 
 def _loading(request: Request, book: RateBook, network: Network) -> Iterator[Charged]:
@@ -138,17 +143,24 @@ def days(request: Request, book: RateBook, network: Network, ways: Ways, when: D
 
 
 def _reckoned(crossing: Crossing) -> Int64:
+    """Return the days at sea on each lane: as they are quoted, where they are."""
     row = crossing.service.row
-    return days_at_sea(crossing.nmi, knots=row.knots, port_days=row.port_days, canals=crossing.canals)
+    found = days_at_sea(crossing.nmi, knots=row.knots, port_days=row.port_days, canals=crossing.canals)
+    for lane, offers in enumerate(crossing.offers):
+        if offers is not None and offers.transit_days is not None:
+            found[lane] = offers.transit_days
+    return found
 
 
 def words(one: OneWay, dated: Dated) -> Words:
     """Return the way by sea, and the days of sailing and of arrival."""
     if one.ship is None or one.export is None or one.arrival is None:
         return NO_WORDS
-    (sailing, arrival), to = (dated.sailing, dated.arrival), one.arrival.row
+    (sailing, arrival), to = (dated.sailing, dated.arrival), as_quoted(one, one.arrival.row)
     late = ((arrival[1] - arrival[0]) - (sailing[1] - sailing[0])).days
     told = f"{one.nautical_miles:,} nautical miles at {one.ship.service.row.knots:g} knots, with calls on the way"
+    if one.transit_days is not None:
+        told = f"{one.transit_days} day{'' if one.transit_days == 1 else 's'} from port to port, as quoted"
     note = f"{told}; it may come up to {late} days later than planned." if late else f"{told}."
     return Words(
         legs=(_leg(one, one.ship, one.export, one.arrival, dated.aboard),),
@@ -177,5 +189,5 @@ def _leg(one: OneWay, ship: Crossing, export: ExportPort, arrival: ArrivalPort, 
         method="network",
         method_note=f"sea lanes by {passages}" if passages else "sea lanes",
         vehicles=tuple(vehicle.stock_number for vehicle in one.request.vehicles),
-        loading=aboard or ("driven aboard" if one.mode == "roro" else ""),
+        loading=aboard or ("driven aboard" if CROSSING_BY_MODE[one.mode].is_driven_aboard else ""),
     )

@@ -10,9 +10,9 @@ from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.lines import selling_markup
 from shipcalc.pricing.loads import Freight, freight_of
 from shipcalc.pricing.on_carriage import on_carriage_lines
-from shipcalc.quote.edges.edge import NO_WORDS, Words
+from shipcalc.quote.edges.edge import NO_WORDS, Words, takes_all
 from shipcalc.quote.edges.road import road_legs
-from shipcalc.quote.model import LeftOut, Leg
+from shipcalc.quote.model import Leg
 from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.one_way import OneWay
@@ -29,9 +29,8 @@ from shipcalc.records import replace
 LOCAL_HAULIER = "a haulier of the country"
 
 
-def ineligible(request: Request, book: RateBook, network: Network, ways: Ways) -> tuple[Bool, tuple[LeftOut, ...]]:
-    """Return none: where nobody is priced to the door, the price ends at the port."""
-    return np.zeros(len(ways), dtype=np.bool_), ()
+# Where nobody is priced to the door, the price ends at the port.
+ineligible = takes_all
 
 
 def lines(request: Request, book: RateBook, network: Network) -> Iterator[Charged]:

@@ -6,28 +6,22 @@ from functools import partial
 import numpy as np
 
 from shipcalc.money import Int64
-from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.lines import selling_markup
 from shipcalc.pricing.loads import BY_TRUCK, Load
 from shipcalc.pricing.stage_charges import stage_lines
-from shipcalc.quote.edges.edge import NO_WORDS, Words
-from shipcalc.quote.model import LeftOut
-from shipcalc.quote.network.columns import Ways
+from shipcalc.quote.edges.edge import no_words, same_days, takes_all
 from shipcalc.quote.network.network import Network
-from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.network.territory import stages_without
 from shipcalc.quote.price.parts import Charged, Rated
 from shipcalc.quote.price.seasonal import all_year_rows, each_season
 from shipcalc.quote.request import Request
-from shipcalc.quote.time.dated import Dated, Days
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.stage_charges import StageCharge
 from shipcalc.vehicles.vehicle import Vehicle
 
-
-def ineligible(request: Request, book: RateBook, network: Network, ways: Ways) -> tuple[Bool, tuple[LeftOut, ...]]:
-    """Return none: what bars a shipment is asked before there are ways (*Holds*, *Entry rules*)."""
-    return np.zeros(len(ways), dtype=np.bool_), ()
+# What bars a shipment is asked before there are ways (Holds, Entry rules); what takes days before a ship decides which ship, and
+# is asked at the port; what is charged is told among what is in the price.
+ineligible, days, words = takes_all, same_days, no_words
 
 
 def lines(request: Request, book: RateBook, network: Network) -> Iterator[Charged]:
@@ -56,13 +50,3 @@ def charges(
     """Return what rows charge for vehicles that are handed over so; `alone`: each of them is a shipment by itself."""
     own = partial(stage_lines, rows, vehicles, mode=load.mode, containers=load.containers, to_country=country)
     return Rated(partial(own, without=stages_without(country), alone=alone), selling_markup(book.pricing).port_ppm)
-
-
-def days(request: Request, book: RateBook, network: Network, ways: Ways, when: Days) -> Days:
-    """Return the days as they are: what takes days before a ship decides which ship, and is asked at the port."""
-    return when
-
-
-def words(one: OneWay, dated: Dated) -> Words:
-    """Return nothing: it is told among what is in the price."""
-    return NO_WORDS

@@ -1,17 +1,16 @@
 """The truck from the yard: to a port, to a border, or all the way to the door."""
 
-from collections.abc import Iterable, Iterator, Sequence
-from functools import cached_property, lru_cache
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from functools import cache, cached_property, lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.areas import extra_days
-from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.lines import NO_MARKUP, Line, selling_markup, sum_of, truck_lines
 from shipcalc.pricing.truck import TruckPrice, truck_prices
-from shipcalc.quote.edges.edge import Words
+from shipcalc.quote.edges.edge import Refused, Words
 from shipcalc.quote.edges.road import road_legs
 from shipcalc.quote.model import LeftOut, Leg, Milestone
 from shipcalc.quote.network.columns import Ways
@@ -41,7 +40,7 @@ TO_PORT, ALL_THE_WAY = "pre-carriage", "main carriage"
 BORDER_WAIT = "Not before its papers have been with customs at the border for 72 hours."
 
 
-def ineligible(request: Request, book: RateBook, network: Network, ways: Ways) -> tuple[Bool, tuple[LeftOut, ...]]:
+def ineligible(request: Request, book: RateBook, network: Network, ways: Ways) -> Refused:
     """Return which ways have a truck that does not take a vehicle to their end, and the trucks that reach no end at all."""
     prices = _prices(network, book)
     reached = [network.at_ends(price.eligible).all(axis=1) for price in prices]
@@ -94,15 +93,9 @@ class _Trucks:
         return dict.fromkeys(self.stage_of)
 
     @cached_property
-    def cost_of(self) -> "dict[int, tuple[Line, ...]]":
-        """The lines of services at cost, by number; of those that are asked for."""
-        return {}
-
-    def cost(self, number: int) -> tuple[Line, ...]:
-        """Return the lines of a service at cost."""
-        if number not in self.cost_of:
-            self.cost_of[number] = truck_lines(self.network.services[number], self.network.trip, NO_MARKUP)
-        return self.cost_of[number]
+    def cost(self) -> Callable[[int], tuple[Line, ...]]:
+        """The lines of a service at cost, made when they are asked for."""
+        return cache(lambda number: truck_lines(self.network.services[number], self.network.trip, NO_MARKUP))
 
     def amounts(self, stage: str, *, sold: bool, vehicles: int, alone: bool) -> Int64:
         """Return what each service takes for all vehicles to the ends of a stage, nothing to others."""

@@ -35,6 +35,15 @@ def assumptions(found: Found, ways: Iterable[int]) -> Iterator[str]:
             if port.crossing is not None:
                 told[by_ferry(request.to, port.crossing)] = None
     yield from told
+    yield from _freight_estimated([one for one in map(found.one, ways) if one.ship])
+
+
+def _freight_estimated(by_sea: Sequence[OneWay]) -> Iterator[str]:
+    """Yield once that freight is not quoted."""
+    estimated = [one for one in by_sea if one.ship and len(one.offers) < len(one.ship.load.sizes)]
+    if estimated:
+        where = "" if len(estimated) == len(by_sea) else " where its line says so"
+        yield f"Ocean freight is estimated from distance{where}: nobody has quoted it."
 
 
 def _driven(start: str, to: str, road: RoadDistance, crossing: Crossing | None) -> str:

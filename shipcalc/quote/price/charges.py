@@ -60,6 +60,7 @@ def line_charges(
                 estimate=estimate or line.code in estimates,
                 note=line.lane_notes[column] if line.lane_notes else line.note,
                 source=cell,
+                offer=line.offer,
                 cost=cost,
             )
         )

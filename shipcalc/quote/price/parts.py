@@ -1,6 +1,6 @@
 """The parts that ways are made of, priced once each, at selling rates and at cost; and which of them each way has."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING, Protocol
 
@@ -8,9 +8,11 @@ import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.lines import Line
+from shipcalc.quote.network.columns import SeaLanes
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
+    from shipcalc.pricing.loads import Load
     from shipcalc.vehicles.vehicle import Vehicle
 
 
@@ -125,6 +127,12 @@ class Charged:
         """Return the column that each way has, -1 for none."""
         own: Int64 = self.columns[trucks if len(self.columns) > 1 else 0, sea_lanes]
         return own
+
+
+def by_load(sea: SeaLanes, end: Int64, part: Callable[["Load"], Part]) -> Iterator[Charged]:
+    """Yield a part for each load alone, with a column for every port at one end of the sea lanes: `end` (z,) is theirs."""
+    for number, load in enumerate(sea.loads):
+        yield Charged(part(load), np.append(np.where(sea.load == number, end, -1), -1)[np.newaxis, :])
 
 
 # All parts that the ways of a network are made of, edge by edge.
