@@ -143,7 +143,7 @@ COMMANDS = (
         "weekly",
         weekly,
         "Diesel and rates of exchange from their publishers.",
-        "shipcalc rates weekly --file psw18vwall.xls",
+        "shipcalc rates weekly --file eurofxref.csv --into my-rates",
     ),
     ("copy", copy, "A copy of the rate book to work on.", "shipcalc rates copy my-rates next-week"),
     ("compare", compare, "What a change of the rate book does.", "shipcalc rates compare my-rates"),

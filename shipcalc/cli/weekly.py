@@ -73,7 +73,13 @@ def _row(move: "Move", cell: str) -> tuple[str, ...]:
     return series.name, plain(series.value), str(series.day), plain(move.value), str(move.day), change, where
 
 
-def _as_json(done: "Weekly") -> dict[str, object]:
+def _as_json(done: "Weekly") -> str:
+    from shipcalc.cli.listing import to_json
+
+    return to_json(_as_data(done))
+
+
+def _as_data(done: "Weekly") -> dict[str, object]:
     return {
         "book": str(done.folder),
         "publications": [
