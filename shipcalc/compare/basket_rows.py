@@ -31,8 +31,10 @@ from shipcalc.quote.model import Wishes
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.areas import Area, Season
 from shipcalc.ratebook.rows.carriers import Carrier
+from shipcalc.ratebook.rows.diesel import DieselPrice, region_key
 from shipcalc.ratebook.rows.ferries import Ferry
 from shipcalc.ratebook.rows.fuel import FuelScheme
+from shipcalc.ratebook.rows.fuel_steps import FuelStep
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.road_factors import RoadFactor
 from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
@@ -130,11 +132,18 @@ def _of_band(row: MileBand, book: RateBook, starts: Sequence[Place], as_of: date
                 yield by_itself(carrier, transport((vehicle,), start, to, ready, Wishes()))
 
 
-def _of_fuel(row: FuelScheme, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+def _of_fuel(row: FuelScheme | FuelStep, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
     """Yield one trip of each service that charges by the scheme."""
     for carrier in book.carriers:
         if (carrier.fuel_scheme or "").casefold() == row.scheme.casefold():
             yield from islice(_of_carrier(carrier, book, starts, as_of), 1)
+
+
+def _of_diesel(row: DieselPrice, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+    """Yield one trip of each service whose scheme goes by the region's price."""
+    for scheme in book.fuel:
+        if scheme.price_e4 is None and region_key(scheme.diesel_region) == row.key:
+            yield from _of_fuel(scheme, book, starts, as_of)
 
 
 def _of_size(row: VehicleSize, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
@@ -238,7 +247,9 @@ MAKERS: Makers = {
     "extras": of_extra,
     "areas": _of_area,
     "seasons": _of_season,
+    "diesel": _of_diesel,
     "fuel": _of_fuel,
+    "fuel_steps": _of_fuel,
     "ferries": _of_ferry,
     "storage": _of_storage,
     "terminals": _of_terminal,
