@@ -60,26 +60,52 @@ ROUNDING = "rounding"
 
 @dataclass(frozen=True, slots=True)
 class Crossing:
-    """A mode of the longest leg, in a buyer's words.
+    """A mode of the longest leg, in a buyer's words (`told`, `title`), and what its freight is charged for (`freight`).
 
     `shelter` is how well it shelters a vehicle (our own order, no source; more is better); `ocean` what a buyer asks for to get
-    it, None without a ship.
+    it, None without a ship. `handled` is the column of *Ports* by which a port takes it, `bases` what its freight is counted by.
     """
 
     mode: Mode
     told: str
     shelter: int
     ocean: Ocean | None = None
+    handled: Literal["roro", "container", ""] = ""
+    bases: tuple[str, ...] = ()
+    title: str = ""
+    freight: str = ""
+
+    @property
+    def is_driven_aboard(self) -> bool:
+        """Return whether a vehicle goes aboard by itself, on its wheels or in tow, and is handed over alongside."""
+        return self.handled == "roro"
+
+    @property
+    def is_packed(self) -> bool:
+        """Return whether the vehicles fill containers of their own, which are what is charged."""
+        return self.bases == _BY_CONTAINER
 
 
+_BY_SIZE = ("per vehicle", "per W/M", "per m³")
+_BY_CONTAINER = ("per 20′", "per 40′", "per 40′HC")
 CROSSINGS = (
-    Crossing("container", "in a container of its own", 2, "container"),
-    Crossing("roro", "by RoRo ship", 0, "roro"),
-    Crossing("shared container", "in a shared container", 1, "container"),
+    Crossing("container", "in a container of its own", 2, "container", "container", _BY_CONTAINER),
+    Crossing("roro", "by RoRo ship", 0, "roro", "roro", _BY_SIZE, "RoRo", "RoRo ship"),
+    Crossing(
+        "shared container",
+        "in a shared container",
+        1,
+        "container",
+        "container",
+        _BY_SIZE,
+        "Shared container",
+        "shared container",
+    ),
     Crossing("truck", "by road alone", 2),
 )
-OCEAN_MODES = ("roro", "container", "shared container")
-OCEAN_BASES = ("per vehicle", "per W/M", "per m³", "per 20′", "per 40′", "per 40′HC")
+CROSSING_BY_MODE: dict[str, Crossing] = {crossing.mode: crossing for crossing in CROSSINGS}
+OCEAN_MODES: tuple[Mode, ...] = ("roro", "container", "shared container")
+OCEAN_BASES = (*_BY_SIZE, *_BY_CONTAINER)
 # What a forwarder quotes by, too: a surcharge for a container of any size, a lump sum for the whole shipment.
 QUOTED_BASES = (*OCEAN_BASES, "per container", "per shipment")
 # The stages that a quotation of ocean freight may hold; the last is the freight itself.

@@ -118,8 +118,9 @@ def carried(leg: Leg, trailer: str | None) -> str:
         return "aboard the ferry"
     if leg.mode == "driven":
         return "on its own wheels, by a hired driver"
-    if leg.mode == "roro":
-        return f"{leg.loading} (RoRo)" if leg.loading else "by RoRo ship"
+    crossing = next((crossing for crossing in CROSSINGS if crossing.mode == leg.mode), None)
+    if crossing and crossing.is_driven_aboard:
+        return f"{leg.loading} ({crossing.title})" if leg.loading else crossing.told
     if leg.loading:
         return f"{_CARRIED[leg.mode]}, {leg.loading}"
     return _CARRIED.get(leg.mode, f"by {kind}truck")

@@ -10,7 +10,7 @@ from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.fit import MOST_VEHICLES, Packing, does_not_fit, packings
 from shipcalc.pricing.measurement import revenue_tons_thousandths, volume_thousandths
 from shipcalc.records import dataclass
-from shipcalc.trade import Mode
+from shipcalc.trade import CROSSINGS, Mode
 from shipcalc.vehicles.vehicle import Vehicle
 
 if TYPE_CHECKING:
@@ -56,6 +56,8 @@ class Load:
 
 
 BY_TRUCK = Load("truck")
+_DRIVEN_ABOARD = tuple(Load(crossing.mode) for crossing in CROSSINGS if crossing.is_driven_aboard)
+_SHARED = tuple(Load(own.mode) for own in CROSSINGS if own.handled == "container" and not own.is_packed)
 
 
 def freight_of(vehicles: Sequence[Vehicle]) -> Freight:
@@ -89,8 +91,12 @@ def loads_of(vehicles: Sequence[Vehicle], containers: "Sequence[ContainerType]")
     """
     packed = packings(vehicles, containers) if len(vehicles) <= MOST_VEHICLES else ()
     own = tuple(Load("container", packing) for packing in packed)
-    shared = () if not own else (Load("shared container"),)
-    return (Load("roro"), *own, *shared)
+    return every_load(own)
+
+
+def every_load(own: Sequence[Load]) -> tuple[Load, ...]:
+    """Return the ways to hand over in the order in which they are considered; what fits no container of its own shares none."""
+    return (*_DRIVEN_ABOARD, *own, *(_SHARED if own else ()))
 
 
 def unfit(vehicles: Sequence[Vehicle], containers: "Sequence[ContainerType]") -> Iterator[tuple[str, str]]:

@@ -20,6 +20,7 @@ from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.loading import LoadingWay
 from shipcalc.ratebook.rows.ocean import OceanService
 from shipcalc.records import dataclass
+from shipcalc.trade import CROSSING_BY_MODE
 from shipcalc.vehicles.vehicle import Vehicle
 
 STAGE = "main carriage"
@@ -181,7 +182,7 @@ def _row_lines(
     own = rows.rows[0].basis.removeprefix("per ") if unit == "container" else ""
     freight = counted_line(
         code=f"ocean.freight{own and '.' + own}",
-        label=f"Ocean freight, {own or _BY_MODE[rows.rows[0].mode]}",
+        label=f"Ocean freight, {own or CROSSING_BY_MODE[rows.rows[0].mode].freight}",
         stage=STAGE,
         unit=unit,
         quantity=quantity,
@@ -249,4 +250,3 @@ _SURCHARGES = (
     ("currency_ppm", "Exchange rate surcharge (CAF)"),
     ("peak_ppm", "Peak season"),
 )
-_BY_MODE = {"roro": "RoRo ship", "shared container": "shared container"}

@@ -15,6 +15,7 @@ from shipcalc.ratebook.checks import (
     ferries_abroad,
     fuel_steps,
     imports,
+    lanes,
     loading,
     names,
     neighbours,
@@ -172,6 +173,7 @@ def _strangers(file: WorkbookFile) -> tuple[Sheet, ...]:
 CHECKS: tuple[Callable[[Tables], Iterator[Problem]], ...] = (
     *names.CHECKS,
     *carriers.CHECKS,
+    *lanes.CHECKS,
     *charges.CHECKS,
     *places.CHECKS,
     *ocean.CHECKS,

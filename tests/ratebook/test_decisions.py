@@ -250,6 +250,7 @@ def test_a_fact_that_is_not_told_is_a_fault_and_no_answer():
 SAYS = {
     "Carriers": "carrier trailer private cover_minor cover_can_rise takes_inoperable winch lift_gate base_minor minimum_minor bands "
     "fuel_scheme pickup_from_days pickup_to_days express_pickup_days spare_days miles_a_day",
+    "Lanes": "carrier trailer flat_minor rate_e4 minimum_minor percent_ppm currency fuel_included both_ways reference",
     "Extra charges": "code label charge amount_minor percent_ppm rate_e4 of",
     "Seasons": "season label percent_ppm",
     "Storage": "storage indoors per amount_minor free_days",
@@ -283,6 +284,7 @@ EXPLAINED = {
 LOOKED_UP = {
     "Per mile": "from_mi to_mi",
     "Fuel steps": "from_price_e4",
+    "Lanes": "from_end to_end",
     "Road factors": "from_place to_place over_mi up_to_mi",
     "Areas": "zip_from zip_to",
     "Ferries": "from_zip to_zip",
@@ -295,7 +297,7 @@ LOOKED_UP = {
 @pytest.mark.parametrize("sheet", CONDITIONED)
 def test_every_column_of_a_conditioned_sheet_is_a_condition_or_what_the_row_says(sheet):
     asks = {field for field, _ in conditions_of(CONDITIONED[sheet])}
-    says = {*SAYS[sheet].split(), *EXPLAINED.get(sheet, "").split()}
+    says = {word for told in (SAYS, EXPLAINED, LOOKED_UP) for word in told.get(sheet, "").split()}
     assert asks.isdisjoint(says)
     assert set(columns_of(CONDITIONED[sheet])) - SOURCED == asks | says
 

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from shipcalc.documents import wording
 from shipcalc.documents.buyer.cover import lies
-from shipcalc.documents.pages.letterhead import put_letterhead
+from shipcalc.documents.pages.letterhead import put_opening
 from shipcalc.quote.model import Milestone, Option, Quote
 from shipcalc.records import replace
 from shipcalc.sheets import look
@@ -45,18 +45,15 @@ def put_dates(book: Book, quote: Quote) -> None:
     last = letter(columns)
     units, label = (_MANY_UNITS, _MANY_LABEL_UNITS) if lies(quote) else (_ALL_UNITS, _LABEL_UNITS[columns])
     page = book.page("Timeline", widths=(label, *[(units - label) / columns] * columns))
-    row = put_letterhead(page, quote, last)
-    page.paragraph(row, f"A:{last}", "When it happens", look.TITLE_WRAPPED)
     told = (
         f"Counted from the vehicle being ready on {wording.long_day(quote.ready)}. A window is the earliest and the latest day; "
         "the carrier names the day itself shortly before."
     )
-    page.paragraph(row + 1, f"A:{last}", told, look.SUBTITLE_WRAPPED)
-    middle = _windows(page, quote, row + 2, last)
+    row = put_opening(page, quote, last, "When it happens", told, foot="Timeline")
+    middle = _windows(page, quote, row, last)
     end = _steps(page, quote.options, middle, last)
     sections: list[list[Block]] = [[(1, middle - 1)], [(middle, end - 1)]]
     flow(page, f"A:{last}", sections)
-    page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  Timeline")
 
 
 def _windows(page: Page, quote: Quote, row: int, last: str) -> int:
@@ -92,8 +89,7 @@ def _steps(page: Page, options: Sequence[Option], row: int, last: str) -> int:
     names = [wording.choice_name(index) for index in range(len(options))] if len(options) > 1 else ["When"]
     row = _heading(page, row, "Step by step", names, last, _STEP_COLUMN)
     for what, alike in _all_steps(options):
-        page.put(f"A{row}", what, _WHAT)
-        page.fit_height(row, "A", what, _WHAT, least_height=15)
+        page.paragraph(row, "A", what, _WHAT, least_height=15)
         for index, option in enumerate(options):
             days = [(step.earliest, step.latest) for step in option.dates.timeline if step.what in alike]
             said = wording.listed([wording.window(window) for window in days]) or "–"
@@ -101,8 +97,7 @@ def _steps(page: Page, options: Sequence[Option], row: int, last: str) -> int:
             page.paragraph(row, column, said, _STEP_DATE, least_height=15)
         row += 1
     for note in _notes(options):
-        page.paragraph(row, f"A:{last}", note, look.SMALL)
-        row += 1
+        row = page.paragraph(row, f"A:{last}", note, look.SMALL)
     return row
 
 
@@ -140,12 +135,8 @@ def _notes(options: Sequence[Option]) -> list[str]:
 
 def _heading(page: Page, row: int, title: str, columns: Sequence[str], last: str, style: look.Style = _COLUMN) -> int:
     """Write a heading with the names of columns; return the first row under it."""
-    page.height(row, 12)
-    page.fill_style(f"A{row + 1}:{last}{row + 1}", look.HEADING)
-    page.put(f"A{row + 1}", title, look.HEADING)
+    under = page.heading(row, f"A:{last}", title, above=12)
     for number, word in enumerate(columns, 1):
         where = last if len(columns) == 1 else letter(number)
         page.put(f"{where}{row + 1}", word, style)
-    page.height(row + 1, 20)
-    page.height(row + 2, 3)
-    return row + 3
+    return under

@@ -16,7 +16,7 @@ from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.trucks import find_trailer, is_low
 from shipcalc.quote.price.paid import Sums
-from shipcalc.quote.time.road_days import Days
+from shipcalc.quote.time.dated import Days
 from shipcalc.ratebook.book import RateBook
 from shipcalc.trade import CROSSINGS, Trailer
 from shipcalc.vehicles.vehicle import Vehicle

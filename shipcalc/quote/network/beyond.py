@@ -27,6 +27,7 @@ from shipcalc.quote.network.trucks import find_trailer, truck_trip
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.schedule.border import first_departure
+from shipcalc.trade import CROSSING_BY_MODE
 
 
 def network_beyond(request: Request, book: RateBook, as_of: date) -> Network:
@@ -71,7 +72,7 @@ def closed_passages(book: RateBook) -> tuple[str, ...]:
 
 
 def _is_wished(mode: str, request: Request) -> bool:
-    return request.wishes.ocean is None or (mode == "roro") == (request.wishes.ocean == "roro")
+    return request.wishes.ocean in (None, CROSSING_BY_MODE[mode].ocean)
 
 
 def _truck_lanes(

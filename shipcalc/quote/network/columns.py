@@ -9,6 +9,8 @@ from shipcalc.money import Int64
 from shipcalc.records import dataclass, fields
 
 if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
     from shipcalc.pricing.loads import Load
     from shipcalc.pricing.ocean import SeaService
 
@@ -84,16 +86,21 @@ class Ways:
     def __len__(self) -> int:
         return len(self.truck)
 
+    @property
+    def by_road(self) -> "NDArray[np.bool_]":
+        """Which ways take no ship."""
+        return np.asarray(self.sea_lane < 0)
+
     def only(self, chosen: np.ndarray) -> "Ways":
         """Return some of the ways, by a mask or by position."""
         return Ways(*(getattr(self, field.name)[chosen] for field in fields(self)))
 
 
-def ways(lanes: SeaLanes, takes: np.ndarray, direct: np.ndarray) -> Ways:
-    """Return all ways: `takes` (trucks, export ports) and `direct` (trucks,) say what each truck service can do."""
-    truck, number = np.nonzero(takes[:, lanes.export])
+def every_way(lanes: SeaLanes, trucks: int, *, has_direct: bool) -> Ways:
+    """Return all ways of so many truck services: each on every sea lane, and to the door where roads lead there."""
+    truck, number = np.repeat(np.arange(trucks), len(lanes)), np.tile(np.arange(len(lanes)), trucks)
     crossing = lanes.crossing[number]
-    by_road = np.flatnonzero(direct)
+    by_road = np.arange(trucks if has_direct else 0)
     columns = (number, crossing, number - lanes.first[crossing], lanes.export[number], lanes.arrival[number])
     nothing = np.full_like(by_road, -1)
     return Ways(_joined([truck, by_road]), *(_joined([column, nothing]) for column in columns))

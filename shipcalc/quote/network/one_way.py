@@ -62,6 +62,11 @@ class OneWay:
         return int(self.ways.export[self.number])
 
     @property
+    def sea_lane(self) -> int:
+        """The position of its sea lane; -1 where it takes no ship."""
+        return int(self.ways.sea_lane[self.number])
+
+    @property
     def export(self) -> ExportPort | None:
         """The port it leaves from."""
         return self.network.exports[self.end] if self.end >= 0 else None

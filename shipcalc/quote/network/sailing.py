@@ -12,6 +12,7 @@ from shipcalc.quote.network.columns import Crossing
 from shipcalc.quote.network.port_ends import Arrivals, ExportPort
 from shipcalc.quote.network.sea_miles import SeaMiles
 from shipcalc.ratebook.rows.loading import LoadingWay
+from shipcalc.trade import CROSSING_BY_MODE
 from shipcalc.vehicles.vehicle import Vehicle
 
 CANALS = ("suez", "panama")
@@ -59,7 +60,7 @@ def crossings(
 
 def _lanes(service: SeaService, exports: Sequence[ExportPort], arrivals: Arrivals) -> Iterator[tuple[int, int]]:
     row = service.row
-    handled = "roro" if row.mode == "roro" else "container"
+    handled = CROSSING_BY_MODE[row.mode].handled
     for p, export in enumerate(exports):
         if not (_same(export.row.region, row.from_region) and getattr(export.row, handled)):
             continue

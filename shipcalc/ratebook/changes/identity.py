@@ -14,7 +14,8 @@ _IDENTITY: Mapping[str, tuple[str, ...]] = {
     "carriers": ("carrier", "trailer"),
     "bands": ("carrier", "trailer", "from_mi"),
     "extras": ("code",),
-    "areas": ("area", "country", "state", "zip_from", "zip_to"),
+    "lanes": ("carrier", "trailer", "from_end", "to_end", "valid_from"),
+    "areas": ("area", "country", "state", "city", "zip_from", "zip_to"),
     "seasons": ("season",),
     "diesel": ("region", "as_of"),
     "fuel": ("scheme", "as_of"),
@@ -54,7 +55,9 @@ _IDENTITY: Mapping[str, tuple[str, ...]] = {
     "entry_rules": ("country", "rule"),
     "holds": ("country", "subdivision"),
 }
-_TELLING = frozenset((Kind.CODE, Kind.TEXT, Kind.CHOICE, Kind.DATE, Kind.COUNTRY, Kind.STATE, Kind.PLACE, Kind.ZIP))
+_TELLING = frozenset(
+    (Kind.CODE, Kind.TEXT, Kind.CHOICE, Kind.DATE, Kind.COUNTRY, Kind.STATE, Kind.PLACE, Kind.ZIP, Kind.END)
+)
 
 
 def identity_fields(kind: SheetKind) -> tuple[str, ...]:
@@ -91,9 +94,9 @@ def area_pieces_stand_once(tables: Tables) -> Iterator[Problem]:
 
 def areas_are_parts(tables: Tables) -> Iterator[Problem]:
     """An area told by states or ZIPs has no row for the whole country, or every place would lie in it."""
-    parts = {(row.area.casefold(), row.country) for row in tables.areas if row.state or row.zip_from}
+    parts = {(row.area.casefold(), row.country) for row in tables.areas if row.state or row.city or row.zip_from}
     for row in tables.areas:
-        if not (row.state or row.zip_from) and (row.area.casefold(), row.country) in parts:
+        if not (row.state or row.city or row.zip_from) and (row.area.casefold(), row.country) in parts:
             message = f'this row takes all of {row.country} into "{row.area}", whose other rows name parts of it'
             yield warning(row, "state", message, "write the state or the ZIPs, or remove the row")
 

@@ -11,6 +11,7 @@ from shipcalc.ratebook.rows.tables import Tables
 from shipcalc.ratebook.workbook.columns import Row, columns_of
 from shipcalc.ratebook.workbook.currency_codes import CURRENCY_CODES
 from shipcalc.ratebook.workbook.region_codes import COUNTRIES, MISTAKEN_COUNTRIES
+from shipcalc.trade import CROSSING_BY_MODE
 
 R = TypeVar("R", bound=Row)
 
@@ -27,7 +28,7 @@ def charges_can_arise(tables: Tables) -> Iterator[Problem]:
         for field in ("to_country", "not_to_country"):
             yield from countries_in(row, field, getattr(row, field))
         yield from _both(row)
-        if row.per == "container" and row.mode in ("truck", "roro", "shared container"):
+        if row.per == "container" and row.mode is not None and not CROSSING_BY_MODE[row.mode].is_packed:
             message = f"a charge for each container never arises for {row.mode}"
             yield fault(row, "per", message, "write shipment or vehicle, or Mode container")
 

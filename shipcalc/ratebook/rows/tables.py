@@ -10,6 +10,7 @@ from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.rows.ferries import Ferry
 from shipcalc.ratebook.rows.fuel import FuelScheme
 from shipcalc.ratebook.rows.fuel_steps import FuelStep
+from shipcalc.ratebook.rows.lanes import LaneRow
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.overseas_sheets import OVERSEAS, OVERSEAS_SHEETS
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
@@ -47,6 +48,7 @@ class Tables:
 
     carriers: tuple[Carrier, ...] = ()
     bands: tuple[MileBand, ...] = ()
+    lanes: tuple[LaneRow, ...] = ()
     extras: tuple[ExtraCharge, ...] = ()
     areas: tuple[Area, ...] = ()
     seasons: tuple[Season, ...] = ()
