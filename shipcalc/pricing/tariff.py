@@ -63,7 +63,7 @@ def compile_tariffs(book: RateBook, day: date) -> Tariffs:
     bands: Mapping[tuple[str, str], list[MileBand]] = defaultdict(list)
     for band in book.bands:
         bands[band.carrier.casefold(), band.trailer].append(band)
-    fuel = fuel_charges(book.fuel, day)
+    fuel = fuel_charges(book.fuel, day, book.diesel, book.fuel_steps)
     services = tuple(
         _service(
             row, tuple(sorted(bands[row.carrier.casefold(), row.trailer], key=lambda band: band.from_mi)), fuel, book
