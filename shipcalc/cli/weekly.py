@@ -5,7 +5,6 @@ from typing import TYPE_CHECKING, Annotated
 
 from shipcalc.cli.look import Column, Look, bullets, note, paragraph, show_found, table
 from shipcalc.cli.options import AsJson, AsOf, day_of_quote, flag, option
-from shipcalc.sheets.numbers import plain
 
 if TYPE_CHECKING:
     from shipcalc.actions.weekly import Weekly
@@ -67,6 +66,8 @@ def _figures(count: int) -> str:
 
 
 def _row(move: "Move", cell: str) -> tuple[str, ...]:
+    from shipcalc.sheets.numbers import plain
+
     series = move.series
     change = f"{move.percent:+} %"
     where = f"{cell} (a new row)" if move.adds else cell
@@ -80,6 +81,8 @@ def _as_json(done: "Weekly") -> str:
 
 
 def _as_data(done: "Weekly") -> dict[str, object]:
+    from shipcalc.sheets.numbers import plain
+
     return {
         "book": str(done.folder),
         "publications": [

@@ -141,9 +141,8 @@ def test_a_figure_corrected_for_the_same_day_is_written_over(folder, diesel, tmp
 
     done = write(folder, files.write_diesel_xls(tmp_path / "again.xls", corrected))
 
-    assert not any(move.adds for move in done.plan.moves)
-    assert {str(move.value) for move in done.plan.moves} == {"3.9010"}
-    assert len(read_rate_book(folder).fuel) == len(rows.fuel)
+    assert [(str(move.value), move.adds) for move in done.plan.moves] == [("3.9010", False)]
+    assert len(read_rate_book(folder).diesel) == len(rows.diesel)
 
 
 def test_figures_older_than_the_books_are_refused_unless_told(folder, tmp_path):
@@ -347,15 +346,86 @@ def test_no_connection_is_said_in_a_sentence():
     assert "download it with your browser" in str(told.value)
 
 
-def test_the_former_price_counts_for_former_days(folder, diesel):
-    before = read_rate_book(folder)
-    write(folder, diesel)
-    after = read_rate_book(folder)
+def charges_of(folder, day):
+    book = read_rate_book(folder)
+    return fuel_charges(book.fuel, day, book.diesel, book.fuel_steps)
 
-    former, newer = fuel_charges(after.fuel, date(2026, 11, 29)), fuel_charges(after.fuel, TODAY)
+
+def test_each_region_of_the_book_gets_its_price_and_the_former_one_counts_for_former_days(folder, diesel):
+    before = charges_of(folder, date(2026, 11, 29))
+
+    done = write(folder, diesel)
+
+    assert [(move.series.name, str(move.value), move.adds) for move in done.plan.moves] == [
+        ("Diesel", "3.8990", True),
+        ("Diesel, West Coast", "4.4400", True),
+    ]
+    assert len(set(done.cells)) == 2
+    former, newer = charges_of(folder, date(2026, 11, 29)), charges_of(folder, TODAY)
     assert {name: charge.rate_e4 for name, charge in former.items()} == {
-        name: charge.rate_e4 for name, charge in fuel_charges(before.fuel, date(2026, 11, 29)).items()
+        name: charge.rate_e4 for name, charge in before.items()
     }
-    # By hand: (3.899 − 3.000) ÷ 6.5 = 0.1383 dollars a mile; 3.899 is 10.76 steps of 0.13 above 2.50, so 11 started ones, 11 %.
+    # By hand: (3.899 − 3.000) ÷ 6.5 = 0.1383 dollars a mile, (4.440 − 3.600) ÷ 6.5 = 0.1292; 3.899 is 10.76 steps of 0.13 above
+    # 2.50, so 11 started ones, 11 %.
     assert newer["per mile"].rate_e4 == 1383
+    assert newer["per mile, west coast"].rate_e4 == 1292
     assert Decimal(newer["percent steps"].percent_ppm).scaleb(-4) == 11
+
+
+def give_own_prices(folder, schemes, *, drop_sheet):
+    path = folder / "trucking.xlsx"
+    book = openpyxl.load_workbook(path)
+    sheet = book["Fuel"]
+    columns = {cell.value.rstrip("\u00a0*"): cell.column for cell in sheet[1]}
+    for row in sheet.iter_rows(min_row=2):
+        if row[0].value in schemes or (drop_sheet and row[0].value):
+            sheet.cell(row[0].row, columns["As of"], date(2026, 11, 23))
+            sheet.cell(row[0].row, columns["Price ($ per gallon)"], 3.856)
+            sheet.cell(row[0].row, columns["Diesel region"]).value = None
+    if drop_sheet:
+        del book["Diesel"]
+    book.save(path)
+
+
+def test_an_older_book_with_a_price_for_each_scheme_has_it_written_for_each(folder, diesel):
+    give_own_prices(folder, (), drop_sheet=True)
+    schemes = {row.scheme: row for row in read_rate_book(folder).fuel}
+
+    done = write(folder, diesel)
+
+    assert [move.series.row.scheme for move in done.plan.moves] == list(schemes)
+    assert len(set(done.cells)) == len(schemes)
+    rows = [row for row in read_rate_book(folder).fuel if row.as_of == MONDAY]
+    assert {(row.scheme, row.price_e4, row.method, row.peg_e4) for row in rows} == {
+        (row.scheme, 38_990, row.method, row.peg_e4) for row in schemes.values()
+    }
+    (steps,) = [row.source for row in rows if row.scheme == "Percent steps"]
+    office = "US Energy Information Administration, retail on-highway diesel"
+    assert steps == f"Steps: GSA Freight Management Program table; {office}"
+    week_after = files.write_diesel_xls(
+        diesel.parent / "later.xls", [*NEXT_WEEK, (date(2026, 12, 7), NEXT_WEEK[-1][1])]
+    )
+    write(folder, week_after, today=date(2026, 12, 8))
+    assert [row.source for row in read_rate_book(folder).fuel if row.as_of == date(2026, 12, 7)].count(steps) == 1
+
+
+def test_a_price_that_a_scheme_has_for_itself_stays_and_is_told(folder, diesel):
+    give_own_prices(folder, ("Percent steps",), drop_sheet=False)
+
+    done = write(folder, diesel)
+
+    assert [move.series.name for move in done.plan.moves] == ["Diesel", "Diesel, West Coast"]
+    assert done.plan.left == ("Not in psw18vwall.xls, and left as they are: Diesel, Percent steps.",)
+
+
+def test_a_region_that_nobody_publishes_stays_and_is_told(folder, diesel):
+    path = folder / "trucking.xlsx"
+    book = openpyxl.load_workbook(path)
+    for sheet in ("Diesel", "Fuel"):
+        for row in book[sheet].iter_rows():
+            for cell in row:
+                if cell.value == "West Coast":
+                    cell.value = "Puget Sound"
+    book.save(path)
+
+    assert "Diesel, Puget Sound" in write(folder, diesel).plan.left[0]

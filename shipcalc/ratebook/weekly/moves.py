@@ -99,7 +99,11 @@ def _find_move(series: Series, publication: Publication, currency: str) -> Move 
         rates = {**publication.figures, EURO: Decimal(1)}
         value = rate_for_one(rates, series.key, currency) if series.key != currency else None
         told = f"{publication.source}: {_for_one_euro(rates, series.key, currency)}"
-    return None if value is None else Move(series, value, publication.day, told)
+    return (
+        None
+        if value is None
+        else Move(series, value, publication.day, f"{series.told}; {told}" if series.told else told)
+    )
 
 
 def _for_one_euro(rates: dict[str, Decimal], *currencies: str) -> str:

@@ -6,8 +6,10 @@ from decimal import Decimal
 from typing import TypeVar
 
 from shipcalc.ratebook.rows.currencies import Currency
+from shipcalc.ratebook.rows.diesel import DieselPrice
 from shipcalc.ratebook.rows.fuel import FuelScheme
 from shipcalc.ratebook.rows.tables import Tables
+from shipcalc.ratebook.weekly.energy_office import SOURCE, find_region
 from shipcalc.ratebook.weekly.figures import WHOLE_COUNTRY, Subject
 from shipcalc.ratebook.workbook.columns import Row
 from shipcalc.records import dataclass
@@ -22,7 +24,7 @@ class Series:
 
     `key` is how publishers call it (a region, a currency; None: nobody publishes it), `name` how people do. `value` and `day` are
     what stands in the newest row, in the columns of `value_field` and `day_field`. Where `adds`, a newer figure gets a row of
-    its own and the former one stays, for quotes of former days.
+    its own and the former one stays, for quotes of former days. `told` stands in the column Source, and stays before the new one.
     """
 
     subject: Subject
@@ -34,18 +36,37 @@ class Series:
     value: Decimal
     day: date
     adds: bool
+    told: str = ""
 
 
 def series_of(book: Tables) -> tuple[Series, ...]:
     """Return every figure that a book keeps current from publications, in the order of its sheets."""
-    return (*_schemes(book.fuel), *_currencies(book.currencies))
+    schemes = _schemes(book.fuel, are_alone=not book.diesel)
+    return (*_diesel(book.diesel), *schemes, *_currencies(book.currencies))
 
 
-def _schemes(rows: Iterable[FuelScheme]) -> Iterator[Series]:
-    for history in _histories((row.scheme, row) for row in rows):
+def _diesel(rows: Iterable[DieselPrice]) -> Iterator[Series]:
+    for history in _histories((row.key, row) for row in rows):
         row = max(history, key=lambda one: one.as_of)
-        price = Decimal(row.price_e4).scaleb(-4)
-        yield Series("diesel", WHOLE_COUNTRY, row.scheme, row, "price_e4", "as_of", price, row.as_of, adds=True)
+        price, name = Decimal(row.price_e4).scaleb(-4), f"Diesel, {row.region}" if row.region else "Diesel"
+        region = find_region(row.region or WHOLE_COUNTRY)
+        yield Series("diesel", region, name, row, "price_e4", "as_of", price, row.as_of, adds=True)
+
+
+def _schemes(rows: Iterable[FuelScheme], *, are_alone: bool) -> Iterator[Series]:
+    """Yield the schemes that have a price of their own. Where the sheet Diesel has prices, that is one which nobody publishes."""
+    for history in _histories((row.scheme, row) for row in rows):
+        row = max(history, key=lambda one: one.as_of or date.min)
+        if row.price_e4 is None or row.as_of is None:
+            continue
+        region = find_region(row.diesel_region or WHOLE_COUNTRY) if are_alone else None
+        name, price, told = f"Diesel, {row.scheme}", Decimal(row.price_e4).scaleb(-4), _own_source(row)
+        yield Series("diesel", region, name, row, "price_e4", "as_of", price, row.as_of, adds=True, told=told)
+
+
+def _own_source(row: FuelScheme) -> str:
+    """Return what a row says of its scheme's source, without what was written there of an earlier price."""
+    return (row.source or "").partition(SOURCE)[0].rstrip("; ")
 
 
 def _currencies(rows: Iterable[Currency]) -> Iterator[Series]:
