@@ -113,12 +113,7 @@ def _put(draft: Draft, move: Move) -> str:
     """Write one figure with its day and source, and return its cell."""
     at, series = move.series.row.at, move.series
     row = draft.add_row(at.sheet, as_row=at.row) if move.adds else at.row
-    values: dict[str, Value] = {
-        series.value_field: move.value,
-        series.day_field: move.day,
-        "source": move.source,
-        "trust": TRUSTED,
-    }
+    values: dict[str, Value] = {series.value_field: move.value, series.day_field: move.day, "trust": TRUSTED}
     for field, value in values.items():
         if field in at.letters:
             cell = f"{at.letters[field]}{row}"
@@ -126,6 +121,10 @@ def _put(draft: Draft, move: Move) -> str:
                 where = f"{at.workbook} › {at.sheet}!{cell}"
                 raise WrongInput("holds a formula, which is not written over", where=where, remedy="type a value there")
             draft.put(at.sheet, cell, value)
+    if "source" in at.letters:
+        draft.put_label(
+            at.sheet, f"{at.letters['source']}{row}", move.source, as_cell=f"{at.letters.get('trust', 'A')}{row}"
+        )
     return f"{at.workbook} › {at.sheet}!{at.letters[series.value_field]}{row}"
 
 

@@ -34,6 +34,7 @@ _LOST_PARTS: Mapping[str, str] = {
     "xl/vbaProject": "macros",
 }
 
+_WIDEST_LABEL = 80
 # Excel's day 0 (ECMA-376 part 1, 18.17.4.1), for days after February 1900.
 _DAY_NOUGHT = datetime(1899, 12, 30)  # noqa: DTZ001 - days in cells are of no zone
 
@@ -90,6 +91,16 @@ class Draft:
         page: Any = self._book[sheet]
         for cell in page[as_row]:
             page.cell(row, cell.column)._style = copy(cell._style)  # noqa: SLF001 - openpyxl's way of copying a style
+
+    def put_label(self, sheet: str, cell: str, text: str, *, as_cell: str) -> None:
+        """Write text to be read at a glance: a cell without a look gets that of another, a narrow column becomes wider."""
+        self.put(sheet, cell, text)
+        page: Any = self._book[sheet]
+        target = page[cell]
+        if not target.has_style:
+            target._style = copy(page[as_cell]._style)  # noqa: SLF001
+        column = page.column_dimensions[target.column_letter]
+        column.width = max(column.width, min(len(text) + 2, _WIDEST_LABEL))
 
     def add_row(self, sheet: str, *, as_row: int) -> int:
         """Write a copy of a row, with its look and its formulas, below the last row that is filled, and return its number.

@@ -87,6 +87,9 @@ def test_rates_go_into_their_cells_with_day_and_source_and_nothing_else_changes(
         cell.value.rstrip("\u00a0*") for cell in openpyxl.load_workbook(folder / "overseas.xlsx")["Currencies"][1]
     ]
     letters = {name: "ABCDEF"[headers.index(name)] for name in ("As of", "For one dollar", "Source", "Trust")}
+    widths = before["Currencies"][2], after["Currencies"][2]
+    assert {letter for letter in widths[1] if widths[1][letter] != widths[0].get(letter)} <= {letters["Source"]}
+    assert before.pop("Currencies")[:2] == after.pop("Currencies")[:2]
     assert changed(before, after) == {("Currencies", f"{letter}{row}") for letter in letters.values() for row in rows}
     row = moved["CAD"].rpartition("!C")[2]
     cells = {name: after["Currencies", f"{letter}{row}"][0] for name, letter in letters.items()}
