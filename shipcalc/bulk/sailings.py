@@ -66,8 +66,7 @@ def sailings(fleet: Fleet, request: Request, book: RateBook, trailers: Sequence[
         return column.reshape(count, len(once.sea))
 
     first, last = table(when.sailing.earliest), table(when.sailing.latest)
-    pairs = once.sea.crossing * len(once.exports) + once.sea.export
-    _, lane_of_pair, pair_of = np.unique(pairs, return_index=True, return_inverse=True)
+    _, lane_of_pair, pair_of = np.unique(once.sea.leaves, return_index=True, return_inverse=True)
     trucks: list[Together] = []
     number_of: dict[tuple[int, tuple[int, ...]], int] = {}
     found: list[tuple[int, int, int]] = []  # (pair, trailer, position in trucks)

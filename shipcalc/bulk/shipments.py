@@ -1,7 +1,8 @@
 """The vehicles of one start as shipments, each by itself: what trucks, ports and ships take for them, and customs of them."""
 
-from collections.abc import Callable, Hashable, Sequence
+from collections.abc import Callable, Hashable, Iterable, Sequence
 from functools import cached_property, lru_cache, partial
+from itertools import chain
 from typing import TypeVar
 
 import numpy as np
@@ -15,8 +16,9 @@ from shipcalc.money import Int64
 from shipcalc.places.place import Place
 from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.landed import applying_import_charges, asks_of_vehicle
-from shipcalc.pricing.lines import NO_MARKUP, selling_markup, sum_of, truck_lines
-from shipcalc.pricing.loads import BY_TRUCK, Freight, freight_of
+from shipcalc.pricing.line import NO_MARKUP, selling_markup
+from shipcalc.pricing.lines import sum_of, truck_lines
+from shipcalc.pricing.loads import BY_TRUCK, Freight, cannot_be_measured, freight_of
 from shipcalc.pricing.stage_charges import arises, is_for
 from shipcalc.pricing.truck import truck_price
 from shipcalc.quote.choose.ways import term_for
@@ -234,8 +236,18 @@ class Shipments:
         return self.once(("ports", term), lambda: self._between_ports(term))
 
     def _between_ports(self, term: Term) -> ByStage:
-        network, request = self.fleet.network, self.request(self.start)
-        sums = Paid(len(network.sea), term, len(self.vehicles), alone=True)
+        """Return it for the vehicles whose sizes are known, and for the others: what is quoted by measure is not for these."""
+        groups: dict[bool, list[int]] = {}
+        for row, vehicle in enumerate(self.vehicles):
+            groups.setdefault(bool(cannot_be_measured((vehicle,))), []).append(row)
+        tables = [self._between_ports_of(rows, term) for rows in groups.values()]
+        if len(tables) == 1:
+            return tables[0]
+        return {stage: together([table.get(stage) for table in tables], groups.values()) for stage in chain(*tables)}
+
+    def _between_ports_of(self, rows: Sequence[int], term: Term) -> ByStage:
+        network, request = self.fleet.network, self.request(self.start, rows)
+        sums = Paid(len(network.sea), term, len(rows), alone=True)
         for edge in (export_port, ocean, arrival_port):
             sums.add_lanes(edge.lines(request, self.plan.book, network))
         return alike(term, sums.by_stage)
@@ -281,6 +293,17 @@ class Shipments:
                 duties[kind] = Duty(rows, local_minor(rows, country, book, day))
             group_of[number] = list(duties).index(kind)
         return group_of, tuple(duties.values())
+
+
+def together(tables: Sequence[Int64 | None], rows: Iterable[Sequence[int]]) -> Int64:
+    """Return tables (n, m) of some of the vehicles each as one table of all; None is nothing at all."""
+    own = list(rows)
+    some = next(table for table in tables if table is not None)
+    found: Int64 = np.zeros((sum(map(len, own)), some.shape[-1]), dtype=np.int64)
+    for table, numbers in zip(tables, own, strict=True):
+        if table is not None:
+            found[numbers] = table
+    return found
 
 
 def _stacked(tables: Sequence[Table], none: Table) -> Table:

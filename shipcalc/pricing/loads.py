@@ -19,12 +19,16 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Freight:
-    """The vehicles as freight, columns (n, 1): revenue tons and cubic metres in thousandths, whether each drives and rolls."""
+    """The vehicles as freight, columns (n, 1): revenue tons and cubic metres in thousandths, whether each drives and rolls.
+
+    `measured`: the sizes of all are known.
+    """
 
     revenue_tons: Int64
     cubic_metres: Int64
     drives: Bool
     rolls: Bool
+    measured: bool = True
 
     def __len__(self) -> int:
         return len(self.drives)
@@ -48,6 +52,11 @@ class Load:
         names = [kind.container for kind, _ in self.packing.containers]
         by_name = {kind.container: kind for kind, _ in self.packing.containers}
         return tuple((kind, names.count(name)) for name, kind in by_name.items())
+
+    @property
+    def sizes(self) -> tuple[str, ...]:
+        """Return the sizes of its containers; "" alone where the vehicles are not packed in their own."""
+        return tuple(kind.container for kind, _ in self.boxes) or ("",)
 
     @property
     def containers(self) -> int:
@@ -75,6 +84,7 @@ def freight_of(vehicles: Sequence[Vehicle]) -> Freight:
         cubic_metres=volume_thousandths(length, width, height),
         drives=np.array([[vehicle.drives] for vehicle in vehicles], dtype=np.bool_),
         rolls=np.array([[vehicle.rolls] for vehicle in vehicles], dtype=np.bool_),
+        measured=not cannot_be_measured(vehicles),
     )
 
 

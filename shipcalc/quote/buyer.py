@@ -59,4 +59,4 @@ def _leg(leg: Leg) -> Leg:
 
 
 def _charge(charge: Charge) -> Charge:
-    return replace(charge, cost=None, source=None)
+    return replace(charge, cost=None, source=None, offer="")

@@ -145,7 +145,8 @@ class Charge:
     """One line. `amount` is what the payer pays: quantity × rate, or, where `unit` is "%", rate % of quantity.
 
     A percentage's quantity is the sum of the amounts of the lines named in `of` (by `line`), or the vehicle's value where `of`
-    is empty. `line` is unique within its option ("1", "2" …). `source` is the cell of the rate (office only).
+    is empty. `line` is unique within its option ("1", "2" …). Office only: `source`, the cell of the rate, and
+    `offer`, who quoted it.
     """
 
     line: str
@@ -162,6 +163,7 @@ class Charge:
     estimate: bool = False
     note: str = ""
     source: str | None = None
+    offer: str = ""
     cost: Cost | None = None
 
 

@@ -115,10 +115,15 @@ def _put_paid_by_buyer(writer: LinesWriter, option: Option) -> list[Block]:
     groups = writer.groups(option, charges)
     for charge in charges:
         row = writer.rows[charge.line]
-        writer.page.paragraph(row, "L", charge.source or "", _CELL)
+        writer.page.paragraph(row, "L", _source(charge), _CELL)
     formula = sum_of("F", [writer.rows[charge.line] for charge in charges])
     writer.sum_row("Together, paid to others", formula, option.buyer_pays_locally, look.SUM_LABEL, look.SUM, 20)
     return paragraphs(groups, first, writer.row - 1)
+
+
+def _source(charge: Charge) -> str:
+    """Return the cell that a line's rate stands in, and who quoted it."""
+    return ". ".join(part for part in (charge.source, charge.offer) if part)
 
 
 def _put_cost(writer: LinesWriter, charge: Charge, row: int, option: Option, lines: Itemised) -> None:
@@ -127,7 +132,7 @@ def _put_cost(writer: LinesWriter, charge: Charge, row: int, option: Option, lin
     put_rate(page, f"H{row}", cost.rate, charge.unit, quote.currency)
     page.put_formula(f"I{row}", product(f"G{row}", f"H{row}", quote), _FIGURE, writer.amounts, shows=cost.amount)
     _put_margin(writer, row, charge.amount, cost.amount, _FIGURE)
-    page.paragraph(row, "L", charge.source or "", _CELL)
+    page.paragraph(row, "L", _source(charge), _CELL)
     if writer.last_column == "M":
         carrier = wording.listed(carriers(option, charge))
         page.paragraph(row, "M", carrier, _WORDS)

@@ -7,7 +7,7 @@ from functools import partial
 import numpy as np
 
 from shipcalc.money import with_code
-from shipcalc.pricing.lines import selling_markup
+from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.loads import Load, freight_of
 from shipcalc.pricing.ports import arrival_port_lines, storage_minor
 from shipcalc.quote.edges.edge import NO_WORDS, Refused, Words, takes_all
@@ -16,11 +16,12 @@ from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.network.territory import is_domestic
+from shipcalc.quote.price.freight import beside_freight
 from shipcalc.quote.price.parts import Charged, Rated, by_load
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.dated import Dated, Days, Span, step
 from shipcalc.quote.time.days_in_words import day_in_words
-from shipcalc.quote.time.port_days import calendar_of, last_free_day
+from shipcalc.quote.time.port_days import as_quoted, calendar_of, last_free_day
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.ports import Port
 from shipcalc.records import replace
@@ -42,7 +43,8 @@ def lines(request: Request, book: RateBook, network: Network) -> Iterable[Charge
         priced = partial(arrival_port_lines, load, freight, rows, currency=rules.currency)
         return Rated(priced, selling_markup(rules).port_ppm)
 
-    return by_load(network.sea, network.sea.arrival, part)
+    parts = by_load(network.sea, network.sea.arrival, part)
+    return beside_freight(network, freight, parts)
 
 
 def days(request: Request, book: RateBook, network: Network, ways: Ways, when: Days) -> Days:
@@ -60,7 +62,7 @@ def words(one: OneWay, dated: Dated) -> Words:
     """Return the day it is released, and the storage that is due where that takes longer than the free days."""
     if one.arrival is None:
         return NO_WORDS
-    port = one.arrival.row
+    port = as_quoted(one, one.arrival.row)
     released = "Released at the port" if is_domestic(one.request.to.country) else "Cleared by customs"
     note = f"{port.clearance_days} working days, an estimate."
     stored = _storage(port, dated.arrival, dated.release, len(one.request.vehicles), one.currency)

@@ -7,7 +7,7 @@ from functools import partial
 import numpy as np
 
 from shipcalc.money import Int64, with_code
-from shipcalc.pricing.lines import selling_markup
+from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.loads import Load, freight_of
 from shipcalc.pricing.ocean import SeaService
 from shipcalc.pricing.ports import export_port_lines, storage_minor
@@ -16,6 +16,7 @@ from shipcalc.quote.model import Window
 from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.one_way import OneWay
+from shipcalc.quote.price.freight import beside_freight
 from shipcalc.quote.price.parts import Charged, Rated, by_load
 from shipcalc.quote.price.seasonal import days_before_the_ship
 from shipcalc.quote.request import Request
@@ -27,7 +28,7 @@ from shipcalc.ratebook.rows.ocean import OceanService
 from shipcalc.ratebook.rows.ports import Port
 from shipcalc.records import replace
 from shipcalc.schedule.road import NEVER
-from shipcalc.schedule.voyage import sailing_table, table_of_one
+from shipcalc.schedule.voyage import Terminal, sailing_table, table_of_one
 
 # A port that does not handle a load has no lane of it.
 ineligible = takes_all
@@ -41,7 +42,8 @@ def lines(request: Request, book: RateBook, network: Network) -> Iterable[Charge
         priced = partial(export_port_lines, load, freight, rows, currency=rules.currency)
         return Rated(priced, selling_markup(rules).port_ppm)
 
-    return by_load(network.sea, network.sea.export, part)
+    parts = by_load(network.sea, network.sea.export, part)
+    return beside_freight(network, freight, parts)
 
 
 def days(request: Request, book: RateBook, network: Network, ways: Ways, when: Days) -> Days:
@@ -73,15 +75,16 @@ def _sailings(request: Request, network: Network, ways: Ways, trucks: Span) -> t
     """Return the sailing that a vehicle is in time for, and its cut-off; by road alone both are the truck's own days."""
     lanes, count = network.sea, len(trucks.earliest)
     arrives = np.concatenate([trucks.earliest, trucks.latest])
-    leaves = lanes.crossing * (len(network.exports) + 1) + lanes.export
-    pair, first_of, pair_of = np.unique(leaves, return_index=True, return_inverse=True)
+    pair, first_of, pair_of = np.unique(lanes.leaves, return_index=True, return_inverse=True)
     found: Int64 = np.zeros((len(pair) + 1, 2, 2 * count), dtype=np.int64)
-    known: dict[tuple[SeaService, int], tuple[Int64, Int64]] = {}  # the loads of one ship sail together
+    known: dict[tuple[SeaService, int, int], tuple[Int64, Int64]] = {}  # the loads of one ship sail together
     for number, lane in enumerate(first_of.tolist()):
         export, ship = int(lanes.export[lane]), network.crossings[int(lanes.crossing[lane])].service
-        if (ship, export) not in known:
-            known[ship, export] = _next_ship(request, ship.row, network.exports[export].row, arrives[:, export])
-        found[number] = known[ship, export]
+        key = ship, export, int(lanes.cutoff_days[lane])
+        if key not in known:
+            terminal = terminal_of(network.exports[export].row, key[2])
+            known[key] = _next_ship(request, ship.row, terminal, arrives[:, export])
+        found[number] = known[key]
     if network.has_direct:
         found[-1] = arrives[:, -1] if request.wishes.sailing is None else NEVER
     at = np.append(pair_of, len(pair))[ways.sea_lane]
@@ -89,16 +92,16 @@ def _sailings(request: Request, network: Network, ways: Ways, trucks: Span) -> t
     return sailing, cutoff
 
 
-def _next_ship(request: Request, ship: OceanService, port: Port, arrives: Int64) -> tuple[Int64, Int64]:
+def _next_ship(request: Request, ship: OceanService, terminal: Terminal, arrives: Int64) -> tuple[Int64, Int64]:
     """Return sailing and cut-off for days of arrival, the earliest of all services before the latest.
 
     Where a ship is known, a truck that may be in time for it must be: the earliest days count for the latest too.
     """
     day = request.wishes.sailing
     if day is None:
-        return sailing_table(sailings_of(ship), terminal_of(port), request.ready).next_for(arrives)
+        return sailing_table(sailings_of(ship), terminal, request.ready).next_for(arrives)
     earliest = np.tile(arrives[: len(arrives) // 2], 2)
-    return table_of_one(sailings_of(ship), terminal_of(port), day).next_for(earliest)
+    return table_of_one(sailings_of(ship), terminal, day).next_for(earliest)
 
 
 def words(one: OneWay, dated: Dated) -> Words:
@@ -110,7 +113,7 @@ def words(one: OneWay, dated: Dated) -> Words:
     there = f"In the terminal in {port.name}"
     cutoff, sailing = dated.cutoff, dated.sailing
     if dated.is_tight:
-        cutoff, sailing = _and_the_next(port, ship, cutoff, sailing)
+        cutoff, sailing = _and_the_next(terminal_of(port, one.cutoff_days), ship, cutoff, sailing)
     return Words(
         steps=(
             step(there, dated.terminal, "port", office_note=dated.truck.note, free_days=free),
@@ -139,10 +142,10 @@ def _missed(port: Port, cutoff: Window, sailing: Window, vehicles: int, currency
     )
 
 
-def _and_the_next(port: Port, ship: OceanService, cutoff: Window, sailing: Window) -> tuple[Window, Window]:
+def _and_the_next(terminal: Terminal, ship: OceanService, cutoff: Window, sailing: Window) -> tuple[Window, Window]:
     """Return the windows of cut-off and sailing from the one ship that is meant to the one after it; none after it: alone."""
     after = cutoff[1] + timedelta(days=1)
-    table = sailing_table(sailings_of(ship), terminal_of(port), after)
+    table = sailing_table(sailings_of(ship), terminal, after)
     day, last = (int(column[0]) for column in table.next_for(np.array([after.toordinal()])))
     if day == NEVER:
         return cutoff, sailing

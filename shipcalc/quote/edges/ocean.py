@@ -9,22 +9,24 @@ from shipcalc.measures import METRES_PER_MILE, metres_to_nautical_miles
 from shipcalc.money import Int64
 from shipcalc.places.straight import great_circle_mi
 from shipcalc.pricing.columns import Bool
-from shipcalc.pricing.lines import selling_markup
+from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.loading import loading_lines
-from shipcalc.pricing.loads import Load, freight_of
-from shipcalc.pricing.ocean import charged_by, ocean_lines
+from shipcalc.pricing.loads import freight_of
+from shipcalc.pricing.ocean import ocean_lines
 from shipcalc.pricing.passages import has_surcharge, passage_lines
+from shipcalc.pricing.quoted import quoted_lines
 from shipcalc.quote.edges.edge import NO_WORDS, Refused, Words, takes_all
 from shipcalc.quote.model import LeftOut, Leg
 from shipcalc.quote.network.columns import Crossing, Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.network.port_ends import ArrivalPort, ExportPort
+from shipcalc.quote.price.freight import estimated_lanes, quoted_lanes
 from shipcalc.quote.price.parts import Charged, Priced, Rated
 from shipcalc.quote.price.terms import advice, wanted_term
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.dated import Dated, Days, Span, step
-from shipcalc.quote.time.port_days import free_calendar_days
+from shipcalc.quote.time.port_days import as_quoted, free_calendar_days
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import replace
 from shipcalc.schedule.road import NEVER
@@ -81,24 +83,26 @@ def lines(request: Request, book: RateBook, network: Network) -> Iterator[Charge
     yield from _passages(request, book, network)
 
 
-def _charged(network: Network, lanes: Int64, priced: Priced, markup_ppm: int) -> Charged:
-    """Return a part with a column for each of some sea lanes."""
+def _charged(network: Network, lanes: Int64, priced: Priced, markup_ppm: int, *, alike: bool = False) -> Charged:
+    """Return a part with a column for each of some sea lanes; `alike`: one for all of them."""
     columns: Int64 = np.full((1, len(network.sea) + 1), -1, dtype=np.int64)
-    columns[0, lanes] = np.arange(len(lanes))
+    columns[0, lanes] = 0 if alike else np.arange(len(lanes))
     return Charged(Rated(priced, markup_ppm), columns)
 
 
 def _freight(request: Request, book: RateBook, network: Network) -> Iterator[Charged]:
-    together: dict[tuple[Load, str], list[int]] = {}
-    for number, crossing in enumerate(network.crossings):
-        together.setdefault((crossing.load, charged_by(crossing.service, crossing.load)), []).append(number)
+    """Yield the freight: as it is quoted, where it is; else estimated from the distance."""
     freight, currency = freight_of(request.vehicles), book.pricing.currency
-    for (load, _), numbers in together.items():
-        own = [network.crossings[number] for number in numbers]
-        of_lane, nmi = np.repeat(np.arange(len(own)), [len(c) for c in own]), np.concatenate([c.nmi for c in own])
-        priced = partial(ocean_lines, [c.service for c in own], of_lane, load, freight, nmi, currency=currency)
-        lanes = np.flatnonzero(np.isin(network.sea.crossing, numbers))
-        yield _charged(network, lanes, priced, selling_markup(book.pricing).ocean_ppm)
+    markup_ppm = selling_markup(book.pricing).ocean_ppm
+    for quoted in quoted_lanes(network, freight):
+        as_quoted = partial(quoted_lines, quoted.offers, quoted.load, freight, currency=currency)
+        yield _charged(network, quoted.lanes, as_quoted, markup_ppm, alike=True)
+    nmi = np.concatenate([np.zeros(0, dtype=np.int64), *(crossing.nmi for crossing in network.crossings)])
+    for same in estimated_lanes(network, freight):
+        numbers, of_lane = np.unique(network.sea.crossing[same.lanes], return_inverse=True)
+        services = [network.crossings[number].service for number in numbers.tolist()]
+        priced = partial(ocean_lines, services, of_lane.reshape(-1), same.load, freight, nmi[same.lanes], but=same.but)
+        yield _charged(network, same.lanes, partial(priced, currency=currency), markup_ppm)
 
 
 def _loading(request: Request, book: RateBook, network: Network) -> Iterator[Charged]:
@@ -139,17 +143,24 @@ def days(request: Request, book: RateBook, network: Network, ways: Ways, when: D
 
 
 def _reckoned(crossing: Crossing) -> Int64:
+    """Return the days at sea on each lane: as they are quoted, where they are."""
     row = crossing.service.row
-    return days_at_sea(crossing.nmi, knots=row.knots, port_days=row.port_days, canals=crossing.canals)
+    found = days_at_sea(crossing.nmi, knots=row.knots, port_days=row.port_days, canals=crossing.canals)
+    for lane, offers in enumerate(crossing.offers):
+        if offers is not None and offers.transit_days is not None:
+            found[lane] = offers.transit_days
+    return found
 
 
 def words(one: OneWay, dated: Dated) -> Words:
     """Return the way by sea, and the days of sailing and of arrival."""
     if one.ship is None or one.export is None or one.arrival is None:
         return NO_WORDS
-    (sailing, arrival), to = (dated.sailing, dated.arrival), one.arrival.row
+    (sailing, arrival), to = (dated.sailing, dated.arrival), as_quoted(one, one.arrival.row)
     late = ((arrival[1] - arrival[0]) - (sailing[1] - sailing[0])).days
     told = f"{one.nautical_miles:,} nautical miles at {one.ship.service.row.knots:g} knots, with calls on the way"
+    if one.transit_days is not None:
+        told = f"{one.transit_days} day{'' if one.transit_days == 1 else 's'} from port to port, as quoted"
     note = f"{told}; it may come up to {late} days later than planned." if late else f"{told}."
     return Words(
         legs=(_leg(one, one.ship, one.export, one.arrival, dated.aboard),),
@@ -161,10 +172,7 @@ def words(one: OneWay, dated: Dated) -> Words:
 
 
 def _leg(one: OneWay, ship: Crossing, export: ExportPort, arrival: ArrivalPort, aboard: str) -> Leg:
-    from shipcalc.places.sea.passages import PASSAGES
-
-    reads = {passage.name: passage.reads for passage in PASSAGES}
-    passages = ", ".join(reads[name] for name in one.passages)
+    passages = ", ".join(_passages_read(one))
     straight_mi = great_circle_mi(export.place, arrival.place)
     return Leg(
         mode=one.mode,
@@ -180,3 +188,18 @@ def _leg(one: OneWay, ship: Crossing, export: ExportPort, arrival: ArrivalPort, 
         vehicles=tuple(vehicle.stock_number for vehicle in one.request.vehicles),
         loading=aboard or ("driven aboard" if CROSSING_BY_MODE[one.mode].is_driven_aboard else ""),
     )
+
+
+def how_far(one: OneWay, export: ExportPort, arrival: ArrivalPort) -> str:
+    """Return how far it is from port to port, and how that was found, as a sentence."""
+    through = _passages_read(one)
+    by = f" by {' and '.join(filter(None, (', '.join(through[:-1]), through[-1])))}" if through else ""
+    return f"{export.row.name} to {arrival.row.name}: {one.nautical_miles:,} nautical miles along the sea lanes{by}."
+
+
+def _passages_read(one: OneWay) -> list[str]:
+    """Return the passages that the ship takes, as they are read in a sentence."""
+    from shipcalc.places.sea.passages import PASSAGES
+
+    reads = {passage.name: passage.reads for passage in PASSAGES}
+    return [reads[name] for name in one.passages]

@@ -13,11 +13,15 @@ if TYPE_CHECKING:
 
     from shipcalc.pricing.loads import Load
     from shipcalc.pricing.ocean import SeaService
+    from shipcalc.pricing.quotations import Offers
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Crossing:
-    """One sea service with one load, over the lanes that it sails: each from an export port to an arrival port, by position."""
+    """One sea service with one load, over the lanes that it sails: each from an export port to an arrival port, by position.
+
+    `offers` is what is quoted on each lane; empty where nothing is on any.
+    """
 
     service: "SeaService"
     load: "Load"
@@ -26,16 +30,26 @@ class Crossing:
     nmi: Int64
     canals: Int64
     passages: tuple[tuple[str, ...], ...]
+    offers: "tuple[Offers | None, ...]" = ()
 
     def __len__(self) -> int:
         return len(self.nmi)
+
+    @property
+    def cutoff_days(self) -> Int64:
+        """The working days before departure that are quoted on each lane; -1 where none are, and the terminal's own count."""
+        if not self.offers:
+            return np.full(len(self), -1, dtype=np.int64)
+        told = (offers.cutoff_days if offers else None for offers in self.offers)
+        return np.array([-1 if days is None else days for days in told], dtype=np.int64)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class SeaLanes:
     """The lanes of all crossings one after the other, as columns (z,): their crossing, its load, the ports at both ends.
 
-    `load` is a position in `loads`; `first` says for each crossing where its lanes begin.
+    `load` is a position in `loads`; `first` says for each crossing where its lanes begin. `cutoff_days` are those of a quotation
+    (-1: the terminal's); `leaves` numbers what leaves together: one service from one port, with one cut-off.
     """
 
     loads: "tuple[Load, ...]"
@@ -44,6 +58,8 @@ class SeaLanes:
     load: Int64
     export: Int64
     arrival: Int64
+    cutoff_days: Int64
+    leaves: Int64
 
     def __len__(self) -> int:
         return len(self.crossing)
@@ -55,13 +71,17 @@ def sea_lanes(found: Sequence[Crossing]) -> SeaLanes:
     counts = [len(crossing) for crossing in found]
     number = np.repeat(np.arange(len(found)), counts)
     load = np.array([loads.index(crossing.load) for crossing in found], dtype=np.int64)
+    export, cutoff = (_joined([getattr(each, name) for each in found]) for name in ("exports", "cutoff_days"))
+    ends, cutoffs = (int(column.max(initial=-1)) + 2 for column in (export, cutoff))
     return SeaLanes(
         loads=loads,
         first=np.cumsum([0, *counts])[:-1],
         crossing=number,
         load=load[number],
-        export=_joined([crossing.exports for crossing in found]),
+        export=export,
         arrival=_joined([crossing.arrivals for crossing in found]),
+        cutoff_days=cutoff,
+        leaves=(number * ends + export) * cutoffs + cutoff + 1,
     )
 
 

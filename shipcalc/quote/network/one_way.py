@@ -13,6 +13,7 @@ from shipcalc.records import dataclass
 from shipcalc.trade import DRIVEN, Mode, Trailer
 
 if TYPE_CHECKING:
+    from shipcalc.pricing.quotations import Offer, Offers
     from shipcalc.ratebook.rows.on_carriage import OnCarriage
 
 
@@ -98,6 +99,28 @@ class OneWay:
         """How far the ship goes."""
         ship = self.ship
         return int(ship.nmi[int(self.ways.lane[self.number])]) if ship else 0
+
+    @property
+    def _quoted(self) -> "Offers | None":
+        ship = self.ship
+        return ship.offers[int(self.ways.lane[self.number])] if ship and ship.offers else None
+
+    @property
+    def offers(self) -> "tuple[tuple[str, Offer], ...]":
+        """What is quoted for its ship, by the sizes of container of its load ("" for none of their own)."""
+        quoted, ship = self._quoted, self.ship
+        return quoted.of(ship.load.sizes) if quoted and ship else ()
+
+    @property
+    def transit_days(self) -> int | None:
+        """The days from port to port that are quoted."""
+        quoted = self._quoted
+        return quoted.transit_days if quoted else None
+
+    @property
+    def cutoff_days(self) -> int:
+        """The working days before departure that its quotation tells; -1 where the terminal's own count."""
+        return int(self.network.sea.cutoff_days[int(self.ways.sea_lane[self.number])]) if self.ship else -1
 
     @property
     def passages(self) -> tuple[str, ...]:

@@ -62,7 +62,8 @@ def _sails(way: int, network: Network, found: Ways, day: date) -> bool:
 
 
 def _cutoff(way: int, network: Network, found: Ways, day: date) -> date:
-    return cutoff_day(day, terminal_of(network.exports[int(found.export[way])].row))
+    quoted_days = int(network.sea.cutoff_days[found.sea_lane[way]])
+    return cutoff_day(day, terminal_of(network.exports[int(found.export[way])].row, quoted_days))
 
 
 def _days_about(network: Network, found: Ways, day: date) -> Iterator[date]:

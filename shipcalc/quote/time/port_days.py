@@ -3,8 +3,10 @@
 from datetime import date, timedelta
 from functools import lru_cache
 
+from shipcalc.quote.network.one_way import OneWay
 from shipcalc.ratebook.rows.ocean import OceanService
 from shipcalc.ratebook.rows.ports import Port
+from shipcalc.records import replace
 from shipcalc.schedule.voyage import Sailings, Terminal
 from shipcalc.schedule.working_days import Calendar, is_working_day, plus_working_days, public_holidays
 from shipcalc.trade import WEEK
@@ -29,11 +31,18 @@ def last_free_day(port: Port, came: date) -> date:
     return came + timedelta(days=port.free_days)
 
 
-def terminal_of(port: Port) -> Terminal:
-    """Return when a port's terminal takes vehicles in."""
+def as_quoted(one: OneWay, port: Port) -> Port:
+    """Return the port of arrival of a way with the free days that are quoted for all of its load, where they are."""
+    told = [offer.freight.row.free_days for _, offer in one.offers]
+    days = [free for free in told if free is not None]
+    return replace(port, free_days=min(days)) if one.ship and len(days) == len(one.ship.load.sizes) else port
+
+
+def terminal_of(port: Port, quoted_days: int = -1) -> Terminal:
+    """Return when a port's terminal takes vehicles in; `quoted_days` before departure, where a quotation tells them."""
     return Terminal(
         calendar=calendar_of(port),
-        cutoff_days=port.cutoff_days,
+        cutoff_days=port.cutoff_days if quoted_days < 0 else quoted_days,
         document_hours=port.document_hours,
         loading_hours=port.loading_hours,
         hours_kind="business" if port.document_hours_count == "business" else "clock",

@@ -5,7 +5,7 @@ from datetime import date
 from shipcalc.ratebook.rows.sourced import office_note_column, trust_column, valid_from_column, valid_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.records import dataclass
-from shipcalc.trade import LARGEST_AMOUNT, OCEAN_MODES, QUOTED_BASES, QUOTED_STAGES
+from shipcalc.trade import CONTAINER_SIZES, LARGEST_AMOUNT, OCEAN_MODES, QUOTED_BASES, QUOTED_STAGES
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,3 +111,20 @@ class OceanQuotation(Row):
     )
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()
+
+
+def size_of(basis: str | None) -> str:
+    """Return the size of container that a basis is for; "" where it is for none of them alone."""
+    size = (basis or "").removeprefix("per ")
+    return size if size in CONTAINER_SIZES else ""
+
+
+def rank(row: OceanQuotation, from_port: str, to_port: str) -> tuple[int, ...]:
+    """Return how closely a row that holds between two ports names them: of several that hold, the highest counts.
+
+    The codes of the ports are in small letters. First the ports it names, then groups, its line, its mode and a size of container.
+    """
+    ends = ((row.from_port, from_port), (row.to_port, to_port))
+    ports = sum(cell is not None and cell.casefold() == code for cell, code in ends)
+    named = sum(cell is not None for cell, _ in ends)
+    return ports, named, row.line is not None, row.mode is not None, bool(size_of(row.basis))
