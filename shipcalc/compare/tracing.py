@@ -5,6 +5,7 @@ from datetime import date
 from decimal import Decimal
 
 from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.pricing.line import LINEHAUL
 from shipcalc.quote.again import request_again
 from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.buyer import is_for_buyer
@@ -16,7 +17,7 @@ from shipcalc.trade import DRIVEN
 
 # Which setting of the sheet Pricing marks a line's rate up, by how the line's code begins.
 _MARKUPS = (
-    (("truck.base", "truck.linehaul", "truck.minimum", "truck.spot"), "Markup on linehaul"),
+    ((*LINEHAUL, "truck.spot"), "Markup on linehaul"),
     (("truck.fuel",), "Markup on fuel"),
     (("extra.", "area."), "Markup on extra charges"),
     (("ocean.",), "Markup, ocean freight"),

@@ -9,7 +9,7 @@ import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.counted import ONE, counted_line, lump_line
-from shipcalc.pricing.lines import Line
+from shipcalc.pricing.line import Line
 from shipcalc.pricing.loads import Freight, Load
 from shipcalc.ratebook.rows.ports import Port
 from shipcalc.trade import CROSSING_BY_MODE

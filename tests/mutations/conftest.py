@@ -32,7 +32,7 @@ PACKAGE = Path(shipcalc.__file__).parent
 ROOMS = ("pricing", "quote", "paperwork", "schedule", "places", "vehicles")
 OF_A_CROSSING = {"amount_minor", "crossing_nmi", "crossing_hours", "sailings", "extra_days"}
 AT_EXPORT = {"free_days", "free_days_count", "storage_first_minor", "storage_first_days", "storage_then_minor",
-             "document_hours", "document_hours_count", "cutoff_days"}  # fmt: skip
+             "document_hours", "document_hours_count", "cutoff_days", "loading_hours"}  # fmt: skip
 MOST_MILES_TRIED = 12
 ONLY_WARNINGS = {"fuel price stale after (days)", "source stale after (days)", "currency rate stale after (days)"}
 

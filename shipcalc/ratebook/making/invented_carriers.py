@@ -33,7 +33,7 @@ Agave and Wheelbarrow   | open     | 120000  | 140 | 560  | graduated  | Percent
 # A cheaper lane and dearer ones, one that ends soon, ways back that run empty, and a region that is costly to reach.
 LANE_FIELDS = "carrier trailer from_end to_end flat_minor rate_e4 minimum_minor percent_ppm fuel_included both_ways"
 LANES = """
-Three Puffins Haulage | open     | yard Savannah | 786-787     | 1095 |      |     |       | yes | no
+Three Puffins Haulage | open     | yard Savannah | 786-787     | 965  |      |     |       | yes | no
 Wren and Thistle      | open     |               | Aspen, CO   | 2950 |      |     |       | no  | no
 Moonlit Plover Lines  |          | USBAL         | Northeast   |      | 1.95 | 390 |       | no  | no
 Lantern Gull Carriage | enclosed | WA            | 850-853     | 2240 |      |     |       | yes | yes
