@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from zipfile import BadZipFile, ZipFile
 
-from shipcalc.errors import WrongInput
+from shipcalc.errors import WrongInput, why
 from shipcalc.sheets.packing import packed
 from shipcalc.sheets.reading import letter
 from shipcalc.sheets.styling import put_text
@@ -113,8 +113,9 @@ def open_draft(path: Path) -> Draft:
     try:
         content = path.read_bytes()
     except OSError as error:
-        why = (error.strerror or str(error)).lower()
-        raise WrongInput(f"cannot be read ({why})", where=str(path), remedy="check its name and permissions") from None
+        raise WrongInput(
+            f"cannot be read ({why(error)})", where=str(path), remedy="check its name and permissions"
+        ) from None
     return Draft(content, path.name)
 
 

@@ -4,6 +4,7 @@ The only place that opens a workbook to read it. Excel files are read by calamin
 open elsewhere; what Excel, LibreOffice and openpyxl save reads the same.
 """
 
+import codecs
 import csv
 import hashlib
 import io
@@ -12,7 +13,7 @@ from datetime import date, datetime, time, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from shipcalc.errors import WrongInput
+from shipcalc.errors import WrongInput, why
 from shipcalc.records import dataclass, field, replace
 from shipcalc.sheets import LARGEST_FILE_BYTES
 from shipcalc.sheets.hidden_cells import NOTHING_HIDDEN, Hidden, hidden_cells
@@ -114,8 +115,7 @@ def _content(path: Path) -> bytes:
     except FileNotFoundError:
         raise WrongInput("there is no such file", where=str(path), remedy="check the name and the folder") from None
     except OSError as error:
-        why = (error.strerror or str(error)).lower()
-        raise WrongInput(f"cannot be read ({why})", where=str(path), remedy="check its permissions") from None
+        raise WrongInput(f"cannot be read ({why(error)})", where=str(path), remedy="check its permissions") from None
 
 
 def _excel_file(name: str, content: bytes) -> WorkbookFile:
@@ -180,13 +180,8 @@ def _excel_sheet(name: str, sheet: "CalamineSheet", hidden: bool) -> Sheet:
 
 
 def _csv_rows(name: str, content: bytes) -> tuple[tuple[CellValue, ...], ...]:
-    """Read a CSV file whatever its divider (comma, semicolon, tab) and whether UTF-8 or Windows' Latin letters."""
-    if b"\0" in content[:4096]:
-        raise WrongInput("is neither a workbook nor a CSV file", where=name, remedy="save it as .xlsx or .csv")
-    try:
-        text = content.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        text = content.decode("cp1252", errors="replace")
+    """Read a CSV file whatever its divider (comma, semicolon, tab) and whether UTF-8, UTF-16 or Windows' Latin letters."""
+    text = _decoded(name, content)
     divider = _divider(text)
     try:
         rows = list(csv.reader(io.StringIO(text, newline=""), delimiter=divider, strict=True))
@@ -195,6 +190,18 @@ def _csv_rows(name: str, content: bytes) -> tuple[tuple[CellValue, ...], ...]:
             f"cannot be read as CSV ({error})", where=name, remedy="save it again as CSV or .xlsx"
         ) from None
     return tuple(tuple(value or None for value in row) for row in rows)
+
+
+def _decoded(name: str, content: bytes) -> str:
+    """Return a text file's letters. Excel's "Unicode text" is UTF-16 and says so in its first two bytes."""
+    if content.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+        return content.decode("utf-16", errors="replace")
+    if b"\0" in content[:4096]:
+        raise WrongInput("is neither a workbook nor a CSV file", where=name, remedy="save it as .xlsx or .csv")
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return content.decode("cp1252", errors="replace")
 
 
 def _divider(text: str) -> str:

@@ -280,11 +280,11 @@ def test_notes_that_say_the_same_are_told_once_and_a_new_one_stands_above_them(s
     say("rates", "new", "mine")
     path = here / "mine" / "trucking.xlsx"
     book = openpyxl.load_workbook(path)
-    book["Fuel"]["C6"].value = 3.956
+    book["Diesel"]["C6"].value = 38.56
     book.save(path)
     checked = say("rates", "check", "mine", "--as-of", "2026-12-01")
     notes = [line for line in checked.out.split("To know")[1].splitlines() if line.startswith("·")]
-    assert "Fuel!C6" in notes[0]
+    assert "Diesel!C6" in notes[0]
     assert len(notes) == 2
     assert "and 10 more like it: E4, E5, E6, E12, E13, E22 …; --full lists each" in notes[1]
     full = say("rates", "check", "mine", "--as-of", "2026-12-01", "--full")
