@@ -187,7 +187,7 @@ def _row_lines(
     own = rows.rows[0].basis.removeprefix("per ") if unit == "container" else ""
     freight = counted_line(
         code=f"ocean.freight{own and '.' + own}",
-        label=f"Ocean freight, {own or CROSSING_BY_MODE[rows.rows[0].mode].freight}",
+        label=f"Ocean freight, {own}" if own else CROSSING_BY_MODE[rows.rows[0].mode].freight,
         stage=STAGE,
         unit=unit,
         quantity=quantity,
