@@ -4,9 +4,10 @@ Where a rule asks for a mode, a cost stage, a moment, a trailer or a payer, it a
 or a sentence stands beside it, so that a new one is added here and in the rate book.
 """
 
+from collections.abc import Mapping
 from typing import Literal
 
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, field
 
 Trailer = Literal["open", "enclosed"]
 Payer = Literal["seller", "buyer"]
@@ -24,13 +25,11 @@ TRAILERS = ("open", "enclosed", DRIVEN)
 class CostStage:
     """Where a cost arises: who pays it is what a delivery term decides.
 
-    `told` is the stage within a sentence, `by_road` the same where no ship is taken. `estimated`: what arises there is known to
-    the dealer only roughly, whoever pays it.
+    `told` is the stage within a sentence. `estimated`: what arises there is known to the dealer only roughly, whoever pays it.
     """
 
     name: str
     told: str
-    by_road: str = ""
     estimated: bool = False
 
 
@@ -42,7 +41,7 @@ STAGES = (
     CostStage("export clearance", "export papers and clearance"),
     CostStage("origin terminal", "the port of departure"),
     CostStage("loading on vessel", "loading on the ship"),
-    CostStage("main carriage", "the carriage by sea", by_road="the truck all the way to your door"),
+    CostStage("main carriage", "the carriage by sea"),
     CostStage("cargo insurance", "marine cargo cover"),
     CostStage("destination terminal", "the port of arrival", estimated=True),
     CostStage("on-carriage", "the truck to your door", estimated=True),
@@ -60,7 +59,8 @@ ROUNDING = "rounding"
 
 @dataclass(frozen=True, slots=True)
 class Crossing:
-    """A mode of the longest leg, in a buyer's words (`told`, `title`), and what its freight is charged for (`freight`).
+    """A mode of the longest leg, in a buyer's words: how it travels (`told`), the choice (`title`), its `freight` as a line, and
+    the stages that it calls otherwise (`stages`).
 
     `shelter` is how well it shelters a vehicle (our own order, no source; more is better); `ocean` what a buyer asks for to get
     it, None without a ship. `handled` is the column of *Ports* by which a port takes it, `bases` what its freight is counted by.
@@ -73,7 +73,8 @@ class Crossing:
     handled: Literal["roro", "container", ""] = ""
     bases: tuple[str, ...] = ()
     title: str = ""
-    freight: str = ""
+    freight: str = "Ocean freight"
+    stages: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def is_driven_aboard(self) -> bool:
@@ -90,7 +91,7 @@ _BY_SIZE = ("per vehicle", "per W/M", "per m³")
 _BY_CONTAINER = ("per 20′", "per 40′", "per 40′HC")
 CROSSINGS = (
     Crossing("container", "in a container of its own", 2, "container", "container", _BY_CONTAINER),
-    Crossing("roro", "by RoRo ship", 0, "roro", "roro", _BY_SIZE, "RoRo", "RoRo ship"),
+    Crossing("roro", "by RoRo ship", 0, "roro", "roro", _BY_SIZE, "RoRo", "Ocean freight, RoRo ship"),
     Crossing(
         "shared container",
         "in a shared container",
@@ -99,9 +100,9 @@ CROSSINGS = (
         "container",
         _BY_SIZE,
         "Shared container",
-        "shared container",
+        "Ocean freight, shared container",
     ),
-    Crossing("truck", "by road alone", 2),
+    Crossing("truck", "by road alone", 2, stages={"main carriage": "the truck all the way to your door"}),
 )
 CROSSING_BY_MODE: dict[str, Crossing] = {crossing.mode: crossing for crossing in CROSSINGS}
 OCEAN_MODES: tuple[Mode, ...] = ("roro", "container", "shared container")

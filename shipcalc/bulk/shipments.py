@@ -16,7 +16,8 @@ from shipcalc.money import Int64
 from shipcalc.places.place import Place
 from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.landed import applying_import_charges, asks_of_vehicle
-from shipcalc.pricing.lines import NO_MARKUP, selling_markup, sum_of, truck_lines
+from shipcalc.pricing.line import NO_MARKUP, selling_markup
+from shipcalc.pricing.lines import sum_of, truck_lines
 from shipcalc.pricing.loads import BY_TRUCK, Freight, cannot_be_measured, freight_of
 from shipcalc.pricing.stage_charges import arises, is_for
 from shipcalc.pricing.truck import truck_price

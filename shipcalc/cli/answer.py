@@ -10,6 +10,7 @@ from shipcalc.documents import wording
 from shipcalc.documents.notes import Notes, notes, papers
 from shipcalc.documents.offer.itemised import included_charges, label, local_charges
 from shipcalc.documents.offer.landing import as_told, criteria_told, treatment_name, treatment_rows
+from shipcalc.documents.offer.timeline import steps
 from shipcalc.quote.explain.stages import by_stage, has_stages, stage_title
 from shipcalc.quote.model import Charge, Option, Quote
 from shipcalc.quote.network.territory import is_domestic
@@ -137,13 +138,9 @@ def _duty(quote: Quote, option: Option, _chosen: int, look: Look, *, for_office:
 
 def _dated(_quote: Quote, option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
     columns = (Column("Step by step", wraps=True), Column("When"), Column("", wraps=True))
+    told = steps([option], for_office=True)
     rows = [
-        (
-            step.what,
-            days_shown((step.earliest, step.latest), look.width),
-            " ".join(n for n in (step.note, step.office_note) if n),
-        )
-        for step in option.dates.timeline
+        (step.what, ", ".join(days_shown(days, look.width) for days in step.windows[0]), step.note) for step in told
     ]
     return ["", *table(look, columns, rows)] if rows else []
 

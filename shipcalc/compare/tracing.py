@@ -5,6 +5,7 @@ from datetime import date
 from decimal import Decimal
 
 from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.pricing.line import LINEHAUL
 from shipcalc.quote.again import request_again
 from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.buyer import is_for_buyer
@@ -16,7 +17,7 @@ from shipcalc.trade import DRIVEN
 
 # Which setting of the sheet Pricing marks a line's rate up, by how the line's code begins.
 _MARKUPS = (
-    (("truck.base", "truck.linehaul", "truck.minimum", "truck.spot"), "Markup on linehaul"),
+    ((*LINEHAUL, "truck.spot"), "Markup on linehaul"),
     (("truck.fuel",), "Markup on fuel"),
     (("extra.", "area."), "Markup on extra charges"),
     (("ocean.",), "Markup, ocean freight"),
@@ -142,7 +143,7 @@ def _reckoning(charge: Charge, option: Option, book: RateBook) -> Iterator[str]:
         return
     if charge.code == "truck.fuel":
         what = "percentage" if charge.unit == "%" else "rate a mile"
-        yield f"The {what} is what the diesel price in {charge.source} gives by the scheme of its row."
+        yield f"The {what} is what the diesel price in {charge.source} gives by the carrier's fuel scheme."
         if charge.unit == "%":
             return
     if cost.rate == charge.rate and cost.amount == charge.amount:

@@ -9,7 +9,7 @@ import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.counted import lump_line
-from shipcalc.pricing.lines import Line
+from shipcalc.pricing.line import Line
 from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.loading import LoadingWay
 from shipcalc.ratebook.rows.ocean import OceanService

@@ -14,7 +14,7 @@ import numpy as np
 from shipcalc.measures import grams_to_pounds, mm_to_inches
 from shipcalc.money import Int64, decimals, share
 from shipcalc.pricing.counted import ONE, counted_line, lump_line, percent_line
-from shipcalc.pricing.lines import THOUSANDTHS, Line
+from shipcalc.pricing.line import THOUSANDTHS, Line
 from shipcalc.pricing.loading import cannot_be_loaded, way_for
 from shipcalc.pricing.loads import Freight, Load, cannot_be_measured
 from shipcalc.ratebook.decisions import decision_table, holding
@@ -187,7 +187,7 @@ def _row_lines(
     own = rows.rows[0].basis.removeprefix("per ") if unit == "container" else ""
     freight = counted_line(
         code=f"ocean.freight{own and '.' + own}",
-        label=f"Ocean freight, {own or CROSSING_BY_MODE[rows.rows[0].mode].freight}",
+        label=f"Ocean freight, {own}" if own else CROSSING_BY_MODE[rows.rows[0].mode].freight,
         stage=STAGE,
         unit=unit,
         quantity=quantity,

@@ -9,7 +9,7 @@ import numpy as np
 
 from shipcalc.money import E4, Int64, decimals, half_up
 from shipcalc.pricing.counted import ONE, counted_line, lump_line
-from shipcalc.pricing.lines import THOUSANDTHS, Line
+from shipcalc.pricing.line import THOUSANDTHS, Line
 from shipcalc.pricing.loads import Freight, Load
 from shipcalc.pricing.port_charges import Asked, Bands
 from shipcalc.ratebook.rows.ports import Port

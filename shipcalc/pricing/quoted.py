@@ -10,7 +10,7 @@ import numpy as np
 
 from shipcalc.money import E4, Int64, decimals, half_up, share
 from shipcalc.pricing.counted import ONE, counted_line, lump_line, percent_line
-from shipcalc.pricing.lines import THOUSANDTHS, Line
+from shipcalc.pricing.line import THOUSANDTHS, Line
 from shipcalc.pricing.loads import Freight, Load
 from shipcalc.pricing.ocean import STAGE
 from shipcalc.pricing.quotations import Offer, Quoted

@@ -20,7 +20,7 @@ from shipcalc.places.road.lanes_hubs import hubs_around
 from shipcalc.places.road.miles import FactorRule, PlaceColumns, road_distance
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.columns import Asked, vehicle_columns
-from shipcalc.pricing.lines import selling_markup
+from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.tariff import compile_tariffs
 from shipcalc.pricing.truck import trip_of, truck_price
 from shipcalc.quote.as_data import quote_to_json

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shipcalc.pricing.columns import Asked, LaneColumns, vehicle_columns
-from shipcalc.pricing.lines import Markup
+from shipcalc.pricing.line import Markup
 from shipcalc.pricing.spot import Spot
 from shipcalc.pricing.tariff import Service, compile_tariffs
 from shipcalc.pricing.truck import trip_of, truck_price

@@ -7,7 +7,7 @@ from functools import partial
 import numpy as np
 
 from shipcalc.money import with_code
-from shipcalc.pricing.lines import selling_markup
+from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.loads import Load, freight_of
 from shipcalc.pricing.ports import arrival_port_lines
 from shipcalc.quote.edges.edge import NO_WORDS, Refused, Words, takes_all

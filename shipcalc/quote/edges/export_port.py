@@ -7,7 +7,7 @@ from functools import partial
 import numpy as np
 
 from shipcalc.money import Int64, with_code
-from shipcalc.pricing.lines import selling_markup
+from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.loads import Load, freight_of
 from shipcalc.pricing.ocean import SeaService
 from shipcalc.pricing.ports import export_port_lines

@@ -9,7 +9,7 @@ from shipcalc.measures import METRES_PER_MILE, metres_to_nautical_miles
 from shipcalc.money import Int64
 from shipcalc.places.straight import great_circle_mi
 from shipcalc.pricing.columns import Bool
-from shipcalc.pricing.lines import selling_markup
+from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.loading import loading_lines
 from shipcalc.pricing.loads import freight_of
 from shipcalc.pricing.ocean import ocean_lines
@@ -172,10 +172,7 @@ def words(one: OneWay, dated: Dated) -> Words:
 
 
 def _leg(one: OneWay, ship: Crossing, export: ExportPort, arrival: ArrivalPort, aboard: str) -> Leg:
-    from shipcalc.places.sea.passages import PASSAGES
-
-    reads = {passage.name: passage.reads for passage in PASSAGES}
-    passages = ", ".join(reads[name] for name in one.passages)
+    passages = ", ".join(_passages_read(one))
     straight_mi = great_circle_mi(export.place, arrival.place)
     return Leg(
         mode=one.mode,
@@ -191,3 +188,18 @@ def _leg(one: OneWay, ship: Crossing, export: ExportPort, arrival: ArrivalPort, 
         vehicles=tuple(vehicle.stock_number for vehicle in one.request.vehicles),
         loading=aboard or ("driven aboard" if CROSSING_BY_MODE[one.mode].is_driven_aboard else ""),
     )
+
+
+def how_far(one: OneWay, export: ExportPort, arrival: ArrivalPort) -> str:
+    """Return how far it is from port to port, and how that was found, as a sentence."""
+    through = _passages_read(one)
+    by = f" by {' and '.join(filter(None, (', '.join(through[:-1]), through[-1])))}" if through else ""
+    return f"{export.row.name} to {arrival.row.name}: {one.nautical_miles:,} nautical miles along the sea lanes{by}."
+
+
+def _passages_read(one: OneWay) -> list[str]:
+    """Return the passages that the ship takes, as they are read in a sentence."""
+    from shipcalc.places.sea.passages import PASSAGES
+
+    reads = {passage.name: passage.reads for passage in PASSAGES}
+    return [reads[name] for name in one.passages]

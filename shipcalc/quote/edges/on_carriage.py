@@ -7,7 +7,7 @@ import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.columns import Bool
-from shipcalc.pricing.lines import selling_markup
+from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.loads import Freight, freight_of
 from shipcalc.pricing.on_carriage import on_carriage_lines
 from shipcalc.quote.edges.edge import NO_WORDS, Words, takes_all

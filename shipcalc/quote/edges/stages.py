@@ -6,7 +6,7 @@ from functools import partial
 import numpy as np
 
 from shipcalc.money import Int64
-from shipcalc.pricing.lines import selling_markup
+from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.loads import BY_TRUCK, Load
 from shipcalc.pricing.stage_charges import stage_lines
 from shipcalc.quote.edges.edge import no_words, same_days, takes_all

@@ -8,7 +8,8 @@ import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.areas import extra_days
-from shipcalc.pricing.lines import NO_MARKUP, Line, selling_markup, sum_of, truck_lines
+from shipcalc.pricing.line import NO_MARKUP, Line, selling_markup
+from shipcalc.pricing.lines import sum_of, truck_lines
 from shipcalc.pricing.truck import TruckPrice, truck_prices
 from shipcalc.quote.edges.edge import Refused, Words
 from shipcalc.quote.edges.road import road_legs

@@ -41,6 +41,7 @@ def truck_trip(
         np.array([lane.road.miles for lane in lanes], dtype=np.int64),
         book.areas,
         tuple(lane.crossing.ferry if lane.crossing else None for lane in lanes),
+        tariffs.lanes,
     )
     wishes = request.wishes
     asked = Asked(

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Protocol
 import numpy as np
 
 from shipcalc.money import Int64
-from shipcalc.pricing.lines import Line
+from shipcalc.pricing.line import Line
 from shipcalc.quote.network.columns import SeaLanes
 from shipcalc.records import dataclass
 
