@@ -178,7 +178,10 @@ PR VI GU MP AS                                  | 160 | 3.60 | 280 | 60  | 3 | 6
 """
 
 # What hauliers ask for towns and regions, and from one port; the sum may hold all the miles.
-ZONE_FIELDS = "country trailer port regions towns base_minor rate_e4 minimum_minor miles_a_day spare_days winch_minor skates_minor"
+ZONE_FIELDS = (
+    "country trailer port regions towns base_minor rate_e4 minimum_minor "
+    "miles_a_day spare_days winch_minor skates_minor"
+)
 ZONES = """
 DE | open     | DEBRV |     | Bremen; Oldenburg | 245 | 0    |     | 300 | 2 | 90 | 195
 DE | enclosed | DEBRV |     | Bremen; Oldenburg | 395 | 0    |     | 300 | 4 | 90 | 195
