@@ -12,6 +12,12 @@ from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, traits_in
 from shipcalc.records import dataclass
 
 LONGEST_NAME = 60
+_HOLDS = re.compile(
+    r"\b(?:valid\w*|effective|in force|gültig\w*|geldig\w*|valable|válid\w*|vigencia|good (?:from|through|until|thru))\b",
+    re.IGNORECASE,
+)
+_QUARTER = re.compile(r"\bq([1-4])[ /-]*(20\d{2})\b", re.IGNORECASE)
+_SPAN = re.compile(r"\s*(?:[-–—]|to|thru|through|until|till|bis|t/m|tot|au|al|hasta)\s*", re.IGNORECASE)
 OF_TRAITS = "traits."
 _VALID = re.compile(
     r"\b(?:valid|validity|effective|eff\.|in force|period|good|expir\w*|until|till|thru|through|"
@@ -35,7 +41,7 @@ _NUMBERED = re.compile(
     r"\b(?:quotation|quote|offer|tariff|contract|agreement|price list|rate sheet|proposal|"
     r"our ref(?:erence)?|reference|ref|angebot|offerte|offre|cotización|devis|tarif|lista|rfq|"
     r"bid)\b\.?"
-    r"(?:\s*(?:no|nr|number|num|id|n°|nº)\b\.?|"
+    r"(?:\s*(?:no|nr|number|num|id|n°|nº)(?!\w)\.?|"
     r"\s*#)?\s*:?\s*([A-Z]{0,6}[-/.]?[A-Z0-9]*\d[A-Z0-9]*(?:[-/.][A-Z0-9]+)*)(?![\w/])",
     re.IGNORECASE,
 )
@@ -192,8 +198,18 @@ def _speaks_of_all(text: str) -> bool:
 
 def _validity(text: str, order: Order) -> Iterator[tuple[str, object]]:
     said = [one for one in days_in(text, order) if not _ISSUED.search(text[: one.start])]
-    is_title = len(said) == 1 and said[0].is_month and len(text) <= LONGEST_NAME
-    if not said or not (is_title or _VALID.search(text)):
+    word = _HOLDS.search(text)
+    behind = [one for one in said if word is not None and one.start >= word.end()]
+    said = behind or said
+    if quarter := _QUARTER.search(text):
+        begins = date(int(quarter[2]), 3 * int(quarter[1]) - 2, 1)
+        said = said or [
+            Said(begins, 0, 0, is_month=True),
+            Said(begins.replace(month=begins.month + 2), 0, 0, is_month=True),
+        ]
+    is_title = quarter is not None or (len(said) == 1 and said[0].is_month and len(text) <= LONGEST_NAME)
+    is_span = len(said) == 2 and _SPAN.fullmatch(text[said[0].end : said[1].start]) is not None
+    if not said or len(said) > 2 or not (is_title or is_span or _VALID.search(text)):
         return
     if any(one.day is None for one in said):
         yield "unclear", " or ".join(day.isoformat() for one in said for day in one.readings)

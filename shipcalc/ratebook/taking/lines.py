@@ -11,6 +11,7 @@ from shipcalc.ratebook.taking.body import Body, BodyRow, body_of
 from shipcalc.ratebook.taking.choosing import Chosen, adds_up, chosen_prices
 from shipcalc.ratebook.taking.days import day_in, days_in
 from shipcalc.ratebook.taking.figures import Figure, NoFigure, figure_in
+from shipcalc.ratebook.taking.notes import says_sum
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Target
 from shipcalc.ratebook.taking.sides import Sides, end_in_title, ends_at, ends_of_lane, sides_of
 from shipcalc.ratebook.taking.spots import End, Unclear, ends_in, port_in
@@ -70,6 +71,7 @@ def taken_from(block: Block, around: Around) -> Taken:
             left.append(LeftOut(doubt.where, doubt.what, doubt.why))
             continue
         rates += _rates_of(row, chosen, left)
+        left += _remarks(block, one.row)
     marked = [item for item in left if item.why.startswith("has a mark")]
     if marked and 2 * len(marked) >= len(rates) and not around.answers.get("marked"):
         refers = marked[0].why.removeprefix("has a mark that ")
@@ -110,6 +112,16 @@ def _conditions(block: Block, rows: Sequence[int], left: list[LeftOut]) -> Itera
                 f"The prices differ by “{column.header}” ({where}), for which the sheet has no column. Which are to be taken?",
                 choices,
                 where,
+            )
+
+
+def _remarks(block: Block, row: int) -> Iterator[LeftOut]:
+    """Yield the remarks beside a price that say a sum, which is not in it."""
+    for column in block.of("remark"):
+        text = block.page.text(row, column.at)
+        if says_sum(text):
+            yield LeftOut(
+                block.page.short(row, column.at), text, "is said beside the price and is not in it", is_taken=True
             )
 
 
@@ -256,7 +268,7 @@ def rates_of_cell(row: Row, column: BlockColumn, chosen: Chosen, left: list[Left
             return ()
     traits = figure.traits.over(heard)
     try:
-        return tuple(_made(row, column, figure, traits, where))
+        return tuple(_made(row, column, figure, traits, where, chosen))
     except _Doubt as doubt:
         left.append(LeftOut(doubt.where, doubt.what, doubt.why))
         return ()
@@ -298,7 +310,7 @@ def _note_of(mark: str, around: Around) -> str:
     return next((text for sign, text in around.facts.where if sign == f"note {mark}"), "")
 
 
-def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: str) -> Iterator[Rate]:
+def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: str, chosen: Chosen) -> Iterator[Rate]:
     """Yield the rates of one price: one for each pair of ends. Raises _Doubt."""
     facts, answers, block = row.around.facts, row.around.answers, row.block
     target = target_of(block, traits, row)
@@ -310,7 +322,7 @@ def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: 
         trailer=traits.trailer or ("" if answers.get("trailer") == EVERY else answers.get("trailer")),
         mode=traits.mode or answers.get("mode"),
         currency=_currency(traits.currency, row.around),
-        fuel_included=_fuel(traits, column, row.around),
+        fuel_included=True if _is_total_with_fuel(row, column, chosen) else _fuel(traits, column, row.around),
         basis=traits.basis,
         reference=_text(row, "reference") or facts.reference or answers.get("reference"),
         remark=_text(row, "remark"),
@@ -318,13 +330,31 @@ def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: 
         free_days=_whole(_text(row, "free_days")) or facts.free_days,
     )
     valid_from, valid_to = _validity(row)
+    if column.meaning.valid_from is not None:
+        valid_from, valid_to = column.meaning.valid_from, column.meaning.valid_to
     base = replace(base, valid_from=valid_from, valid_to=valid_to)
     base = _priced(base, figure, traits, row, column)
-    for start in row.start or (None,):
-        for end in row.end or (None,):
+    starts, ends = row.start, row.end
+    if target == "Ocean quotations":
+        starts, ends = _ports(row, starts, "from"), _ports(row, ends, "to")
+    for start in starts or (None,):
+        for end in ends or (None,):
             yield replace(base, start=start, end=end)
             if row.both_ways:
                 yield replace(base, start=end, end=start)
+
+
+def _ports(row: Row, ends: Sequence[End], which: str) -> tuple[End, ...]:
+    """Return the ports of a freight by sea. Raises _Doubt where one is none."""
+    where = row.block.page.short(row.body.row, row.block.columns[0].at)
+    if not ends:
+        raise _Doubt(
+            where, _row_told(row.block, row.body.row), f"is a freight by sea, and no port is said that it goes {which}"
+        )
+    try:
+        return tuple(end if end.kind == "port" else port_in(end.text) for end in ends)
+    except Unclear as why:
+        raise _Doubt(where, ends[0].text, why.why) from None
 
 
 def target_of(block: Block, traits: Traits, row: Row | None = None) -> Target:
@@ -398,6 +428,13 @@ def _fuel(traits: Traits, column: BlockColumn, around: Around) -> bool | None:
     if column.meaning.field == "linehaul":
         return False
     return {INCLUDED: True, NOT_INCLUDED: False}.get(around.answers.get("fuel"))
+
+
+def _is_total_with_fuel(row: Row, column: BlockColumn, chosen: Chosen) -> bool:
+    """Return whether a price is a total that adds up, with a sum for fuel among its parts."""
+    spots = [(row.body.row, one.at) for one in row.block.of("fuel")]
+    filled = [spot for spot in spots if isinstance(row.block.page.values.get(spot), (int, float, str))]
+    return column.meaning.field == "total" and bool(chosen.parts) and bool(filled)
 
 
 def _text(row: Row, field: str) -> str:
