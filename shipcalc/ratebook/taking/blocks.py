@@ -85,7 +85,23 @@ def _with_vehicles(block: Block) -> Block:
         else column
         for column in block.columns
     )
+    columns = tuple(replace(column, meaning=_as_label(block, column, columns)) for column in columns)
     return replace(block, columns=columns)
+
+
+def _as_label(block: Block, column: BlockColumn, columns: tuple[BlockColumn, ...]) -> Meaning:
+    """Return the meaning of a column: "Charge" over words is what is charged, where another column has the amounts."""
+    others = any(one.meaning.is_price and _holds_figures(block, one.at) for one in columns if one is not column)
+    if (
+        column.meaning.field == "rate"
+        and others
+        and not _holds_figures(block, column.at)
+        and not column.meaning.traits.trailer
+    ):
+        cells = [block.page.text(row, column.at) for row in block.rows if (row, column.at) in block.page.values]
+        if cells and not any(any(sign.isdigit() for sign in text) and not meaning_of(text).field for text in cells):
+            return replace(column.meaning, field="charge")
+    return column.meaning
 
 
 def _holds_figures(block: Block, at: int) -> bool:
@@ -99,7 +115,7 @@ def is_header(page: Page, row: int, told: Mapping[str, str]) -> bool:
     labels = {
         column: text for column, text in cells.items() if page.merged.get((row, column), (row, column)) == (row, column)
     }
-    if len(labels) < 2 or any(_is_figure(page, row, column) for column in labels):
+    if len(labels) < 2 or any(text.endswith(":") or _is_figure(page, row, at) for at, text in labels.items()):
         return False
     known = [field for text in labels.values() if (field := meaning_of(told.get(text, text)).field)]
     if set(known) & PLACES:

@@ -8,6 +8,7 @@ from typing import Any
 from shipcalc.ratebook.taking.days import Order, Said, days_in, end_of_month
 from shipcalc.ratebook.taking.figures import looks_like_price
 from shipcalc.ratebook.taking.page import Page
+from shipcalc.ratebook.taking.spots import Unclear, port_in
 from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, traits_in
 from shipcalc.records import dataclass
 
@@ -57,6 +58,13 @@ _START = re.compile(
     r"outbound from|shipping from|departing|ab|"
     r"vanaf)\b:?\s+((?:port of )?[A-Z][\w .'-]+(?:,\s*[A-Z]{2}\b)?(?: \d{5})?)"
 )
+_PORT = r"([^:;|]+?)"
+_LOADING = r"(?:pol|port of loading|load(?:ing)? port|port of origin|verladehafen|ladehafen)"
+_ARRIVAL = r"(?:pod|port of (?:discharge|destination)|discharge port|destination port|loschhafen|löschhafen|zielhafen)"
+_POL = re.compile(rf"\b{_LOADING}\b\s*:?\s*{_PORT}\s*$", re.IGNORECASE)
+_POD = re.compile(rf"\b{_ARRIVAL}\b\s*:?\s*{_PORT}\s*$", re.IGNORECASE)
+_POL_POD = re.compile(rf"\b{_LOADING}\b\s*:?\s*{_PORT}[,;/ ]+{_ARRIVAL}\b\s*:?\s*{_PORT}\s*$", re.IGNORECASE)
+_FROM_TO = re.compile(rf"\b(?:from|ex|von|van|de) {_PORT} (?:to|nach|naar|à|a) {_PORT}(?:[,;.] .*)?$", re.IGNORECASE)
 _SENDER_WORD = re.compile(
     r"\b(?:llc|inc|corp|ltd|limited|gmbh|bv|b\.v|nv|ag|sa|srl|sarl|spa|co|kg|oy|ab|aps|"
     r"transport\w*|haul\w*|freight\w*|carriage|carriers?|logistic\w*|lines?|forward\w*|spedition|"
@@ -105,6 +113,8 @@ class Facts:
     valid_to: date | None = None
     reference: str = ""
     start: str = ""
+    pol: str = ""
+    pod: str = ""
     free_days: int | None = None
     sender: str = ""
     unclear_days: tuple[str, ...] = ()
@@ -169,6 +179,14 @@ def sender_in(lines: Iterable[Line]) -> tuple[str, str]:
     return "", ""
 
 
+def port_named(text: str) -> str:
+    """Return the code of the sea port that a text names, "" for none."""
+    try:
+        return port_in(text.strip(" .,-–—")).text
+    except Unclear:
+        return ""
+
+
 def _as_name(name: str) -> str:
     bare = _LEGAL.sub("", name).strip(" ,.") or name
     return bare.title() if bare.isupper() else bare
@@ -182,6 +200,7 @@ def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
             break
     if free := _FREE.search(text):
         yield "free_days", int(free[1] or free[2])
+    yield from _ports(text)
     if (start := _START.search(text)) and not days_in(start[1], order):
         yield "start", re.sub(r"^port of ", "", start[1], flags=re.IGNORECASE).strip(" .")
     traits = traits_in(text)[0]
@@ -189,6 +208,19 @@ def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
         value = getattr(traits, name)
         if value not in ("", None) and (name in ("fuel", "trailer", "mode") or _speaks_of_all(text)):
             yield f"traits.{name}", value
+
+
+def _ports(text: str) -> Iterator[tuple[str, object]]:
+    """Yield the ports that a line of the letter head names, those that are surely ports."""
+    for pattern in (_POL_POD, _FROM_TO):
+        if found := pattern.search(text):
+            ports = [port_named(found[1]), port_named(found[2])]
+            if all(ports):
+                yield from zip(("pol", "pod"), ports, strict=True)
+                return
+    for name, pattern in (("pol", _POL), ("pod", _POD)):
+        if (one := pattern.search(text)) and (port := port_named(one[1])):
+            yield name, port
 
 
 def _speaks_of_all(text: str) -> bool:

@@ -8,9 +8,11 @@ from shipcalc.ratebook.taking.answers import EVERY, INCLUDED, LEAVE_OUT, NOT_INC
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.body import Body, BodyRow, body_of
+from shipcalc.ratebook.taking.charges import items_of, surcharge_rates, taken_charges
 from shipcalc.ratebook.taking.choosing import Chosen, adds_up, chosen_prices
 from shipcalc.ratebook.taking.days import day_in, days_in
 from shipcalc.ratebook.taking.figures import Figure, NoFigure, figure_in
+from shipcalc.ratebook.taking.meanings import SURCHARGE, Meaning, meaning_of
 from shipcalc.ratebook.taking.notes import says_sum
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Target
 from shipcalc.ratebook.taking.sides import Sides, end_in_title, ends_at, ends_of_lane, sides_of
@@ -58,13 +60,16 @@ def taken_from(block: Block, around: Around) -> Taken:
     chosen = chosen_prices(block, rows)
     left = [*chosen.left_out, *body.left_out, *_unread(block, sides, rows)]
     questions = [*chosen.questions, *_questions_of_places(block, sides, around), *_conditions(block, rows, left)]
-    if questions and any(question.key.startswith("columns") for question in questions):
-        return Taken((), tuple(left), tuple(questions), body)
     if block.of("charge") and not places:
-        left += [LeftOut(block.page.short(row, block.columns[0].at), _row_told(block, row), CHARGES) for row in rows]
+        charged, named = taken_charges(block.page, list(items_of(block, body)), around)
+        return Taken(charged, (*body.left_out, *named), (), body)
+    if questions and any(question.key.startswith("columns") for question in questions):
         return Taken((), tuple(left), tuple(questions), body)
     rates: list[Rate] = []
     for one in body.rows:
+        if surcharge := _surcharge_for_all(block, one, sides):
+            rates += _of_all(block, one, surcharge, chosen, around, left)
+            continue
         try:
             row = _row(block, one, sides, rows, around)
         except _Doubt as doubt:
@@ -78,9 +83,6 @@ def taken_from(block: Block, around: Around) -> Taken:
         text = f"Many prices carry a mark ({marked[0].where}), which {refers}. Are they to be taken?"
         questions.append(Question("marked", text, (TAKE, LEAVE_OUT), marked[0].where))
     return Taken(tuple(rates), tuple(left), tuple(questions), body)
-
-
-CHARGES = "is a charge of a port or an agent: what a vehicle pays goes into Port charges or Stage charges by hand"
 
 
 def _row_told(block: Block, row: int) -> str:
@@ -113,6 +115,53 @@ def _conditions(block: Block, rows: Sequence[int], left: list[LeftOut]) -> Itera
                 choices,
                 where,
             )
+
+
+def _surcharge_for_all(block: Block, one: BodyRow, sides: Sides) -> Meaning | None:
+    """Return what a row below the freights is that names a surcharge in the place of a port; None for another row."""
+    at = next((at for at in (*sides.start.ats, *sides.end.ats) if (one.row, at) in block.page.values), None)
+    if at is None or not block.of("pol", "pod"):
+        return None
+    meaning = meaning_of(block.page.text(one.row, at))
+    return meaning if meaning.field.startswith(SURCHARGE) else None
+
+
+def _of_all(
+    block: Block, one: BodyRow, surcharge: Meaning, chosen: Chosen, around: Around, left: list[LeftOut]
+) -> Iterator[Rate]:
+    """Yield a surcharge on all freights of a table: one for each of its columns, or one share of all."""
+    page = block.page
+    said = " ".join(page.text(one.row, column.at) for column in block.of("currency", "basis"))
+    currency = traits_in(said)[0].currency
+    for column in chosen.prices:
+        spot = (one.row, column.at)
+        if spot not in page.values:
+            continue
+        traits = surcharge.traits.over(column.meaning.traits).over(around.facts.traits)
+        like = Rate(
+            target="Ocean quotations",
+            where=page.short(*spot),
+            row=one.row + 1,
+            carrier=around.sender,
+            mode="" if "%" in said else column.meaning.traits.mode,
+            currency=currency,
+            basis=traits.basis,
+            valid_from=around.facts.valid_from,
+            valid_to=around.facts.valid_to,
+            reference=around.facts.reference,
+        )
+        meaning = replace(surcharge, header=f"{surcharge.header} %" if "%" in said else surcharge.header, traits=traits)
+        try:
+            yield from surcharge_rates(page, spot, meaning, like, around.mark)
+        except ValueError as why:
+            left.append(LeftOut(page.short(*spot), page.text(*spot), str(why)))
+            continue
+        left.append(
+            LeftOut(page.short(one.row, min(page.row(one.row))), _row_told(block, one.row), FOR_ALL, is_taken=True)
+        )
+
+
+FOR_ALL = "is a surcharge on all freights of the table"
 
 
 def _remarks(block: Block, row: int) -> Iterator[LeftOut]:
@@ -340,8 +389,21 @@ def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: 
     for start in starts or (None,):
         for end in ends or (None,):
             yield replace(base, start=start, end=end)
+            if target == "Ocean quotations" and column == chosen.prices[0]:
+                yield from _surcharges(row, replace(base, start=start, end=end))
             if row.both_ways:
                 yield replace(base, start=end, end=start)
+
+
+def _surcharges(row: Row, like: Rate) -> Iterator[Rate]:
+    """Yield what a row asks on top of its freight, in columns of their own. Raises _Doubt."""
+    for column in row.block.columns:
+        spot = (row.body.row, column.at)
+        if column.meaning.field.startswith(SURCHARGE) and spot in row.block.page.values:
+            try:
+                yield from surcharge_rates(row.block.page, spot, column.meaning, like, row.around.mark)
+            except ValueError as why:
+                raise _Doubt(row.block.page.short(*spot), row.block.page.text(*spot), str(why)) from None
 
 
 def _ports(row: Row, ends: Sequence[End], which: str) -> tuple[End, ...]:
@@ -490,7 +552,7 @@ def _unread(block: Block, sides: Sides, rows: Sequence[int]) -> Iterator[LeftOut
     for column in block.columns:
         field = column.meaning.field
         where = block.page.short(block.header_row, column.at)
-        if field in ("fuel", "base") or field.startswith("surcharge"):
+        if field in ("fuel", "base") or (field.startswith(SURCHARGE) and not block.of("pol", "pod")):
             cells = [block.page.text(row, column.at) for row in rows if (row, column.at) in block.page.values]
             if any(any(sign.isdigit() for sign in text) for text in cells):
                 yield LeftOut(where, column.header, f"is not in the prices and is not taken: {_few(cells)}")
