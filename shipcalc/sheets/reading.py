@@ -10,10 +10,10 @@ import hashlib
 import io
 from collections.abc import Iterator, Mapping
 from datetime import date, datetime, time, timedelta
-from pathlib import Path
+from pathlib import Path, PurePath
 from typing import TYPE_CHECKING
 
-from shipcalc.errors import WrongInput
+from shipcalc.errors import WrongInput, why
 from shipcalc.records import dataclass, field, replace
 from shipcalc.sheets import LARGEST_FILE_BYTES
 from shipcalc.sheets.hidden_cells import NOTHING_HIDDEN, Hidden, hidden_cells
@@ -94,14 +94,18 @@ def read_workbook(path: Path) -> WorkbookFile:
 
     Raises WrongInput where the file is missing, unreadable, locked by a password, too large or not a workbook.
     """
-    content = _content(path)
-    if path.suffix.lower() in _EXCEL_ENDINGS:
-        return _excel_file(path.name, content)
-    sheets = (Sheet(path.name, "", _csv_rows(path.name, content)),)
-    return WorkbookFile(path.name, sheets, hashlib.sha256(content).hexdigest())
+    return workbook_of(path.name, content_of(path))
 
 
-def _content(path: Path) -> bytes:
+def workbook_of(name: str, content: bytes) -> WorkbookFile:
+    """Read the bytes of such a file; its name tells its kind. Raises WrongInput where they cannot be read."""
+    if PurePath(name).suffix.lower() in _EXCEL_ENDINGS:
+        return _excel_file(name, content)
+    return WorkbookFile(name, (Sheet(name, "", _csv_rows(name, content)),), hashlib.sha256(content).hexdigest())
+
+
+def content_of(path: Path) -> bytes:
+    """Return the bytes of a file. Raises WrongInput where it is missing, too large or cannot be read."""
     try:
         if path.is_dir():
             raise WrongInput("is a folder, not a file", where=str(path), remedy="name the file itself")
@@ -115,8 +119,7 @@ def _content(path: Path) -> bytes:
     except FileNotFoundError:
         raise WrongInput("there is no such file", where=str(path), remedy="check the name and the folder") from None
     except OSError as error:
-        why = (error.strerror or str(error)).lower()
-        raise WrongInput(f"cannot be read ({why})", where=str(path), remedy="check its permissions") from None
+        raise WrongInput(f"cannot be read ({why(error)})", where=str(path), remedy="check its permissions") from None
 
 
 def _excel_file(name: str, content: bytes) -> WorkbookFile:
