@@ -3,7 +3,10 @@
 import re
 import shlex
 from collections.abc import Iterator
+from datetime import date
 from pathlib import Path
+
+from tests.ratebook.weekly_files import NOVEMBER_2026, write_diesel_xls, write_rates_csv
 
 README = Path(__file__).parents[2] / "README.md"
 PROGRAM = "shipcalc"
@@ -67,6 +70,8 @@ def test_every_command_that_is_shown_works(command, say, here: Path) -> None:
     named = ("quote.xlsx", "quote-office.xlsx", "checklist.xlsx", "quote.json")
     assert {path.name for path in folder.rglob("*.*")} >= set(named)
     assert [name for name in named if f"`{name}`" not in README.read_text()] == []
+    write_diesel_xls(here / "psw18vwall.xls")
+    write_rates_csv(here / "eurofxref.csv", NOVEMBER_2026, date(2026, 11, 27))
     for words in [*shown_commands(), *(inline for inline in inline_commands() if len(inline) > 1)]:
         done = say(*words)
         assert (done.status, done.out != "") == (0, True), f"{words}: {done.err}"
