@@ -82,11 +82,6 @@ def to_minor(amount: Decimal, currency: str) -> int:
     return int(amount.scaleb(decimals(currency)).quantize(Decimal(1), ROUND_HALF_UP))
 
 
-def to_e4(rate: Decimal) -> int:
-    """Return a rate as ten-thousandths, half up (the finest the program keeps)."""
-    return int((rate * E4).quantize(Decimal(1), ROUND_HALF_UP))
-
-
 def from_e4(rate_e4: int) -> Decimal:
     """Return a rate in ten-thousandths as a Decimal with two to four decimals: 8200 → 0.82, 8215 → 0.8215."""
     rate = Decimal(rate_e4).scaleb(-4)

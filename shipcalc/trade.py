@@ -4,9 +4,10 @@ Where a rule asks for a mode, a cost stage, a moment, a trailer or a payer, it a
 or a sentence stands beside it, so that a new one is added here and in the rate book.
 """
 
+from collections.abc import Mapping
 from typing import Literal
 
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, field
 
 Trailer = Literal["open", "enclosed"]
 Payer = Literal["seller", "buyer"]
@@ -24,13 +25,11 @@ TRAILERS = ("open", "enclosed", DRIVEN)
 class CostStage:
     """Where a cost arises: who pays it is what a delivery term decides.
 
-    `told` is the stage within a sentence, `by_road` the same where no ship is taken. `estimated`: what arises there is known to
-    the dealer only roughly, whoever pays it.
+    `told` is the stage within a sentence. `estimated`: what arises there is known to the dealer only roughly, whoever pays it.
     """
 
     name: str
     told: str
-    by_road: str = ""
     estimated: bool = False
 
 
@@ -42,7 +41,7 @@ STAGES = (
     CostStage("export clearance", "export papers and clearance"),
     CostStage("origin terminal", "the port of departure"),
     CostStage("loading on vessel", "loading on the ship"),
-    CostStage("main carriage", "the carriage by sea", by_road="the truck all the way to your door"),
+    CostStage("main carriage", "the carriage by sea"),
     CostStage("cargo insurance", "marine cargo cover"),
     CostStage("destination terminal", "the port of arrival", estimated=True),
     CostStage("on-carriage", "the truck to your door", estimated=True),
@@ -60,26 +59,60 @@ ROUNDING = "rounding"
 
 @dataclass(frozen=True, slots=True)
 class Crossing:
-    """A mode of the longest leg, in a buyer's words.
+    """A mode of the longest leg, in a buyer's words: how it travels (`told`), the choice (`title`), its `freight` as a line, and
+    the stages that it calls otherwise (`stages`).
 
     `shelter` is how well it shelters a vehicle (our own order, no source; more is better); `ocean` what a buyer asks for to get
-    it, None without a ship.
+    it, None without a ship. `handled` is the column of *Ports* by which a port takes it, `bases` what its freight is counted by.
     """
 
     mode: Mode
     told: str
     shelter: int
     ocean: Ocean | None = None
+    handled: Literal["roro", "container", ""] = ""
+    bases: tuple[str, ...] = ()
+    title: str = ""
+    freight: str = "Ocean freight"
+    stages: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def is_driven_aboard(self) -> bool:
+        """Return whether a vehicle goes aboard by itself, on its wheels or in tow, and is handed over alongside."""
+        return self.handled == "roro"
+
+    @property
+    def is_packed(self) -> bool:
+        """Return whether the vehicles fill containers of their own, which are what is charged."""
+        return self.bases == _BY_CONTAINER
 
 
+_BY_SIZE = ("per vehicle", "per W/M", "per m³")
+_BY_CONTAINER = ("per 20′", "per 40′", "per 40′HC")
 CROSSINGS = (
-    Crossing("container", "in a container of its own", 2, "container"),
-    Crossing("roro", "by RoRo ship", 0, "roro"),
-    Crossing("shared container", "in a shared container", 1, "container"),
-    Crossing("truck", "by road alone", 2),
+    Crossing("container", "in a container of its own", 2, "container", "container", _BY_CONTAINER),
+    Crossing("roro", "by RoRo ship", 0, "roro", "roro", _BY_SIZE, "RoRo", "Ocean freight, RoRo ship"),
+    Crossing(
+        "shared container",
+        "in a shared container",
+        1,
+        "container",
+        "container",
+        _BY_SIZE,
+        "Shared container",
+        "Ocean freight, shared container",
+    ),
+    Crossing("truck", "by road alone", 2, stages={"main carriage": "the truck all the way to your door"}),
 )
-OCEAN_MODES = ("roro", "container", "shared container")
-OCEAN_BASES = ("per vehicle", "per W/M", "per m³", "per 20′", "per 40′", "per 40′HC")
+CROSSING_BY_MODE: dict[str, Crossing] = {crossing.mode: crossing for crossing in CROSSINGS}
+OCEAN_MODES: tuple[Mode, ...] = ("roro", "container", "shared container")
+OCEAN_BASES = (*_BY_SIZE, *_BY_CONTAINER)
+CONTAINER_SIZES = tuple(basis.removeprefix("per ") for basis in _BY_CONTAINER)
+# What a forwarder quotes by, too: a surcharge for a container of any size, a lump sum for the whole shipment.
+QUOTED_BASES = (*OCEAN_BASES, "per container", "per shipment")
+# The stages that a quotation of ocean freight may hold; the last is the freight itself.
+QUOTED_STAGES = ("pre-carriage", "loading at origin", "origin terminal", "destination terminal", "main carriage")
+PORT_PER = ("vehicle", "revenue ton", "container", "shipment", "vehicle a day")
 STAGE_MODES = ("truck", *OCEAN_MODES)
 # What papers and tasks ask for: also the vehicle that the buyer collects at the yard, and the one that a hired driver delivers.
 PAPER_MODES = (*STAGE_MODES, "collected", DRIVEN)
@@ -112,6 +145,8 @@ PER = ("vehicle", "container", "shipment")
 WEEK = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 # A base is for a whole container, too; a rate for one mile is not.
 LARGEST_BASE = 20_000
+# What an amount in a currency of its own may be; what it comes to is held to the limits of the book's.
+LARGEST_AMOUNT = 50_000_000
 COVER_CONDITIONS = ("A", "B", "C")
 # The eleven rules of Incoterms 2020 by their codes; who pays what under each stands in quote/price/terms.py.
 DELIVERY_TERMS = ("EXW", "FCA", "FAS", "FOB", "CFR", "CIF", "CPT", "CIP", "DAP", "DPU", "DDP")

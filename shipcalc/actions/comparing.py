@@ -84,7 +84,7 @@ def _basket(
     from shipcalc.ratebook.changes.differences import changed_rows
 
     if file is not None:
-        from shipcalc.actions.basket_file import basket_from
+        from shipcalc.actions.order_tables import basket_from
         from shipcalc.actions.quoting import Books
         from shipcalc.actions.vehicles import read_stock_of
 

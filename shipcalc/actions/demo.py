@@ -5,8 +5,8 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from shipcalc.actions.buyers import Buyer, read_buyers
 from shipcalc.actions.files import BUYER_FILE, CHECKLIST_FILE, MESSAGE_FILE, OFFICE_FILE, plain_name, write_files
+from shipcalc.actions.order_tables import order_of, read_buyers
 from shipcalc.actions.quoting import Books, open_books, quote
 from shipcalc.actions.sources import Sources, invented_folder, invented_sources
 from shipcalc.errors import ShipcalcError, named
@@ -14,6 +14,7 @@ from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
     from shipcalc.quote.model import Quote
+    from shipcalc.ratebook.rows.baskets import BuyerRow
 
 # The invented dealer's own day: the demo gives the same files whenever it is run.
 DEMO_DAY = date(2026, 12, 1)
@@ -26,7 +27,7 @@ FIRST_FILE = "OPEN THIS FIRST.txt"
 class Asking:
     """One buyer's question and what came of it: a quote with its folder, or the reason why there is none."""
 
-    buyer: Buyer
+    buyer: "BuyerRow"
     quote: "Quote | None" = None
     folder: str = ""
     refusal: str = ""
@@ -63,9 +64,9 @@ def run_demo(out: Path, *, as_of: date | None = None) -> Day:
     return day
 
 
-def _asked(number: int, buyer: Buyer, sources: Sources, books: Books, today: date) -> Asking:
+def _asked(number: int, buyer: "BuyerRow", sources: Sources, books: Books, today: date) -> Asking:
     try:
-        made = quote(buyer.order(today), sources, as_of=today, books=books)
+        made = quote(order_of(buyer, today), sources, as_of=today, books=books)
     except ShipcalcError as error:
         return Asking(buyer, refusal=named(error.what))
     return Asking(buyer, made, folder=f"{number:02} {plain_name(buyer.name)}")

@@ -13,7 +13,7 @@ from shipcalc.records import dataclass
 if TYPE_CHECKING:
     from decimal import Decimal
 
-    from shipcalc.quote.model import Dealer, Quote, Wishes
+    from shipcalc.quote.model import Dealer, Quote, SpotPrice, Wishes
     from shipcalc.quote.request import Request
     from shipcalc.ratebook.book import RateBook
     from shipcalc.trade import Conditions, Ocean, Trailer
@@ -48,6 +48,7 @@ class Order:
     collect: bool = False
     terminal: bool = False
     sailing: date | None = None
+    spot: tuple[str, ...] = ()
     buyer: str = ""
 
 
@@ -95,7 +96,7 @@ def request_for(order: Order, sources: Sources, *, as_of: date, books: Books) ->
     from shipcalc.actions.place import destination
     from shipcalc.quote.request import Request
 
-    wishes = _wishes(order, sources)
+    wishes = _wishes(order, sources, as_of)
     vehicles = vehicles_meant(order.vehicles, books.stock, books.rates.sizes)
     starts = [start_of(vehicle, order.start, sources.settings) for vehicle in vehicles]
     target = destination(order.to, online=order.online, settings=sources.settings)
@@ -120,7 +121,7 @@ def _notes(starts: Sequence[Start], target: str, sources: Sources) -> tuple[str,
     return tuple(dict.fromkeys(note for note in notes if note))
 
 
-def _wishes(order: Order, sources: Sources) -> "Wishes":
+def _wishes(order: Order, sources: Sources, as_of: date) -> "Wishes":
     from shipcalc.quote.model import Wishes
 
     trailer, ocean = order.trailer.strip().casefold(), order.ocean.strip().casefold()
@@ -153,7 +154,16 @@ def _wishes(order: Order, sources: Sources) -> "Wishes":
         collect=order.collect,
         terminal=order.terminal,
         sailing=order.sailing,
+        spot=_spot(order, as_of),
     )
+
+
+def _spot(order: Order, as_of: date) -> "tuple[SpotPrice, ...]":
+    if not order.spot:
+        return ()
+    from shipcalc.actions.in_hand import prices_in_hand
+
+    return prices_in_hand(order.spot, today=as_of)
 
 
 def _sum_of(text: str) -> "Decimal | None":

@@ -3,7 +3,7 @@
 from shipcalc.errors import WrongInput, asked
 from shipcalc.places.gazetteer.find import find_place, get_place
 from shipcalc.places.place import Place
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.settings import FILE_NAME, Settings
 from shipcalc.vehicles.vehicle import Vehicle
 
@@ -33,13 +33,15 @@ def start_of(vehicle: Vehicle, said: str, settings: Settings) -> Start:
     yard, text = settings.yards[0]
     found = get_place(text)
     assert found.place is not None, "get_place raises where there is none"
-    return Start(found.place, f"{vehicle.name} is in no yard's list: taken as starting from the yard {yard}.")
+    at_yard = replace(found.place, yard=yard)
+    return Start(at_yard, f"{vehicle.name} is in no yard's list: taken as starting from the yard {yard}.")
 
 
 def _said(said: str, settings: Settings) -> Start:
-    found = get_place(settings.find_yard(said) or said)
+    yard = settings.find_yard(said)
+    found = get_place(yard or said)
     assert found.place is not None, "get_place raises where there is none"
-    return Start(found.place, found.note)
+    return Start(replace(found.place, yard=said.strip()) if yard else found.place, found.note)
 
 
 def _yard_of(vehicle: Vehicle, settings: Settings) -> Start:
@@ -54,7 +56,8 @@ def _yard_of(vehicle: Vehicle, settings: Settings) -> Start:
             remedy=f"name it under [yards] in {FILE_NAME}{f' (there now: {known})' if known else ''}, or say "
             f"{asked('from')} PLACE",
         )
+    place = replace(found.place, yard=vehicle.yard)
     if text and vehicle.yard.casefold() == settings.yards[0][0].casefold():
-        return Start(found.place)
+        return Start(place)
     note = f"{vehicle.name} stands in the yard {vehicle.yard} and starts from there."
-    return Start(found.place, note if text else f"{note} {found.note}".strip())
+    return Start(place, note if text else f"{note} {found.note}".strip())

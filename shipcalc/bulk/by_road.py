@@ -10,14 +10,14 @@ from shipcalc.money import Int64
 from shipcalc.pricing.columns import Bool
 from shipcalc.quote.choose.choices import shelter
 from shipcalc.quote.choose.ways import term_for
-from shipcalc.quote.network.columns import Ways, sea_lanes
+from shipcalc.quote.edges.kinds import days
+from shipcalc.quote.edges.truck import ALL_THE_WAY
+from shipcalc.quote.network.columns import every_way, sea_lanes
 from shipcalc.quote.network.distances import Lane
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.network.trucks import find_trailer, truck_trip
-from shipcalc.quote.price.parts import ALL_THE_WAY
 from shipcalc.quote.price.terms import Term
-from shipcalc.quote.time.when import days
 from shipcalc.schedule.border import first_departure
 
 
@@ -27,7 +27,7 @@ def best_by_road(shipments: Shipments, leaving: Leaving, landfall: Landfall, lan
     best = nothing_found((len(rows), len(plan.trailers)))
     drives = np.zeros(best.rank.shape, dtype=np.bool_)
     network = _network(shipments, leaving, landfall, lane)
-    ways = _ways(len(network.services))
+    ways = every_way(network.sea, len(network.services), has_direct=True)
     when, ready = days(leaving.request, plan.book, network, ways), plan.ready.toordinal()
     days_from, days_to = when.delivery.earliest - ready, when.delivery.latest - ready
     term, _ = term_for(leaving.request, plan.book, to_door=True)
@@ -47,11 +47,6 @@ def best_by_road(shipments: Shipments, leaving: Leaving, landfall: Landfall, lan
         best.rank[at], best.total[at], best.locally[at] = rank[row, truck], total[row, truck], locally[row, truck]
         best.truck[at], best.days_from[at], best.days_to[at] = truck, days_from[truck], days_to[truck]
     return best, drives
-
-
-def _ways(trucks: int) -> Ways:
-    nowhere = np.full(trucks, -1, dtype=np.int64)
-    return Ways(np.arange(trucks), nowhere, nowhere, nowhere, nowhere, nowhere)
 
 
 def _network(shipments: Shipments, leaving: Leaving, landfall: Landfall, lane: Lane) -> Network:

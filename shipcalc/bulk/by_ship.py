@@ -14,16 +14,18 @@ from shipcalc.bulk.sums import Cells, alike, cells_of, come_to, first_alike
 from shipcalc.money import Int64
 from shipcalc.pricing.columns import Bool
 from shipcalc.quote.choose.choices import beyond_the_port
-from shipcalc.quote.choose.ways import cover_conditions, most_of_the_road, term_for
+from shipcalc.quote.choose.ways import cover_conditions, term_for
+from shipcalc.quote.edges.ocean import most_of_the_road
+from shipcalc.quote.edges.on_carriage import days_driven, last_leg
+from shipcalc.quote.edges.truck import TO_PORT
 from shipcalc.quote.network.columns import Ways
+from shipcalc.quote.network.port_ends import on_carriage_by
 from shipcalc.quote.price.gathered import Paid
 from shipcalc.quote.price.marine_cover import cover_row
-from shipcalc.quote.price.parts import TO_PORT, leg_by
-from shipcalc.quote.price.sea_parts import last_legs
 from shipcalc.quote.price.terms import Term
-from shipcalc.quote.time.sea_days import last_leg
 from shipcalc.ratebook.rows.marine_cover import MarineCover
 from shipcalc.records import dataclass, replace
+from shipcalc.trade import CROSSING_BY_MODE
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -116,7 +118,7 @@ def _offered(shipments: Shipments, leaving: Leaving, landfall: Landfall) -> Offe
     at, port = at[may], port[may]
     ways = replace(table.ways.only(at), arrival=port)
     network = replace(fleet.network, arrivals=landfall.arrivals)
-    drive, spare = last_leg(network, ways)
+    drive, spare = days_driven(network, ways)
     conditions = cover_conditions(request, plan.book, term)
     modes = [load.mode for load in network.sea.loads]
     covers = tuple(cover_row(plan.book.marine_cover, mode, conditions) for mode in modes)
@@ -163,10 +165,12 @@ def _paid(shipments: Shipments, leaving: Leaving, landfall: Landfall, offered: O
 def _last_legs(shipments: Shipments, landfall: Landfall, term: Term) -> dict[str, Int64]:
     """Return what the last leg takes at every stage (n, trailers × ports)."""
     ports, trailers = len(landfall.arrivals.ports), shipments.plan.trailers
-    legs = last_legs(landfall.arrivals, shipments.freight, shipments.plan.book)
     sums = Paid(ports * len(trailers), term, len(shipments.vehicles), alone=True)
     for number, trailer in enumerate(trailers):
-        sums.add_part(leg_by(legs, trailer), number * ports + np.arange(ports), np.arange(ports))
+        row = on_carriage_by(landfall.arrivals.on_carriage, trailer)
+        assert row is not None, "asked only where a haulier goes on from the port"
+        leg = last_leg(row, landfall.arrivals, shipments.freight, shipments.plan.book)
+        sums.add_part(leg, number * ports + np.arange(ports), np.arange(ports))
     return alike(term, sums.by_stage)
 
 
@@ -187,7 +191,9 @@ def _suits(shipments: Shipments, offered: Offered) -> Bool:
     if not offered.term.sea_only:
         return np.ones(len(offered.at), dtype=np.bool_)
     network = shipments.fleet.network
-    by_sea = np.array([crossing.load.mode == "roro" for crossing in network.crossings], dtype=np.bool_)
+    by_sea = np.array(
+        [CROSSING_BY_MODE[crossing.load.mode].ocean == "roro" for crossing in network.crossings], dtype=np.bool_
+    )
     return by_sea[offered.ways.crossing]
 
 

@@ -11,10 +11,10 @@ from shipcalc.money import Int64
 from shipcalc.places.place import Place
 from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.fit import Packing
-from shipcalc.pricing.loads import Load, loads_of
+from shipcalc.pricing.loads import Load, every_load, loads_of
 from shipcalc.pricing.ocean import SeaService, asked_of, in_the_way
 from shipcalc.quote.model import Wishes
-from shipcalc.quote.network.beyond import closed_passages, ships_on
+from shipcalc.quote.network.beyond import closed_passages, quotations_on, ships_on
 from shipcalc.quote.network.columns import Crossing, sea_lanes
 from shipcalc.quote.network.distances import Lane
 from shipcalc.quote.network.network import Network
@@ -55,7 +55,14 @@ def fleet_of(same: Same, places: range, start: Place) -> Fleet:
     exports = tuple(export_ports(book, (start,)))
     arrivals = Arrivals(tuple(ArrivalPort(row, port_place(row), None) for row in rows), (), arrival_rows(book)[0])
     found, _ = crossings(
-        ships_on(book, plan.as_of), every_load(book), exports, arrivals, (), book.loading_ways, closed_passages(book)
+        ships_on(book, plan.as_of),
+        _every_load(book),
+        exports,
+        arrivals,
+        (),
+        book.loading_ways,
+        closed_passages(book),
+        quotations_on(book, plan.as_of),
     )
     ships: dict[SeaService, Crossing] = {}
     for crossing in found:
@@ -77,11 +84,10 @@ def fleet_of(same: Same, places: range, start: Place) -> Fleet:
     )
 
 
-def every_load(book: RateBook) -> tuple[Load, ...]:
+def _every_load(book: RateBook) -> tuple[Load, ...]:
     """Return every way to hand one vehicle over, in the order in which a quote considers them."""
     sizes = {kind.container: kind for kind in book.containers}
-    own = (Load("container", Packing(((kind, (0,)),))) for kind in sizes.values())
-    return (Load("roro"), *own, Load("shared container"))
+    return every_load([Load("container", Packing(((kind, (0,)),))) for kind in sizes.values()])
 
 
 def carried(vehicles: Sequence[Vehicle], fleet: Fleet, book: RateBook) -> Bool:

@@ -19,7 +19,7 @@ from shipcalc.places.road.reach import Land, are_joined, land_of
 from shipcalc.pricing.alike import Alike, lanes_alike, lanes_at, vehicles_at
 from shipcalc.pricing.areas import extra_days, lane_columns
 from shipcalc.pricing.columns import Asked, LaneColumns, VehicleColumns, vehicle_columns
-from shipcalc.pricing.lines import selling_markup
+from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.many import NO_PRICE, cheapest, many_prices
 from shipcalc.pricing.tariff import Service, Tariffs, compile_tariffs
 from shipcalc.quote.explain.lead_times import with_lead
@@ -164,7 +164,8 @@ def _known_ends(same: Same, paces: tuple[int, ...], start: Place, places: range)
         lane = _lane_by_ferry(plan, start, to[number])
         if lane is not None and lane.crossing is not None:
             why[number], miles[number], ferries[number] = 0, lane.road.miles, lane.crossing.ferry
-    lanes = lane_columns(PlaceColumns.of([start]), columns, miles, plan.book.areas, tuple(ferries))
+    prices = compile_tariffs(plan.book, plan.as_of).lanes
+    lanes = lane_columns(PlaceColumns.of([start]), columns, miles, plan.book.areas, tuple(ferries), prices)
     alike = lanes_alike(lanes)
     speed_mph = plan.book.pricing.road_speed_mph
     driving = driving_days(miles[alike.first], speed_mph, np.array(paces, dtype=np.int64))

@@ -8,10 +8,10 @@ from shipcalc.bulk.fleet import Fleet
 from shipcalc.money import Int64
 from shipcalc.pricing.columns import Bool
 from shipcalc.quote.choose.choices import shelter
-from shipcalc.quote.network.columns import Ways, ways
+from shipcalc.quote.edges.kinds import days
+from shipcalc.quote.network.columns import Ways, every_way
 from shipcalc.quote.price.seasonal import sails_in_season, seasonal_rows
 from shipcalc.quote.request import Request
-from shipcalc.quote.time.when import days
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
 from shipcalc.trade import Trailer
@@ -59,15 +59,14 @@ def sailings(fleet: Fleet, request: Request, book: RateBook, trailers: Sequence[
     """Return all ways by ship of vehicles that are ready on the request's day, and need as long before the ship as its own."""
     once = fleet.once
     count = len(once.services)
-    every = ways(once.sea, np.ones((count, len(once.exports)), dtype=np.bool_), np.zeros(count, dtype=np.bool_))
+    every = every_way(once.sea, count, has_direct=False)
     when = days(request, book, once, every)
 
     def table(column: np.ndarray) -> np.ndarray:
         return column.reshape(count, len(once.sea))
 
     first, last = table(when.sailing.earliest), table(when.sailing.latest)
-    pairs = once.sea.crossing * len(once.exports) + once.sea.export
-    _, lane_of_pair, pair_of = np.unique(pairs, return_index=True, return_inverse=True)
+    _, lane_of_pair, pair_of = np.unique(once.sea.leaves, return_index=True, return_inverse=True)
     trucks: list[Together] = []
     number_of: dict[tuple[int, tuple[int, ...]], int] = {}
     found: list[tuple[int, int, int]] = []  # (pair, trailer, position in trucks)

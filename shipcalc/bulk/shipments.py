@@ -1,7 +1,8 @@
 """The vehicles of one start as shipments, each by itself: what trucks, ports and ships take for them, and customs of them."""
 
-from collections.abc import Callable, Hashable, Sequence
+from collections.abc import Callable, Hashable, Iterable, Sequence
 from functools import cached_property, lru_cache, partial
+from itertools import chain
 from typing import TypeVar
 
 import numpy as np
@@ -15,32 +16,33 @@ from shipcalc.money import Int64
 from shipcalc.places.place import Place
 from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.landed import applying_import_charges, asks_of_vehicle
-from shipcalc.pricing.lines import NO_MARKUP, selling_markup, sum_of, truck_lines
-from shipcalc.pricing.loads import BY_TRUCK, Freight, freight_of
-from shipcalc.pricing.stage_charges import arises, is_for, stage_lines
+from shipcalc.pricing.line import NO_MARKUP, selling_markup
+from shipcalc.pricing.lines import sum_of, truck_lines
+from shipcalc.pricing.loads import BY_TRUCK, Freight, cannot_be_measured, freight_of
+from shipcalc.pricing.stage_charges import arises, is_for
 from shipcalc.pricing.truck import truck_price
 from shipcalc.quote.choose.ways import term_for
+from shipcalc.quote.edges import arrival_port, export_port, ocean
+from shipcalc.quote.edges.stages import charges
+from shipcalc.quote.edges.truck import TO_PORT
 from shipcalc.quote.explain.lead_times import kind_of_destination, kind_of_vehicle, with_lead
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.network.distances import Lane
-from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.territory import is_domestic, stages_without
 from shipcalc.quote.network.trucks import find_trailer, truck_trip
-from shipcalc.quote.price.gathered import Paid, add_between_ports, price_parts
+from shipcalc.quote.price.gathered import Paid
 from shipcalc.quote.price.landing import customs_of, local_minor, with_rates
-from shipcalc.quote.price.parts import TO_PORT, Part
 from shipcalc.quote.price.seasonal import all_year_rows, each_season, seasonal_rows
 from shipcalc.quote.price.terms import Term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.stage_charges import StageCharge
 from shipcalc.records import dataclass
-from shipcalc.trade import Mode
+from shipcalc.trade import OCEAN_MODES
 from shipcalc.vehicles.vehicle import Vehicle
 
 Known = TypeVar("Known")
 Table = TypeVar("Table", Int64, Bool)
-_AT_SEA: tuple[Mode, ...] = ("roro", "container", "shared container")
 _DEAREST = np.iinfo(np.int64).max
 ByStage = dict[str, Int64]
 
@@ -142,7 +144,9 @@ class Shipments:
             if own not in known:
                 known[own] = with_lead(self.request(to, (row,)), plan.book, plan.as_of).request
             request = known[own]
-            meets = [arises(each, (vehicle,), mode=mode, to_country=to.country) for each in slow for mode in _AT_SEA]
+            meets = [
+                arises(each, (vehicle,), mode=mode, to_country=to.country) for each in slow for mode in OCEAN_MODES
+            ]
             kind = (*map(id, slow), *meets) if any(meets) else ()
             groups.setdefault((request.ready, kind), (request, kind, []))[2].append(row)
         return [Leaving(np.array(rows), request, kind) for (request, kind, rows) in groups.values()]
@@ -232,9 +236,20 @@ class Shipments:
         return self.once(("ports", term), lambda: self._between_ports(term))
 
     def _between_ports(self, term: Term) -> ByStage:
-        network = without_trucks(self.fleet.network)
-        sums = Paid(len(network.sea), term, len(self.vehicles), alone=True)
-        add_between_ports(sums, network, price_parts(self.request(self.start), self.plan.book, network))
+        """Return it for the vehicles whose sizes are known, and for the others: what is quoted by measure is not for these."""
+        groups: dict[bool, list[int]] = {}
+        for row, vehicle in enumerate(self.vehicles):
+            groups.setdefault(bool(cannot_be_measured((vehicle,))), []).append(row)
+        tables = [self._between_ports_of(rows, term) for rows in groups.values()]
+        if len(tables) == 1:
+            return tables[0]
+        return {stage: together([table.get(stage) for table in tables], groups.values()) for stage in chain(*tables)}
+
+    def _between_ports_of(self, rows: Sequence[int], term: Term) -> ByStage:
+        network, request = self.fleet.network, self.request(self.start, rows)
+        sums = Paid(len(network.sea), term, len(rows), alone=True)
+        for edge in (export_port, ocean, arrival_port):
+            sums.add_lanes(edge.lines(request, self.plan.book, network))
         return alike(term, sums.by_stage)
 
     def charges(self, term: Term, country: str) -> Charges:
@@ -249,17 +264,7 @@ class Shipments:
             loads = (*self.fleet.network.sea.loads, BY_TRUCK)
             sums = Paid(len(loads), term, len(self.vehicles), alone=True)
             for number, load in enumerate(loads):
-                lines = partial(
-                    stage_lines,
-                    rows,
-                    self.vehicles,
-                    mode=load.mode,
-                    containers=load.containers,
-                    to_country=country,
-                    without=stages_without(country),
-                    alone=True,
-                )
-                part = Part(lines, selling_markup(book.pricing).port_ppm)
+                part = charges(rows, self.vehicles, load, country, book, alone=True)
                 sums.add_part(part, np.array([number]), np.zeros(1, dtype=np.int64))
             return alike(term, sums.by_stage)
 
@@ -290,25 +295,20 @@ class Shipments:
         return group_of, tuple(duties.values())
 
 
+def together(tables: Sequence[Int64 | None], rows: Iterable[Sequence[int]]) -> Int64:
+    """Return tables (n, m) of some of the vehicles each as one table of all; None is nothing at all."""
+    own = list(rows)
+    some = next(table for table in tables if table is not None)
+    found: Int64 = np.zeros((sum(map(len, own)), some.shape[-1]), dtype=np.int64)
+    for table, numbers in zip(tables, own, strict=True):
+        if table is not None:
+            found[numbers] = table
+    return found
+
+
 def _stacked(tables: Sequence[Table], none: Table) -> Table:
     """Return tables (n, m) one behind the other (n, tables, m)."""
     return np.stack(tables, axis=1) if tables else np.stack([none], axis=1)[:, :0]
-
-
-def without_trucks(network: Network) -> Network:
-    """Return a network in which no truck is priced."""
-    return Network(
-        exports=network.exports,
-        arrivals=network.arrivals,
-        crossings=network.crossings,
-        sea=network.sea,
-        services=(),
-        trip=network.trip,
-        starts=network.starts,
-        lanes=network.lanes,
-        has_direct=False,
-        left_out=(),
-    )
 
 
 def lacks_duty(country: str, book: RateBook, has_value: Bool) -> Bool:

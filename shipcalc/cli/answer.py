@@ -10,6 +10,7 @@ from shipcalc.documents import wording
 from shipcalc.documents.notes import Notes, notes, papers
 from shipcalc.documents.offer.itemised import included_charges, label, local_charges
 from shipcalc.documents.offer.landing import as_told, criteria_told, treatment_name, treatment_rows
+from shipcalc.documents.offer.timeline import steps
 from shipcalc.quote.explain.stages import by_stage, has_stages, stage_title
 from shipcalc.quote.model import Charge, Option, Quote
 from shipcalc.quote.network.territory import is_domestic
@@ -87,8 +88,8 @@ def _charges(
 
 def _charge(quote: Quote, charge: Charge, figures: int, *, for_office: bool) -> tuple[str, ...]:
     """Return a line: what for, how it comes about, for the office from which cell; amount, cost and margin as far as asked."""
-    source = charge.source if for_office else None
-    how = " · ".join(part for part in (reckoning(charge), source) if part)
+    own = (charge.source, charge.offer) if for_office else ()
+    how = " · ".join(part for part in (reckoning(charge), *own) if part)
     cost = charge.cost.amount if charge.cost else Decimal(0)
     amounts = (charge.amount, cost, charge.amount - cost)
     return (label(charge, quote), how, *(amount(one) for one in amounts[:figures]))
@@ -101,7 +102,13 @@ def _office(quote: Quote, option: Option, look: Look) -> list[str]:
         for leg in option.legs
     ]
     left_out = [f"{wording.left_out(out)}: {out.reason}" for out in quote.left_out]
-    told = (Notes("Carried by", tuple(legs)), Notes("Left out", tuple(left_out)))
+    held = option.in_hand
+    to_settle = (f"{wording.sentence_case(wording.in_hand_from(option))}.", *held.to_check) if held else ()
+    told = (
+        Notes("Carried by", tuple(legs)),
+        Notes("Before you promise it", to_settle),
+        Notes("Left out", tuple(left_out)),
+    )
     return [line for one in told for line in _listed(look, one)]
 
 
@@ -131,13 +138,9 @@ def _duty(quote: Quote, option: Option, _chosen: int, look: Look, *, for_office:
 
 def _dated(_quote: Quote, option: Option, _chosen: int, look: Look, *, for_office: bool) -> list[str]:
     columns = (Column("Step by step", wraps=True), Column("When"), Column("", wraps=True))
+    told = steps([option], for_office=True)
     rows = [
-        (
-            step.what,
-            days_shown((step.earliest, step.latest), look.width),
-            " ".join(n for n in (step.note, step.office_note) if n),
-        )
-        for step in option.dates.timeline
+        (step.what, ", ".join(days_shown(days, look.width) for days in step.windows[0]), step.note) for step in told
     ]
     return ["", *table(look, columns, rows)] if rows else []
 

@@ -236,7 +236,9 @@ def _choice_columns(quote: Quote, look: Look, chosen: int, *, for_office: bool, 
 def _behind(quote: Quote, look: Look, one: Difference, chosen: int, *, for_office: bool) -> str:
     """Return what stands behind a choice: who carries it (office), that it is the one of the card, what it is the best in."""
     legs = quote.options[one.number - 1].legs
-    carrier = f", {legs[0].carrier}" if for_office and legs else ""
+    held = quote.options[one.number - 1].in_hand
+    reference = f", ref {held.reference}" if held and held.reference else ""
+    carrier = f", {legs[0].carrier}{reference}" if for_office and legs else ""
     shown = " (shown above)" if chosen != quote.recommended and one.number - 1 == chosen else ""
     best_in = f": {', '.join(one.good_for)}" if look.whole and one.good_for else ""
     return f"{carrier}{shown}{best_in}"

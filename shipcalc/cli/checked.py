@@ -3,7 +3,7 @@
 import re
 
 from shipcalc.actions.rates import Checked
-from shipcalc.cli.look import Look, bullets, heading, paragraph
+from shipcalc.cli.look import Look, paragraph, section
 from shipcalc.errors import Problem, sentence
 
 # From so many on, notes that differ in nothing but their figures and names are told as one.
@@ -19,10 +19,8 @@ def checked_lines(found: Checked, look: Look, *, full: bool) -> list[str]:
     notes = [*found.missing, *(problem for problem in warnings if problem not in found.missing)]
     verdict = _verdict(len(faults), found.fingerprint, lacks=bool(found.missing))
     lines = [look.strong(line) for line in paragraph(look, f"{found.folder}: {verdict}")]
-    if faults:
-        lines += [*heading(look, "To correct"), *bullets(look, faults, "!")]
-    if notes:
-        lines += [*heading(look, "To know"), *bullets(look, [str(note) for note in notes] if full else _grouped(notes))]
+    lines += section(look, "To correct", faults, "!")
+    lines += section(look, "To know", [str(note) for note in notes] if full else _grouped(notes))
     return lines
 
 

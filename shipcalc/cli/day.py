@@ -1,7 +1,7 @@
 """The demo's day on the terminal: who asked for what, what came of it, what to open first."""
 
 from shipcalc.actions.demo import Asking, Day
-from shipcalc.cli.look import Column, Look, bullets, heading, paragraph, table
+from shipcalc.cli.look import Column, Look, paragraph, section, table
 from shipcalc.cli.words import amount, short_span
 from shipcalc.documents.wording import place
 
@@ -21,8 +21,7 @@ def day_lines(day: Day, look: Look) -> list[str]:
     title = f"A day at {day.dealer}, {day.as_of.isoformat()}. Everything here is invented."
     lines = paragraph(look, title)
     lines += ["", *table(look, COLUMNS, [_row(row) for row in served])]
-    if refused:
-        lines += [*heading(look, "No price for"), *bullets(look, refused)]
+    lines += section(look, "No price for", refused)
     files = f"{len(day.files)} files in {day.folder}"
     return [
         *lines,

@@ -4,10 +4,19 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
-from shipcalc.cli.look import Column, Look, bullets, heading, look_of_stdout, note, paragraph, show, show_json, table
-from shipcalc.cli.options import AsJson, RatesFolder, day_of, day_of_quote
+from shipcalc.cli.look import (
+    Column,
+    Look,
+    look_of_stdout,
+    note,
+    paragraph,
+    section,
+    show,
+    show_found,
+    show_json,
+    table,
+)
+from shipcalc.cli.options import AsJson, RatesFolder, argument, day_of, day_of_quote, option
 
 if TYPE_CHECKING:
     from shipcalc.actions.editions import Adopted, Shown
@@ -22,8 +31,8 @@ COLUMNS = (
 
 
 def copy(
-    book: Annotated[Path, typer.Argument(metavar="MY", help="The rate book: a folder of workbooks.")],
-    new: Annotated[Path, typer.Argument(metavar="NEW", help="The folder to be made. It must not be there yet.")],
+    book: Annotated[Path, argument("MY", "The rate book: a folder of workbooks.")],
+    new: Annotated[Path, argument("NEW", "The folder to be made. It must not be there yet.")],
 ) -> None:
     """Copy a rate book to work on: change the copy, check it, compare it, put it in force."""
     from shipcalc.actions.editions import copy_rates
@@ -34,13 +43,8 @@ def copy(
 
 
 def adopt(
-    new: Annotated[
-        str, typer.Argument(metavar="NEW", help="A folder of workbooks, or the fingerprint of a kept rate book.")
-    ],
-    since: Annotated[
-        str,
-        typer.Option("--from", metavar="DATE", help="From this day on. Default: from today.", show_default=False),
-    ] = "",
+    new: Annotated[str, argument("NEW", "A folder of workbooks, or the fingerprint of a kept rate book.")],
+    since: Annotated[str, option("--from", "DATE", "From this day on. Default: from today.")] = "",
     rates: RatesFolder = None,
     as_json: AsJson = False,
 ) -> None:
@@ -51,13 +55,7 @@ def adopt(
     today = day_of_quote("")
     day = day_of(since, "--from", today=today) if since else None
     done = adopt_rates(new, own_rates(folder=Path.cwd(), rates=rates), today=today, since=day)
-    if as_json:
-        from shipcalc.cli.listing import to_json
-
-        told = {"folder": str(done.folder), "fingerprint": done.fingerprint, "from": done.since.isoformat()}
-        show_json(to_json({**told, "former": done.former or None, "notes": [str(problem) for problem in done.notes]}))
-    else:
-        show(_adopted_lines(done, look_of_stdout()))
+    show_found(done, _adopted_json, _adopted_lines, as_json=as_json)
 
 
 def history(rates: RatesFolder = None, as_json: AsJson = False) -> None:
@@ -75,6 +73,13 @@ def history(rates: RatesFolder = None, as_json: AsJson = False) -> None:
         show(_history_lines(folder, shown, look_of_stdout()))
 
 
+def _adopted_json(done: "Adopted") -> str:
+    from shipcalc.cli.listing import to_json
+
+    told = {"folder": str(done.folder), "fingerprint": done.fingerprint, "from": done.since.isoformat()}
+    return to_json({**told, "former": done.former or None, "notes": [str(problem) for problem in done.notes]})
+
+
 def _adopted_lines(done: "Adopted", look: Look) -> list[str]:
     lines = [look.strong(line) for line in paragraph(look, _what_was_done(done))]
     if done.former and done.is_new:
@@ -82,8 +87,7 @@ def _adopted_lines(done: "Adopted", look: Look) -> list[str]:
         lines += paragraph(look, f"{back}: shipcalc rates adopt {done.former}")
     for one in done.waiting:
         lines += paragraph(look, f"{one.fingerprint} still waits for {one.since}.")
-    if done.notes:
-        lines += [*heading(look, "To know"), *bullets(look, [str(problem) for problem in done.notes])]
+    lines += section(look, "To know", [str(problem) for problem in done.notes])
     return lines
 
 

@@ -3,10 +3,8 @@
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
-from shipcalc.cli.look import Look, look_of_stdout, note, pairs, show, show_json
-from shipcalc.cli.options import AsJson, AsOf, RatesFolder, StockFile, day_of, day_of_quote
+from shipcalc.cli.look import Look, note, pairs, show_found
+from shipcalc.cli.options import AsJson, AsOf, RatesFolder, StockFile, argument, day_of, day_of_quote, flag, option
 from shipcalc.errors import WrongInput
 
 if TYPE_CHECKING:
@@ -16,50 +14,27 @@ AUDIENCES = ("", "buyer", "office")
 
 
 def lanes(
-    to: Annotated[
-        str,
-        typer.Option(
-            metavar="WHERE", help="zips, states, countries, ports, or cities with a FILE.", show_default=False
-        ),
-    ],
+    to: Annotated[str, option("--to", "WHERE", "zips, states, countries, ports, or cities with a FILE.")],
     out: Annotated[
         Path,
-        typer.Option(
-            metavar="FILE",
-            help="The file to write: .parquet, .csv or .xlsx; .svg or .png for a price map of one vehicle.",
-            show_default=False,
+        option(
+            "--out", "FILE", "The file to write: .parquet, .csv or .xlsx; .svg or .png for a price map of one vehicle."
         ),
     ],
-    file: Annotated[
-        Path | None,
-        typer.Argument(
-            metavar="[FILE]", help="With --to cities: the list of places, Excel or CSV.", show_default=False
-        ),
-    ] = None,
+    file: Annotated[Path | None, argument("[FILE]", "With --to cities: the list of places, Excel or CSV.")] = None,
     vehicle: Annotated[
-        list[str] | None,
-        typer.Option(
-            metavar="TEXT", help="Only this vehicle. May be repeated. Default: the whole list.", show_default=False
-        ),
+        list[str] | None, option("--vehicle", "TEXT", "Only this vehicle. May be repeated. Default: the whole list.")
     ] = None,
-    trailer: Annotated[str, typer.Option(metavar="KIND", help="Only open, or only enclosed, trailers.")] = "",
-    start: Annotated[
-        str, typer.Option("--from", metavar="PLACE", help="Where all start. Default: the yard each vehicle stands in.")
-    ] = "",
+    trailer: Annotated[str, option("--trailer", "KIND", "Only open, or only enclosed, trailers.")] = "",
+    start: Annotated[str, option("--from", "PLACE", "Where all start. Default: the yard each vehicle stands in.")] = "",
     ready: Annotated[
-        str, typer.Option(metavar="DATE", help="First day they can be picked up. Default: the day of the prices.")
+        str, option("--ready", "DATE", "First day they can be picked up. Default: the day of the prices.")
     ] = "",
-    by_sea: Annotated[
-        bool,
-        typer.Option("--by-sea", help="With --to zips: price Alaska, Hawaii and the islands too."),
-    ] = False,
+    by_sea: Annotated[bool, flag("--by-sea", "With --to zips: price Alaska, Hawaii and the islands too.")] = False,
     as_of: AsOf = "",
-    audience: Annotated[
-        str, typer.Option("--for", metavar="WHOM", help="buyer: without carriers. Default: office.")
-    ] = "",
+    audience: Annotated[str, option("--for", "WHOM", "buyer: without carriers. Default: office.")] = "",
     dask: Annotated[
-        str,
-        typer.Option(metavar="ADDRESS", help="Let the workers of this Dask scheduler price, e.g. tcp://10.0.0.5:8786."),
+        str, option("--dask", "ADDRESS", "Let the workers of this Dask scheduler price, e.g. tcp://10.0.0.5:8786.")
     ] = "",
     stock: StockFile = None,
     rates: RatesFolder = None,
@@ -95,10 +70,7 @@ def lanes(
         raise
     finally:
         progress.end()
-    if as_json:
-        show_json(_as_json(answer))
-    else:
-        show(_lines(answer, look_of_stdout()))
+    show_found(answer, _as_json, _lines, as_json=as_json)
     for remark in (*sources.notes, *answer.left_out):
         note(remark)
     note(f"written: {answer.out}")

@@ -9,8 +9,8 @@ import io
 import os
 import shutil
 import sys
-from collections.abc import Iterator, Sequence
-from typing import Literal
+from collections.abc import Callable, Iterator, Sequence
+from typing import Literal, TypeVar
 
 from shipcalc.records import dataclass
 
@@ -18,6 +18,7 @@ WIDEST = 100
 NARROWEST = 40
 GAP = "  "
 
+T = TypeVar("T")
 Align = Literal["left", "right"]
 Row = Sequence[str] | str
 
@@ -79,6 +80,14 @@ def show_json(answer: str) -> None:
     show([answer])
 
 
+def show_found(found: T, json: Callable[[T], str], lines: Callable[[T, Look], list[str]], *, as_json: bool) -> None:
+    """Print what was found, as JSON or for people."""
+    if as_json:
+        show_json(json(found))
+    else:
+        show(lines(found, look_of_stdout()))
+
+
 def let_go_of_output() -> None:
     """Turn standard output away from a reader that is gone, or the interpreter would complain when it ends."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
@@ -124,6 +133,11 @@ def bullets(look: Look, texts: Sequence[str], sign: str = "·") -> list[str]:
         entry = paragraph(look, text, first=f"  {sign} " if look.width else f"{sign} ")
         lines += [look.warm(line) for line in entry] if sign == "!" else entry
     return lines
+
+
+def section(look: Look, title: str, texts: Sequence[str], sign: str = "·") -> list[str]:
+    """Return the entries under a heading, where there are any."""
+    return [*heading(look, title), *bullets(look, texts, sign)] if texts else []
 
 
 def clipped(lines: Sequence[str], most: int) -> list[str]:

@@ -17,6 +17,7 @@ from shipcalc.cli import lanes, manager, newcomer, office, sales
 from shipcalc.cli.group import ChecklistGroup, VerbGroup
 from shipcalc.cli.look import let_go_of_output
 from shipcalc.cli.option_names import option_of
+from shipcalc.cli.options import flag
 from shipcalc.errors import FaultyWorkbook, ShipcalcError, sentence
 
 INTERRUPTED = 130
@@ -81,7 +82,7 @@ VERBS = frozenset(name for name, *_ in (*newcomer.COMMANDS, *sales.COMMANDS, *la
 
 def shipcalc(
     context: typer.Context,
-    version: Annotated[bool, typer.Option("--version", help="Print the version and stop.")] = False,
+    version: Annotated[bool, flag("--version", "Print the version and stop.")] = False,
 ) -> None:
     """Shipping quotes and shipment planning for a dealer of collector vehicles."""
     if version:

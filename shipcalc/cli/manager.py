@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from shipcalc.cli.editions import adopt, copy, history
-from shipcalc.cli.look import look_of_stdout, note, show, show_json
-from shipcalc.cli.options import AsJson, AsOf, Choice, RatesFolder, StockFile, day_of_quote
+from shipcalc.cli.look import look_of_stdout, note, show, show_found, show_json
+from shipcalc.cli.options import AsJson, AsOf, Choice, RatesFolder, StockFile, argument, day_of_quote, flag, option
 
 if TYPE_CHECKING:
     from shipcalc.actions.rates import Checked
@@ -16,21 +16,18 @@ HAS_FAULTS = 1
 
 
 def check(
-    folder: Annotated[
-        Path | None,
-        typer.Argument(metavar="[DIR]", help="The rate book. Default: the one that quotes use.", show_default=False),
-    ] = None,
+    folder: Annotated[Path | None, argument("[DIR]", "The rate book. Default: the one that quotes use.")] = None,
     rates: RatesFolder = None,
     as_of: AsOf = "",
     mark: Annotated[
         Path | None,
-        typer.Option(
-            metavar="FILE|DIR",
-            help="Write a copy in which the cells named are marked and commented; the original is only read.",
-            show_default=False,
+        option(
+            "--mark",
+            "FILE|DIR",
+            "Write a copy in which the cells named are marked and commented; the original is only read.",
         ),
     ] = None,
-    full: Annotated[bool, typer.Option("--full", help="List every note, even those that say the same.")] = False,
+    full: Annotated[bool, flag("--full", "List every note, even those that say the same.")] = False,
     as_json: AsJson = False,
 ) -> None:
     """Say everything that is wrong with the rate book, by cell, and how to correct it; with faults it ends with status 1."""
@@ -68,10 +65,8 @@ def _marked(found: "Checked", target: Path) -> tuple[Path, ...]:
 
 
 def new(
-    folder: Annotated[Path, typer.Argument(metavar="DIR", help="Where the workbooks are to be written.")],
-    empty: Annotated[
-        bool, typer.Option("--empty", help="Without prices; holds, tasks, papers, countries and ports stay.")
-    ] = False,
+    folder: Annotated[Path, argument("DIR", "Where the workbooks are to be written.")],
+    empty: Annotated[bool, flag("--empty", "Without prices; holds, tasks, papers, countries and ports stay.")] = False,
 ) -> None:
     """Write workbooks to begin with. What is in the folder already is never written over."""
     from shipcalc.actions.rates import new_rates
@@ -86,32 +81,24 @@ def new(
 
 
 def compare(
-    old: Annotated[Path, typer.Argument(metavar="OLD", help="The rate book as it was: a folder of workbooks.")],
+    old: Annotated[Path, argument("OLD", "The rate book as it was: a folder of workbooks.")],
     new: Annotated[
-        Path | None,
-        typer.Argument(
-            metavar="[NEW]",
-            help="The rate book as it is to be. Default: the one that quotes use.",
-            show_default=False,
-        ),
+        Path | None, argument("[NEW]", "The rate book as it is to be. Default: the one that quotes use.")
     ] = None,
     basket: Annotated[
         Path | None,
-        typer.Option(
-            metavar="FILE",
-            help="Transports to price, Excel or CSV with the headers Vehicle and To. Default: a spread over the country.",
-            show_default=False,
+        option(
+            "--basket",
+            "FILE",
+            "Transports to price, Excel or CSV with the headers Vehicle and To. Default: a spread over the country.",
         ),
     ] = None,
     quotes: Annotated[
-        Path | None,
-        typer.Option(metavar="DIR", help="Also price the open quotes in this folder (quote.json).", show_default=False),
+        Path | None, option("--quotes", "DIR", "Also price the open quotes in this folder (quote.json).")
     ] = None,
     stock: StockFile = None,
     as_of: AsOf = "",
-    out: Annotated[
-        Path | None, typer.Option(metavar="FILE", help="Write a workbook of it, with a chart.", show_default=False)
-    ] = None,
+    out: Annotated[Path | None, option("--out", "FILE", "Write a workbook of it, with a chart.")] = None,
     as_json: AsJson = False,
 ) -> None:
     """Say what was changed between two rate books, and what that does to prices, before anybody quotes from the new one."""
@@ -124,19 +111,14 @@ def compare(
     compared = compare_rates(old, sources.rates.path, sources, as_of=day, basket=basket, quotes=quotes)
     if out is not None:
         write_comparison(compared, out)
-    if as_json:
-        show_json(comparison_json(compared))
-    else:
-        show(comparison_lines(compared, look_of_stdout()))
+    show_found(compared, comparison_json, comparison_lines, as_json=as_json)
     if out is not None:
         note(f"written: {out}")
 
 
 def trace(
-    file: Annotated[Path, typer.Argument(metavar="QUOTE", help="The quote.json that the office kept.")],
-    line: Annotated[
-        str, typer.Argument(metavar="[LINE]", help="The number of a line. Default: all lines.", show_default=False)
-    ] = "",
+    file: Annotated[Path, argument("QUOTE", "The quote.json that the office kept.")],
+    line: Annotated[str, argument("[LINE]", "The number of a line. Default: all lines.")] = "",
     choice: Choice = None,
     rates: RatesFolder = None,
     as_of: AsOf = "",
@@ -150,10 +132,7 @@ def trace(
     day = day_of_quote(as_of)
     sources = find_sources(folder=Path.cwd(), rates=rates, as_of=day)
     found = trace_quote(file, sources.rates.path, as_of=day, choice=choice, line=line or None)
-    if as_json:
-        show_json(trace_json(found))
-    else:
-        show(trace_lines(found, look_of_stdout()))
+    show_found(found, trace_json, trace_lines, as_json=as_json)
 
 
 COMMANDS = (

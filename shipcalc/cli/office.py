@@ -4,36 +4,20 @@ from datetime import date
 from pathlib import Path
 from typing import Annotated
 
-import typer
-
-from shipcalc.cli.look import look_of_stdout, note, show, show_json
-from shipcalc.cli.options import AsJson, Choice, OutFolder, day_of, day_of_quote
+from shipcalc.cli.look import note, show_found
+from shipcalc.cli.options import AsJson, Choice, OutFolder, argument, day_of, day_of_quote, option
 from shipcalc.errors import WrongInput
 
-Today = Annotated[
-    str,
-    typer.Option("--as-of", metavar="DATE", help="The day to count from. Default: today.", show_default=False),
-]
+Today = Annotated[str, option("--as-of", "DATE", "The day to count from. Default: today.")]
 
 
 def make(
-    quote_file: Annotated[Path, typer.Argument(metavar="QUOTE.json", help="A saved quote: quote.json of quote --out.")],
+    quote_file: Annotated[Path, argument("QUOTE.json", "A saved quote: quote.json of quote --out.")],
     choice: Choice = None,
     accepted: Annotated[
-        str,
-        typer.Option(
-            "--accepted",
-            metavar="DATE",
-            help="The day the buyer said yes: all is dated from it. Default: today.",
-            show_default=False,
-        ),
+        str, option("--accepted", "DATE", "The day the buyer said yes: all is dated from it. Default: today.")
     ] = "",
-    sailing: Annotated[
-        str,
-        typer.Option(
-            "--sailing", metavar="DATE", help="The day on which its ship is known to leave.", show_default=False
-        ),
-    ] = "",
+    sailing: Annotated[str, option("--sailing", "DATE", "The day on which its ship is known to leave.")] = "",
     out: OutFolder = None,
     as_of: Today = "",
     as_json: AsJson = False,
@@ -55,17 +39,12 @@ def make(
         today=day_of_quote(as_of),
         sailing=day_of(sailing, "--sailing") if sailing else None,
     )
-    if as_json:
-        show_json(checklist_json(made))
-    else:
-        show(checklist_lines(made, look_of_stdout()))
+    show_found(made, checklist_json, checklist_lines, as_json=as_json)
     note(f"written: {made.file}, {made.calendar}")
 
 
 def read(
-    files: Annotated[
-        list[Path], typer.Argument(metavar="FILE...", help="The ticked workbook, or several people's copies of it.")
-    ],
+    files: Annotated[list[Path], argument("FILE...", "The ticked workbook, or several people's copies of it.")],
     out: OutFolder = None,
     as_of: Today = "",
     as_json: AsJson = False,
@@ -79,35 +58,19 @@ def read(
     from shipcalc.cli.todo import read_back_json, read_back_lines
 
     done = read_checklist(files, out=out, today=day_of_quote(as_of))
-    if as_json:
-        show_json(read_back_json(done))
-    else:
-        show(read_back_lines(done, look_of_stdout()))
+    show_found(done, read_back_json, read_back_lines, as_json=as_json)
     note(f"written: {done.file}, {done.calendar}")
 
 
 def move(
-    file: Annotated[Path, typer.Argument(metavar="FILE", help="The checklist, as it stands now.")],
-    sailing: Annotated[
-        str,
-        typer.Option("--sailing", metavar="DATE", help="The ship leaves on this day.", show_default=False),
-    ] = "",
+    file: Annotated[Path, argument("FILE", "The checklist, as it stands now.")],
+    sailing: Annotated[str, option("--sailing", "DATE", "The ship leaves on this day.")] = "",
     stage: Annotated[
         str,
-        typer.Option(
-            "--stage",
-            metavar="STAGE",
-            help="What moves: ready, pickup, port, cut-off, sailing, arrival, release or delivery.",
-            show_default=False,
-        ),
+        option("--stage", "STAGE", "What moves: ready, pickup, port, cut-off, sailing, arrival, release or delivery."),
     ] = "",
-    to: Annotated[str, typer.Option("--to", metavar="DATE", help="Its new (first) day.", show_default=False)] = "",
-    days: Annotated[
-        int | None,
-        typer.Option(
-            "--days", metavar="N", help="In place of a day: so many days later, or earlier.", show_default=False
-        ),
-    ] = None,
+    to: Annotated[str, option("--to", "DATE", "Its new (first) day.")] = "",
+    days: Annotated[int | None, option("--days", "N", "In place of a day: so many days later, or earlier.")] = None,
     out: OutFolder = None,
     as_of: Today = "",
     as_json: AsJson = False,
@@ -119,10 +82,7 @@ def move(
     today = day_of_quote(as_of)
     what, day = _what_moves(sailing, stage, to, days, today)
     done = move_checklist(file, what, to=day, days=days, out=out, today=today)
-    if as_json:
-        show_json(read_back_json(done))
-    else:
-        show(read_back_lines(done, look_of_stdout()))
+    show_found(done, read_back_json, read_back_lines, as_json=as_json)
     note(f"written: {done.file}, {done.calendar}")
 
 

@@ -2,7 +2,7 @@
 
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
@@ -14,33 +14,29 @@ if TYPE_CHECKING:
 
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 
-AsJson = Annotated[bool, typer.Option("--json", help="Print the answer as JSON.")]
-StockFile = Annotated[
-    Path | None,
-    typer.Option("--stock", metavar="FILE", help="The stock list, Excel or CSV.", show_default=False),
-]
-RatesFolder = Annotated[
-    Path | None,
-    typer.Option("--rates", metavar="DIR", help="The rate book: a folder of workbooks.", show_default=False),
-]
-OutFolder = Annotated[
-    Path | None,
-    typer.Option("--out", metavar="DIR", help="Write the files into this folder.", show_default=False),
-]
-AsOf = Annotated[
-    str,
-    typer.Option(
-        "--as-of", metavar="DATE", help="The day of the quote, as 2026-12-01. Default: today.", show_default=False
-    ),
-]
-Online = Annotated[
-    bool,
-    typer.Option("--online", help="The place is a street address: look it up on the network."),
-]
-Choice = Annotated[
-    int | None,
-    typer.Option("--choice", metavar="N", help="Show choice N in place of the recommended one.", show_default=False),
-]
+
+def option(name: str, metavar: str, what: str) -> Any:
+    """Return an option with a value; what holds without it is told in its own words, if at all."""
+    return typer.Option(name, metavar=metavar, help=what, show_default=False)
+
+
+def flag(name: str, what: str) -> Any:
+    """Return an option that is there or not."""
+    return typer.Option(name, help=what)
+
+
+def argument(metavar: str, what: str) -> Any:
+    """Return what is given without an option's name."""
+    return typer.Argument(metavar=metavar, help=what, show_default=False)
+
+
+AsJson = Annotated[bool, flag("--json", "Print the answer as JSON.")]
+StockFile = Annotated[Path | None, option("--stock", "FILE", "The stock list, Excel or CSV.")]
+RatesFolder = Annotated[Path | None, option("--rates", "DIR", "The rate book: a folder of workbooks.")]
+OutFolder = Annotated[Path | None, option("--out", "DIR", "Write the files into this folder.")]
+AsOf = Annotated[str, option("--as-of", "DATE", "The day of the quote, as 2026-12-01. Default: today.")]
+Online = Annotated[bool, flag("--online", "The place is a street address: look it up on the network.")]
+Choice = Annotated[int | None, option("--choice", "N", "Show choice N in place of the recommended one.")]
 
 
 def day_of(text: str, option: str, *, today: date | None = None) -> date:

@@ -7,8 +7,21 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from shipcalc.cli.look import look_of_stdout, note, show, show_json
-from shipcalc.cli.options import AsJson, AsOf, Choice, Online, OutFolder, RatesFolder, StockFile, day_of, day_of_quote
+from shipcalc.cli.look import look_of_stdout, note, show, show_found, show_json
+from shipcalc.cli.options import (
+    AsJson,
+    AsOf,
+    Choice,
+    Online,
+    OutFolder,
+    RatesFolder,
+    StockFile,
+    argument,
+    day_of,
+    day_of_quote,
+    flag,
+    option,
+)
 from shipcalc.errors import WrongInput
 
 if TYPE_CHECKING:
@@ -23,93 +36,78 @@ AUDIENCES = ("buyer", "office")
 def quote(
     vehicle: Annotated[
         list[str] | None,
-        typer.Option(
-            metavar="TEXT",
-            help='Stock number, or a description: "1961 roadster, 153 in x 60 in x 49 in, 2030 lb, $38,000". May be repeated.',
-            show_default=False,
+        option(
+            "--vehicle",
+            "TEXT",
+            'Stock number, or a description: "1961 roadster, 153 in x 60 in x 49 in, 2030 lb, $38,000". May be repeated.',
         ),
     ] = None,
-    to: Annotated[str, typer.Option(metavar="PLACE", help='ZIP, "City, ST", "City, Country" or "lat, lon".')] = "",
+    to: Annotated[str, option("--to", "PLACE", 'ZIP, "City, ST", "City, Country" or "lat, lon".')] = "",
     online: Online = False,
-    start: Annotated[
-        str, typer.Option("--from", metavar="PLACE", help="Where it starts. Default: the yard the vehicle stands in.")
-    ] = "",
+    start: Annotated[str, option("--from", "PLACE", "Where it starts. Default: the yard the vehicle stands in.")] = "",
     ready: Annotated[
-        str, typer.Option(metavar="DATE", help="First day it can be picked up. Default: the day of the quote.")
+        str, option("--ready", "DATE", "First day it can be picked up. Default: the day of the quote.")
     ] = "",
     by: Annotated[
-        str,
-        typer.Option(metavar="DATE", help="Must arrive by this day: only what is in time, and when it must be ready."),
+        str, option("--by", "DATE", "Must arrive by this day: only what is in time, and when it must be ready.")
     ] = "",
     as_of: AsOf = "",
-    trailer: Annotated[str, typer.Option(metavar="KIND", help="Only open, or only enclosed, trailers.")] = "",
-    lift_gate: Annotated[bool, typer.Option("--lift-gate", help="Load and unload with a lift gate.")] = False,
-    limited_access: Annotated[
-        bool, typer.Option("--limited-access", help="A long truck cannot reach the buyer's door.")
-    ] = False,
-    express: Annotated[bool, typer.Option("--express", help="Pickup sooner than usual.")] = False,
+    trailer: Annotated[str, option("--trailer", "KIND", "Only open, or only enclosed, trailers.")] = "",
+    lift_gate: Annotated[bool, flag("--lift-gate", "Load and unload with a lift gate.")] = False,
+    limited_access: Annotated[bool, flag("--limited-access", "A long truck cannot reach the buyer's door.")] = False,
+    express: Annotated[bool, flag("--express", "Pickup sooner than usual.")] = False,
     ocean: Annotated[
-        str, typer.Option(metavar="KIND", help="Over the sea only roro (on a vehicle ship), or only container.")
+        str, option("--ocean", "KIND", "Over the sea only roro (on a vehicle ship), or only container.")
     ] = "",
     term: Annotated[
         str,
-        typer.Option(
-            metavar="CODE", help="Delivery term (Incoterms 2020), e.g. CIF. Default: the rate book's; at home DAP."
-        ),
+        option("--term", "CODE", "Delivery term (Incoterms 2020), e.g. CIF. Default: the rate book's; at home DAP."),
     ] = "",
-    cover: Annotated[
-        str, typer.Option(metavar="A|B|C", help="Conditions of the marine cover. Default: the rate book's.")
-    ] = "",
+    cover: Annotated[str, option("--cover", "A|B|C", "Conditions of the marine cover. Default: the rate book's.")] = "",
     insure_for: Annotated[
-        str, typer.Option(metavar="SUM", help="At home: have each vehicle covered up to this sum, for an extra charge.")
+        str, option("--insure-for", "SUM", "At home: have each vehicle covered up to this sum, for an extra charge.")
     ] = "",
     currency: Annotated[
-        str, typer.Option(metavar="CODE", help="The buyer's currency, e.g. EUR: sums are shown in it too.")
+        str, option("--currency", "CODE", "The buyer's currency, e.g. EUR: sums are shown in it too.")
     ] = "",
     sailing: Annotated[
-        str,
-        typer.Option(metavar="DATE", help="Only ships that leave on this day; it says what can no longer reach them."),
+        str, option("--sailing", "DATE", "Only ships that leave on this day; it says what can no longer reach them.")
     ] = "",
-    released_by: Annotated[
-        str,
-        typer.Option(
-            "--released-by", metavar="NAME", help="Who released a destination that is held for export compliance."
+    spot: Annotated[
+        list[str] | None,
+        option(
+            "--spot",
+            "TEXT",
+            'A carrier\'s price in hand for this one shipment: "carrier, 1,250, until 2026-12-10, ref". May be repeated.',
         ),
+    ] = None,
+    released_by: Annotated[
+        str, option("--released-by", "NAME", "Who released a destination that is held for export compliance.")
     ] = "",
     keep_until: Annotated[
-        str,
-        typer.Option(
-            "--keep-until", metavar="DATE", help="Keep it at the yard until this day, then ship it: with storage."
-        ),
+        str, option("--keep-until", "DATE", "Keep it at the yard until this day, then ship it: with storage.")
     ] = "",
-    collect: Annotated[
-        bool, typer.Option("--collect", help="Add a choice: the buyer comes to the yard, or sends a truck.")
-    ] = False,
-    terminal: Annotated[
-        bool, typer.Option("--terminal", help="Add a choice: to the terminal nearest the buyer.")
-    ] = False,
-    buyer: Annotated[str, typer.Option(metavar="NAME", help="The buyer's name, for the papers.")] = "",
+    collect: Annotated[bool, flag("--collect", "Add a choice: the buyer comes to the yard, or sends a truck.")] = False,
+    terminal: Annotated[bool, flag("--terminal", "Add a choice: to the terminal nearest the buyer.")] = False,
+    buyer: Annotated[str, option("--buyer", "NAME", "The buyer's name, for the papers.")] = "",
     audience: Annotated[
         str,
-        typer.Option(
+        option(
             "--for",
-            metavar="WHOM",
-            help="buyer: what may be read out or sent. office: with cost, margin and cells. Default: buyer; for --json office.",
+            "WHOM",
+            "buyer: what may be read out or sent. office: with cost, margin and cells. Default: buyer; for --json office.",
         ),
     ] = "",
     choice: Choice = None,
     stock: StockFile = None,
     rates: RatesFolder = None,
-    full: Annotated[
-        bool, typer.Option("--full", help="Everything: every line, dates, papers, what was assumed.")
-    ] = False,
+    full: Annotated[bool, flag("--full", "Everything: every line, dates, papers, what was assumed.")] = False,
     parts: Annotated[
         list[str] | None,
-        typer.Option(
+        option(
             "--show",
-            metavar="PART",
-            help="One part of it: lines, dates, papers, duty, included, warnings, assumed, cautions or book. May be repeated.",
-            show_default=False,
+            "PART",
+            "One part of it: lines, dates, papers, duty, included, warnings, assumed, cautions or book. May be repeated.",
         ),
     ] = None,
     out: OutFolder = None,
@@ -147,6 +145,7 @@ def quote(
         collect=collect,
         terminal=terminal,
         sailing=day_of(sailing, "--sailing", today=today) if sailing else None,
+        spot=tuple(spot or ()),
         buyer=buyer,
     )
     if not order.vehicles or not order.to.strip():
@@ -186,6 +185,9 @@ def _answer(
         show_json(quote_to_json(told))
     else:
         show(_told(told, parts, chosen=chosen, for_office=for_office))
+    for held in (one.in_hand for one in made.options if one.in_hand):
+        for remark in held.to_check:
+            note(f"price in hand from {held.carrier}: {remark}")
     for remark in sources.notes:
         note(remark)
     for file in written:
@@ -223,7 +225,7 @@ def _parts_wanted(parts: "Sequence[str]", *, full: bool) -> tuple[str, ...] | No
 
 
 def stock(
-    text: Annotated[str, typer.Argument(metavar="[TEXT]", help="Words to look for.", show_default=False)] = "",
+    text: Annotated[str, argument("[TEXT]", "Words to look for.")] = "",
     stock_file: StockFile = None,
     as_json: AsJson = False,
 ) -> None:
@@ -247,7 +249,7 @@ def stock(
 
 
 def place(
-    text: Annotated[str, typer.Argument(metavar="TEXT", help='ZIP, "City, ST", "City, Country" or "lat, lon".')],
+    text: Annotated[str, argument("TEXT", 'ZIP, "City, ST", "City, Country" or "lat, lon".')],
     online: Online = False,
     as_json: AsJson = False,
 ) -> None:
@@ -266,13 +268,10 @@ def place(
 
 
 def miles(
-    start: Annotated[str, typer.Argument(metavar="FROM", help='ZIP, "City, ST", "City, Country" or "lat, lon".')],
-    to: Annotated[str, typer.Argument(metavar="TO", help="The same.")],
+    start: Annotated[str, argument("FROM", 'ZIP, "City, ST", "City, Country" or "lat, lon".')],
+    to: Annotated[str, argument("TO", "The same.")],
     without: Annotated[
-        list[str] | None,
-        typer.Option(
-            "--without", metavar="PASSAGE", help="Not by this canal or strait, as suez. Several may be named."
-        ),
+        list[str] | None, option("--without", "PASSAGE", "Not by this canal or strait, as suez. Several may be named.")
     ] = None,
     rates: RatesFolder = None,
     as_json: AsJson = False,
@@ -282,10 +281,7 @@ def miles(
     from shipcalc.cli.listing import miles_json, miles_lines
 
     distance = measure_distance(start, to, _sources(None, rates).rates.path, without=tuple(without or ()))
-    if as_json:
-        show_json(miles_json(distance))
-    else:
-        show(miles_lines(distance, look_of_stdout()))
+    show_found(distance, miles_json, miles_lines, as_json=as_json)
 
 
 def _sources(stock: Path | None, rates: Path | None, as_of: date | None = None) -> "Sources":

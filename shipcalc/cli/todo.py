@@ -5,7 +5,7 @@ from datetime import date
 from shipcalc.actions.checklist import Checklist, ReadBack
 from shipcalc.checklist.items import STATES, Item
 from shipcalc.cli.listing import to_json
-from shipcalc.cli.look import Column, Look, bullets, heading, paragraph, table
+from shipcalc.cli.look import Column, Look, bullets, heading, paragraph, section, table
 from shipcalc.cli.words import short_day, vehicle_names
 from shipcalc.documents.wording import place
 from shipcalc.records import asdict
@@ -54,11 +54,9 @@ def read_back_lines(done: ReadBack, look: Look) -> list[str]:
     )
     lines = [look.strong(line) for line in paragraph(look, title)]
     lines += [*heading(look, "Changed"), *bullets(look, done.changed or ("nothing",))]
-    if done.said:
-        lines += [*heading(look, "To know"), *bullets(look, done.said, "!")]
+    lines += section(look, "To know", done.said, "!")
     asked = [f"{item.title} ({item.id}) is done, but {other.title} ({other.id}) is not" for item, other in done.asked]
-    if asked:
-        lines += [*heading(look, "To ask about"), *bullets(look, asked, "!")]
+    lines += section(look, "To ask about", asked, "!")
     for what, items in (("Late", done.late), ("Next", done.next[:MOST_NEXT])):
         if items:
             rows = [(_due(item.due, look), item.owner, _what(item), item.wanted) for item in items]

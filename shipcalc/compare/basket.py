@@ -46,7 +46,7 @@ def built_in_basket(starts: Sequence[Place], as_of: date) -> tuple[Asked, ...]:
 
 def places_at_home() -> tuple[Place, ...]:
     """Return a place in every contiguous state."""
-    return tuple(_place(code) for code in HOME)
+    return tuple(zip_place_of(code) for code in HOME)
 
 
 def named(vehicle: Vehicle, to: Place, *, how: str = "") -> str:
@@ -77,7 +77,7 @@ def _at_home(starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
         vehicle, start = VEHICLES[number % len(VEHICLES)], starts[(number + number // len(VEHICLES)) % len(starts)]
         if (start.name, start.postal_code) != (to.name, to.postal_code):
             yield transport((vehicle,), start, to, as_of, Wishes())
-    start, to = starts[0], _place(HOME[9])
+    start, to = starts[0], zip_place_of(HOME[9])
     for how, wishes in WISHES.items():
         yield transport((ROADSTER,), start, to, as_of, wishes, how=how)
     pair = (ROADSTER, replace(SALOON, stock_number="basket 2"))
@@ -95,7 +95,8 @@ def _overseas(starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
         yield transport((VEHICLES[number % len(VEHICLES)],), start, to, as_of, Wishes())
 
 
-def _place(code: str) -> Place:
+def zip_place_of(code: str) -> Place:
+    """Return the place of a ZIP that is known to be one."""
     place = find_place(code).place
     assert place is not None, f"{code} is a ZIP"
     return place

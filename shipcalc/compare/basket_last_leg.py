@@ -1,25 +1,24 @@
 """Transports that try the last leg, from the port of arrival to the buyer: near, far, and as far as one day's driving more."""
 
-from collections.abc import Iterator, Sequence
-from datetime import date, timedelta
+from collections.abc import Iterator
+from datetime import timedelta
+from functools import partial
 from itertools import islice
 from math import atan2, cos, hypot, pi, radians, sin
-from typing import cast
 
-from shipcalc.compare.basket import ROADSTER, Asked, Only, transport
-from shipcalc.compare.basket_places import released, towns_of
+from shipcalc.compare.basket import Asked, Only
+from shipcalc.compare.trial import Trial, places_beside, towns_of
 from shipcalc.places.gazetteer.find import find_place
 from shipcalc.places.gazetteer.finding import place_of_city
 from shipcalc.places.gazetteer.pages import nearest_city
 from shipcalc.places.place import Place
 from shipcalc.places.straight import great_circle_mi
-from shipcalc.quote.model import Wishes
 from shipcalc.quote.network.ports import arrival_ports
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.on_carriage import OnCarriage
 from shipcalc.ratebook.rows.ports import Port
+from shipcalc.ratebook.rows.ways import BorderPort
 from shipcalc.records import replace
-from shipcalc.trade import Trailer
 from shipcalc.vehicles.vehicle import Vehicle
 
 _BEYOND_THE_ROADS = ("Hilo, HI", "Fairbanks, AK", "Kenai, AK")
@@ -30,50 +29,40 @@ _MOST_DAYS = 4
 _MOST_TOWNS = 8
 _MILES_A_DEGREE = 69.1
 _DEGREES_OVER_THE_BORDER, _TOWN_WITHIN_MI, _NO_FARTHER_NORTH = (0.5, 1.5, 3.0, 5.0), 40.0, 80.0
+_JUST_OVER_MI, _MOST_OVER_THE_BORDER = 20.0, 3
 _EIGHT_WINDS = tuple((north, east) for north in (-1, 0, 1) for east in (-1, 0, 1) if (north, east) != (0, 0))
 # An arrival at a weekend hides a day of driving: the next ship's need not.
 _DAYS_BETWEEN_SHIPS = (0, 3, 11)
 
 
-def over_the_last_leg(
-    row: OnCarriage, vehicle: Vehicle, book: RateBook, starts: Sequence[Place], as_of: date
-) -> Iterator[Asked]:
+def over_the_last_leg(row: OnCarriage, vehicle: Vehicle, trial: Trial) -> Iterator[Asked]:
     """Yield transports by the row's trailer to places near the country's ports and far from them."""
-    trailer = cast("Trailer", row.trailer)
-    for place in _spread_over(row.country, book):
-        wishes = released(Wishes(trailer=trailer), place, book)
-        yield transport((vehicle,), starts[0], place, as_of, wishes, how=f"{row.trailer}, far in the country")
-    places = tuple(_spread_over(row.country, book))
+    one = partial(trial.asked, released=True, trailer=row.trailer)
+    places = tuple(_spread_over(row.country, trial.book))
+    yield from (one(place, vehicle, how=f"{row.trailer}, far in the country") for place in places)
     for place in dict.fromkeys((*places[:1], *places[-2:])):
         for cannot in (replace(vehicle, runs=False), replace(vehicle, runs=False, rolls=False)):
             for term in (None, "DAP", "CPT"):
-                wishes = released(Wishes(trailer=trailer, term=term), place, book)
-                yield transport((cannot,), starts[0], place, as_of, wishes, how=f"{row.trailer}, cannot be driven")
-    for port, place, how in _from_one_port(row, book):
-        wishes = released(Wishes(trailer=trailer), place, book)
+                yield one(place, cannot, how=f"{row.trailer}, cannot be driven", term=term)
+    for port, place, how in _from_one_port(row, trial.book):
         for later in _DAYS_BETWEEN_SHIPS:
-            ready = as_of + timedelta(days=later)
-            asked = transport((ROADSTER,), starts[0], place, ready, wishes, how=f"{row.trailer}, {how}")
-            yield replace(asked, only=Only(port=port.port))
+            ready = trial.day + timedelta(days=later)
+            yield one(place, ready=ready, how=f"{row.trailer}, {how}", only=Only(port=port.port))
 
 
 def _from_one_port(row: OnCarriage, book: RateBook) -> Iterator[tuple[Port, Place, str]]:
     """Yield ports by themselves with a place: just more than a day away; of another country, its largest city as well."""
-    for more, how in ((1, "a mile more than whole days"), (0, "whole days")):
-        ways = (
-            (port, place_so_far(port, row.country, days * row.miles_a_day + more, book))
-            for days in range(1, _MOST_DAYS + 1)
-            for port in ports_for(row.country, book)
-        )
-        for port, place in islice(((port, place) for port, place in ways if place is not None), 1):
-            yield port, place, f"{how} of driving from {port.name}"
-    near = (
-        (port, place_so_far(port, row.country, miles, book))
-        for miles in _miles_below_the_minimum(row)
-        for port in ports_for(row.country, book)
-    )
-    for port, place in islice(((port, place) for port, place in near if place is not None), 1):
-        yield port, place, f"below the minimum, near {port.name}"
+    whole_days = [days * row.miles_a_day for days in range(1, _MOST_DAYS + 1)]
+    tried = {
+        "a mile more than whole days of driving from": [miles + 1 for miles in whole_days],
+        "whole days of driving from": whole_days,
+        "below the minimum, near": _miles_below_the_minimum(row),
+    }
+    for how, distances in tried.items():
+        far = ((port, miles) for miles in distances for port in ports_for(row.country, book))
+        found = ((port, place_so_far(port, row.country, miles, book)) for port, miles in far)
+        for port, place in islice(((port, place) for port, place in found if place is not None), 1):
+            yield port, place, f"{how} {port.name}"
     if not ports_of(row.country, book):
         yield from ((port, towns_of(row.country)[0], f"by {port.name}") for port in ports_for(row.country, book))
 
@@ -141,6 +130,12 @@ def places_about(country: str, straight_mi: float, book: RateBook) -> Iterator[t
                 yield port, place
 
 
+def places_over(row: BorderPort) -> Iterator[Place]:
+    """Yield places of the country just beyond a crossing of its border."""
+    winds = (_point(row, row.country, 2 * pi * number / _BEARINGS, _JUST_OVER_MI) for number in range(_BEARINGS))
+    yield from islice((place for place in winds if place is not None), _MOST_OVER_THE_BORDER)
+
+
 def towns_over_the_border(country: str, book: RateBook) -> Iterator[Place]:
     """Yield the largest towns of the countries that have their gateways in a country, then towns of those round its ports, one
     of each, the nearest that is found in some directions.
@@ -162,7 +157,7 @@ def towns_over_the_border(country: str, book: RateBook) -> Iterator[Place]:
                     yield place_of_city(near[0], "beside a border")
 
 
-def _point(port: Port, country: str, bearing: float, straight_mi: float) -> Place | None:
+def _point(port: Port | BorderPort, country: str, bearing: float, straight_mi: float) -> Place | None:
     north = straight_mi * cos(bearing) / _MILES_A_DEGREE
     east = straight_mi * sin(bearing) / _MILES_A_DEGREE / max(cos(radians(port.latitude)), 0.05)
     found = find_place(f"{port.latitude + north:.4f}, {port.longitude + east:.4f}").place
@@ -178,6 +173,4 @@ def _spread_over(country: str, book: RateBook) -> Iterator[Place]:
     # The farthest may lie on other islands.
     yield from dict.fromkeys((*far_first[:2], *far_first[:: max(1, len(far_first) // 4)]))
     for port in ports_of(country, book)[:2]:
-        beside = find_place(f"{port.latitude:.3f}, {port.longitude:.3f}").place
-        if beside is not None:
-            yield beside
+        yield from places_beside(port)

@@ -6,34 +6,32 @@ from functools import partial
 from itertools import islice, zip_longest
 from typing import Any
 
-from shipcalc.compare.basket import HOME, ROADSTER, SALOON, Asked, Only, several, transport
-from shipcalc.compare.basket_extras import of_extra
+from shipcalc.compare.basket import HOME, ROADSTER, SALOON, Asked, Only, places_at_home, several, zip_place_of
 from shipcalc.compare.basket_last_leg import places_about, towns_over_the_border
 from shipcalc.compare.basket_overseas import OVERSEAS_MAKERS, Makers
-from shipcalc.compare.basket_papers import of_paper
-from shipcalc.compare.basket_places import (
+from shipcalc.compare.conditions import at_the_edges, otherwise, vehicle_for, wished_otherwise, wishes_for
+from shipcalc.compare.trial import (
     FAR,
     NEAR,
-    by_itself,
-    days_valid,
+    Trial,
+    cities_of,
     ends_of_lane,
     far_from,
     next_time,
     places_in,
-    places_served,
-    somewhere_in,
     taken_by,
-    zip_place_of,
 )
 from shipcalc.places.place import Place
 from shipcalc.places.straight import great_circle_mi
-from shipcalc.quote.model import Wishes
+from shipcalc.pricing.extras import is_charged_by
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.areas import Area, Season
 from shipcalc.ratebook.rows.carriers import Carrier
+from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.rows.ferries import Ferry
 from shipcalc.ratebook.rows.fuel import FuelScheme
 from shipcalc.ratebook.rows.mile_bands import MileBand
+from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.ratebook.rows.road_factors import RoadFactor
 from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
 from shipcalc.ratebook.rows.yards import Storage, Terminal
@@ -45,6 +43,9 @@ _SEASON_DAYS = 2 * 366
 # Windows that end at a weekend come to the same whether they are a day longer or not.
 _DAYS_OF_THE_WEEK = 7
 _ROAD_FACTOR = 1.2
+_NEXT_DOOR_MI = 200
+_ABOVE_ANY_COVER_MINOR = 200_000_000
+_TERMS = ("EXW", "FOB", "CIF", "DPU", "DDP")
 
 
 def basket_of_rows(
@@ -59,7 +60,8 @@ def basket_of_rows(
 
     Of many rows the first transport of each comes first, then the second of each, so that `most` leaves no row out early.
     """
-    each = [maker(row, book, starts, as_of) for field, maker in MAKERS.items() for row in rows.get(field, ())]
+    trial = Trial(book, starts, as_of)
+    each = [maker(row, trial) for field, maker in MAKERS.items() for row in rows.get(field, ())]
     in_turn = (asked for turn in zip_longest(*each) for asked in turn if asked is not None)
     found: dict[object, Asked] = {}
     for asked in in_turn:
@@ -69,26 +71,31 @@ def basket_of_rows(
     return tuple(found.values())
 
 
-def _of_carrier(row: Carrier, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+def _of_carrier(row: Carrier, trial: Trial) -> Iterator[Asked]:
     """Yield a service by itself, since a dear one never wins: near and far, at its limits and above, to each of its areas."""
-    start = somewhere_in(row.from_areas, book, starts[0])
-    near, far = (somewhere_in(row.to_areas, book, zip_place_of(code)) for code in (NEAR, FAR))
-    vehicle = taken_by(row.longest_mm, row.heaviest_grams)
-    for ready in days_valid(row.valid_from, row.valid_to, as_of):
-        yield by_itself(row, transport((vehicle,), start, near, ready, Wishes()))
-        yield by_itself(row, transport((vehicle,), start, far, ready, Wishes()))
-        for begin in starts[:2]:
+    start = trial.somewhere_in(row.from_areas, trial.starts[0])
+    near, far = (trial.somewhere_in(row.to_areas, zip_place_of(code)) for code in (NEAR, FAR))
+    vehicle = taken_by(row)
+    for ready in trial.days_valid(row):
+        one = partial(trial.asked, by=row, start=start, ready=ready)
+        yield one(near, vehicle)
+        yield one(far, vehicle)
+        for begin in trial.starts[:2]:
             # Where its minimum counts.
-            nearest = min(places_served(row, book), key=partial(great_circle_mi, begin), default=near)
-            yield by_itself(row, transport((vehicle,), begin, nearest, ready, Wishes(), how="as near as it goes"))
+            nearest = min(trial.places_served(row), key=partial(great_circle_mi, begin), default=near)
+            yield one(nearest, vehicle, start=begin, how="as near as it goes")
         for later in range(1, _DAYS_OF_THE_WEEK):
-            yield by_itself(row, transport((vehicle,), start, near, ready + timedelta(days=later), Wishes()))
-        yield by_itself(row, transport((vehicle,), start, far, ready, Wishes(express=True), how="express"))
-        yield by_itself(row, transport((vehicle,), start, far, ready, Wishes(lift_gate=True), how="with a lift gate"))
-        for one, how in _at_the_limits(row, vehicle):
-            yield by_itself(row, transport((one,), start, near, ready, Wishes(), how=how))
-        for begin, end in _between_areas(row, book, start, near):
-            yield by_itself(row, transport((vehicle,), begin, end, ready, Wishes()))
+            yield one(near, vehicle, ready=ready + timedelta(days=later))
+        yield one(far, vehicle, how="express", express=True)
+        yield one(far, vehicle, how="with a lift gate", lift_gate=True)
+        for other, how in _at_the_limits(row, vehicle):
+            yield one(near, other, how=how)
+        for area in dict.fromkeys(area.area for area in trial.book.areas):
+            place = trial.somewhere_in((area,), near)
+            if place != start:
+                yield one(place, vehicle)
+            if place != near:
+                yield one(near, vehicle, start=place)
 
 
 def _at_the_limits(row: Carrier, vehicle: Vehicle) -> Iterator[tuple[Vehicle, str]]:
@@ -108,134 +115,175 @@ def _at_the_limits(row: Carrier, vehicle: Vehicle) -> Iterator[tuple[Vehicle, st
     yield replace(vehicle, runs=False, rolls=False), "does not roll"
 
 
-def _between_areas(row: Carrier, book: RateBook, start: Place, near: Place) -> Iterator[tuple[Place, Place]]:
-    """Yield lanes from and to a place in each area of the book that the service may name."""
-    for area in dict.fromkeys(area.area for area in book.areas):
-        place = somewhere_in((area,), book, near)
-        if place != start:
-            yield start, place
-        if place != near:
-            yield place, near
-
-
-def _of_band(row: MileBand, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+def _of_band(row: MileBand, trial: Trial) -> Iterator[Asked]:
     """Yield trips of the band's service that are about as long as the band asks for."""
-    for carrier in _services(book, row.carrier, row.trailer):
-        start = somewhere_in(carrier.from_areas, book, starts[0])
-        wanted_mi = (row.from_mi + min(row.to_mi or row.from_mi + 400, row.from_mi + 400)) / 2 / _ROAD_FACTOR
-        nearest = sorted(places_served(carrier, book), key=lambda to: abs(great_circle_mi(start, to) - wanted_mi))
-        vehicle = taken_by(carrier.longest_mm, carrier.heaviest_grams)
-        for ready in days_valid(carrier.valid_from, carrier.valid_to, as_of):
-            for to in nearest[:2]:
-                yield by_itself(carrier, transport((vehicle,), start, to, ready, Wishes()))
+    wanted_mi = (row.from_mi + min(row.to_mi or row.from_mi + 400, row.from_mi + 400)) / 2 / _ROAD_FACTOR
+    for carrier in trial.book.carriers:
+        if (carrier.carrier.casefold(), carrier.trailer) == (row.carrier.casefold(), row.trailer):
+            start = trial.somewhere_in(carrier.from_areas, trial.starts[0])
+            about = sorted(trial.places_served(carrier), key=lambda to: abs(great_circle_mi(start, to) - wanted_mi))
+            for ready in trial.days_valid(carrier):
+                for to in about[:2]:
+                    yield trial.asked(to, taken_by(carrier), start=start, ready=ready, by=carrier)
 
 
-def _of_fuel(row: FuelScheme, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+def _of_fuel(row: FuelScheme, trial: Trial) -> Iterator[Asked]:
     """Yield one trip of each service that charges by the scheme."""
-    for carrier in book.carriers:
+    for carrier in trial.book.carriers:
         if (carrier.fuel_scheme or "").casefold() == row.scheme.casefold():
-            yield from islice(_of_carrier(carrier, book, starts, as_of), 1)
+            yield from islice(_of_carrier(carrier, trial), 1)
 
 
-def _of_size(row: VehicleSize, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+def _of_extra(row: ExtraCharge, trial: Trial) -> Iterator[Asked]:
+    """Yield a vehicle and wishes that meet the row's conditions, and some that miss one of them each."""
+    above = row.of in ("value", "value above cover")
+    dear = replace(ROADSTER, value_minor=_ABOVE_ANY_COVER_MINOR) if above else ROADSTER
+    vehicle, wishes = vehicle_for(row, trial.day, dear), wishes_for(row)
+    count = min((row.vehicles_over or 0) + 1, 20)
+    met, beside, far = f"extra charge {row.code}", f"beside {row.code}", far_from(trial.starts[0])
+    carriers = [one for one in trial.book.carriers if is_charged_by(row, one)]
+    for ready in trial.days_valid(row):
+        for start in trial.starts[:2]:
+            yield trial.asked(far_from(start), several(vehicle, count), start=start, ready=ready, how=met, **wishes)
+        for other in otherwise(row, vehicle, trial.day):
+            yield trial.asked(far, several(other, count), ready=ready, how=beside, **wishes)
+        for told in wished_otherwise(row, wishes):
+            yield trial.asked(far, several(vehicle, count), ready=ready, how=beside, **told)
+        for size in {1, 2, count - 1} - {0, count}:
+            yield trial.asked(far, several(vehicle, size), ready=ready, how=beside, **wishes)
+        for service in carriers if row.carrier else carriers[:3]:
+            start = trial.somewhere_in(service.from_areas, trial.starts[0])
+            one = partial(trial.asked, start=start, ready=ready, by=service)
+            to = trial.somewhere_in(service.to_areas, far_from(start))
+            yield one(to, several(vehicle, count), **wishes)
+            for edge in at_the_edges(row, vehicle, trial.day):
+                yield one(to, edge, how=beside, **wishes)
+        next_door = min(places_at_home(), key=lambda to: abs(great_circle_mi(trial.starts[0], to) - _NEXT_DOOR_MI))
+        yield trial.asked(next_door, several(vehicle, count), ready=ready, how=f"near, {row.code}", **wishes)
+
+
+def _of_size(row: VehicleSize, trial: Trial) -> Iterator[Asked]:
     """Yield vehicles of the body whose sizes nobody knows, by each of its words; those of a light carrier, too."""
     for word in (row.body, *row.also):
         vehicle = Vehicle(stock_number="basket", model=word.capitalize(), body=word, value_minor=3_000_000)
-        for start in starts[:2]:
-            yield transport((vehicle,), start, far_from(start), as_of, Wishes(), how="sizes not known")
+        for start in trial.starts[:2]:
+            yield trial.asked(far_from(start), vehicle, start=start, how="sizes not known")
 
 
-def _services(book: RateBook, carrier: str, trailer: str) -> tuple[Carrier, ...]:
-    wanted = (carrier.casefold(), trailer)
-    return tuple(row for row in book.carriers if (row.carrier.casefold(), row.trailer) == wanted)
-
-
-def _of_area(row: Area, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+def _of_area(row: Area, trial: Trial) -> Iterator[Asked]:
     """Yield deliveries to places of the row and pickups there, and of each service that names the area."""
+    near = zip_place_of(NEAR)
     for place in places_in(row, 3):
-        yield transport((SALOON,), starts[0], place, as_of, Wishes(), how=f"area {row.area}")
-        yield transport((SALOON,), place, zip_place_of(NEAR), as_of, Wishes(), how=f"from the area {row.area}")
-        for service in book.carriers:
+        yield trial.asked(place, SALOON, how=f"area {row.area}")
+        yield trial.asked(near, SALOON, start=place, how=f"from the area {row.area}")
+        for service in trial.book.carriers:
             if row.area.casefold() in (name.casefold() for name in (*service.to_areas, *service.from_areas)):
-                begin = somewhere_in(service.from_areas, book, starts[0])
-                yield by_itself(service, transport((SALOON,), begin, place, as_of, Wishes()))
-                end = somewhere_in(service.to_areas, book, zip_place_of(NEAR))
-                yield by_itself(service, transport((SALOON,), place, end, as_of, Wishes()))
-        for season in book.seasons:
+                start = trial.somewhere_in(service.from_areas, trial.starts[0])
+                yield trial.asked(place, SALOON, start=start, by=service)
+                yield trial.asked(trial.somewhere_in(service.to_areas, near), SALOON, start=place, by=service)
+        for season in trial.book.seasons:
             if row.area in (season.from_area, season.to_area):
-                begin, end = (place, zip_place_of(NEAR)) if row.area == season.from_area else (starts[0], place)
-                begin = somewhere_in((season.from_area,), book, begin) if season.from_area and begin != place else begin
-                ready = next_time(season.first_day, as_of) if season.every_year else max(season.first_day, as_of)
-                yield transport((SALOON,), begin, end, ready, Wishes(), how=f"season {season.season}")
+                start = (
+                    place if row.area == season.from_area else trial.somewhere_in((season.from_area,), trial.starts[0])
+                )
+                end = near if row.area == season.from_area else place
+                first = season.first_day
+                ready = next_time(first, trial.day) if season.every_year else max(first, trial.day)
+                yield trial.asked(end, SALOON, start=start, ready=ready, how=f"season {season.season}")
 
 
-def _of_season(row: Season, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+def _of_season(row: Season, trial: Trial) -> Iterator[Asked]:
     """Yield a pickup on its first and its last day to come, from and to its areas, and a year after."""
-    start = somewhere_in((row.from_area,) if row.from_area else (), book, starts[0])
-    to = somewhere_in((row.to_area,) if row.to_area else (), book, far_from(start))
+    start = trial.somewhere_in((row.from_area,), trial.starts[0])
+    to = trial.somewhere_in((row.to_area,), far_from(start))
     for day in (row.first_day, row.last_day):
-        first = next_time(day, as_of) if row.every_year else day
+        first = next_time(day, trial.day) if row.every_year else day
         # Whether it comes again is seen a year later.
         for ready in (first, next_time(day, first + timedelta(days=1))):
-            if as_of <= ready <= as_of + timedelta(days=_SEASON_DAYS):
-                yield transport((ROADSTER,), start, to, ready, Wishes(), how=f"season {row.season}")
+            if trial.day <= ready <= trial.day + timedelta(days=_SEASON_DAYS):
+                yield trial.asked(to, start=start, ready=ready, how=f"season {row.season}")
 
 
-def _of_ferry(row: Ferry, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+def _of_ferry(row: Ferry, trial: Trial) -> Iterator[Asked]:
     """Yield transports over the ferry, to the island and from it, of one vehicle and of two."""
     mainland, island = zip_place_of(row.from_zip), zip_place_of(row.to_zip)
-    for start in starts[:2]:
-        yield transport((ROADSTER,), start, island, as_of, Wishes(), how=f"by the {row.ferry}")
-    yield transport(several(ROADSTER, 2), starts[0], island, as_of, Wishes(), how=f"two by the {row.ferry}")
-    yield transport((ROADSTER,), mainland, island, as_of, Wishes(), how=f"from the terminal of the {row.ferry}")
-    yield transport((ROADSTER,), island, starts[0], as_of, Wishes(), how=f"back by the {row.ferry}")
+    for start in trial.starts[:2]:
+        yield trial.asked(island, start=start, how=f"by the {row.ferry}")
+    yield trial.asked(island, several(ROADSTER, 2), how=f"two by the {row.ferry}")
+    yield trial.asked(island, start=mainland, how=f"from the terminal of the {row.ferry}")
+    yield trial.asked(trial.starts[0], start=island, how=f"back by the {row.ferry}")
 
 
-def _of_factor(row: RoadFactor, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+def _of_factor(row: RoadFactor, trial: Trial) -> Iterator[Asked]:
     """Yield lanes between the two ends of the row: at home from one to the other, abroad from a yard to either."""
     begins, ends = ends_of_lane(row.from_place, HOME[0]), ends_of_lane(row.to_place, HOME[-1])
     for begin in begins:
         for end in ends:
             if begin.country == end.country == "US" and begin != end:
-                yield transport((SALOON,), begin, end, as_of, Wishes(), how=f"from {begin.postal_code}")
+                yield trial.asked(end, SALOON, start=begin, how=f"from {begin.postal_code}")
     for place in dict.fromkeys((*begins, *ends)):
         if place.country != "US":
-            yield transport((SALOON,), starts[0], place, as_of, Wishes(), how="abroad")
+            yield trial.asked(place, SALOON, how="abroad")
     # A row without a country on one side, or with two, may open a road over a border.
     if row.from_place != row.to_place:
         for country in dict.fromkeys(place.country for place in (*begins, *ends) if place.country != "US"):
-            for place in towns_over_the_border(country, book):
-                yield transport((SALOON,), starts[0], place, as_of, Wishes(), how=f"beside {country}")
+            for place in towns_over_the_border(country, trial.book):
+                yield trial.asked(place, SALOON, how=f"beside {country}")
     for edge in (row.over_mi, row.up_to_mi):
         for country in dict.fromkeys(place.country for place in ends if place.country != "US") if edge else ():
-            for port, place in places_about(country, edge or 0.0, book):
-                asked = transport(
-                    (SALOON,), starts[0], place, as_of, Wishes(), how=f"about {edge:g} mi off {port.name}"
-                )
-                yield replace(asked, only=Only(port=port.port))
+            for port, place in places_about(country, edge or 0.0, trial.book):
+                how = f"about {edge:g} mi off {port.name}"
+                yield trial.asked(place, SALOON, how=how, only=Only(port=port.port))
 
 
-def _of_storage(row: Storage, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+def _of_storage(row: Storage, trial: Trial) -> Iterator[Asked]:
     """Yield a vehicle of the yard that is kept for one day beyond the free ones, and for some months."""
-    vehicle = replace(ROADSTER, yard=row.yard or "")
-    for ready in days_valid(row.valid_from, row.valid_to, as_of):
+    for ready in trial.days_valid(row):
         for days in (row.free_days + 1, row.free_days + 100):
-            wishes = Wishes(keep_until=ready + timedelta(days=days))
-            yield transport((vehicle,), starts[0], zip_place_of(NEAR), ready, wishes, how=f"kept {days} days")
+            kept = ready + timedelta(days=days)
+            vehicle = vehicle_for(row, trial.day)
+            yield trial.asked(zip_place_of(NEAR), vehicle, ready=ready, how=f"kept {days} days", keep_until=kept)
 
 
-def _of_terminal(row: Terminal, book: RateBook, starts: Sequence[Place], as_of: date) -> Iterator[Asked]:
+def _of_terminal(row: Terminal, trial: Trial) -> Iterator[Asked]:
     """Yield a transport to a place near the terminal, whose choice it is."""
     place = zip_place_of(row.zip_code)
     near = replace(place, latitude=place.latitude + 0.3)
-    for ready in days_valid(None, row.valid_to, as_of):
-        yield transport((ROADSTER,), starts[0], near, ready, Wishes(terminal=True), how=f"to the {row.terminal}")
+    for ready in trial.days_valid(row):
+        yield trial.asked(near, ready=ready, how=f"to the {row.terminal}", terminal=True)
+
+
+def _of_paper(row: DocumentRow | TaskRow | FromBuyerRow, trial: Trial) -> Iterator[Asked]:
+    """Yield shipments that need the paper or the task, and some that miss one of its conditions each."""
+    vehicle, wishes = vehicle_for(row, trial.day), wishes_for(row)
+    met, beside, home = f"paper or task {row.code}", f"beside {row.code}", zip_place_of(NEAR)
+    named = [place for code in row.to_country for place in cities_of(code)][:3]
+    abroad = [place for code in ("DE", "JP") for place in cities_of(code) if row.overseas is not False]
+    targets = [*named, *abroad, *([] if row.overseas else [home])]
+    to = targets[0]
+    yield from (trial.asked(target, vehicle, how=met, **wishes) for target in targets)
+    yield trial.asked(to, several(vehicle, 2), how=f"two, {met}", **wishes)
+    for other in (*otherwise(row, vehicle, trial.day), *at_the_edges(row, vehicle, trial.day)):
+        for place in dict.fromkeys((to, home)):
+            yield trial.asked(place, other, how=beside, **wishes)
+    for told in wished_otherwise(row, wishes):
+        for place in dict.fromkeys((to, home)):
+            yield trial.asked(place, vehicle, how=beside, **told)
+    if to.country != "US":
+        for ocean in ("roro", "container"):
+            yield trial.asked(to, vehicle, how=beside, **wishes | {"ocean": ocean})
+        for term in dict.fromkeys((*row.term, *_TERMS)):
+            yield trial.asked(to, vehicle, how=f"{term}, {row.code}", **wishes, term=term)
+        for term in row.term[:1]:
+            for value_minor in (None, row.value_over_minor or 1):
+                other = replace(vehicle, value_minor=value_minor)
+                yield trial.asked(to, other, how=f"{term}, {beside}", **wishes, term=term)
 
 
 MAKERS: Makers = {
     "carriers": _of_carrier,
     "bands": _of_band,
-    "extras": of_extra,
+    "extras": _of_extra,
     "areas": _of_area,
     "seasons": _of_season,
     "fuel": _of_fuel,
@@ -244,8 +292,8 @@ MAKERS: Makers = {
     "terminals": _of_terminal,
     "road_factors": _of_factor,
     "sizes": _of_size,
-    "documents": of_paper,
-    "tasks": of_paper,
-    "from_buyer": of_paper,
+    "documents": _of_paper,
+    "tasks": _of_paper,
+    "from_buyer": _of_paper,
     **OVERSEAS_MAKERS,
 }

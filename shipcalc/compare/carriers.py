@@ -11,7 +11,7 @@ from shipcalc.places.place import Place
 from shipcalc.places.road.lanes import lane_table
 from shipcalc.places.road.miles import road_distance
 from shipcalc.pricing.columns import Bool
-from shipcalc.pricing.lines import selling_markup
+from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.truck import truck_prices
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.network.distances import Lane, factor_rules

@@ -5,6 +5,7 @@ from datetime import date
 from decimal import Decimal
 
 from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.pricing.line import LINEHAUL
 from shipcalc.quote.again import request_again
 from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.buyer import is_for_buyer
@@ -16,7 +17,7 @@ from shipcalc.trade import DRIVEN
 
 # Which setting of the sheet Pricing marks a line's rate up, by how the line's code begins.
 _MARKUPS = (
-    (("truck.base", "truck.linehaul", "truck.minimum"), "Markup on linehaul"),
+    ((*LINEHAUL, "truck.spot"), "Markup on linehaul"),
     (("truck.fuel",), "Markup on fuel"),
     (("extra.", "area."), "Markup on extra charges"),
     (("ocean.",), "Markup, ocean freight"),
@@ -108,9 +109,14 @@ def _priced_today(quote: Quote, option: Option, book: RateBook, as_of: date) -> 
         )
     except (NoAnswer, WrongInput) as refused:
         return None, str(refused)
-    carriers = [leg.carrier for leg in option.legs]
-    found = [other for other in made.options if [leg.carrier for leg in other.legs] == carriers]
+    found = [other for other in made.options if _driven_by(other) == _driven_by(option)]
     return (found[0], "") if found else (None, "it is not among the choices of today")
+
+
+def _driven_by(option: Option) -> tuple[list[str], tuple[str, date] | None]:
+    """Return who carries a choice, leg by leg, and at which price in hand, if at one."""
+    held = option.in_hand
+    return [leg.carrier for leg in option.legs], (held.reference, held.until) if held else None
 
 
 def _same_line(charge: Charge, today: Option) -> Charge | None:

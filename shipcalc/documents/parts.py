@@ -8,9 +8,13 @@ from shipcalc.quote.model import Charge
 OTHER = "Extra services"
 DISCOUNTS = "Discounts"
 
+_CARRIAGE = (
+    *("truck.base", "truck.linehaul", "truck.lane", "truck.direction", "truck.minimum", "truck.spot"),
+    "price.rounding",
+)
 # (part, how the codes of its charges begin), in the order they are shown
 _BY_CODE = (
-    ("Carriage by road", ("truck.base", "truck.linehaul", "truck.minimum", "price.rounding")),
+    ("Carriage by road", _CARRIAGE),
     ("Fuel surcharge", ("truck.fuel",)),
 )
 

@@ -118,8 +118,9 @@ def carried(leg: Leg, trailer: str | None) -> str:
         return "aboard the ferry"
     if leg.mode == "driven":
         return "on its own wheels, by a hired driver"
-    if leg.mode == "roro":
-        return f"{leg.loading} (RoRo)" if leg.loading else "by RoRo ship"
+    crossing = next((crossing for crossing in CROSSINGS if crossing.mode == leg.mode), None)
+    if crossing and crossing.is_driven_aboard:
+        return f"{leg.loading} ({crossing.title})" if leg.loading else crossing.told
     if leg.loading:
         return f"{_CARRIED[leg.mode]}, {leg.loading}"
     return _CARRIED.get(leg.mode, f"by {kind}truck")
@@ -206,6 +207,20 @@ def lower_first(text: str) -> str:
     """Return text with its first letter small, unless the first word has more large ones: Open trailer → open trailer; RoRo."""
     first = text.split(maxsplit=1)[0] if text.strip() else ""
     return text[:1].lower() + text[1:] if first[1:].islower() else text
+
+
+def in_hand(option: Option) -> str:
+    """Return until when a choice's price in hand holds: `price in hand until 10 Dec 2026`; nothing where it has none."""
+    return f"price in hand until {day(option.in_hand.until)}" if option.in_hand else ""
+
+
+def in_hand_from(option: Option) -> str:
+    """Return the same for the office: `price in hand from Tern Haulage, until 10 Dec 2026, ref TH-88`."""
+    held = option.in_hand
+    if held is None:
+        return ""
+    whose = f" from {held.carrier}," if held.carrier else ""
+    return f"price in hand{whose} until {day(held.until)}{f', ref {held.reference}' if held.reference else ''}"
 
 
 def choices_named(where: Sequence[int]) -> str:

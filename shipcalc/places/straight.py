@@ -14,9 +14,6 @@ from shipcalc.places.place import Place
 EARTH_RADIUS_KM = 6371.009
 EARTH_RADIUS_MI = EARTH_RADIUS_KM * 1000 / METRES_PER_MILE
 
-# A great circle cannot be longer than half the way round.
-LONGEST_MI = EARTH_RADIUS_MI * np.pi
-
 
 def great_circle_mi(a: Place, b: Place) -> float:
     """Return the great-circle distance of two places in statute miles."""

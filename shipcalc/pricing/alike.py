@@ -51,11 +51,14 @@ def vehicles_alike(
 
 
 def lanes_alike(lanes: LaneColumns) -> Alike:
-    """Return the kinds of lanes: as many whole miles, in the same areas at either end, by the same ferry."""
+    """Return the kinds of lanes: as many whole miles, in the same areas at either end, by the same ferry, with the same rows of
+    the sheet Lanes.
+    """
     bits = np.packbits(np.concatenate([lanes.at_pickup, lanes.at_delivery, lanes.home[:, np.newaxis]], axis=1), axis=1)
     numbers: dict[int, int] = {}
     ferries = [numbers.setdefault(id(ferry), len(numbers)) for ferry in lanes.ferries] or [0] * len(lanes)
-    figures = np.stack([lanes.miles, np.array(ferries, dtype=np.int64)], axis=1)
+    met = () if lanes.met is None else lanes.met.T
+    figures = np.stack([lanes.miles, np.array(ferries, dtype=np.int64), *met], axis=1)
     return rows_alike(np.concatenate([figures.view(np.uint8), bits], axis=1))
 
 
@@ -75,4 +78,5 @@ def lanes_at(lanes: LaneColumns, rows: Int64) -> LaneColumns:
         at_delivery=lanes.at_delivery[rows],
         home=lanes.home[rows],
         ferries=tuple(lanes.ferries[row] for row in rows.tolist()) if lanes.ferries else (),
+        met=None if lanes.met is None else lanes.met[rows],
     )

@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 from shipcalc.money import Int64
 from shipcalc.places.road.miles import PlaceColumns
 from shipcalc.pricing.columns import Bool, LaneColumns
+from shipcalc.pricing.lane_prices import LanePrices, rows_met
 from shipcalc.ratebook.rows.areas import Area
 from shipcalc.records import dataclass
 
@@ -25,8 +26,9 @@ def lane_columns(
     miles: Int64,
     areas: Sequence[Area],
     ferries: "tuple[AnyFerry | None, ...]" = (),
+    prices: LanePrices | None = None,
 ) -> LaneColumns:
-    """Return lanes as the pricing wants them; `pickups` may hold one place for all lanes."""
+    """Return lanes as the pricing wants them; `pickups` may hold one place for all lanes. `prices` are those of the tariffs."""
     shape = (len(miles), len(areas))
     return LaneColumns(
         miles=miles,
@@ -34,6 +36,7 @@ def lane_columns(
         at_delivery=np.broadcast_to(_memberships(deliveries, areas), shape),
         home=np.broadcast_to(_is_home(pickups) & _is_home(deliveries), (len(miles),)),
         ferries=ferries if any(ferries) else (),
+        met=None if prices is None else rows_met(prices, pickups, deliveries, len(miles)),
     )
 
 

@@ -49,7 +49,8 @@ class LaneColumns:
     """Lanes as columns: whole road miles (m,), and which rows of the sheet Areas hold at either end (m, areas).
 
     `home` says whether both ends are on the home road network: the contiguous United States. `ferries` names the ferry on
-    each lane, None where roads lead all the way; it is empty where none has one.
+    each lane, None where roads lead all the way; it is empty where none has one. `met` are the rows of the sheet Lanes that
+    each meets (`lane_prices.rows_met`).
     """
 
     miles: Int64
@@ -57,6 +58,7 @@ class LaneColumns:
     at_delivery: Bool
     home: Bool
     ferries: "tuple[AnyFerry | None, ...]" = ()
+    met: Int64 | None = None
 
     def __len__(self) -> int:
         return len(self.miles)

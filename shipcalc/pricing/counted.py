@@ -4,7 +4,7 @@ import numpy as np
 
 from shipcalc.money import PPM, Int64, decimals, half_up, share
 from shipcalc.pricing.columns import Bool
-from shipcalc.pricing.lines import RATE_SCALE, THOUSANDTHS, Line, marked_up
+from shipcalc.pricing.line import RATE_SCALE, THOUSANDTHS, Line, marked_up
 
 ONE: Int64 = np.ones((1, 1), dtype=np.int64)
 

@@ -13,7 +13,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from shipcalc.money import PPM, Int64, half_up, share
-from shipcalc.pricing.lines import Line
+from shipcalc.pricing.line import Line
 from shipcalc.ratebook.rows.marine_cover import MarineCover
 
 STAGE = "cargo insurance"

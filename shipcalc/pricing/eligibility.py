@@ -8,6 +8,7 @@ from shipcalc.measures import grams_to_pounds, mm_to_inches
 from shipcalc.money import Int64, with_code
 from shipcalc.pricing.areas import has_area
 from shipcalc.pricing.columns import Asked, Bool, LaneColumns, VehicleColumns
+from shipcalc.pricing.lane_prices import met_by
 from shipcalc.pricing.tariff import Service
 from shipcalc.ratebook.decisions import UNKNOWN
 from shipcalc.records import dataclass
@@ -30,7 +31,13 @@ class Obstacle:
 def obstacles(
     service: Service, vehicles: VehicleColumns, lanes: LaneColumns, asked: Asked, currency: str
 ) -> Iterator[Obstacle]:
-    """Yield everything that may stand in the way; `where` says for which vehicles and lanes it does."""
+    """Yield everything that may stand in the way; `where` says for which vehicles and lanes it does.
+
+    Nothing stands in the way of a price in hand, which a carrier gave for these vehicles, but that it is for another place.
+    """
+    if service.spot is not None:
+        yield Obstacle(~service.spot.lanes[np.newaxis, :], "its price in hand is for another place")
+        return
     for over_lanes, reason in _lane_obstacles(service, lanes):
         yield Obstacle(over_lanes[np.newaxis, :], reason)
     yield from vehicle_obstacles(service, vehicles, currency)
@@ -48,16 +55,30 @@ def vehicle_obstacles(service: Service, vehicles: VehicleColumns, currency: str)
 
 
 def _lane_obstacles(service: Service, lanes: LaneColumns) -> Iterator[tuple[Bool, str]]:
-    row = service.row
+    row, (priced, from_there, to_there) = service.row, _priced(service, lanes)
     if row.from_areas:
-        yield ~has_area(lanes.at_pickup, service.from_rows), f"it picks up only in {_listed(row.from_areas)}"
+        outside = ~has_area(lanes.at_pickup, service.from_rows) & ~from_there
+        yield outside, f"it picks up only in {_listed(row.from_areas)}"
     if row.to_areas:
-        yield ~has_area(lanes.at_delivery, service.to_rows), f"it delivers only to {_listed(row.to_areas)}"
+        outside = ~has_area(lanes.at_delivery, service.to_rows) & ~to_there
+        yield outside, f"it delivers only to {_listed(row.to_areas)}"
     if not (row.from_areas and row.to_areas):
-        yield ~lanes.home, "it serves only the contiguous United States"
-    yield lanes.miles > service.last_mi, f"its prices end at {service.last_mi:,} miles"
+        yield ~lanes.home & ~priced, "it serves only the contiguous United States"
+    yield (lanes.miles > service.last_mi) & ~priced, f"its prices end at {service.last_mi:,} miles"
     if not service.bands:
-        yield np.ones(len(lanes), dtype=np.bool_), "it has no prices per mile"
+        yield np.ones(len(lanes), dtype=np.bool_) & ~priced, "it has no prices per mile"
+
+
+def _priced(service: Service, lanes: LaneColumns) -> tuple[Bool, Bool, Bool]:
+    """Return the lanes with a price of their own (m,) or (1,), and those whose pickup and delivery the price names.
+
+    A carrier that says a price for a place goes there, whatever areas its row names.
+    """
+    met = met_by(service.lanes, lanes.met)
+    if met is None or met.price is None:
+        return _NOWHERE, _NOWHERE, _NOWHERE
+    where = met.price.where
+    return where, where & met.price.of(met.prices.from_named), where & met.price.of(met.prices.to_named)
 
 
 def _size_obstacles(service: Service, vehicles: VehicleColumns, currency: str) -> Iterator[Obstacle]:
@@ -104,6 +125,7 @@ def _condition_obstacles(service: Service, vehicles: VehicleColumns) -> Iterator
         yield stuck, "it has no winch for a vehicle that does not roll, steer and brake"
 
 
+_NOWHERE: Bool = np.zeros(1, dtype=np.bool_)
 _EVERYWHERE: Bool = np.ones((1, 1), dtype=np.bool_)
 
 

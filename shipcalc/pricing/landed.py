@@ -13,7 +13,7 @@ import numpy as np
 
 from shipcalc.money import PPM, Int64, half_up, share
 from shipcalc.pricing.facts import vehicle_facts
-from shipcalc.pricing.lines import Line
+from shipcalc.pricing.line import Line
 from shipcalc.ratebook.decisions import holds, questions_of
 from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle

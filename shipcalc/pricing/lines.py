@@ -5,6 +5,8 @@
     extras     the rows of Extra charges, Areas and Seasons whose conditions hold
     ferry      the fare of the ferry on the lane, where there is one
 
+A price in hand is one line, in place of all of them.
+
 The same function gives the selling price and the cost: the selling tariff is the cost tariff with its rates marked up. A
 percentage is taken of the marked-up base and is not marked up again.
 """
@@ -14,87 +16,21 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from shipcalc.money import E4, PPM, Int64, decimals, half_up, share
+from shipcalc.money import PPM, Int64, share
 from shipcalc.pricing.areas import ChargedEnd
 from shipcalc.pricing.columns import Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.extras import Applying, is_charged_by
+from shipcalc.pricing.line import FUEL, LINEHAUL, ONE, Line, Markup, marked_up, miles_times
+from shipcalc.pricing.linehaul import linehaul_lines, without_fuel
 from shipcalc.pricing.seasons import InSeason
-from shipcalc.pricing.tariff import Service, miles_in_band
+from shipcalc.pricing.spot import Spot, spot_shares
+from shipcalc.pricing.tariff import Service
 from shipcalc.ratebook.rows.areas import Area
 from shipcalc.ratebook.rows.extra_charges import ExtraCharge
-from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
     from shipcalc.pricing.columns import AnyFerry
-
-LINEHAUL = ("truck.base", "truck.linehaul", "truck.minimum")
-FUEL = ("truck.fuel",)
-
-# Revenue tons and cubic metres are counted in thousandths.
-THOUSANDTHS = ("W/M", "m³")
-
-# A rate a mile is kept as ten-thousandths × millionths, so that a marked-up rate is exact.
-RATE_SCALE = E4 * PPM
-
-# A quote has a lane for each yard; only columns made for comparing have more, and there no sentences are read.
-MOST_LANES_WITH_NOTES = 8
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
-    """One line of a price for n vehicles × m lanes.
-
-    `unit` is "lump" (quantity 1, `rate` in minor units), "%" (quantity the base in minor units, `rate` in millionths, of the
-    lines whose codes are in `of`, or of the quantity as it stands where `of` is empty), or what is counted: whole "mi",
-    "vehicle", "container", or "W/M" and "m³" in THOUSANDTHS, each with its `rate` in 1/RATE_SCALE of the major unit.
-    `amount` is zero where the line does not apply. `lane_notes` and `lane_cells` have one text for each lane, or are empty.
-    `stage` is the cost stage it arises at ("": the caller knows). `shared`: it is for the whole shipment, and has one row.
-    """
-
-    code: str
-    label: str
-    unit: str
-    quantity: Int64
-    rate: int | Int64
-    amount: Int64
-    of: tuple[str, ...] = ()
-    note: str = ""
-    lane_notes: tuple[str, ...] = ()
-    cell: str
-    lane_cells: tuple[str, ...] = ()
-    stage: str = ""
-    shared: bool = False
-
-    @property
-    def is_of_value(self) -> bool:
-        """Return whether a truck's line is a share of what the vehicle is worth."""
-        return self.unit == "%" and not self.of
-
-
-@dataclass(frozen=True, slots=True)
-class Markup:
-    """What is added to the carriers' rates, in millionths, by kind of charge."""
-
-    linehaul_ppm: int = 0
-    fuel_ppm: int = 0
-    extras_ppm: int = 0
-    ocean_ppm: int = 0
-    port_ppm: int = 0
-
-
-NO_MARKUP = Markup()
-
-
-def selling_markup(rules: PricingRules) -> Markup:
-    """Return the markup that the sheet Pricing sets."""
-    return Markup(
-        linehaul_ppm=rules.markup_linehaul_ppm,
-        fuel_ppm=rules.markup_fuel_ppm,
-        extras_ppm=rules.markup_extras_ppm,
-        ocean_ppm=rules.markup_ocean_ppm,
-        port_ppm=rules.markup_port_ppm,
-    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +52,9 @@ def truck_lines(service: Service, trip: Trip, markup: Markup) -> tuple[Line, ...
 
     The caller asks `eligibility` first: where a service is not eligible its lines mean nothing.
     """
-    linehaul = tuple(_linehaul_lines(service, trip, markup))
+    if service.spot is not None:
+        return (_spot_line(service.spot, trip, markup),)
+    linehaul = tuple(linehaul_lines(service, trip.lanes, markup, trip.currency))
     bases = {"linehaul": sum((line.amount for line in linehaul), start=np.zeros((1, 1), dtype=np.int64))}
     fuel = tuple(_fuel_lines(service, trip, markup, bases["linehaul"]))
     bases["linehaul and fuel"] = sum((line.amount for line in fuel), start=bases["linehaul"])
@@ -127,6 +65,22 @@ def truck_lines(service: Service, trip: Trip, markup: Markup) -> tuple[Line, ...
         *_ferry_lines(trip, markup),
     )
     return (*linehaul, *fuel, *extras)
+
+
+def _spot_line(spot: Spot, trip: Trip, markup: Markup) -> Line:
+    """Return the one line of a price in hand: a carrier's sum, marked up as its linehaul would be."""
+    asked = marked_up(spot.amount_minor, markup.linehaul_ppm)
+    own = spot_shares(asked, len(trip.vehicles), each=spot.each)
+    return Line(
+        code="truck.spot",
+        label="Transport at a price in hand",
+        unit="lump",
+        quantity=ONE,
+        rate=own,
+        amount=np.where(spot.lanes[np.newaxis, :], own, 0),
+        note=spot.note,
+        cell=spot.source,
+    )
 
 
 def sum_of(lines: Iterable[Line], shape: tuple[int, int]) -> Int64:
@@ -141,67 +95,20 @@ def sum_of(lines: Iterable[Line], shape: tuple[int, int]) -> Int64:
     return total
 
 
-def _linehaul_lines(service: Service, trip: Trip, markup: Markup) -> Iterator[Line]:
-    """Yield base fee, bands and the rest up to the minimum; the sum never falls with the miles."""
-    row, currency = service.row, trip.currency
-    miles = trip.lanes.miles
-    charged = service.charged_mi[np.minimum(miles, service.last_mi)]
-    notes = _later_break_notes(miles, charged)
-    total = np.zeros((1, len(miles)), dtype=np.int64)
-    if row.base_minor:
-        fee = marked_up(row.base_minor, markup.linehaul_ppm)
-        yield Line(
-            code="truck.base",
-            label="Base fee",
-            unit="lump",
-            quantity=_ONE,
-            rate=fee,
-            amount=_ONE * fee,
-            cell=row.at.cell("base_minor"),
-        )
-        total = total + fee
-    for band in service.bands:
-        part = miles_in_band(service, band, charged)[np.newaxis, :]
-        if not part.any():
-            continue
-        rate = band.rate_e4 * (PPM + markup.linehaul_ppm)
-        amount = _miles_times(part, rate, currency)
-        total = total + amount
-        yield Line(
-            code="truck.linehaul",
-            label=_band_label(service, band.from_mi, band.to_mi),
-            unit="mi",
-            quantity=part,
-            rate=rate,
-            amount=amount,
-            lane_notes=notes,
-            cell=band.at.cell("rate_e4"),
-        )
-    if row.minimum_minor:
-        # Even where nothing is missing: at the carrier's own rates a cent may be, and its line is found by this one.
-        missing = np.maximum(marked_up(row.minimum_minor, markup.linehaul_ppm) - total, 0)
-        yield Line(
-            code="truck.minimum",
-            label="Top-up to the trip minimum",
-            unit="lump",
-            quantity=_ONE,
-            rate=missing,
-            amount=missing,
-            cell=row.at.cell("minimum_minor"),
-        )
-
-
 def _fuel_lines(service: Service, trip: Trip, markup: Markup, linehaul: Int64) -> Iterator[Line]:
     fuel = service.fuel
     if fuel is None:
         return
     cell = fuel.row.at.cell("price_e4")
+    included = without_fuel(service, trip.lanes)
     if fuel.rate_e4:
         miles = trip.lanes.miles[np.newaxis, :]
+        miles = miles if included is None else np.where(included, 0, miles)
         rate = fuel.rate_e4 * (PPM + markup.fuel_ppm)
-        amount = _miles_times(miles, rate, trip.currency)
+        amount = miles_times(miles, rate, trip.currency)
         yield Line(code="truck.fuel", label=fuel.label, unit="mi", quantity=miles, rate=rate, amount=amount, cell=cell)
     if fuel.percent_ppm:
+        linehaul = linehaul if included is None else np.where(included, 0, linehaul)
         amount = share(linehaul, fuel.percent_ppm)
         yield Line(
             code="truck.fuel",
@@ -257,7 +164,7 @@ def _ferry_lines(trip: Trip, markup: Markup) -> Iterator[Line]:
             code="ferry",
             label=ferry.ferry,
             unit="lump",
-            quantity=_ONE,
+            quantity=ONE,
             rate=fare,
             amount=amount,
             cell=ferry.at.cell("amount_minor"),
@@ -285,7 +192,7 @@ def _charge_line(
             unit="mi",
             quantity=np.where(where, miles, 0),
             rate=rate,
-            amount=np.where(where, _miles_times(miles, rate, trip.currency), 0),
+            amount=np.where(where, miles_times(miles, rate, trip.currency), 0),
             cell=row.at.cell("rate_e4"),
         )
     if row.charge == "flat":
@@ -295,7 +202,7 @@ def _charge_line(
             code=code,
             label=label,
             unit="lump",
-            quantity=_ONE,
+            quantity=ONE,
             rate=fee,
             amount=np.where(where, fee, 0),
             cell=row.at.cell("amount_minor"),
@@ -325,32 +232,3 @@ def _value_base(name: str, vehicles: VehicleColumns, service: Service | None) ->
         covered = service.row.cover_minor
     above: Int64 = np.maximum(vehicles.value_minor - covered, 0)[:, np.newaxis]
     return above
-
-
-_ONE: Int64 = np.ones((1, 1), dtype=np.int64)
-
-
-def marked_up(minor: int, markup_ppm: int) -> int:
-    """Return a sum with the markup on it, in minor units."""
-    return minor + share(minor, markup_ppm)
-
-
-def _miles_times(miles: Int64, rate: int, currency: str) -> Int64:
-    per_minor: int = RATE_SCALE // 10 ** decimals(currency)
-    return half_up(miles * rate, per_minor)
-
-
-def _band_label(service: Service, from_mi: int, to_mi: int | None) -> str:
-    if service.row.bands == "graduated" and len(service.bands) > 1:
-        return f"Road miles {from_mi + 1:,} to {to_mi:,}" if to_mi else f"Road miles from {from_mi + 1:,} on"
-    return "Road miles"
-
-
-def _later_break_notes(miles: Int64, charged: Int64) -> tuple[str, ...]:
-    """Return for each lane the sentence that says it is charged as a longer one, or ""; nothing where nobody reads so many."""
-    if len(miles) > MOST_LANES_WITH_NOTES:
-        return ()
-    return tuple(
-        "" if own == longer else f"{own:,} miles charged as {longer:,}: the lower rate that starts there costs less."
-        for own, longer in zip(miles.tolist(), charged.tolist(), strict=True)
-    )

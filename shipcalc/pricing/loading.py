@@ -9,14 +9,14 @@ import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.counted import lump_line
-from shipcalc.pricing.lines import Line
+from shipcalc.pricing.line import Line
 from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.loading import LoadingWay
 from shipcalc.ratebook.rows.ocean import OceanService
+from shipcalc.trade import CROSSING_BY_MODE
 from shipcalc.vehicles.vehicle import WORKS, Vehicle, what_fails
 
 UNLOADED_AT = "destination terminal"
-_LOADED_AT = {"roro": "loading on vessel", "container": "loading at origin", "shared container": "loading at origin"}
 
 # A book without the sheet: what is driven, what is towed, what a container takes. Platforms are nowhere taken for granted.
 WITHOUT_SHEET = (
@@ -104,9 +104,11 @@ def loading_lines(
     chosen = of_service[:, of_lane]
     for number in np.unique(chosen[chosen >= 0]).tolist():
         way, where = rows[number], chosen == number
+        is_lashed_aboard = CROSSING_BY_MODE[way.mode].is_driven_aboard
+        loaded_at = "loading on vessel" if is_lashed_aboard else "loading at origin"
         for field, label, stage in (
-            ("loading_minor", way.label, _LOADED_AT[way.mode]),
-            ("equipment_minor", way.equipment or "Equipment for loading, hired for the way", _LOADED_AT[way.mode]),
+            ("loading_minor", way.label, loaded_at),
+            ("equipment_minor", way.equipment or "Equipment for loading, hired for the way", loaded_at),
             ("unloading_minor", way.unloading_label or "Taken off at arrival", UNLOADED_AT),
         ):
             if getattr(way, field):

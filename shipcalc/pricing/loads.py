@@ -10,7 +10,7 @@ from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.fit import MOST_VEHICLES, Packing, does_not_fit, packings
 from shipcalc.pricing.measurement import revenue_tons_thousandths, volume_thousandths
 from shipcalc.records import dataclass
-from shipcalc.trade import Mode
+from shipcalc.trade import CROSSINGS, Mode
 from shipcalc.vehicles.vehicle import Vehicle
 
 if TYPE_CHECKING:
@@ -19,12 +19,16 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Freight:
-    """The vehicles as freight, columns (n, 1): revenue tons and cubic metres in thousandths, whether each drives and rolls."""
+    """The vehicles as freight, columns (n, 1): revenue tons and cubic metres in thousandths, whether each drives and rolls.
+
+    `measured`: the sizes of all are known.
+    """
 
     revenue_tons: Int64
     cubic_metres: Int64
     drives: Bool
     rolls: Bool
+    measured: bool = True
 
     def __len__(self) -> int:
         return len(self.drives)
@@ -50,12 +54,19 @@ class Load:
         return tuple((kind, names.count(name)) for name, kind in by_name.items())
 
     @property
+    def sizes(self) -> tuple[str, ...]:
+        """Return the sizes of its containers; "" alone where the vehicles are not packed in their own."""
+        return tuple(kind.container for kind, _ in self.boxes) or ("",)
+
+    @property
     def containers(self) -> int:
         """Return how many containers of their own the vehicles are packed in."""
         return len(self.packing.containers) if self.packing else 0
 
 
 BY_TRUCK = Load("truck")
+_DRIVEN_ABOARD = tuple(Load(crossing.mode) for crossing in CROSSINGS if crossing.is_driven_aboard)
+_SHARED = tuple(Load(own.mode) for own in CROSSINGS if own.handled == "container" and not own.is_packed)
 
 
 def freight_of(vehicles: Sequence[Vehicle]) -> Freight:
@@ -73,6 +84,7 @@ def freight_of(vehicles: Sequence[Vehicle]) -> Freight:
         cubic_metres=volume_thousandths(length, width, height),
         drives=np.array([[vehicle.drives] for vehicle in vehicles], dtype=np.bool_),
         rolls=np.array([[vehicle.rolls] for vehicle in vehicles], dtype=np.bool_),
+        measured=not cannot_be_measured(vehicles),
     )
 
 
@@ -89,8 +101,12 @@ def loads_of(vehicles: Sequence[Vehicle], containers: "Sequence[ContainerType]")
     """
     packed = packings(vehicles, containers) if len(vehicles) <= MOST_VEHICLES else ()
     own = tuple(Load("container", packing) for packing in packed)
-    shared = () if not own else (Load("shared container"),)
-    return (Load("roro"), *own, *shared)
+    return every_load(own)
+
+
+def every_load(own: Sequence[Load]) -> tuple[Load, ...]:
+    """Return the ways to hand over in the order in which they are considered; what fits no container of its own shares none."""
+    return (*_DRIVEN_ABOARD, *own, *(_SHARED if own else ()))
 
 
 def unfit(vehicles: Sequence[Vehicle], containers: "Sequence[ContainerType]") -> Iterator[tuple[str, str]]:

@@ -15,7 +15,8 @@ from numpy.typing import NDArray
 from shipcalc.money import Int64, round_up
 from shipcalc.pricing.alike import Alike, lanes_alike, lanes_at, rows_alike, vehicles_alike, vehicles_at
 from shipcalc.pricing.columns import Asked, LaneColumns, VehicleColumns
-from shipcalc.pricing.lines import Markup, sum_of, truck_lines
+from shipcalc.pricing.line import Markup
+from shipcalc.pricing.lines import sum_of, truck_lines
 from shipcalc.pricing.tariff import Service, Tariffs
 from shipcalc.pricing.truck import trip_of, truck_price
 from shipcalc.records import dataclass

@@ -1,11 +1,12 @@
 """Ocean freight: base and nautical miles at a rate, for a vehicle, a revenue ton, a cubic metre or a container.
 
-freight     (base + nautical miles × rate) × what the row counts, never under the row's minimum for one unit
+freight     (base + nautical miles × rate) × what the row counts, never under the row's minimum for one unit: an estimate
+            from the distance, for ports between which nothing is quoted (`quoted.py`)
 BAF, CAF, peak season    percentages of the freight
 security, bill of lading, inoperable    flat sums
 """
 
-from collections.abc import Hashable, Iterator, Sequence
+from collections.abc import Collection, Hashable, Iterator, Sequence
 from datetime import date
 
 import numpy as np
@@ -13,16 +14,18 @@ import numpy as np
 from shipcalc.measures import grams_to_pounds, mm_to_inches
 from shipcalc.money import Int64, decimals, share
 from shipcalc.pricing.counted import ONE, counted_line, lump_line, percent_line
-from shipcalc.pricing.lines import THOUSANDTHS, Line
+from shipcalc.pricing.line import THOUSANDTHS, Line
 from shipcalc.pricing.loading import cannot_be_loaded, way_for
 from shipcalc.pricing.loads import Freight, Load, cannot_be_measured
 from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.loading import LoadingWay
 from shipcalc.ratebook.rows.ocean import OceanService
 from shipcalc.records import dataclass
+from shipcalc.trade import CROSSING_BY_MODE
 from shipcalc.vehicles.vehicle import Vehicle
 
 STAGE = "main carriage"
+FROM_DISTANCE = "Estimated from distance."
 _WEIGHED = {"per W/M": "W/M", "per m³": "m³", "per vehicle": "vehicle"}
 
 
@@ -107,8 +110,11 @@ def ocean_lines(
     *,
     markup_ppm: int,
     currency: str,
+    but: Collection[str] = (),
 ) -> tuple[Line, ...]:
     """Return the lines of one load over m lanes of whole nautical miles (m,), lane for lane by the service `of_lane` (m,).
+
+    `but` are sizes of container whose freight is quoted.
 
     The services are charged by the same. Vehicles driven aboard, or in shared containers, have lines of their own (n, m);
     containers have lines of the shipment (1, m).
@@ -116,7 +122,7 @@ def ocean_lines(
     ships = _Rows([service.row for service in services], of_lane)
     lines: list[Line] = []
     if load.mode == "container":
-        for kind, count in load.boxes:
+        for kind, count in [(kind, count) for kind, count in load.boxes if kind.container not in but]:
             rows = [service.for_container(kind.container) for service in services]
             lines += _row_lines(_Rows(rows, of_lane), "container", ONE * count, nmi, markup_ppm, currency, shared=True)
     else:
@@ -181,7 +187,7 @@ def _row_lines(
     own = rows.rows[0].basis.removeprefix("per ") if unit == "container" else ""
     freight = counted_line(
         code=f"ocean.freight{own and '.' + own}",
-        label=f"Ocean freight, {own or _BY_MODE[rows.rows[0].mode]}",
+        label=f"Ocean freight, {own}" if own else CROSSING_BY_MODE[rows.rows[0].mode].freight,
         stage=STAGE,
         unit=unit,
         quantity=quantity,
@@ -190,6 +196,7 @@ def _row_lines(
         markup_ppm=markup_ppm,
         currency=currency,
         lane_cells=rows.cells("per_nmi_e4", instead="base_e4"),
+        note=FROM_DISTANCE,
         shared=shared,
     )
     units = quantity if unit in ("container", "vehicle") else np.ones_like(quantity)
@@ -249,4 +256,3 @@ _SURCHARGES = (
     ("currency_ppm", "Exchange rate surcharge (CAF)"),
     ("peak_ppm", "Peak season"),
 )
-_BY_MODE = {"roro": "RoRo ship", "shared container": "shared container"}

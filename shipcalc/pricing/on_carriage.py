@@ -6,7 +6,7 @@ import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.counted import counted_line, lump_line
-from shipcalc.pricing.lines import Line, marked_up
+from shipcalc.pricing.line import Line, marked_up
 from shipcalc.pricing.loads import Freight
 from shipcalc.ratebook.rows.ferries_abroad import FerryAbroad
 from shipcalc.ratebook.rows.on_carriage import OnCarriage

@@ -7,7 +7,7 @@ import numpy as np
 from shipcalc.money import Int64
 from shipcalc.places.sea.passages import PASSAGES
 from shipcalc.pricing.counted import lump_line, percent_line
-from shipcalc.pricing.lines import Line
+from shipcalc.pricing.line import Line
 from shipcalc.ratebook.rows.ways import PassageState
 from shipcalc.vehicles.vehicle import Vehicle
 

@@ -9,9 +9,10 @@ import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.counted import ONE, counted_line, lump_line
-from shipcalc.pricing.lines import Line
+from shipcalc.pricing.line import Line
 from shipcalc.pricing.loads import Freight, Load
 from shipcalc.ratebook.rows.ports import Port
+from shipcalc.trade import CROSSING_BY_MODE
 
 
 def export_port_lines(
@@ -58,7 +59,7 @@ def _terminal_lines(
         return tuple(port.at.cell(field) for port in ports)
 
     where = "port of export" if end == "export" else "port of arrival"
-    if load.mode == "roro":
+    if CROSSING_BY_MODE[load.mode].is_driven_aboard:
         yield lump_line(
             code=f"port.{end}.gate",
             label=f"Gate and handling, {where}",
@@ -78,7 +79,7 @@ def _terminal_lines(
             currency=currency,
             lane_cells=cells("wharfage_e4"),
         )
-    elif load.mode == "container":
+    elif load.packing is not None:
         yield counted_line(
             code=f"port.{end}.thc",
             label=f"Terminal handling (THC), {where}",

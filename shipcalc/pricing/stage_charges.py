@@ -9,7 +9,7 @@ from shipcalc.money import Int64
 from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.counted import ONE, lump_line, percent_line
 from shipcalc.pricing.facts import vehicle_facts
-from shipcalc.pricing.lines import Line
+from shipcalc.pricing.line import Line
 from shipcalc.ratebook.decisions import decision_table, holding_numbers, holds
 from shipcalc.ratebook.rows.stage_charges import StageCharge
 from shipcalc.trade import Mode

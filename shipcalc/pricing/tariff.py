@@ -20,6 +20,8 @@ import numpy as np
 from shipcalc.money import Int64
 from shipcalc.pricing.areas import area_rows
 from shipcalc.pricing.fuel import FuelCharge, fuel_charges
+from shipcalc.pricing.lane_prices import LanePrices, ServiceLanes, lane_prices, lanes_of
+from shipcalc.pricing.spot import Spot
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.carriers import Carrier
@@ -34,7 +36,8 @@ class Service:
     """One carrier with one kind of trailer, ready to be priced.
 
     `charged_mi[m]` is the mile that a trip of m miles is charged as. `from_rows` and `to_rows` are the rows of the sheet Areas
-    that it picks up in and delivers to, where its own row names areas.
+    that it picks up in and delivers to, where its own row names areas. `spot`: a price in hand stands in place of its rates.
+    `lanes` are its rows of the sheet Lanes.
     """
 
     row: Carrier
@@ -44,15 +47,18 @@ class Service:
     fuel: FuelCharge | None
     from_rows: tuple[int, ...]
     to_rows: tuple[int, ...]
+    spot: Spot | None = None
+    lanes: ServiceLanes | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Tariffs:
-    """All services that are valid on a day, and the rate book they come from."""
+    """All services that are valid on a day, the rate book they come from, and its rows of the sheet Lanes of that day."""
 
     book: RateBook
     day: date
     services: tuple[Service, ...]
+    lanes: LanePrices | None = None
 
 
 @lru_cache(maxsize=8)
@@ -61,14 +67,18 @@ def compile_tariffs(book: RateBook, day: date) -> Tariffs:
     bands: Mapping[tuple[str, str], list[MileBand]] = defaultdict(list)
     for band in book.bands:
         bands[band.carrier.casefold(), band.trailer].append(band)
-    fuel = fuel_charges(book.fuel, day)
+    fuel, lanes = fuel_charges(book.fuel, day), lane_prices(book, day)
     services = tuple(
         _service(
-            row, tuple(sorted(bands[row.carrier.casefold(), row.trailer], key=lambda band: band.from_mi)), fuel, book
+            row,
+            tuple(sorted(bands[row.carrier.casefold(), row.trailer], key=lambda band: band.from_mi)),
+            fuel,
+            book,
+            lanes,
         )
         for row in holding(decision_table(book.carriers), {"day": day})
     )
-    return Tariffs(book, day, services)
+    return Tariffs(book, day, services, lanes)
 
 
 def miles_in_band(service: Service, band: MileBand, charged_mi: Int64) -> Int64:
@@ -79,7 +89,9 @@ def miles_in_band(service: Service, band: MileBand, charged_mi: Int64) -> Int64:
     return np.where((charged_mi > band.from_mi) & (charged_mi <= last), charged_mi, 0)
 
 
-def _service(row: Carrier, bands: tuple[MileBand, ...], fuel: Mapping[str, FuelCharge], book: RateBook) -> Service:
+def _service(
+    row: Carrier, bands: tuple[MileBand, ...], fuel: Mapping[str, FuelCharge], book: RateBook, lanes: LanePrices | None
+) -> Service:
     last_mi = LONGEST_TRIP_MI if not bands or bands[-1].to_mi is None else bands[-1].to_mi
     miles = np.arange(last_mi + 1, dtype=np.int64)
     uncompiled = Service(
@@ -90,6 +102,7 @@ def _service(row: Carrier, bands: tuple[MileBand, ...], fuel: Mapping[str, FuelC
         fuel=fuel.get((row.fuel_scheme or "").casefold()),
         from_rows=area_rows(book.areas, row.from_areas),
         to_rows=area_rows(book.areas, row.to_areas),
+        lanes=lanes_of(lanes, row.carrier, row.trailer),
     )
     exact = sum((miles_in_band(uncompiled, band, miles) * band.rate_e4 for band in bands), start=np.zeros_like(miles))
     return replace(uncompiled, charged_mi=_lowest_from_here_on(exact))

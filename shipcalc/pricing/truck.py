@@ -9,7 +9,8 @@ from shipcalc.pricing.areas import charged_ends, ferries_on
 from shipcalc.pricing.columns import Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.eligibility import Obstacle, obstacles
 from shipcalc.pricing.extras import applying_extras
-from shipcalc.pricing.lines import Line, Markup, Trip, sum_of, truck_lines
+from shipcalc.pricing.line import Line, Markup
+from shipcalc.pricing.lines import Trip, sum_of, truck_lines
 from shipcalc.pricing.seasons import seasons_on
 from shipcalc.pricing.tariff import Service, Tariffs
 from shipcalc.records import dataclass

@@ -51,15 +51,16 @@ def answer(request: Request, book: RateBook, as_of: date) -> Answer:
     picked = choose(found)
     ways = [shown.way for shown in picked.shown]
     said = replace(said, ways=tuple(ways))
+    options = tuple(
+        option_of(found.one(shown.way), found, said, as_of=as_of, good_for=shown.good_for) for shown in picked.shown
+    )
     return Answer(
-        options=tuple(
-            option_of(found.one(shown.way), found, said, as_of=as_of, good_for=shown.good_for) for shown in picked.shown
-        ),
+        options=options,
         recommended=picked.recommended,
         reason=picked.reason,
         left_out=found.left_out,
         assumptions=(*assumptions(found, ways), *said.assumed),
-        cautions=cautions(request, by_sea=bool((found.ways.crossing[ways] >= 0).any())),
+        cautions=cautions(request, by_sea=any(option.ocean for option in options)),
         rows_end=tuple(_rows_end(found, ways)),
     )
 
@@ -138,5 +139,6 @@ def _rows_end(found: Found, ways: Sequence[int]) -> Iterator[date]:
     """Yield the last days of the rows that priced what is shown."""
     for one in map(found.one, ways):
         ships = one.ship.service.rows if one.ship else ()
-        ends = (one.service.row.valid_to, *(row.valid_to for row in ships))
+        quoted = (row.valid_to for _, offer in one.offers for row in offer.rows)
+        ends = (one.service.row.valid_to, *(row.valid_to for row in ships), *quoted)
         yield from (end for end in ends if end is not None)

@@ -2,7 +2,7 @@
 
 import re
 
-from shipcalc.quote.model import Charge, Leg, Option, Quote
+from shipcalc.quote.model import Charge, InHand, Leg, Option, Quote
 from shipcalc.records import replace
 
 UNNAMED_CARRIER = "a carrier we work with"
@@ -20,6 +20,7 @@ def for_buyer(quote: Quote) -> Quote:
     return replace(
         quote,
         exchange=exchange,
+        wishes=replace(quote.wishes, spot=()),
         options=tuple(_option(option) for option in quote.options),
         left_out=(),
         assumptions=tuple(_without_reckoning(said) for said in quote.assumptions),
@@ -41,6 +42,7 @@ def _option(option: Option) -> Option:
     return replace(
         option,
         total_cost=None,
+        in_hand=InHand(until=option.in_hand.until) if option.in_hand else None,
         legs=tuple(_leg(leg) for leg in option.legs),
         charges=tuple(_charge(charge) for charge in option.charges),
         imports=tuple(
@@ -57,4 +59,4 @@ def _leg(leg: Leg) -> Leg:
 
 
 def _charge(charge: Charge) -> Charge:
-    return replace(charge, cost=None, source=None)
+    return replace(charge, cost=None, source=None, offer="")

@@ -18,10 +18,43 @@ Window = tuple[date, date]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SpotPrice:
+    """A carrier's price for this one shipment, as it was said: for all vehicles together, or for `each`.
+
+    `to` is the port that its truck drives to, where it does not go to the buyer; without a `currency` it is the rate book's.
+    """
+
+    carrier: str
+    amount: Decimal
+    currency: str | None = None
+    until: date
+    reference: str = ""
+    trailer: Trailer | None = None
+    to: str = ""
+    each: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InHand:
+    """That an option's truck goes at a price in hand, until when it holds; the rest is for the office only.
+
+    `amount` is what the carrier asks for all vehicles, in the quote's currency; `in_book`: it has a row in the rate book;
+    `to_check` is what is to be settled with it before the price is promised, a sentence each.
+    """
+
+    until: date
+    carrier: str = ""
+    in_book: bool = False
+    amount: Decimal | None = None
+    reference: str = ""
+    to_check: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Wishes:
     """What the buyer asks for beyond the place. `insure_for`: the cargo cover at home goes up to this sum for each vehicle.
 
-    `sailing`: only ships that leave on this day.
+    `sailing`: only ships that leave on this day. `spot`: prices in hand, which stand beside what the rate book comes to.
     """
 
     trailer: Trailer | None = None
@@ -38,6 +71,7 @@ class Wishes:
     collect: bool = False
     terminal: bool = False
     sailing: date | None = None
+    spot: tuple[SpotPrice, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,7 +145,8 @@ class Charge:
     """One line. `amount` is what the payer pays: quantity × rate, or, where `unit` is "%", rate % of quantity.
 
     A percentage's quantity is the sum of the amounts of the lines named in `of` (by `line`), or the vehicle's value where `of`
-    is empty. `line` is unique within its option ("1", "2" …). `source` is the cell of the rate (office only).
+    is empty. `line` is unique within its option ("1", "2" …). Office only: `source`, the cell of the rate, and
+    `offer`, who quoted it.
     """
 
     line: str
@@ -128,6 +163,7 @@ class Charge:
     estimate: bool = False
     note: str = ""
     source: str | None = None
+    offer: str = ""
     cost: Cost | None = None
 
 
@@ -251,7 +287,8 @@ class Option:
     `before_price` are the warnings that may change the buyer's decision: every face shows them above the price. `warnings` are
     the others. `needed_from_buyer` is what the buyer must bring for this shipment, one short sentence each.
     `loading`: how each vehicle is loaded, one way each.
-    `arrives`: the way ends where the buyer asked, and not at a port or border before it.
+    `arrives`: the way ends where the buyer asked, and not at a port or border before it. `in_hand`: its truck goes at a price in
+    hand.
     """
 
     title: str
@@ -284,6 +321,7 @@ class Option:
     before_price: tuple[str, ...] = ()
     warnings: tuple[str, ...] = ()
     needed_from_buyer: tuple[str, ...] = ()
+    in_hand: InHand | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,25 +8,22 @@ import numpy as np
 
 from shipcalc.money import PPM, half_up, to_decimal, to_minor
 from shipcalc.quote.choose.ways import Found
+from shipcalc.quote.edges.kinds import days, timeline
 from shipcalc.quote.explain import driven
-from shipcalc.quote.explain.legs import way_legs
 from shipcalc.quote.explain.loading import in_short, is_driven, on_own_wheels, on_the_road, on_truck
 from shipcalc.quote.explain.paper_trail import Way, needed_from_buyer, papers
 from shipcalc.quote.explain.price_holds import more_cover, what_it_holds
 from shipcalc.quote.explain.titles import paid_by_seller, term_place, title_of
 from shipcalc.quote.explain.warned import title_warnings, to_be_insured, way_warnings
-from shipcalc.quote.model import Charge, Loaded, Option
+from shipcalc.quote.model import Charge, InHand, Loaded, Option, Window
 from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.network.territory import is_domestic, is_filed
 from shipcalc.quote.price.lines import import_estimates, way_charges
 from shipcalc.quote.price.paid import Sums
 from shipcalc.quote.price.terms import importer_warnings
 from shipcalc.quote.time.deadline import latest_ready
-from shipcalc.quote.time.when import days, timeline
 from shipcalc.records import dataclass, replace
-from shipcalc.trade import AT_HOME, COVER_STAGE, CROSSINGS
-
-_OCEAN = {crossing.mode: crossing.ocean for crossing in CROSSINGS}
+from shipcalc.trade import AT_HOME, COVER_STAGE, CROSSING_BY_MODE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,18 +46,18 @@ def option_of(one: OneWay, found: Found, said: Said, *, as_of: date, good_for: t
     total, locally = (_paid_by(payer, charges, currency) for payer in ("seller", "buyer"))
     assert to_minor(total, currency) == sums.total[one.number], "the lines add up to the price that was compared"
     assert to_minor(locally, currency) == sums.locally[one.number], "the buyer's lines add up to what was compared"
-    dates = timeline(one, found.days, agreed=as_of)
     loading = _loading(one)
     aboard = "" if one.at_home or is_driven(loading, request.vehicles) else in_short(loading)
+    told = timeline(one, found.days, agreed=as_of, aboard=aboard)
     trail = _paper_way(one, sums, loading)
-    documents, tasks = papers(request, book, way=trail, days=dates.stages)
+    documents, tasks = papers(request, book, way=trail, days=told.moments)
     holds = what_it_holds(one, charges, sums)
     warnings = tuple(way_warnings(one, sums, is_covered=more_cover(charges, book) is not None))
     return Option(
         title=title_of(one, aboard),
         good_for=good_for,
         trailer=one.trailer,
-        ocean=_OCEAN.get(one.mode),
+        ocean=CROSSING_BY_MODE[one.mode].ocean,
         term=sums.term.code,
         term_place=term_place(one, sums.term),
         risk_passes=sums.term.risk_passes,
@@ -72,26 +69,33 @@ def option_of(one: OneWay, found: Found, said: Said, *, as_of: date, good_for: t
         cover=_covered(one, charges, sums),
         cover_conditions=_conditions(one, sums),
         total_cost=sum((charge.cost.amount for charge in charges if charge.cost), start=to_decimal(0, currency)),
-        legs=tuple(way_legs(one, aboard)),
+        legs=told.legs,
         loading=loading,
         charges=charges,
-        dates=dates.dates,
+        dates=told.dates,
         latest_ready=_latest_ready(one),
         imports=import_estimates(one, sums),
-        needed_from_buyer=needed_from_buyer(request, book, way=trail, days=dates.stages),
+        needed_from_buyer=needed_from_buyer(request, book, way=trail, days=told.moments),
         documents=documents,
         tasks=tasks,
         included=holds.included,
         not_included=holds.not_included,
         arrives=one.reaches_the_door,
+        in_hand=_in_hand(one, charges, told.dates.pickup, as_of) if one.service.spot else None,
         before_price=tuple(_before_price(one, charges, sums, said)),
         warnings=(
             *said.warnings,
             *(on_the_road(request.vehicles) if one.trailer else driven.DRIVING),
             *warnings,
-            *dates.warnings,
+            *told.warnings,
         ),
     )
+
+
+def _in_hand(one: OneWay, charges: tuple[Charge, ...], pickup: Window, as_of: date) -> InHand | None:
+    from shipcalc.quote.explain.in_hand import price_in_hand  # late: few quotes have one
+
+    return price_in_hand(one, charges, pickup, as_of)
 
 
 def _paid_by(payer: str, charges: tuple[Charge, ...], currency: str) -> Decimal:

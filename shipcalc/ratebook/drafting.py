@@ -14,6 +14,7 @@ from shipcalc.ratebook.checks import (
     ferries,
     ferries_abroad,
     imports,
+    lanes,
     loading,
     names,
     neighbours,
@@ -171,6 +172,7 @@ def _strangers(file: WorkbookFile) -> tuple[Sheet, ...]:
 CHECKS: tuple[Callable[[Tables], Iterator[Problem]], ...] = (
     *names.CHECKS,
     *carriers.CHECKS,
+    *lanes.CHECKS,
     *charges.CHECKS,
     *places.CHECKS,
     *ocean.CHECKS,

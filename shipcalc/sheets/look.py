@@ -26,10 +26,6 @@ ENTRY_WASH = "FAF8F1"  # the ground of a cell to be filled in
 
 ROW_POINTS = 15.0  # the height of a row of one line
 
-INKS = (INK, GREY, ACCENT, CAUTION_INK)
-GROUNDS = (WHITE, WASH, CAUTION_WASH, ENTRY_WASH)
-MARK_GROUNDS = (CAUTION_WASH, FAULT_GROUND)  # under black-grey ink only
-
 Align = Literal["left", "center", "right"]
 Upright = Literal["top", "center", "bottom"]
 Rule = Literal["hair", "thin", "medium", "double"]
@@ -97,33 +93,6 @@ CAUTION = Style("Caution", ink=CAUTION_INK, wrap=True, upright="top")
 CAUTION_STRONG = Style("Caution, strong", bold=True, ink=CAUTION_INK)
 ENTRY = Style("To be filled in", ground=ENTRY_WASH, below="thin")
 TICK = Style("Tick box", size=14, align="center")
-
-STYLES = (
-    LETTERHEAD,
-    TITLE,
-    SUBTITLE,
-    HEADING,
-    TITLE_WRAPPED,
-    SUBTITLE_WRAPPED,
-    HEADING_WRAPPED,
-    LABEL,
-    BODY,
-    STRONG,
-    TEXT,
-    SMALL,
-    HEADER,
-    HEADER_FIGURE,
-    FIGURE,
-    SMALL_FIGURE,
-    SUM_LABEL,
-    SUM,
-    ANSWER,
-    MARK,
-    CAUTION,
-    CAUTION_STRONG,
-    ENTRY,
-    TICK,
-)
 
 TICK_BOX = "☐"
 

@@ -17,6 +17,11 @@ _LEAST_SHARE, _LEAST_PERCENT = (
 )  # of the size that the width allows, and of full size: rather a page more than less
 
 
+def between(starts: Sequence[int], after: int) -> list[Block]:
+    """Return the block from each start to the next, the last one to before row `after`; without those that hold no row."""
+    return [(first, end - 1) for first, end in zip(starts, [*starts[1:], after], strict=True) if first < end]
+
+
 def flow(
     page: Page,
     columns: str,

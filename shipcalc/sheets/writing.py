@@ -81,12 +81,6 @@ class Book:
         page.print_on(self.paper, landscape=landscape)
         return page
 
-    def define_name(self, name: str, page: "Page", cells: str) -> None:
-        """Give cells a name that formulas can use."""
-        from openpyxl.workbook.defined_name import DefinedName
-
-        self._book.defined_names[name] = DefinedName(name, attr_text=page.address(cells))
-
     def to_bytes(self) -> bytes:
         """Return the workbook as the bytes of an .xlsx file; the same calls give the same bytes."""
         return packed(self._book, self.shown)
@@ -156,10 +150,8 @@ class Page:
             for cell in row:
                 cell.style = self.book.style_name(style)
 
-    def paragraph(
-        self, row: int, columns: str, text: str, style: Style = look.TEXT, *, least_height: float = 0
-    ) -> None:
-        """Write wrapped text across columns ("B:F") and make the row as high as the text needs."""
+    def paragraph(self, row: int, columns: str, text: str, style: Style = look.TEXT, *, least_height: float = 0) -> int:
+        """Write wrapped text across columns ("B:F") and make the row as high as the text needs; return the next row."""
         first, _, last = columns.partition(":")
         last = last or first
         if first != last:
@@ -167,6 +159,21 @@ class Page:
             self.fill_style(f"{first}{row}:{last}{row}", style)
         self.put(f"{first}{row}", text, style)
         self.fit_height(row, columns, text, style, least_height=least_height)
+        return row + 1
+
+    def band(self, row: int, columns: str, text: str, style: Style, *, at: str = "A") -> None:
+        """Write text into column `at`, in a style that runs on across all columns ("A:F")."""
+        first, _, last = columns.partition(":")
+        self.fill_style(f"{first}{row}:{last}{row}", style)
+        self.put(f"{at}{row}", text, style)
+
+    def heading(self, row: int, columns: str, title: str, *, above: float) -> int:
+        """Write a heading across columns, with so many points of white space above it; return the first row under it."""
+        self.height(row, above)
+        self.band(row + 1, columns, title, look.HEADING)
+        self.height(row + 1, 20)
+        self.height(row + 2, 3)
+        return row + 3
 
     def fit_height(self, row: int, columns: str, text: str, style: Style, *, least_height: float = 0) -> None:
         """Make a row high enough for wrapped text that stands in those columns; never lower than it is already."""
@@ -245,22 +252,6 @@ class Page:
     def hide_gridlines(self, hidden: bool = True) -> None:
         """Hide the grid on the screen (pages start without it)."""
         self._sheet.sheet_view.showGridLines = not hidden
-
-    def zoom(self, percent: int) -> None:
-        """Set how large the sheet opens on the screen."""
-        self._sheet.sheet_view.zoomScale = percent
-
-    def tab(self, colour: str) -> None:
-        """Colour the sheet's tab."""
-        self._sheet.sheet_properties.tabColor = colour
-
-    def group_rows(self, first: int, last: int, *, folded: bool = False) -> None:
-        """Let rows be folded away together."""
-        self._sheet.row_dimensions.group(first, last, hidden=folded)
-
-    def hide_column(self, column: str) -> None:
-        """Hide a column that is for reading the file back, not for people."""
-        self._sheet.column_dimensions[column].hidden = True
 
     # Printing
 

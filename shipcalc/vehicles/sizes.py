@@ -7,60 +7,40 @@ import unicodedata
 from collections.abc import Iterable, Sequence
 from typing import Protocol
 
-from shipcalc.records import dataclass, replace
+from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
 
 
 class BodySize(Protocol):
-    """What a row of typical sizes says; `VehicleSize` of the rate book and `TypicalSize` both do."""
+    """What a row of typical sizes says; as a row of the rate book does."""
 
     @property
     def body(self) -> str:
         """The body's name."""
-        ...
 
     @property
     def also(self) -> tuple[str, ...]:
         """Other words for it."""
-        ...
 
     @property
     def length_mm(self) -> int:
         """Over everything."""
-        ...
 
     @property
     def width_mm(self) -> int:
         """Mirrors folded."""
-        ...
 
     @property
     def height_mm(self) -> int:
         """With the roof up."""
-        ...
 
     @property
     def clearance_mm(self) -> int:
         """Under the lowest part."""
-        ...
 
     @property
     def mass_grams(self) -> int:
         """Ready for the road."""
-        ...
-
-
-@dataclass(frozen=True, slots=True)
-class TypicalSize:
-    """The typical outer size of one body, with other words for it. Lengths in millimetres, mass in grams."""
-
-    body: str
-    also: tuple[str, ...]
-    length_mm: int
-    width_mm: int
-    height_mm: int
-    clearance_mm: int
-    mass_grams: int
 
 
 SIZE_FIELDS = {

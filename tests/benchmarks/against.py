@@ -31,7 +31,7 @@ from shipcalc.places.road.miles import PlaceColumns, road_miles_columns, whole_m
 from shipcalc.pricing.alike import lanes_at
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.columns import Asked, vehicle_columns
-from shipcalc.pricing.lines import selling_markup
+from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.many import cheapest, many_prices
 from shipcalc.pricing.tariff import compile_tariffs
 from shipcalc.pricing.truck import trip_of, truck_price

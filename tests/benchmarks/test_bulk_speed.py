@@ -19,7 +19,7 @@ from shipcalc.pictures.svg import to_svg
 from shipcalc.places.road.miles import PlaceColumns
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.columns import Asked, vehicle_columns
-from shipcalc.pricing.lines import selling_markup
+from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.many import cheapest, many_prices
 from shipcalc.pricing.tariff import compile_tariffs
 from shipcalc.ratebook import book as reading

@@ -20,20 +20,20 @@ from shipcalc.places.road.lanes_hubs import hubs_around
 from shipcalc.places.road.miles import FactorRule, PlaceColumns, road_distance
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.columns import Asked, vehicle_columns
-from shipcalc.pricing.lines import selling_markup
+from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.tariff import compile_tariffs
 from shipcalc.pricing.truck import trip_of, truck_price
 from shipcalc.quote.as_data import quote_to_json
 from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.choose.choices import choices
-from shipcalc.quote.choose.ways import ways_of
+from shipcalc.quote.edges.kinds import days, eligible_ways, price_parts
 from shipcalc.quote.model import Dealer, Wishes
 from shipcalc.quote.network.distances import factor_rules
+from shipcalc.quote.network.reaching import network_for
 from shipcalc.quote.price.seasonal import leaves_in_season, seasonal_rows
 from shipcalc.quote.price.sums import sums_under
 from shipcalc.quote.price.terms import find_term
 from shipcalc.quote.request import Request
-from shipcalc.quote.time.when import days
 from shipcalc.ratebook.book import checked, read_rate_book
 from shipcalc.ratebook.drafting import draft_of
 from shipcalc.records import replace
@@ -77,7 +77,9 @@ def test_tens_of_thousands_of_ways_priced_dated_and_chosen_from(benchmark, books
         for row in books.rates.ocean
     )
     book = replace(books.rates, ocean=ocean)
-    network, parts, found, _ = ways_of(request, book, DAY)
+    network = network_for(request, book, DAY)
+    found, _, _ = eligible_ways(request, book, network)
+    parts = price_parts(request, book, network)
     assert len(found) > 20_000
     term = find_term("DAP")
 

@@ -15,7 +15,7 @@ from shipcalc.documents.offer.first_answer import answers, rounded, warning_gist
 from shipcalc.documents.offer.landing import altogether
 from shipcalc.documents.wording import place
 from shipcalc.quote.buyer import for_buyer
-from shipcalc.quote.explain.stages import is_staged
+from shipcalc.quote.explain.stages import has_stages
 from shipcalc.quote.model import Quote
 from shipcalc.records import replace
 from tests.quote.conftest import DAY
@@ -96,7 +96,7 @@ def test_card_and_choices_come_to_few_lines(
     told = made if for_office else for_buyer(made)
     for chosen, option in enumerate(made.options):
         lines = card_lines(told, Look(width=width), chosen=chosen, for_office=for_office)
-        assert len(lines) <= (32 if is_staged(option) else 26)
+        assert len(lines) <= (32 if has_stages(option) else 26)
         assert max(map(len, lines)) <= width
         card = lines[: lines.index("")] if made_worse else lines[: lines.index("", 2)]
         assert len(card) <= MOST_CARD_LINES
@@ -207,7 +207,7 @@ def test_each_choice_says_what_more_it_costs_and_how_much_sooner_it_is(quotes, n
             assert one.more is None
             continue
         assert one.more is not None
-        assert abs(one.more - (altogether(option) - altogether(best))) <= (50 if is_staged(option) else 0)
+        assert abs(one.more - (altogether(option) - altogether(best))) <= (50 if has_stages(option) else 0)
         days = (best.dates.delivery[1] - option.dates.delivery[1]).days
         assert (f"{span(abs(days))} {'sooner' if days > 0 else 'later'}" in one.words) is (days != 0)
 

@@ -220,3 +220,18 @@ def test_more_cover_is_refused_where_it_means_nothing(say, to: str, told: str) -
     assert said.status == 2
     assert told in said.err
     assert "--insure-for" in said.err
+
+
+def test_a_price_in_hand_stands_beside_the_choices_and_what_to_ask_is_said_to_who_types_it(say) -> None:
+    said = say(*ASK, "--spot", "Nobody Known, 1,250, until 2026-12-10, ref NK-8")
+    assert said.status == 0, said.err
+    assert "price in hand until 10 Dec 2026" in said.out
+    assert "good until 10 Dec 2026" in said.out
+    assert "Nobody Known is not in the rate book" in said.err
+    assert "Nobody Known" not in said.out
+
+
+def test_a_price_in_hand_that_has_ended_is_refused(say) -> None:
+    said = say(*ASK, "--spot", "Nobody Known, 1,250, until 2026-11-30")
+    assert (said.status, said.out) == (2, "")
+    assert "ended on 2026-11-30" in said.err

@@ -10,18 +10,18 @@ import pytest
 
 import shipcalc
 from shipcalc.compare.basket_last_leg import place_so_far, ports_for
-from shipcalc.compare.basket_places import towns_of
+from shipcalc.compare.trial import towns_of
 from shipcalc.places.gazetteer.postal_codes import zip_place
 from shipcalc.places.road.miles import PlaceColumns
 from shipcalc.places.road.reach import land_of
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.fuel import fuel_charge
+from shipcalc.quote.edges.on_carriage import driving_days
 from shipcalc.quote.network.ports import arrival_ports
 from shipcalc.quote.network.sea_miles import SeaMiles
 from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.price.exchange import rate_on
 from shipcalc.quote.price.lines import ESTIMATED_STAGES
-from shipcalc.quote.time.sea_days import driving_days
 from shipcalc.ratebook.checks.names import naming_field
 from shipcalc.ratebook.workbook.columns import Kind, columns_of
 from shipcalc.records import replace

@@ -11,7 +11,7 @@ from shipcalc.places.place import Place
 from shipcalc.places.road.miles import PlaceColumns
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.columns import Asked, vehicle_columns
-from shipcalc.pricing.lines import NO_MARKUP, Markup
+from shipcalc.pricing.line import NO_MARKUP, Markup
 from shipcalc.pricing.tariff import compile_tariffs
 from shipcalc.pricing.truck import TruckPrice, trip_of, truck_price
 from shipcalc.ratebook.book import RateBook

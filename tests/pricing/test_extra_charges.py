@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from shipcalc.pricing.lines import Markup
+from shipcalc.pricing.line import Markup
 from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle

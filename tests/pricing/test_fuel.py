@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from shipcalc.pricing.lines import Markup
+from shipcalc.pricing.line import Markup
 from shipcalc.ratebook.rows.fuel import FuelScheme
 from shipcalc.records import replace
 
@@ -33,7 +33,7 @@ def test_fuel_by_steps_is_one_percent_for_each_started_step(make_book, price, te
     """0.3901 above the peg is three whole steps of 0.13 and a fourth one started: 4 % of 1,000."""
     (line,) = fuel_lines(price, make_book, teapot, BY_STEP)
     assert (line.unit, int(line.amount[0, 0])) == ("%", 40_00)
-    assert line.of == ("truck.base", "truck.linehaul", "truck.minimum")
+    assert line.of == ("truck.base", "truck.linehaul", "truck.lane", "truck.direction", "truck.minimum")
 
 
 def test_exactly_three_steps_are_three(make_book, price, teapot) -> None:

@@ -5,7 +5,7 @@ from datetime import date, timedelta
 import numpy as np
 import pytest
 
-from shipcalc.pricing.lines import Markup
+from shipcalc.pricing.line import Markup
 from shipcalc.pricing.tariff import LONGEST_TRIP_MI, compile_tariffs
 from shipcalc.records import replace
 

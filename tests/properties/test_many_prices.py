@@ -12,7 +12,7 @@ from shipcalc.money import round_up
 from shipcalc.places.road.miles import PlaceColumns
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.columns import Asked, LaneColumns, vehicle_columns
-from shipcalc.pricing.lines import selling_markup
+from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.many import NO_PRICE, cheapest, many_prices
 from shipcalc.pricing.tariff import Tariffs, compile_tariffs
 from shipcalc.pricing.truck import trip_of, truck_price
@@ -71,7 +71,7 @@ def places(states: list[str], codes: list[str]) -> PlaceColumns:
 def lanes(ends: list[tuple[int, str, str]]) -> LaneColumns:
     miles = np.array([mi for mi, _, _ in ends], dtype=np.int64)
     deliveries = places([state for _, state, _ in ends], [code for _, _, code in ends])
-    return lane_columns(places(["WA"], ["98225"]), deliveries, miles, book().areas)
+    return lane_columns(places(["WA"], ["98225"]), deliveries, miles, book().areas, prices=tariffs().lanes)
 
 
 @settings(deadline=None)

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from shipcalc.pricing.cover import insured_sum, premium
 from shipcalc.pricing.measurement import revenue_tons_thousandths, volume_thousandths
 from shipcalc.pricing.ports import storage_minor
-from shipcalc.quote.time.sea_days import last_free_day
+from shipcalc.quote.time.port_days import last_free_day
 from shipcalc.ratebook.rows.ports import Port
 from shipcalc.ratebook.workbook.columns import RowRef
 from shipcalc.records import replace

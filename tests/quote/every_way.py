@@ -34,6 +34,8 @@ WAYS = {
     "at home, collected": Way(to="59715", order={"collect": True}, modes=()),
     "at home, terminal": Way(to="59715", order={"terminal": True}),
     "at home, kept in the yard": Way(to="59715", order={"keep_until": date(2027, 4, 1)}),
+    "at home, prices in hand": Way(vehicles=("HV-1042", "HV-1003"), to="59715", order={"spot": ("Nobody Known, 1,250.01, until 2026-12-20, ref 7", "Three Puffins, $900 each, until 2026-12-12, open")}),
+    "RoRo, a price in hand": Way(to="Bremen, Germany", order={"spot": ("Three Puffins, 310, until 2026-12-20, to Tacoma",)}, modes=("truck", "roro", "truck")),
     "Hawaii": Way(to="Honolulu, HI", modes=("truck", "roro", "truck")),
     "Alaska": Way(to="Anchorage, AK", modes=("truck", "roro", "truck")),
     "Puerto Rico": Way(to="San Juan, Puerto Rico", modes=("truck", "roro", "truck")),

@@ -7,7 +7,7 @@ import pytest
 
 from shipcalc.errors import NoAnswer
 from shipcalc.places.gazetteer.find import find_place
-from shipcalc.pricing.lines import NO_MARKUP
+from shipcalc.pricing.line import NO_MARKUP
 from shipcalc.pricing.truck import truck_prices
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.network.distances import road_lanes

@@ -23,7 +23,7 @@ from shipcalc.cli.look import Look
 from shipcalc.errors import NoAnswer
 from shipcalc.quote.as_data import quote_from_json, quote_to_json
 from shipcalc.quote.buyer import UNNAMED_CARRIER, for_buyer, is_for_buyer
-from shipcalc.quote.explain.stages import is_staged
+from shipcalc.quote.explain.stages import has_stages
 from shipcalc.quote.model import Option, Quote
 from shipcalc.quote.network.territory import is_home
 from shipcalc.quote.price.terms import find_term
@@ -124,7 +124,7 @@ def test_every_line_has_its_number_payer_stage_cost_and_cell(quote) -> None:
                 continue
             assert charge.amount != 0, "any other line that comes to nothing is left out"
             assert charge.source is not None
-            assert charge.source.startswith(BOOKS), charge.source
+            assert charge.source.startswith("price in hand" if charge.code == "truck.spot" else BOOKS), charge.source
             assert charge.source[-1].isdigit()
             # What the buyer pays is at cost: the dealer earns nothing there.
             assert (charge.cost is None) == (charge.payer == "buyer")
@@ -155,7 +155,7 @@ def test_stages_stand_in_the_order_of_the_journey_and_one_payer_pays_each_as_the
     for option in quote.options:
         places = [ORDER_OF_STAGES.index(charge.stage) for charge in option.charges]
         assert places == sorted(places), [charge.stage for charge in option.charges]
-        if not is_staged(option):
+        if not has_stages(option):
             continue
         at_the_port = None if option.arrives else find_term(option.term, "arrival port")
         term = at_the_port or find_term(option.term)
@@ -244,7 +244,7 @@ def test_windows_are_not_reversed_and_the_steps_stand_in_order(quote) -> None:
         by_stage = {step.stage: step for step in steps}
         if "cut-off" in by_stage:
             assert by_stage["port"].earliest <= by_stage["cut-off"].earliest <= by_stage["sailing"].earliest
-        if not is_staged(option) and option.arrives:
+        if not has_stages(option) and option.arrives:
             assert [step.what for step in steps] == ["Ready to leave", "Picked up", "Delivered"]
         moments = [MOMENTS.index(step.stage) for step in steps if step.stage]
         assert moments == sorted(moments)
@@ -273,7 +273,7 @@ def test_the_card_has_twelve_lines_at_most_and_the_whole_answer_no_more_than_a_s
     for chosen, option in enumerate(quote.options):
         for width in WIDTHS:
             lines = card_lines(told, Look(width=width), chosen=chosen, for_office=for_office)
-            assert len(lines) <= MOST_LINES[is_staged(option)]
+            assert len(lines) <= MOST_LINES[has_stages(option)]
             assert max(map(len, lines)) <= width
             assert lines.index("", 2) <= MOST_CARD_LINES
 

@@ -87,10 +87,6 @@ def terminal(row, told):
     return named(row.carriers, told["carrier"]) and not (row.valid_to and told["day"] > row.valid_to)
 
 
-def ocean(row, told):
-    return in_days(row, told)
-
-
 def marine_cover(row, told):
     return row.conditions == told["cover"] and row.mode in (None, told["mode"])
 
@@ -187,11 +183,14 @@ def paid(row, told):
 
 READINGS = {
     "Carriers": carrier,
+    "Lanes": in_days,
     "Extra charges": extra_charge,
     "Seasons": season,
     "Storage": storage,
     "Terminals": terminal,
-    "Ocean": ocean,
+    "Ocean": in_days,
+    "Ocean quotations": in_days,
+    "Port charges": in_days,
     "Ways of loading": loading_way,
     "Stage charges": stage_charge,
     "Marine cover": marine_cover,

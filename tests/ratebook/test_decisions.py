@@ -250,6 +250,7 @@ def test_a_fact_that_is_not_told_is_a_fault_and_no_answer():
 SAYS = {
     "Carriers": "carrier trailer private cover_minor cover_can_rise takes_inoperable winch lift_gate base_minor minimum_minor bands "
     "fuel_scheme pickup_from_days pickup_to_days express_pickup_days spare_days miles_a_day",
+    "Lanes": "carrier trailer flat_minor rate_e4 minimum_minor percent_ppm currency fuel_included both_ways reference",
     "Extra charges": "code label charge amount_minor percent_ppm rate_e4 of",
     "Seasons": "season label percent_ppm",
     "Storage": "storage indoors per amount_minor free_days",
@@ -257,6 +258,9 @@ SAYS = {
     "Ocean": "service carrier private mode from_region to_region basis base_e4 per_nmi_e4 minimum_minor bunker_ppm currency_ppm "
     "peak_ppm security_minor bill_minor takes_inoperable inoperable_minor sails_every_days first_sailing sailings knots port_days "
     "avoids late_ppm",
+    "Ocean quotations": "quotation forwarder surcharge basis amount_e4 currency minimum_e4 percent_ppm stage includes free_days "
+    "transit_days cutoff_days",
+    "Port charges": "label per amount_e4 currency from_day",
     "Ways of loading": "code loading how equipment equipment_minor label loading_minor unloading_label unloading_minor",
     "Stage charges": "code label stage per amount_minor percent_ppm estimate takes_days said",
     "Marine cover": "rate_ppm minimum_minor insured_ppm excess_ppm",
@@ -268,18 +272,23 @@ SAYS = {
     "Holds": "hold reason",
 }
 SOURCED = {"source", "trust", "office_note", "checked_on", "note"}
-# Limits and areas of a service: where one is missed, the quote says which (`pricing/eligibility.py`, `pricing/ocean.py`).
+# Limits and areas of a service: where one is missed, the quote says which (`pricing/eligibility.py`, `pricing/ocean.py`); and
+# what a row is looked up by, the closest match before the others (`pricing/quotations.py`, `pricing/port_charges.py`).
 EXPLAINED = {
     "Carriers": "from_areas to_areas longest_mm widest_mm highest_mm lowest_clearance_mm heaviest_grams higher_than_mm",
     "Ocean": "longest_mm highest_mm heaviest_grams",
+    "Ocean quotations": "line mode from_port to_port",
+    "Port charges": "port mode",
 }
 # Bands, and what is looked up by the closest match instead of all conditions.
 LOOKED_UP = {
     "Per mile": "from_mi to_mi",
+    "Lanes": "from_end to_end",
     "Road factors": "from_place to_place over_mi up_to_mi",
     "Areas": "zip_from zip_to",
     "Ferries": "from_zip to_zip",
     "Ferries abroad": "from_port from_name to_port to_name",
+    "On-carriage": "port postal_codes regions towns",
     "Countries": "collector_from_years",
 }
 
@@ -287,7 +296,7 @@ LOOKED_UP = {
 @pytest.mark.parametrize("sheet", CONDITIONED)
 def test_every_column_of_a_conditioned_sheet_is_a_condition_or_what_the_row_says(sheet):
     asks = {field for field, _ in conditions_of(CONDITIONED[sheet])}
-    says = {*SAYS[sheet].split(), *EXPLAINED.get(sheet, "").split()}
+    says = {word for told in (SAYS, EXPLAINED, LOOKED_UP) for word in told.get(sheet, "").split()}
     assert asks.isdisjoint(says)
     assert set(columns_of(CONDITIONED[sheet])) - SOURCED == asks | says
 

@@ -39,6 +39,9 @@ VALUES = {
     Kind.STATE: st.sampled_from(["WA", "GA", "Baden"]),
     Kind.COUNTRY: st.sampled_from(["US", "CA", "DE"]),
     Kind.PLACE: st.sampled_from(["US", "US-WA", "98225", "021"]),
+    Kind.END: st.sampled_from(
+        ["MT", "US-WA", "98225", "590-599", "021", "Bozeman, MT", "yard North", "Canada", "USSEA"]
+    ),
 }
 
 

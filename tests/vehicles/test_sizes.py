@@ -1,10 +1,18 @@
 import pytest
 
 from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
-from shipcalc.vehicles.sizes import TypicalSize, fill_sizes, find_body, find_size, missing_sizes
+from shipcalc.vehicles.sizes import fill_sizes, find_body, find_size, missing_sizes
 from shipcalc.vehicles.vehicle import Vehicle
 
-ROADSTER = TypicalSize("roadster", ("open two-seater",), 3900, 1530, 1250, 120, 920_000)
+ROADSTER = VehicleSize(
+    body="roadster",
+    also=("open two-seater",),
+    length_mm=3900,
+    width_mm=1530,
+    height_mm=1250,
+    clearance_mm=120,
+    mass_grams=920_000,
+)
 PICK_UP = VehicleSize(
     body="Pickup", also=(), length_mm=4900, width_mm=1950, height_mm=1780, clearance_mm=200, mass_grams=1_650_000
 )
@@ -34,7 +42,9 @@ def test_rows_of_the_rate_book_do_as_a_table() -> None:
 
 
 def test_a_row_of_that_very_name_goes_before_another_word_for_it() -> None:
-    spider = TypicalSize("spider", (), 4100, 1600, 1200, 110, 1_000_000)
+    spider = VehicleSize(
+        body="spider", also=(), length_mm=4100, width_mm=1600, height_mm=1200, clearance_mm=110, mass_grams=1_000_000
+    )
     assert find_size("Spider", (ROADSTER, spider)) is spider
     assert find_size("Spider", (ROADSTER,)) is ROADSTER
 

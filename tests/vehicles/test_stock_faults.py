@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from shipcalc.errors import WrongInput
-from shipcalc.vehicles.sizes import TypicalSize
+from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
 from shipcalc.vehicles.stock_list import read_stock
 
 WriteList = Callable[..., Path]
@@ -147,7 +147,9 @@ def test_an_unknown_body_is_a_warning_unless_the_table_of_sizes_has_it(write_lis
     (problem,) = read_stock(path).problems
     assert (problem.severity, problem.cell) == ("warning", "stock.xlsx › Stock!D2")
     assert '"landaulet" is not a body the program knows' in problem.message
-    landaulet = TypicalSize("Landaulet", (), 4600, 1700, 1600, 160, 1_300_000)
+    landaulet = VehicleSize(
+        body="Landaulet", also=(), length_mm=4600, width_mm=1700, height_mm=1600, clearance_mm=160, mass_grams=1_300_000
+    )
     assert read_stock(path, sizes=(landaulet,)).problems == ()
 
 

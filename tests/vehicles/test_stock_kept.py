@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from shipcalc.errors import WrongInput
+from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
 from shipcalc.vehicles import stock_kept, stock_list
-from shipcalc.vehicles.sizes import TypicalSize
 from shipcalc.vehicles.stock_kept import stock_of
 from shipcalc.vehicles.stock_list import read_stock
 
@@ -61,7 +61,17 @@ def test_what_is_kept_is_what_was_read(store: Path, listed: Path, reads: list[Pa
 def test_another_content_name_currency_or_table_of_bodies_is_read_anew(
     store: Path, listed: Path, reads: list[Path]
 ) -> None:
-    sizes = (TypicalSize("landaulet", (), 4_900_000, 1_800, 1_900, 200, 1_500_000),)
+    sizes = (
+        VehicleSize(
+            body="landaulet",
+            also=(),
+            length_mm=4_900_000,
+            width_mm=1_800,
+            height_mm=1_900,
+            clearance_mm=200,
+            mass_grams=1_500_000,
+        ),
+    )
     stock_of(listed)
     copied = Path(shutil.copy(listed, listed.with_name("other.csv")))
     assert stock_of(copied).file == "other.csv"

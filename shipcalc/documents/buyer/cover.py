@@ -24,7 +24,7 @@ from shipcalc.quote.model import Quote
 from shipcalc.records import dataclass, replace
 from shipcalc.sheets import look
 from shipcalc.sheets.charts import put_bars
-from shipcalc.sheets.paging import flow
+from shipcalc.sheets.paging import between, flow
 from shipcalc.sheets.reading import letter
 from shipcalc.sheets.writing import Book, Page
 
@@ -70,9 +70,7 @@ def fill_cover(page: Page, quote: Quote, cells: Sequence[ChoiceCells], savings: 
     for write in (cover.beside, cover.needed, cover.noted, cover.makeup):
         starts.append(cover.row)
         write()
-    blocks = [
-        (first, after - 1) for first, after in zip(starts, [*starts[1:], cover.row], strict=True) if after > first
-    ]
+    blocks = between(starts, cover.row)
     sections = [blocks[:2], *([block] for block in blocks[2:])]
     flow(page, f"A:{cover.last}", sections, least_percent=_LEAST_PERCENT)
 
@@ -208,8 +206,7 @@ class _Cover(CoverRows):
         head = self.row
         self.names()
         for part in parts:
-            self.page.put(f"A{self.row}", part, LABEL)
-            self.page.fit_height(self.row, "A", part, LABEL, least_height=15)
+            self.page.paragraph(self.row, "A", part, LABEL, least_height=15)
             for index, column in self.columns():
                 terms, shows = self.cells[index].parts.get(part, "0"), sums[index].get(part, Decimal(0))
                 self.page.put_formula(f"{column}{self.row}", f"SUM({terms})", FIGURE, self.amounts, shows=shows)
@@ -235,8 +232,7 @@ class _Cover(CoverRows):
         if not any(savings):
             return
         label = "or, as a collector's piece"
-        self.page.put(f"A{self.row}", label, LABEL)
-        self.page.fit_height(self.row, "A", label, LABEL, least_height=15)
+        self.page.paragraph(self.row, "A", label, LABEL, least_height=15)
         for index, column in self.columns():
             cell, saving = f"{column}{self.row}", savings[index]
             if saving is None:

@@ -50,8 +50,7 @@ class CoverRows:
         for index, column in self.columns():
             name = f"{wording.choice_name(index)}\n{self.quote.options[index].title}"
             style = self.tinted(CHOICE, index)
-            page.put(f"{column}{self.row}", name, style)
-            page.fit_height(self.row, column, name, style)
+            page.paragraph(self.row, column, name, style)
         page.put(f"A{self.row}", "", CHOICE)
         self.row += 1
 
@@ -115,27 +114,19 @@ class CoverRows:
 
     def words(self, label: str, said: Callable[[Option], Value]) -> None:
         """Write what is said of every choice."""
-        self.page.put(f"A{self.row}", label, LABEL)
-        self.page.fit_height(self.row, "A", label, LABEL, least_height=15)
+        self.page.paragraph(self.row, "A", label, LABEL, least_height=15)
         for index, column in self.columns():
             text, style = str(said(self.quote.options[index])), self.tinted(WORDS, index)
-            self.page.put(f"{column}{self.row}", text, style)
-            self.page.fit_height(self.row, column, text, style)
+            self.page.paragraph(self.row, column, text, style)
         self.row += 1
 
     def heading(self, title: str) -> None:
         """Write a heading across the page."""
-        self.gap(6)
-        self.page.fill_style(f"A{self.row}:{self.last}{self.row}", look.HEADING)
-        self.page.put(f"A{self.row}", title, look.HEADING)
-        self.page.height(self.row, 20)
-        self.row += 1
-        self.gap(3)
+        self.row = self.page.heading(self.row, f"A:{self.last}", title, above=6)
 
     def text(self, text: str, style: look.Style) -> None:
         """Write text across the page."""
-        self.page.paragraph(self.row, f"A:{self.last}", text, style)
-        self.row += 1
+        self.row = self.page.paragraph(self.row, f"A:{self.last}", text, style)
 
     def gap(self, points: float) -> None:
         """Leave white space."""

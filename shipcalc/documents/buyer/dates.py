@@ -4,8 +4,9 @@ from collections.abc import Sequence
 
 from shipcalc.documents import wording
 from shipcalc.documents.buyer.cover import lies
-from shipcalc.documents.pages.letterhead import put_letterhead
-from shipcalc.quote.model import Milestone, Option, Quote
+from shipcalc.documents.offer.timeline import step_notes, steps
+from shipcalc.documents.pages.letterhead import put_opening
+from shipcalc.quote.model import Option, Quote
 from shipcalc.records import replace
 from shipcalc.sheets import look
 from shipcalc.sheets.charts import put_spans
@@ -19,16 +20,6 @@ _MANY_UNITS, _MANY_LABEL_UNITS = 99, 24  # for more choices, printed a little sm
 _FEWEST_COLUMNS = 3  # earliest, latest, days
 _CHART_CM = 16.6
 _CM_PER_BAR, _CM_BESIDE = 0.62, 1.4
-
-# What a step of a stage is called where the choices go by different ports.
-_ANYWHERE = {
-    "port": "In the terminal of the port",
-    "cut-off": "Last day for the vehicle and its papers",
-    "sailing": "Sails",
-    "arrival": "Arrives",
-    "release": "Cleared by customs",
-    "delivery": "Delivered, or ready to be collected",
-}
 
 _WHAT = look.Style("Step", wrap=True, upright="top")
 _DATE = look.Style("Date", align="right", upright="top", wrap=True)
@@ -45,18 +36,15 @@ def put_dates(book: Book, quote: Quote) -> None:
     last = letter(columns)
     units, label = (_MANY_UNITS, _MANY_LABEL_UNITS) if lies(quote) else (_ALL_UNITS, _LABEL_UNITS[columns])
     page = book.page("Timeline", widths=(label, *[(units - label) / columns] * columns))
-    row = put_letterhead(page, quote, last)
-    page.paragraph(row, f"A:{last}", "When it happens", look.TITLE_WRAPPED)
     told = (
         f"Counted from the vehicle being ready on {wording.long_day(quote.ready)}. A window is the earliest and the latest day; "
         "the carrier names the day itself shortly before."
     )
-    page.paragraph(row + 1, f"A:{last}", told, look.SUBTITLE_WRAPPED)
-    middle = _windows(page, quote, row + 2, last)
+    row = put_opening(page, quote, last, "When it happens", told, foot="Timeline")
+    middle = _windows(page, quote, row, last)
     end = _steps(page, quote.options, middle, last)
     sections: list[list[Block]] = [[(1, middle - 1)], [(middle, end - 1)]]
     flow(page, f"A:{last}", sections)
-    page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  Timeline")
 
 
 def _windows(page: Page, quote: Quote, row: int, last: str) -> int:
@@ -91,61 +79,22 @@ def _steps(page: Page, options: Sequence[Option], row: int, last: str) -> int:
     """Write the steps of all choices side by side, and their notes beneath; return the first free row."""
     names = [wording.choice_name(index) for index in range(len(options))] if len(options) > 1 else ["When"]
     row = _heading(page, row, "Step by step", names, last, _STEP_COLUMN)
-    for what, alike in _all_steps(options):
-        page.put(f"A{row}", what, _WHAT)
-        page.fit_height(row, "A", what, _WHAT, least_height=15)
-        for index, option in enumerate(options):
-            days = [(step.earliest, step.latest) for step in option.dates.timeline if step.what in alike]
-            said = wording.listed([wording.window(window) for window in days]) or "–"
+    for step in steps(options):
+        page.paragraph(row, "A", step.what, _WHAT, least_height=15)
+        for index, windows in enumerate(step.windows):
+            said = wording.listed([wording.window(window) for window in windows]) or "–"
             column = letter(index + 1) if len(options) > 1 else f"B:{last}"
             page.paragraph(row, column, said, _STEP_DATE, least_height=15)
         row += 1
-    for note in _notes(options):
-        page.paragraph(row, f"A:{last}", note, look.SMALL)
-        row += 1
+    for note in step_notes(options):
+        row = page.paragraph(row, f"A:{last}", note, look.SMALL)
     return row
-
-
-def _all_steps(options: Sequence[Option]) -> list[tuple[str, frozenset[str]]]:
-    """Return all steps once, in the order they come: what each is called, and how the choices call it.
-
-    Steps of one stage that differ only by their port are one step.
-    """
-    alike: dict[str, list[Milestone]] = {}
-    for option in options:
-        for step in option.dates.timeline:
-            alike.setdefault(step.stage if step.stage in _ANYWHERE else step.what, []).append(step)
-    found = []
-    for key in sorted(alike, key=lambda key: min((step.earliest, step.latest) for step in alike[key])):
-        names = frozenset(step.what for step in alike[key])
-        found.append((alike[key][0].what if len(names) == 1 else _ANYWHERE[key], names))
-    return found
-
-
-def _notes(options: Sequence[Option]) -> list[str]:
-    """Return the notes of the steps, each once, and before it the choices it belongs to where it is not for all."""
-    told: dict[str, list[int]] = {}
-    for index, option in enumerate(options):
-        for step in option.dates.timeline:
-            note = (
-                f"{step.what}: {wording.lower_first(step.note)}" if step.stage in _ANYWHERE and step.note else step.note
-            )
-            if note and index not in told.setdefault(note, []):
-                told[note].append(index)
-    return [
-        note if len(where) == len(options) else f"{wording.choices_named(where)}: {note}"
-        for note, where in told.items()
-    ]
 
 
 def _heading(page: Page, row: int, title: str, columns: Sequence[str], last: str, style: look.Style = _COLUMN) -> int:
     """Write a heading with the names of columns; return the first row under it."""
-    page.height(row, 12)
-    page.fill_style(f"A{row + 1}:{last}{row + 1}", look.HEADING)
-    page.put(f"A{row + 1}", title, look.HEADING)
+    under = page.heading(row, f"A:{last}", title, above=12)
     for number, word in enumerate(columns, 1):
         where = last if len(columns) == 1 else letter(number)
         page.put(f"{where}{row + 1}", word, style)
-    page.height(row + 1, 20)
-    page.height(row + 2, 3)
-    return row + 3
+    return under

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from shipcalc.documents import wording
 from shipcalc.documents.buyer.printed import choices_in_order, printed_told, prints_recommended_alone
 from shipcalc.documents.offer.landing import criteria_told, less_as, treatment_name, treatment_rows
-from shipcalc.documents.pages.letterhead import put_letterhead
+from shipcalc.documents.pages.letterhead import put_opening
 from shipcalc.money import decimals
 from shipcalc.quote.model import Charge, Option, Quote
 from shipcalc.sheets import look
@@ -41,16 +41,12 @@ def put_duty(book: Book, quote: Quote) -> list[str | None]:
     last = _COLUMNS[count - 1][-1]
     page = book.page("Duty and tax", widths=(_FIRST_WIDTH, *_WIDTHS * count))
     across = f"A:{last}"
-    row = put_letterhead(page, quote, last)
-    page.paragraph(row, across, "Duty and tax where you live", look.TITLE_WRAPPED)
     told = f"Amounts in {wording.currency_name(quote.currency)}. {printed_told(quote)}".rstrip()
-    page.paragraph(row + 1, across, told, look.SUBTITLE_WRAPPED)
-    page.paragraph(row + 2, across, _CAUTION, look.CAUTION)
-    row += 3
+    row = put_opening(page, quote, last, "Duty and tax where you live", told, foot="Duty and tax")
+    row = page.paragraph(row, across, _CAUTION, look.CAUTION)
     asked = (criteria_told(one) for option in quote.options for one in option.imports)
     for told in dict.fromkeys(told for told in asked if told):
-        page.paragraph(row, across, told, look.TEXT)
-        row += 1
+        row = page.paragraph(row, across, told, look.TEXT)
     sections: list[list[Block]] = [[(1, row - 1)]]
     printed, order = len(quote.options), choices_in_order(quote)
     if prints_recommended_alone(quote):
@@ -66,7 +62,6 @@ def put_duty(book: Book, quote: Quote) -> list[str | None]:
     flow(page, across, sections)
     for index in order[printed:]:
         row, savings[index] = _put_section(page, quote, index, row, last)
-    page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  Duty and tax")
     return [savings[index] for index in range(len(quote.options))]
 
 
@@ -86,13 +81,11 @@ def _put_choice(page: Page, quote: Quote, index: int, option: Option, row: int, 
     row = _put_head(page, option, row + 2)
     first = row
     for label, lines in treatment_rows(quote, option):
-        page.put(f"A{row}", label, _WHAT)
-        page.fit_height(row, "A", label, _WHAT, least_height=15)
+        page.paragraph(row, "A", label, _WHAT, least_height=15)
         for columns, line in zip(_COLUMNS, lines, strict=False):
             _put_line(page, quote, columns, line, row)
         row += 1
-    page.fill_style(f"A{row}:{last}{row}", look.SUM_LABEL)
-    page.put(f"A{row}", "Together", look.SUM_LABEL)
+    page.band(row, f"A:{last}", "Together", look.SUM_LABEL)
     amounts = look.money_format(decimals(quote.currency))
     for columns, estimate in zip(_COLUMNS, option.imports, strict=False):
         column = columns[2]
@@ -104,8 +97,7 @@ def _put_choice(page: Page, quote: Quote, index: int, option: Option, row: int, 
         own, shows = _column_of(option, treatment), less_as(option, treatment)
         if shows is not None and own is not None:
             row += 1
-            page.put(f"A{row}", label, _WHAT)
-            page.fit_height(row, "A", label, _WHAT, least_height=15)
+            page.paragraph(row, "A", label, _WHAT, least_height=15)
             page.put_formula(f"{own}{row}", f"{counted}{together}-{own}{together}", look.FIGURE, amounts, shows=shows)
     return row + 1
 
@@ -158,12 +150,10 @@ def _put_sources(page: Page, quote: Quote, row: int, across: str) -> int:
     if not told:
         return row
     page.height(row, 10)
-    page.fill_style(f"A{row + 1}:{across[2:]}{row + 1}", look.HEADING)
-    page.put(f"A{row + 1}", "Where the figures are from", look.HEADING)
+    page.band(row + 1, f"A:{across[2:]}", "Where the figures are from", look.HEADING)
     row += 2
     for sentence in told:
-        page.paragraph(row, across, sentence, look.SMALL)
-        row += 1
+        row = page.paragraph(row, across, sentence, look.SMALL)
     return row
 
 

@@ -8,13 +8,8 @@ from shipcalc.documents.buyer.printed import choices_in_order, printed_told, pri
 from shipcalc.documents.offer.itemised import local_charges
 from shipcalc.documents.offer.landing import deposit_percent
 from shipcalc.documents.pages.further_sums import Sum, put_altogether, put_exchange, put_in_theirs, stage_terms
-from shipcalc.documents.pages.letterhead import put_letterhead
-from shipcalc.documents.pages.lines import (
-    LinesWriter,
-    paragraphs,
-    ranges,
-    sum_of,
-)
+from shipcalc.documents.pages.letterhead import put_opening
+from shipcalc.documents.pages.lines import LinesWriter, paragraphs, ranges, sum_of
 from shipcalc.documents.parts import part_of
 from shipcalc.money import decimals
 from shipcalc.quote.model import Option, Quote
@@ -54,22 +49,19 @@ def put_lines(book: Book, quote: Quote) -> list[ChoiceCells]:
     """
     order = choices_in_order(quote)
     page = book.page("Line by line", widths=_WIDTHS)
-    row = put_letterhead(page, quote, "F")
-    page.paragraph(row, _ACROSS, "Line by line", look.TITLE_WRAPPED)
-    page.paragraph(row + 1, _ACROSS, _how_to_read(quote), look.SUBTITLE_WRAPPED)
-    rate_row = put_exchange(page, quote, row + 2)
-    page.height(rate_row, 8)
-    writer = LinesWriter(page, quote, rate_row + 1, unsaid=(IMPORT_CODES,))
+    rate_row = put_opening(page, quote, "F", "Line by line", _how_to_read(quote), foot="Line by line")
+    row = put_exchange(page, quote, rate_row)
+    page.height(row, 8)
+    writer = LinesWriter(page, quote, row + 1, unsaid=(IMPORT_CODES,))
     writer.header()
     head = writer.row - 1
     page.freeze(f"A{writer.row}")
     cells: dict[int, ChoiceCells] = {}
     sections: list[list[Block]] = []
     for index in order:
-        cells[index], blocks = _put_choice(writer, index, row + 2)
+        cells[index], blocks = _put_choice(writer, index, rate_row)
         sections.append(blocks if sections else [(1, head), *blocks])
     flow(page, _ACROSS, sections[:1] if prints_recommended_alone(quote) else sections, repeated=head)
-    page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  Line by line")
     return [cells[index] for index in range(len(quote.options))]
 
 
@@ -101,8 +93,7 @@ def _put_choice(writer: LinesWriter, index: int, rate_row: int) -> tuple[ChoiceC
     writer.rows.clear()
     writer.gap(8)
     title = f"{wording.choice_name(index)}  ·  {option.title}"
-    page.paragraph(writer.row, _ACROSS, title, _CHOICE, least_height=20)
-    writer.row += 1
+    writer.row = page.paragraph(writer.row, _ACROSS, title, _CHOICE, least_height=20)
     writer.gap(3)
     lines = writer.all_groups(option, total_label="Total")
     deposit, balance = _deposit_and_balance(writer, option, lines.total)

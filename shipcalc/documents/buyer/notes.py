@@ -6,11 +6,11 @@ from functools import partial
 
 from shipcalc.documents import wording
 from shipcalc.documents.notes import Notes, notes, papers, requests
-from shipcalc.documents.pages.letterhead import put_letterhead
+from shipcalc.documents.pages.letterhead import put_opening
 from shipcalc.quote.model import Quote
 from shipcalc.records import replace
 from shipcalc.sheets import look
-from shipcalc.sheets.paging import flow
+from shipcalc.sheets.paging import between, flow
 from shipcalc.sheets.writing import Book, Page
 
 _WIDTHS = (3, 51, 21, 15)
@@ -25,14 +25,12 @@ _CAUTION_BULLET = look.Style("Caution bullet", bold=True, ink=look.CAUTION_INK, 
 def put_notes(book: Book, quote: Quote) -> None:
     """Add the sheet of everything that belongs to the price in words."""
     page = book.page("Good to know", widths=_WIDTHS)
-    row = put_letterhead(page, quote, "D")
-    page.paragraph(row, "A:D", "What belongs to the price, and what does not", look.TITLE_WRAPPED)
-    page.paragraph(row + 1, "A:D", _validity(quote), look.SUBTITLE_WRAPPED)
+    title = "What belongs to the price, and what does not"
+    row = put_opening(page, quote, "D", title, _validity(quote), foot="Good to know")
     best = quote.options[quote.recommended]
     cautions = notes("cautions", quote)
     cautions = replace(cautions, sentences=(*cautions.sentences, *notes("noted", quote).sentences))
     starts = [1]
-    row += 2
     writers: tuple[Callable[[int], int], ...] = (
         partial(_list, page, told=notes("included", quote), sign="+"),
         partial(_list, page, told=notes("missing", quote), sign="–"),
@@ -44,9 +42,7 @@ def put_notes(book: Book, quote: Quote) -> None:
     for write in writers:
         starts.append(row)
         row = write(row)
-    ends = [*(start - 1 for start in starts[1:]), row - 1]
-    flow(page, "A:D", [[block] for block in zip(starts, ends, strict=True) if block[0] <= block[1]])
-    page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  Good to know")
+    flow(page, "A:D", [[block] for block in between(starts, row)])
 
 
 def _validity(quote: Quote) -> str:
@@ -58,15 +54,11 @@ def _validity(quote: Quote) -> str:
 
 
 def _heading(page: Page, row: int, title: str, more: Sequence[str] = ()) -> int:
-    page.height(row, 8)
-    page.fill_style(f"A{row + 1}:D{row + 1}", look.HEADING)
-    page.put(f"A{row + 1}", title, look.HEADING)
+    under = page.heading(row, "A:D", title, above=8)
     for column, word in zip("CD", more, strict=False):
         style = look.Style("Section, word", size=9, ink=look.GREY, upright="bottom", below="thin", rule_ink=look.ACCENT)
         page.put(f"{column}{row + 1}", word, style.aligned("right") if column == "D" else style.set_in())
-    page.height(row + 1, 20)
-    page.height(row + 2, 3)
-    return row + 3
+    return under
 
 
 def _list(
@@ -78,8 +70,7 @@ def _list(
     row = _heading(page, row, told.title)
     for sentence in told.sentences:
         page.put(f"A{row}", sign, bullet)
-        page.paragraph(row, _ACROSS, sentence, style)
-        row += 1
+        row = page.paragraph(row, _ACROSS, sentence, style)
     return row
 
 

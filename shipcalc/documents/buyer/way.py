@@ -8,7 +8,7 @@ from shipcalc.documents.buyer.cover import lies
 from shipcalc.documents.buyer.lines import ChoiceCells
 from shipcalc.documents.offer.first_answer import term_told
 from shipcalc.documents.offer.landing import altogether
-from shipcalc.documents.pages.letterhead import put_letterhead
+from shipcalc.documents.pages.letterhead import put_opening
 from shipcalc.money import decimals
 from shipcalc.quote.explain.stages import STAGES_IN_WORDS, covered_in_words, has_stages, stage_title
 from shipcalc.quote.model import Leg, Option, Quote
@@ -42,18 +42,14 @@ def put_ways(book: Book, quote: Quote) -> None:
     if not any(len(option.legs) > 1 or option.risk_passes for option in quote.options):
         return
     page = book.page("How it travels", widths=_LEG_WIDTHS)
-    row = put_letterhead(page, quote, "D")
-    page.paragraph(row, "A:D", "How it travels", look.TITLE_WRAPPED)
     told = "Miles by road are the shortest sensible way; sea miles (1,852 m) follow the lanes that ships use. Not for navigation."
-    page.paragraph(row + 1, "A:D", told, look.SUBTITLE_WRAPPED)
-    sections: list[list[Block]] = [[(1, row + 1)]]
-    row += 2
+    row = put_opening(page, quote, "D", "How it travels", told, foot="How it travels")
+    sections: list[list[Block]] = [[(1, row - 1)]]
     for index, option in enumerate(quote.options):
         first = row
         row = _put_legs(page, quote, index, option, row)
         sections.append([(first, row - 1)])
     flow(page, "A:D", sections)
-    page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  How it travels")
 
 
 def _put_legs(page: Page, quote: Quote, index: int, option: Option, row: int) -> int:
@@ -84,8 +80,7 @@ def _put_leg(page: Page, leg: Leg, option: Option, row: int) -> int:
         ("D", wording.carried(leg, option.trailer), _HOW),
     )
     for column, text, style in cells:
-        page.put(f"{column}{row}", text, style)
-        page.fit_height(row, column, text, style, least_height=15)
+        page.paragraph(row, column, text, style, least_height=15)
     if wording.passages(leg):
         page.paragraph(row + 1, "A:D", wording.sentence_case(wording.passages(leg)), look.SMALL)
         return row + 2
@@ -100,10 +95,8 @@ def put_stages(book: Book, quote: Quote, cells: Sequence[ChoiceCells]) -> None:
     units, label = (_LYING_UNITS, _LYING_LABEL_UNITS) if lying else (_UNITS, _LABEL_UNITS[choices])
     page = book.page("Who pays what", widths=(label, *[(units - label) / choices] * choices), landscape=lying)
     last = letter(choices)
-    row = put_letterhead(page, quote, last)
-    page.paragraph(row, f"A:{last}", "Who pays what, stage by stage", look.TITLE_WRAPPED)
-    page.paragraph(row + 1, f"A:{last}", _term_told(quote), look.SUBTITLE_WRAPPED)
-    row += 2
+    title = "Who pays what, stage by stage"
+    row = put_opening(page, quote, last, title, _term_told(quote), foot="Who pays what")
     for index in range(choices):
         page.put(f"{letter(index + 1)}{row}", wording.choice_name(index), _NAME)
     page.put(f"A{row}", wording.currency_name(quote.currency), look.HEADER)
@@ -118,7 +111,6 @@ def put_stages(book: Book, quote: Quote, cells: Sequence[ChoiceCells]) -> None:
         page, quote, "Altogether, beside the vehicle", ["+".join(f"{{0}}{at}" for at in sums)] * choices, shows, row
     )
     flow(page, f"A:{last}", [[(1, row)]], landscape=lying)
-    page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  Who pays what")
 
 
 def _term_told(quote: Quote) -> str:
@@ -140,8 +132,7 @@ def _put_party(
     amounts = look.money_format(decimals(quote.currency))
     for stage in stages:
         told = stage_title(stage, quote.options[0])
-        page.put(f"A{row}", told, _STAGE)
-        page.fit_height(row, "A", told, _STAGE, least_height=15)
+        page.paragraph(row, "A", told, _STAGE, least_height=15)
         for index, (option, at) in enumerate(zip(quote.options, cells, strict=True)):
             terms = at.stages.get((stage, payer))
             cell = f"{letter(index + 1)}{row}"

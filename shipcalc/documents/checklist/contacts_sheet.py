@@ -16,9 +16,7 @@ _ENTRY = look.Style("Contact", size=10, wrap=True, upright="center", below="hair
 def put_contacts(book: Book, quote: Quote, option: Option) -> Page:
     """Write the contacts sheet."""
     page = book.page("Contacts", widths=(21, 24, 18, 18, 28, 40), landscape=True)
-    put_letterhead(page, quote, "F")
-    page.put("A4", "Contacts", look.SUBTITLE)
-    page.height(4, 22)
+    put_letterhead(page, quote, "F", title="Contacts")
     page.put_row(5, _HEADERS, look.HEADER)
     for row, contact in enumerate(_contacts(quote, option), 6):
         page.put(f"A{row}", contact[0], _ROLE)

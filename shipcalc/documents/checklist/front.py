@@ -68,8 +68,7 @@ def _put_windows(page: Page, row: int, option: Option, moments: Mapping[str, Win
 
 def _put_standing(page: Page, row: int, items: Sequence[Item], today: date) -> int:
     """Write how many lines are open, overdue, due today and done, and what comes next."""
-    page.fill_style(f"A{row}:E{row}", look.HEADING)
-    page.put(f"A{row}", "How it stands", look.HEADING)
+    page.band(row, "A:E", "How it stands", look.HEADING)
     state, due = column("state", items), column("due", items)
     still = f'({state}="open")*({due}<>"")'
     open_items = [item for item in items if item.is_open]
@@ -89,8 +88,7 @@ def _put_standing(page: Page, row: int, items: Sequence[Item], today: date) -> i
 
 
 def _put_facts(page: Page, row: int, quote: Quote, option: Option) -> int:
-    page.fill_style(f"A{row}:E{row}", look.HEADING)
-    page.put(f"A{row}", "The shipment", look.HEADING)
+    page.band(row, "A:E", "The shipment", look.HEADING)
     facts = [
         ("Reference", wording.reference(quote)),
         ("Buyer", quote.buyer or "see Contacts"),
@@ -133,8 +131,7 @@ def _vehicle_line(vehicle: Vehicle) -> str:
 
 
 def _put_list(page: Page, row: int, heading: str, lines: Sequence[str], style: look.Style) -> int:
-    page.fill_style(f"A{row}:E{row}", look.HEADING)
-    page.put(f"A{row}", heading, look.HEADING)
+    page.band(row, "A:E", heading, look.HEADING)
     for at, line in enumerate(lines, row + 1):
         page.paragraph(at, "A:E", line, style)
     return row + len(lines) + 1

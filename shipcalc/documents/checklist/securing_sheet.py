@@ -51,9 +51,7 @@ def put_securing(book: Book, quote: Quote, vehicle: Vehicle) -> Page:
     several = len(quote.vehicles) > 1
     name = f"Securing {vehicle.stock_number}" if several else "Securing"
     page = book.page(name, widths=(16, 16, 16, 22, 22))
-    put_letterhead(page, quote, "E")
-    page.put("A4", f"Securing: {vehicle.name}", look.SUBTITLE)
-    page.height(4, 24)
+    put_letterhead(page, quote, "E", title=f"Securing: {vehicle.name}")
     first = _put_weight(page, vehicle)
     last = _put_tie_downs(page, first)
     _put_verdict(page, first, last, vehicle)

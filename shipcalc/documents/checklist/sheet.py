@@ -76,9 +76,7 @@ def put_checklist(book: Book, quote: Quote, items: Sequence[Item], *, title: str
     """Write the checklist; `title` says what it is about."""
     page = book.page(SHEET, landscape=True)
     page.widths({LETTERS[name]: width for name, width in _WIDTHS.items()})
-    put_letterhead(page, quote, _LAST_PRINTED)
-    page.put("A4", f"What is to be done: {title}", look.SUBTITLE)
-    page.height(4, 22)
+    put_letterhead(page, quote, _LAST_PRINTED, title=f"What is to be done: {title}")
     page.put_row(_HEADER_ROW, HEADERS.values(), look.HEADER)
     page.put(f"{LETTERS['owner']}{_HEADER_ROW}", HEADERS["owner"], look.HEADER.set_in())
     page.height(_HEADER_ROW, 26)
@@ -163,9 +161,7 @@ def _make_usable(page: Page, items: Sequence[Item]) -> None:
 def put_papers(book: Book, quote: Quote, option: Option, items: Sequence[Item], *, title: str) -> Page:
     """Write the papers; their state comes from the checklist, so that each is ticked in one place only."""
     page = book.page("Papers", widths=(11, 38, 11, 11, 22, 14, 58), landscape=True)
-    put_letterhead(page, quote, "G")
-    page.put("A4", f"Papers: {title}", look.SUBTITLE)
-    page.height(4, 22)
+    put_letterhead(page, quote, "G", title=f"Papers: {title}")
     headers = ("State", "Paper", "Prepared by", "Given to", "Copies", "Due", "Good to know, and source")
     page.put_row(_HEADER_ROW, headers, look.HEADER)
     due = {item.id: item.due for item in items}

@@ -73,7 +73,12 @@ def _words(option: Option, quote: Quote, *, weeks: bool) -> tuple[str, ...]:
     """Return how a choice differs; what the buyer fetches is told by the first day alone, for it brings nothing to him."""
     if not option.legs:
         return (f"from {wording.day(option.dates.pickup[0])}, not brought to you",)
-    told = (days_beside(option, quote, weeks=weeks), _covered(option, quote), _ports(option, quote))
+    told = (
+        wording.in_hand(option),
+        days_beside(option, quote, weeks=weeks),
+        _covered(option, quote),
+        _ports(option, quote),
+    )
     return tuple(word for word in told if word)
 
 
@@ -125,7 +130,7 @@ def _covered(option: Option, quote: Quote) -> str:
     """Return up to what each vehicle is covered, where the choices differ in it and no marine cover says otherwise."""
     if option.cover_conditions or len({one.cover for one in quote.options}) == 1:
         return ""
-    return f"cover {option.cover:,.0f}"
+    return f"cover {option.cover:,.0f}" if option.cover or not option.in_hand else "cover not known yet"
 
 
 def signed(amount: Decimal) -> str:

@@ -128,11 +128,17 @@ def how(quote: Quote, option: Option) -> str:
     if not _is_agreed(option):
         miles = sum(leg.distance for leg in option.legs if leg.unit == "mi")
         kind = wording.lower_first(option.title)
-        return f"{kind}, {miles:,} miles" if len({leg.from_ for leg in option.legs}) == 1 and miles else kind
+        told = f"{kind}, {miles:,} miles" if len({leg.from_ for leg in option.legs}) == 1 and miles else kind
+        return _with_mark(told, option)
     truck = f"{option.trailer} truck" if option.trailer else ""
     ways = [part for part in (wording.lower_first(by_sea(option)), truck) if part]
     reach = _reach(quote, option)
-    return f"{reach}, {' and '.join(ways)}" if ways else reach
+    return _with_mark(f"{reach}, {' and '.join(ways)}" if ways else reach, option)
+
+
+def _with_mark(told: str, option: Option) -> str:
+    mark = wording.in_hand(option)
+    return f"{told}, {mark}" if mark else told
 
 
 def _reaches(quote: Quote, option: Option) -> bool:

@@ -74,8 +74,7 @@ def _summary(book: Book, compared: Comparison) -> None:
     page.paragraph(2, "A:E", f"{told}amounts in {wording.currency_name(compared.currency)}", look.SUBTITLE_WRAPPED)
     row = 4
     for sentence in summary(compared):
-        page.paragraph(row, "A:E", sentence, look.TEXT)
-        row += 1
+        row = page.paragraph(row, "A:E", sentence, look.TEXT)
     row = _chart(page, row + 1, compared)
     _largest(page, row + 1, compared)
     page.footer(f"{compared.old_name} → {compared.new_name}")
@@ -166,8 +165,7 @@ def _changes(book: Book, compared: Comparison) -> None:
         ] or [(change_.what, change_.sheet, change_.name, "", "", "", change_.cell)]
         for line in lines:
             for column, text in zip("ABCDEFG", line, strict=True):
-                page.put(f"{column}{row}", text, look.TEXT)
-                page.fit_height(row, column, text, look.TEXT)
+                page.paragraph(row, column, text, look.TEXT)
             row += 1
     if row == 2:
         page.put("A2", "The sheets say the same in both books.", look.BODY)

@@ -5,7 +5,7 @@ from decimal import Decimal
 from shipcalc.documents import wording
 from shipcalc.documents.offer.first_answer import ship
 from shipcalc.documents.offer.itemised import local_charges
-from shipcalc.documents.pages.letterhead import put_letterhead
+from shipcalc.documents.pages.letterhead import put_opening
 from shipcalc.documents.pages.lines import (
     Itemised,
     LinesWriter,
@@ -58,15 +58,14 @@ def put_office_lines(book: Book, quote: Quote) -> list[OfficeCells]:
     page = book.page("Line by line", widths=(*_WIDTHS, _CARRIER_UNITS) if several else _WIDTHS)
     last = "M" if several else "L"
     across = f"A:{last}"
-    row = put_letterhead(page, quote, last, office=True)
-    page.paragraph(row, across, "Line by line: price, cost, margin", look.TITLE_WRAPPED)
+    title = "Line by line: price, cost, margin"
     told = (
         f"Amounts in {wording.currency_name(quote.currency)}. Margin is price less cost, and its share is of the price. "
         "A percentage is taken of the lines it names, on the side of the price and on the side of the cost alike."
     )
-    page.paragraph(row + 1, across, told, look.SUBTITLE_WRAPPED)
-    page.height(row + 2, 8)
-    writer = LinesWriter(page, quote, row + 3, last_column=last)
+    row = put_opening(page, quote, last, title, told, foot="For the office only", office=True)
+    page.height(row, 8)
+    writer = LinesWriter(page, quote, row + 1, last_column=last)
     writer.header("Buyer pays", (*_COST_COLUMNS, ("Carrier", _HEADER)) if several else _COST_COLUMNS)
     head = writer.row - 1
     page.freeze(f"C{writer.row}")
@@ -77,8 +76,7 @@ def put_office_lines(book: Book, quote: Quote) -> list[OfficeCells]:
         writer.rows.clear()
         writer.gap(8)
         title = f"{wording.choice_name(index)}  ·  {option.title}  ·  {wording.listed(carriers(option))}"
-        page.paragraph(writer.row, across, title, _CHOICE, least_height=20)
-        writer.row += 1
+        writer.row = page.paragraph(writer.row, across, title, _CHOICE, least_height=20)
         writer.gap(3)
         lines = writer.all_groups(option, total_label="Total")
         cells.append(_put_costs(writer, option, lines))
@@ -86,7 +84,6 @@ def put_office_lines(book: Book, quote: Quote) -> list[OfficeCells]:
         blocks += _put_paid_by_buyer(writer, option)
         sections.append(blocks if sections else [(1, head), *blocks])
     flow(page, across, sections, repeated=head, landscape=True)
-    page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  For the office only")
     return cells
 
 
@@ -114,16 +111,19 @@ def _put_paid_by_buyer(writer: LinesWriter, option: Option) -> list[Block]:
         return []
     writer.gap(6)
     title = "The buyer pays to others, at cost: no cost of ours and no margin"
-    writer.page.paragraph(writer.row, f"A:{writer.last_column}", title, _BUYERS, least_height=18)
-    writer.row += 1
+    writer.row = writer.page.paragraph(writer.row, f"A:{writer.last_column}", title, _BUYERS, least_height=18)
     groups = writer.groups(option, charges)
     for charge in charges:
         row = writer.rows[charge.line]
-        writer.page.put(f"L{row}", charge.source or "", _CELL)
-        writer.page.fit_height(row, "L", charge.source or "", _CELL)
+        writer.page.paragraph(row, "L", _source(charge), _CELL)
     formula = sum_of("F", [writer.rows[charge.line] for charge in charges])
     writer.sum_row("Together, paid to others", formula, option.buyer_pays_locally, look.SUM_LABEL, look.SUM, 20)
     return paragraphs(groups, first, writer.row - 1)
+
+
+def _source(charge: Charge) -> str:
+    """Return the cell that a line's rate stands in, and who quoted it."""
+    return ". ".join(part for part in (charge.source, charge.offer) if part)
 
 
 def _put_cost(writer: LinesWriter, charge: Charge, row: int, option: Option, lines: Itemised) -> None:
@@ -132,12 +132,10 @@ def _put_cost(writer: LinesWriter, charge: Charge, row: int, option: Option, lin
     put_rate(page, f"H{row}", cost.rate, charge.unit, quote.currency)
     page.put_formula(f"I{row}", product(f"G{row}", f"H{row}", quote), _FIGURE, writer.amounts, shows=cost.amount)
     _put_margin(writer, row, charge.amount, cost.amount, _FIGURE)
-    page.put(f"L{row}", charge.source or "", _CELL)
-    page.fit_height(row, "L", charge.source or "", _CELL)
+    page.paragraph(row, "L", _source(charge), _CELL)
     if writer.last_column == "M":
         carrier = wording.listed(carriers(option, charge))
-        page.put(f"M{row}", carrier, _WORDS)
-        page.fit_height(row, "M", carrier, _WORDS)
+        page.paragraph(row, "M", carrier, _WORDS)
 
 
 def _put_cost_quantity(

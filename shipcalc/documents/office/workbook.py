@@ -9,11 +9,11 @@ from shipcalc.documents.notes import Notes, notes
 from shipcalc.documents.offer.landing import exchange_told
 from shipcalc.documents.office.legs import put_legs
 from shipcalc.documents.office.lines import OfficeCells, cost_of, put_office_lines
-from shipcalc.documents.pages.letterhead import put_letterhead
+from shipcalc.documents.pages.letterhead import put_opening
 from shipcalc.money import decimals
 from shipcalc.quote.model import Option, Quote
 from shipcalc.sheets import look
-from shipcalc.sheets.paging import flow
+from shipcalc.sheets.paging import between, flow
 from shipcalc.sheets.writing import Book, Page, Paper
 
 _WIDTHS = (40, 16, 16, 16, 11, 16, 11, 22)
@@ -36,40 +36,31 @@ def write_office_workbook(quote: Quote, path: Path, *, paper: Paper = "letter") 
 
 
 def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells]) -> None:
-    row = put_letterhead(page, quote, _LAST, office=True)
-    page.paragraph(row, f"A:{_LAST}", wording.headline(quote), look.TITLE_WRAPPED)
     buyer = f"For {quote.buyer}.  " if quote.buyer else ""
     terms = ", ".join(dict.fromkeys(wording.term(option) for option in quote.options if option.term))
     told = (
         f"{buyer}Good until {wording.long_day(quote.valid_until)}.  Amounts in {wording.currency_name(quote.currency)}.  "
         f"Delivery term: {terms} (Incoterms 2020)."
     )
-    page.paragraph(row + 1, f"A:{_LAST}", told, look.SUBTITLE_WRAPPED)
-    starts = [1]
-    row = _choices(page, quote, cells, row + 2)
+    foot, starts = "For the office only", [1]
+    row = put_opening(page, quote, _LAST, wording.headline(quote), told, foot=foot, office=True)
+    row = _choices(page, quote, cells, row)
     if any(option.legs for option in quote.options):
         starts.append(row)
         row = put_legs(page, quote, _heading(page, row, "How they travel", ("", "", "How far", "", "Carried by")))
     starts.append(row)
+    row = _in_hand(page, quote, row)
+    starts.append(row)
     row = _heading(page, row, "Where the prices come from")
     for label, text in _rate_book(quote):
         page.put(f"A{row}", label, look.TEXT)
-        page.paragraph(row, f"B:{_LAST}", text, look.TEXT)
-        row += 1
+        row = page.paragraph(row, f"B:{_LAST}", text, look.TEXT)
     starts.append(row)
     row = _left_out(page, quote, row)
     for subject, style in (("assumed", look.TEXT), ("noted", look.CAUTION)):
         starts.append(row)
         row = _sentences(page, row, notes(subject, quote), style)
-    _divide(page, starts, row)
-    page.footer(f"{quote.dealer.name}  ·  {wording.reference(quote)}  ·  For the office only")
-
-
-def _divide(page: Page, starts: Sequence[int], row: int) -> None:
-    """Let pages begin where a part begins; `row` is the first free one."""
-    ends = [*(start - 1 for start in starts[1:]), row - 1]
-    sections = [[(first, end)] for first, end in zip(starts, ends, strict=True) if first <= end]
-    flow(page, f"A:{_LAST}", sections, landscape=True)
+    flow(page, f"A:{_LAST}", [[block] for block in between(starts, row)], landscape=True)
 
 
 def _choices(page: Page, quote: Quote, cells: Sequence[OfficeCells], row: int) -> int:
@@ -79,8 +70,7 @@ def _choices(page: Page, quote: Quote, cells: Sequence[OfficeCells], row: int) -
     for index, (option, at) in enumerate(zip(quote.options, cells, strict=True)):
         mark = "  (recommended)" if index == quote.recommended else ""
         name = f"{wording.choice_name(index)}  ·  {option.title}{mark}"
-        page.put(f"A{row}", name, _NAME)
-        page.fit_height(row, "A", name, _NAME, least_height=17)
+        page.paragraph(row, "A", name, _NAME, least_height=17)
         cost = total_cost(option, quote)
         margin = option.total - cost
         for column, formula, shows in (("B", at.total, option.total), ("C", at.cost, cost), ("D", at.margin, margin)):
@@ -90,9 +80,8 @@ def _choices(page: Page, quote: Quote, cells: Sequence[OfficeCells], row: int) -
         page.put(f"F{row}", option.total, _FIGURE, amounts)
         page.put_formula(f"G{row}", f"B{row}-F{row}", _FIGURE, amounts, shows=Decimal(0))
         carriers = wording.listed(list(dict.fromkeys(leg.carrier for leg in option.legs)))
-        page.put(f"H{row}", carriers, _CARRIER)
-        page.fit_height(row, "H", carriers, _CARRIER)
-        row += 1
+        carriers = f"{carriers} ({wording.in_hand(option)})" if option.in_hand else carriers
+        row = page.paragraph(row, "H", carriers, _CARRIER)
     page.highlight(f"G{row - len(cells)}:G{row - 1}", f"G{row - len(cells)}<>0", ink=look.CAUTION_INK,
                    ground=look.CAUTION_WASH, bold=True)  # fmt: skip
     told = "The buyer's file holds the same lines with the same formulas; a difference above means that a cell was changed."
@@ -104,6 +93,25 @@ def total_cost(option: Option, quote: Quote) -> Decimal:
     """Return what the lines that the total covers cost the dealer."""
     covered = (charge for charge in option.charges if charge.payer == "seller")
     return sum((cost_of(charge, quote).amount for charge in covered), Decimal(0))
+
+
+def _in_hand(page: Page, quote: Quote, row: int) -> int:
+    """Write the prices in hand: whose, what they cost, until when they hold, and what is to be settled before one is promised."""
+    held = [(index, option) for index, option in enumerate(quote.options) if option.in_hand]
+    if not held:
+        return row
+    row = _heading(page, row, "Prices in hand")
+    for index, option in held:
+        assert option.in_hand is not None, "only those are listed"
+        amount = option.in_hand.amount
+        cost = f", {wording.money(amount, quote.currency)}" if amount is not None else ""
+        page.put(f"A{row}", wording.choice_name(index), look.TEXT)
+        row = page.paragraph(
+            row, f"B:{_LAST}", f"{wording.sentence_case(wording.in_hand_from(option))}{cost}", look.TEXT
+        )
+        for sentence in option.in_hand.to_check:
+            row = page.paragraph(row, f"B:{_LAST}", sentence, look.CAUTION)
+    return row
 
 
 def _rate_book(quote: Quote) -> list[tuple[str, str]]:
@@ -144,21 +152,16 @@ def _sentences(page: Page, row: int, told: Notes, style: look.Style) -> int:
         return row
     row = _heading(page, row, told.title)
     for sentence in told.sentences:
-        page.paragraph(row, f"A:{_LAST}", sentence, style)
-        row += 1
+        row = page.paragraph(row, f"A:{_LAST}", sentence, style)
     return row
 
 
 def _heading(page: Page, row: int, title: str, columns: Sequence[str] = ()) -> int:
     """Write a heading across the page, perhaps with the names of columns; return the first row under it."""
-    page.height(row, 10)
-    page.fill_style(f"A{row + 1}:{_LAST}{row + 1}", look.HEADING)
-    page.put(f"A{row + 1}", title, look.HEADING)
+    under = page.heading(row, f"A:{_LAST}", title, above=10)
     for column, word in zip("BCDEFGH", columns, strict=False):
         page.put(f"{column}{row + 1}", word, _COLUMN_WORDS if word.startswith("Carrie") else _COLUMN)
-    page.height(row + 1, 20)
-    page.height(row + 2, 3)
-    return row + 3
+    return under
 
 
 _NAME = look.Style("Choice, name", wrap=True, upright="top")

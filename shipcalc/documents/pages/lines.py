@@ -12,7 +12,7 @@ from shipcalc.quote.explain.stages import has_stages
 from shipcalc.quote.model import Charge, Option, Quote
 from shipcalc.records import dataclass, field
 from shipcalc.sheets import look
-from shipcalc.sheets.paging import Block
+from shipcalc.sheets.paging import Block, between
 from shipcalc.sheets.reading import letter
 from shipcalc.sheets.writing import Page
 
@@ -102,8 +102,7 @@ class LinesWriter:
         self, label: str, formula: str, shows: Decimal, style: look.Style, figure: look.Style, height: float = 15
     ) -> None:
         """Write one sum under the lines."""
-        self.page.fill_style(f"A{self.row}:{self.last_column}{self.row}", style)
-        self.page.put(f"B{self.row}", label, style)
+        self.page.band(self.row, f"A:{self.last_column}", label, style, at="B")
         self.page.put_formula(f"F{self.row}", formula, figure, self.amounts, shows=shows)
         self.page.height(self.row, height)
         self.row += 1
@@ -124,8 +123,7 @@ class LinesWriter:
         page.fit_height(row, "D", unit_words(charge, self.quote), _UNIT)
         self.row += 1
         if charge.note and not (self.unsaid and charge.code.startswith(self.unsaid)):
-            page.paragraph(self.row, "B:E", charge.note, look.SMALL)
-            self.row += 1
+            self.row = page.paragraph(self.row, "B:E", charge.note, look.SMALL)
 
     @property
     def amounts(self) -> str:
@@ -145,8 +143,7 @@ class LinesWriter:
     def _group(self, title: str, charges: tuple[Charge, ...], *, alone: bool, staged: bool) -> Group:
         first = self.row
         if not alone:
-            self.page.paragraph(self.row, f"A:{self.last_column}", title, _GROUP, least_height=24)
-            self.row += 1
+            self.row = self.page.paragraph(self.row, f"A:{self.last_column}", title, _GROUP, least_height=24)
         for charge in charges:
             self.line(charge, label(charge, self.quote, under_vehicle=not staged))
         rows = tuple(self.rows[charge.line] for charge in charges)
@@ -164,8 +161,7 @@ def paragraphs(groups: Sequence[Group], first: int, end: int) -> list[Block]:
         if group.first > groups[0].first and len(group.rows) > 1:
             starts.append(group.first)
         starts += group.rows[_KEPT_TOGETHER : 1 - _KEPT_TOGETHER]
-    ends = [start - 1 for start in starts[1:]] + [end]
-    return list(zip(starts, ends, strict=True))
+    return between(starts, end + 1)
 
 
 def product(quantity: str, rate: str, quote: Quote) -> str:

@@ -202,6 +202,7 @@ def all_postal_codes() -> PostalCodes:
     return columns
 
 
+@cache
 def largest_cities() -> tuple[City, ...]:
     """Return the largest city of every subdivision of every country, by country and subdivision."""
     with closing(_open()) as file:

@@ -88,13 +88,17 @@ class RoadDistance:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlaceColumns:
-    """Many places as columns of one length: what a rule can ask of a place, and where it is (degrees)."""
+    """Many places as columns of one length: what a rule can ask of a place, and where it is (degrees).
+
+    `places` are the same as they were found, for what is seldom asked (their names); it may be empty.
+    """
 
     country: NDArray[np.str_]
     subdivision: NDArray[np.str_]
     postal_code: NDArray[np.str_]
     latitude: NDArray[np.float64]
     longitude: NDArray[np.float64]
+    places: Sequence[Place] = ()
 
     @classmethod
     def of(cls, places: Sequence[Place]) -> "PlaceColumns":
@@ -105,6 +109,7 @@ class PlaceColumns:
             postal_code=np.array([place.postal_code for place in places], dtype=np.str_),
             latitude=np.array([place.latitude for place in places], dtype=np.float64),
             longitude=np.array([place.longitude for place in places], dtype=np.float64),
+            places=places,
         )
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import numpy as np
 
 from shipcalc.places.place import Place
-from shipcalc.places.sea.geometry import Floats, unit_vectors
+from shipcalc.places.sea.geometry import Floats
 from shipcalc.records import dataclass
 
 FILE = Path(__file__).parents[1] / "data" / "sea" / "ports.npz"
@@ -48,25 +48,6 @@ def find_port(text: str) -> Place | None:
     code = _as_code(text)
     number = _table().number.get(OTHER_CODES.get(code, code))
     return None if number is None else _place(number)
-
-
-def ports_near(place: Place, n: int = 5) -> tuple[Place, ...]:
-    """Return the `n` ports nearest to a place in a straight line, nearest first."""
-    table = _table()
-    ports = unit_vectors(latitude=table.degrees[:, 0], longitude=table.degrees[:, 1])
-    here = unit_vectors(latitude=[place.latitude], longitude=[place.longitude])[0]
-    return tuple(_place(int(number)) for number in np.argsort(-(ports @ here), kind="stable")[:n])
-
-
-def port_codes() -> tuple[str, ...]:
-    """Return all codes of the table, in their order."""
-    return _table().codes
-
-
-def port_code(place: Place) -> str | None:
-    """Return the UN/LOCODE of a place that came from this table, or None."""
-    code = place.found_by.removeprefix("UN/LOCODE ")
-    return code if place.kind == "port" and code in _table().number else None
 
 
 def _as_code(text: str) -> str:

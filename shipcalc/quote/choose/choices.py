@@ -16,7 +16,7 @@ from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.trucks import find_trailer, is_low
 from shipcalc.quote.price.paid import Sums
-from shipcalc.quote.time.road_days import Days
+from shipcalc.quote.time.dated import Days
 from shipcalc.ratebook.book import RateBook
 from shipcalc.trade import CROSSINGS, Trailer
 from shipcalc.vehicles.vehicle import Vehicle
@@ -35,10 +35,24 @@ def choices(
     if network.at_home:
         # What is recommended below is among those that are shown.
         enough = _well_covered(network, ways, vehicles, book)
-        return shown_ways(among, first=((enough, "lowest price that covers the value"),))
+        return _shown(network, ways, among, first=((enough, "lowest price that covers the value"),))
     in_danger = _in_danger(network, ways, book)
     around = [(~in_danger, "lowest price around dangerous waters")] if in_danger.any() and not in_danger.all() else []
-    return shown_ways(among, first=around, also=tuple(_by_mode(network, ways)))
+    return _shown(network, ways, among, first=around, also=tuple(_by_mode(network, ways)))
+
+
+def _shown(
+    network: Network, ways: Ways, among: Compared, *, first: Sequence[Group], also: Sequence[Group] = ()
+) -> tuple[Shown, ...]:
+    if not _has_spot(network):
+        return shown_ways(among, first=first, also=also)
+    from shipcalc.quote.choose.in_hand import spots_of, with_prices_in_hand  # late: few quotes have one
+
+    return with_prices_in_hand(among, spots_of(network, ways), first=first, also=also)
+
+
+def _has_spot(network: Network) -> bool:
+    return any(service.spot is not None for service in network.services)
 
 
 def compared(network: Network, ways: Ways, sums: Sums, days: Days, book: RateBook) -> Compared:
@@ -139,6 +153,15 @@ def recommended(
     trailers = [find_trailer(network.services[int(ways.truck[choice.way])]) for choice in shown]
     on_trucks = [index for index, trailer in enumerate(trailers) if trailer]
     among = on_trucks or list(range(len(shown)))
+    if _has_spot(network):
+        from shipcalc.quote.choose.in_hand import (
+            may_be_recommended,
+            told_of_prices_in_hand,
+        )  # late: few quotes have one
+
+        known = [index for index in among if may_be_recommended(network, int(ways.truck[shown[index].way]))]
+        index, reason = _best_of(known or among, trailers, shown, network, ways, vehicles, book)
+        return index, told_of_prices_in_hand(shown, index, reason, network, ways, sums)
     index, reason = _best_of(among, trailers, shown, network, ways, vehicles, book)
     if len(among) < len(shown):
         total = {number: int(sums.together[choice.way]) for number, choice in enumerate(shown)}
@@ -170,7 +193,7 @@ def _best_of(
             )
             return enclosed[0], told
     if not network.at_home:
-        return 0, "The lowest price overall, counting what you pay to others."
+        return among[0], "The lowest price overall, counting what you pay to others."
     value = with_code(needed, currency)
     if not reaches:
         best = max(among, key=lambda index: cover[shown[index].way])

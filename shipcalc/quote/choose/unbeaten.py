@@ -62,18 +62,20 @@ def unbeaten(price: Int64, days: Int64, protection: Int64, kind: Int64) -> Int64
     return order[kept]
 
 
-def shown(ways: Compared, *, first: Sequence[Group] = (), also: Sequence[Group] = ()) -> tuple[Shown, ...]:
+def shown(
+    ways: Compared, *, first: Sequence[Group] = (), also: Sequence[Group] = (), most: int = MOST_CHOICES
+) -> tuple[Shown, ...]:
     """Return the ways to show, cheapest first, each with what it is good for.
 
-    Where more than six are unbeaten: the lowest price of each kind, of `first`, the soonest of each kind, the best protected,
+    Where more than `most` are unbeaten: the lowest price of each kind, of `first`, the soonest of each kind, the best protected,
     the lowest price of `also`, then the others by price.
     """
     front = unbeaten(ways.price, ways.days, ways.protection, ways.kind).tolist()
     good_for: dict[int, list[str]] = {}
     for way, what in _merits(ways, front, first, also):
-        if way in good_for or len(good_for) < MOST_CHOICES:
+        if way in good_for or len(good_for) < most:
             good_for.setdefault(way, []).append(what)
-    others = [way for way in front if way not in good_for][: MOST_CHOICES - len(good_for)]
+    others = [way for way in front if way not in good_for][: most - len(good_for)]
     lowest = {int(ways.kind[own[0]]): own[0] for own in _by_kind(ways, front)}
     for way in others:
         sooner = ways.days[way] < ways.days[lowest[int(ways.kind[way])]]

@@ -9,31 +9,27 @@ import numpy as np
 from shipcalc.errors import NoAnswer, WrongInput, asked
 from shipcalc.quote.choose.choices import choices, recommended
 from shipcalc.quote.choose.unbeaten import Shown
+from shipcalc.quote.edges import truck
+from shipcalc.quote.edges.kinds import days, eligible_ways, price_parts
 from shipcalc.quote.model import LeftOut
-from shipcalc.quote.network.columns import Ways, ways
+from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.network.reaching import network_for
-from shipcalc.quote.network.trucks import MOST_REASONS, NO_CARRIER_REMEDY, find_trailer, nobody, obstacles_on
-from shipcalc.quote.price.gathered import price_parts
+from shipcalc.quote.network.trucks import MOST_REASONS, NO_CARRIER_REMEDY, find_trailer
 from shipcalc.quote.price.paid import Sums
 from shipcalc.quote.price.parts import Parts
 from shipcalc.quote.price.sums import sums_under
-from shipcalc.quote.price.terms import CODES, HOME_TERM, Term, advice, find_term, needs_a_ship
+from shipcalc.quote.price.terms import CODES, HOME_TERM, Term, find_term
 from shipcalc.quote.request import Request
+from shipcalc.quote.time.dated import Days
 from shipcalc.quote.time.deadline import check_in_time, late_reason
-from shipcalc.quote.time.road_days import Days
-from shipcalc.quote.time.when import days
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
 
 # Where the price ends at the arrival port, the rule that carries and covers as far as that.
 TO_PORT_TERM = "CIP"
 FULLEST_COVER = "A"
-# Where a truck goes to the door, a ship is offered only if it leaves no more of the road than this share (our own rule).
-MOST_OF_THE_ROAD = 0.5
-# The same where the delivery term is one of the sea, which a truck to the door does not suit.
-_MOST_UNDER_A_SEA_TERM = 0.75
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -77,10 +73,11 @@ def choose(found: Found) -> Choices:
 
 def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
     """Return all ways that can be had. Raises NoAnswer where none gets there, WrongInput for a term that there is not."""
-    network, parts, found, idle = ways_of(request, book, as_of)
-    to_door = network.arrivals.arrive or bool(len(found) and (found.crossing < 0).all())
+    network = network_for(request, book, as_of)
+    found, idle, refusal = eligible_ways(request, book, network)
+    parts = price_parts(request, book, network)
+    to_door = network.arrivals.arrive or bool(len(found) and found.by_road.all())
     term, notes = (HOME_TERM, ()) if network.at_home else term_for(request, book, to_door=to_door)
-    found, refusal = _suited(found, network, term)
     late: tuple[LeftOut, ...] = ()
     if len(found):
         when = days(request, book, network, found)
@@ -91,7 +88,7 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
         late = (*late, *too_late)
     if not len(found):
         if not refusal and network.ends and (network.at_home or network.crossings):
-            raise NoAnswer(_no_truck(network, parts), where=request.to.name, remedy=NO_CARRIER_REMEDY)
+            raise NoAnswer(truck.why_none(network, book), where=request.to.name, remedy=NO_CARRIER_REMEDY)
         remedy = f"leave {asked('ocean')} out" if request.wishes.ocean and not network.left_out else ""
         raise NoAnswer(_nothing(request, network, refusal), where=request.to.name, remedy=remedy)
     seasonal = _seasonal(request, book, network, found, when)
@@ -99,7 +96,7 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
     sums = sums_under(term, request, book, network, parts, found, conditions=conditions, as_of=as_of, seasonal=seasonal)
     known = request.wishes.sailing
     ship = f"Dated for the ship that leaves on {known.isoformat()} alone." if known else ""
-    said = (ship, "" if (found.crossing < 0).all() else network.arrivals.note, *notes, *sums.imports.notes)
+    said = (ship, "" if found.by_road.all() else network.arrivals.note, *notes, *sums.imports.notes)
     return Found(
         request=request,
         book=book,
@@ -121,38 +118,6 @@ def _seasonal(request: Request, book: RateBook, network: Network, found: Ways, w
 
     sailing = when.sailing.earliest, when.sailing.latest
     return tuple(leaves_in_season(row, request, network, found, *sailing) for row in seasonal_rows(book))
-
-
-def ways_of(request: Request, book: RateBook, as_of: date) -> tuple[Network, Parts, Ways, tuple[LeftOut, ...]]:
-    """Return all ways to the buyer with what they are made from, priced in parts; and the trucks that reach nothing."""
-    network = network_for(request, book, as_of)
-    parts = price_parts(request, book, network)
-    takes, direct, idle = _trucks(network, parts)
-    if direct.any() and not network.arrivals.arrive:
-        takes = np.zeros_like(takes)  # nobody is left at a port where a truck goes to the door
-    found = ways(network.sea, takes, direct)
-    if network.crossings and direct.any():
-        found = found.only(_spares_the_road(network, found, most_of_the_road(request, book)))
-    return network, parts, found, idle
-
-
-def most_of_the_road(request: Request, book: RateBook) -> float:
-    """Return the share of the road that a ship may leave to be driven where a truck goes to the door."""
-    term = find_term(request.wishes.term or book.pricing.overseas_term)
-    return _MOST_UNDER_A_SEA_TERM if term is not None and term.sea_only else MOST_OF_THE_ROAD
-
-
-def _spares_the_road(network: Network, found: Ways, share: float) -> np.ndarray:
-    """Return which ways a forwarder would take where a truck goes to the door: by road alone, or by a ship that leaves no more
-    of the road than a share. No ship doubles back to a port that lies farther than the buyer.
-    """
-    ports = [port.road.miles if port.road else port.onward_mi for port in network.arrivals.ports]
-    onward = np.array([*ports, 0], dtype=np.int64)[found.arrival]
-    miles = network.trip.lanes.miles
-    to_port = np.array([max(miles[network.lane_of(end)]) for end in network.ends], dtype=np.int64)
-    by_road = to_port[-1]
-    driven = to_port[found.export] + onward
-    return np.asarray((found.crossing < 0) | (driven <= share * by_road))
 
 
 def term_for(request: Request, book: RateBook, *, to_door: bool) -> tuple[Term, tuple[str, ...]]:
@@ -179,37 +144,6 @@ def cover_conditions(request: Request, book: RateBook, term: Term) -> str:
     """Return the conditions of cover: as wished, or as the rate book sets, never less than the term asks for."""
     wanted = request.wishes.cover or book.pricing.cover_conditions
     return FULLEST_COVER if term.must_insure == FULLEST_COVER else wanted
-
-
-def _trucks(network: Network, parts: Parts) -> tuple[np.ndarray, np.ndarray, tuple[LeftOut, ...]]:
-    """Return which truck services reach which export port, which reach the buyer, and which nothing at all."""
-    reached = [network.at_ends(price.eligible).all(axis=1) for price in parts.trucks]
-    at_ends = np.array(reached, dtype=np.bool_).reshape(len(parts.trucks), len(network.ends))
-    takes = at_ends[:, : len(network.exports)]
-    direct = at_ends[:, -1] if network.has_direct else np.zeros(len(parts.trucks), dtype=np.bool_)
-    idle = [n for n in range(len(parts.trucks)) if not takes[n].any() and not direct[n]]
-    told = tuple(_idle(network, parts, number) for number in idle) if network.ends else ()
-    return takes, direct, told
-
-
-def _idle(network: Network, parts: Parts, number: int) -> LeftOut:
-    service = network.services[number]
-    in_the_way = obstacles_on(parts.trucks[number], network.lane_of(network.ends[0]))
-    reasons = "; ".join(obstacle.reason for obstacle in in_the_way)
-    return LeftOut(carrier=service.row.carrier, trailer=find_trailer(service), reason=reasons)
-
-
-def _suited(found: Ways, network: Network, term: Term) -> tuple[Ways, tuple[LeftOut, ...]]:
-    """Return the ways that the delivery term suits: rules for the sea are refused where a container is handed over earlier."""
-    if not term.sea_only or not len(found):
-        return found, ()
-    by_sea = np.array([*(crossing.load.mode == "roro" for crossing in network.crossings), False])[found.crossing]
-    if by_sea.all():
-        return found, ()
-    if (found.crossing < 0).all():
-        return found.only(by_sea), (LeftOut(carrier="Trucks", reason=needs_a_ship(term)),)
-    told = advice(term, by_container=True, overseas=True)
-    return found.only(by_sea), (LeftOut(carrier="Containers", reason=told),)
 
 
 def _missed_ships(found: Ways, when: Days, request: Request, network: Network) -> tuple[LeftOut, ...]:
@@ -256,12 +190,6 @@ def _late(found: Ways, kept: Ways, when: Days, request: Request, network: Networ
     if left:
         reason = f"there only after {request.by.isoformat()} at the latest" if request.by else ""
         yield LeftOut(carrier=f"{left} other ways", reason=reason)
-
-
-def _no_truck(network: Network, parts: Parts) -> str:
-    """Return why no truck takes the vehicles to a port, in the words of a transport at home."""
-    lane_of = network.lane_of(network.ends[0])
-    return nobody([(price.service, obstacles_on(price, lane_of)) for price in parts.trucks])
 
 
 def why_nothing_sails(request: Request, book: RateBook, as_of: date) -> str:

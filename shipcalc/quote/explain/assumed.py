@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from shipcalc.places.road.miles import RoadDistance
 from shipcalc.quote.choose.ways import Found
+from shipcalc.quote.edges.ocean import how_far
 from shipcalc.quote.explain.loading import taken_to_work
 from shipcalc.quote.network.crossings import Crossing, by_ferry, way_sentence
 from shipcalc.quote.network.one_way import OneWay
@@ -29,12 +30,21 @@ def assumptions(found: Found, ways: Iterable[int]) -> Iterator[str]:
                 told[lane.need] = None
         if one.export is not None and one.arrival is not None:
             port = one.arrival
-            told[_sea_sentence(one, one.export.row.name, port.row.name)] = None
+            told[how_far(one, one.export, port)] = None
             if port.road is not None:
                 told[_driven(port.row.name, request.to.name, port.road, port.crossing)] = None
             if port.crossing is not None:
                 told[by_ferry(request.to, port.crossing)] = None
     yield from told
+    yield from _freight_estimated([one for one in map(found.one, ways) if one.ship])
+
+
+def _freight_estimated(by_sea: Sequence[OneWay]) -> Iterator[str]:
+    """Yield once that freight is not quoted."""
+    estimated = [one for one in by_sea if one.ship and len(one.offers) < len(one.ship.load.sizes)]
+    if estimated:
+        where = "" if len(estimated) == len(by_sea) else " where its line says so"
+        yield f"Ocean freight is estimated from distance{where}: nobody has quoted it."
 
 
 def _driven(start: str, to: str, road: RoadDistance, crossing: Crossing | None) -> str:
@@ -61,15 +71,6 @@ def _road_sentence(start: str, to: str, road: RoadDistance) -> str:
     """Return how far a road is, and how that was found."""
     note = f" ({road.note})" if road.note else ""
     return f"{start} to {to}: {road.miles:,} road miles for {road.great_circle_mi:,.0f} in a straight line{note}."
-
-
-def _sea_sentence(one: OneWay, start: str, to: str) -> str:
-    from shipcalc.places.sea.passages import PASSAGES
-
-    names = {passage.name: passage.reads for passage in PASSAGES}
-    through = [names[name] for name in one.passages]
-    by = f" by {_listed(through)}" if through else ""
-    return f"{start} to {to}: {one.nautical_miles:,} nautical miles along the sea lanes{by}."
 
 
 def _listed(words: Sequence[str]) -> str:

@@ -5,7 +5,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from shipcalc.money import PPM, with_code
-from shipcalc.pricing.lines import FUEL
+from shipcalc.pricing.line import FUEL
 from shipcalc.quote.explain import driven
 from shipcalc.quote.explain.stages import DUTY_UNKNOWN, PAID_TO_OTHERS, STAGES_IN_WORDS, in_words, stages_paid
 from shipcalc.quote.model import Charge
@@ -45,12 +45,24 @@ def what_it_holds(one: OneWay, charges: Sequence[Charge], sums: Sums) -> Holds:
 def _of_a_truck(one: OneWay, charges: Sequence[Charge]) -> Holds:
     request, currency = one.request, one.currency
     cover_minor, more = one.service.row.cover_minor, more_cover(charges, one.book)
-    without = _not_included_at_home(request, cover_minor, currency, covers_value=more is not None)
+    covers_value = more is not None or one.covers_unknown
+    without = _not_included_at_home(request, cover_minor, currency, covers_value=covers_value)
+    if one.service.spot is not None:
+        return _at_a_price_in_hand(one, without)
     if one.trailer is None:
         return Holds(driven.included(cover_minor, currency), driven.not_included(without))
     told = _included_at_home(request, cover_minor, currency, has_fuel=any(charge.code in FUEL for charge in charges))
     values = [vehicle.value_minor or 0 for vehicle in request.vehicles]
     return Holds((*told, *raised_cover(more, max(cover_minor, *values), currency)), without)
+
+
+def _at_a_price_in_hand(one: OneWay, without: tuple[str, ...]) -> Holds:
+    from shipcalc.quote.explain.in_hand import COVER_UNKNOWN, HOLDS  # late: few quotes have one
+
+    told = _included_at_home(one.request, one.service.row.cover_minor, one.currency, has_fuel=False)
+    if not one.covers_unknown:
+        return Holds((HOLDS, *told), without)
+    return Holds((HOLDS, *(line for line in told if "cargo cover" not in line)), (COVER_UNKNOWN, *without))
 
 
 def more_cover(charges: Sequence[Charge], book: RateBook) -> Decimal | None:
@@ -112,12 +124,21 @@ def _included_beyond(
     if not stages:
         yield "Nothing but the vehicle at the yard: everything else is the buyer's."
         return
-    told = _listed([in_words(stage, by_sea=mode != "truck") for stage in stages])
+    told = _listed([in_words(stage, mode) for stage in stages])
     yield f"{told[:1].upper()}{told[1:]}."
+    if holds_spot(charges):
+        from shipcalc.quote.explain.in_hand import HOLDS
+
+        yield HOLDS
     if cover is not None and any(charge.code == "cover.premium" and charge.payer == "seller" for charge in charges):
         yield from _cover_in_words(cover)
     if request.wishes.lift_gate:
         yield "Loading with a lift gate at our end."
+
+
+def holds_spot(charges: Sequence[Charge]) -> bool:
+    """Return whether a truck of the price goes at a price in hand that the seller pays."""
+    return any(charge.code == "truck.spot" and charge.payer == "seller" for charge in charges)
 
 
 def _cover_in_words(cover: "MarineCover") -> Iterator[str]:
@@ -131,7 +152,7 @@ def _cover_in_words(cover: "MarineCover") -> Iterator[str]:
 def _not_included_beyond(one: OneWay, charges: Sequence[Charge], sums: Sums) -> Iterator[str]:
     """Yield what the price does not contain; before the colon in the few words of the first answer."""
     to, by_sea = one.request.to, one.ship is not None
-    if told := _what_the_buyer_pays(charges, by_sea=by_sea):
+    if told := _what_the_buyer_pays(charges, one.mode):
         yield f"{PAID_TO_OTHERS}, estimated beside the price: {told}."
     if one.arrival is not None and not one.reaches_the_door:
         port = one.arrival.place
@@ -145,12 +166,12 @@ def _not_included_beyond(one: OneWay, charges: Sequence[Charge], sums: Sums) -> 
     yield f"Storage, waiting: any charges for them{customs} at {'the ports' if by_sea else 'the border'}."
 
 
-def _what_the_buyer_pays(charges: Sequence[Charge], *, by_sea: bool) -> str:
+def _what_the_buyer_pays(charges: Sequence[Charge], mode: str) -> str:
     """Return the stages on the buyer's account, a long unbroken row of them by its ends; "" where there is none."""
     local, ours = stages_paid(charges, "buyer"), stages_paid(charges, "seller")
     if not local:
         return ""
-    words = [in_words(stage, by_sea=by_sea) for stage in local]
+    words = [in_words(stage, mode) for stage in local]
     order = list(STAGES_IN_WORDS)
     unbroken = all(not order.index(local[0]) < order.index(stage) < order.index(local[-1]) for stage in ours)
     return f"all from {words[0]} to {words[-1]}" if unbroken and len(local) > NAMED_ONE_BY_ONE else _listed(words)

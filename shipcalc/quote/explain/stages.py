@@ -4,30 +4,24 @@ from collections.abc import Iterable, Sequence
 from itertools import groupby
 
 from shipcalc.quote.model import Charge, Option
-from shipcalc.trade import ROUNDING, STAGES, Payer
+from shipcalc.trade import CROSSING_BY_MODE, OCEAN_MODES, ROUNDING, STAGES, Payer
 
 # How the sentences begin that say of what is not included what every answer says by itself.
 PAID_TO_OTHERS = "What you pay to others"
 DUTY_UNKNOWN = "Duty and tax where you live"
 
 STAGES_IN_WORDS = {**{stage.name: stage.told for stage in STAGES}, ROUNDING: "to a round price"}
-_BY_ROAD_ALONE = {**STAGES_IN_WORDS, **{stage.name: stage.by_road for stage in STAGES if stage.by_road}}
 
 
-def in_words(stage: str, *, by_sea: bool) -> str:
-    """Return a stage as it stands within a sentence; one that is none of ours as it is."""
-    return (STAGES_IN_WORDS if by_sea else _BY_ROAD_ALONE).get(stage, stage)
+def in_words(stage: str, mode: str) -> str:
+    """Return a stage of a way that crosses so, as it stands within a sentence; one that is none of ours as it is."""
+    return CROSSING_BY_MODE[mode].stages.get(stage) or STAGES_IN_WORDS.get(stage, stage)
 
 
 def stage_title(stage: str, option: Option) -> str:
     """Return a stage as it stands above its lines: `The truck to the port`."""
-    words = in_words(stage, by_sea=option.ocean is not None)
+    words = in_words(stage, next((leg.mode for leg in option.legs if leg.mode in OCEAN_MODES), "truck"))
     return words[:1].upper() + words[1:]
-
-
-def is_staged(option: Option) -> bool:
-    """Return whether the charges go by cost stages: over the sea, or over a border. At home all of them are road carriage."""
-    return any(charge.stage in STAGES_IN_WORDS for charge in option.charges)
 
 
 def has_stages(option: Option) -> bool:
@@ -48,6 +42,8 @@ def stages_paid(charges: Iterable[Charge], payer: Payer) -> list[str]:
 
 def covered_in_words(option: Option, currency: str) -> str:
     """Return up to which sum each vehicle is covered in the price, and by what; that nobody covers it, where that is so."""
+    if not option.cover and option.in_hand:
+        return "up to a sum that is not known yet: the carrier's certificate is to be seen first"
     if not option.cover:
         return "not in this price; insuring the vehicle is yours"
     conditions = f", marine cover, conditions {option.cover_conditions}" if option.cover_conditions else ""

@@ -2,6 +2,7 @@
 
 from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.price.terms import Term
+from shipcalc.trade import CROSSING_BY_MODE
 
 
 def title_of(one: OneWay, loading: str) -> str:
@@ -11,10 +12,11 @@ def title_of(one: OneWay, loading: str) -> str:
     if one.export is None or one.ship is None or one.arrival is None:
         return "By road all the way"
     ports = f"{one.export.row.name} to {one.arrival.row.name}"
-    if one.mode == "roro":
-        return f"RoRo {loading}, {ports}" if loading and "," not in loading else f"RoRo, {ports}"
-    packing = one.ship.load.packing
-    return f"{packing.name} container, {ports}" if packing else f"Shared container, {ports}"
+    crossing, packing = CROSSING_BY_MODE[one.mode], one.ship.load.packing
+    if packing:
+        return f"{packing.name} container, {ports}"
+    said = f" {loading}" if crossing.is_driven_aboard and loading and "," not in loading else ""
+    return f"{crossing.title}{said}, {ports}"
 
 
 def term_place(one: OneWay, term: Term) -> str:

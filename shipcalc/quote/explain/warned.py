@@ -25,13 +25,24 @@ def way_warnings(one: OneWay, sums: Sums, *, is_covered: bool) -> Iterator[str]:
     cover_minor = one.service.row.cover_minor
     for vehicle in one.request.vehicles:
         if vehicle.value_minor is not None and vehicle.value_minor > cover_minor and not is_covered:
-            yield _worth_more(vehicle, cover_minor, one.currency, "the cover")
+            yield (
+                _unknown_cover(vehicle)
+                if one.covers_unknown
+                else _worth_more(vehicle, cover_minor, one.currency, "the cover")
+            )
 
 
 def _worth_more(vehicle: Vehicle, cover_minor: int, currency: str, whose: str) -> str:
     return (
         f"{vehicle.stock_number} is worth {with_code(vehicle.value_minor or 0, currency)}, more than {whose} of "
         f"{with_code(cover_minor, currency)}: cover for the rest must be agreed in writing before pickup."
+    )
+
+
+def _unknown_cover(vehicle: Vehicle) -> str:
+    return (
+        f"{vehicle.stock_number}: what covers it on this truck is not known yet; it must be seen and agreed in writing before "
+        "pickup."
     )
 
 
@@ -65,7 +76,11 @@ def _beyond(one: OneWay, sums: Sums) -> Iterator[str]:
         if vehicle.value_minor is None:
             yield f"{vehicle.stock_number}: its value is not known, so no marine cover is in the price; name it before booking."
         elif vehicle.value_minor > cover_minor and cover is None:
-            yield _worth_more(vehicle, cover_minor, one.currency, "the truck's cover")
+            yield (
+                _unknown_cover(vehicle)
+                if one.covers_unknown
+                else _worth_more(vehicle, cover_minor, one.currency, "the truck's cover")
+            )
     if cover is not None and cover[0].conditions != "A":
         yield (
             f"Conditions {cover[0].conditions} leave out theft, scratches and dents in handling, which are what a collector's "

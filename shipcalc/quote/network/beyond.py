@@ -3,7 +3,7 @@
 from collections.abc import Collection, Sequence
 from contextlib import suppress
 from datetime import date
-from functools import lru_cache
+from functools import lru_cache, partial
 
 from shipcalc.errors import NoAnswer
 from shipcalc.places.place import Place
@@ -12,6 +12,7 @@ from shipcalc.places.road.miles import FactorRule, road_distance
 from shipcalc.places.road.reach import road_reach
 from shipcalc.pricing.loads import loads_of, unfit
 from shipcalc.pricing.ocean import SeaService, sea_services
+from shipcalc.pricing.quotations import quoted_between
 from shipcalc.quote.model import LeftOut
 from shipcalc.quote.network.arriving import is_passable
 from shipcalc.quote.network.columns import sea_lanes
@@ -21,12 +22,13 @@ from shipcalc.quote.network.holds import shut_countries
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.port_ends import ExportPort
 from shipcalc.quote.network.ports import arrival_ports, export_ports
-from shipcalc.quote.network.sailing import crossings
+from shipcalc.quote.network.sailing import QuotedBetween, crossings
 from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.network.trucks import find_trailer, truck_trip
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.schedule.border import first_departure
+from shipcalc.trade import CROSSING_BY_MODE
 
 
 def network_beyond(request: Request, book: RateBook, as_of: date) -> Network:
@@ -41,7 +43,8 @@ def network_beyond(request: Request, book: RateBook, as_of: date) -> Network:
     loads = [load for load in loads_of(request.vehicles, book.containers) if _is_wished(load.mode, request)]
     ships = [ship for ship in ships_on(book, as_of) if _is_wished(ship.row.mode, request)]
     closed = closed_passages(book)
-    found, left_out = crossings(ships, loads, exports, arrivals, request.vehicles, book.loading_ways, closed)
+    quoted = quotations_on(book, as_of)
+    found, left_out = crossings(ships, loads, exports, arrivals, request.vehicles, book.loading_ways, closed, quoted)
     boxes = book.containers if request.wishes.ocean != "roro" else ()
     unfitting = tuple(LeftOut(carrier=what, reason=why) for what, why in unfit(request.vehicles, boxes))
     return Network(
@@ -65,13 +68,18 @@ def ships_on(book: RateBook, day: date) -> tuple[SeaService, ...]:
     return sea_services(book.ocean, day)
 
 
+def quotations_on(book: RateBook, day: date) -> QuotedBetween | None:
+    """Return what says how a ship is quoted on a day; None where the book has no quotation at all."""
+    return partial(quoted_between, book, day) if book.quotations else None
+
+
 def closed_passages(book: RateBook) -> tuple[str, ...]:
     """Return the passages that no ship takes today."""
     return tuple(row.passage.casefold() for row in book.passages if row.state == "closed")
 
 
 def _is_wished(mode: str, request: Request) -> bool:
-    return request.wishes.ocean is None or (mode == "roro") == (request.wishes.ocean == "roro")
+    return request.wishes.ocean in (None, CROSSING_BY_MODE[mode].ocean)
 
 
 def _truck_lanes(

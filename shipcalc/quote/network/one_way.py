@@ -13,6 +13,7 @@ from shipcalc.records import dataclass
 from shipcalc.trade import DRIVEN, Mode, Trailer
 
 if TYPE_CHECKING:
+    from shipcalc.pricing.quotations import Offer, Offers
     from shipcalc.ratebook.rows.on_carriage import OnCarriage
 
 
@@ -47,6 +48,11 @@ class OneWay:
         return self.network.services[self.truck]
 
     @property
+    def covers_unknown(self) -> bool:
+        """Whether nobody knows up to what its truck covers a vehicle: one at a price in hand, of a carrier not in the book."""
+        return self.service.spot is not None and not self.service.spot.known
+
+    @property
     def trailer(self) -> Trailer | None:
         """The kind of trailer, None where a driver delivers the vehicle on its own wheels."""
         return find_trailer(self.service)
@@ -55,6 +61,11 @@ class OneWay:
     def end(self) -> int:
         """The position of the export port that the truck drives to; -1 for the buyer's door."""
         return int(self.ways.export[self.number])
+
+    @property
+    def sea_lane(self) -> int:
+        """The position of its sea lane; -1 where it takes no ship."""
+        return int(self.ways.sea_lane[self.number])
 
     @property
     def export(self) -> ExportPort | None:
@@ -88,6 +99,28 @@ class OneWay:
         """How far the ship goes."""
         ship = self.ship
         return int(ship.nmi[int(self.ways.lane[self.number])]) if ship else 0
+
+    @property
+    def _quoted(self) -> "Offers | None":
+        ship = self.ship
+        return ship.offers[int(self.ways.lane[self.number])] if ship and ship.offers else None
+
+    @property
+    def offers(self) -> "tuple[tuple[str, Offer], ...]":
+        """What is quoted for its ship, by the sizes of container of its load ("" for none of their own)."""
+        quoted, ship = self._quoted, self.ship
+        return quoted.of(ship.load.sizes) if quoted and ship else ()
+
+    @property
+    def transit_days(self) -> int | None:
+        """The days from port to port that are quoted."""
+        quoted = self._quoted
+        return quoted.transit_days if quoted else None
+
+    @property
+    def cutoff_days(self) -> int:
+        """The working days before departure that its quotation tells; -1 where the terminal's own count."""
+        return int(self.network.sea.cutoff_days[int(self.ways.sea_lane[self.number])]) if self.ship else -1
 
     @property
     def passages(self) -> tuple[str, ...]:

@@ -1,20 +1,25 @@
 """Which ships sail between which ports, with the vehicles as they can be loaded: the crossings of a network."""
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 import numpy as np
 
 from shipcalc.pricing.loads import BY_TRUCK, Load
 from shipcalc.pricing.ocean import SeaService, in_the_way
+from shipcalc.pricing.quotations import Offers
 from shipcalc.quote.model import LeftOut
 from shipcalc.quote.network.columns import Crossing
 from shipcalc.quote.network.port_ends import Arrivals, ExportPort
 from shipcalc.quote.network.sea_miles import SeaMiles
 from shipcalc.ratebook.rows.loading import LoadingWay
+from shipcalc.ratebook.rows.ports import Port
+from shipcalc.trade import CROSSING_BY_MODE
 from shipcalc.vehicles.vehicle import Vehicle
 
 CANALS = ("suez", "panama")
+# What is quoted for a service between two ports.
+QuotedBetween = Callable[[SeaService, Port, Port], Offers | None]
 
 
 def crossings(
@@ -25,10 +30,11 @@ def crossings(
     vehicles: Sequence[Vehicle],
     loading_ways: tuple[LoadingWay, ...],
     closed: Sequence[str] = (),
+    quoted: QuotedBetween | None = None,
 ) -> tuple[tuple[Crossing, ...], tuple[LeftOut, ...]]:
     """Return every crossing that serves the ports and takes the vehicles, and what was left out with the reason.
 
-    `closed` are passages that no ship takes today.
+    `closed` are passages that no ship takes today; `quoted` says what is quoted, None: nothing at all.
     """
     found: list[Crossing] = []
     left_out: list[LeftOut] = []
@@ -48,7 +54,7 @@ def crossings(
             left_out.append(LeftOut(carrier=row.service, reason=told))
             continue
         avoids = tuple(dict.fromkeys((*row.avoids, *closed)))
-        crossing = _sailed(service, lanes, exports, arrivals, miles, avoids)
+        crossing = _sailed(service, lanes, exports, arrivals, miles, avoids, quoted)
         if crossing is None:
             without = " and ".join(avoids) or "every passage"
             left_out.append(LeftOut(carrier=row.service, reason=f"there is no way by sea without {without}"))
@@ -59,7 +65,7 @@ def crossings(
 
 def _lanes(service: SeaService, exports: Sequence[ExportPort], arrivals: Arrivals) -> Iterator[tuple[int, int]]:
     row = service.row
-    handled = "roro" if row.mode == "roro" else "container"
+    handled = CROSSING_BY_MODE[row.mode].handled
     for p, export in enumerate(exports):
         if not (_same(export.row.region, row.from_region) and getattr(export.row, handled)):
             continue
@@ -79,12 +85,14 @@ def _sailed(
     arrivals: Arrivals,
     miles: SeaMiles,
     avoids: Sequence[str],
+    quoted: QuotedBetween | None,
 ) -> Crossing | None:
     """Return the lanes with their miles, without those that closed passages make impossible; None where none is left."""
     sailed = [(p, a, *miles.between(exports[p].row, arrivals.ports[a].row, avoids)) for p, a in lanes]
     sailed = [lane for lane in sailed if math.isfinite(lane[2])]
     if not sailed:
         return None
+    offers = [quoted(service, exports[p].row, arrivals.ports[a].row) for p, a, _, _ in sailed] if quoted else []
     return Crossing(
         service=service,
         load=BY_TRUCK,
@@ -93,6 +101,7 @@ def _sailed(
         nmi=np.array([math.floor(nmi + 0.5) for _, _, nmi, _ in sailed], dtype=np.int64),
         canals=np.array([sum(name in CANALS for name in names) for _, _, _, names in sailed], dtype=np.int64),
         passages=tuple(names for _, _, _, names in sailed),
+        offers=tuple(offers) if any(offers) else (),
     )
 
 
@@ -105,4 +114,5 @@ def _with_load(crossing: Crossing, load: Load) -> Crossing:
         crossing.nmi,
         crossing.canals,
         crossing.passages,
+        crossing.offers,
     )

@@ -41,6 +41,7 @@ def truck_trip(
         np.array([lane.road.miles for lane in lanes], dtype=np.int64),
         book.areas,
         tuple(lane.crossing.ferry if lane.crossing else None for lane in lanes),
+        tariffs.lanes,
     )
     wishes = request.wishes
     asked = Asked(
@@ -51,6 +52,11 @@ def truck_trip(
         vehicle_count=1 if alone else len(request.vehicles),
     )
     wanted = tuple(service for service in tariffs.services if wishes.trailer in (None, service.row.trailer))
+    if wishes.spot and not alone:
+        # Late: most quotes have none.
+        from shipcalc.quote.network.in_hand import services_in_hand
+
+        wanted = (*wanted, *services_in_hand(request, tariffs, lanes))
     return wanted, trip_of(tariffs, vehicle_columns(request.vehicles), columns, asked)
 
 

@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 from shipcalc.money import PPM, half_up, round_up, to_decimal, to_minor
-from shipcalc.quote.explain.stages import is_staged
 from shipcalc.quote.model import Charge, Cost, Option
 from shipcalc.quote.price.charges import rounding_charge
 from shipcalc.ratebook.book import RateBook
@@ -13,11 +12,6 @@ from shipcalc.trade import AT_HOME, ROUNDING
 
 # Every delivery term has the seller pay what is done at the yard.
 AT_THE_YARD = "export packing"
-
-
-def stage_for(option: Option) -> str:
-    """Return the stage that such a charge of an option stands in."""
-    return AT_THE_YARD if is_staged(option) else AT_HOME
 
 
 def passed_on(
@@ -54,15 +48,15 @@ def with_charges(option: Option, more: Sequence[Charge], book: RateBook) -> Opti
     """Return the option with more lines that the seller is paid for; total, deposit and round price are made anew."""
     if not more:
         return option
-    currency, staged = book.pricing.currency, is_staged(option)
+    currency, at_home = book.pricing.currency, more[0].stage == AT_HOME
     own = tuple(charge for charge in option.charges if charge.code != "price.rounding")
-    charges = _numbered((*more, *own) if staged else (*own, *more))
+    charges = _numbered((*own, *more) if at_home else (*more, *own))
     paid = sum((charge.amount for charge in charges if charge.payer == "seller"), start=to_decimal(0, currency))
     rounding = rounding_charge(
         to_minor(paid, currency),
         book.pricing.rounding_step_minor,
         cell=book.pricing.cells.get("Rounding step", ""),
-        stage=ROUNDING if staged else AT_HOME,
+        stage=AT_HOME if at_home else ROUNDING,
         currency=currency,
         line=str(len(charges) + 1),
     )

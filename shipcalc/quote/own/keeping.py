@@ -8,13 +8,15 @@ from shipcalc.money import to_decimal
 from shipcalc.pricing.storage import counted
 from shipcalc.quote.answer import Answer
 from shipcalc.quote.model import Also, Charge, Option
-from shipcalc.quote.own.added import passed_on, stage_for, with_charges
+from shipcalc.quote.network.territory import is_home
+from shipcalc.quote.own.added import AT_THE_YARD, passed_on, with_charges
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.days_in_words import day_in_words
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.yards import Storage
 from shipcalc.records import replace
+from shipcalc.trade import AT_HOME
 from shipcalc.vehicles.vehicle import Vehicle
 
 CODE = "yard.storage"
@@ -62,8 +64,10 @@ def kept_options(options: Sequence[Option], request: Request, book: RateBook) ->
         )
     found = [(vehicle, row) for vehicle, row in zip(request.vehicles, rows, strict=True) if row is not None]
 
+    stage = AT_HOME if is_home(request.to.country, request.to.subdivision) else AT_THE_YARD
+
     def stored(option: Option) -> Option:
-        charges = (_charge(vehicle, row, days, stage_for(option), book) for vehicle, row in found)
+        charges = (_charge(vehicle, row, days, stage, book) for vehicle, row in found)
         return with_charges(option, [charge for charge in charges if charge.quantity], book)
 
     return tuple(stored(option) for option in options)

@@ -58,7 +58,7 @@ def to_terminal(request: Request, book: RateBook, as_of: date, trailer: str | No
     if near is None:
         return None
     row, place = near
-    wishes = replace(request.wishes, lift_gate=False, limited_access=False)
+    wishes = replace(request.wishes, lift_gate=False, limited_access=False, spot=())
     lead = with_lead(replace(request, to=place, by=None, wishes=wishes), book, as_of)
     there = lead.request
     try:

@@ -23,7 +23,8 @@ def with_own_ways(answer: Answer, asked: Request, then: Request, book: RateBook,
     own = kept_options(tuple(_own_ways(answer, then, book, as_of)), asked, book)
     if not own:
         return answer
-    order = sorted(range(len(answer.options)), key=lambda number: number != answer.recommended)
+    first = [(number != answer.recommended, option.in_hand is None) for number, option in enumerate(answer.options)]
+    order = sorted(range(len(answer.options)), key=first.__getitem__)
     stay = sorted(order[: MOST_CHOICES - len(own)])
     return replace(
         answer,

@@ -5,7 +5,7 @@ from decimal import Decimal
 from itertools import count
 
 from shipcalc.money import PPM, Int64, round_up, to_decimal
-from shipcalc.pricing.lines import RATE_SCALE, THOUSANDTHS, Line
+from shipcalc.pricing.line import RATE_SCALE, THOUSANDTHS, Line
 from shipcalc.quote.model import Charge, Cost
 from shipcalc.trade import Payer
 
@@ -60,6 +60,7 @@ def line_charges(
                 estimate=estimate or line.code in estimates,
                 note=line.lane_notes[column] if line.lane_notes else line.note,
                 source=cell,
+                offer=line.lane_offers[column] if line.lane_offers else line.offer,
                 cost=cost,
             )
         )

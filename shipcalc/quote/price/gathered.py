@@ -1,36 +1,15 @@
-"""The parts of all ways, priced once and gathered into the sums that are paid at every stage."""
+"""The parts of all ways gathered into the sums that are paid at every stage."""
 
-from collections.abc import Sequence
-from functools import cache
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 
 from shipcalc.money import Int64
-from shipcalc.pricing.lines import NO_MARKUP, Line, selling_markup, sum_of, truck_lines
-from shipcalc.pricing.truck import truck_price
 from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
-from shipcalc.quote.network.trucks import trailer_of
-from shipcalc.quote.price.parts import TO_PORT, Part, Parts, road_stage
+from shipcalc.quote.price.parts import Charged, Part, Parts
 from shipcalc.quote.price.terms import Term
-from shipcalc.quote.request import Request
-from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass, field
-
-
-def price_parts(request: Request, book: RateBook, network: Network) -> Parts:
-    """Price every part once."""
-    markup = selling_markup(book.pricing)
-    parts = Parts(
-        trucks=tuple(truck_price(service, network.trip, markup) for service in network.services),
-        truck_at_cost=cache(lambda number: truck_lines(network.services[number], network.trip, NO_MARKUP)),
-    )
-    if network.at_home:
-        return parts
-    # Late: what is priced beside trucks, no quote at home need import.
-    from shipcalc.quote.price.sea_parts import with_ports_and_ships
-
-    return with_ports_and_ships(parts, request, book, network)
 
 
 def stage_sums(
@@ -41,55 +20,22 @@ def stage_sums(
     `seasonal` says for each part of a season for which ways it arises.
     """
     sums = Paid(len(ways), term, len(network.starts))
-    to_door = ways.export < 0
-    for stage, where in ((TO_PORT, np.flatnonzero(~to_door)), (road_stage(network), np.flatnonzero(to_door))):
-        if len(where):
-            totals = truck_totals(network, parts, at_cost=not sums.is_sold(stage))
-            sums.add(stage, where, totals[ways.truck[where], ways.export[where]])
+    for charged in parts:
+        if charged.hangs_on_the_truck:
+            column = charged.columns_of(ways.truck, ways.sea_lane)
+            has = column >= 0 if charged.season is None else (column >= 0) & seasonal[charged.season]
+            where = np.flatnonzero(has)
+            sums.add_part(charged.part, where, column[where])
     for stage, by_lane in _lane_sums(network, parts, term).items():
         sums.add(stage, slice(None), by_lane[ways.sea_lane])
-    trailers = np.array([trailer_of(service) for service in network.services])
-    for trailer in dict.fromkeys(trailers.tolist()):
-        where = np.flatnonzero((ways.arrival >= 0) & (trailers[ways.truck] == trailer))
-        sums.add_part(parts.last_leg_by(trailer), where, ways.arrival[where])
-    for by_load, mask in zip(parts.seasonal, seasonal, strict=True):
-        for number, load in enumerate(network.sea.loads):
-            where = np.flatnonzero(mask)
-            where = where[network.sea.load[ways.sea_lane[where]] == number]
-            sums.add_part(by_load[load], where, np.zeros_like(where))
     return sums.by_stage
 
 
 def _lane_sums(network: Network, parts: Parts, term: Term) -> dict[str, Int64]:
-    """Return what is paid at every stage from port to port (z + 1,), whatever truck comes before; the last is without a ship."""
-    lanes = network.sea
-    sums = Paid(len(lanes) + 1, term, len(network.starts))
-    add_between_ports(sums, network, parts)
-    for number, load in enumerate(lanes.loads):
-        own = np.flatnonzero(lanes.load == number)
-        sums.add_part(parts.stages[load], own, np.zeros_like(own))
-    sums.add_part(parts.by_road, slice(len(lanes), None), np.zeros(1, dtype=np.int64))
+    """Return what is paid at every stage whatever the truck (z + 1,), for each sea lane, and last for a way without a ship."""
+    sums = Paid(len(network.sea) + 1, term, len(network.starts))
+    sums.add_lanes(charged for charged in parts if not charged.hangs_on_the_truck)
     return sums.by_stage
-
-
-def add_between_ports(sums: "Paid", network: Network, parts: Parts) -> None:
-    """Add what ports and ships take on every sea lane, whoever the buyer there is."""
-    lanes = network.sea
-    for number, load in enumerate(lanes.loads):
-        own = np.flatnonzero(lanes.load == number)
-        sums.add_part(parts.export_ports[load], own, lanes.export[own])
-        sums.add_part(parts.arrival_ports[load], own, lanes.arrival[own])
-    for sea in (*parts.sea, *parts.loading, *parts.passages):
-        sums.add_part(sea.part, np.array(sea.lanes), np.arange(len(sea.lanes)))
-
-
-def truck_totals(network: Network, parts: Parts, *, at_cost: bool) -> Int64:
-    """Return what each truck service takes for all vehicles to each export port, and in the last column to the buyer."""
-    totals = (
-        sum_of(parts.truck_at_cost(number), price.total.shape) if at_cost else price.total
-        for number, price in enumerate(parts.trucks)
-    )
-    return np.array([network.at_ends(total).sum(axis=1) for total in totals], dtype=np.int64)
 
 
 @dataclass(slots=True, eq=False)
@@ -105,31 +51,22 @@ class Paid:
     alone: bool = False
     by_stage: dict[str, Int64] = field(default_factory=dict)
 
-    def is_sold(self, stage: str) -> bool:
-        """Return whether the seller pays the stage, and so asks his own price for it."""
-        return self.term.payer(stage) == "seller"
-
     def add(self, stage: str, where: np.ndarray | slice, amounts: Int64) -> None:
         """Add amounts to some of the ways."""
         shape = (self.vehicles, self.ways) if self.alone else (self.ways,)
         self.by_stage.setdefault(stage, np.zeros(shape, dtype=np.int64))[..., where] += amounts
 
-    def add_part(self, part: Part, where: np.ndarray | slice, column: Int64) -> None:
+    def add_part(self, part: Part, where: np.ndarray, column: Int64) -> None:
         """Add a part's lines to some of the ways, each at its own column of the part."""
         if not len(column):
             return
-        for stage in dict.fromkeys(line.stage for line in part.selling):
-            lines = part.selling if self.is_sold(stage) else part.cost
-            amounts = self._together([line for line in lines if line.stage == stage])
+        for stage in part.stages:
+            sold = self.term.payer(stage) == "seller"  # who pays it himself is asked his own price
+            amounts = part.amounts(stage, sold=sold, vehicles=self.vehicles, alone=self.alone)
             self.add(stage, where, amounts[..., column] if amounts.shape[-1] > 1 else amounts)
 
-    def _together(self, lines: Sequence[Line]) -> Int64:
-        """Return the sum of lines over the vehicles (m or 1,), or for each of them (n or 1, m or 1)."""
-        total: Int64 = np.zeros(1, dtype=np.int64)
-        for line in lines:
-            if self.alone:
-                total = total + line.amount
-                continue
-            one_for_all = line.shared or line.amount.shape[0] == self.vehicles
-            total = total + line.amount.sum(axis=0) * (1 if one_for_all else self.vehicles)
-        return total
+    def add_lanes(self, parts: Iterable[Charged]) -> None:
+        """Add parts that hang on no truck, where the ways are the sea lanes."""
+        for charged in parts:
+            where = np.flatnonzero(charged.columns[0] >= 0)
+            self.add_part(charged.part, where, charged.columns[0, where])

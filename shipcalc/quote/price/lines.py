@@ -3,14 +3,11 @@
 from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from shipcalc.money import to_decimal, to_minor
-from shipcalc.pricing.lines import Line
 from shipcalc.quote.model import Charge, ImportEstimate
 from shipcalc.quote.network.one_way import OneWay
-from shipcalc.quote.network.trucks import trailer_of
 from shipcalc.quote.price.charges import line_charges, line_numbers, rounding_charge
 from shipcalc.quote.price.paid import Import, Sums
-from shipcalc.quote.price.parts import TO_PORT, Part, Parts, road_stage
-from shipcalc.records import dataclass
+from shipcalc.quote.price.parts import Group, Parts, groups_of
 from shipcalc.trade import AT_HOME, COST_STAGES, DUTY_STAGE, ROUNDING, STAGES
 from shipcalc.vehicles.vehicle import Vehicle
 
@@ -21,12 +18,14 @@ ESTIMATED_STAGES = frozenset(stage.name for stage in STAGES if stage.estimated)
 def way_charges(one: OneWay, parts: Parts, sums: Sums) -> tuple[Charge, ...]:
     """Return all charges of one way in the order of the stages, and the rounding; what the buyer pays is taken at cost."""
     currency, vehicles = one.currency, one.request.vehicles
-    groups = [*_truck_groups(one, parts)]
-    for part, column in (*_parts_of(one, parts), *_seasonal_of(one, parts, sums)):
-        groups += _groups(part.selling, part.cost, column, vehicles)
+    groups: list[Group] = []
+    for charged in parts:
+        column = charged.column_of(one.truck, one.sea_lane)
+        if column >= 0 and (charged.season is None or sums.seasonal[charged.season][one.number]):
+            groups += charged.part.groups(column, vehicles)
     cover = sums.cover.by_mode.get(one.mode)
     if cover is not None:
-        groups += _groups(cover[1], cover[1], one.number, vehicles)
+        groups += groups_of(cover[1], cover[1], one.number, vehicles)
     if sums.imports.treatments:
         groups += _duty_groups(sums.imports.treatments[0], one.number, vehicles)
     groups.sort(key=lambda group: ALL_STAGES.index(group.stage))
@@ -67,21 +66,7 @@ def import_estimates(one: OneWay, sums: Sums) -> tuple[ImportEstimate, ...]:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Group:
-    """Lines of one stage for one vehicle (`row`), or for the whole shipment (None), and the way's column in them."""
-
-    stage: str
-    selling: Sequence[Line]
-    cost: Sequence[Line]
-    row: int
-    column: int
-    vehicle: str | None
-
-
-def _charges(
-    groups: Iterable[_Group], sums: Sums, currency: str, estimates: Collection[str] = ()
-) -> tuple[Charge, ...]:
+def _charges(groups: Iterable[Group], sums: Sums, currency: str, estimates: Collection[str] = ()) -> tuple[Charge, ...]:
     """Return the charges of groups, numbered in their order; `estimates` are codes of lines that are said to be such."""
     numbers = line_numbers()
     return tuple(
@@ -103,46 +88,6 @@ def _charges(
     )
 
 
-def _truck_groups(one: OneWay, parts: Parts) -> Iterator[_Group]:
-    stage = road_stage(one.network) if one.export is None else TO_PORT
-    selling, cost = parts.trucks[one.truck].lines, parts.truck_at_cost(one.truck)
-    for number, (vehicle, lane) in enumerate(zip(one.request.vehicles, one.network.lane_of(one.end), strict=True)):
-        yield _Group(stage, selling, cost, number, lane, vehicle.stock_number)
-
-
-def _parts_of(one: OneWay, parts: Parts) -> Iterator[tuple[Part, int]]:
-    """Yield the parts of a way beside its truck, each with the way's column in it."""
-    if one.ship is None:
-        yield parts.by_road, 0
-        return
-    load, arrival = one.ship.load, int(one.ways.arrival[one.number])
-    yield parts.export_ports[load], one.end
-    yield from parts.sea_of(int(one.ways.sea_lane[one.number]))
-    yield parts.arrival_ports[load], arrival
-    if one.network.arrivals.on_carriage:
-        yield parts.last_leg_by(trailer_of(one.service)), arrival
-    yield parts.stages[load], 0
-
-
-def _seasonal_of(one: OneWay, parts: Parts, sums: Sums) -> Iterator[tuple[Part, int]]:
-    """Yield the charges of a season that arise for a way."""
-    for by_load, mask in zip(parts.seasonal, sums.seasonal, strict=True):
-        if one.ship is not None and mask[one.number]:
-            yield by_load[one.ship.load], 0
-
-
-def _groups(
-    selling: Sequence[Line], cost: Sequence[Line], column: int, vehicles: Sequence[Vehicle]
-) -> Iterator[_Group]:
-    """Yield the lines of each vehicle together, then those of the whole shipment, stage by stage."""
-    whose = [*((number, vehicle.stock_number) for number, vehicle in enumerate(vehicles)), (0, None)]
-    for row, vehicle in whose:
-        own, own_cost = ([line for line in lines if line.shared == (vehicle is None)] for lines in (selling, cost))
-        for stage in dict.fromkeys(line.stage for line in own):
-            sold, paid = ([line for line in lines if line.stage == stage] for lines in (own, own_cost))
-            yield _Group(stage, sold, paid, row, column, vehicle)
-
-
-def _duty_groups(treatment: Import, way: int, vehicles: Sequence[Vehicle]) -> Iterator[_Group]:
+def _duty_groups(treatment: Import, way: int, vehicles: Sequence[Vehicle]) -> Iterator[Group]:
     for vehicle, own in zip(vehicles, treatment.lines, strict=True):
-        yield _Group(DUTY_STAGE, own, own, 0, way, vehicle.stock_number)
+        yield Group(DUTY_STAGE, own, own, 0, way, vehicle.stock_number)

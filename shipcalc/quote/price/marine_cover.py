@@ -6,7 +6,7 @@ import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.cover import cover_lines
-from shipcalc.pricing.lines import Line
+from shipcalc.pricing.line import Line
 from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.price.landing import ONWARD, TO_THE_SHIP

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from shipcalc.money import Int64
-from shipcalc.pricing.lines import Line
+from shipcalc.pricing.line import Line
 from shipcalc.quote.price.terms import Term
 from shipcalc.records import dataclass
 from shipcalc.trade import Treatment

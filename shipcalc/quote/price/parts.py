@@ -1,24 +1,19 @@
-"""What every way costs at every stage, at selling rates and at cost: parts are priced once and gathered into columns."""
+"""The parts that ways are made of, priced once each, at selling rates and at cost; and which of them each way has."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING, Protocol
 
-from shipcalc.pricing.lines import Line
-from shipcalc.pricing.truck import TruckPrice
-from shipcalc.quote.network.network import Network
-from shipcalc.records import dataclass, field
-from shipcalc.trade import AT_HOME
+import numpy as np
+
+from shipcalc.money import Int64
+from shipcalc.pricing.line import Line
+from shipcalc.quote.network.columns import SeaLanes
+from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
     from shipcalc.pricing.loads import Load
-
-TO_PORT, ALL_THE_WAY = "pre-carriage", "main carriage"
-
-
-def road_stage(network: Network) -> str:
-    """Return the stage of a truck that goes to the door."""
-    return AT_HOME if network.at_home else ALL_THE_WAY
+    from shipcalc.vehicles.vehicle import Vehicle
 
 
 class Priced(Protocol):
@@ -29,12 +24,38 @@ class Priced(Protocol):
         ...
 
 
-@dataclass(eq=False)
-class Part:
-    """The lines of one part of a way over its own columns, at selling rates and at cost; priced when they are asked for.
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Lines of one stage for one vehicle (`row`), or for the whole shipment (None), and the way's column in them."""
 
-    Most parts are asked for their cost only where a way of theirs is shown.
-    """
+    stage: str
+    selling: Sequence[Line]
+    cost: Sequence[Line]
+    row: int
+    column: int
+    vehicle: str | None
+
+
+class Part(Protocol):
+    """What is priced once for all ways that have it, over columns of its own."""
+
+    @property
+    def stages(self) -> Iterable[str]:
+        """The cost stages that it has lines of."""
+        ...
+
+    def amounts(self, stage: str, *, sold: bool, vehicles: int, alone: bool) -> Int64:
+        """Return what a stage of it takes for all vehicles (m or 1,), sold or at cost; `alone`: for each (n or 1, m or 1)."""
+        ...
+
+    def groups(self, column: int, vehicles: "Sequence[Vehicle]") -> Iterator[Group]:
+        """Yield the lines of one of its columns."""
+        ...
+
+
+@dataclass(eq=False)
+class Rated:
+    """A part that is priced when it is asked for: most are asked for their cost only where a way of theirs is shown."""
 
     priced: Priced
     markup_ppm: int
@@ -49,54 +70,70 @@ class Part:
         """The same lines at cost."""
         return tuple(self.priced(markup_ppm=0))
 
+    @property
+    def stages(self) -> Iterable[str]:
+        """The cost stages that it has lines of."""
+        return dict.fromkeys(line.stage for line in self.selling)
 
-def _no_lines(*, markup_ppm: int) -> tuple[Line, ...]:
-    return ()
+    def amounts(self, stage: str, *, sold: bool, vehicles: int, alone: bool) -> Int64:
+        """Return what a stage of it takes for all vehicles (m or 1,), sold or at cost; `alone`: for each (n or 1, m or 1)."""
+        total: Int64 = np.zeros(1, dtype=np.int64)
+        for line in self.selling if sold else self.cost:
+            if line.stage == stage:
+                one_for_all = line.shared or line.amount.shape[0] == vehicles
+                times = 1 if alone or one_for_all else vehicles
+                total = total + (line.amount if alone else line.amount.sum(axis=0) * times)
+        return total
+
+    def groups(self, column: int, vehicles: "Sequence[Vehicle]") -> Iterator[Group]:
+        """Yield the lines of one of its columns."""
+        return groups_of(self.selling, self.cost, column, vehicles)
 
 
-NO_PART = Part(_no_lines, 0)
+def groups_of(
+    selling: Sequence[Line], cost: Sequence[Line], column: int, vehicles: "Sequence[Vehicle]"
+) -> Iterator[Group]:
+    """Yield the lines of each vehicle together, then those of the whole shipment, stage by stage."""
+    whose = [*((number, vehicle.stock_number) for number, vehicle in enumerate(vehicles)), (0, None)]
+    for row, vehicle in whose:
+        own, own_cost = ([line for line in lines if line.shared == (vehicle is None)] for lines in (selling, cost))
+        for stage in dict.fromkeys(line.stage for line in own):
+            sold, paid = ([line for line in lines if line.stage == stage] for lines in (own, own_cost))
+            yield Group(stage, sold, paid, row, column, vehicle)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Parts:
-    """All parts that ways are made of, by what tells them apart.
+class Charged:
+    """A part, and which of its columns each way has: of truck service t (or of all) on sea lane s `columns[t, s]`, -1 for none.
 
-    `by_road` are the charges by stage of a way without a ship; `seasonal` those that hold for ships of a season only, one for
-    each row (`seasonal.seasonal_rows`).
-    Trucks stand as they are priced; their lines at cost, for the ways that are shown, are made when they are asked for.
+    `columns` is (1, z + 1), or (t, z + 1) where it hangs on the truck; the last lane is that of a way without a ship.
+    `season` is the number of the seasonal row (`seasonal.seasonal_rows`) that must arise for the way; None all the year.
     """
 
-    trucks: tuple[TruckPrice, ...]
-    truck_at_cost: Callable[[int], tuple[Line, ...]]
-    export_ports: "Mapping[Load, Part]" = field(default_factory=dict)
-    sea: Sequence["SeaPart"] = ()
-    loading: Sequence["SeaPart"] = ()
-    passages: Sequence["SeaPart"] = ()
-    arrival_ports: "Mapping[Load, Part]" = field(default_factory=dict)
-    last_leg: Mapping[str, Part] = field(default_factory=dict)
-    stages: "Mapping[Load, Part]" = field(default_factory=dict)
-    by_road: Part = field(default_factory=lambda: NO_PART)
-    seasonal: "tuple[Mapping[Load, Part], ...]" = ()
-
-    def sea_of(self, sea_lane: int) -> Iterator[tuple[Part, int]]:
-        """Yield the parts that a sea lane is in, freight, loading and passages, each with its column there."""
-        for sea in (*self.sea, *self.loading, *self.passages):
-            if sea_lane in sea.lanes:
-                yield sea.part, sea.lanes.index(sea_lane)
-
-    def last_leg_by(self, trailer: str) -> Part:
-        """Return the last leg by a kind of trailer, by the other kind where the country has only that."""
-        return leg_by(self.last_leg, trailer)
-
-
-def leg_by(legs: Mapping[str, Part], trailer: str) -> Part:
-    """Return the last leg by a kind of trailer, by the other kind where the country has only that."""
-    return legs.get(trailer) or next(iter(legs.values()), NO_PART)
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class SeaPart:
-    """Crossings of one load, priced together: one column for each of their sea lanes."""
-
     part: Part
-    lanes: tuple[int, ...]
+    columns: Int64
+    season: int | None = None
+
+    @property
+    def hangs_on_the_truck(self) -> bool:
+        """Return whether it is not the same for all trucks on a sea lane."""
+        return self.season is not None or len(self.columns) != 1
+
+    def column_of(self, truck: int, sea_lane: int) -> int:
+        """Return the column that one way has, -1 for none."""
+        return int(self.columns[truck if len(self.columns) > 1 else 0, sea_lane])
+
+    def columns_of(self, trucks: Int64, sea_lanes: Int64) -> Int64:
+        """Return the column that each way has, -1 for none."""
+        own: Int64 = self.columns[trucks if len(self.columns) > 1 else 0, sea_lanes]
+        return own
+
+
+def by_load(sea: SeaLanes, end: Int64, part: Callable[["Load"], Part]) -> Iterator[Charged]:
+    """Yield a part for each load alone, with a column for every port at one end of the sea lanes: `end` (z,) is theirs."""
+    for number, load in enumerate(sea.loads):
+        yield Charged(part(load), np.append(np.where(sea.load == number, end, -1), -1)[np.newaxis, :])
+
+
+# All parts that the ways of a network are made of, edge by edge.
+Parts = tuple[Charged, ...]

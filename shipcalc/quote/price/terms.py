@@ -7,6 +7,7 @@ the parties is their contract and the full text of the rule.
 
 from typing import Literal
 
+from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
 from shipcalc.trade import AT_HOME, COST_STAGES, Conditions, Payer
 
@@ -43,6 +44,11 @@ def find_term(code: str, place: str | None = None) -> Term | None:
     if place is None:
         return same[0] if same else None
     return next((term for term in same if term.place == place), None)
+
+
+def wanted_term(code: str | None, book: RateBook) -> Term | None:
+    """Return the rule that is asked for, else the rate book's own; None where there is no such rule."""
+    return find_term(code or book.pricing.overseas_term)
 
 
 _FOR_ANY_MODE = {"FAS": "FCA", "FOB": "FCA", "CFR": "CPT", "CIF": "CIP"}

@@ -10,9 +10,9 @@ from shipcalc.quote.model import LeftOut
 from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.request import Request
+from shipcalc.quote.time.dated import Days
 from shipcalc.quote.time.days_in_words import day_in_words
-from shipcalc.quote.time.road_days import Days
-from shipcalc.quote.time.sea_days import sailings_of, terminal_of
+from shipcalc.quote.time.port_days import sailings_of, terminal_of
 from shipcalc.schedule.voyage import cutoff_day, days_near, sails_on
 
 NAMED_DAYS = 4
@@ -62,7 +62,8 @@ def _sails(way: int, network: Network, found: Ways, day: date) -> bool:
 
 
 def _cutoff(way: int, network: Network, found: Ways, day: date) -> date:
-    return cutoff_day(day, terminal_of(network.exports[int(found.export[way])].row))
+    quoted_days = int(network.sea.cutoff_days[found.sea_lane[way]])
+    return cutoff_day(day, terminal_of(network.exports[int(found.export[way])].row, quoted_days))
 
 
 def _days_about(network: Network, found: Ways, day: date) -> Iterator[date]:

@@ -1,15 +1,58 @@
-"""What the ports' own days ask: gates that are shut after a cut-off, free days that end before the vehicle leaves."""
+"""What the ports' own days ask: when a terminal works, its cut-offs, the free days before the vehicle leaves, when ships sail."""
 
-from collections.abc import Iterator
 from datetime import date, timedelta
+from functools import lru_cache
 
-from shipcalc.money import with_code
-from shipcalc.pricing.ports import storage_minor
-from shipcalc.quote.model import Window
-from shipcalc.quote.time.days_in_words import day_in_words
-from shipcalc.quote.time.sea_days import calendar_of, last_free_day
+from shipcalc.quote.network.one_way import OneWay
+from shipcalc.ratebook.rows.ocean import OceanService
 from shipcalc.ratebook.rows.ports import Port
-from shipcalc.schedule.working_days import is_working_day, public_holidays
+from shipcalc.records import replace
+from shipcalc.schedule.voyage import Sailings, Terminal
+from shipcalc.schedule.working_days import Calendar, is_working_day, plus_working_days, public_holidays
+from shipcalc.trade import WEEK
+
+
+def calendar_of(port: Port) -> Calendar:
+    """Return when a terminal works: not on its days off, nor on the public holidays of its country."""
+    return _calendar(port.country.upper(), port.days_off)
+
+
+@lru_cache(maxsize=1_024)
+def _calendar(country: str, days_off: tuple[str, ...]) -> Calendar:
+    names = {name.casefold() for name in days_off}
+    off = {number for number, day in enumerate(WEEK) if day.casefold() in names}
+    return Calendar(weekdays=frozenset(range(7)) - off, country=country)
+
+
+def last_free_day(port: Port, came: date) -> date:
+    """Return the last day on which a vehicle that came into the terminal stands there free of storage."""
+    if port.free_days_count == "working":
+        return plus_working_days(came, port.free_days, calendar_of(port))
+    return came + timedelta(days=port.free_days)
+
+
+def as_quoted(one: OneWay, port: Port) -> Port:
+    """Return the port of arrival of a way with the free days that are quoted for all of its load, where they are."""
+    told = [offer.freight.row.free_days for _, offer in one.offers]
+    days = [free for free in told if free is not None]
+    return replace(port, free_days=min(days)) if one.ship and len(days) == len(one.ship.load.sizes) else port
+
+
+def terminal_of(port: Port, quoted_days: int = -1) -> Terminal:
+    """Return when a port's terminal takes vehicles in; `quoted_days` before departure, where a quotation tells them."""
+    return Terminal(
+        calendar=calendar_of(port),
+        cutoff_days=port.cutoff_days if quoted_days < 0 else quoted_days,
+        document_hours=port.document_hours,
+        loading_hours=port.loading_hours,
+        hours_kind="business" if port.document_hours_count == "business" else "clock",
+    )
+
+
+def sailings_of(row: OceanService) -> Sailings:
+    """Return when a service sails."""
+    listed = tuple(date.fromisoformat(day) for day in row.sailings)
+    return Sailings(first=row.first_sailing, every_days=row.sails_every_days, listed=listed)
 
 
 def gate_note(port: Port, cutoff: date) -> str:
@@ -26,17 +69,9 @@ def free_calendar_days(port: Port, came: date) -> int:
     return (last_free_day(port, came) - came).days
 
 
-def storage_at_arrival(port: Port, arrival: Window, release: Window, vehicles: int, currency: str) -> Iterator[str]:
-    """Yield the storage that is due where the customs take longer than the port's free days."""
-    days, ends = max(
-        ((out - last_free_day(port, came)).days, last_free_day(port, came))
-        for came, out in zip(arrival, release, strict=True)
-    )
-    if days <= 0:
-        return
-    storage = storage_minor(port, days, vehicles)
-    costs = f"about {with_code(storage, currency)} of storage" if storage else "storage"
-    yield (
-        f"{port.name} asks no storage until {day_in_words(ends)}, and customs may take until "
-        f"{day_in_words(ends + timedelta(days=days))}: {costs} may then be due there, which is not in the price."
-    )
+def days_held(port: Port, terminal: date, cutoff: date) -> int:
+    """Return how many days later than it could a vehicle comes into the terminal, so that it stands there free of storage."""
+    held = 0
+    while last_free_day(port, terminal + timedelta(days=held)) < cutoff:
+        held += 1
+    return held

@@ -14,7 +14,8 @@ _IDENTITY: Mapping[str, tuple[str, ...]] = {
     "carriers": ("carrier", "trailer"),
     "bands": ("carrier", "trailer", "from_mi"),
     "extras": ("code",),
-    "areas": ("area", "country", "state", "zip_from", "zip_to"),
+    "lanes": ("carrier", "trailer", "from_end", "to_end", "valid_from"),
+    "areas": ("area", "country", "state", "city", "zip_from", "zip_to"),
     "seasons": ("season",),
     "fuel": ("scheme", "as_of"),
     "road_factors": ("from_place", "to_place", "over_mi", "up_to_mi"),
@@ -27,9 +28,21 @@ _IDENTITY: Mapping[str, tuple[str, ...]] = {
     "from_buyer": ("code",),
     "ports": ("port",),
     "ocean": ("service",),
+    "quotations": (
+        "quotation",
+        "forwarder",
+        "line",
+        "mode",
+        "from_port",
+        "to_port",
+        "surcharge",
+        "basis",
+        "valid_from",
+    ),
+    "port_charges": ("port", "label", "mode", "per", "from_day", "valid_from"),
     "loading_ways": ("code",),
     "stage_charges": ("code",),
-    "on_carriage": ("country", "trailer"),
+    "on_carriage": ("country", "trailer", "port", "postal_codes", "regions", "towns"),
     "ferries_abroad": ("ferry",),
     "gateways": ("country", "port"),
     "passages": ("passage",),
@@ -40,7 +53,9 @@ _IDENTITY: Mapping[str, tuple[str, ...]] = {
     "entry_rules": ("country", "rule"),
     "holds": ("country", "subdivision"),
 }
-_TELLING = frozenset((Kind.CODE, Kind.TEXT, Kind.CHOICE, Kind.DATE, Kind.COUNTRY, Kind.STATE, Kind.PLACE, Kind.ZIP))
+_TELLING = frozenset(
+    (Kind.CODE, Kind.TEXT, Kind.CHOICE, Kind.DATE, Kind.COUNTRY, Kind.STATE, Kind.PLACE, Kind.ZIP, Kind.END)
+)
 
 
 def identity_fields(kind: SheetKind) -> tuple[str, ...]:
@@ -77,9 +92,9 @@ def area_pieces_stand_once(tables: Tables) -> Iterator[Problem]:
 
 def areas_are_parts(tables: Tables) -> Iterator[Problem]:
     """An area told by states or ZIPs has no row for the whole country, or every place would lie in it."""
-    parts = {(row.area.casefold(), row.country) for row in tables.areas if row.state or row.zip_from}
+    parts = {(row.area.casefold(), row.country) for row in tables.areas if row.state or row.city or row.zip_from}
     for row in tables.areas:
-        if not (row.state or row.zip_from) and (row.area.casefold(), row.country) in parts:
+        if not (row.state or row.city or row.zip_from) and (row.area.casefold(), row.country) in parts:
             message = f'this row takes all of {row.country} into "{row.area}", whose other rows name parts of it'
             yield warning(row, "state", message, "write the state or the ZIPs, or remove the row")
 

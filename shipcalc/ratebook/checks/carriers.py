@@ -7,10 +7,11 @@ from shipcalc.errors import Problem
 from shipcalc.money import text, times_rate
 from shipcalc.ratebook.checks.remarks import fault, short_cell, warning
 from shipcalc.ratebook.rows.carriers import Carrier
+from shipcalc.ratebook.rows.lanes import says
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.pricing_settings import currency_of
 from shipcalc.ratebook.rows.tables import Tables
-from shipcalc.trade import DRIVEN
+from shipcalc.trade import DRIVEN, TRAILERS
 
 Service = tuple[str, str]
 
@@ -74,10 +75,17 @@ def raised_cover_has_a_price(tables: Tables) -> Iterator[Problem]:
 
 
 def carriers_have_bands(tables: Tables) -> Iterator[Problem]:
-    """Every carrier has at least one distance band, or it could never be priced."""
-    with_bands = {_service(band) for band in tables.bands}
+    """Every carrier has at least one distance band or one price of a lane, or it could never be priced."""
+    priced = {_service(band) for band in tables.bands}
+    priced |= {
+        (row.carrier.casefold(), trailer)
+        for row in tables.lanes
+        if says(row, "price")
+        for trailer in ((row.trailer,) if row.trailer else TRAILERS)
+    }
     for row in tables.carriers:
-        if _service(row) not in with_bands and not tables.may_stand_in("Per mile", row.carrier):
+        told_elsewhere = any(tables.may_stand_in(sheet, row.carrier) for sheet in ("Per mile", "Lanes"))
+        if _service(row) not in priced and not told_elsewhere:
             message = f'"{row.carrier}" with an {row.trailer} trailer has no band on the sheet Per mile'
             yield fault(row, "carrier", message, "add its bands there, the first beginning at 0, or remove the row")
 

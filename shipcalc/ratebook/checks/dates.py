@@ -7,9 +7,14 @@ from shipcalc.ratebook.checks.remarks import fault, warning
 from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.rows.imports import Hold
+from shipcalc.ratebook.rows.lanes import LaneRow
 from shipcalc.ratebook.rows.ocean import OceanService
+from shipcalc.ratebook.rows.port_charges import PortCharge
+from shipcalc.ratebook.rows.quotations import OceanQuotation
 from shipcalc.ratebook.rows.rules import PricingRules
-from shipcalc.ratebook.rows.tables import Tables
+from shipcalc.ratebook.rows.tables import SHEETS, Tables
+from shipcalc.ratebook.rows.yards import Storage
+from shipcalc.ratebook.workbook.columns import columns_of
 
 
 def rows_end_after_they_begin(tables: Tables) -> Iterator[Problem]:
@@ -40,9 +45,17 @@ def rows_meet_the_book(tables: Tables, rules: PricingRules) -> Iterator[Problem]
             yield warning(season, "first_day", message, "correct the year, or write yes under Every year")
 
 
-def dated_rows(tables: Tables) -> tuple[Carrier | ExtraCharge | OceanService | Hold, ...]:
-    """Return the rows that have a first and a last day."""
-    return (*tables.carriers, *tables.extras, *tables.ocean, *tables.holds)
+DatedRow = Carrier | LaneRow | ExtraCharge | Storage | OceanService | OceanQuotation | PortCharge | Hold
+
+# What a country's law sets from one day to another may outlast the book.
+_OF_THE_LAW = ("import_charges", "entry_rules")
+
+
+def dated_rows(tables: Tables) -> tuple[DatedRow, ...]:
+    """Return the rows of every sheet whose rows have a first and a last day: `valid_from` and `valid_to`."""
+    kinds = (kind for kind in SHEETS if kind.rows not in _OF_THE_LAW)
+    dated = (kind for kind in kinds if {"valid_from", "valid_to"} <= columns_of(kind.row_type).keys())
+    return tuple(row for kind in dated for row in getattr(tables, kind.rows))
 
 
 CHECKS = (rows_end_after_they_begin,)

@@ -7,7 +7,7 @@ from shipcalc.ratebook.checks.remarks import fault, short_cell, warning
 from shipcalc.ratebook.rows.loading import LoadingWay
 from shipcalc.ratebook.rows.tables import Tables
 from shipcalc.ratebook.workbook.misread import nearest
-from shipcalc.trade import OCEAN_MODES
+from shipcalc.trade import CROSSING_BY_MODE, OCEAN_MODES
 
 CONDITIONS = ("runs", "rolls", "steers", "brakes")
 # What must work on a vehicle that goes by its own wheels (common practice, no source; a tow may hold what does not brake).
@@ -17,7 +17,7 @@ _MUST_WORK = {"driven": CONDITIONS, "towed": ("rolls", "steers")}
 def wheels_turn(tables: Tables) -> Iterator[Problem]:
     """Nothing is driven aboard that does not run, roll, steer and brake, and nothing is towed that does not roll and steer."""
     for row in tables.loading_ways:
-        if row.mode != "roro":
+        if not CROSSING_BY_MODE[row.mode].is_driven_aboard:
             continue
         for field in _MUST_WORK.get(row.loading, ()):
             if getattr(row, field) is not True:
@@ -26,10 +26,11 @@ def wheels_turn(tables: Tables) -> Iterator[Problem]:
 
 
 def ways_suit_modes(tables: Tables) -> Iterator[Problem]:
-    """A container is packed, and a RoRo ship is driven onto."""
+    """A container is packed, and what vehicles are driven aboard is driven onto."""
     for row in tables.loading_ways:
-        if (row.loading == "container") != (row.mode != "roro"):
-            remedy = "write driven, towed or static" if row.mode == "roro" else "write container"
+        driven = CROSSING_BY_MODE[row.mode].is_driven_aboard
+        if (row.loading == "container") == driven:
+            remedy = "write driven, towed or static" if driven else "write container"
             yield fault(row, "loading", f'"{row.loading}" does not suit {row.mode}', remedy)
 
 

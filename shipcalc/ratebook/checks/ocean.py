@@ -13,16 +13,14 @@ from shipcalc.ratebook.rows.ports import Port
 from shipcalc.ratebook.rows.tables import Tables
 from shipcalc.ratebook.workbook.misread import nearest
 from shipcalc.ratebook.workbook.shown import in_words
+from shipcalc.trade import CROSSING_BY_MODE
 
 FARTHEST_FROM_TABLE_MI = 60
 FASTEST_KNOTS = 40
 # A base for a revenue ton or a cubic metre; more is meant for a vehicle or a container.
 LARGEST_BASE_E4 = 1_000 * 10_000
-BASES_BY_MODE = {
-    "roro": ("per vehicle", "per W/M", "per m³"),
-    "shared container": ("per vehicle", "per W/M", "per m³"),
-    "container": ("per 20′", "per 40′", "per 40′HC"),
-}
+# What a port that handles it is said to handle, and the column that says so.
+_HANDLED = {"roro": ("RoRo", "RoRo"), "container": ("containers", "Container")}
 
 
 def ports_have_codes(tables: Tables) -> Iterator[Problem]:
@@ -87,7 +85,7 @@ def services_sail_between_regions(tables: Tables) -> Iterator[Problem]:
         regions.setdefault(port.region.casefold(), []).append(port)
     names = {port.region.casefold(): port.region for port in tables.ports}
     for row in tables.ocean:
-        handled = "roro" if row.mode == "roro" else "container"
+        handled = CROSSING_BY_MODE[row.mode].handled
         for field, region in (("from_region", row.from_region), ("to_region", row.to_region)):
             ports = regions.get(region.casefold(), [])
             if not ports and not tables.may_stand_in("Ports", region):
@@ -95,7 +93,7 @@ def services_sail_between_regions(tables: Tables) -> Iterator[Problem]:
                 remedy = f'write "{near}"' if near else "give the region to a port, or write one that stands there"
                 yield fault(row, field, f'no port of the sheet Ports lies in "{region}"', remedy)
             elif ports and not any(getattr(port, handled) for port in ports):
-                what, header = ("RoRo", "RoRo") if handled == "roro" else ("containers", "Container")
+                what, header = _HANDLED[handled]
                 yield fault(row, field, f'no port in "{region}" handles {what}', f"say yes under {header} for one")
             elif ports and field == "from_region" and not any(p.exports and getattr(p, handled) for p in ports):
                 yield fault(
@@ -129,7 +127,7 @@ def services_have_a_price(tables: Tables) -> Iterator[Problem]:
     for row in tables.ocean:
         if row.base_e4 == 0 and row.per_nmi_e4 == 0:
             yield fault(row, "base_e4", "the service has neither a base nor a rate", "fill one of the two")
-        bases = BASES_BY_MODE[row.mode]
+        bases = CROSSING_BY_MODE[row.mode].bases
         if row.basis not in bases:
             yield fault(row, "basis", f'"{row.basis}" does not suit {row.mode}', f"write {in_words(bases)}")
         elif row.basis in ("per W/M", "per m³") and row.base_e4 > LARGEST_BASE_E4:
@@ -140,7 +138,7 @@ def services_have_a_price(tables: Tables) -> Iterator[Problem]:
 def only_ships_tow(tables: Tables) -> Iterator[Problem]:
     """What a vehicle that does not run costs more is asked where it is driven or lifted aboard by itself, not in a container."""
     for row in tables.ocean:
-        if row.mode == "container" and row.inoperable_minor:
+        if CROSSING_BY_MODE[row.mode].is_packed and row.inoperable_minor:
             message = "a container costs the same whether its vehicles run, so this is never charged"
             remedy = 'clear the cell, or charge it on the sheet Stage charges, "no" under Runs'
             yield warning(row, "inoperable_minor", message, remedy)
@@ -151,8 +149,8 @@ def containers_have_sizes(tables: Tables) -> Iterator[Problem]:
     known = {row.container for row in tables.containers}
     are_unread = tables.unread.get("Containers") != frozenset()
     for service in tables.ocean if known and not are_unread else ():
-        size = service.basis.removeprefix("per ")
-        if service.basis in BASES_BY_MODE["container"] and service.mode == "container" and size not in known:
+        size, crossing = service.basis.removeprefix("per "), CROSSING_BY_MODE[service.mode]
+        if crossing.is_packed and service.basis in crossing.bases and size not in known:
             message = f"the sheet Containers has no row for {size}, so nothing is packed into it"
             yield fault(service, "basis", message, "add the row")
     first: dict[str, ContainerType] = {}

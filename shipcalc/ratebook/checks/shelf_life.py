@@ -2,20 +2,14 @@
 
 from collections.abc import Iterable, Iterator
 from datetime import date
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 from shipcalc.errors import Problem
+from shipcalc.ratebook.checks.dates import dated_rows
 from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.ratebook.rows.tables import SHEETS, Tables
 from shipcalc.ratebook.workbook.columns import Row
 from shipcalc.records import dataclass
-
-if TYPE_CHECKING:
-    from shipcalc.ratebook.rows.carriers import Carrier
-    from shipcalc.ratebook.rows.extra_charges import ExtraCharge
-    from shipcalc.ratebook.rows.imports import Hold
-    from shipcalc.ratebook.rows.ocean import OceanService
-
 
 # What was read on a day was not read in a year's time; next week's price may be typed today.
 _FARTHEST_AHEAD_DAYS = 180
@@ -45,10 +39,10 @@ class ShelfLife:
 
 def shelf_life_of(tables: Tables) -> ShelfLife:
     """Return the days that stand in the rows, in their order."""
-    with_an_end: tuple[Carrier | ExtraCharge | OceanService | Hold, ...]
-    with_an_end = (*tables.carriers, *tables.extras, *tables.ocean, *tables.holds)
     return ShelfLife(
-        ends=tuple(Dated(row.at.cell("valid_to"), row.valid_to) for row in with_an_end if row.valid_to is not None),
+        ends=tuple(
+            Dated(row.at.cell("valid_to"), row.valid_to) for row in dated_rows(tables) if row.valid_to is not None
+        ),
         fuel=tuple(Dated(row.at.cell("as_of"), row.as_of, row.scheme) for row in tables.fuel),
         rates=tuple(Dated(row.at.cell("as_of"), row.as_of, row.currency) for row in tables.currencies),
         sources=tuple(told for kind in SHEETS for told in _sources(getattr(tables, kind.rows))),

@@ -11,6 +11,7 @@ from shipcalc.ratebook.rows.tables import Tables
 from shipcalc.ratebook.workbook.columns import Row, columns_of
 from shipcalc.ratebook.workbook.currency_codes import CURRENCY_CODES
 from shipcalc.ratebook.workbook.region_codes import COUNTRIES, MISTAKEN_COUNTRIES
+from shipcalc.trade import CROSSING_BY_MODE
 
 R = TypeVar("R", bound=Row)
 
@@ -27,7 +28,7 @@ def charges_can_arise(tables: Tables) -> Iterator[Problem]:
         for field in ("to_country", "not_to_country"):
             yield from countries_in(row, field, getattr(row, field))
         yield from _both(row)
-        if row.per == "container" and row.mode in ("truck", "roro", "shared container"):
+        if row.per == "container" and row.mode is not None and not CROSSING_BY_MODE[row.mode].is_packed:
             message = f"a charge for each container never arises for {row.mode}"
             yield fault(row, "per", message, "write shipment or vehicle, or Mode container")
 
@@ -55,7 +56,9 @@ def _both(row: StageCharge) -> Iterator[Problem]:
 
 def last_legs_are_whole(tables: Tables) -> Iterator[Problem]:
     """The last leg has a price for each country and trailer, once, and comes forward every day."""
-    yield from rows_stand_once(tables.on_carriage, ("country", "trailer"), "trailer")
+    yield from rows_stand_once(
+        tables.on_carriage, ("country", "trailer", "port", "postal_codes", "regions", "towns"), "trailer"
+    )
     for row in tables.on_carriage:
         if row.rate_e4 == 0 and row.base_minor == 0:
             yield fault(row, "rate_e4", "the last leg costs nothing", "fill the base or the rate")
@@ -122,8 +125,12 @@ def rows_stand_once(rows: Sequence[R], fields: Sequence[str], told: str) -> Iter
         key = tuple(str(getattr(row, field) or "").casefold() for field in fields)
         earlier = first.setdefault(key, row)
         if earlier is not row:
-            what = " ".join(str(getattr(row, field)) for field in fields if getattr(row, field))
+            what = " ".join(_told(getattr(row, field)) for field in fields if getattr(row, field))
             yield fault(row, told, f'"{what}" is already at {short_cell(earlier, told)}', "remove one of the two")
+
+
+def _told(value: object) -> str:
+    return ", ".join(value) if isinstance(value, tuple) else str(value)
 
 
 CHECKS = (

@@ -13,6 +13,7 @@ from shipcalc.ratebook.making import invented_ferries as ferries
 from shipcalc.ratebook.making import invented_gateways as gateways
 from shipcalc.ratebook.making import invented_ocean as ocean
 from shipcalc.ratebook.making import invented_ports as ports
+from shipcalc.ratebook.making import invented_quotations as quotations
 from shipcalc.ratebook.making.build_trucking import CHECKED_ON
 from shipcalc.ratebook.rows.containers import ContainerType
 from shipcalc.ratebook.rows.currencies import Currency
@@ -23,6 +24,7 @@ from shipcalc.ratebook.rows.ocean import OceanService
 from shipcalc.ratebook.rows.on_carriage import OnCarriage
 from shipcalc.ratebook.rows.overseas_sheets import OVERSEAS
 from shipcalc.ratebook.rows.ports import Port
+from shipcalc.ratebook.rows.quotations import OceanQuotation
 from shipcalc.ratebook.rows.stage_charges import StageCharge
 from shipcalc.ratebook.rows.ways import BorderPort, Gateway, PassageState
 from shipcalc.ratebook.starter.workbooks import write_workbook
@@ -42,6 +44,7 @@ def invented_rows() -> dict[str, tuple[Row, ...]]:
     return {
         "Ports": tuple(_ports()),
         "Ocean": tuple(_ocean()),
+        "Ocean quotations": tuple(_quotations()),
         "Containers": tuple(
             row(ContainerType, {**cells, **charges.CONTAINER_SOURCE})
             for cells in lines(charges.CONTAINER_FIELDS, charges.CONTAINERS)
@@ -83,6 +86,9 @@ def _ports() -> Iterator[Port]:
                     "latitude": repr(round(place.latitude, 3)),
                     "longitude": repr(round(place.longitude, 3)),
                     "exports": exports,
+                    "groups": "; ".join(
+                        name for name, listed in quotations.GROUPS.items() if cells["port"] in listed.split()
+                    ),
                     "roro": "yes" if handles in ("roro", "both") else "no",
                     "container": "yes" if handles in ("container", "both") else "no",
                     **ports.PORT_SOURCE,
@@ -124,6 +130,17 @@ def _service(line: dict[str, str], lane: dict[str, str], coast: str, first: date
         "port_days": lane["port_days"],
         "avoids": lane["avoids"],
     }
+
+
+def _quotations() -> Iterator[OceanQuotation]:
+    """Yield the freight of each quotation with its surcharges below it."""
+    days = {cells["quotation"]: cells for cells in lines(quotations.DAYS_FIELDS, quotations.DAYS)}
+    surcharges = list(lines(quotations.SURCHARGE_FIELDS, quotations.SURCHARGES))
+    for freight in lines(quotations.FREIGHT_FIELDS, quotations.FREIGHT):
+        number = freight["quotation"]
+        same = {"forwarder": quotations.FORWARDERS[number[:2]], **quotations.SOURCE}
+        yield row(OceanQuotation, {**freight, **days.get(number, {}), **same})
+        yield from (row(OceanQuotation, {**cells, **same}) for cells in surcharges if cells["quotation"] == number)
 
 
 def _loading() -> Iterator[LoadingWay]:

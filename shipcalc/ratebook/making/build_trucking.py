@@ -14,6 +14,7 @@ from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.rows.ferries import Ferry
 from shipcalc.ratebook.rows.fuel import FuelScheme
+from shipcalc.ratebook.rows.lanes import LaneRow
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.pricing_setting import PricingSetting
 from shipcalc.ratebook.rows.pricing_settings import SETTINGS
@@ -36,6 +37,7 @@ def invented_rows() -> dict[str, tuple[Row, ...]]:
     return {
         "Carriers": tuple(_carriers()),
         "Per mile": tuple(row(MileBand, cells) for cells in lines(carriers.BAND_FIELDS, carriers.BANDS)),
+        "Lanes": tuple(_lanes()),
         "Extra charges": tuple(_extra_charges()),
         "Vehicle sizes": tuple(
             row(VehicleSize, {**cells, **lanes.SIZES_SOURCE}) for cells in lines(lanes.SIZE_FIELDS, lanes.SIZES)
@@ -67,6 +69,12 @@ def _extra_charges() -> Iterator[ExtraCharge]:
     for title, terms in zip(written[::2], written[1::2], strict=True):
         (named,) = lines("code label", title)
         yield row(ExtraCharge, {**named, **dict(term.strip().split(": ") for term in terms.split(","))})
+
+
+def _lanes() -> Iterator[LaneRow]:
+    parts = lines(carriers.LANE_FIELDS, carriers.LANES), lines(carriers.LANE_TERM_FIELDS, carriers.LANE_TERMS)
+    for prices, terms in zip(*parts, strict=True):
+        yield row(LaneRow, {**prices, **terms, "trust": "invented"})
 
 
 def _areas() -> Iterator[Area]:

@@ -30,6 +30,28 @@ Corncrake Drivers       | driven   | 150000  | 390 | 690  | graduated  |        
 Agave and Wheelbarrow   | open     | 120000  | 140 | 560  | graduated  | Percent steps      | 3 | 10 |  | 5 |
 """
 
+# A cheaper lane and dearer ones, one that ends soon, ways back that run empty, and a region that is costly to reach.
+LANE_FIELDS = "carrier trailer from_end to_end flat_minor rate_e4 minimum_minor percent_ppm fuel_included both_ways"
+LANES = """
+Three Puffins Haulage | open     | yard Savannah | 786-787     | 965  |      |     |       | yes | no
+Wren and Thistle      | open     |               | Aspen, CO   | 2950 |      |     |       | no  | no
+Moonlit Plover Lines  |          | USBAL         | Northeast   |      | 1.95 | 390 |       | no  | no
+Lantern Gull Carriage | enclosed | WA            | 850-853     | 2240 |      |     |       | yes | yes
+Magpie and Compass    | open     | Florida       | Northeast   |      |      |     | -12 % | no  | no
+Magpie and Compass    | open     | Northeast     | Florida     |      |      |     | 6 %   | no  | no
+Kestrel and Umbrella  | open     |               | Great Basin |      |      | 525 |       | no  | yes
+"""
+LANE_TERM_FIELDS = "valid_from valid_to reference note"
+LANE_TERMS = """
+2026-11-01 | 2027-03-31 | 3P-1107 |
+2026-11-01 | 2027-04-30 | WT-88   | The last miles go by a smaller truck.
+           |            |         |
+2026-11-15 | 2026-12-31 | LG-4410 | A truck that returns from a show.
+           |            |         |
+           |            |         |
+           |            |         |
+"""
+
 LIMIT_FIELDS = (
     "carrier trailer longest_mm widest_mm highest_mm higher_than_mm lowest_clearance_mm heaviest_grams "
     "cover_can_rise takes_inoperable winch lift_gate"

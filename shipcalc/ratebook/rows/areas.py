@@ -48,6 +48,9 @@ class Area(Row):
     extra_days: int = column(
         "Extra days", Kind.WHOLE, "Days added to the late end of the delivery window.", example="2", default=0
     )
+    city: str | None = column(
+        "City", Kind.TEXT, "A piece that is one city of the state, by its name. Blank: the whole state.", example=""
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

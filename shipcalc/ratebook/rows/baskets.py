@@ -1,4 +1,4 @@
-"""A table of transports that the manager wants priced by two rate books: what each row is, column by column."""
+"""Tables of transports: what the manager wants priced by two rate books, and who asks for what in the demo."""
 
 from datetime import date
 
@@ -20,3 +20,25 @@ class BasketRow(Row):
     limited_access: bool = column("Limited access", Kind.YES_NO, "Blank: no.", default=False)
     express: bool = column("Express", Kind.YES_NO, "Blank: no.", default=False)
     term: str | None = column("Term", Kind.TEXT, "A delivery term. Blank: the usual one.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuyerRow(Row):
+    """One buyer's question, as a salesperson takes it down."""
+
+    name: str = column("Buyer", Kind.TEXT, "The buyer's name.", example="Ottilie Marsh", required=True)
+    vehicles: tuple[str, ...] = column("Vehicles", Kind.LIST, "Divided by ;", example="HV-1042", required=True)
+    to: str = column("To", Kind.TEXT, "A ZIP, a city or a point.", example="59715", required=True)
+    ready_in_days: int | None = column("Ready in days", Kind.WHOLE, "Blank: at once.", example="7")
+    trailer: str | None = column("Trailer", Kind.CHOICE, "Blank: any.", choices=TRAILERS)
+    lift_gate: bool = column("Lift gate", Kind.YES_NO, "Blank: no.", default=False)
+    limited_access: bool = column("Limited access", Kind.YES_NO, "Blank: no.", default=False)
+    express: bool = column("Express", Kind.YES_NO, "Blank: no.", default=False)
+    ocean: str | None = column("Ocean", Kind.TEXT, "roro or container. Blank: either.")
+    term: str | None = column("Term", Kind.TEXT, "A delivery term. Blank: the usual one.")
+    currency: str | None = column("Currency", Kind.TEXT, "The buyer's currency.")
+    collect: bool = column("Collect", Kind.YES_NO, "Blank: no.", default=False)
+    terminal: bool = column("Terminal", Kind.YES_NO, "Blank: no.", default=False)
+    keep_days: int | None = column("Keep days", Kind.WHOLE, "Kept in the yard for so long first.", example="120")
+    where: str | None = column("Where", Kind.TEXT, "At home or overseas, for whoever reads the table.")
+    note: str | None = column("Note", Kind.TEXT, "What the buyer said.")

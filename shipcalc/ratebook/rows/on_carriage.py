@@ -30,6 +30,27 @@ class OnCarriage(Row):
         "At each end instead of the winch, for a vehicle that does not roll. Blank: not known, and the quote says so.",
         example="210",
     )
+    port: str | None = column(
+        "From port", Kind.CODE, "Only from this port (UN/LOCODE). Blank: any.", example="", refers_to="Ports"
+    )
+    postal_codes: tuple[str, ...] = column(
+        "Postal codes",
+        Kind.LIST,
+        "Only to postal codes that begin so, divided by ; — the longest beginning counts. Blank: any.",
+        example="80; 81; 82",
+    )
+    regions: tuple[str, ...] = column(
+        "Regions",
+        Kind.LIST,
+        "Only to these states or provinces, as the program names them, divided by ; — blank: any.",
+        example="",
+    )
+    towns: tuple[str, ...] = column(
+        "Towns",
+        Kind.LIST,
+        "Only to these towns, divided by ; — blank: any. A town counts before postal codes, these before regions.",
+        example="",
+    )
     source: str | None = column("Source", Kind.TEXT, "Where the row is from.", example="the haulier's offer")
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()

@@ -26,6 +26,30 @@ OCEAN = SheetKind(
     ),
 )
 
+QUOTATIONS = SheetKind(
+    "Ocean quotations",
+    "quotations.OceanQuotation",
+    "quotations",
+    (
+        "Freight as forwarders and lines quote it: a row for the freight between two ports, and one for each surcharge on it.",
+        "A row that holds on the day prices the ships of the sheet Ocean there; a pair of ports counts before their groups.",
+        "Where no row holds, the freight is estimated from the distance (sheet Ocean), and the quote says so.",
+    ),
+    may_be_missing=True,
+)
+
+PORT_CHARGES = SheetKind(
+    "Port charges",
+    "port_charges.PortCharge",
+    "port_charges",
+    (
+        "What a terminal asks, line by line, with its period. A port without a row of the day: the sums of the sheet Ports.",
+        "Rows for a port and mode stand in place of its gate, wharfage and terminal handling there.",
+        "Storage: rows for a vehicle a day, each from its day after the free ones on; in place of the storage there.",
+    ),
+    may_be_missing=True,
+)
+
 CONTAINERS = SheetKind(
     "Containers",
     "containers.ContainerType",
@@ -145,6 +169,8 @@ CURRENCIES = SheetKind(
 OVERSEAS_SHEETS = (
     PORTS,
     OCEAN,
+    QUOTATIONS,
+    PORT_CHARGES,
     CONTAINERS,
     LOADING,
     STAGE_CHARGES,

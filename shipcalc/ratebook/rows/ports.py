@@ -110,5 +110,11 @@ class Port(Row):
         example="24",
         default=24,
     )
+    groups: tuple[str, ...] = column(
+        "Groups",
+        Kind.LIST,
+        "Your own words for ports that are quoted together, divided by ; — the sheet Ocean quotations may name them.",
+        example="Base ports; Hamburg range",
+    )
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()

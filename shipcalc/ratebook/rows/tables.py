@@ -8,6 +8,7 @@ from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.rows.ferries import Ferry
 from shipcalc.ratebook.rows.fuel import FuelScheme
+from shipcalc.ratebook.rows.lanes import LaneRow
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.overseas_sheets import OVERSEAS, OVERSEAS_SHEETS
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
@@ -29,7 +30,9 @@ if TYPE_CHECKING:
     from shipcalc.ratebook.rows.marine_cover import MarineCover
     from shipcalc.ratebook.rows.ocean import OceanService
     from shipcalc.ratebook.rows.on_carriage import OnCarriage
+    from shipcalc.ratebook.rows.port_charges import PortCharge
     from shipcalc.ratebook.rows.ports import Port
+    from shipcalc.ratebook.rows.quotations import OceanQuotation
     from shipcalc.ratebook.rows.stage_charges import StageCharge
     from shipcalc.ratebook.rows.ways import BorderPort, Gateway, PassageState
 
@@ -43,6 +46,7 @@ class Tables:
 
     carriers: tuple[Carrier, ...] = ()
     bands: tuple[MileBand, ...] = ()
+    lanes: tuple[LaneRow, ...] = ()
     extras: tuple[ExtraCharge, ...] = ()
     areas: tuple[Area, ...] = ()
     seasons: tuple[Season, ...] = ()
@@ -58,6 +62,8 @@ class Tables:
     from_buyer: tuple[FromBuyerRow, ...] = ()
     ports: "tuple[Port, ...]" = ()
     ocean: "tuple[OceanService, ...]" = ()
+    quotations: "tuple[OceanQuotation, ...]" = ()
+    port_charges: "tuple[PortCharge, ...]" = ()
     containers: "tuple[ContainerType, ...]" = ()
     loading_ways: "tuple[LoadingWay, ...]" = ()
     stage_charges: "tuple[StageCharge, ...]" = ()

@@ -5,6 +5,7 @@ from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.rows.ferries import Ferry
 from shipcalc.ratebook.rows.fuel import FuelScheme
+from shipcalc.ratebook.rows.lanes import LaneRow
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.pricing_setting import PricingSetting
 from shipcalc.ratebook.rows.road_factors import RoadFactor
@@ -36,6 +37,18 @@ PER_MILE = SheetKind(
         "A longer trip never costs less: where a later band would be cheaper, the program charges that one.",
     ),
     must_have_rows=True,
+)
+
+LANES = SheetKind(
+    "Lanes",
+    LaneRow,
+    "lanes",
+    (
+        "What a carrier quoted for a lane: a sum, or so much a mile. It counts in place of the carrier's prices a mile, dearer or not.",
+        "Of several rows that meet a shipment the most specific counts: one ZIP before a city, its first digits, a state, an area.",
+        "Percent or Minimum alone change the carrier's own prices in one direction: a dear way out, a cheap way back.",
+    ),
+    may_be_missing=True,
 )
 
 EXTRA_CHARGES = SheetKind(
@@ -155,6 +168,7 @@ PRICING = SheetKind(
 TRUCKING_SHEETS = (
     CARRIERS,
     PER_MILE,
+    LANES,
     EXTRA_CHARGES,
     VEHICLE_SIZES,
     AREAS,

@@ -75,8 +75,7 @@ def _notes(book: Book, stem: str, kinds: Sequence[SheetKind], about: Sequence[st
     page.height(1, 30)
     row = 2
     for paragraph in (*about, *_HOW_TO):
-        page.paragraph(row, "A:B", paragraph, look.TEXT)
-        row += 1
+        row = page.paragraph(row, "A:B", paragraph, look.TEXT)
     for kind in kinds:
         row += 1
         page.put(f"A{row}", kind.name, look.HEADING)
@@ -85,8 +84,7 @@ def _notes(book: Book, stem: str, kinds: Sequence[SheetKind], about: Sequence[st
         page.height(row, _BELOW_A_RULE_POINTS)
         for line in kind.about:
             row += 1
-            page.put(f"B{row}", line, look.TEXT)
-            page.fit_height(row, "B", line, look.TEXT)
+            page.paragraph(row, "B", line, look.TEXT)
         row += 1
 
 

@@ -7,6 +7,7 @@ from datetime import date, datetime
 from shipcalc.ratebook.workbook import quantities
 from shipcalc.ratebook.workbook.columns import Column, Kind
 from shipcalc.ratebook.workbook.dates import day
+from shipcalc.ratebook.workbook.ends import end_text
 from shipcalc.ratebook.workbook.misread import Doubt, Misread, nearest
 from shipcalc.ratebook.workbook.region_codes import COUNTRIES, MISTAKEN_COUNTRIES, SUBDIVISIONS
 from shipcalc.ratebook.workbook.shown import shown, write_like
@@ -136,6 +137,15 @@ def place(cell: CellValue, column: Column, currency: str) -> object:
     return code
 
 
+def end(cell: CellValue, column: Column, currency: str) -> object:
+    """Return one end of a lane, as text; figures in a number cell may have lost a zero, as `zip_digits` says."""
+    if isinstance(cell, (bool, date, datetime)):
+        raise Misread(f"{shown(cell)} is no place", f"format the cell as text and {write_like(column)}")
+    return (
+        end_text(text(cell, column, currency), cell, column) if isinstance(cell, str) else zip_digits(cell, column, "")
+    )
+
+
 PARSERS: dict[Kind, Callable[[CellValue, Column, str], object]] = {
     **quantities.PARSERS,
     Kind.TEXT: text,
@@ -148,4 +158,5 @@ PARSERS: dict[Kind, Callable[[CellValue, Column, str], object]] = {
     Kind.STATE: state,
     Kind.COUNTRY: country,
     Kind.PLACE: place,
+    Kind.END: end,
 }

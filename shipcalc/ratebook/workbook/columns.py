@@ -34,6 +34,7 @@ class Kind(Enum):
     STATE = "state"  # two letters in the United States and Canada, elsewhere as the gazetteer names it
     COUNTRY = "country"  # ISO 3166-1 alpha-2
     PLACE = "place"  # a country (US), a state (US-WA), a ZIP or its beginning
+    END = "end of a lane"  # as `lane_ends.py` reads it: ZIPs, a city, a state, an area, a yard, a port, a country
 
 
 @dataclass(frozen=True, slots=True)

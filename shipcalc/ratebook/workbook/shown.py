@@ -25,6 +25,7 @@ _WANTED = {
     Kind.STATE: "the two letters of a state",
     Kind.COUNTRY: "the two letters of a country (ISO 3166-1)",
     Kind.PLACE: "a country, a state, a ZIP or its first digits",
+    Kind.END: "a ZIP, its first digits, a range of them, a city, a state, an area, a yard, a port or a country",
 }
 _EXAMPLES = {
     Kind.TEXT: "invented",
@@ -44,6 +45,7 @@ _EXAMPLES = {
     Kind.STATE: "WA",
     Kind.COUNTRY: "US",
     Kind.PLACE: "US-WA",
+    Kind.END: "590-599",
 }
 
 

@@ -67,6 +67,7 @@ def number_format(column: Column, currency: str) -> str:
         Kind.LENGTH: "0.##",
         Kind.ZIP: "@",
         Kind.PLACE: "@",
+        Kind.END: "@",
     }
     return formats.get(column.kind, "General")
 

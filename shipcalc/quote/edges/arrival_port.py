@@ -1,0 +1,85 @@
+"""The port that a vehicle arrives at: what it takes, and when customs, or between ports of one country the port, let it go."""
+
+from collections.abc import Iterable, Iterator
+from datetime import timedelta
+from functools import partial
+
+import numpy as np
+
+from shipcalc.money import with_code
+from shipcalc.pricing.line import selling_markup
+from shipcalc.pricing.loads import Load, freight_of
+from shipcalc.pricing.ports import arrival_port_lines, storage_minor
+from shipcalc.quote.edges.edge import NO_WORDS, Refused, Words, takes_all
+from shipcalc.quote.model import Window
+from shipcalc.quote.network.columns import Ways
+from shipcalc.quote.network.network import Network
+from shipcalc.quote.network.one_way import OneWay
+from shipcalc.quote.network.territory import is_domestic
+from shipcalc.quote.price.freight import beside_freight
+from shipcalc.quote.price.parts import Charged, Rated, by_load
+from shipcalc.quote.request import Request
+from shipcalc.quote.time.dated import Dated, Days, Span, step
+from shipcalc.quote.time.days_in_words import day_in_words
+from shipcalc.quote.time.port_days import as_quoted, calendar_of, last_free_day
+from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.rows.ports import Port
+from shipcalc.records import replace
+from shipcalc.schedule.voyage import plus_working_days_columns
+
+
+def ineligible(request: Request, book: RateBook, network: Network, ways: Ways) -> Refused:
+    """Return all ways by ship where the price ends at the port and a truck goes to the door: nobody is left at a port then."""
+    if network.arrivals.arrive or not ways.by_road.any():
+        return takes_all(request, book, network, ways)
+    return ~ways.by_road, ()
+
+
+def lines(request: Request, book: RateBook, network: Network) -> Iterable[Charged]:
+    """Return for each load what the ports take."""
+    rows, freight, rules = [port.row for port in network.arrivals.ports], freight_of(request.vehicles), book.pricing
+
+    def part(load: Load) -> Rated:
+        priced = partial(arrival_port_lines, load, freight, rows, currency=rules.currency)
+        return Rated(priced, selling_markup(rules).port_ppm)
+
+    parts = by_load(network.sea, network.sea.arrival, part)
+    return beside_freight(network, freight, parts)
+
+
+def days(request: Request, book: RateBook, network: Network, ways: Ways, when: Days) -> Days:
+    """Return the days with those on which what came by ship is released."""
+    first, last = when.release.earliest.copy(), when.release.latest.copy()
+    for number, port in enumerate(network.arrivals.ports):
+        own = np.flatnonzero((ways.arrival == number) & when.possible)
+        for column in (first, last):
+            column[own] = plus_working_days_columns(column[own], port.row.clearance_days, calendar_of(port.row))
+    released = Span(first, last)
+    return replace(when, release=released, delivery=released)
+
+
+def words(one: OneWay, dated: Dated) -> Words:
+    """Return the day it is released, and the storage that is due where that takes longer than the free days."""
+    if one.arrival is None:
+        return NO_WORDS
+    port = as_quoted(one, one.arrival.row)
+    released = "Released at the port" if is_domestic(one.request.to.country) else "Cleared by customs"
+    note = f"{port.clearance_days} working days, an estimate."
+    stored = _storage(port, dated.arrival, dated.release, len(one.request.vehicles), one.currency)
+    return Words(steps=(step(released, dated.release, "release", note),), warnings=tuple(stored))
+
+
+def _storage(port: Port, arrival: Window, release: Window, vehicles: int, currency: str) -> Iterator[str]:
+    """Yield the storage that is due where the customs take longer than the port's free days."""
+    days, ends = max(
+        ((out - last_free_day(port, came)).days, last_free_day(port, came))
+        for came, out in zip(arrival, release, strict=True)
+    )
+    if days <= 0:
+        return
+    storage = storage_minor(port, days, vehicles)
+    costs = f"about {with_code(storage, currency)} of storage" if storage else "storage"
+    yield (
+        f"{port.name} asks no storage until {day_in_words(ends)}, and customs may take until "
+        f"{day_in_words(ends + timedelta(days=days))}: {costs} may then be due there, which is not in the price."
+    )

@@ -1,0 +1,147 @@
+"""What must be true of the sheet Lanes: each row says one price between ends that the rate book knows, and no two the same."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import chain
+
+from shipcalc.errors import Problem
+from shipcalc.ratebook.checks.remarks import fault, short_cell
+from shipcalc.ratebook.lane_ends import YARD, ZIP, End, areas_by_name, find_end, rank_of
+from shipcalc.ratebook.rows.lanes import LaneRow, says
+from shipcalc.ratebook.rows.pricing_settings import currency_of
+from shipcalc.ratebook.rows.tables import Tables
+from shipcalc.ratebook.workbook.misread import nearest
+
+_WHOLE_PPM = 1_000_000
+_ENDS = ("from_end", "to_end")
+
+
+def lanes_say_one_price(tables: Tables) -> Iterator[Problem]:
+    """A row says a sum, a rate a mile (with its minimum), a percentage, or a minimum: one of them, or it could be read twice."""
+    for row in tables.lanes:
+        given = [field for field in ("flat_minor", "rate_e4", "percent_ppm") if getattr(row, field) is not None]
+        if not given and row.minimum_minor is None:
+            yield fault(row, "flat_minor", "the row has no price", "fill Flat, Per mile, Percent or Minimum")
+        elif len(given) > 1:
+            yield fault(row, given[1], "the row has two kinds of price", "clear one of them, or make two rows of it")
+        elif given and given[0] != "rate_e4" and row.minimum_minor is not None:
+            message = "a minimum beside a sum or a percentage is never asked for"
+            yield fault(row, "minimum_minor", message, "clear it; a minimum alone has a row of its own")
+        elif row.percent_ppm is not None and row.percent_ppm <= -_WHOLE_PPM:
+            yield fault(row, "percent_ppm", "nothing would be left of the price", "write less, e.g. -15 %")
+        if row.fuel_included and not says(row, "price"):
+            message = "only a price of its own can include the fuel: this row changes the carrier's prices a mile"
+            yield fault(row, "fuel_included", message, "write no, or leave it blank")
+
+
+def lanes_have_known_ends(tables: Tables) -> Iterator[Problem]:
+    """An end is a place that the rate book knows, or the row would never be met and nobody would see it."""
+    areas = areas_by_name(tables.areas)
+    unknown = {text for row in tables.lanes for text in (row.from_end, row.to_end) if find_end(text, areas) is None}
+    for row in tables.lanes if unknown else ():
+        for field in _ENDS:
+            text = getattr(row, field)
+            if text in unknown and not tables.may_stand_in("Areas", text):
+                near = nearest(text, {area.area for area in tables.areas})
+                remedy = (
+                    f'write "{near}" if that is meant' if near else f'write "{YARD}{text}" if it is a yard, or a ZIP'
+                )
+                message = (
+                    f'"{text}" is no area of the sheet Areas, and no ZIP, city with its state, state, port or country'
+                )
+                yield fault(row, field, message, remedy)
+
+
+def lanes_have_carriers(tables: Tables) -> Iterator[Problem]:
+    """Every row belongs to a carrier's row with that kind of trailer."""
+    services = {(row.carrier.casefold(), row.trailer) for row in tables.carriers}
+    names = {name for name, _ in services}
+    for row in tables.lanes:
+        name = row.carrier.casefold()
+        if row.trailer is None or (name, row.trailer) in services or name not in names:
+            continue  # a name that stands nowhere is told by names.references_are_known
+        if not tables.may_stand_in("Carriers", row.carrier):
+            message = f'"{row.carrier}" has no {row.trailer} trailer on the sheet Carriers'
+            yield fault(row, "trailer", message, "write its other trailer, leave it blank, or add the row there")
+
+
+def lanes_have_rates_of_exchange(tables: Tables) -> Iterator[Problem]:
+    """A price in another currency has a rate, or it could not be added to others."""
+    own, known = currency_of(tables.settings), {row.currency.upper() for row in tables.currencies}
+    for row in tables.lanes:
+        if not row.currency or row.currency.upper() in (own, *known) or tables.may_stand_in("Currencies", row.currency):
+            continue
+        message = f'there is no rate for "{row.currency}" on the sheet Currencies (overseas.xlsx)'
+        yield fault(row, "currency", message, f"add it there, or write the price in {own} and leave this blank")
+
+
+def lanes_stand_once(tables: Tables) -> Iterator[Problem]:
+    """Of two rows that meet one shipment one is more specific, or it would have two prices."""
+    areas = areas_by_name(tables.areas)
+    ends = {text: find_end(text, areas) for row in tables.lanes for text in (row.from_end, row.to_end)}
+    groups: dict[tuple[object, ...], list[LaneRow]] = {}
+    for row in tables.lanes:
+        begin, end = ends[row.from_end], ends[row.to_end]
+        if begin is not None and end is not None:
+            what = next((what for what in ("price", "percent", "minimum") if says(row, what)), "")
+            groups.setdefault((row.carrier.casefold(), what, rank_of(row, begin, end), row.trailer), []).append(row)
+    for rows in groups.values():
+        if len(rows) > 1:
+            yield from _twins(rows, ends)
+
+
+def _twins(rows: Sequence[LaneRow], ends: Mapping[str | None, End | None]) -> Iterator[Problem]:
+    """Yield a fault for each row that meets what an earlier one of the same rank meets, on a common day."""
+    shared = _sharing({text: end for row in rows for text in (row.from_end, row.to_end) if (end := ends[text])})
+    earlier: dict[tuple[str | None, str | None], list[LaneRow]] = {}
+    for row in rows:
+        for_other = ((begin, end) for begin in shared[row.from_end] for end in shared[row.to_end])
+        others = chain.from_iterable(earlier.get(both, ()) for both in for_other)
+        twin = next((other for other in others if _share_a_day(row, other)), None)
+        if twin is not None:
+            message = f"the row at {short_cell(twin, 'carrier')} meets the same shipments and is as specific"
+            remedy = "remove one of the two, let one end before the other begins, or name its ends more closely"
+            yield fault(row, "carrier", message, remedy)
+        ways = {(row.from_end, row.to_end), *([(row.to_end, row.from_end)] if row.both_ways else [])}
+        for both in ways:
+            earlier.setdefault(both, []).append(row)
+
+
+def _sharing(ends: Mapping[str | None, End]) -> dict[str | None, list[str | None]]:
+    """Return for each end those that have a place in common with it, itself among them."""
+    holders: dict[tuple[str, str], list[str | None]] = {}
+    for text, end in ends.items():
+        for piece in end.pieces:
+            holders.setdefault(piece, []).append(text)
+    found: dict[str | None, dict[str | None, None]] = {text: {} for text in ends}
+    for text, end in ends.items():
+        for level, told in end.pieces:
+            wider = (told[:count] for count in range(1, len(told))) if level.startswith(ZIP) else ()
+            for holder in chain(holders[level, told], *(holders.get((level, one), ()) for one in wider)):
+                found[text][holder] = None
+                found[holder][text] = None
+    return {text: list(others) for text, others in found.items()}
+
+
+def _share_a_day(one: LaneRow, other: LaneRow) -> bool:
+    pairs = ((one.valid_to, other.valid_from), (other.valid_to, one.valid_from))
+    return not any(ends is not None and begins is not None and ends < begins for ends, begins in pairs)
+
+
+def areas_with_cities(tables: Tables) -> Iterator[Problem]:
+    """A city is told with its state where states have letters, and not with ZIPs beside it."""
+    for row in tables.areas:
+        if row.city and row.zip_from:
+            message = "the row names a city and ZIPs"
+            yield fault(row, "city", message, "clear one of them: each row is one piece of the area")
+        elif row.city and row.state is None and row.country in ("US", "CA"):
+            yield fault(row, "city", f'"{row.city}" may lie in many states', "write its state under State")
+
+
+CHECKS = (
+    lanes_say_one_price,
+    lanes_have_known_ends,
+    lanes_have_carriers,
+    lanes_have_rates_of_exchange,
+    lanes_stand_once,
+    areas_with_cities,
+)
