@@ -1,5 +1,6 @@
 """The rate books that quotes were priced with, each kept once, so that an old quote can be worked out again."""
 
+import tempfile
 from pathlib import Path
 
 from sqlalchemy import Connection, select
@@ -19,11 +20,18 @@ def is_kept(connection: Connection, fingerprint: str) -> bool:
 
 def bundle_of(book: RateBook) -> bytes:
     """Return a rate book's workbooks as one bundle. Raises WrongInput where they were changed since they priced the quote."""
-    files = {path.name: path.read_bytes() for path in sorted(book.folder.glob("*.xlsx")) if not path.name.startswith("~$")}
-    if read_rate_book(book.folder).fingerprint != book.fingerprint:
-        remedy = "make the quote once more"
-        raise WrongInput("the rate book was changed while the quote was made", where=str(book.folder), remedy=remedy)
-    return bundled(files)
+    files = {
+        path.name: path.read_bytes() for path in sorted(book.folder.glob("*.xlsx")) if not path.name.startswith("~$")
+    }
+    bundle = bundled(files)
+    with tempfile.TemporaryDirectory() as place:
+        unbundle(bundle, Path(place))
+        if read_rate_book(Path(place)).fingerprint != book.fingerprint:
+            remedy = "make the quote once more"
+            raise WrongInput(
+                "the rate book was changed while the quote was made", where=str(book.folder), remedy=remedy
+            )
+    return bundle
 
 
 def keep_book(connection: Connection, fingerprint: str, bundle: bytes, *, at: str) -> None:

@@ -6,6 +6,7 @@ from datetime import date
 from sqlalchemy import Connection, delete, select, update
 
 from shipcalc.errors import NoAnswer
+from shipcalc.money import to_minor
 from shipcalc.quote.model import Quote
 from shipcalc.register.dialect import insert_into
 from shipcalc.register.events import note_event
@@ -14,7 +15,6 @@ from shipcalc.register.quotes import find_kept, total_of
 from shipcalc.register.states import ACCEPTED, DECLINED
 from shipcalc.register.tables import promises, quotes
 from shipcalc.vehicles.vehicle import AS_DESCRIBED
-from shipcalc.money import to_minor
 
 _SINGLE = re.compile(r"[^\w]+")
 
@@ -29,7 +29,15 @@ def accept(register: Register, number: str, *, choice: int | None, on: date, by:
         _check_open(connection, quote, on)
         _promise(connection, quote)
         chosen = quote.recommended if choice is None else choice
-        _decide(connection, quote, ACCEPTED, on, by, choice=chosen, total_minor=to_minor(total_of(quote, chosen), quote.currency))
+        _decide(
+            connection,
+            quote,
+            ACCEPTED,
+            on,
+            by,
+            choice=chosen,
+            total_minor=to_minor(total_of(quote, chosen), quote.currency),
+        )
         told = f"choice {chosen + 1}, {quote.options[chosen].title}"
         note_event(connection, quote, ACCEPTED, at=at, who=by, told=told)
     return quote
@@ -46,6 +54,11 @@ def decline(register: Register, number: str, *, on: date, by: str, why: str, at:
         _decide(connection, quote, DECLINED, on, by)
         note_event(connection, quote, DECLINED, at=at, who=by, told=why)
     return quote
+
+
+def is_accepted(connection: Connection, number: str) -> bool:
+    """Return whether a buyer accepted a quote."""
+    return _state(connection, number) == ACCEPTED
 
 
 def promised_to(connection: Connection, quote: Quote) -> tuple[tuple[str, str], ...]:
@@ -80,9 +93,13 @@ def _promise(connection: Connection, quote: Quote) -> None:
 def _check_open(connection: Connection, quote: Quote, on: date) -> None:
     state = _state(connection, quote.number or "")
     if state == ACCEPTED:
-        raise NoAnswer(f"{quote.number} was accepted already", remedy=f"shipcalc quotes show {quote.number} says when and by whom")
+        raise NoAnswer(
+            f"{quote.number} was accepted already", remedy=f"shipcalc quotes show {quote.number} says when and by whom"
+        )
     if state == DECLINED:
-        raise NoAnswer(f"{quote.number} was declined", remedy=f"shipcalc quotes revise {quote.number} makes a new offer of it")
+        raise NoAnswer(
+            f"{quote.number} was declined", remedy=f"shipcalc quotes revise {quote.number} makes a new offer of it"
+        )
     if on > quote.valid_until:
         remedy = f"shipcalc quotes revise {quote.number} prices it anew, extend keeps its price for longer"
         raise NoAnswer(f"{quote.number} ended on {quote.valid_until.isoformat()}", remedy=remedy)

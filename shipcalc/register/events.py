@@ -1,8 +1,6 @@
 """What happened to a quote, and when: written with the change itself, and never changed."""
 
-from collections.abc import Sequence
-
-from sqlalchemy import Connection, Row, insert, select
+from sqlalchemy import Connection, insert, select
 
 from shipcalc.quote.model import Quote
 from shipcalc.register.tables import events
@@ -14,7 +12,7 @@ def note_event(connection: Connection, quote: Quote, what: str, *, at: str, who:
     connection.execute(insert(events), row)
 
 
-def events_of(connection: Connection, number: str) -> Sequence[Row[tuple[str, str, str, int]]]:
+def events_of(connection: Connection, number: str) -> tuple[tuple[str, str, str, str, int], ...]:
     """Return what happened to a quote, oldest first: (at, what, who, told, revision)."""
-    asked = select(events.c.at, events.c.what, events.c.who, events.c.told, events.c.revision)
-    return connection.execute(asked.where(events.c.number == number).order_by(events.c.id)).all()  # type: ignore[return-value]
+    asked = select(events).where(events.c.number == number).order_by(events.c.id)
+    return tuple((row.at, row.what, row.who, row.told, row.revision) for row in connection.execute(asked))

@@ -53,9 +53,24 @@ def find_quotes(connection: Connection, asked: Asked, *, today: date) -> tuple[L
     for text, about in ((asked.text, None), (asked.buyer, "buyer"), (asked.vehicle, "vehicle"), (asked.place, "place")):
         if text.strip():
             wanted = wanted.where(quotes.c.number.in_(find_numbers(connection, text, about)))
-    order = (quotes.c.valid_until, quotes.c.number) if asked.ending_by else (quotes.c.as_of.desc(), quotes.c.number.desc())
+    order = (
+        (quotes.c.valid_until, quotes.c.number) if asked.ending_by else (quotes.c.as_of.desc(), quotes.c.number.desc())
+    )
     rows = connection.execute(wanted.order_by(*order).limit(asked.most)).all()
     return tuple(_listed(row, today) for row in rows)
+
+
+def find_one(connection: Connection, number: str, *, today: date) -> Listed:
+    """Return how a quote stands, which must be there."""
+    return _listed(connection.execute(select(quotes).where(quotes.c.number == number)).one(), today)
+
+
+def numbers_of_buyer(connection: Connection, buyer: str) -> tuple[str, ...]:
+    """Return the numbers of all quotes of a buyer whose name is written just so, but for capitals."""
+    rows = connection.execute(
+        select(quotes.c.number, quotes.c.buyer).where(quotes.c.number.in_(find_numbers(connection, buyer, "buyer")))
+    )
+    return tuple(number for number, name in rows if name.casefold() == buyer.strip().casefold())
 
 
 def _by_state(wanted: Select[tuple[object, ...]], asked: Asked, today: date) -> Select[tuple[object, ...]]:

@@ -1,4 +1,4 @@
-"""Numbers by year, `Q-2026-0001`: counted in the transaction that keeps the quote, so that none is missing and none is given twice."""
+"""Numbers by year, `Q-2026-0001`, counted in the transaction that keeps the quote: none is missing, none is given twice."""
 
 import re
 
@@ -9,13 +9,15 @@ from shipcalc.register.dialect import insert_into
 from shipcalc.register.tables import counts
 
 FIGURES = 4
-_NUMBER = re.compile(r"(?:Q-?)?(\d{4})-?(\d{4,9})|(?:Q-?)?(\d{1,9})", re.IGNORECASE)
+_NUMBER = re.compile(r"(?:Q-?)?(\d{4})-?(\d{4,9})|(\d{1,9})", re.IGNORECASE)
 
 
 def next_number(connection: Connection, year: int) -> str:
     """Return the next number of a year. Whoever asks meanwhile waits for the end of this transaction."""
     first = insert_into(connection, counts).values(year=year, last=1)
-    counted = first.on_conflict_do_update(index_elements=["year"], set_={"last": counts.c.last + 1}).returning(counts.c.last)
+    counted = first.on_conflict_do_update(index_elements=["year"], set_={"last": counts.c.last + 1}).returning(
+        counts.c.last
+    )
     return number_of(year, connection.execute(counted).scalar_one())
 
 

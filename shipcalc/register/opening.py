@@ -29,13 +29,13 @@ class Register:
 
         `what` is told to those who wait. Raises WrongInput where another desk holds the register for too long.
         """
-        with self._told(), _engine_room(self.engine).writing(self.engine, what) as connection:
+        with self.told(), _engine_room(self.engine).writing(self.engine, what) as connection:
             yield connection
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
         """Give a connection that sees the register as it stood when it was first asked."""
-        with self._told(), self.engine.connect() as connection:
+        with self.told(), self.engine.connect() as connection:
             yield connection
 
     def close(self) -> None:
@@ -43,7 +43,8 @@ class Register:
         self.engine.dispose()
 
     @contextmanager
-    def _told(self) -> Iterator[None]:
+    def told(self) -> Iterator[None]:
+        """Tell what the database says in a sentence."""
         try:
             yield
         except OperationalError as error:
@@ -61,7 +62,7 @@ def open_register(url: str) -> Register:
     engine = _engine(parsed, name)
     register = Register(engine, name)
     try:
-        with register._told():
+        with register.told():
             make_or_check(engine, name, _engine_room(engine))
     except BaseException:
         engine.dispose()
@@ -75,7 +76,12 @@ def default_url(folder: Path | None = None) -> str:
         import platformdirs
 
         folder = platformdirs.user_data_path("shipcalc", appauthor=False)
-    return URL.create("sqlite", database=str(folder / "register.sqlite")).render_as_string()
+    return url_of_file(folder / "register.sqlite")
+
+
+def url_of_file(file: Path) -> str:
+    """Return the URL of a register that is a file."""
+    return URL.create("sqlite", database=str(file)).render_as_string()
 
 
 def _parsed(url: str) -> URL:
@@ -122,4 +128,6 @@ def _cannot(error: DBAPIError, name: str, engine: Engine) -> WrongInput:
             f"another desk is writing in it{f' ({by})' if by else ''}", where=name, remedy="try again in a minute"
         )
     why = str(error.orig or error).strip().splitlines()[0]
-    return WrongInput(f"the register cannot be used ({why})", where=name, remedy="check that the place is there and yours")
+    return WrongInput(
+        f"the register cannot be used ({why})", where=name, remedy="check that the place is there and yours"
+    )

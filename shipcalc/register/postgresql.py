@@ -20,7 +20,9 @@ class PostgresRoom:
     def writing(self, engine: Engine, what: str) -> Iterator[Connection]:
         """Give a connection that alone may write: what it does is short, and nothing is ever half seen."""
         with engine.begin() as connection:
-            connection.execute(text("select set_config('application_name', :said, true)"), {"said": f"shipcalc {what}"[:63]})
+            connection.execute(
+                text("select set_config('application_name', :said, true)"), {"said": f"shipcalc {what}"[:63]}
+            )
             connection.execute(text("select pg_advisory_xact_lock(:lock)"), {"lock": _WRITING})
             yield connection
 

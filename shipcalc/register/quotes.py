@@ -29,7 +29,7 @@ from shipcalc.register.words import keep_words
 class Kept:
     """A revision as it is kept: the quote with its number, the request that it answers, why it differs from the one before.
 
-    `by_hand` is what was set beside the request: the last day of an extended quote. `latest` is the number of the latest revision.
+    `by_hand` is what was set beside the request: the last day of an extended quote. `latest` counts the revisions.
     """
 
     quote: Quote
@@ -94,7 +94,9 @@ def find_kept(connection: Connection, number: str, revision: int | None = None) 
     if latest is None:
         raise WrongInput(f"there is no quote {number}", remedy="shipcalc quotes list shows which there are")
     wanted = revision or latest
-    row = connection.execute(select(revisions).where(revisions.c.number == number, revisions.c.revision == wanted)).first()
+    row = connection.execute(
+        select(revisions).where(revisions.c.number == number, revisions.c.revision == wanted)
+    ).first()
     if row is None:
         raise WrongInput(f"{number} has no revision {wanted}", remedy=f"it has 1 to {latest}")
     return Kept(

@@ -1,4 +1,4 @@
-"""Which tables a register has: made on first use, changed by `upgrade` alone, one step of `migrations/` in one transaction each."""
+"""Which tables a register has: made on first use, and changed by `upgrade` alone, by the steps of `migrations/`."""
 
 from pathlib import Path
 from typing import Protocol
@@ -7,7 +7,7 @@ from sqlalchemy import Connection, Engine, inspect, text
 
 from shipcalc.errors import WrongInput
 
-# The last step of `migrations/versions`; a test holds it to the files there. Alembic is imported only where there is a step to take.
+# The last step of `migrations/versions`; a test holds it to the files there. Alembic is imported only to take a step.
 NEWEST = "0001"
 _VERSION = "alembic_version"
 
@@ -32,7 +32,9 @@ def make_or_check(engine: Engine, name: str, room: MakingRoom) -> None:
             version = version_of(connection) or _make(connection, name)
     if version > NEWEST:
         remedy = "take a newer version of the program; nothing was changed"
-        raise WrongInput(f"this register is newer than the program ({version}, not {NEWEST})", where=name, remedy=remedy)
+        raise WrongInput(
+            f"this register is newer than the program ({version}, not {NEWEST})", where=name, remedy=remedy
+        )
     if version < NEWEST:
         remedy = "shipcalc register upgrade brings it up to date and keeps a copy of it; nothing was changed"
         raise WrongInput(f"this register is of an older version ({version}, not {NEWEST})", where=name, remedy=remedy)

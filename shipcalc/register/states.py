@@ -1,6 +1,6 @@
 """How a quote stands: as few words as there can be.
 
-*open*: it holds until its last day. *ended*: that day is over (never stored, always reckoned). *accepted*, *declined*: the buyer said so.
+*open*: it holds until its last day. *ended*: that day is over (reckoned). *accepted*, *declined*: the buyer said so.
 """
 
 from datetime import date

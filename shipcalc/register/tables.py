@@ -1,7 +1,7 @@
 """The tables of the register, as they are today; `migrations/` has how they came to be so.
 
-Amounts are whole minor units. A point in time is text in UTC, `2026-12-01T16:20:05Z`, which sorts as it reads and means the same in
-either database. What is large (a quote, a rate book) is packed by `packing`.
+Amounts are whole minor units. A point in time is text in UTC, `2026-12-01T16:20:05Z`, which sorts as it reads and means the
+same in either database. What is large (a quote, a rate book) is packed by `packing`.
 """
 
 from sqlalchemy import (
@@ -60,8 +60,8 @@ quotes = Table(
     Index(None, "as_of"),
 )
 
-# Each revision as it was made, and never changed: the quote, and the request that it answers. `why` says what differs from the one
-# before, `by_hand` (JSON) what was set by hand beside the request.
+# Each revision as it was made, and never changed: the quote, and the request that it answers. `why` says what differs from
+# the one before, `by_hand` (JSON) what was set by hand beside the request.
 revisions = Table(
     "revisions",
     metadata,

@@ -5,9 +5,9 @@ from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
 
-import shipcalc
 from sqlalchemy import select
 
+import shipcalc
 from shipcalc.errors import ShipcalcError
 from shipcalc.quote.as_data import quote_to_json
 from shipcalc.quote.assemble import make_quote
@@ -36,7 +36,9 @@ def verify(register: Register, numbers: tuple[str, ...] = ()) -> Iterator[Verifi
     if numbers:
         asked = asked.where(revisions.c.number.in_(numbers))
     with register.reading() as connection:
-        rows = connection.execute(asked.order_by(revisions.c.fingerprint, revisions.c.number, revisions.c.revision)).all()
+        rows = connection.execute(
+            asked.order_by(revisions.c.fingerprint, revisions.c.number, revisions.c.revision)
+        ).all()
         with tempfile.TemporaryDirectory() as place:
             book: RateBook | None = None
             for number, revision, fingerprint in rows:

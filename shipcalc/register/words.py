@@ -32,7 +32,9 @@ def _words_of(quote: Quote) -> Iterator[tuple[str, str]]:
     yield from (("buyer", word) for word in words_in(quote.buyer))
     for vehicle in quote.vehicles:
         told = f"{vehicle.stock_number} {vehicle.name} {vehicle.serial or ''}"
-        yield from (("vehicle", word) for word in (*words_in(told), _SINGLE.sub("", vehicle.stock_number.casefold())) if word)
+        yield from (
+            ("vehicle", word) for word in (*words_in(told), _SINGLE.sub("", vehicle.stock_number.casefold())) if word
+        )
     to = quote.to
     yield from (("place", word) for word in words_in(f"{to.name} {to.subdivision} {to.postal_code} {to.country}"))
 
@@ -49,7 +51,9 @@ def find_numbers(connection: Connection, text: str, about: str | None = None) ->
 def _with_word(connection: Connection, word: str, about: str | None) -> set[str]:
     """Return the quotes with a word that begins so; only where there is none, those with a word that is spelt nearly so."""
     begins = words.c.word.between(word, word + "\U0010ffff")
-    return _numbers(connection, begins, about) or _numbers(connection, words.c.word.in_(_like(connection, word, about)), about)
+    return _numbers(connection, begins, about) or _numbers(
+        connection, words.c.word.in_(_like(connection, word, about)), about
+    )
 
 
 def _numbers(connection: Connection, condition: object, about: str | None) -> set[str]:

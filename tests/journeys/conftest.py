@@ -30,6 +30,8 @@ def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     folder.mkdir()
     monkeypatch.chdir(folder)
     monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path / "config"))
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
+    monkeypatch.delenv("SHIPCALC_REGISTER", raising=False)
     monkeypatch.setenv("HOME", str(tmp_path / "home"))
     return folder
 

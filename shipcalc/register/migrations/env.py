@@ -5,6 +5,9 @@ from alembic import context
 from shipcalc.register.tables import metadata
 
 context.configure(
-    connection=context.config.attributes["connection"], target_metadata=metadata, transactional_ddl=False, render_as_batch=True
+    connection=context.config.attributes["connection"],
+    target_metadata=metadata,
+    transactional_ddl=False,
+    render_as_batch=True,
 )
 context.run_migrations()
