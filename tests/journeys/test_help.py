@@ -3,14 +3,13 @@
 import shlex
 import subprocess
 import sys
-from datetime import date
 from pathlib import Path
 
 import pytest
 
 import shipcalc
 from shipcalc.cli import lanes, manager, newcomer, office, sales
-from tests.ratebook.weekly_files import NOVEMBER_2026, write_rates_csv
+from tests.journeys.conftest import with_yes
 
 COMMANDS = [*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS]
 NAMES = [name for name, *_ in COMMANDS] + ["checklist"]
@@ -62,11 +61,10 @@ def test_a_command_with_verbs_alone_says_what_they_are(say, name: str) -> None:
     assert all(f"  {verb} " in bare.out for command, verb, *_ in VERBS if command == name)
 
 
-def test_every_example_in_the_help_works(say, here) -> None:
-    write_rates_csv(here / "eurofxref.csv", NOVEMBER_2026, date(2026, 11, 27))
+def test_every_example_in_the_help_works(say, downloads) -> None:
     for *_, example in (*COMMANDS, *VERBS):
         program, *words = shlex.split(example)
         assert program == "shipcalc"
-        done = say(*words)
+        done = say(*with_yes(words))
         assert (done.status, done.err.count("shipcalc:")) == (0, 0), f"{example}: {done.err}"
         assert done.out
