@@ -80,6 +80,11 @@ class FaultyWorkbook(WrongInput):
         self.problems = problems
 
 
+def why(error: OSError) -> str:
+    """Return why the system could not do it, for the middle of a sentence: `permission denied`."""
+    return (error.strerror or str(error)).lower()
+
+
 def sentence(what: str, *, where: str = "", remedy: str = "") -> str:
     """Return `where: what — remedy`, leaving out what is empty."""
     told = f"{where}: {what}" if where else what

@@ -36,6 +36,16 @@ def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
     return None if is_whole else 0
 
 
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Leave soak runs out of the whole suite; they run where they are named, by their file or by `-m soak`."""
+    if config.args_source is pytest.Config.ArgsSource.ARGS or config.option.markexpr:
+        return
+    soaking = [item for item in items if item.get_closest_marker("soak")]
+    if soaking:
+        config.hook.pytest_deselected(items=soaking)
+        items[:] = [item for item in items if item not in soaking]
+
+
 Books = dict[str, WorkbookFile]
 Recalculate = Callable[[Sequence[Path]], Books]
 

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from shipcalc.errors import WrongInput, asked
+from shipcalc.errors import WrongInput, asked, why
 from shipcalc.quote.model import Quote
 from shipcalc.settings import Paper
 
@@ -63,9 +63,8 @@ def read_quote(file: Path) -> Quote:
     try:
         content = file.read_bytes()
     except OSError as error:
-        why = (error.strerror or str(error)).lower()
         raise WrongInput(
-            f"cannot be read ({why})", where=str(file), remedy=f"name the {DATA_NAME} of a quote"
+            f"cannot be read ({why(error)})", where=str(file), remedy=f"name the {DATA_NAME} of a quote"
         ) from None
     return quote_from_json(content, where=str(file))
 

@@ -152,7 +152,7 @@ def wishes_of(order: Order, sources: Sources, as_of: date) -> "Wishes":
         )
     if cover not in COVERS:
         raise WrongInput(
-            f'"{order.cover}" are no conditions of marine cover', where=asked("cover"), remedy="say A, B or C"
+            f'"{order.cover}" is not a set of marine cover conditions', where=asked("cover"), remedy="say A, B or C"
         )
     return Wishes(
         trailer=TRAILERS[trailer],

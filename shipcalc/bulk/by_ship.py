@@ -57,56 +57,82 @@ def best_by_ship(shipments: Shipments, leaving: Leaving, landfall: Landfall, by_
     offered = _offered(shipments, leaving, landfall)
     if not len(offered.at):
         return best
-    table, ways = shipments.sailings(leaving), offered.ways
-    cheapest = shipments.cheapest(leaving, offered.term)
+    paid, rank = _with_the_cheapest_truck(shipments, leaving, landfall, offered, by_road, by_road_mi)
+    trailer = shipments.sailings(leaving).trailer[offered.at]
+    least = lowest(rank, trailer, len(plan.trailers))
+    row, way = np.nonzero((rank == least[:, trailer]) & (rank < NO_WAY))
+    if len(row):
+        _write_first_of_equals(best, shipments, leaving, landfall, offered, paid, (row, way))
+        assert (best.rank == least)[best.rank < NO_WAY].all(), "no truck is cheaper than the cheapest"
+    return best
+
+
+def _with_the_cheapest_truck(
+    shipments: Shipments, leaving: Leaving, landfall: Landfall, offered: Offered, by_road: Bool, by_road_mi: int
+) -> tuple[dict[str, Int64], Int64]:
+    """Return the sum of each stage and the rank of all ways (n, k), each with the cheapest truck that is in time for its ship."""
+    rows, ways, table = leaving.rows, offered.ways, shipments.sailings(leaving)
     together, trailer = table.together[offered.at], table.trailer[offered.at]
-    paid = _paid(shipments, leaving, landfall, offered)
-    name = first_alike(offered.term, TO_PORT)
-    paid[name] = paid.get(name, 0) + taken(cheapest, rows, together)
+    paid, name = _paid(shipments, leaving, landfall, offered), first_alike(offered.term, TO_PORT)
+    paid[name] = paid.get(name, 0) + taken(shipments.cheapest(leaving, offered.term), rows, together)
     is_open = taken(shipments.reached(leaving), rows, together) & taken(shipments.carried, rows, ways.sea_lane)
     if by_road.any():
-        spares = _spares(shipments, landfall, ways, by_road_mi)
-        is_open &= ~by_road[:, trailer] | spares
+        is_open &= ~by_road[:, trailer] | _spares(shipments, landfall, ways, by_road_mi)
     is_open &= _suits(shipments, offered)
     group_of, duties = shipments.duties(landfall.place.country)
-    own_group, values, step = group_of[rows], shipments.values[rows], plan.book.pricing.rounding_step_minor
-    cells = cells_of(own_group, duties)
-    total, locally = come_to(offered.term, paid, values[:, np.newaxis], _covered(shipments, rows, offered), cells, step)
+    values, step = shipments.values[rows][:, np.newaxis], shipments.plan.book.pricing.rounding_step_minor
+    covers = _covered(shipments, rows, offered)
+    total, locally = come_to(offered.term, paid, values, covers, cells_of(group_of[rows], duties), step)
     rank = rank_of(total + locally + offered.beyond, offered.days_to, offered.shelter)
     rank[~is_open] = NO_WAY
-    lowest_rank = lowest(rank, trailer, len(plan.trailers))
-    # Truck by truck, what is equal to the best.
-    row, way = np.nonzero((rank == lowest_rank[:, trailer]) & (rank < NO_WAY))
-    if not len(row):
-        return best
-    members = table.members[together[way]]
+    return paid, rank
+
+
+def _truck_by_truck(
+    shipments: Shipments, leaving: Leaving, offered: Offered, equal: tuple[Int64, Int64]
+) -> tuple[Int64, Int64, Int64]:
+    """Return row, way and truck of cells (row, way), for every truck that is in time for the ship and takes the vehicle."""
+    table, (row, way) = shipments.sailings(leaving), equal
+    members = table.members[table.together[offered.at[way]]]
     which, place = np.nonzero(members >= 0)
     row, way, truck = row[which], way[which], members[which, place]
-    trucks = shipments.to_ports(leaving)
-    able = trucks.eligible[rows[row], truck, ways.export[way]]
-    row, way, truck = row[able], way[able], truck[able]
-    price = trucks.price(offered.term, TO_PORT)[rows[row], truck, ways.export[way]]
-    each = {stage: amounts[row, way] for stage, amounts in paid.items()}
-    each[name] = each[name] + price - cheapest[rows[row], together[way]]
+    able = shipments.to_ports(leaving).eligible[leaving.rows[row], truck, offered.ways.export[way]]
+    return row[able], way[able], truck[able]
+
+
+def _write_first_of_equals(
+    best: Best,
+    shipments: Shipments,
+    leaving: Leaving,
+    landfall: Landfall,
+    offered: Offered,
+    paid: dict[str, Int64],
+    equal: tuple[Int64, Int64],
+) -> None:
+    """Price cells (row, way) that are as cheap as the best truck by truck, and write the first of each vehicle and trailer."""
+    table, ways = shipments.sailings(leaving), offered.ways
+    row, way, truck = _truck_by_truck(shipments, leaving, offered, equal)
+    own, trailer = leaving.rows[row], table.trailer[offered.at[way]]
+    price = shipments.to_ports(leaving).price(offered.term, TO_PORT)[own, truck, ways.export[way]]
+    cheapest = shipments.cheapest(leaving, offered.term)[own, table.together[offered.at[way]]]
+    each, name = {stage: amounts[row, way] for stage, amounts in paid.items()}, first_alike(offered.term, TO_PORT)
+    each[name] = each[name] + price - cheapest
     covers = [
-        (np.flatnonzero((offered.cover[way] == number) & shipments.has_value[rows[row]]), cover)
+        (np.flatnonzero((offered.cover[way] == number) & shipments.has_value[own]), cover)
         for number, cover in enumerate(offered.covers)
         if cover is not None
     ]
-    taxed = cells_of(own_group[row], duties)
-    total, locally = come_to(offered.term, each, values[row], covers, taxed, step)
+    group_of, duties = shipments.duties(landfall.place.country)
+    values, step = shipments.values[own], shipments.plan.book.pricing.rounding_step_minor
+    total, locally = come_to(offered.term, each, values, covers, cells_of(group_of[own], duties), step)
     rank = rank_of(total + locally + offered.beyond[way], offered.days_to[way], offered.shelter[way])
-    cell = row * len(plan.trailers) + trailer[way]
+    cell = row * len(shipments.plan.trailers) + trailer
     order = np.lexsort((ways.arrival[way], ways.export[way], ways.crossing[way], truck, rank, cell))
-    _, first = np.unique(cell[order], return_index=True)
-    chosen = order[first]
-    row, way = row[chosen], way[chosen]
-    at = (row, trailer[way])
-    assert (rank[chosen] == lowest_rank[at]).all(), "no truck is cheaper than the cheapest"
+    chosen = order[np.unique(cell[order], return_index=True)[1]]
+    at, way = (row[chosen], trailer[chosen]), way[chosen]
     best.rank[at], best.total[at], best.locally[at] = rank[chosen], total[chosen], locally[chosen]
     best.truck[at], best.sea_lane[at] = truck[chosen], ways.sea_lane[way]
     best.days_from[at], best.days_to[at] = offered.days_from[way], offered.days_to[way]
-    return best
 
 
 def _offered(shipments: Shipments, leaving: Leaving, landfall: Landfall) -> Offered:
@@ -167,9 +193,9 @@ def _last_legs(shipments: Shipments, landfall: Landfall, term: Term) -> dict[str
     ports, trailers = len(landfall.arrivals.ports), shipments.plan.trailers
     sums = Paid(ports * len(trailers), term, len(shipments.vehicles), alone=True)
     for number, trailer in enumerate(trailers):
-        row = on_carriage_by(landfall.arrivals.on_carriage, trailer)
-        assert row is not None, "asked only where a haulier goes on from the port"
-        leg = last_leg(row, landfall.arrivals, shipments.freight, shipments.plan.book)
+        rates = on_carriage_by(landfall.arrivals.on_carriage, trailer)
+        assert rates is not None, "asked only where a haulier goes on from the port"
+        leg = last_leg(rates, landfall.arrivals, shipments.freight, shipments.plan.book)
         sums.add_part(leg, number * ports + np.arange(ports), np.arange(ports))
     return alike(term, sums.by_stage)
 

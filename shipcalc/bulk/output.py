@@ -1,13 +1,11 @@
 """The finished table as one file: Parquet, CSV or Excel; whole, or not there at all."""
 
-import os
-import tempfile
 from collections.abc import Callable, Iterable, Iterator
-from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shipcalc.errors import WrongInput, asked
+from shipcalc.sheets.saving import whole
 
 if TYPE_CHECKING:
     import pyarrow as pa
@@ -40,7 +38,7 @@ def write_parquet(out: Path, tables: Tables, progress: Callable[[int], None]) ->
     """Write one row group a block. The same rows give the same bytes."""
     import pyarrow.parquet as pq
 
-    with _whole(out) as beside:
+    with whole(out, remedy=_ANOTHER) as beside:
         writer: pq.ParquetWriter | None = None
         try:
             for table in tables:
@@ -66,7 +64,7 @@ def write_csv(out: Path, tables: Tables, progress: Callable[[int], None]) -> Non
     import pyarrow as pa
     import pyarrow.csv as pc
 
-    with _whole(out) as beside:
+    with whole(out, remedy=_ANOTHER) as beside:
         writer: pc.CSVWriter | None = None
         try:
             for table in tables:
@@ -94,30 +92,5 @@ def rows_of(tables: Tables, progress: Callable[[int], None]) -> Iterator[tuple[o
             progress(len(batch))
 
 
-@contextmanager
-def _whole(out: Path) -> Iterator[Path]:
-    """Give a path beside the file; moved to its place when all went well, removed when not. Raises WrongInput."""
-    beside: Path | None = None
-    try:
-        out.parent.mkdir(parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(prefix=f".{out.name}.", suffix=".half", dir=out.parent)
-        os.close(handle)
-        beside = Path(name)
-        yield beside
-        mask = os.umask(0o022)
-        os.umask(mask)
-        beside.chmod(0o666 & ~mask)
-        beside.replace(out)
-    except OSError as error:
-        why = (error.strerror or str(error)).lower()
-        raise WrongInput(
-            f"cannot be written ({why})",
-            where=str(out),
-            remedy=f"close it where it is open, or name another with {asked('out')}",
-        ) from None
-    finally:
-        if beside is not None:
-            beside.unlink(missing_ok=True)
-
-
 _ENDINGS_TOLD = "end it in .parquet, .csv or .xlsx for the table, in .svg or .png for a price map of one vehicle"
+_ANOTHER = f"close it where it is open, or name another with {asked('out')}"

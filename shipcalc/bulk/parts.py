@@ -6,13 +6,13 @@ compressed: to read them back then takes no time.
 
 import shutil
 from collections.abc import Iterator
-from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shipcalc.bulk.plan import Block
-from shipcalc.errors import WrongInput, asked
+from shipcalc.errors import WrongInput, asked, why
 from shipcalc.records import dataclass
+from shipcalc.sheets.saving import whole
 
 if TYPE_CHECKING:
     import pyarrow as pa
@@ -39,9 +39,8 @@ class Parts:
         try:
             self.folder.mkdir(parents=True, exist_ok=True)
         except OSError as error:
-            why = (error.strerror or str(error)).lower()
             raise WrongInput(
-                f"cannot be written ({why})", where=str(out), remedy=f"name another with {asked('out')}"
+                f"cannot be written ({why(error)})", where=str(out), remedy=f"name another with {asked('out')}"
             ) from None
 
     def path(self, block: Block) -> Path:
@@ -66,19 +65,12 @@ class Parts:
 
 
 def write_part(path: Path, table: "pa.Table") -> None:
-    """Write rows beside the path, then move them there. Raises WrongInput where there is no room."""
-    import os
-
+    """Write rows in one move. Raises WrongInput where there is no room."""
     import pyarrow as pa
 
-    beside = path.with_suffix(f".{os.getpid()}.half")
-    try:
-        with pa.OSFile(str(beside), "wb") as sink, pa.ipc.new_file(sink, table.schema) as writer:
-            writer.write_table(table)
-        beside.replace(path)
-    except OSError as error:
-        why = (error.strerror or str(error)).lower()
-        raise WrongInput(f"cannot be written ({why})", where=str(path.parent), remedy="make room on the disk") from None
-    finally:
-        with suppress(OSError):
-            beside.unlink(missing_ok=True)
+    with (
+        whole(path, remedy="make room on the disk") as beside,
+        pa.OSFile(str(beside), "wb") as sink,
+        pa.ipc.new_file(sink, table.schema) as writer,
+    ):
+        writer.write_table(table)

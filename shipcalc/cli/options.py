@@ -36,7 +36,7 @@ RatesFolder = Annotated[Path | None, option("--rates", "DIR", "The rate book: a 
 OutFolder = Annotated[Path | None, option("--out", "DIR", "Write the files into this folder.")]
 AsOf = Annotated[str, option("--as-of", "DATE", "The day of the quote, as 2026-12-01. Default: today.")]
 Online = Annotated[bool, flag("--online", "The place is a street address: look it up on the network.")]
-Choice = Annotated[int | None, option("--choice", "N", "Show choice N in place of the recommended one.")]
+Choice = Annotated[int | None, option("--choice", "N", "Show choice N instead of the recommended one.")]
 
 
 def day_of(text: str, option: str, *, today: date | None = None) -> date:

@@ -249,7 +249,7 @@ def stock(
         return
     show(stock_lines(answer, look_of_stdout()))
     if answer.nearly and answer.vehicles:
-        note(f'nothing has "{text.strip()}" just so: these are spelled nearly so')
+        note(f'nothing has "{text.strip()}" exactly: these are spelled almost like it')
     if text and answer.problems:
         note(f"{len(answer.problems)} cells of the list need a look; shipcalc stock names them")
     for problem in answer.problems if not text else ():
@@ -308,7 +308,7 @@ def _note_stock(sources: "Sources") -> None:
 def _is_for_office(audience: str, *, as_json: bool) -> bool:
     wanted = audience.strip().casefold()
     if wanted and wanted not in AUDIENCES:
-        raise WrongInput(f'"{audience}" is nobody to quote for', where="--for", remedy="say buyer or office")
+        raise WrongInput(f'"{audience}" is neither buyer nor office', where="--for", remedy="say buyer or office")
     return wanted == "office" or (as_json and not wanted)
 
 

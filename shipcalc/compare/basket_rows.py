@@ -27,9 +27,11 @@ from shipcalc.pricing.extras import is_charged_by
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.areas import Area, Season
 from shipcalc.ratebook.rows.carriers import Carrier
+from shipcalc.ratebook.rows.diesel import DieselPrice, region_key
 from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.rows.ferries import Ferry
 from shipcalc.ratebook.rows.fuel import FuelScheme
+from shipcalc.ratebook.rows.fuel_steps import FuelStep
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.ratebook.rows.road_factors import RoadFactor
@@ -127,11 +129,18 @@ def _of_band(row: MileBand, trial: Trial) -> Iterator[Asked]:
                     yield trial.asked(to, taken_by(carrier), start=start, ready=ready, by=carrier)
 
 
-def _of_fuel(row: FuelScheme, trial: Trial) -> Iterator[Asked]:
+def _of_fuel(row: FuelScheme | FuelStep, trial: Trial) -> Iterator[Asked]:
     """Yield one trip of each service that charges by the scheme."""
     for carrier in trial.book.carriers:
         if (carrier.fuel_scheme or "").casefold() == row.scheme.casefold():
             yield from islice(_of_carrier(carrier, trial), 1)
+
+
+def _of_diesel(row: DieselPrice, trial: Trial) -> Iterator[Asked]:
+    """Yield one trip of each service whose scheme goes by the region's price."""
+    for scheme in trial.book.fuel:
+        if scheme.price_e4 is None and region_key(scheme.diesel_region) == row.key:
+            yield from _of_fuel(scheme, trial)
 
 
 def _of_extra(row: ExtraCharge, trial: Trial) -> Iterator[Asked]:
@@ -286,7 +295,9 @@ MAKERS: Makers = {
     "extras": _of_extra,
     "areas": _of_area,
     "seasons": _of_season,
+    "diesel": _of_diesel,
     "fuel": _of_fuel,
+    "fuel_steps": _of_fuel,
     "ferries": _of_ferry,
     "storage": _of_storage,
     "terminals": _of_terminal,

@@ -143,7 +143,7 @@ def _reckoning(charge: Charge, option: Option, book: RateBook) -> Iterator[str]:
         return
     if charge.code == "truck.fuel":
         what = "percentage" if charge.unit == "%" else "rate a mile"
-        yield f"The {what} is what the diesel price in {charge.source} gives by the scheme of its row."
+        yield f"The {what} is what the diesel price in {charge.source} gives by the carrier's fuel scheme."
         if charge.unit == "%":
             return
     if cost.rate == charge.rate and cost.amount == charge.amount:

@@ -99,7 +99,7 @@ def _fuel_lines(service: Service, trip: Trip, markup: Markup, linehaul: Int64) -
     fuel = service.fuel
     if fuel is None:
         return
-    cell = fuel.row.at.cell("price_e4")
+    cell = fuel.cell
     included = without_fuel(service, trip.lanes)
     if fuel.rate_e4:
         miles = trip.lanes.miles[np.newaxis, :]

@@ -67,7 +67,7 @@ def compile_tariffs(book: RateBook, day: date) -> Tariffs:
     bands: Mapping[tuple[str, str], list[MileBand]] = defaultdict(list)
     for band in book.bands:
         bands[band.carrier.casefold(), band.trailer].append(band)
-    fuel, lanes = fuel_charges(book.fuel, day), lane_prices(book, day)
+    fuel, lanes = fuel_charges(book.fuel, day, book.diesel, book.fuel_steps), lane_prices(book, day)
     services = tuple(
         _service(
             row,

@@ -4,15 +4,16 @@ The only place that opens a workbook to read it. Excel files are read by calamin
 open elsewhere; what Excel, LibreOffice and openpyxl save reads the same.
 """
 
+import codecs
 import csv
 import hashlib
 import io
 from collections.abc import Iterator, Mapping
 from datetime import date, datetime, time, timedelta
-from pathlib import Path
+from pathlib import Path, PurePath
 from typing import TYPE_CHECKING
 
-from shipcalc.errors import WrongInput
+from shipcalc.errors import WrongInput, why
 from shipcalc.records import dataclass, field, replace
 from shipcalc.sheets import LARGEST_FILE_BYTES
 from shipcalc.sheets.hidden_cells import NOTHING_HIDDEN, Hidden, hidden_cells
@@ -93,14 +94,18 @@ def read_workbook(path: Path) -> WorkbookFile:
 
     Raises WrongInput where the file is missing, unreadable, locked by a password, too large or not a workbook.
     """
-    content = _content(path)
-    if path.suffix.lower() in _EXCEL_ENDINGS:
-        return _excel_file(path.name, content)
-    sheets = (Sheet(path.name, "", _csv_rows(path.name, content)),)
-    return WorkbookFile(path.name, sheets, hashlib.sha256(content).hexdigest())
+    return workbook_of(path.name, content_of(path))
 
 
-def _content(path: Path) -> bytes:
+def workbook_of(name: str, content: bytes) -> WorkbookFile:
+    """Read the bytes of such a file; its name tells its kind. Raises WrongInput where they cannot be read."""
+    if PurePath(name).suffix.lower() in _EXCEL_ENDINGS:
+        return _excel_file(name, content)
+    return WorkbookFile(name, (Sheet(name, "", _csv_rows(name, content)),), hashlib.sha256(content).hexdigest())
+
+
+def content_of(path: Path) -> bytes:
+    """Return the bytes of a file. Raises WrongInput where it is missing, too large or cannot be read."""
     try:
         if path.is_dir():
             raise WrongInput("is a folder, not a file", where=str(path), remedy="name the file itself")
@@ -114,8 +119,7 @@ def _content(path: Path) -> bytes:
     except FileNotFoundError:
         raise WrongInput("there is no such file", where=str(path), remedy="check the name and the folder") from None
     except OSError as error:
-        why = (error.strerror or str(error)).lower()
-        raise WrongInput(f"cannot be read ({why})", where=str(path), remedy="check its permissions") from None
+        raise WrongInput(f"cannot be read ({why(error)})", where=str(path), remedy="check its permissions") from None
 
 
 def _excel_file(name: str, content: bytes) -> WorkbookFile:
@@ -180,13 +184,8 @@ def _excel_sheet(name: str, sheet: "CalamineSheet", hidden: bool) -> Sheet:
 
 
 def _csv_rows(name: str, content: bytes) -> tuple[tuple[CellValue, ...], ...]:
-    """Read a CSV file whatever its divider (comma, semicolon, tab) and whether UTF-8 or Windows' Latin letters."""
-    if b"\0" in content[:4096]:
-        raise WrongInput("is neither a workbook nor a CSV file", where=name, remedy="save it as .xlsx or .csv")
-    try:
-        text = content.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        text = content.decode("cp1252", errors="replace")
+    """Read a CSV file whatever its divider (comma, semicolon, tab, bar) and whether UTF-8, UTF-16 or Windows' Latin letters."""
+    text = _decoded(name, content)
     divider = _divider(text)
     try:
         rows = list(csv.reader(io.StringIO(text, newline=""), delimiter=divider, strict=True))
@@ -197,7 +196,19 @@ def _csv_rows(name: str, content: bytes) -> tuple[tuple[CellValue, ...], ...]:
     return tuple(tuple(value or None for value in row) for row in rows)
 
 
+def _decoded(name: str, content: bytes) -> str:
+    """Return a text file's letters. Excel's "Unicode text" is UTF-16 and says so in its first two bytes."""
+    if content.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+        return content.decode("utf-16", errors="replace")
+    if b"\0" in content[:4096]:
+        raise WrongInput("is neither a workbook nor a CSV file", where=name, remedy="save it as .xlsx or .csv")
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return content.decode("cp1252", errors="replace")
+
+
 def _divider(text: str) -> str:
     """Return what divides the cells: it stands in the most lines (a title above the headers may have none), and most often."""
     lines = [line for line in text[:20_000].split("\n")[:40] if line.strip()]
-    return max(",;\t", key=lambda sign: (sum(sign in line for line in lines), sum(line.count(sign) for line in lines)))
+    return max(",;\t|", key=lambda sign: (sum(sign in line for line in lines), sum(line.count(sign) for line in lines)))

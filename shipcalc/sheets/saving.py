@@ -3,10 +3,11 @@
 import os
 import shutil
 import tempfile
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
-from shipcalc.errors import WrongInput, asked
+from shipcalc.errors import WrongInput, asked, why
 
 
 def save(path: Path, content: bytes) -> None:
@@ -14,25 +15,28 @@ def save(path: Path, content: bytes) -> None:
 
     Raises WrongInput where the place cannot be written (no rights, a full disk, open in a program that locks it).
     """
-    beside: str | None = None
+    with whole(path) as beside:
+        beside.write_bytes(content)
+
+
+@contextmanager
+def whole(path: Path, *, remedy: str = "") -> Iterator[Path]:
+    """Give a file beside `path`, which takes its place when all went well and is removed when not; raises as `save` does."""
+    beside: Path | None = None
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        handle, beside = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-        Path(beside).chmod(0o666 & ~_umask())
-        Path(beside).replace(path)
-        beside = None
+        handle, name = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
+        os.close(handle)
+        beside = Path(name)
+        yield beside
+        beside.chmod(0o666 & ~_umask())
+        beside.replace(path)
     except OSError as error:
-        why = (error.strerror or str(error)).lower()
-        raise WrongInput(
-            f"cannot be written ({why})",
-            where=str(path),
-            remedy=f"close it where it is open, or name another folder with {asked('out')}",
-        ) from None
+        remedy = remedy or f"close it where it is open, or name another folder with {asked('out')}"
+        raise WrongInput(f"cannot be written ({why(error)})", where=str(path), remedy=remedy) from None
     finally:
         if beside is not None:
-            Path(beside).unlink(missing_ok=True)
+            beside.unlink(missing_ok=True)
 
 
 def _umask() -> int:
@@ -59,8 +63,7 @@ def copy_folder(source: Path, target: Path, files: Iterable[Path]) -> None:
         Path(beside).rename(target)
         beside = None
     except OSError as error:
-        why = (error.strerror or str(error)).lower()
-        what = f"cannot be copied to {target} ({why})"
+        what = f"cannot be copied to {target} ({why(error)})"
         raise WrongInput(what, where=str(source), remedy="close it where it is open, or name another folder") from None
     finally:
         if beside is not None:

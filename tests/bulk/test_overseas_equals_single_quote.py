@@ -28,6 +28,8 @@ from shipcalc.trade import OCEAN_MODES
 from shipcalc.vehicles.sizes import fill_sizes
 from shipcalc.vehicles.vehicle import Vehicle
 
+pytestmark = pytest.mark.soak
+
 DEALER = Dealer(name="Heron & Vale Motors (invented)")
 ROWS = int(os.environ.get("ROWS", "160"))
 VEHICLES, PLACES, ROWS_OF_A_PLAN = 7, 12, 40

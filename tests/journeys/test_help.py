@@ -9,6 +9,7 @@ import pytest
 
 import shipcalc
 from shipcalc.cli import kept, lanes, manager, newcomer, office, sales
+from tests.journeys.conftest import with_yes
 
 COMMANDS = [*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS]
 NAMES = [name for name, *_ in COMMANDS] + ["checklist", "quotes"]
@@ -61,11 +62,11 @@ def test_a_command_with_verbs_alone_says_what_they_are(say, name: str) -> None:
     assert all(f"  {verb} " in bare.out for command, verb, *_ in VERBS if command == name)
 
 
-def test_every_example_in_the_help_works(say) -> None:
+def test_every_example_in_the_help_works(say, downloads) -> None:
     assert say("quote", "--vehicle", "HV-1042", "--to", "59715", "--save").status == 0
     for *_, example in (*COMMANDS, *VERBS):
         program, *words = shlex.split(example)
         assert program == "shipcalc"
-        done = say(*words)
+        done = say(*with_yes(words))
         assert (done.status, done.err.count("shipcalc:")) == (0, 0), f"{example}: {done.err}"
         assert done.out

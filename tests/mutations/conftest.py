@@ -15,7 +15,7 @@ from shipcalc.places.gazetteer.postal_codes import zip_place
 from shipcalc.places.road.miles import PlaceColumns
 from shipcalc.places.road.reach import land_of
 from shipcalc.pricing.areas import lane_columns
-from shipcalc.pricing.fuel import fuel_charge
+from shipcalc.pricing.fuel import fuel_charges
 from shipcalc.quote.edges.on_carriage import driving_days
 from shipcalc.quote.network.ports import arrival_ports
 from shipcalc.quote.network.sea_miles import SeaMiles
@@ -32,7 +32,7 @@ PACKAGE = Path(shipcalc.__file__).parent
 ROOMS = ("pricing", "quote", "paperwork", "schedule", "places", "vehicles")
 OF_A_CROSSING = {"amount_minor", "crossing_nmi", "crossing_hours", "sailings", "extra_days"}
 AT_EXPORT = {"free_days", "free_days_count", "storage_first_minor", "storage_first_days", "storage_then_minor",
-             "document_hours", "document_hours_count", "cutoff_days"}  # fmt: skip
+             "document_hours", "document_hours_count", "cutoff_days", "loading_hours"}  # fmt: skip
 MOST_MILES_TRIED = 12
 ONLY_WARNINGS = {"fuel price stale after (days)", "source stale after (days)", "currency rate stale after (days)"}
 
@@ -195,9 +195,23 @@ def codes_held(area):
 
 
 def of_fuel(names, pairs, books) -> str:
-    charges = [[fuel_charge(row) for row in pair] for pair in pairs]
-    same = all((one.rate_e4, one.percent_ppm) == (other.rate_e4, other.percent_ppm) for one, other in charges)
-    return "the same surcharge" if same else ""
+    return "the same surcharges on every day that a price has" if same_surcharges(*books) else ""
+
+
+def same_surcharges(*books) -> bool:
+    """Return whether all schemes ask the same by both books, whenever a price of either begins; what nobody sees left out."""
+    days = {row.as_of for book in books for row in (*book.diesel, *book.fuel) if row.as_of}
+    told = [
+        [
+            {
+                name: (one.rate_e4, one.percent_ppm, one.label)
+                for name, one in fuel_charges(b.fuel, day, b.diesel, b.fuel_steps).items()
+            }
+            for day in sorted(days)
+        ]
+        for b in books
+    ]
+    return all(one == told[0] for one in told)
 
 
 def of_ferries(names, pairs, books) -> str:
@@ -362,7 +376,9 @@ PROOFS = {
     "ports": of_ports,
     "areas": of_areas,
     "import_charges": of_import_charges,
+    "diesel": of_fuel,
     "fuel": of_fuel,
+    "fuel_steps": of_fuel,
     "ferries": of_ferries,
     "ferries_abroad": of_ferries,
     "sizes": of_sizes,

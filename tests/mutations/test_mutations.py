@@ -4,7 +4,7 @@
     shows       a comparison of the two books shows another price, or else another date, paper, line or sentence
     cannot      no row says anything else; or only what no quote reads does (notes, sources); or it is proved (conftest.py)
 
-Whatever else is a price that went wrong without a word, and fails. Without a number this runs a small sample, always the same:
+Whatever else is a price that went wrong without a word, and fails. Without a number this runs a small sample, always the same, as `.ci/run` does (`-m soak`):
 
     MUTATIONS=2000 pytest tests/mutations -s
 """
@@ -36,6 +36,8 @@ from shipcalc.ratebook.workbook.columns import columns_of
 from shipcalc.ratebook.workbook.reader import read_rows
 from shipcalc.records import dataclass, fields, replace
 from shipcalc.sheets.reading import Sheet, WorkbookFile, letter, read_workbook
+
+pytestmark = pytest.mark.soak
 
 RATES = Path(__file__).parents[2] / "rates"
 DAY = date(2026, 12, 1)

@@ -283,6 +283,7 @@ EXPLAINED = {
 # Bands, and what is looked up by the closest match instead of all conditions.
 LOOKED_UP = {
     "Per mile": "from_mi to_mi",
+    "Fuel steps": "from_price_e4",
     "Lanes": "from_end to_end",
     "Road factors": "from_place to_place over_mi up_to_mi",
     "Areas": "zip_from zip_to",

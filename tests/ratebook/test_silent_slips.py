@@ -148,15 +148,38 @@ def test_a_carrier_raised_by_a_tenth_is_no_slip(told) -> None:
     assert not [line for line in told("trucking.xlsx", "Per mile", raised) if "later break" not in line]
 
 
+def priced_by_scheme(then: Slip) -> Slip:
+    """Type the prices of diesel into each scheme, as older books have them, before another slip."""
+    days = (date(2026, 1, 5), date(2026, 6, 1), date(2026, 11, 9), date(2026, 11, 16), date(2026, 11, 23))
+    prices = (3.612, 3.745, 3.871, 3.842, 3.856)
+    schemes = (
+        ("Per mile", "per mile", 3.0, 6.5, None, None),
+        ("Per mile, enclosed", "per mile", 3.0, 5.5, None, None),
+        ("Percent steps", "percent steps", 2.5, None, 0.13, 0.01),
+    )
+
+    def slip(sheet: Worksheet) -> None:
+        rows = [(name, day, price, *rest) for name, *rest in schemes for day, price in zip(days, prices, strict=True)]
+        for number, row in enumerate(rows, 2):
+            for column, value in enumerate(row, 1):
+                sheet.cell(number, column).value = value
+        then(sheet)
+
+    return slip
+
+
 def test_a_price_of_diesel_typed_in_one_of_three_schemes_is_told(told) -> None:
-    (said,) = told("trucking.xlsx", "Fuel", typed("C6", 3.956))
+    (said,) = (
+        line for line in told("trucking.xlsx", "Fuel", priced_by_scheme(typed("C6", 3.956))) if "same day" in line
+    )
     assert said.startswith(
         'trucking.xlsx › Fuel!C6: "Per mile, enclosed" has 3.856 for the same day (Fuel!C11) — write one price'
     )
 
 
 def test_a_week_that_is_added_to_one_of_three_schemes_is_told_in_the_others(told) -> None:
-    said = told("trucking.xlsx", "Fuel", copied(6, **{"As of": date(2026, 11, 30), "Price ($ per gallon)": 3.9}))
+    week = copied(6, **{"As of": date(2026, 11, 30), "Price ($ per gallon)": 3.9})
+    said = [line for line in told("trucking.xlsx", "Fuel", priced_by_scheme(week)) if "the last price here" in line]
     assert [line.split(":")[0] for line in said] == ["trucking.xlsx › Fuel!B11", "trucking.xlsx › Fuel!B16"]
     assert all("add a row of 2026-11-30 for this scheme as well" in line for line in said)
 
@@ -164,10 +187,10 @@ def test_a_week_that_is_added_to_one_of_three_schemes_is_told_in_the_others(told
 @pytest.mark.parametrize(
     ("workbook", "sheet", "cell", "years"),
     [
-        ("trucking.xlsx", "Fuel", "B6", -1),
-        ("trucking.xlsx", "Fuel", "B6", 1),
-        ("trucking.xlsx", "Fuel", "B4", -1),
-        ("trucking.xlsx", "Fuel", "B16", 10),
+        ("trucking.xlsx", "Diesel", "B6", -1),
+        ("trucking.xlsx", "Diesel", "B6", 1),
+        ("trucking.xlsx", "Diesel", "B4", -1),
+        ("trucking.xlsx", "Diesel", "B11", 10),
         ("overseas.xlsx", "Currencies", "B3", -1),
         ("overseas.xlsx", "Currencies", "B3", 1),
         ("trucking.xlsx", "Pricing", "Valid to", 36),
@@ -183,6 +206,54 @@ def test_a_day_of_another_year_is_told(told, workbook, sheet, cell, years) -> No
 
     said = told(workbook, sheet, slip)
     assert any("year" in line and sheet in line for line in said), said
+
+
+@pytest.mark.parametrize(("cell", "years"), [("B6", -1), ("B6", 1), ("B4", -1), ("B16", 10)])
+def test_a_day_of_another_year_in_a_price_by_scheme_is_told(told, cell, years) -> None:
+    said = told("trucking.xlsx", "Fuel", priced_by_scheme(other_year(cell, years)))
+    assert any("year" in line and "Fuel!" in line for line in said), said
+
+
+@pytest.mark.parametrize(
+    ("slip", "cell", "says"),
+    [
+        (typed("A7", "West Cost"), "A7", 'no scheme of the sheet Fuel goes by the price of "West Cost"'),
+        (typed("A11", None), "B11", "there is a price of 2026-11-23 already at Diesel!B6"),
+        (typed("C6", 38.56), "C6", "is about ten times what stands beside it"),
+        (typed("B6", date(2026, 11, 16)), "B6", "there is a price of 2026-11-16 already at Diesel!B5"),
+        (
+            copied(6, **{"Week of": date(2026, 11, 30), "Price": 3.9}),
+            "B11",
+            "add a row of 2026-11-30 for this region as well",
+        ),
+    ],
+)
+def test_a_slip_in_the_one_price_of_diesel_is_told(told, slip, cell, says) -> None:
+    said = told("trucking.xlsx", "Diesel", slip)
+    assert any(f"Diesel!{cell}" in line and says in line for line in said), said
+
+
+@pytest.mark.parametrize(
+    ("sheet", "slip", "says"),
+    [
+        (
+            "Fuel",
+            typed("K4", "West Cost"),
+            'Fuel!K4: "West Cost" is no region of the sheet Diesel — write "West Coast"',
+        ),
+        ("Fuel", typed("C4", 4.588), "Fuel!B4: the price has no day"),
+        ("Fuel", typed("D6", "per mile"), "Fuel!E6: the method per mile needs"),
+        ("Fuel steps", typed("A2", "Per mile"), 'Fuel steps!A2: "Per mile" goes by the method per mile'),
+        ("Fuel steps", typed("B4", 2.9), "Fuel steps!B4: this price begins a step already at Fuel steps!B3"),
+        ("Fuel steps", typed("D4", 0.016), "Fuel steps!D4"),
+        ("Fuel steps", typed("D4", 0.09), "Fuel steps!D4: the surcharge is lower than at the lower price"),
+        ("Fuel steps", typed("C4", 0.1), "Fuel steps!C4: the row says a percentage and dollars a mile"),
+        ("Fuel steps", typed("D4", None), "Fuel steps!C4: the row says neither a percentage nor dollars a mile"),
+    ],
+)
+def test_a_slip_in_a_scheme_or_its_table_is_told(told, sheet, slip, says) -> None:
+    said = told("trucking.xlsx", sheet, slip)
+    assert any(says in line for line in said), said
 
 
 @pytest.mark.parametrize("years", [-1, 1, 10])

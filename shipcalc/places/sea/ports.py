@@ -50,6 +50,11 @@ def find_port(text: str) -> Place | None:
     return None if number is None else _place(number)
 
 
+def port_codes() -> tuple[str, ...]:
+    """Return all codes of the table, in their order."""
+    return _table().codes
+
+
 def _as_code(text: str) -> str:
     compact = text.strip().upper()
     return compact.replace(" ", "", 1) if compact[2:3] == " " else compact

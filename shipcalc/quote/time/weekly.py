@@ -3,10 +3,10 @@
 from collections.abc import Iterator, Sequence
 from datetime import date
 
+from shipcalc.pricing.fuel import fuel_charges
 from shipcalc.quote.model import Exchange, Option
 from shipcalc.quote.price.exchange import rate_on
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.rows.fuel import FuelScheme
 
 
 def rate_book_notes(book: RateBook, as_of: date, ready: date) -> Iterator[str]:
@@ -19,16 +19,12 @@ def rate_book_notes(book: RateBook, as_of: date, ready: date) -> Iterator[str]:
         yield f"The rate book ends on {last.isoformat()}, before the vehicle is ready: {confirm}."
     if first is not None and first > as_of:
         yield f"The rate book begins only on {first.isoformat()}: {confirm}."
-    latest: dict[str, FuelScheme] = {}
-    for row in book.fuel:
-        known = latest.get(row.scheme.casefold())
-        if row.as_of <= as_of and (known is None or row.as_of > known.as_of):
-            latest[row.scheme.casefold()] = row
+    latest = fuel_charges(book.fuel, as_of, book.diesel, book.fuel_steps)
     used = dict.fromkeys(row.fuel_scheme for row in book.carriers if row.fuel_scheme)
     days = book.pricing.fuel_stale_after_days
     stale = [row for row in latest.values() if (as_of - row.as_of).days > days]
     for day in sorted({row.as_of for row in stale}):
-        names = ", ".join(f'"{row.scheme}"' for row in stale if row.as_of == day)
+        names = ", ".join(f'"{charge.row.scheme}"' for charge in stale if charge.as_of == day)
         of = "" if len(stale) == len(latest) and len({row.as_of for row in stale}) == 1 else f" of {names}"
         yield f"The fuel price{of} is of {day.isoformat()}, more than {days} days old."
     for scheme in used:

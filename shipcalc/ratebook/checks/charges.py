@@ -97,6 +97,9 @@ def seasons_end_after_they_begin(tables: Tables) -> Iterator[Problem]:
 def fuel_schemes_are_whole(tables: Tables) -> Iterator[Problem]:
     """A fuel scheme has what its method needs."""
     for row in tables.fuel:
+        if row.method == "step table":
+            continue
+        yield from _needed(row, "peg_e4")
         if row.method == "per mile":
             yield from _needed(row, "miles_per_gallon")
         else:
@@ -110,7 +113,7 @@ def _needed(row: FuelScheme, field: str) -> Iterator[Problem]:
     if value is None:
         message = f'the method {row.method} needs "{header}", which is empty'
         yield fault(row, field, message, f"fill it, e.g. {columns_of(FuelScheme)[field].example}")
-    elif value == 0 and field != "step_percent_ppm":
+    elif value == 0 and field not in ("step_percent_ppm", "peg_e4"):
         message = f'"{header}" is zero, and the price is divided by it'
         yield fault(row, field, message, f"write a number above zero, e.g. {columns_of(FuelScheme)[field].example}")
 
@@ -122,7 +125,8 @@ def fuel_prices_stand_once(tables: Tables) -> Iterator[Problem]:
         earlier = first.setdefault((row.scheme.casefold(), row.as_of), row)
         if earlier is not row:
             where = short_cell(earlier, "as_of")
-            message = f'"{row.scheme}" has a price of {row.as_of} already at {where}'
+            day = f"a price of {row.as_of}" if row.as_of else "a row without a day"
+            message = f'"{row.scheme}" has {day} already at {where}'
             yield fault(row, "as_of", message, "correct the date, or remove one of the two rows")
 
 

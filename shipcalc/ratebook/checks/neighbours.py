@@ -85,6 +85,8 @@ COMPARED = (
     Comparable("carriers", (), ("longest_mm", "widest_mm", "highest_mm", "lowest_clearance_mm")),
     Comparable("bands", ("carrier", "trailer"), ("rate_e4",)),
     Comparable("fuel", ("scheme",), ("price_e4", "peg_e4", "miles_per_gallon", "step_e4", "step_percent_ppm")),
+    Comparable("diesel", ("region",), ("price_e4",)),
+    Comparable("fuel_steps", ("scheme",), ("from_price_e4", "percent_ppm", "rate_e4")),
     Comparable("ocean", ("mode",), ("sails_every_days",)),
     Comparable("sizes", (), ("length_mm", "width_mm", "height_mm", "clearance_mm", "mass_grams")),
     Comparable("ocean", ("mode", "basis"), ("base_e4", "per_nmi_e4", "minimum_minor")),

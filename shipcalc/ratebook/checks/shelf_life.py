@@ -43,10 +43,19 @@ def shelf_life_of(tables: Tables) -> ShelfLife:
         ends=tuple(
             Dated(row.at.cell("valid_to"), row.valid_to) for row in dated_rows(tables) if row.valid_to is not None
         ),
-        fuel=tuple(Dated(row.at.cell("as_of"), row.as_of, row.scheme) for row in tables.fuel),
+        fuel=tuple(_of_fuel(tables)),
         rates=tuple(Dated(row.at.cell("as_of"), row.as_of, row.currency) for row in tables.currencies),
         sources=tuple(told for kind in SHEETS for told in _sources(getattr(tables, kind.rows))),
     )
+
+
+def _of_fuel(tables: Tables) -> Iterator[Dated]:
+    """Yield the days of the prices of fuel: those of the sheet Diesel, and those that a scheme has for itself."""
+    for price in tables.diesel:
+        yield Dated(price.at.cell("as_of"), price.as_of, f"diesel, {price.region}" if price.region else "diesel")
+    for row in tables.fuel:
+        if row.as_of is not None and row.price_e4 is not None:
+            yield Dated(row.at.cell("as_of"), row.as_of, row.scheme)
 
 
 def out_of_date(life: ShelfLife, rules: PricingRules, as_of: date) -> Iterator[Problem]:

@@ -18,7 +18,8 @@ _LONGEST_BOOK_YEARS = 10
 
 def days_are_of_one_year(tables: Tables) -> Iterator[Problem]:
     """Prices of one week, and the ships of a season, are of one year; prices one below the other are in order."""
-    yield from _odd_days(tables.fuel, "as_of", "scheme")
+    yield from _odd_days([row for row in tables.fuel if row.as_of is not None], "as_of", "scheme")
+    yield from _odd_days(tables.diesel, "as_of", "region")
     yield from _odd_days(tables.currencies, "as_of", "currency")
     yield from _odd_days(tables.ocean, "first_sailing", "service")
 

@@ -11,9 +11,11 @@ from shipcalc.ratebook.making import invented_lanes as lanes
 from shipcalc.ratebook.making import invented_yards as yards
 from shipcalc.ratebook.rows.areas import Area, Season
 from shipcalc.ratebook.rows.carriers import Carrier
+from shipcalc.ratebook.rows.diesel import DieselPrice
 from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.rows.ferries import Ferry
 from shipcalc.ratebook.rows.fuel import FuelScheme
+from shipcalc.ratebook.rows.fuel_steps import FuelStep
 from shipcalc.ratebook.rows.lanes import LaneRow
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.pricing_setting import PricingSetting
@@ -44,7 +46,11 @@ def invented_rows() -> dict[str, tuple[Row, ...]]:
         ),
         "Areas": tuple(_areas()),
         "Seasons": tuple(row(Season, cells) for cells in lines(lanes.SEASON_FIELDS, lanes.SEASONS)),
-        "Fuel": tuple(_fuel()),
+        "Diesel": tuple(_diesel()),
+        "Fuel": tuple(
+            row(FuelScheme, {**cells, "trust": "invented"}) for cells in lines(lanes.FUEL_FIELDS, lanes.FUEL_SCHEMES)
+        ),
+        "Fuel steps": tuple(row(FuelStep, cells) for cells in lines(lanes.FUEL_STEP_FIELDS, lanes.FUEL_STEPS)),
         "Road factors": tuple(_road_factors()),
         "Ferries": tuple(_ferries()),
         "Storage": tuple(row(Storage, cells) for cells in lines(yards.STORAGE_FIELDS, yards.STORAGE)),
@@ -87,10 +93,10 @@ def _areas() -> Iterator[Area]:
         yield row(Area, {**cells, "applies_at": "both", "charge": "flat"})
 
 
-def _fuel() -> Iterator[FuelScheme]:
-    for cells in lines(lanes.FUEL_FIELDS, lanes.FUEL_SCHEMES):
-        for day, price in lanes.FUEL_PRICES.items():
-            yield row(FuelScheme, {**cells, "as_of": day, "price_e4": price, "trust": "invented"})
+def _diesel() -> Iterator[DieselPrice]:
+    for region, prices in lanes.DIESEL_PRICES.items():
+        for day, price in prices.items():
+            yield row(DieselPrice, {"region": region, "as_of": day, "price_e4": price, "trust": "invented"})
 
 
 SECOND_HAND = {"trust": "second hand"}

@@ -14,7 +14,7 @@ Three Puffins Haulage   | open     | 150000  | 85  | 380  | whole trip | Per mil
 Wren and Thistle        | open     | 75000   | 60  | 325  | graduated  | Percent steps      | 3 | 9 |   | 4 |
 Moonlit Plover Lines    | open     | 250000  | 95  | 425  | whole trip | Percent steps      | 1 | 5 | 2 | 2 |
 Moonlit Plover Lines    | enclosed | 400000  | 140 | 725  | graduated  | Percent steps      | 2 | 6 | 2 | 2 | 500
-Kestrel and Umbrella    | open     | 125000  | 50  | 275  | graduated  | Per mile           | 1 | 4 | 1 | 1 |
+Kestrel and Umbrella    | open     | 125000  | 50  | 275  | graduated  | Per mile, West Coast | 1 | 4 | 1 | 1 |
 Marsh Hen Wagonry       | open     | 110000  | 55  | 290  | whole trip | Per mile           | 1 | 4 | 1 | 1 |
 Magpie and Compass      | open     | 200000  | 110 | 450  | graduated  | Per mile           | 1 | 6 | 2 | 3 |
 Fogbell Osprey          | open     | 130000  | 70  | 340  | graduated  | Per mile           | 2 | 6 |   | 2 |
@@ -25,7 +25,7 @@ Hummingbird and Teaspoon | enclosed | 60000  | 75  | 295  | graduated  | Percent
 Two Loons Freight       | open     | 160000  | 130 | 540  | graduated  | Percent steps      | 2 | 8 |   | 4 |
 Two Loons Freight       | enclosed | 450000  | 190 | 890  | graduated  | Per mile, enclosed | 3 | 9 |   | 4 |
 Bittern and Anvil       | open     | 175000  | 320 | 1250 | graduated  | Percent steps      | 4 | 12 |  | 4 |
-Hobnail Curlew          | open     | 250000  | 340 | 1500 | graduated  | Percent steps      | 5 | 14 |  | 5 |
+Hobnail Curlew          | open     | 250000  | 340 | 1500 | graduated  | Curlew's table     | 5 | 14 |  | 5 |
 Corncrake Drivers       | driven   | 150000  | 390 | 690  | graduated  |                    | 3 | 9 |   | 2 | 500
 Agave and Wheelbarrow   | open     | 120000  | 140 | 560  | graduated  | Percent steps      | 3 | 10 |  | 5 |
 """

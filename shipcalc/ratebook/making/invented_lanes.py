@@ -60,18 +60,39 @@ Winter, to the mountains   | Winter roads in the mountains | 2026-11-15 | 2027-0
 Winter, from the mountains | Winter roads in the mountains | 2026-11-15 | 2027-03-31 | Mountain    |             | 4 %
 """
 
-FUEL_PRICES = {
-    "2026-01-05": "3.612",
-    "2026-06-01": "3.745",
-    "2026-11-09": "3.871",
-    "2026-11-16": "3.842",
-    "2026-11-23": "3.856",
+# By region; "" is the whole country.
+DIESEL_PRICES = {
+    "": {
+        "2026-01-05": "3.612",
+        "2026-06-01": "3.745",
+        "2026-11-09": "3.871",
+        "2026-11-16": "3.842",
+        "2026-11-23": "3.856",
+    },
+    "West Coast": {
+        "2026-01-05": "4.243",
+        "2026-06-01": "4.418",
+        "2026-11-09": "4.602",
+        "2026-11-16": "4.571",
+        "2026-11-23": "4.588",
+    },
 }
-FUEL_FIELDS = "scheme method peg_e4 miles_per_gallon step_e4 step_percent_ppm source"
+FUEL_FIELDS = "scheme method diesel_region peg_e4 miles_per_gallon step_e4 step_percent_ppm source"
 FUEL_SCHEMES = """
-Per mile           | per mile      | 3.00 | 6.5 |      |     |
-Per mile, enclosed | per mile      | 3.00 | 5.5 |      |     |
-Percent steps      | percent steps | 2.50 |     | 0.13 | 1 % | Steps: GSA Freight Management Program table
+Per mile             | per mile      |            | 3.00 | 6.5 |      |     |
+Per mile, enclosed   | per mile      |            | 3.00 | 5.5 |      |     |
+Per mile, West Coast | per mile      | West Coast | 3.60 | 6.5 |      |     |
+Percent steps        | percent steps |            | 2.50 |     | 0.13 | 1 % | Steps: GSA Freight Management Program table
+Curlew's table       | step table    |            |      |     |      |     |
+"""
+FUEL_STEP_FIELDS = "scheme from_price_e4 percent_ppm rate_e4"
+FUEL_STEPS = """
+Curlew's table | 2.60 |      | 0.05
+Curlew's table | 2.90 |      | 0.10
+Curlew's table | 3.15 |      | 0.16
+Curlew's table | 3.50 |      | 0.22
+Curlew's table | 3.75 |      | 0.31
+Curlew's table | 4.20 |      | 0.42
 """
 
 # Ballou, Rahardja & Sakai 2002, Transportation Research Part A 36(9), table 1, without regions that have no country code

@@ -9,26 +9,40 @@ from shipcalc.records import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FuelScheme(Row):
-    """A fuel surcharge: per mile, (price − peg) ÷ miles per gallon; or so many percent for each started step above the peg.
+    """A fuel surcharge: per mile, (price − peg) ÷ miles per gallon; so many percent for each started step above the peg; or by
+    a table of its own (sheet Fuel steps).
 
-    Several rows of one scheme, with different `as_of`, are its price history: the latest not after the quote's date counts.
+    Of several rows of one scheme the latest whose `as_of` is not after the quote's date counts. A row with a price of its own goes
+    by that; any other by the latest price of the sheet Diesel, for its region.
     """
 
     scheme: str = column("Scheme", Kind.CODE, "The name carriers refer to.", example="Per mile", required=True)
-    as_of: date = column("As of", Kind.DATE, "The day of the price.", example="2026-11-23", required=True)
-    price_e4: int = column(
-        "Price ($ per gallon)", Kind.RATE, "Retail diesel, dollars for a US gallon.", example="3.856", required=True
+    as_of: date | None = column(
+        "As of",
+        Kind.DATE,
+        "The day of the price in this row; without one, since when the scheme is as it is here.",
+        example="",
+    )
+    price_e4: int | None = column(
+        "Price ($ per gallon)",
+        Kind.RATE,
+        "Blank: the latest price on the sheet Diesel, where it is typed once. A price here counts for this scheme alone.",
+        example="",
     )
     method: str = column(
         "Method",
         Kind.CHOICE,
-        "per mile: (price − peg) ÷ miles per gallon, for each mile. percent steps: so many percent of linehaul for each started step above the peg.",
-        choices=("per mile", "percent steps"),
+        "per mile: (price − peg) ÷ miles per gallon, for each mile. percent steps: so many percent of linehaul for each started "
+        "step above the peg. step table: as the rows of the sheet Fuel steps say.",
+        choices=("per mile", "percent steps", "step table"),
         example="per mile",
         required=True,
     )
-    peg_e4: int = column(
-        "Peg ($ per gallon)", Kind.RATE, "No surcharge up to this price.", example="2.50", required=True
+    peg_e4: int | None = column(
+        "Peg ($ per gallon)",
+        Kind.RATE,
+        "No surcharge up to this price. Blank with a step table, which begins where its first row does.",
+        example="2.50",
     )
     miles_per_gallon: float | None = column("Miles per gallon", Kind.FACTOR, "For the method per mile.", example="6.0")
     step_e4: int | None = column(
@@ -39,3 +53,9 @@ class FuelScheme(Row):
     )
     source: str | None = column("Source", Kind.TEXT, "Where the price was read.", example="the week's table")
     trust: str | None = trust_column()
+    diesel_region: str | None = column(
+        "Diesel region",
+        Kind.TEXT,
+        "A region of the sheet Diesel whose price counts. Blank: the whole country's.",
+        example="",
+    )

@@ -5,9 +5,11 @@ from typing import TYPE_CHECKING
 
 from shipcalc.ratebook.rows.areas import Area, Season
 from shipcalc.ratebook.rows.carriers import Carrier
+from shipcalc.ratebook.rows.diesel import DieselPrice
 from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.rows.ferries import Ferry
 from shipcalc.ratebook.rows.fuel import FuelScheme
+from shipcalc.ratebook.rows.fuel_steps import FuelStep
 from shipcalc.ratebook.rows.lanes import LaneRow
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.overseas_sheets import OVERSEAS, OVERSEAS_SHEETS
@@ -50,7 +52,9 @@ class Tables:
     extras: tuple[ExtraCharge, ...] = ()
     areas: tuple[Area, ...] = ()
     seasons: tuple[Season, ...] = ()
+    diesel: tuple[DieselPrice, ...] = ()
     fuel: tuple[FuelScheme, ...] = ()
+    fuel_steps: tuple[FuelStep, ...] = ()
     road_factors: tuple[RoadFactor, ...] = ()
     ferries: tuple[Ferry, ...] = ()
     storage: tuple[Storage, ...] = ()

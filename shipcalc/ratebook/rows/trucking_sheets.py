@@ -2,9 +2,11 @@
 
 from shipcalc.ratebook.rows.areas import Area, Season
 from shipcalc.ratebook.rows.carriers import Carrier
+from shipcalc.ratebook.rows.diesel import DieselPrice
 from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.rows.ferries import Ferry
 from shipcalc.ratebook.rows.fuel import FuelScheme
+from shipcalc.ratebook.rows.fuel_steps import FuelStep
 from shipcalc.ratebook.rows.lanes import LaneRow
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.pricing_setting import PricingSetting
@@ -100,10 +102,34 @@ FUEL = SheetKind(
     FuelScheme,
     "fuel",
     (
-        "The weekly price of diesel, and how each scheme makes a surcharge of it. This is the sheet to keep current.",
-        "Add a row a week; the latest not after the day of the quote counts, older rows explain older quotes.",
+        "How each scheme makes a surcharge of the price of diesel, which is typed once a week on the sheet Diesel.",
         "Per mile: (price - peg) / miles per gallon. Percent steps: so many percent for each started step over the peg.",
+        "Step table: as its rows on the sheet Fuel steps say. A price typed here, with its day, counts for its scheme alone.",
     ),
+)
+
+DIESEL = SheetKind(
+    "Diesel",
+    DieselPrice,
+    "diesel",
+    (
+        "The weekly price of diesel, for all schemes of the sheet Fuel. This is the sheet to keep current.",
+        "Add a row a week; the latest not after the day of the quote counts, older rows explain older quotes.",
+        "A blank region is the whole country; a scheme that goes by a region's price names it.",
+    ),
+    may_be_missing=True,
+)
+
+FUEL_STEPS = SheetKind(
+    "Fuel steps",
+    FuelStep,
+    "fuel_steps",
+    (
+        "A carrier's own table of surcharges: from each price of diesel on, a percentage of the linehaul or dollars a mile.",
+        "A row counts up to the next row's price of the same scheme; below the first there is no surcharge.",
+        "Only schemes whose method on the sheet Fuel is step table go by it.",
+    ),
+    may_be_missing=True,
 )
 
 ROAD_FACTORS = SheetKind(
@@ -173,7 +199,9 @@ TRUCKING_SHEETS = (
     VEHICLE_SIZES,
     AREAS,
     SEASONS,
+    DIESEL,
     FUEL,
+    FUEL_STEPS,
     ROAD_FACTORS,
     FERRIES,
     STORAGE,

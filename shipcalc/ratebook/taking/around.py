@@ -1,0 +1,28 @@
+"""What counts for one table: what the letter and the titles say, what was answered, what the rate book knows."""
+
+from shipcalc.ratebook.taking.answers import Answers
+from shipcalc.ratebook.taking.days import Order
+from shipcalc.ratebook.taking.figures import Mark
+from shipcalc.ratebook.taking.letter import Facts
+from shipcalc.records import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Known:
+    """What the rate book knows: its currency, its carriers, the names of areas in small letters."""
+
+    currency: str = "USD"
+    carriers: tuple[str, ...] = ()
+    names: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Around:
+    """All that is said of a table outside of it. `sender` is who sent the mail, as far as that is known."""
+
+    facts: Facts
+    answers: Answers
+    known: Known
+    order: Order = ""
+    mark: Mark = ""
+    sender: str = ""

@@ -1,0 +1,164 @@
+"""Which of a table's price columns count: not those of former prices, of some vehicles alone, or of parts of a sum."""
+
+from collections.abc import Sequence
+from decimal import Decimal
+
+from shipcalc.ratebook.taking.blocks import Block, BlockColumn
+from shipcalc.ratebook.taking.figures import Figure, figure_in, looks_like_price
+from shipcalc.ratebook.taking.rate import LeftOut, Question
+from shipcalc.ratebook.taking.traits import STANDARD, bare_words
+from shipcalc.records import dataclass
+
+FORMER = frozenset(("old", "previous", "former", "current", "existing", "prior", "last", "alt", "bisher", "oud", "was"))
+NEWER = frozenset(("new", "from", "neu", "nieuw", "proposed", "next"))
+PLAIN = frozenset(("", STANDARD))
+CHOICES = (
+    "price, open trailer",
+    "price, enclosed trailer",
+    "price per mile, open trailer",
+    "price per mile, enclosed trailer",
+    "minimum",
+    "fuel surcharge",
+    "leave out",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """The columns that count; `sums` are those that a total adds up, with the column of the total."""
+
+    prices: tuple[BlockColumn, ...]
+    parts: tuple[BlockColumn, ...] = ()
+    left_out: tuple[LeftOut, ...] = ()
+    questions: tuple[Question, ...] = ()
+
+
+def chosen_prices(block: Block, rows: Sequence[int]) -> Chosen:
+    """Return the price columns that count."""
+    filled = [column for column in block.prices if any((row, column.at) in block.page.values for row in rows)]
+    left: list[LeftOut] = []
+    questions: list[Question] = []
+    kept = _newest(block, filled, left)
+    kept = _for_every_vehicle(block, kept, left, questions)
+    kept, parts = _totals(block, kept, left)
+    questions += _unknown(block, rows, bool(kept))
+    groups: dict[tuple[str, ...], list[BlockColumn]] = {}
+    for column in kept:
+        traits = column.meaning.traits
+        groups.setdefault(
+            (
+                traits.trailer,
+                traits.mode,
+                traits.basis,
+                traits.unit,
+                traits.variant,
+                traits.currency,
+                str(column.meaning.valid_from),
+            ),
+            [],
+        ).append(column)
+    for same in groups.values():
+        if len(same) > 1:
+            questions += [_which(block, column) for column in same]
+    return Chosen(tuple(kept), tuple(parts), tuple(left), tuple(questions[:2]))
+
+
+def _which(block: Block, column: BlockColumn) -> Question:
+    where = block.page.short(block.header_row, column.at)
+    return Question(f"columns.{column.header}", f"What stands under “{column.header}” ({where})?", CHOICES, where)
+
+
+def _unknown(block: Block, rows: Sequence[int], has_prices: bool) -> list[Question]:
+    """Return the questions for columns of figures that nothing is known of."""
+    found = []
+    for column in block.columns:
+        if column.meaning.field or (not column.header and has_prices):
+            continue
+        cells = [block.page.values[row, column.at] for row in rows if (row, column.at) in block.page.values]
+        if cells and 2 * sum(looks_like_price(cell) for cell in cells) >= len(cells):
+            found.append(_which(block, column))
+    return found
+
+
+def _newest(block: Block, columns: Sequence[BlockColumn], left: list[LeftOut]) -> list[BlockColumn]:
+    """Return the columns without those of former prices, where newer ones stand beside them."""
+    former = [column for column in columns if set(bare_words(column.header).split()) & FORMER]
+    newer = [column for column in columns if column not in former and set(bare_words(column.header).split()) & NEWER]
+    if not former or not newer:
+        return list(columns)
+    left += [_left(block, column, "former prices, of which new ones stand beside them") for column in former]
+    return [column for column in columns if column not in former]
+
+
+def _for_every_vehicle(
+    block: Block, columns: Sequence[BlockColumn], left: list[LeftOut], questions: list[Question]
+) -> list[BlockColumn]:
+    """Return the columns without those for some vehicles or services only, where others are for all."""
+    variants = list(dict.fromkeys(column.meaning.traits.variant for column in columns))
+    if not set(variants) - PLAIN:
+        return list(columns)
+    if set(variants) & {*PLAIN, "sedan"}:
+        counts = PLAIN if set(variants) & PLAIN else {"sedan"}
+        others = [column for column in columns if column.meaning.traits.variant not in counts]
+        left += [
+            _left(block, column, f"prices for {_who(column)} alone, for which the sheet has no column")
+            for column in others
+        ]
+        return [column for column in columns if column not in others]
+    if len(variants) > 1:
+        first = columns[0]
+        questions.append(
+            Question(
+                "which",
+                "The prices differ by vehicle or service. Which are to be taken?",
+                tuple(variants),
+                block.page.short(block.header_row, first.at),
+            )
+        )
+    return list(columns)
+
+
+def _who(column: BlockColumn) -> str:
+    variant = column.meaning.traits.variant
+    return {"does not run": "vehicles that do not run", "express": "express transport"}.get(variant, variant)
+
+
+def _totals(
+    block: Block, columns: Sequence[BlockColumn], left: list[LeftOut]
+) -> tuple[list[BlockColumn], list[BlockColumn]]:
+    """Return the columns that count where a total stands beside its parts, and the parts."""
+    kept = list(columns)
+    parts: list[BlockColumn] = []
+    for total in [column for column in columns if column.meaning.field == "total"]:
+        own = [column for column in kept if _is_part(column, total)]
+        if own:
+            parts += own
+            kept = [column for column in kept if column not in own]
+            left += [_left(block, column, "a part of the total, which is taken") for column in own]
+    return kept, parts
+
+
+def _is_part(column: BlockColumn, total: BlockColumn) -> bool:
+    own, whole = column.meaning.traits, total.meaning.traits
+    is_sum = column.meaning.field in ("linehaul", "rate") and not own.unit
+    return is_sum and own.trailer in ("", whole.trailer) and column.at < total.at
+
+
+def adds_up(block: Block, row: int, total: Decimal, parts: Sequence[BlockColumn]) -> bool:
+    """Return whether the parts and the money of other columns before the total come to it, to the cent."""
+    found = Decimal(0)
+    for column in (
+        *parts,
+        *block.of("fuel"),
+        *(c for c in block.columns if c.meaning.field.startswith("surcharge") or c.meaning.field == "base"),
+    ):
+        figure = figure_in(block.page.values.get((row, column.at)), block.page.formats.get((row, column.at), ""), ".")
+        if isinstance(figure, Figure):
+            if figure.percent:
+                return False
+            found += figure.number
+    return abs(found - total) <= Decimal("0.01")
+
+
+def _left(block: Block, column: BlockColumn, why: str) -> LeftOut:
+    return LeftOut(block.page.short(block.header_row, column.at), column.header, why)

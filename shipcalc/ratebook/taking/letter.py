@@ -1,0 +1,279 @@
+"""What a mail says around its tables: who sends it, how long it holds, in which currency, with or without fuel, its number."""
+
+import re
+from collections.abc import Iterable, Iterator
+from datetime import date
+from typing import Any
+
+from shipcalc.ratebook.taking.days import Order, Said, days_in, end_of_month
+from shipcalc.ratebook.taking.figures import looks_like_price
+from shipcalc.ratebook.taking.page import Page
+from shipcalc.ratebook.taking.spots import Unclear, port_in
+from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, traits_in
+from shipcalc.records import dataclass
+
+LONGEST_NAME = 60
+_HOLDS = re.compile(
+    r"\b(?:valid\w*|effective|in force|gültig\w*|geldig\w*|valable|válid\w*|vigencia|good (?:from|through|until|thru))\b",
+    re.IGNORECASE,
+)
+_QUARTER = re.compile(r"\bq([1-4])[ /-]*(20\d{2})\b", re.IGNORECASE)
+_SPAN = re.compile(r"\s*(?:[-–—]|to|thru|through|until|till|bis|t/m|tot|au|al|hasta)\s*", re.IGNORECASE)
+OF_TRAITS = "traits."
+_VALID = re.compile(
+    r"\b(?:valid|validity|effective|eff\.|in force|period|good|expir\w*|until|till|thru|through|"
+    r"rates? for|prices? for|as of|applicable|apply|pick ?-?ups? from|"
+    r"starting|from|beginning|book by|gültig\w*|gueltig\w*|geldig\w*|valable|validité|vigueur|"
+    r"válid\w*|valid[ao]|vigencia|ab|bis|tot|vanaf)\b",
+    re.IGNORECASE,
+)
+_ENDS = re.compile(
+    r"\b(?:until|till|thru|through|to|expir\w*|before|by|ends?|bis|t/m|tot|au|jusqu\S*|hasta|al|"
+    r"good until|not later than)\b[^0-9a-z]*(?:the |einschl\w*|incl\w*|und mit)?[^0-9a-z]*$|"
+    r"[-–—→]\s*$|\bexpir\w*\b.{0,20}$",
+    re.IGNORECASE,
+)
+_ISSUED = re.compile(
+    r"\b(?:issued|dated?|date of issue|vom|printed|created|prepared|as per mail|last updated|"
+    r"updated|request(?:ed)?|inquiry|your mail|datum|stand)\b[^0-9]{0,20}$",
+    re.IGNORECASE,
+)
+_NUMBERED = re.compile(
+    r"\b(?:quotation|quote|offer|tariff|contract|agreement|price list|rate sheet|proposal|"
+    r"our ref(?:erence)?|reference|ref|angebot|offerte|offre|cotización|devis|tarif|lista|rfq|"
+    r"bid)\b\.?"
+    r"(?:\s*(?:no|nr|number|num|id|n°|nº)(?!\w)\.?|"
+    r"\s*#)?\s*:?\s*([A-Z]{0,6}[-/.]?[A-Z0-9]*\d[A-Z0-9]*(?:[-/.][A-Z0-9]+)*)(?![\w/])",
+    re.IGNORECASE,
+)
+_FREE = re.compile(
+    r"\b(\d{1,2}) (?:calendar |working )?(?:free days|days? (?:of )?free|tage frei)|"
+    r"\b(?:free (?:days|time)|freizeit)[^0-9]{0,25}(\d{1,2})\b",
+    re.IGNORECASE,
+)
+_START = re.compile(
+    r"\b(?:ex|all (?:rates|prices)(?: are)? from|rates from|prices from|origin|pick ?-?ups? (?:in|"
+    r"at|from)|from our (?:yard|terminal|depot) (?:in|at)|from your (?:yard|lot|store) (?:in|at)|"
+    r"loading (?:in|at)|"
+    r"outbound from|shipping from|departing|ab|"
+    r"vanaf)\b:?\s+((?:port of )?[A-Z][\w .'-]+(?:,\s*[A-Z]{2}\b)?(?: \d{5})?)"
+)
+_PORT = r"([^:;|]+?)"
+_LOADING = r"(?:pol|port of loading|load(?:ing)? port|port of origin|verladehafen|ladehafen)"
+_ARRIVAL = r"(?:pod|port of (?:discharge|destination)|discharge port|destination port|loschhafen|löschhafen|zielhafen)"
+_POL = re.compile(rf"\b{_LOADING}\b\s*:?\s*{_PORT}\s*$", re.IGNORECASE)
+_POD = re.compile(rf"\b{_ARRIVAL}\b\s*:?\s*{_PORT}\s*$", re.IGNORECASE)
+_POL_POD = re.compile(rf"\b{_LOADING}\b\s*:?\s*{_PORT}[,;/ ]+{_ARRIVAL}\b\s*:?\s*{_PORT}\s*$", re.IGNORECASE)
+_FROM_TO = re.compile(rf"\b(?:from|ex|von|van|de) {_PORT} (?:to|nach|naar|à|a) {_PORT}(?:[,;.] .*)?$", re.IGNORECASE)
+_SENDER_WORD = re.compile(
+    r"\b(?:llc|inc|corp|ltd|limited|gmbh|bv|b\.v|nv|ag|sa|srl|sarl|spa|co|kg|oy|ab|aps|"
+    r"transport\w*|haul\w*|freight\w*|carriage|carriers?|logistic\w*|lines?|forward\w*|spedition|"
+    r"shipping|brokers?|"
+    r"motor\w*|trucking|express|auto|vehicle|movers?|cartage|agency|havenagentuur|rederij|"
+    r"reederei|transit|cargo|ocean|maritime|marine|agents?)\b",
+    re.IGNORECASE,
+)
+_LEGAL = re.compile(
+    r",?\s*\b(?:l\.?l\.?c|inc|corp|ltd|limited|gmbh(?: & co\.? kg)?|b\.?v|n\.?v|s\.?a|s\.?r\.?l|"
+    r"plc|co|ag|kg|s\.?p\.?a|oy|aps)\b\.?\s*$",
+    re.IGNORECASE,
+)
+_NO_NAME = re.compile(
+    r"\b(?:dear|hello|hi|please|thank|attached|find|rates? (?:are|valid)|valid|all prices|regards|"
+    r"page|subject|sehr geehrte)\b|@|\d{5}",
+    re.IGNORECASE,
+)
+_TITLE = re.compile(r"\s*(?::|\s[-–—|]\s).*$")
+_RATE_WORDS = re.compile(
+    r"\b(?:rates?|rate ?sheet|price ?list|prices|tariff|quotation|quote|pricing|offer|"
+    r"transport rates|lane rates?|rate card|spot board|tarief|preisliste|angebot)\b",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One row of words outside of the tables, its cells put together; `where` is its first cell."""
+
+    row: int
+    where: str
+    text: str
+    has_figures: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Facts:
+    """What lines say; None or "" where they say nothing.
+
+    `where` names the line of each fact; `clash` names facts that two lines tell differently.
+    """
+
+    traits: Traits = NO_TRAITS
+    valid_from: date | None = None
+    valid_to: date | None = None
+    reference: str = ""
+    start: str = ""
+    pol: str = ""
+    pod: str = ""
+    free_days: int | None = None
+    sender: str = ""
+    unclear_days: tuple[str, ...] = ()
+    where: tuple[tuple[str, str], ...] = ()
+    clash: tuple[str, ...] = ()
+
+
+def lines_of(page: Page, rows: Iterable[int], columns: range | None = None) -> tuple[Line, ...]:
+    """Return the rows of words among `rows`."""
+    found = []
+    for row in rows:
+        cells = page.row(row, columns)
+        if cells:
+            texts = list(dict.fromkeys(cells.values()))
+            figures = any(
+                isinstance(page.values[row, c], (int, float))
+                or (len(texts) > 1 and looks_like_price(page.values[row, c]))
+                for c in cells
+            )
+            found.append(Line(row, page.short(row, min(cells)), " ".join(texts), figures))
+    return tuple(found)
+
+
+def facts_in(lines: Iterable[Line], order: Order) -> Facts:
+    """Return what lines say together."""
+    said: dict[str, object] = {}
+    where: dict[str, str] = {}
+    clash: list[str] = []
+    unclear: list[str] = []
+    for line in lines:
+        for name, value in _facts_of(line.text, order):
+            if name == "unclear":
+                unclear.append(f"{line.where}: {value}")
+            elif name not in said:
+                said[name], where[name] = value, line.where
+            elif said[name] != value and name != "sender":
+                clash.append(name)
+    traits: dict[str, Any] = {
+        name.removeprefix(OF_TRAITS): value for name, value in said.items() if name.startswith(OF_TRAITS)
+    }
+    own: dict[str, Any] = {name: value for name, value in said.items() if not name.startswith(OF_TRAITS)}
+    told = tuple(where.items())
+    return Facts(
+        traits=Traits(**traits), unclear_days=tuple(unclear), where=told, clash=tuple(dict.fromkeys(clash)), **own
+    )
+
+
+def sender_in(lines: Iterable[Line]) -> tuple[str, str]:
+    """Return the company that the first lines of a mail name, and where; "" where none is surely one."""
+    for line in list(lines)[:6]:
+        name = _TITLE.sub("", line.text).strip(" ,")
+        name = re.sub(r"^(?:from|carrier|company|by|forwarder|agent)\s*:?\s+", "", name, flags=re.IGNORECASE)
+        if _RATE_WORDS.search(name):
+            name = _RATE_WORDS.split(name)[0].strip(" ,-–:") if _SENDER_WORD.search(_RATE_WORDS.split(name)[0]) else ""
+        if (
+            name
+            and len(name) <= LONGEST_NAME
+            and _SENDER_WORD.search(name)
+            and not _NO_NAME.search(line.text.partition(":")[0])
+        ):
+            return _as_name(next(part for part in name.split(",") if _SENDER_WORD.search(part)).strip()), line.where
+    return "", ""
+
+
+def port_named(text: str) -> str:
+    """Return the code of the sea port that a text names, "" for none."""
+    try:
+        return port_in(text.strip(" .,-–—")).text
+    except Unclear:
+        return ""
+
+
+def _as_name(name: str) -> str:
+    bare = _LEGAL.sub("", name).strip(" ,.") or name
+    return bare.title() if bare.isupper() else bare
+
+
+def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
+    yield from _validity(text, order)
+    for found in _NUMBERED.finditer(text):
+        if not days_in(found[1], order):
+            yield "reference", found[1]
+            break
+    if free := _FREE.search(text):
+        yield "free_days", int(free[1] or free[2])
+    yield from _ports(text)
+    if (start := _START.search(text)) and not days_in(start[1], order):
+        yield "start", re.sub(r"^port of ", "", start[1], flags=re.IGNORECASE).strip(" .")
+    traits = traits_in(text)[0]
+    for name in ("currency", "fuel", "trailer", "mode", "basis", "unit"):
+        value = getattr(traits, name)
+        if value not in ("", None) and (name in ("fuel", "trailer", "mode") or _speaks_of_all(text)):
+            yield f"traits.{name}", value
+
+
+def _ports(text: str) -> Iterator[tuple[str, object]]:
+    """Yield the ports that a line of the letter head names, those that are surely ports."""
+    for pattern in (_POL_POD, _FROM_TO):
+        if found := pattern.search(text):
+            ports = [port_named(found[1]), port_named(found[2])]
+            if all(ports):
+                yield from zip(("pol", "pod"), ports, strict=True)
+                return
+    for name, pattern in (("pol", _POL), ("pod", _POD)):
+        if (one := pattern.search(text)) and (port := port_named(one[1])):
+            yield name, port
+
+
+def _speaks_of_all(text: str) -> bool:
+    """Return whether a sentence tells of all prices, and not of one sum in it: no figure stands beside its currency."""
+    return not re.search(r"(?:[$€£]|\b[A-Z]{3}\b)\s*\d|\d[\d.,]*\s*(?:[$€£]|%|\b(?:USD|EUR|CAD|GBP)\b)", text)
+
+
+def _validity(text: str, order: Order) -> Iterator[tuple[str, object]]:
+    said = [one for one in days_in(text, order) if not _ISSUED.search(text[: one.start])]
+    word = _HOLDS.search(text)
+    behind = [one for one in said if word is not None and one.start >= word.end()]
+    said = behind or said
+    if quarter := _QUARTER.search(text):
+        begins = date(int(quarter[2]), 3 * int(quarter[1]) - 2, 1)
+        said = said or [
+            Said(begins, 0, 0, is_month=True),
+            Said(begins.replace(month=begins.month + 2), 0, 0, is_month=True),
+        ]
+    is_title = quarter is not None or (len(said) == 1 and said[0].is_month and len(text) <= LONGEST_NAME)
+    is_span = len(said) == 2 and _SPAN.fullmatch(text[said[0].end : said[1].start]) is not None
+    if not said or len(said) > 2 or not (is_title or is_span or _VALID.search(text)):
+        return
+    if any(one.day is None for one in said):
+        yield "unclear", " or ".join(day.isoformat() for one in said for day in one.readings)
+        return
+    if len(said) >= 2:
+        first, last = said[0], said[1]
+        yield from _between(first, last)
+    else:
+        yield from _one_day(text, said[0])
+
+
+def _between(first: Said, last: Said) -> Iterator[tuple[str, object]]:
+    assert first.day is not None
+    assert last.day is not None
+    begins = first.day
+    if first.without_year and begins > last.day:
+        begins = begins.replace(year=begins.year - 1)
+    ends = end_of_month(last.day) if last.is_month else last.day
+    if begins <= ends:
+        yield "valid_from", begins
+        yield "valid_to", ends
+
+
+def _one_day(text: str, said: Said) -> Iterator[tuple[str, object]]:
+    assert said.day is not None
+    before = text[: said.start]
+    if _ENDS.search(before):
+        yield "valid_to", end_of_month(said.day) if said.is_month else said.day
+    elif said.is_month and not re.search(
+        r"\b(?:from|effective|as of|starting|beginning|ab|vanaf)\b[^0-9]{0,12}$", before, re.IGNORECASE
+    ):
+        yield "valid_from", said.day
+        yield "valid_to", end_of_month(said.day)
+    else:
+        yield "valid_from", said.day

@@ -1,0 +1,261 @@
+"""What a column is, by its header: which field, and which traits ("Open – $/mi" is a price per mile on an open trailer)."""
+
+from collections.abc import Iterable, Mapping
+from datetime import date
+from functools import lru_cache
+
+from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, bare_words, traits_in
+from shipcalc.ratebook.taking.vocabulary import FIELDS, FILLERS, FROM, HIGH, LOW, PARTS, SURCHARGES, TO
+from shipcalc.records import dataclass, replace
+
+PRICES = frozenset({"rate", "linehaul", "total"})
+PLACES = frozenset(
+    {f"{side}{part}" for side in ("", "from_", "to_") for part in (*PARTS, "place", "zip_low", "zip_high")}
+    | {"lane", "pol", "pod", "zip_low", "zip_high"}
+)
+SURCHARGE = "surcharge: "
+# A header must be this like a synonym to be taken for it, and is then said to have been.
+LIKE_ENOUGH = 88
+SHORTEST_MISSPELT = 5
+LONGEST_HEADER = 80
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Meaning:
+    """What a column is. `field` is "" where the words say nothing known; `like` is the synonym that a misspelt header is near."""
+
+    header: str
+    field: str = ""
+    traits: Traits = NO_TRAITS
+    like: str = ""
+    valid_from: date | None = None
+    valid_to: date | None = None
+
+    @property
+    def is_price(self) -> bool:
+        """Return whether the cells below are prices of a carriage."""
+        return self.field in PRICES
+
+    @property
+    def is_place(self) -> bool:
+        """Return whether the cells below say where from or where to."""
+        return self.field in PLACES
+
+
+@lru_cache(maxsize=4096)
+def meaning_of(header: str) -> Meaning:
+    """Return what a header means; its field is "" where nothing of it is known."""
+    if not header or len(header) > LONGEST_HEADER:
+        return Meaning(header=header)
+    for field, known in (("from_place", FROM), ("to_place", TO)):
+        if len(bare_words(header)) > 2 and bare_words(header) in known:
+            return Meaning(header=header, field=field)
+    traits, rest = traits_in(header)
+    whole, words = bare_words(header), bare_words(rest)
+    for field, known in (*FIELDS.items(), *((SURCHARGE + name, known) for name, known in SURCHARGES.items())):
+        if field not in PRICES and whole in known and not (field == "distance" and (traits.unit or traits.currency)):
+            return Meaning(header=header, field=field, traits=_traits_of_whole(traits, field, header))
+    field = _field_of(words, traits)
+    if field:
+        return Meaning(header=header, field=field, traits=traits)
+    near = _nearest(words)
+    return (
+        Meaning(header=header, field=near[0], traits=traits, like=near[1])
+        if near
+        else Meaning(header=header, traits=traits)
+    )
+
+
+def with_traits(meaning: Meaning, traits: Traits) -> Meaning:
+    """Return a meaning with what is said above its header; what the header says itself counts."""
+    return replace(meaning, traits=meaning.traits.over(traits))
+
+
+def _traits_of_whole(traits: Traits, field: str, header: str) -> Traits:
+    """Return the traits of a header that is a synonym as a whole, whose words mean nothing else: "Container", "Fuel"."""
+    if field == "distance":
+        return Traits(unit="km" if "k" in header.casefold() else "mi")
+    return traits if field == "fuel_said" or field.startswith(SURCHARGE) else Traits(currency=traits.currency)
+
+
+def _field_of(words: str, traits: Traits) -> str:
+    if not words:
+        says_price = (
+            traits.currency
+            or traits.unit
+            or traits.basis
+            or traits.trailer
+            or traits.variant
+            or traits.fuel is not None
+        )
+        return "rate" if says_price or traits.mode else ""
+    if (
+        traits.is_minimum
+        and _without(words, {"min", "minimum", "charge", "rate", "price", "amount", "fee", "freight"}) == ""
+    ):
+        return "minimum"
+    for field, known in FIELDS.items():
+        if words in known:
+            return field
+    surcharge = next((name for name, known in SURCHARGES.items() if words in known), "")
+    if surcharge:
+        return SURCHARGE + surcharge
+    return _place_field(words) or _price_field(words, traits)
+
+
+def _place_field(words: str) -> str:
+    """Return the field of a header made of a side (from, to) and a part (city, ZIP): "dest zip" → to_zip."""
+    if words in LOW or words in HIGH:
+        return "zip_low" if words in LOW else "zip_high"
+    bare = _without(words, FILLERS)
+    side, rest = _side(bare)
+    for name, known in (("zip_low", _LOWER), ("zip_high", _HIGHER)):
+        tokens = rest.split()
+        if side and len(tokens) > 1 and tokens[-1] in known and " ".join(tokens[:-1]) in PARTS["zip"]:
+            return f"{side}{name}"
+    both = _side(rest)[0] if side else ""
+    if side and both and both != side:
+        return "lane"
+    if not side and not rest:
+        return ""
+    if rest in LOW or rest in HIGH:
+        return ("zip_low" if rest in LOW else "zip_high") if side != "from_" else ""
+    if not rest:
+        return f"{side}place"
+    part = next((name for name, known in PARTS.items() if rest in known), "")
+    if not part:
+        tokens = rest.split()
+        parts = [name for token in tokens for name, known in PARTS.items() if token in known]
+        part = "city" if len(parts) == len(tokens) and set(parts) == {"city", "state"} else ""
+        part = part or ("zip" if len(parts) == len(tokens) and "zip" in parts else "")
+    if part == "port" and side:
+        return "pol" if side == "from_" else "pod"
+    return f"{side}{part}" if part else ""
+
+
+_LOWER = frozenset(("lo", "low", "min", "start", "begin", "first", "beg"))
+_HIGHER = frozenset(("hi", "high", "max", "end", "last", "thru"))
+
+
+def _side(words: str) -> tuple[str, str]:
+    """Return which side a header's words name, and the words without it, taken from either end."""
+    tokens = words.split()
+    for length in (2, 1):
+        for first, last in ((0, length), (len(tokens) - length, len(tokens))):
+            if first < 0 or last > len(tokens) or len(tokens) < length:
+                continue
+            words_here = " ".join(tokens[first:last])
+            rest = " ".join((*tokens[:first], *tokens[last:]))
+            if words_here in ("o", "d", "st", "pick", "load", "ex", "into") and not rest:
+                continue
+            if words_here in FROM:
+                return "from_", rest
+            if words_here in TO:
+                return "to_", rest
+    return "", words
+
+
+_PRICE_FILLERS = {
+    "camion",
+    "camions",
+    "remorque",
+    "porte",
+    "truck",
+    "trucks",
+    "trailers",
+    "carriers",
+    "hauler",
+    "lkw",
+    "anhanger",
+    "transporter",
+    "vrachtwagen",
+    "remolque",
+    "transports",
+    "deck",
+    "per",
+    "for",
+    "each",
+    "to",
+    "the",
+    "door",
+    "any",
+    "of",
+    "your",
+    "our",
+    "new",
+    "net",
+    "in",
+    "trailer",
+    "transport",
+    "rate",
+    "rates",
+    "price",
+    "prices",
+    "cost",
+    "charge",
+    "flat",
+    "quote",
+    "amount",
+    "fixed",
+    "carrier",
+    "vehicle",
+    "only",
+    "full",
+    "whole",
+    "trip",
+    "veh",
+    "car",
+    "unit",
+    "miles",
+    "mile",
+}
+
+
+def _price_field(words: str, traits: Traits) -> str:
+    """Return a price's field where the words beside its traits are all words of prices: "flat rate to door" → rate."""
+    rest = _without(words, _PRICE_FILLERS)
+    if rest in ("", "total", "linehaul", "line haul", "all in", "base"):
+        has_price_word = any(word in FIELDS["rate"] for word in words.split())
+        if rest == "total":
+            return "total"
+        if rest in ("linehaul", "line haul"):
+            return "linehaul"
+        if rest == "" and (has_price_word or traits != NO_TRAITS):
+            return "rate"
+    return ""
+
+
+def _without(words: str, taken: Iterable[str]) -> str:
+    left = set(taken)
+    return " ".join(word for word in words.split() if word not in left)
+
+
+def _nearest(words: str) -> tuple[str, str] | None:
+    """Return the field whose synonym is spelled nearly so, and that synonym; None where two fields are as near."""
+    from rapidfuzz import fuzz, process
+
+    if len(words) < SHORTEST_MISSPELT:
+        return None
+    found = process.extract(words, _all_synonyms(), scorer=fuzz.ratio, score_cutoff=LIKE_ENOUGH, limit=3)
+    fields = {_all_synonyms_by_word()[word] for word, _, _ in found}
+    return (fields.pop(), found[0][0]) if len(fields) == 1 else None
+
+
+@lru_cache(maxsize=1)
+def _all_synonyms_by_word() -> Mapping[str, str]:
+    known = {word: field for field, words in FIELDS.items() for word in words if len(word) >= SHORTEST_MISSPELT}
+    known |= {word: "from_place" for word in FROM if len(word) >= SHORTEST_MISSPELT}
+    known |= {word: "to_place" for word in TO if len(word) >= SHORTEST_MISSPELT}
+    sides = (("from_", ("origin", "pickup", "from")), ("to_", ("destination", "delivery", "to")))
+    known |= {
+        f"{word} {part}": f"{side}{part}"
+        for side, words in sides
+        for word in words
+        for part in ("city", "state", "zip", "zone")
+    }
+    return known
+
+
+@lru_cache(maxsize=1)
+def _all_synonyms() -> tuple[str, ...]:
+    return tuple(_all_synonyms_by_word())

@@ -1,0 +1,74 @@
+"""Lines of words that hold what no column takes: sums in sentences, what marks at prices refer to."""
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+
+from shipcalc.ratebook.taking.days import Order, days_in
+from shipcalc.ratebook.taking.letter import Line
+from shipcalc.ratebook.taking.rate import LeftOut
+
+_SUM = re.compile(
+    r"[$€£¥]\s*\d|\d[\d.,]*\s*(?:[$€£%¥]|\b(?:usd|eur|cad|gbp|aud|chf|dollars?|euros?|percent|"
+    r"per cent|prozent)\b)|\b(?:usd|eur|cad|gbp|aud|chf)\s*\d",
+    re.IGNORECASE,
+)
+_ASKS = re.compile(
+    r"\b(?:add|plus|extra|surcharge|minimum|at least|additional|fee|charged?|waiting|detention|"
+    r"storage|tolls?|discount|deduct|less|increase|free|min)\b.*\d|\d.*\b(?:extra|surcharge|"
+    r"minimum|free days|discount|an hour|per hour)\b",
+    re.IGNORECASE,
+)
+_CONDITION = re.compile(
+    r"\b(?:inop\w*|non-?run\w*|not running|do(?:es)? not run|nicht fahrbereit\w*|on request|"
+    r"auf anfrage|op aanvraag|oversized?|round ?trip|subject to (?!availability|change|"
+    r"space)\w+ \w+)\b",
+    re.IGNORECASE,
+)
+_MARK = re.compile(r"^\s*(\*+|†+|‡+|[¹²³]|\((?:[a-e1-9]|i+)\)|#)\s*(.+)$")
+_ADDRESS = re.compile(r"@|\b(?:tel|phone|fax|mobile|www)\b|https?:|\b\d{3}[-. ]\d{3,4}[-. ]\d{4}\b", re.IGNORECASE)
+LONGEST_TOLD = 90
+
+
+def told_beside(lines: Sequence[Line], order: Order) -> Iterator[LeftOut]:
+    """Yield the lines that say a sum or a condition, which is in no price that was taken, and the rows of figures, run by run."""
+    run: list[Line] = []
+    above: Line | None = None
+    for line in lines:
+        words = _without_days(line.text, order)
+        if line.has_figures and re.search(r"(?<![\w/-])\d[\d.,]*(?![\w/-])", words) and not _ADDRESS.search(words):
+            run = run if run and run[-1].row + 1 == line.row else []
+            if not run and above is not None and above.row + 1 == line.row:
+                run = [above]
+            yield _figures(run, line)
+            run.append(line)
+        elif _SUM.search(words) or _ASKS.search(words) or _CONDITION.search(words):
+            yield LeftOut(line.where, shortened(line.text), "is said beside the prices and is in none of them")
+        above = line
+
+
+def _figures(run: Sequence[Line], line: Line) -> LeftOut:
+    what = f"{run[0].where}: {shortened(run[0].text)}" if run else ""
+    return LeftOut(
+        line.where, shortened(line.text), f"stands outside of the tables of prices{f', below {what}' if what else ''}"
+    )
+
+
+def says_sum(text: str) -> bool:
+    """Return whether a remark says a sum or a condition: plus $60 toll."""
+    return any(pattern.search(text) for pattern in (_SUM, _ASKS, _CONDITION))
+
+
+def marks_in(lines: Iterable[Line]) -> tuple[tuple[str, str], ...]:
+    """Return the notes that marks at prices refer to: `* plus ferry` → (*, plus ferry)."""
+    return tuple((found[1], found[2]) for line in lines if (found := _MARK.match(line.text)))
+
+
+def shortened(text: str) -> str:
+    """Return a text of one line that is not too long to be told."""
+    return text if len(text) <= LONGEST_TOLD else f"{text[: LONGEST_TOLD - 2].rstrip()} …"
+
+
+def _without_days(text: str, order: Order) -> str:
+    for one in reversed(days_in(text, order)):
+        text = text[: one.start] + " " + text[one.end :]
+    return text

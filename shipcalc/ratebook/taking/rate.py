@@ -1,0 +1,88 @@
+"""A price as it was taken from a mail, before it is a row of any sheet; and what was not taken."""
+
+from datetime import date
+from decimal import Decimal
+from typing import Literal
+
+from shipcalc.ratebook.taking.spots import End
+from shipcalc.records import dataclass
+
+Target = Literal["Lanes", "Ocean quotations", "On-carriage", "Port charges"]
+TARGETS: tuple[Target, ...] = ("Lanes", "Ocean quotations", "On-carriage", "Port charges")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rate:
+    """One price. `where` is the cell it is from, `row` that cell's row; None and "" stand for what the mail does not say.
+
+    `carrier` is who quotes, a forwarder or an agent at a port too. `flat`, `per_mile` and `minimum` are in `currency`;
+    of an ocean freight and a port's charge `flat` is for one unit of `basis`.
+    """
+
+    target: Target
+    where: str
+    row: int
+    carrier: str = ""
+    trailer: str = ""
+    mode: str = ""
+    line: str = ""
+    start: End | None = None
+    end: End | None = None
+    flat: Decimal | None = None
+    per_mile: Decimal | None = None
+    minimum: Decimal | None = None
+    percent: Decimal | None = None
+    basis: str = ""
+    currency: str = ""
+    fuel_included: bool | None = None
+    valid_from: date | None = None
+    valid_to: date | None = None
+    reference: str = ""
+    free_days: int | None = None
+    label: str = ""
+    from_day: int | None = None
+    remark: str = ""
+    condition: str = ""
+
+    @property
+    def key(self) -> tuple[object, ...]:
+        """Return what two prices have in common that cannot both hold."""
+        ends = (self.start and self.start.text.casefold(), self.end and self.end.text.casefold())
+        return (
+            self.target,
+            self.carrier.casefold(),
+            self.trailer,
+            self.mode,
+            self.line.casefold(),
+            *ends,
+            self.basis,
+            self.label,
+            self.from_day,
+            self.valid_from,
+            self.valid_to,
+        )
+
+    @property
+    def price(self) -> tuple[object, ...]:
+        """Return what may differ between two prices of one key."""
+        return (self.flat, self.per_mile, self.minimum, self.percent, self.currency, self.fuel_included)
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """A cell that was not taken, or was taken and needs a look: where, what stands in it, why."""
+
+    where: str
+    what: str
+    why: str
+    is_taken: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """What must be known before anything of this is taken. `key` is the line of the answers; without choices words are typed."""
+
+    key: str
+    text: str
+    choices: tuple[str, ...] = ()
+    where: str = ""

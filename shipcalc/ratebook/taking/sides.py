@@ -1,0 +1,234 @@
+"""Where each row of a table goes from and to: the columns that say it, put together, ZIPs with their lost zeros."""
+
+import re
+from collections.abc import Mapping, Sequence
+
+from shipcalc.ratebook.taking.around import Around
+from shipcalc.ratebook.taking.blocks import Block, BlockColumn
+from shipcalc.ratebook.taking.page import Page
+from shipcalc.ratebook.taking.spots import STATE_OR_CITY, End, Unclear, ends_in, port_in
+from shipcalc.ratebook.taking.traits import bare_words
+from shipcalc.records import dataclass
+
+PARTS = ("place", "city", "state", "zip", "zip_low", "zip_high", "zone", "country")
+_DITTO = frozenset(('"', "''", "”", "“", "ditto", "do", "do.", "same", "idem", "dto", "dto."))
+_LANE = re.compile(r"\s*(?:→|⇒|->|=>|>|»|\bto\b|\s[-–—]\s|–|—|\bnach\b|\bnaar\b|/)\s*")
+_PAIR = re.compile(r"\s*(?:↔|<->|<>|⇄|\bv\.?v\.?)\s*")
+_SIDE_WORDS = re.compile(
+    r"^(?:from|origin|ex|pick ?-?up(?: (?:in|at|from))?|to|destination|delivery(?: to)?|"
+    r"deliver to|outbound from|inbound to|shipping from|loading)\b\s*:?\s*",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """The columns that say one end of a row, by part (city, ZIP …)."""
+
+    columns: Mapping[str, tuple[BlockColumn, ...]]
+
+    def __bool__(self) -> bool:
+        return bool(self.columns)
+
+    @property
+    def ats(self) -> tuple[int, ...]:
+        """Return where the columns stand."""
+        return tuple(column.at for columns in self.columns.values() for column in columns)
+
+
+@dataclass(frozen=True, slots=True)
+class Sides:
+    """The columns of both ends, and of lanes in one cell; `zips_unclear` where two columns of ZIPs may be a span or two ends."""
+
+    start: Side
+    end: Side
+    lane: BlockColumn | None = None
+    zips_unclear: bool = False
+
+
+def sides_of(block: Block, around: Around) -> Sides:
+    """Return which columns say where a row goes from and to."""
+    lanes = block.of("lane")
+    start, end = _side(block, "from_"), _side(block, "to_")
+    bare = {part: block.of(part) for part in PARTS if block.of(part)}
+    bare |= {part: block.of(part) for part in ("zip_low", "zip_high") if block.of(part)}
+    ports = {"port": block.of("pol")} if block.of("pol") else {}
+    ports_end = {"port": block.of("pod")} if block.of("pod") else {}
+    if ports or ports_end:
+        return Sides(
+            Side({**start, **ports}) if ports else Side(start), Side({**end, **ports_end}) if ports_end else Side(end)
+        )
+    if lanes:
+        return Sides(Side({}), Side({}), lanes[0])
+    zips_alone = set(start) == {"zip"} and set(end) == {"zip"} and _may_be_span(block, start["zip"][0], end["zip"][0])
+    if (
+        zips_alone
+        and around.answers.get("zips") != "from and to"
+        and (bare or around.answers.get("zips") == "range" or around.facts.start)
+    ):
+        return Sides(
+            Side({}), Side({"zip_low": start["zip"], "zip_high": end["zip"]}), None, not around.answers.get("zips")
+        )
+    if bare and not end:
+        end = bare
+    elif bare and not start and "port" not in bare:
+        start = bare if set(bare) & {"city", "state", "zip", "place", "zip_low"} and not around.facts.start else {}
+    return Sides(Side(start), Side(end))
+
+
+def _may_be_span(block: Block, low: BlockColumn, high: BlockColumn) -> bool:
+    """Return whether two columns headed "ZIP from" and "ZIP to" may be a span: no other word, and none from high to low."""
+    words = set(bare_words(f"{low.header} {high.header}").split())
+    if words - {"from", "to", "zip", "zips", "code", "zip3", "zip5", "prefix", "postal", "3"}:
+        return False
+    pairs = [(block.page.text(row, low.at), block.page.text(row, high.at)) for row in block.rows]
+    told = [(first, last) for first, last in pairs if first.isdecimal() and last.isdecimal()]
+    return bool(told) and all(len(first) == len(last) and first <= last for first, last in told)
+
+
+def _side(block: Block, side: str) -> dict[str, tuple[BlockColumn, ...]]:
+    return {part: found for part in PARTS if (found := block.of(f"{side}{part}"))}
+
+
+def texts_of(block: Block, column: int, row: int, rows: Sequence[int]) -> str:
+    """Return what a place's cell says: where it is blank or says "ditto", what the row above says."""
+    text = block.page.text(row, column)
+    if text and text.casefold() not in _DITTO:
+        return text
+    above = [
+        r
+        for r in rows
+        if r < row and block.page.text(r, column) and block.page.text(r, column).casefold() not in _DITTO
+    ]
+    return block.page.text(above[-1], column) if above else ""
+
+
+def ends_at(side: Side, block: Block, row: int, rows: Sequence[int], around: Around) -> tuple[End, ...]:
+    """Return the ends that a row's cells name on one side. Raises Unclear."""
+    has_own = any(
+        (row, at) in block.page.values and block.page.text(row, at).casefold() not in _DITTO for at in side.ats
+    )
+    above = () if has_own else rows
+    said = {
+        part: [(c.at, text) for c in columns if (text := texts_of(block, c.at, row, above))]
+        for part, columns in side.columns.items()
+    }
+    said = {part: texts for part, texts in said.items() if texts}
+    if "port" in said:
+        return (_port(said["port"]),)
+    if "zip_low" in said:
+        low = _zip(block, said["zip_low"][0], rows)
+        high = _zip(block, said["zip_high"][0], rows) if "zip_high" in said else low
+        return ends_in(f"{low}-{high}")
+    if "zip" in said:
+        return ends_in(_zip(block, said["zip"][0], rows), around.known.names)
+    return _ends_of_names(said, block, rows, around)
+
+
+def _ends_of_names(
+    said: Mapping[str, list[tuple[int, str]]], block: Block, rows: Sequence[int], around: Around
+) -> tuple[End, ...]:
+    names = {part: texts[0][1] for part, texts in said.items()}
+    town = names.get("city") or names.get("place", "")
+    if town and "state" in names and bare_words(names["state"]) not in bare_words(town).split():
+        return ends_in(f"{town}, {names['state']}", around.known.names, "city")
+    if town and "country" in names and "," not in town:
+        return ends_in(f"{town}, {names['country']}", around.known.names, "city")
+    for part in ("city", "place", "state", "zone", "country"):
+        if part in names:
+            at = said[part][0][0]
+            hint = (
+                part
+                if part in ("state", "city") and _is_alone(part, block, at, rows)
+                else _kind_of_column(block.page, at, rows)
+            )
+            return _named(names[part], around, hint, part)
+    raise Unclear("names no place")
+
+
+def _named(text: str, around: Around, hint: str, part: str) -> tuple[End, ...]:
+    if part == "zone" and not any(sign.isdigit() for sign in text[:1]) and text.casefold() not in around.known.names:
+        own = f"{around.sender} {text}".strip()
+        if own.casefold() in around.known.names:
+            return (End(own, "name", f"{text}: {own}"),)
+    return ends_in(text, around.known.names, hint)
+
+
+def _is_alone(part: str, block: Block, at: int, rows: Sequence[int]) -> bool:
+    """Return whether a column headed "city" or "state" holds only such: people write a state under "Location" too."""
+    return part == "state" or not any(_is_state(block.page.text(row, at)) for row in rows)
+
+
+def _is_state(text: str) -> bool:
+    try:
+        return bool(text) and all(end.kind == "state" for end in ends_in(text, frozenset(), "state"))
+    except Unclear:
+        return False
+
+
+def _kind_of_column(page: Page, at: int, rows: Sequence[int]) -> str:
+    """Return whether a column holds states or cities alone, judged by those that can be one of them only."""
+    texts = {text for row in rows if (text := page.text(row, at)) and text.casefold() not in STATE_OR_CITY}
+    states = [_is_state(text) for text in texts]
+    return "state" if states and all(states) else "city" if states and not any(states) else ""
+
+
+def is_state_column(texts: Sequence[str]) -> bool:
+    """Return whether all of these are states."""
+    return bool(texts) and all(_is_state(text) for text in texts)
+
+
+def _port(texts: Sequence[tuple[int, str]]) -> End:
+    found = []
+    unclear: Unclear | None = None
+    for _, text in texts:
+        try:
+            found.append(port_in(text))
+        except Unclear as why:
+            unclear = why
+    if not found:
+        raise unclear or Unclear("names no port")
+    codes = {end.text for end in found}
+    by_code = [end for end in found if not end.said]
+    if unclear is not None and not by_code:
+        raise unclear
+    if len(codes) > 1 and not by_code:
+        raise Unclear(f"names two ports: {' and '.join(sorted(codes))}")
+    return by_code[0] if by_code else found[0]
+
+
+def _zip(block: Block, spot: tuple[int, str], rows: Sequence[int]) -> str:
+    """Return a ZIP's text, with the zeros that a number cell has lost where its column tells how many figures there are."""
+    at, text = spot
+    if not text.isdecimal() or len(text) in (3, 5):
+        return text
+    lengths = {len(digits) for row in rows if (digits := block.page.text(row, at)).isdecimal()}
+    longest = max(lengths, default=0)
+    if longest in (3, 5) and len(text) < longest and (longest == 3 or len(text) in (3, 4)):
+        return text.zfill(longest)
+    return text
+
+
+def ends_of_lane(text: str, around: Around) -> tuple[tuple[End, ...], tuple[End, ...], bool]:
+    """Return both ends of a lane in one cell, and whether it holds both ways. Raises Unclear."""
+    both = _PAIR.search(text) is not None
+    parts = [part for part in (_PAIR if both else _LANE).split(text) if part]
+    if len(parts) != 2:
+        strong = [part for part in re.split(r"\s*(?:→|->|=>|>|\bto\b|\s[-–—]\s)\s*", text) if part]
+        parts = strong if len(strong) == 2 else parts
+    if len(parts) != 2:
+        raise Unclear("does not name two places")
+    names = around.known.names
+    return ends_in(parts[0], names), ends_in(parts[1], names), both
+
+
+def end_in_title(text: str, around: Around) -> tuple[str, tuple[End, ...]]:
+    """Return the side ("from", "to" or "") and the ends that a title between the rows names; () where it names none."""
+    found = _SIDE_WORDS.match(text)
+    word = found[0].casefold() if found else ""
+    side = "to" if word.startswith(("to", "dest", "deliver", "inbound")) else "from" if word else ""
+    rest = text[found.end() :] if found else text
+    try:
+        return side, ends_in(rest, around.known.names)
+    except Unclear:
+        return "", ()

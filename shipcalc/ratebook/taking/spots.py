@@ -1,0 +1,206 @@
+"""Where a lane begins or ends, as a mail writes it → as the sheet Lanes has it: 980-994, Bozeman, MT, US-WA, USBAL; or why not.
+
+One cell may name several ("WA, OR, ID"). A name that several towns have is never chosen.
+"""
+
+import re
+from functools import lru_cache
+from typing import Literal
+
+from shipcalc.places.gazetteer.find import find_place
+from shipcalc.places.gazetteer.finding import written
+from shipcalc.places.gazetteer.regions import CANADIAN_PROVINCES, US_STATES, regions_named
+from shipcalc.places.gazetteer.spelling import spelling_key
+from shipcalc.places.sea.ports import find_port, is_port_code
+from shipcalc.records import dataclass
+from shipcalc.sheets.numbers import plain_text
+
+Kind = Literal["ZIP", "city", "state", "country", "port", "name"]
+
+_CODE = re.compile(r"\(?\b([A-Z]{2} ?[A-Z2-9]{3})\b\)?")
+_ZIP_ONE = re.compile(r"(?:zips? ?(?:codes?)? ?:? ?)?(\d{3,5})(?:-\d{4})?(?:xx?|\*{1,2}|\.{2,3})?", re.IGNORECASE)
+_ZIP_SPAN = re.compile(
+    r"(?:zips? ?(?:codes?)? ?:? ?)?(\d{3,5})(?:xx|\*\*)? ?(?:-|–|—|to|thru|through|\.\.|bis|"
+    r"t/m) ?(\d{3,5})(?:xx|\*\*)?",
+    re.IGNORECASE,
+)
+_ALL_OF = re.compile(
+    r"^(?:all of |whole (?:of )?|entire |state of |anywhere in |statewide )|(?:,? ?\(?(?:all|"
+    r"statewide|whole state|all points|all zips?|entire state)\)?)$",
+    re.IGNORECASE,
+)
+_LIST = re.compile(r"\s*(?:[;/&\n|]|,|\band\b)\s*")
+_TRAILING_ZIP = re.compile(r"^(?P<city>.*\D)[ ,]+(?P<zip>\d{5})$")
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """One end of a lane: its text as the rate book has it, and what it is; `said` where that is not plain."""
+
+    text: str
+    kind: Kind
+    said: str = ""
+
+
+class Unclear(Exception):
+    """A cell that names no place beyond doubt: why, and what it may be."""
+
+    def __init__(self, why: str) -> None:
+        super().__init__(why)
+        self.why = why
+
+
+@lru_cache(maxsize=8192)
+def ends_in(text: str, names: frozenset[str] = frozenset(), part: str = "") -> tuple[End, ...]:
+    """Return the ends that a cell names. Raises Unclear.
+
+    `names` are those of areas and yards, in small letters; `part` is what the column holds where that is known (state, city).
+    """
+    plain = plain_text(text).strip(" .,;")
+    if not plain:
+        raise Unclear("names no place")
+    if plain.casefold() in names:
+        return (End(plain, "name"),)
+    if found := _zips(plain):
+        return found
+    bare = _ALL_OF.sub("", plain).strip(" ,()") or plain
+    if part != "city" and (found := _states(bare)):
+        if part != "state" and bare == plain and spelling_key(plain) in STATE_OR_CITY:
+            raise Unclear(f"“{plain}” may be the city or the state")
+        return found
+    if _SEVERAL.search(bare):
+        return tuple(end for one in _SEVERAL.split(bare) for end in ends_in(one, names, part))
+    return (_place(bare),)
+
+
+STATE_OR_CITY = frozenset(("new york", "washington"))
+_SEVERAL = re.compile(r"\s*(?:/|;|\bor\b|&|\n)\s*")
+
+
+# Names that several ports have, of which vehicles are shipped by one.
+_USUAL = {
+    "charleston": "USCHS",
+    "los angeles long beach": "USLGB",
+    "la lb": "USLGB",
+    "ny nj": "USNYC",
+    "new york new jersey": "USNYC",
+    "port hueneme": "USNTD",
+}
+
+
+@lru_cache(maxsize=4096)
+def port_in(text: str) -> End:
+    """Return the sea port that a cell names by its code or its name. Raises Unclear."""
+    plain = plain_text(text).strip(" .,;")
+    if found := _CODE.search(plain):
+        port = find_port(found[1])
+        if port is not None:
+            code = found[1].replace(" ", "")
+            return End(code, "port", "" if plain.strip("()") == found[1] else f"{plain}: {code}")
+    key = spelling_key(
+        re.sub(r"\b(?:port of|seaport|harbor|harbour|port)\b", " ", re.sub(r"\(.*?\)", " ", plain), flags=re.IGNORECASE)
+    )
+    named = ports_by_name().get(spelling_key(plain)) or ports_by_name().get(key)
+    if named and len(named) == 1:
+        return End(named[0], "port", f"{plain}: {named[0]}")
+    if key in _USUAL:
+        return End(_USUAL[key], "port", f"{plain}: {_USUAL[key]}")
+    head = spelling_key(plain.partition(",")[0])
+    where = plain.partition(",")[2].strip()
+    within = [code for code in ports_by_name().get(head, ()) if where and _lies_in(code, where)]
+    if len(within) == 1:
+        return End(within[0], "port", f"{plain}: {within[0]}")
+    also = _also_called(plain)
+    if also:
+        return End(also, "port", f"{plain}: {also}")
+    raise Unclear(f"“{plain}” is not the code or name of one sea port")
+
+
+@lru_cache(maxsize=1)
+def ports_by_name() -> dict[str, tuple[str, ...]]:
+    """Return the codes of the world's sea ports by their names."""
+    from shipcalc.places.sea.ports import port_codes
+
+    found: dict[str, list[str]] = {}
+    for code in port_codes():
+        port = find_port(code)
+        if port is not None:
+            found.setdefault(spelling_key(port.name), []).append(code)
+    return {name: tuple(codes) for name, codes in found.items()}
+
+
+def _also_called(plain: str) -> str:
+    """Return the port of a town that has another name as well (Antwerpen), where the gazetteer knows it beyond doubt."""
+    finding = find_place(plain)
+    if finding.place is None or finding.doubt:
+        return ""
+    named = ports_by_name().get(spelling_key(finding.place.name), ())
+    own = [code for code in named if code[:2] == finding.place.country]
+    return own[0] if len(own) == 1 else ""
+
+
+def _lies_in(code: str, where: str) -> bool:
+    port = find_port(code)
+    regions = regions_named(spelling_key(where))
+    return port is not None and any(
+        region.country == port.country and region.subdivision in ("", port.subdivision) for region in regions
+    )
+
+
+def _zips(text: str) -> tuple[End, ...]:
+    """Return ZIPs, first figures of ZIPs and spans of them; () where the text is none of these."""
+    parts = [part for part in _LIST.split(text) if part]
+    found = []
+    for part in parts:
+        span, one = _ZIP_SPAN.fullmatch(part), _ZIP_ONE.fullmatch(part)
+        if span is not None:
+            first, last = span[1], span[2]
+            if len(last) < len(first):
+                last = first[: len(first) - len(last)] + last
+            if len(first) != len(last) or first > last:
+                raise Unclear(f"“{part}” is no range of ZIPs from low to high")
+            found.append(End(first if first == last else f"{first}-{last}", "ZIP"))
+        elif one is not None:
+            found.append(End(one[1], "ZIP"))
+        else:
+            return ()
+    return tuple(found)
+
+
+def _states(text: str) -> tuple[End, ...]:
+    """Return the states and provinces of a list of them; () where one part is none."""
+    parts = [part.strip(" .()") for part in _LIST.split(text) if part.strip(" .()")]
+    if len(parts) == 2 and _state(parts[1]) and (not _state(parts[0]) or (len(parts[0]) > 2 and len(parts[1]) == 2)):
+        return ()
+    found = [_state(part) for part in parts]
+    return tuple(end for end in found if end is not None) if found and all(found) else ()
+
+
+def _state(text: str) -> End | None:
+    upper = text.upper().removeprefix("US-").removeprefix("CA-") if len(text) <= 5 else ""
+    if upper in US_STATES or upper in CANADIAN_PROVINCES:
+        return End(upper, "state")
+    regions = [r for r in regions_named(spelling_key(text)) if r.country in ("US", "CA") and r.subdivision]
+    return End(regions[0].subdivision, "state", f"{text}: {regions[0].subdivision}") if len(regions) == 1 else None
+
+
+def _place(text: str) -> End:
+    """Return a city or a country."""
+    countries = [r for r in regions_named(spelling_key(text)) if not r.subdivision]
+    if len(countries) == 1 and len(text) > 2:
+        return End(f"country {countries[0].country}", "country", f"{text}: {countries[0].country}")
+    if found := _TRAILING_ZIP.match(text):
+        finding = find_place(text)
+        if finding.place is None or finding.doubt:
+            raise Unclear((finding.doubt or finding.note).rstrip(".?"))
+        return End(found["zip"], "ZIP", f"{text}: ZIP {found['zip']}")
+    if is_port_code(text) and text.isupper() and find_port(text):
+        return End(text.replace(" ", ""), "port")
+    finding = find_place(text)
+    if finding.place is None or finding.doubt:
+        raise Unclear((finding.doubt or finding.note).rstrip(".?"))
+    place = finding.place
+    name = written(place.name, place.country, place.subdivision)
+    if place.country not in ("US", "CA"):
+        name = f"{place.name}, {place.country}"
+    return End(name, "city", "" if spelling_key(name) == spelling_key(text) else f"{text}: {name}")

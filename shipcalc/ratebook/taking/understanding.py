@@ -1,0 +1,206 @@
+"""A mail and what is known → the rates in it, what is left out, what must be asked. The one door to this room."""
+
+from collections.abc import Iterable, Sequence
+from itertools import groupby
+
+from shipcalc.ratebook.taking.answers import Answers
+from shipcalc.ratebook.taking.around import Around, Known
+from shipcalc.ratebook.taking.blocks import Block, blocks_of
+from shipcalc.ratebook.taking.body import body_of
+from shipcalc.ratebook.taking.charges import items_of_form, taken_charges
+from shipcalc.ratebook.taking.crossing import taken_from_matrix
+from shipcalc.ratebook.taking.days import Order, order_in
+from shipcalc.ratebook.taking.figures import Mark, decimal_mark
+from shipcalc.ratebook.taking.layers import facts_of_page
+from shipcalc.ratebook.taking.letter import Facts, Line, facts_in, lines_of, sender_in
+from shipcalc.ratebook.taking.lines import DEAREST, Taken, taken_from
+from shipcalc.ratebook.taking.matrix import Matrix, matrices_of
+from shipcalc.ratebook.taking.notes import told_beside
+from shipcalc.ratebook.taking.page import Mail, Page
+from shipcalc.ratebook.taking.questions import open_questions
+from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate
+from shipcalc.ratebook.taking.sides import sides_of
+from shipcalc.records import dataclass, replace
+
+Table = Block | Matrix
+
+
+@dataclass(frozen=True, slots=True)
+class Understood:
+    """What a mail says: its rates, what was left out or needs a look, what must be asked, who sent it and where that stands.
+
+    `headers` are those of its tables, by which the same sender's next mail is known again.
+    """
+
+    rates: tuple[Rate, ...]
+    left_out: tuple[LeftOut, ...]
+    questions: tuple[Question, ...]
+    sender: str
+    sender_at: str
+    headers: tuple[str, ...]
+    head: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Tables:
+    page: Page
+    tables: tuple[Table, ...]
+    ends: tuple[int, ...]
+
+    @property
+    def lines(self) -> tuple[Line, ...]:
+        """Return the rows of words outside of the tables."""
+        inside = {row for table, end in zip(self.tables, self.ends, strict=True) for row in range(_first(table), end)}
+        return lines_of(self.page, [row for row in range(self.page.height) if row not in inside])
+
+
+def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "") -> Understood:
+    """Return what a mail says. `carrier` is who sent it, where somebody says so."""
+    texts = [
+        text for page in mail.pages for value in page.values.values() if isinstance(value, str) and (text := value)
+    ]
+    order: Order = answers.get("dates") or order_in(texts)  # type: ignore[assignment]
+    mark: Mark = {"point": ".", "comma": ","}.get(answers.get("decimals")) or decimal_mark(texts) or ""  # type: ignore[assignment]
+    first = Around(facts=Facts(), answers=answers, known=known, order=order, mark=mark)
+    found = [_tables(page, first) for page in mail.pages]
+    named, named_at = sender_in(line for one in found for line in one.lines[:6])
+    sender = carrier or answers.get("carrier") or named
+    sender = {name.casefold(): name for name in known.carriers}.get(sender.casefold(), sender)
+    letters = [line for one in found if not one.tables for line in one.lines]
+    taken: list[Taken] = []
+    for one in found:
+        layers = facts_of_page(
+            one.page,
+            [(_first(table), end) for table, end in zip(one.tables, one.ends, strict=True)],
+            one.lines,
+            letters,
+            order,
+        )
+        for table, facts in zip(one.tables, layers, strict=True):
+            around = replace(first, facts=facts, sender=sender)
+            taken.append(taken_from(table, around) if isinstance(table, Block) else taken_from_matrix(table, around))
+        if not one.tables and len(mail.pages) == 1:
+            around = replace(first, facts=facts_in(one.lines, order), sender=sender)
+            taken.append(_taken_from_form(one.page, [line.row for line in one.lines], around))
+    left = [item for one in taken for item in one.left_out]
+    cells = (*(rate.where for one in taken for rate in one.rates), *(item.where for item in left))
+    read = {_row_of(where) for where in cells}
+    for one in found:
+        left += (item for item in told_beside(one.lines, order) if _row_of(item.where) not in read)
+    left += [LeftOut(where, "", why) for where, why in mail.unseen]
+    own = list(_in_their_currency([rate for one in taken for rate in one.rates], known.currency))
+    rates, doubled = without_doubles(own, dearest=answers.get("which") == DEAREST)
+    questions = [
+        *(question for one in taken for question in one.questions),
+        *open_questions(rates, answers, sender, found_facts(found, order), known),
+    ]
+    distinct = tuple({question.key: question for question in questions if not _is_answered(question, answers)}.values())
+    return Understood(
+        rates,
+        tuple({item.where or item.why: item for item in (*reversed(left), *reversed(doubled))}.values())[::-1],
+        distinct,
+        sender,
+        "" if carrier or answers.get("carrier") else named_at,
+        tuple(header for one in found for table in one.tables for header in _headers(table)),
+        tuple(line.text for one in found for line in one.lines[:4]),
+    )
+
+
+def _taken_from_form(page: Page, rows: Sequence[int], around: Around) -> Taken:
+    rates, left = taken_charges(page, list(items_of_form(page, rows)), around)
+    return Taken(rates, left)
+
+
+def found_facts(found: Iterable[_Tables], order: Order) -> Facts:
+    """Return what all lines of a mail say together, for the days that are not clear."""
+    return facts_in([line for one in found for line in one.lines], order)
+
+
+def _in_their_currency(rates: Sequence[Rate], book: str) -> Iterable[Rate]:
+    """Yield the rates, those that name no currency in the one that all others name, or else in the rate book's."""
+    named = {rate.currency for rate in rates if rate.currency and not rate.label}
+    common = named.pop() if len(named) == 1 else book if not named else ""
+    return (rate if rate.currency or rate.percent is not None else replace(rate, currency=common) for rate in rates)
+
+
+def without_doubles(rates: Sequence[Rate], *, dearest: bool = False) -> tuple[tuple[Rate, ...], tuple[LeftOut, ...]]:
+    """Return the rates of which there is one, and what stands twice: the same price is taken once, of two prices none."""
+    by_key: dict[tuple[object, ...], list[Rate]] = {}
+    for rate in rates:
+        by_key.setdefault(rate.key, []).append(rate)
+    kept: list[Rate] = []
+    left: list[LeftOut] = []
+    for same in by_key.values():
+        if dearest and len({rate.condition for rate in same}) == len(same):
+            same.sort(key=lambda rate: -(rate.flat or rate.per_mile or 0))
+            kept.append(same[0])
+            left += [
+                LeftOut(rate.where, _price(rate), f"is less than {same[0].where}, which is taken") for rate in same[1:]
+            ]
+        elif len({rate.price for rate in same}) == 1:
+            kept.append(same[0])
+            left += [
+                LeftOut(rate.where, _price(rate), f"is the same as {same[0].where}", is_taken=True) for rate in same[1:]
+            ]
+        else:
+            others = {rate.where: ", ".join(other.where for other in same if other is not rate) for rate in same}
+            conditions = [rate.condition for rate in same]
+            why = "has another price in {}" + (
+                ": they differ by " + " / ".join(dict.fromkeys(conditions)) if len(set(conditions)) == len(same) else ""
+            )
+            left += [LeftOut(rate.where, _price(rate), why.format(others[rate.where])) for rate in same]
+    kept.sort(key=lambda rate: rates.index(rate))
+    return tuple(kept), tuple(left)
+
+
+def _row_of(where: str) -> tuple[str, str]:
+    """Return the sheet and the row of a cell's address."""
+    sheet, _, cell = where.rpartition("!")
+    return sheet, cell.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
+
+
+def _price(rate: Rate) -> str:
+    number = rate.flat if rate.flat is not None else rate.per_mile
+    return f"{number:f}" if number is not None else ""
+
+
+def _tables(page: Page, around: Around) -> _Tables:
+    """Return the tables of a page from top to bottom, each with the row after its last price; none reaches into the next."""
+    tables: list[Table] = [*blocks_of(page, around.answers.columns), *matrices_of(page, around)]
+    tables.sort(
+        key=lambda table: (_first(table), table.columns[0].at if isinstance(table, Block) else table.label_column)
+    )
+    firsts = sorted({_first(table) for table in tables})
+    cut: list[Table] = []
+    for table in tables:
+        after = next((first for first in firsts if first > _first(table)), page.height)
+        cut.append(replace(table, rows=range(table.rows.start, min(table.rows.stop, after))))
+    return _Tables(page, tuple(cut), tuple(_end(table, around) for table in cut))
+
+
+def _first(table: Table) -> int:
+    return table.first_row if isinstance(table, Block) else table.header_row
+
+
+def _end(table: Table, around: Around) -> int:
+    if isinstance(table, Matrix):
+        filled = [
+            row
+            for row in table.rows
+            if (row, table.label_column) in table.page.values
+            and any((row, c) in table.page.values for c in table.columns)
+        ]
+        runs = [list(run) for _, run in groupby(enumerate(filled), lambda pair: pair[1] - pair[0])]
+        return runs[0][-1][1] + 1 if runs else table.header_row + 1
+    sides = sides_of(table, around)
+    places = (*sides.start.ats, *sides.end.ats, *([sides.lane.at] if sides.lane else []))
+    return body_of(table, places, [column.at for column in (*table.prices, *table.of("minimum"))]).end
+
+
+def _headers(table: Table) -> tuple[str, ...]:
+    return tuple(column.header for column in table.columns) if isinstance(table, Block) else (table.corner or "matrix",)
+
+
+def _is_answered(question: Question, answers: Answers) -> bool:
+    head, _, column = question.key.partition(".")
+    return column in answers.columns if head == "columns" else bool(answers.get(head))

@@ -1,0 +1,21 @@
+"""The words by which carriers and forwarders head their columns, as `ratebook/data/mail_words.toml` has them."""
+
+import tomllib
+from collections.abc import Mapping
+from pathlib import Path
+
+FILE = Path(__file__).parents[1] / "data" / "mail_words.toml"
+
+
+def _words(text: str) -> frozenset[str]:
+    return frozenset(" ".join(word.split()) for word in text.split("|"))
+
+
+def _section(name: str) -> Mapping[str, frozenset[str]]:
+    return {field: _words(text) for field, text in _READ[name].items()}
+
+
+_READ: Mapping[str, Mapping[str, str]] = tomllib.loads(FILE.read_text(encoding="utf-8"))
+FROM, TO, FILLERS = (_words(_READ["sides"][name]) for name in ("from", "to", "fillers"))
+LOW, HIGH = (_words(_READ["spans"][name]) for name in ("low", "high"))
+PARTS, FIELDS, SURCHARGES = (_section(name) for name in ("parts", "fields", "surcharges"))
