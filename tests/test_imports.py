@@ -48,6 +48,9 @@ def test_no_module_is_there_for_the_tests_alone() -> None:
     left = [
         name
         for name, file in MODULES.items()
-        if name not in used and ".migrations." not in name and file.name != "__init__.py" and "__main__" not in file.read_text(encoding="utf-8")
+        if name not in used
+        and ".migrations." not in name
+        and file.name != "__init__.py"
+        and "__main__" not in file.read_text(encoding="utf-8")
     ]
     assert not left
