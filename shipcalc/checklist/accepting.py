@@ -46,7 +46,7 @@ def accepted_on(quote: Quote, index: int, day: date, *, sailing: date | None = N
         )
     if day > quote.valid_until:
         raise NoAnswer(
-            f"the quote of {quote.as_of.isoformat()} ended on {quote.valid_until.isoformat()}; it cannot be accepted on "
+            f"the quote of {quote.as_of.isoformat()} expired on {quote.valid_until.isoformat()}; it cannot be accepted on "
             f"{day.isoformat()}",
             where=quote.number or quote.to.name,
             remedy=f"make the quote anew; where the buyer said yes in time, give that day with {asked('accepted')}",

@@ -50,7 +50,7 @@ def doubt_about(name: str, apart: Sequence[Named], *, is_bare: bool, in_state: b
         return _asked(name, [first, *rivals])
     city = first.city
     if not first.is_first and may_be_a_slip(_key(name), city.key, city.country):
-        return f"“{name}” is spelt almost as {_written(city)}: is that meant", (_written(city),)
+        return f"“{name}” is spelt almost like {_written(city)}: is that meant", (_written(city),)
     if not is_bare:
         return "", ()
     is_known = _is_known_by(name, city)
