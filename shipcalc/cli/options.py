@@ -88,5 +88,12 @@ def day_of_quote(text: str) -> date:
 
 
 def _today() -> date:
-    """Return today: the one place where the program looks at the clock."""
+    """Return today: here and in `now` alone the program looks at the clock."""
     return date.today()  # noqa: DTZ011 - the day where the user sits
+
+
+def now() -> str:
+    """Return this moment in UTC, `2026-12-01T16:20:05Z`."""
+    from datetime import UTC, datetime
+
+    return datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")

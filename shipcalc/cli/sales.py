@@ -20,6 +20,7 @@ from shipcalc.cli.options import (
     day_of,
     day_of_quote,
     flag,
+    now,
     option,
 )
 from shipcalc.errors import WrongInput
@@ -110,6 +111,9 @@ def quote(
             "One part of it: lines, dates, papers, duty, included, warnings, assumed, cautions or book. May be repeated.",
         ),
     ] = None,
+    save: Annotated[
+        bool, flag("--save", "Keep the quote: it gets a number, and shipcalc quotes finds it again.")
+    ] = False,
     out: OutFolder = None,
     as_json: AsJson = False,
 ) -> None:
@@ -117,8 +121,7 @@ def quote(
 
     In a terminal it asks for what is missing; in a pipe it never asks.
     """
-    from shipcalc.actions.quoting import Order
-    from shipcalc.actions.quoting import quote as make
+    from shipcalc.actions.quoting import Order, made_quote
 
     today = day_of_quote(as_of)
     for_office = _is_for_office(audience, as_json=as_json)
@@ -156,8 +159,14 @@ def quote(
         from shipcalc.cli.asking import settled
 
         order = settled(order)
-    made = make(order, sources, as_of=today)
-    _answer(made, sources, choice=choice, for_office=for_office, parts=wanted, out=out, as_json=as_json)
+    made = made_quote(order, sources, as_of=today)
+    quoted = made.quote
+    if save:
+        from shipcalc.actions.kept_quotes import Desk, keep
+
+        quoted = keep(made, Desk(sources.settings, today, now()))
+        note(f"kept: {quoted.number}")
+    _answer(quoted, sources, choice=choice, for_office=for_office, parts=wanted, out=out, as_json=as_json)
 
 
 def _answer(
