@@ -52,18 +52,17 @@ _WITH_BASIS = "write what the amount is for, e.g. per W/M, per vehicle or per sh
 def bases_suit_their_mode(tables: Tables) -> Iterator[Problem]:
     """What is counted is what the mode has: containers where they are packed, vehicles and their sizes elsewhere."""
     for row in tables.quotations:
-        if row.mode is None or row.basis is None:
-            continue
-        counted = CROSSING_BY_MODE[row.mode].bases
-        is_packed = CROSSING_BY_MODE[row.mode].is_packed
-        others = () if row.surcharge is None and is_packed else ("per shipment",)
-        if row.surcharge is not None:
-            others = (*others, "per vehicle", *_MEASURES) if is_packed else others
-            others = (*others, "per container") if is_packed else others
-        if row.basis not in (*counted, *others):
+        if row.mode is not None and row.basis is not None and row.basis not in _bases_for(row, row.mode):
             what = "freight" if row.surcharge is None else "a surcharge"
             message = f'"{row.basis}" does not suit {what} by {row.mode}'
-            yield fault(row, "basis", message, f"write {in_words((*counted, *others))}")
+            yield fault(row, "basis", message, f"write {in_words(_bases_for(row, row.mode))}")
+
+
+def _bases_for(row: OceanQuotation, mode: str) -> tuple[str, ...]:
+    counted, is_packed = CROSSING_BY_MODE[mode].bases, CROSSING_BY_MODE[mode].is_packed
+    if not is_packed:
+        return (*counted, "per shipment")
+    return counted if row.surcharge is None else (*counted, "per container", "per vehicle", *_MEASURES, "per shipment")
 
 
 def quotations_name_ports(tables: Tables) -> Iterator[Problem]:
@@ -94,18 +93,21 @@ def _handles(port: Port, mode: str | None) -> bool:
 def quotations_have_a_ship(tables: Tables) -> Iterator[Problem]:
     """The line sails, and a service of the mode leaves and arrives there, or the row is never used."""
     lines = {row.carrier.casefold(): row.carrier for row in tables.ocean}
-    regions: dict[str, set[str]] = {}
+    regions: dict[tuple[str, bool], set[str]] = {}
     for port in tables.ports:
         for name in names_of(port):
-            regions.setdefault(name, set()).add(port.region.casefold())
+            regions.setdefault((name, port.exports), set()).add(port.region.casefold())
     for row in tables.quotations:
         if row.line and row.line.casefold() not in lines and not tables.may_stand_in("Ocean", row.line):
             near = nearest(row.line, lines.values())
             remedy = f'write "{near}"' if near else "add its service to the sheet Ocean, or leave it blank"
             yield fault(row, "line", f'"{row.line}" is no Carrier of the sheet Ocean', remedy)
             continue
-        ends = [regions.get((name or "").casefold(), set()) for name in (row.from_port, row.to_port)]
-        if row.surcharge is None and all(ends) and not any(_sails(row, tables, *ends)):
+        if row.surcharge is not None or row.mode is None or row.basis not in _bases_for(row, row.mode):
+            continue  # a slip that is told elsewhere
+        outward = regions.get(((row.from_port or "").casefold(), True))
+        inward = regions.get(((row.to_port or "").casefold(), False))
+        if outward and inward and not any(_sails(row, tables, outward, inward)):
             message = f"no service of the sheet Ocean goes there by {row.mode}, so the row is never used"
             yield warning(row, "from_port", message, "add the service with its sailings")
 
