@@ -169,7 +169,7 @@ def recommended(
     if len(among) < len(shown):
         total = {number: int(sums.together[choice.way]) for number, choice in enumerate(shown)}
         if min(total[number] for number in total if number not in among) < total[index]:
-            reason = f"{reason} Being driven would cost less, but puts the miles on its odometer."
+            reason = f"{reason} Having it driven would cost less, but puts the miles on its odometer."
     return index, reason
 
 

@@ -17,7 +17,7 @@ class OnCarriage(Row):
     base_minor: int = column("Base ($)", Kind.MONEY, "A fixed sum for each vehicle.", example="180", default=0)
     rate_e4: int = column("$ per mile", Kind.RATE, "For each road mile and vehicle.", example="2.40", required=True)
     minimum_minor: int = column("Minimum ($)", Kind.MONEY, "Never less for a vehicle.", example="300", default=0)
-    miles_a_day: int = column("Miles a day", Kind.WHOLE, "How far it comes in a day.", example="300", default=300)
+    miles_a_day: int = column("Miles a day", Kind.WHOLE, "How far it gets in a day.", example="300", default=300)
     spare_days: int = column("Spare days", Kind.WHOLE, "Days of waiting for a full load.", example="4", default=3)
     winch_minor: int | None = column(
         "Winch ($)",
