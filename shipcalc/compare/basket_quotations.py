@@ -26,7 +26,10 @@ def of_quotation(row: OceanQuotation, trial: Trial) -> Iterator[Asked]:
         for service, begin, end in islice(_sailed(row, freight, trial.book), _MOST_PAIRS):
             assert freight.mode is not None, "a sound row of freight names its mode"
             ocean = ocean_of(freight.mode)
-            how, only = f"quoted by {row.forwarder}, {row.quotation}", Only(ocean=service.service, port=end.port)
+            how, only = (
+                f"quoted by {row.forwarder}, {row.quotation}",
+                Only(ocean=service.service, port=end.port, leaves=begin.port),
+            )
             one = partial(trial.asked, how=how, only=only, released=True, ocean=ocean)
             two = (ROADSTER, replace(SALOON, stock_number="basket 2"))
             for start, to in zip(places_beside(begin), places_beside(end), strict=False):
@@ -68,7 +71,7 @@ def of_port_charge(row: PortCharge, trial: Trial) -> Iterator[Asked]:
     """Yield ships of each mode to or from the port alone, on the days on which the row holds."""
     port = next(one for one in trial.book.ports if one.port.casefold() == row.port.casefold())
     for service, begin, end in _calling(row, port, trial.book):
-        one = partial(trial.asked, only=Only(ocean=service.service, port=end.port), released=True)
+        one = partial(trial.asked, only=Only(ocean=service.service, port=end.port, leaves=begin.port), released=True)
         for start, to in zip(places_beside(begin), places_beside(end), strict=False):
             for ready in (*trial.days_valid(row), trial.day):
                 for vehicles in ((ROADSTER,), (SMALL,), several(ROADSTER, 2)):
