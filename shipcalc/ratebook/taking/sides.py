@@ -139,9 +139,7 @@ def _ends_of_names(
     for part in ("city", "place", "state", "zone", "country"):
         if part in names:
             at = said[part][0][0]
-            kind = _kind_of_column(page, at, body)
-            hint = part if part == "state" or (part == "city" and kind != "state") else kind
-            return _named(names[part], around, hint, part)
+            return _named(names[part], around, _hint(part, page, at, body), part)
     raise Unclear("names no place")
 
 
@@ -161,11 +159,15 @@ def _is_state(text: str) -> bool:
 
 
 @lru_cache(maxsize=256)
-def _kind_of_column(page: Page, at: int, body: Body) -> str:
-    """Return whether a column holds states or cities alone, judged by those that can be one of them only."""
+def _hint(part: str, page: Page, at: int, body: Body) -> str:
+    """Return whether a column holds states or cities alone, judged by those that can be one of them only, else by its header."""
+    if part == "state":
+        return part
     texts = {text for one in body.rows if (text := page.text(one.row, at)) and text.casefold() not in STATE_OR_CITY}
     states = [_is_state(text) for text in texts]
-    return "state" if states and all(states) else "city" if states and not any(states) else ""
+    if not any(states):
+        return "city" if states or part == "city" else ""
+    return "state" if all(states) else ""
 
 
 def is_state_column(texts: Sequence[str]) -> bool:

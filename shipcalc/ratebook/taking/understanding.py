@@ -190,21 +190,20 @@ def _turned_tables(page: Page, around: Around) -> _Tables | None:
     if page.width > MOST_ACROSS or any(is_header(page, row, {}) for row in range(page.height)):
         return None
     found = _tables(turned(page), around)
-    tables = [
-        table
-        for table in found.tables
-        if isinstance(table, Block) and table.prices and table.of("pol", "from_place", "from_city", "lane")
-    ]
-    if (
-        len(tables) != 1
-        or len(found.tables) != 1
-        or not body_of(
-            tables[0], [column.at for column in tables[0].of(*PLACES)], [column.at for column in tables[0].prices]
-        ).rows
-    ):
+    tables = [table for table in found.tables if isinstance(table, Block) and table.prices and _says_both_ends(table)]
+    if len(tables) != 1 or len(found.tables) != 1 or not _has_rows(tables[0]):
         return None
     own = {column.at for column in tables[0].columns if column.meaning.field}
     return replace(found, beside=lines_of(page, [row for row in range(page.height) if row not in own]))
+
+
+def _has_rows(block: Block) -> bool:
+    return bool(body_of(block, [one.at for one in block.of(*PLACES)], [one.at for one in block.prices]).rows)
+
+
+def _says_both_ends(block: Block) -> bool:
+    fields = {column.meaning.field for column in block.columns}
+    return {"pol", "pod"} <= fields or all(any(field.startswith(side) for field in fields) for side in ("from_", "to_"))
 
 
 def _first(table: Table) -> int:
