@@ -70,6 +70,17 @@ def own_rates(*, folder: Path, rates: Path | None = None) -> Path:
     return folder / "rates" if found.invented else found.path
 
 
+def get_own_rates(*, folder: Path, rates: Path | None = None) -> Path:
+    """Return the folder of the rate book that is to be written into. Raises WrongInput where there is only the invented one."""
+    found = find_sources(folder=folder, rates=rates).rates
+    if found.invented:
+        remedy = f"begin one with shipcalc rates new my-rates, and name it with {asked('into')}"
+        raise WrongInput(
+            "there is no rate book of your own here, and the invented one is not written into", remedy=remedy
+        )
+    return found.path
+
+
 def invented_sources() -> Sources:
     """Return the invented dealer that comes with shipcalc: its stock list, its rate book, its settings."""
     stock = _stock_in(invented_folder("demo"))

@@ -198,9 +198,9 @@ def _last_legs(shipments: Shipments, landfall: Landfall, term: Term) -> dict[str
     markup = selling_markup(shipments.plan.book, landfall.place.country)
     sums = Paid(ports * len(trailers), term, len(shipments.vehicles), alone=True)
     for number, trailer in enumerate(trailers):
-        row = on_carriage_by(landfall.arrivals.on_carriage, trailer)
-        assert row is not None, "asked only where a haulier goes on from the port"
-        leg = last_leg(row, landfall.arrivals, shipments.freight, shipments.plan.book, markup)
+        rates = on_carriage_by(landfall.arrivals.on_carriage, trailer)
+        assert rates is not None, "asked only where a haulier goes on from the port"
+        leg = last_leg(rates, landfall.arrivals, shipments.freight, shipments.plan.book, markup)
         sums.add_part(leg, number * ports + np.arange(ports), np.arange(ports))
     return alike(term, sums.by_stage)
 

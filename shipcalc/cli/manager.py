@@ -1,6 +1,6 @@
 """The manager's commands: rates new, check, compare, trace.
 
-Those of copies and editions are in `editions.py`, that of mails in `taking.py`.
+Those of copies and editions are in `editions.py`, that of mails in `taking.py`, that of weekly figures in `weekly.py`.
 """
 
 from pathlib import Path
@@ -12,6 +12,7 @@ from shipcalc.cli.editions import adopt, copy, history
 from shipcalc.cli.look import look_of_stdout, note, show, show_found, show_json
 from shipcalc.cli.options import AsJson, AsOf, Choice, RatesFolder, StockFile, argument, day_of_quote, flag, option
 from shipcalc.cli.taking import take
+from shipcalc.cli.weekly import weekly
 
 if TYPE_CHECKING:
     from shipcalc.actions.rates import Checked
@@ -142,8 +143,14 @@ def trace(
 COMMANDS = (
     ("check", check, "Everything that is wrong with the rate book, by cell.", "shipcalc rates check"),
     ("new", new, "Workbooks to begin with.", "shipcalc rates new my-rates"),
+    (
+        "weekly",
+        weekly,
+        "Diesel and rates of exchange from their publishers.",
+        "shipcalc rates weekly --file eurofxref.csv --into my-rates",
+    ),
     ("copy", copy, "A copy of the rate book to work on.", "shipcalc rates copy my-rates next-week"),
-    ("take", take, "Rates from a carrier's mail into a copy.", "shipcalc rates take lanes.xlsx --into next-week"),
+    ("take", take, "Rates from a carrier's mail into a copy.", "shipcalc rates take lanes.xlsx --into december"),
     ("compare", compare, "What a change of the rate book does.", "shipcalc rates compare my-rates"),
     ("adopt", adopt, "Put a rate book in force, or go back to one.", "shipcalc rates adopt next-week"),
     ("history", history, "What was in force when.", "shipcalc rates history"),

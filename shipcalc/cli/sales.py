@@ -20,6 +20,7 @@ from shipcalc.cli.options import (
     day_of,
     day_of_quote,
     flag,
+    now,
     option,
 )
 from shipcalc.errors import WrongInput
@@ -113,6 +114,9 @@ def quote(
             "One part of it: lines, dates, papers, duty, included, warnings, assumed, cautions or book. May be repeated.",
         ),
     ] = None,
+    save: Annotated[
+        bool, flag("--save", "Keep the quote: it gets a number, and shipcalc quotes finds it again.")
+    ] = False,
     out: OutFolder = None,
     as_json: AsJson = False,
 ) -> None:
@@ -120,8 +124,7 @@ def quote(
 
     In a terminal it asks for what is missing; in a pipe it never asks.
     """
-    from shipcalc.actions.quoting import Order
-    from shipcalc.actions.quoting import quote as make
+    from shipcalc.actions.quoting import Order, made_quote
 
     today = day_of_quote(as_of)
     for_office = _is_for_office(audience, as_json=as_json)
@@ -160,8 +163,14 @@ def quote(
         from shipcalc.cli.asking import settled
 
         order = settled(order)
-    made = make(order, sources, as_of=today)
-    _answer(made, sources, choice=choice, for_office=for_office, parts=wanted, out=out, as_json=as_json)
+    made = made_quote(order, sources, as_of=today)
+    quoted = made.quote
+    if save:
+        from shipcalc.actions.kept_quotes import Desk, keep
+
+        quoted = keep(made, Desk(sources.settings, today, now()))
+        note(f"kept: {quoted.number}")
+    _answer(quoted, sources, choice=choice, for_office=for_office, parts=wanted, out=out, as_json=as_json)
 
 
 def _answer(
@@ -244,7 +253,7 @@ def stock(
         return
     show(stock_lines(answer, look_of_stdout()))
     if answer.nearly and answer.vehicles:
-        note(f'nothing has "{text.strip()}" just so: these are spelled nearly so')
+        note(f'nothing has "{text.strip()}" exactly: these are spelled almost like it')
     if text and answer.problems:
         note(f"{len(answer.problems)} cells of the list need a look; shipcalc stock names them")
     for problem in answer.problems if not text else ():
@@ -303,7 +312,7 @@ def _note_stock(sources: "Sources") -> None:
 def _is_for_office(audience: str, *, as_json: bool) -> bool:
     wanted = audience.strip().casefold()
     if wanted and wanted not in AUDIENCES:
-        raise WrongInput(f'"{audience}" is nobody to quote for', where="--for", remedy="say buyer or office")
+        raise WrongInput(f'"{audience}" is neither buyer nor office', where="--for", remedy="say buyer or office")
     return wanted == "office" or (as_json and not wanted)
 
 

@@ -352,9 +352,13 @@ class LeftOut:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Quote:
-    """The whole answer: see the module's text. `recommended` is an index into `options`; `reason` says why in a sentence."""
+    """The whole answer: see the module's text. `recommended` is an index into `options`; `reason` says why in a sentence.
+
+    `number` and `revision`, from 1 on, are given where the quote is kept.
+    """
 
     number: str | None = None
+    revision: int | None = None
     as_of: date
     ready: date
     by: date | None = None

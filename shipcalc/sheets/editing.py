@@ -10,15 +10,16 @@ whoever opens the file computes them.
 
 import io
 import warnings
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from copy import copy
+from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from zipfile import BadZipFile, ZipFile
 
 from shipcalc.errors import WrongInput, why
 from shipcalc.sheets.packing import packed
-from shipcalc.sheets.reading import letter
+from shipcalc.sheets.reading import WorkbookFile, letter
 from shipcalc.sheets.styling import put_text
 from shipcalc.sheets.writing import Value
 
@@ -32,6 +33,10 @@ _LOST_PARTS: Mapping[str, str] = {
     "xl/embeddings/": "embedded files",
     "xl/vbaProject": "macros",
 }
+
+_WIDEST_LABEL = 80
+# Excel's day 0 (ECMA-376 part 1, 18.17.4.1), for days after February 1900.
+_DAY_NOUGHT = datetime(1899, 12, 30)  # noqa: DTZ001 - days in cells are of no zone
 
 
 class Draft:
@@ -87,6 +92,59 @@ class Draft:
         for cell in page[as_row]:
             page.cell(row, cell.column)._style = copy(cell._style)  # noqa: SLF001 - openpyxl's way of copying a style
 
+    def put_label(self, sheet: str, cell: str, text: str, *, as_cell: str) -> None:
+        """Write text to be read at a glance: a cell without a look gets that of another, a narrow column becomes wider."""
+        self.put(sheet, cell, text)
+        page: Any = self._book[sheet]
+        target = page[cell]
+        if not target.has_style:
+            target._style = copy(page[as_cell]._style)  # noqa: SLF001
+        column = page.column_dimensions[target.column_letter]
+        column.width = max(column.width, min(len(text) + 2, _WIDEST_LABEL))
+
+    def add_row(self, sheet: str, *, as_row: int) -> int:
+        """Write a copy of a row, with its look and its formulas, below the last row that is filled, and return its number.
+
+        A table, and the filter of the sheet, that end with that row take it in.
+        """
+        from openpyxl.formula.translate import Translator
+
+        page: Any = self._book[sheet]
+        below: int = max(cell.row for cells in page.iter_rows() for cell in cells if cell.value is not None)
+        row = below + 1
+        for cell in page[as_row]:
+            target = page.cell(row, cell.column)
+            value = cell.value
+            if cell.data_type == "f" and isinstance(value, str):
+                value = Translator(value, origin=cell.coordinate).translate_formula(target.coordinate)
+            target.value, target.data_type, target._style = value, cell.data_type, copy(cell._style)  # noqa: SLF001
+        page.row_dimensions[row].height = page.row_dimensions[as_row].height
+        for table in page.tables.values():
+            table.ref = _grown(table.ref, below)
+            if table.autoFilter is not None:
+                table.autoFilter.ref = _grown(table.autoFilter.ref, below)
+        if page.auto_filter.ref:
+            page.auto_filter.ref = _grown(page.auto_filter.ref, below)
+        return row
+
+    def keep_results(self, read: WorkbookFile, changed: Collection[str]) -> None:
+        """Keep what formulas showed when the file was read, where nothing they reckon with stands on a sheet that was changed.
+
+        Raises WrongInput where one does: only a program that computes can say what it shows now.
+        """
+        formulas = [cell for page in self._book for row in page.iter_rows() for cell in row if cell.data_type == "f"]
+        names = [str(name.attr_text) for name in self._book.defined_names.values()]
+        for cell in formulas:
+            if cell.parent.title in changed or any(_speaks_of(sheet, (str(cell.value), *names)) for sheet in changed):
+                raise WrongInput(
+                    f"has a formula that may reckon with what is changed on {' and '.join(sorted(changed))}",
+                    where=f"{read.name} › {cell.parent.title}!{cell.coordinate}",
+                    remedy="write its value in its place, or type the figures in Excel, which computes it anew",
+                )
+            result = _result(read, cell.parent.title, cell.coordinate)
+            if result:
+                self.show(cell.parent.title, cell.coordinate, result)
+
     def add_sheet(self, name: str) -> str:
         """Add a sheet at the end and return its name."""
         return str(self._book.create_sheet(name).title)
@@ -127,6 +185,30 @@ def _left_out(content: bytes) -> tuple[str, ...]:
         if any(b"<xdr:sp " in parts.read(name) or b"<xdr:sp>" in parts.read(name) for name in drawings):
             found.append("drawn shapes")
     return tuple(found)
+
+
+def _grown(area: str, below: int) -> str:
+    """Return an area such as A1:F16, one row longer if it ends with the row `below`."""
+    start, _, end = area.partition(":")
+    letters = end.rstrip("0123456789")
+    return f"{start}:{letters}{below + 1}" if end == f"{letters}{below}" else area
+
+
+def _speaks_of(sheet: str, formulas: Sequence[str]) -> bool:
+    return any(sheet.casefold() in formula.casefold() for formula in formulas)
+
+
+def _result(read: WorkbookFile, sheet: str, cell: str) -> str:
+    """Return what a formula showed, as the file keeps it; empty where nothing was saved."""
+    from openpyxl.utils.cell import coordinate_to_tuple
+
+    page = read.find_sheet(sheet)
+    row, column = (number - 1 for number in coordinate_to_tuple(cell))
+    value = page.rows[row][column] if page and row < len(page.rows) and column < len(page.rows[row]) else None
+    if isinstance(value, date):  # a datetime is one, too
+        day = value if isinstance(value, datetime) else datetime(value.year, value.month, value.day)  # noqa: DTZ001
+        return str((day - _DAY_NOUGHT) / timedelta(days=1))
+    return "" if value is None else str(value)
 
 
 # The height of a row, and for each cell: value, kind, look, note, link.

@@ -10,7 +10,7 @@ import hashlib
 import io
 from collections.abc import Iterator, Mapping
 from datetime import date, datetime, time, timedelta
-from pathlib import Path
+from pathlib import Path, PurePath
 from typing import TYPE_CHECKING
 
 from shipcalc.errors import WrongInput, why
@@ -94,14 +94,18 @@ def read_workbook(path: Path) -> WorkbookFile:
 
     Raises WrongInput where the file is missing, unreadable, locked by a password, too large or not a workbook.
     """
-    content = _content(path)
-    if path.suffix.lower() in _EXCEL_ENDINGS:
-        return _excel_file(path.name, content)
-    sheets = (Sheet(path.name, "", _csv_rows(path.name, content)),)
-    return WorkbookFile(path.name, sheets, hashlib.sha256(content).hexdigest())
+    return workbook_of(path.name, content_of(path))
 
 
-def _content(path: Path) -> bytes:
+def workbook_of(name: str, content: bytes) -> WorkbookFile:
+    """Read the bytes of such a file; its name tells its kind. Raises WrongInput where they cannot be read."""
+    if PurePath(name).suffix.lower() in _EXCEL_ENDINGS:
+        return _excel_file(name, content)
+    return WorkbookFile(name, (Sheet(name, "", _csv_rows(name, content)),), hashlib.sha256(content).hexdigest())
+
+
+def content_of(path: Path) -> bytes:
+    """Return the bytes of a file. Raises WrongInput where it is missing, too large or cannot be read."""
     try:
         if path.is_dir():
             raise WrongInput("is a folder, not a file", where=str(path), remedy="name the file itself")
@@ -180,7 +184,7 @@ def _excel_sheet(name: str, sheet: "CalamineSheet", hidden: bool) -> Sheet:
 
 
 def _csv_rows(name: str, content: bytes) -> tuple[tuple[CellValue, ...], ...]:
-    """Read a CSV file whatever its divider (comma, semicolon, tab) and whether UTF-8, UTF-16 or Windows' Latin letters."""
+    """Read a CSV file whatever its divider (comma, semicolon, tab, bar) and whether UTF-8, UTF-16 or Windows' Latin letters."""
     text = _decoded(name, content)
     divider = _divider(text)
     try:
@@ -207,4 +211,4 @@ def _decoded(name: str, content: bytes) -> str:
 def _divider(text: str) -> str:
     """Return what divides the cells: it stands in the most lines (a title above the headers may have none), and most often."""
     lines = [line for line in text[:20_000].split("\n")[:40] if line.strip()]
-    return max(",;\t", key=lambda sign: (sum(sign in line for line in lines), sum(line.count(sign) for line in lines)))
+    return max(",;\t|", key=lambda sign: (sum(sign in line for line in lines), sum(line.count(sign) for line in lines)))

@@ -1,6 +1,7 @@
 """The manager's commands, as a manager uses them."""
 
 import json
+from datetime import date
 from decimal import Decimal
 from pathlib import Path
 
@@ -8,6 +9,7 @@ import openpyxl
 import pytest
 
 from shipcalc.ratebook.rows.tables import WORKBOOKS
+from tests.ratebook.weekly_files import NOVEMBER_2026, write_rates_csv
 
 
 def test_new_workbooks_can_be_quoted_from_at_once(say, here: Path) -> None:
@@ -211,8 +213,8 @@ def test_open_quotes_are_priced_by_both_books_and_the_others_are_told(say, here:
     (one,) = found["open_quotes"]
     assert one["transport"].startswith("Open: ")
     assert one["promised"] == one["old"]
-    assert any("1 quotes of quotes have ended" in note for note in found["notes"])
-    assert any("1 files of quotes are no whole quotes: other.json" in note for note in found["notes"])
+    assert any("1 quote in quotes expired and is left out" in note for note in found["notes"])
+    assert any("In quotes, 1 file is not a complete quote: other.json" in note for note in found["notes"])
 
 
 def test_a_book_compared_with_itself_says_so(say, here: Path) -> None:
@@ -316,3 +318,43 @@ def test_the_way_of_a_change_from_a_copy_into_force_and_back(say, here: Path) ->
     refused = say("rates", "adopt", "nothing")
     assert refused.status == 2
     assert "is neither a folder nor the fingerprint of a kept rate book" in refused.err
+
+
+def test_the_weeks_figures_are_written_and_told(say, here: Path) -> None:
+    say("rates", "new", "mine")
+    write_rates_csv(here / "eurofxref.csv", NOVEMBER_2026, date(2026, 11, 27))
+
+    told = say("rates", "weekly", "--file", "eurofxref.csv", "--into", "mine", "--as-of", "2026-12-01")
+
+    assert told.status == 0
+    assert told.out.startswith("mine: 6 figures moved.")
+    # 1.5970 ÷ 1.1540 = 1.383882…, and 1.383882 ÷ 1.384 − 1 = −0.0085 %: invented rates, divided by hand.
+    row = next(line for line in told.out.splitlines() if line.startswith("CAD"))
+    assert row.split("\t")[:6] == ["CAD", "1.384", "2026-11-23", "1.383882", "2026-11-27", "-0.01 %"]
+    assert "overseas.xlsx › Currencies!C" in row
+    assert "written: mine/overseas.xlsx" in told.err
+    again = json.loads(say("rates", "weekly", "--file", "eurofxref.csv", "--into", "mine", "--json").out)
+    assert (again["moved"], again["written"]) == ([], [])
+    assert sorted(again["same"]) == ["CAD", "CHF", "EUR", "GBP", "JPY", "SEK"]
+    assert again["publications"][0]["day"] == "2026-11-27"
+
+
+def test_weekly_asks_for_a_file_and_for_a_book_of_ones_own(say, here: Path) -> None:
+    told = say("rates", "weekly", "--file", "eurofxref.csv")
+    assert told.status == 2
+    assert "there is no rate book of your own here" in told.err
+    say("rates", "new", "mine")
+    told = say("rates", "weekly", "--into", "mine")
+    assert told.status == 2
+    assert "no file of figures was named — name one with --file: https://www.eia.gov/" in told.err
+    assert "or fetch them with --online" in told.err
+    told = say("rates", "weekly", "--file", "gone.xls", "--into", "mine")
+    assert (told.status, "gone.xls: there is no such file" in told.err) == (2, True)
+
+
+def test_weekly_says_how_an_unlikely_step_is_written_all_the_same(say, here: Path) -> None:
+    say("rates", "new", "mine")
+    write_rates_csv(here / "eurofxref.csv", {**NOVEMBER_2026, "CAD": "15.97"}, date(2026, 11, 27))
+    told = say("rates", "weekly", "--file", "eurofxref.csv", "--into", "mine", "--as-of", "2026-12-01")
+    assert told.status == 2
+    assert "nothing was written — look at the cell and at the file; if both are right, write it with --jump" in told.err

@@ -5,6 +5,8 @@ import shlex
 from collections.abc import Iterator
 from pathlib import Path
 
+from tests.journeys.conftest import with_yes
+
 README = Path(__file__).parents[2] / "README.md"
 PROGRAM = "shipcalc"
 DAY = "2026-12-01"  # the day on which the dates that are shown lie ahead
@@ -55,7 +57,7 @@ def test_the_two_commands_to_begin_with_are_one_line_each() -> None:
     assert "pip install -e '.[test]' && pytest" in lines
 
 
-def test_every_command_that_is_shown_works(command, say, here: Path) -> None:
+def test_every_command_that_is_shown_works(command, say, here: Path, downloads) -> None:
     """The first by the installed program, the others in this process; in the order of the page, but a checklist needs the folder that the example with --out writes."""
     assert {words[0] for words in shown_commands()} >= {"demo", "quote", "checklist"}
     quote = next(words for words in shown_commands() if words[0] == "quote")
@@ -68,7 +70,7 @@ def test_every_command_that_is_shown_works(command, say, here: Path) -> None:
     assert {path.name for path in folder.rglob("*.*")} >= set(named)
     assert [name for name in named if f"`{name}`" not in README.read_text()] == []
     for words in [*shown_commands(), *(inline for inline in inline_commands() if len(inline) > 1)]:
-        done = say(*words)
+        done = say(*with_yes(words))
         assert (done.status, done.out != "") == (0, True), f"{words}: {done.err}"
 
 

@@ -58,6 +58,7 @@ def network_beyond(request: Request, book: RateBook, as_of: date) -> Network:
         has_direct=has_direct,
         lanes=lanes,
         left_out=(*left_out, *unfitting),
+        day=as_of,
         leaves_from=None if is_domestic(request.to.country) else first_departure(as_of),
     )
 

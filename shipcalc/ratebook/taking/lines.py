@@ -8,9 +8,12 @@ from shipcalc.ratebook.taking.answers import EVERY, INCLUDED, LEAVE_OUT, NOT_INC
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.body import Body, BodyRow, body_of
+from shipcalc.ratebook.taking.charges import items_of, surcharge_rates, taken_charges
 from shipcalc.ratebook.taking.choosing import Chosen, adds_up, chosen_prices
 from shipcalc.ratebook.taking.days import day_in, days_in
 from shipcalc.ratebook.taking.figures import Figure, NoFigure, figure_in
+from shipcalc.ratebook.taking.meanings import SURCHARGE, Meaning, meaning_of
+from shipcalc.ratebook.taking.notes import says_sum
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Target
 from shipcalc.ratebook.taking.sides import Sides, end_in_title, ends_at, ends_of_lane, sides_of
 from shipcalc.ratebook.taking.spots import End, Unclear, ends_in, port_in
@@ -57,28 +60,29 @@ def taken_from(block: Block, around: Around) -> Taken:
     chosen = chosen_prices(block, rows)
     left = [*chosen.left_out, *body.left_out, *_unread(block, sides, rows)]
     questions = [*chosen.questions, *_questions_of_places(block, sides, around), *_conditions(block, rows, left)]
-    if questions and any(question.key.startswith("columns") for question in questions):
-        return Taken((), tuple(left), tuple(questions), body)
     if block.of("charge") and not places:
-        left += [LeftOut(block.page.short(row, block.columns[0].at), _row_told(block, row), CHARGES) for row in rows]
+        charged, named = taken_charges(block.page, list(items_of(block, body)), around)
+        return Taken(charged, (*body.left_out, *named), (), body)
+    if questions and any(question.key.startswith("columns") for question in questions):
         return Taken((), tuple(left), tuple(questions), body)
     rates: list[Rate] = []
     for one in body.rows:
+        if surcharge := _surcharge_for_all(block, one, sides):
+            rates += _of_all(block, one, surcharge, chosen, around, left)
+            continue
         try:
             row = _row(block, one, sides, rows, around)
         except _Doubt as doubt:
             left.append(LeftOut(doubt.where, doubt.what, doubt.why))
             continue
         rates += _rates_of(row, chosen, left)
+        left += _remarks(block, one.row)
     marked = [item for item in left if item.why.startswith("has a mark")]
     if marked and 2 * len(marked) >= len(rates) and not around.answers.get("marked"):
         refers = marked[0].why.removeprefix("has a mark that ")
         text = f"Many prices carry a mark ({marked[0].where}), which {refers}. Are they to be taken?"
         questions.append(Question("marked", text, (TAKE, LEAVE_OUT), marked[0].where))
     return Taken(tuple(rates), tuple(left), tuple(questions), body)
-
-
-CHARGES = "is a charge of a port or an agent: what a vehicle pays goes into Port charges or Stage charges by hand"
 
 
 def _row_told(block: Block, row: int) -> str:
@@ -110,6 +114,63 @@ def _conditions(block: Block, rows: Sequence[int], left: list[LeftOut]) -> Itera
                 f"The prices differ by “{column.header}” ({where}), for which the sheet has no column. Which are to be taken?",
                 choices,
                 where,
+            )
+
+
+def _surcharge_for_all(block: Block, one: BodyRow, sides: Sides) -> Meaning | None:
+    """Return what a row below the freights is that names a surcharge in the place of a port; None for another row."""
+    at = next((at for at in (*sides.start.ats, *sides.end.ats) if (one.row, at) in block.page.values), None)
+    if at is None or not block.of("pol", "pod"):
+        return None
+    meaning = meaning_of(block.page.text(one.row, at))
+    return meaning if meaning.field.startswith(SURCHARGE) else None
+
+
+def _of_all(
+    block: Block, one: BodyRow, surcharge: Meaning, chosen: Chosen, around: Around, left: list[LeftOut]
+) -> Iterator[Rate]:
+    """Yield a surcharge on all freights of a table: one for each of its columns, or one share of all."""
+    page = block.page
+    said = " ".join(page.text(one.row, column.at) for column in block.of("currency", "basis"))
+    currency = traits_in(said)[0].currency
+    for column in chosen.prices:
+        spot = (one.row, column.at)
+        if spot not in page.values:
+            continue
+        traits = surcharge.traits.over(column.meaning.traits).over(around.facts.traits)
+        like = Rate(
+            target="Ocean quotations",
+            where=page.short(*spot),
+            row=one.row + 1,
+            carrier=around.sender,
+            mode="" if "%" in said else column.meaning.traits.mode,
+            currency=currency,
+            basis=traits.basis,
+            valid_from=around.facts.valid_from,
+            valid_to=around.facts.valid_to,
+            reference=around.facts.reference,
+        )
+        meaning = replace(surcharge, header=f"{surcharge.header} %" if "%" in said else surcharge.header, traits=traits)
+        try:
+            yield from surcharge_rates(page, spot, meaning, like, around.mark)
+        except ValueError as why:
+            left.append(LeftOut(page.short(*spot), page.text(*spot), str(why)))
+            continue
+        left.append(
+            LeftOut(page.short(one.row, min(page.row(one.row))), _row_told(block, one.row), FOR_ALL, is_taken=True)
+        )
+
+
+FOR_ALL = "is a surcharge on all freights of the table"
+
+
+def _remarks(block: Block, row: int) -> Iterator[LeftOut]:
+    """Yield the remarks beside a price that say a sum, which is not in it."""
+    for column in block.of("remark"):
+        text = block.page.text(row, column.at)
+        if says_sum(text):
+            yield LeftOut(
+                block.page.short(row, column.at), text, "is said beside the price and is not in it", is_taken=True
             )
 
 
@@ -256,7 +317,7 @@ def rates_of_cell(row: Row, column: BlockColumn, chosen: Chosen, left: list[Left
             return ()
     traits = figure.traits.over(heard)
     try:
-        return tuple(_made(row, column, figure, traits, where))
+        return tuple(_made(row, column, figure, traits, where, chosen))
     except _Doubt as doubt:
         left.append(LeftOut(doubt.where, doubt.what, doubt.why))
         return ()
@@ -298,7 +359,7 @@ def _note_of(mark: str, around: Around) -> str:
     return next((text for sign, text in around.facts.where if sign == f"note {mark}"), "")
 
 
-def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: str) -> Iterator[Rate]:
+def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: str, chosen: Chosen) -> Iterator[Rate]:
     """Yield the rates of one price: one for each pair of ends. Raises _Doubt."""
     facts, answers, block = row.around.facts, row.around.answers, row.block
     target = target_of(block, traits, row)
@@ -310,7 +371,7 @@ def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: 
         trailer=traits.trailer or ("" if answers.get("trailer") == EVERY else answers.get("trailer")),
         mode=traits.mode or answers.get("mode"),
         currency=_currency(traits.currency, row.around),
-        fuel_included=_fuel(traits, column, row.around),
+        fuel_included=True if _is_total_with_fuel(row, column, chosen) else _fuel(traits, column, row.around),
         basis=traits.basis,
         reference=_text(row, "reference") or facts.reference or answers.get("reference"),
         remark=_text(row, "remark"),
@@ -318,13 +379,44 @@ def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: 
         free_days=_whole(_text(row, "free_days")) or facts.free_days,
     )
     valid_from, valid_to = _validity(row)
+    if column.meaning.valid_from is not None:
+        valid_from, valid_to = column.meaning.valid_from, column.meaning.valid_to
     base = replace(base, valid_from=valid_from, valid_to=valid_to)
     base = _priced(base, figure, traits, row, column)
-    for start in row.start or (None,):
-        for end in row.end or (None,):
+    starts, ends = row.start, row.end
+    if target == "Ocean quotations":
+        starts, ends = _ports(row, starts, "from"), _ports(row, ends, "to")
+    for start in starts or (None,):
+        for end in ends or (None,):
             yield replace(base, start=start, end=end)
+            if target == "Ocean quotations" and column == chosen.prices[0]:
+                yield from _surcharges(row, replace(base, start=start, end=end))
             if row.both_ways:
                 yield replace(base, start=end, end=start)
+
+
+def _surcharges(row: Row, like: Rate) -> Iterator[Rate]:
+    """Yield what a row asks on top of its freight, in columns of their own. Raises _Doubt."""
+    for column in row.block.columns:
+        spot = (row.body.row, column.at)
+        if column.meaning.field.startswith(SURCHARGE) and spot in row.block.page.values:
+            try:
+                yield from surcharge_rates(row.block.page, spot, column.meaning, like, row.around.mark)
+            except ValueError as why:
+                raise _Doubt(row.block.page.short(*spot), row.block.page.text(*spot), str(why)) from None
+
+
+def _ports(row: Row, ends: Sequence[End], which: str) -> tuple[End, ...]:
+    """Return the ports of a freight by sea. Raises _Doubt where one is none."""
+    where = row.block.page.short(row.body.row, row.block.columns[0].at)
+    if not ends:
+        raise _Doubt(
+            where, _row_told(row.block, row.body.row), f"is a freight by sea, and no port is said that it goes {which}"
+        )
+    try:
+        return tuple(end if end.kind == "port" else port_in(end.text) for end in ends)
+    except Unclear as why:
+        raise _Doubt(where, ends[0].text, why.why) from None
 
 
 def target_of(block: Block, traits: Traits, row: Row | None = None) -> Target:
@@ -400,6 +492,13 @@ def _fuel(traits: Traits, column: BlockColumn, around: Around) -> bool | None:
     return {INCLUDED: True, NOT_INCLUDED: False}.get(around.answers.get("fuel"))
 
 
+def _is_total_with_fuel(row: Row, column: BlockColumn, chosen: Chosen) -> bool:
+    """Return whether a price is a total that adds up, with a sum for fuel among its parts."""
+    spots = [(row.body.row, one.at) for one in row.block.of("fuel")]
+    filled = [spot for spot in spots if isinstance(row.block.page.values.get(spot), (int, float, str))]
+    return column.meaning.field == "total" and bool(chosen.parts) and bool(filled)
+
+
 def _text(row: Row, field: str) -> str:
     texts = [text for column in row.block.of(field) if (text := row.block.page.text(row.body.row, column.at))]
     return "; ".join(texts)
@@ -453,7 +552,7 @@ def _unread(block: Block, sides: Sides, rows: Sequence[int]) -> Iterator[LeftOut
     for column in block.columns:
         field = column.meaning.field
         where = block.page.short(block.header_row, column.at)
-        if field in ("fuel", "base") or field.startswith("surcharge"):
+        if field in ("fuel", "base") or (field.startswith(SURCHARGE) and not block.of("pol", "pod")):
             cells = [block.page.text(row, column.at) for row in rows if (row, column.at) in block.page.values]
             if any(any(sign.isdigit() for sign in text) for text in cells):
                 yield LeftOut(where, column.header, f"is not in the prices and is not taken: {_few(cells)}")

@@ -7,6 +7,7 @@ from shipcalc.ratebook.taking.answers import Answers
 from shipcalc.ratebook.taking.around import Around, Known
 from shipcalc.ratebook.taking.blocks import Block, blocks_of
 from shipcalc.ratebook.taking.body import body_of
+from shipcalc.ratebook.taking.charges import items_of_form, taken_charges
 from shipcalc.ratebook.taking.crossing import taken_from_matrix
 from shipcalc.ratebook.taking.days import Order, order_in
 from shipcalc.ratebook.taking.figures import Mark, decimal_mark
@@ -78,9 +79,14 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
         for table, facts in zip(one.tables, layers, strict=True):
             around = replace(first, facts=facts, sender=sender)
             taken.append(taken_from(table, around) if isinstance(table, Block) else taken_from_matrix(table, around))
+        if not one.tables and len(mail.pages) == 1:
+            around = replace(first, facts=facts_in(one.lines, order), sender=sender)
+            taken.append(_taken_from_form(one.page, [line.row for line in one.lines], around))
     left = [item for one in taken for item in one.left_out]
+    cells = (*(rate.where for one in taken for rate in one.rates), *(item.where for item in left))
+    read = {_row_of(where) for where in cells}
     for one in found:
-        left += told_beside(one.lines, order)
+        left += (item for item in told_beside(one.lines, order) if _row_of(item.where) not in read)
     left += [LeftOut(where, "", why) for where, why in mail.unseen]
     own = list(_in_their_currency([rate for one in taken for rate in one.rates], known.currency))
     rates, doubled = without_doubles(own, dearest=answers.get("which") == DEAREST)
@@ -100,6 +106,11 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
     )
 
 
+def _taken_from_form(page: Page, rows: Sequence[int], around: Around) -> Taken:
+    rates, left = taken_charges(page, list(items_of_form(page, rows)), around)
+    return Taken(rates, left)
+
+
 def found_facts(found: Iterable[_Tables], order: Order) -> Facts:
     """Return what all lines of a mail say together, for the days that are not clear."""
     return facts_in([line for one in found for line in one.lines], order)
@@ -107,9 +118,9 @@ def found_facts(found: Iterable[_Tables], order: Order) -> Facts:
 
 def _in_their_currency(rates: Sequence[Rate], book: str) -> Iterable[Rate]:
     """Yield the rates, those that name no currency in the one that all others name, or else in the rate book's."""
-    named = {rate.currency for rate in rates if rate.currency}
+    named = {rate.currency for rate in rates if rate.currency and not rate.label}
     common = named.pop() if len(named) == 1 else book if not named else ""
-    return (rate if rate.currency else replace(rate, currency=common) for rate in rates)
+    return (rate if rate.currency or rate.percent is not None else replace(rate, currency=common) for rate in rates)
 
 
 def without_doubles(rates: Sequence[Rate], *, dearest: bool = False) -> tuple[tuple[Rate, ...], tuple[LeftOut, ...]]:
@@ -140,6 +151,12 @@ def without_doubles(rates: Sequence[Rate], *, dearest: bool = False) -> tuple[tu
             left += [LeftOut(rate.where, _price(rate), why.format(others[rate.where])) for rate in same]
     kept.sort(key=lambda rate: rates.index(rate))
     return tuple(kept), tuple(left)
+
+
+def _row_of(where: str) -> tuple[str, str]:
+    """Return the sheet and the row of a cell's address."""
+    sheet, _, cell = where.rpartition("!")
+    return sheet, cell.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
 
 
 def _price(rate: Rate) -> str:
