@@ -12,6 +12,7 @@ percentage is taken of the marked-up base and is not marked up again.
 """
 
 from collections.abc import Iterable, Iterator
+from functools import partial
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -182,13 +183,12 @@ def _charge_line(
     bases: dict[str, Int64],
 ) -> Line:
     """Return the line of a row that charges a flat sum, a percentage or a rate a mile, where `where` (n, m) holds."""
+    line = partial(Line, code=code, label=label)
     if row.charge == "per mile":
         assert row.rate_e4 is not None
         miles = trip.lanes.miles[np.newaxis, :]
         rate = row.rate_e4 * (PPM + markup.extras_ppm)
-        return Line(
-            code=code,
-            label=label,
+        return line(
             unit="mi",
             quantity=np.where(where, miles, 0),
             rate=rate,
@@ -198,9 +198,7 @@ def _charge_line(
     if row.charge == "flat":
         assert row.amount_minor is not None
         fee = marked_up(row.amount_minor, markup.extras_ppm)
-        return Line(
-            code=code,
-            label=label,
+        return line(
             unit="lump",
             quantity=ONE,
             rate=fee,
@@ -212,9 +210,7 @@ def _charge_line(
     of = {"linehaul": LINEHAUL, "linehaul and fuel": (*LINEHAUL, *FUEL)}.get(name, ())
     ppm = row.percent_ppm if of else marked_up(row.percent_ppm, markup.extras_ppm)
     base = bases[name] if of else _value_base(name, trip.vehicles, service)
-    return Line(
-        code=code,
-        label=label,
+    return line(
         unit="%",
         quantity=np.where(where, base, 0),
         rate=ppm,
