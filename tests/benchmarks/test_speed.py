@@ -15,9 +15,10 @@ from shipcalc.places.gazetteer import pages as gazetteer
 from shipcalc.places.gazetteer.find import get_place
 from shipcalc.places.gazetteer.pages import all_postal_codes
 from shipcalc.places.place import Place
+from shipcalc.places.road.factor_rules import FactorRule
 from shipcalc.places.road.lanes import LaneTable, lane_table
 from shipcalc.places.road.lanes_hubs import hubs_around
-from shipcalc.places.road.miles import FactorRule, PlaceColumns, road_distance
+from shipcalc.places.road.miles import PlaceColumns, road_distance
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.columns import Asked, vehicle_columns
 from shipcalc.pricing.markups import selling_markup
