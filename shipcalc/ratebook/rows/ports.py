@@ -118,3 +118,8 @@ class Port(Row):
     )
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()
+
+
+def names_of(port: Port) -> tuple[str, ...]:
+    """Return what quotations may call a port, in small letters: its code first, then its region and groups."""
+    return tuple(dict.fromkeys(name.casefold() for name in (port.port, port.region, *port.groups)))
