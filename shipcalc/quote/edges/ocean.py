@@ -9,7 +9,6 @@ from shipcalc.measures import METRES_PER_MILE, metres_to_nautical_miles
 from shipcalc.money import Int64
 from shipcalc.places.straight import great_circle_mi
 from shipcalc.pricing.columns import Bool
-from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.loading import loading_lines
 from shipcalc.pricing.loads import freight_of
 from shipcalc.pricing.ocean import ocean_lines
@@ -22,6 +21,7 @@ from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.network.port_ends import ArrivalPort, ExportPort
 from shipcalc.quote.price.freight import estimated_lanes, quoted_lanes
+from shipcalc.quote.price.marked_up import markup_on
 from shipcalc.quote.price.parts import Charged, Priced, Rated
 from shipcalc.quote.price.terms import advice, wanted_term
 from shipcalc.quote.request import Request
@@ -94,7 +94,7 @@ def _charged(network: Network, lanes: Int64, priced: Priced, markup_ppm: int, *,
 def _freight(request: Request, book: RateBook, network: Network) -> Iterator[Charged]:
     """Yield the freight: as it is quoted, where it is; else estimated from the distance."""
     freight, currency = freight_of(request.vehicles), book.pricing.currency
-    markup_ppm = selling_markup(book.pricing).ocean_ppm
+    markup_ppm = markup_on(request, book).ocean_ppm
     for quoted in quoted_lanes(network, freight):
         as_quoted = partial(quoted_lines, quoted.offers, quoted.load, freight, currency=currency)
         yield _charged(network, quoted.lanes, as_quoted, markup_ppm, alike=True)
@@ -113,7 +113,7 @@ def _loading(request: Request, book: RateBook, network: Network) -> Iterator[Cha
     for mode in dict.fromkeys(modes.tolist()):
         lanes = np.flatnonzero(modes[network.sea.crossing] == mode)
         priced = partial(loading_lines, request.vehicles, services, network.sea.crossing[lanes], book.loading_ways)
-        yield _charged(network, lanes, priced, selling_markup(book.pricing).port_ppm)
+        yield _charged(network, lanes, priced, markup_on(request, book).port_ppm)
 
 
 def _passages(request: Request, book: RateBook, network: Network) -> Iterator[Charged]:
@@ -125,7 +125,7 @@ def _passages(request: Request, book: RateBook, network: Network) -> Iterator[Ch
         )
         if len(lanes) and has_surcharge(row):
             priced = partial(passage_lines, row, request.vehicles)
-            yield _charged(network, lanes, priced, selling_markup(book.pricing).ocean_ppm)
+            yield _charged(network, lanes, priced, markup_on(request, book).ocean_ppm)
 
 
 def days(request: Request, book: RateBook, network: Network, ways: Ways, when: Days) -> Days:
