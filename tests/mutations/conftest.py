@@ -23,6 +23,7 @@ from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.price.exchange import rate_on
 from shipcalc.quote.price.lines import ESTIMATED_STAGES
 from shipcalc.ratebook.checks.names import naming_field
+from shipcalc.ratebook.rows.quotations import quotation_of
 from shipcalc.ratebook.workbook.columns import Kind, columns_of
 from shipcalc.records import replace
 from shipcalc.vehicles.sizes import BODIES, SIZE_FIELDS, body_keys, find_size
@@ -295,6 +296,29 @@ def of_stage_charges(names, pairs, books) -> str:
     return "the whole stage is an estimate" if names == {"estimate"} and always else ""
 
 
+def of_quotations(names, pairs, books) -> str:
+    """A surcharge is only charged with the freight of its quotation: what this says already need not be said again."""
+    rows = [row for pair in pairs for row in pair]
+    if names == {"trust"}:
+        return "no price tells how it was learnt"
+    if not names <= {"line", "mode", "from_port", "to_port"} or any(row.surcharge is None for row in rows):
+        return ""
+    freight = [row for book in books for row in book.quotations if row.surcharge is None]
+    (name,) = names if len(names) == 1 else ("",)
+    said = [(row, other) for row in rows for other in freight if quotation_of(row) == quotation_of(other)]
+    same = name and all(getattr(row, name) in (None, getattr(other, name)) for row, other in said)
+    return "its freight says so already" if same else ""
+
+
+def of_port_charges(names, pairs, books) -> str:
+    if names == {"trust"}:
+        return "no price tells how it was learnt"
+    rows = [row for pair in pairs for row in pair]
+    if names == {"mode"} and all(row.per == "container" and row.mode in (None, "container") for row in rows):
+        return "only containers are counted"
+    return ""
+
+
 def of_on_carriage(names, pairs, books) -> str:
     """Roads to every town of the country that the gazetteer leads to, and a quarter more and half as much, or none by a port."""
     country = pairs[0][0].country.upper()
@@ -385,6 +409,8 @@ PROOFS = {
     "containers": of_containers,
     "loading_ways": of_loading,
     "ocean": of_ocean,
+    "quotations": of_quotations,
+    "port_charges": of_port_charges,
     "stage_charges": of_stage_charges,
     "on_carriage": of_on_carriage,
     "countries": of_countries,
