@@ -136,6 +136,9 @@ def _reckoning(charge: Charge, book: RateBook) -> Iterator[str]:
     if charge.code == "price.rounding":
         yield f"It brings the sum of the other lines up to a multiple of the step in {charge.source}."
         return
+    if charge.code == "truck.margin":
+        yield f"It is what our price of the linehaul was short of the least margin in {charge.source}."
+        return
     if charge.code.endswith(".minimum"):
         yield f"It is what is missing to the minimum in {charge.source}, with the markup on it."
         return
@@ -154,6 +157,8 @@ def _reckoning(charge: Charge, book: RateBook) -> Iterator[str]:
         added = (charge.rate / cost.rate - 1) * 100
         cell = book.pricing.cells.get(setting, "") if setting else ""
         by = f' for "{setting}" ({cell or "not set today"})' if setting else ""
+        if setting and book.markups:
+            by = f"{by}, or by a row of the sheet Markups"
         yield f"The cost is {cost.rate:f}, from {charge.source}; with {_plain(added)} % added{by} that is {charge.rate:f}."
 
 
