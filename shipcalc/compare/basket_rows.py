@@ -321,11 +321,13 @@ def _of_paper(row: DocumentRow | TaskRow | FromBuyerRow, trial: Trial) -> Iterat
     for told in wished_otherwise(row, wishes):
         for place in dict.fromkeys((to, home)):
             yield trial.asked(place, vehicle, how=beside, **told)
+    yield trial.asked(home, vehicle, how=f"collected, {row.code}", **wishes, collect=True)
     if to.country != "US":
         for ocean in ("roro", "container"):
             yield trial.asked(to, vehicle, how=beside, **wishes | {"ocean": ocean})
         for term in dict.fromkeys((*row.term, *_TERMS)):
-            yield trial.asked(to, vehicle, how=f"{term}, {row.code}", **wishes, term=term)
+            for vehicles in (vehicle, several(vehicle, 2)):
+                yield trial.asked(to, vehicles, how=f"{term}, {row.code}", **wishes, term=term)
         for term in row.term[:1]:
             for value_minor in (None, row.value_over_minor or 1):
                 other = replace(vehicle, value_minor=value_minor)

@@ -44,7 +44,7 @@ class BlockColumn:
     meaning: Meaning
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Block:
     """One table: its rows of headers (the last is `header_row`), its columns, the rows below them up to where it ends."""
 

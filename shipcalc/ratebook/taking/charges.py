@@ -102,7 +102,7 @@ def surcharge_rates(page: Page, spot: Spot, meaning: Meaning, like: Rate, mark: 
         replace(
             like,
             where=page.short(*spot),
-            row=spot[0] + 1,
+            row=page.sheet_row(*spot),
             label=meaning.field.removeprefix(SURCHARGE),
             flat=None if is_share else figure.number,
             percent=figure.number if is_share else None,
@@ -137,7 +137,7 @@ def _rate(page: Page, item: Item, meaning: Meaning, around: Around) -> Rate | Le
     return Rate(
         target="Ocean quotations",
         where=where,
-        row=item.spot[0] + 1,
+        row=page.sheet_row(*item.spot),
         carrier=around.sender,
         mode=traits.mode or around.answers.get("mode"),
         start=End(facts.pol, "port"),
