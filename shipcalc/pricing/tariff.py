@@ -23,7 +23,6 @@ from shipcalc.pricing.fuel import FuelCharge, fuel_charges
 from shipcalc.pricing.lane_prices import LanePrices, ServiceLanes, lane_prices, lanes_of
 from shipcalc.pricing.spot import Spot
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.records import dataclass, replace
@@ -53,21 +52,21 @@ class Service:
 
 @dataclass(frozen=True, slots=True)
 class Tariffs:
-    """All services that are valid on a day, the rate book they come from, and its rows of the sheet Lanes of that day."""
+    """All services of a rate book of a day, the day of the quote, and the book's rows of the sheet Lanes."""
 
     book: RateBook
-    day: date
+    as_of: date
     services: tuple[Service, ...]
     lanes: LanePrices | None = None
 
 
 @lru_cache(maxsize=8)
-def compile_tariffs(book: RateBook, day: date) -> Tariffs:
-    """Return the services whose rows are valid on `day`, with their fuel surcharge of that day."""
+def compile_tariffs(book: RateBook, as_of: date) -> Tariffs:
+    """Return the services of a book of the day of pickup, with the prices of diesel and rates of exchange known on `as_of`."""
     bands: Mapping[tuple[str, str], list[MileBand]] = defaultdict(list)
     for band in book.bands:
         bands[band.carrier.casefold(), band.trailer].append(band)
-    fuel, lanes = fuel_charges(book.fuel, day, book.diesel, book.fuel_steps), lane_prices(book, day)
+    fuel, lanes = fuel_charges(book.fuel, as_of, book.diesel, book.fuel_steps), lane_prices(book, as_of)
     services = tuple(
         _service(
             row,
@@ -76,9 +75,9 @@ def compile_tariffs(book: RateBook, day: date) -> Tariffs:
             book,
             lanes,
         )
-        for row in holding(decision_table(book.carriers), {"day": day})
+        for row in book.carriers
     )
-    return Tariffs(book, day, services, lanes)
+    return Tariffs(book, as_of, services, lanes)
 
 
 def miles_in_band(service: Service, band: MileBand, charged_mi: Int64) -> Int64:
