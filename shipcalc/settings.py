@@ -5,6 +5,7 @@
     out = "quotes"                  # every quote leaves its files in a folder of its own under this one
     currency = "USD"
     paper = "letter"                # or "a4"
+    register = "register.sqlite"    # where quotes are kept: a file, or the URL of a database, postgresql://desk@server/shipcalc
     geocoder = "https://…"          # who looks street addresses up with --online; not set: OpenStreetMap's public server
 
     [dealer]
@@ -53,6 +54,7 @@ class Settings:
     currency: str = ""
     paper: Paper = "letter"
     geocoder: str = ""
+    register: str = ""
 
     def find_yard(self, name: str) -> str | None:
         """Return the place text of a yard, without regard to case, or None."""
@@ -94,6 +96,7 @@ def read_settings(file: Path) -> Settings:
         currency=currency.upper(),
         paper=_paper(_text(table, "paper", file), file),
         geocoder=_text(table, "geocoder", file),
+        register=_register(table, file),
     )
 
 
@@ -152,6 +155,12 @@ def _path(table: Mapping[str, Any], key: str, file: Path) -> Path | None:
         raise _wrong(file, key, f'"{text}" leads to no home folder', "write the whole path") from None
 
 
+def _register(table: Mapping[str, Any], file: Path) -> str:
+    """Return where quotes are kept: an URL as it stands, a path as one from this file's folder."""
+    text = _text(table, "register", file)
+    return text if "://" in text else str(_path(table, "register", file) or "")
+
+
 def _text(table: Mapping[str, Any], key: str, file: Path, prefix: str = "") -> str:
     value = table.get(key, "")
     if not isinstance(value, str):
@@ -191,4 +200,4 @@ def _lower(text: str) -> str:
 
 
 _MOVE_UP = "move it above the first line in square brackets"
-_KEYS = ("dealer", "yards", "stock", "rates", "out", "currency", "paper", "geocoder")
+_KEYS = ("dealer", "yards", "stock", "rates", "out", "currency", "paper", "geocoder", "register")

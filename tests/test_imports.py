@@ -43,11 +43,14 @@ def test_no_module_imports_itself_over_others() -> None:
 
 
 def test_no_module_is_there_for_the_tests_alone() -> None:
-    """Each is imported by another, or is run: as the program itself, or as what makes data."""
+    """Each is imported by another, or is run: as the program itself, as what makes data, or, by Alembic, as a step."""
     used = set().union(*IMPORTS.values())
     left = [
         name
         for name, file in MODULES.items()
-        if name not in used and file.name != "__init__.py" and "__main__" not in file.read_text(encoding="utf-8")
+        if name not in used
+        and ".migrations." not in name
+        and file.name != "__init__.py"
+        and "__main__" not in file.read_text(encoding="utf-8")
     ]
     assert not left

@@ -71,7 +71,7 @@ def write_comparison(compared: "Comparison", path: Path) -> None:
             "is a workbook of the rate book", where=str(path), remedy=f"name another file with {asked('out')}"
         )
     if path.suffix.lower() != ".xlsx":
-        raise WrongInput("is not a name of an Excel file", where=str(path), remedy="name a file that ends in .xlsx")
+        raise WrongInput("is not the name of an Excel file", where=str(path), remedy="name a file that ends in .xlsx")
     write_comparison_workbook(compared, path)
 
 
@@ -134,9 +134,16 @@ def _open_quotes(folder: Path, as_of: date) -> "tuple[tuple[Asked, ...], tuple[s
         found.append(Asked(name, request_again(quote, as_of), promised=str(total)))
     notes = []
     if ended:
-        notes.append(f"{ended} quotes of {folder} have ended and are left out.")
+        notes.append(
+            f"{ended} {'quote' if ended == 1 else 'quotes'} in {folder} expired and {'is' if ended == 1 else 'are'} left out."
+        )
     if strangers:
-        notes.append(f"{len(strangers)} files of {folder} are no whole quotes: {', '.join(strangers[:3])}.")
+        are = (
+            "1 file is not a complete quote"
+            if len(strangers) == 1
+            else f"{len(strangers)} files are not complete quotes"
+        )
+        notes.append(f"In {folder}, {are}: {', '.join(strangers[:3])}.")
     if not found:
         notes.append(f"{folder} holds no quote that is still open on {as_of.isoformat()}.")
     return tuple(found), tuple(notes)

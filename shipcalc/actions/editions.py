@@ -187,7 +187,7 @@ def _source(named: str, target: Path, history: History) -> tuple[Path, str]:
         return kept_folder(target, found[0]), GONE_BACK
     if found:
         raise WrongInput(
-            f"{len(found)} kept rate books begin so", where=named, remedy=f"write more: {', '.join(found)}"
+            f"{len(found)} kept rate books begin with that", where=named, remedy=f"write more: {', '.join(found)}"
         )
     known = f"; kept are {', '.join(sorted(kept))}" if kept else ""
     raise WrongInput(

@@ -88,7 +88,7 @@ def _check_installed() -> None:
     missing = [name for name in ("pandas", "pyarrow") if find_spec(name) is None]
     if missing:
         raise WrongInput(
-            f"not installed, and needed for tables and price maps alone: {' and '.join(missing)}",
+            f"not installed, and needed only for tables and price maps: {' and '.join(missing)}",
             where="shipcalc lanes",
             remedy="pip install 'shipcalc[lanes]', or '.[lanes]' in the folder with the program's README",
         )

@@ -25,7 +25,7 @@ def mark_rates(checked: Checked, target: Path) -> tuple[Path, ...]:
     as_file = target.suffix.lower() == ENDING
     if as_file and len(marks) > 1:
         what = f"the problems are in {len(marks)} workbooks: {', '.join(marks)}"
-        raise WrongInput(what, where=asked("mark"), remedy="name a folder in place of a file")
+        raise WrongInput(what, where=asked("mark"), remedy="name a folder instead of a file")
     written = []
     for name, found in marks.items():
         path = target if as_file else target / COPY_NAME.format(stem=Path(name).stem)

@@ -82,7 +82,7 @@ def _end(text: str) -> tuple["Place", str]:
             raise
         raise WrongInput(
             f'"{text}" is neither a sea port (UN/LOCODE) nor a town that the lists know',
-            remedy="give five characters as USSAV, or a city with its country",
+            remedy="give five characters, such as USSAV, or a city with its country",
         ) from None
     assert finding.place is not None, "get_place raises where there is none"
     return finding.place, finding.note

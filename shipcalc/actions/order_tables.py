@@ -75,7 +75,7 @@ def _each_row(path: Path, what: str, row_type: type[R], made_of: Callable[[R], T
     sheet = next((sheet for sheet in read_workbook(path).sheets if any(sheet.filled_rows())), None)
     if sheet is None:
         raise WrongInput(
-            "there is nothing in it", where=str(path), remedy="write Vehicle and To into row 1, transports below"
+            "the file is empty", where=str(path), remedy="write Vehicle and To into row 1, transports below"
         )
     reading = read_rows(sheet, row_type)
     found, problems = [], [problem for problem in reading.problems if problem.severity == "fault"]

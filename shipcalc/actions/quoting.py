@@ -49,6 +49,7 @@ class Order:
     terminal: bool = False
     sailing: date | None = None
     spot: tuple[str, ...] = ()
+    buyer_is: str = ""
     buyer: str = ""
 
 
@@ -68,14 +69,28 @@ def open_books(sources: Sources) -> Books:
     return Books(read_stock_of(sources, rates.sizes), rates)
 
 
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A quote with what it was made from: all that is needed to keep it."""
+
+    quote: "Quote"
+    request: "Request"
+    rates: "RateBook"
+
+
 def quote(order: Order, sources: Sources, *, as_of: date, books: Books | None = None) -> "Quote":
     """Return the quote for an order. Raises WrongInput (an input) and NoAnswer (nobody goes there, a hold)."""
+    return made_quote(order, sources, as_of=as_of, books=books).quote
+
+
+def made_quote(order: Order, sources: Sources, *, as_of: date, books: Books | None = None) -> Made:
+    """Return the quote for an order with its request. Raises as `quote` does."""
     from shipcalc.quote.assemble import make_quote
 
     books = books or open_books(sources)
     request = request_for(order, sources, as_of=as_of, books=books)
     try:
-        return make_quote(request, books.rates, as_of=as_of, dealer=_dealer(sources))
+        return Made(make_quote(request, books.rates, as_of=as_of, dealer=dealer_of(sources)), request, books.rates)
     except NoAnswer as no:
         raise _refusal(no, request) from None
 
@@ -96,7 +111,7 @@ def request_for(order: Order, sources: Sources, *, as_of: date, books: Books) ->
     from shipcalc.actions.place import destination
     from shipcalc.quote.request import Request
 
-    wishes = _wishes(order, sources, as_of)
+    wishes = wishes_of(order, sources, as_of)
     vehicles = vehicles_meant(order.vehicles, books.stock, books.rates.sizes)
     starts = [start_of(vehicle, order.start, sources.settings) for vehicle in vehicles]
     target = destination(order.to, online=order.online, settings=sources.settings)
@@ -121,7 +136,8 @@ def _notes(starts: Sequence[Start], target: str, sources: Sources) -> tuple[str,
     return tuple(dict.fromkeys(note for note in notes if note))
 
 
-def _wishes(order: Order, sources: Sources, as_of: date) -> "Wishes":
+def wishes_of(order: Order, sources: Sources, as_of: date) -> "Wishes":
+    """Return the wishes of an order. Raises WrongInput for what is no kind of trailer, ship or cover."""
     from shipcalc.quote.model import Wishes
 
     trailer, ocean = order.trailer.strip().casefold(), order.ocean.strip().casefold()
@@ -137,7 +153,7 @@ def _wishes(order: Order, sources: Sources, as_of: date) -> "Wishes":
         )
     if cover not in COVERS:
         raise WrongInput(
-            f'"{order.cover}" are no conditions of marine cover', where=asked("cover"), remedy="say A, B or C"
+            f'"{order.cover}" is not a set of marine cover conditions', where=asked("cover"), remedy="say A, B or C"
         )
     return Wishes(
         trailer=TRAILERS[trailer],
@@ -155,6 +171,7 @@ def _wishes(order: Order, sources: Sources, as_of: date) -> "Wishes":
         terminal=order.terminal,
         sailing=order.sailing,
         spot=_spot(order, as_of),
+        buyer_is=order.buyer_is.strip(),
     )
 
 
@@ -183,7 +200,8 @@ def _sum_of(text: str) -> "Decimal | None":
     return found.quantize(Decimal("0.01"))
 
 
-def _dealer(sources: Sources) -> "Dealer":
+def dealer_of(sources: Sources) -> "Dealer":
+    """Return who makes the offer, as the settings say."""
     from shipcalc.quote.model import Dealer
 
     set_by = sources.settings.dealer

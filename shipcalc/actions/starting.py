@@ -27,7 +27,7 @@ def start_of(vehicle: Vehicle, said: str, settings: Settings) -> Start:
         return _yard_of(vehicle, settings)
     if not settings.yards:
         raise WrongInput(
-            f"nobody says where {vehicle.name} starts from",
+            f"it is not said where {vehicle.name} starts from",
             remedy=f"say {asked('from')} PLACE, or name your yards in {FILE_NAME}",
         )
     yard, text = settings.yards[0]

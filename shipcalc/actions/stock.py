@@ -37,7 +37,7 @@ def look_through_stock(path: Path, text: str = "") -> StockAnswer:
     found = exact or spelled_nearly(stock, text)
     if text.strip() and not found:
         raise NoAnswer(
-            f'no vehicle has "{text.strip()}" in what the list says of it',
+            f'no vehicle of the list matches "{text.strip()}"',
             where=path.name,
             remedy="shipcalc stock lists them all",
         )

@@ -43,12 +43,7 @@ class Answers:
     notes: tuple[str, ...]
 
 
-def no_answers(
-    shape: tuple[int, int, int],
-    carriers: tuple[str, ...],
-    reasons: tuple[str, ...] = REASONS,
-    notes: tuple[str, ...] = (),
-) -> Answers:
+def no_answers(shape: tuple[int, int, int], carriers: tuple[str, ...]) -> Answers:
     """Return columns without a single answer, to be filled in."""
 
     def nothing(kind: type[np.signedinteger]) -> NDArray[np.signedinteger]:
@@ -67,6 +62,6 @@ def no_answers(
         note=nothing(np.int16),
         lacks=nothing(np.int8),
         carriers=carriers,
-        reasons=reasons,
-        notes=notes,
+        reasons=REASONS,
+        notes=(),
     )

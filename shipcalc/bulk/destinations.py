@@ -44,7 +44,7 @@ def find_destinations(kind: str, file: Path | None, book: RateBook) -> Destinati
         return _listed(file)
     if kind not in KINDS:
         raise WrongInput(
-            f'"{kind}" is nowhere to price to',
+            f'"{kind}" is not a destination',
             where=asked("to"),
             remedy=f"say one of {', '.join(KINDS)} or cities FILE",
         )

@@ -136,4 +136,5 @@ def _network(
         lanes=lanes,
         has_direct=False,
         left_out=(),
+        day=plan.as_of,
     )

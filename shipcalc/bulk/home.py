@@ -19,8 +19,8 @@ from shipcalc.places.road.reach import Land, are_joined, land_of
 from shipcalc.pricing.alike import Alike, lanes_alike, lanes_at, vehicles_at
 from shipcalc.pricing.areas import extra_days, lane_columns
 from shipcalc.pricing.columns import Asked, LaneColumns, VehicleColumns, vehicle_columns
-from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.many import NO_PRICE, cheapest, many_prices
+from shipcalc.pricing.markups import selling_markup
 from shipcalc.pricing.tariff import Service, Tariffs, compile_tariffs
 from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.model import Wishes
@@ -84,7 +84,7 @@ def _fill(
 
     `names` are the numbers of the services' carriers in the answers; the last is NONE.
     """
-    asked, markup = Asked(pickup_day=ready), selling_markup(plan.book.pricing)
+    asked, markup = Asked(pickup_day=ready), selling_markup(plan.book, "US")
     prices = many_prices(tariffs, services, vehicles, ends.lanes, asked, markup, alike=ends.alike)
     first_day, last_day = _service_days(plan, services, ready)
     kinds = len(ends.alike)

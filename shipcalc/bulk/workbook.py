@@ -81,5 +81,5 @@ def _notes(plan: Plan) -> Mapping[str, str]:
         "Days": "From the day the vehicle is ready to the delivery window's first and last day.",
         "Day": f"Prices of {plan.as_of.isoformat()}, vehicles ready on {plan.ready.isoformat()}.",
         "Rate book": plan.book.fingerprint,
-        "Not promised": "A price is promised by a quote only: its lines, what it does not include and its cautions are there.",
+        "Not promised": "Only a quote promises a price: its lines, what it does not include and its cautions are there.",
     }

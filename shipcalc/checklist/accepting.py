@@ -7,7 +7,7 @@ vehicle can no longer be in time for it, the next one that the quote knows count
 from collections.abc import Mapping
 from datetime import date, timedelta
 
-from shipcalc.checklist.known_ship import missed, narrowed
+from shipcalc.checklist.known_ship import missed, narrowed, out_of_reach
 from shipcalc.errors import NoAnswer, WrongInput, asked
 from shipcalc.quote.explain.paper_trail import due_with_their_task
 from shipcalc.quote.model import Document, Milestone, Option, Quote, Task, Window
@@ -46,7 +46,7 @@ def accepted_on(quote: Quote, index: int, day: date, *, sailing: date | None = N
         )
     if day > quote.valid_until:
         raise NoAnswer(
-            f"the quote of {quote.as_of.isoformat()} ended on {quote.valid_until.isoformat()}; it cannot be accepted on "
+            f"the quote of {quote.as_of.isoformat()} expired on {quote.valid_until.isoformat()}; it cannot be accepted on "
             f"{day.isoformat()}",
             where=quote.number or quote.to.name,
             remedy=f"make the quote anew; where the buyer said yes in time, give that day with {asked('accepted')}",
@@ -124,8 +124,7 @@ def _to_the_ship(
         return moved, ()
     if port[0] + treatment > was["cut-off"][1] or first == last:
         raise NoAnswer(
-            f"the ship of {last.isoformat()} can no longer be reached: the vehicle is at the port on {port[0].isoformat()} at "
-            f"the earliest, and the last day there is {was['cut-off'][1].isoformat()}",
+            out_of_reach(last, port[0], was["cut-off"][1]),
             where=asked("accepted"),
             remedy="make the quote anew: it will find the next ship",
         )

@@ -23,9 +23,13 @@ def missed(moments: Mapping[str, Window]) -> str:
     """Return that the vehicle no longer reaches the ship, as a sentence without its full stop; "" where it may."""
     if "port" not in moments or "cut-off" not in moments or moments["port"][0] <= moments["cut-off"][1]:
         return ""
-    port, cutoff, sailing = moments["port"][0], moments["cut-off"][1], moments["sailing"][1]
+    return out_of_reach(moments["sailing"][1], moments["port"][0], moments["cut-off"][1])
+
+
+def out_of_reach(sails: date, at_port: date, cutoff: date) -> str:
+    """Return the sentence that says it."""
     return (
-        f"the ship of {sailing.isoformat()} can no longer be reached: the vehicle is at the port on {port.isoformat()} at the "
+        f"the ship of {sails.isoformat()} can no longer be reached: the vehicle is at the port on {at_port.isoformat()} at the "
         f"earliest, and the last day there is {cutoff.isoformat()}"
     )
 

@@ -99,7 +99,7 @@ def _listed(stock: Stock, typed: str, error: WrongInput) -> tuple[Vehicle, ...]:
         tell(error.told(option_of))
         return ()
     more = f" (the first {SHOWN_AT_ONCE} of {len(found)})" if len(found) > SHOWN_AT_ONCE else ""
-    nearly = "" if exact else f'Nothing has "{typed}" just so; these are spelled nearly so. '
+    nearly = "" if exact else f'Nothing has "{typed}" exactly; these are spelled almost like it. '
     offer(f"{nearly}Which one{more}?", [vehicle_name(vehicle) for vehicle in found[:SHOWN_AT_ONCE]])
     return found[:SHOWN_AT_ONCE]
 

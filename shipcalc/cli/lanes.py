@@ -47,7 +47,7 @@ def lanes(
 
     today = day_of_quote(as_of)
     if audience not in AUDIENCES:
-        raise WrongInput(f'"{audience}" is nobody', where="--for", remedy="say buyer or office")
+        raise WrongInput(f'"{audience}" is neither buyer nor office', where="--for", remedy="say buyer or office")
     sources = find_sources(folder=Path.cwd(), stock=stock, rates=rates, as_of=today)
     order = LanesOrder(
         to=to.strip().casefold(),

@@ -13,8 +13,8 @@ from typing import Annotated, Protocol, cast
 import typer
 
 from shipcalc import __version__
-from shipcalc.cli import lanes, manager, newcomer, office, sales
-from shipcalc.cli.group import ChecklistGroup, VerbGroup
+from shipcalc.cli import kept, kept_register, lanes, manager, newcomer, office, sales
+from shipcalc.cli.group import ChecklistGroup, QuotesGroup, VerbGroup
 from shipcalc.cli.look import let_go_of_output
 from shipcalc.cli.option_names import option_of
 from shipcalc.cli.options import flag
@@ -49,6 +49,10 @@ def app_with(verb: str | None = None) -> typer.Typer:
         app.add_typer(_checklist(), name="checklist")
     if verb in (None, "rates"):
         app.add_typer(_rates(), name="rates")
+    if verb in (None, "quotes"):
+        app.add_typer(_quotes(), name="quotes")
+    if verb in (None, "register"):
+        app.add_typer(_register(), name="register")
     return app
 
 
@@ -65,6 +69,32 @@ def _checklist() -> typer.Typer:
     return checklist
 
 
+def _quotes() -> typer.Typer:
+    quotes = typer.Typer(
+        cls=QuotesGroup,
+        help="What was promised: list it, show it, revise it, accept it.",
+        epilog="Example: shipcalc quotes list --ending",
+        rich_markup_mode=None,
+        context_settings=_HELP_OPTIONS,
+    )
+    for name, face, short, example in kept.COMMANDS:
+        quotes.command(name, short_help=short, epilog=f"Example: {example}")(face)
+    return quotes
+
+
+def _register() -> typer.Typer:
+    register = typer.Typer(
+        cls=VerbGroup,
+        help="Where quotes and shipments are kept: back it up, restore it.",
+        epilog="Example: shipcalc register backup register.zip",
+        rich_markup_mode=None,
+        context_settings=_HELP_OPTIONS,
+    )
+    for name, face, short, example in kept_register.COMMANDS:
+        register.command(name, short_help=short, epilog=f"Example: {example}")(face)
+    return register
+
+
 def _rates() -> typer.Typer:
     rates = typer.Typer(
         cls=VerbGroup,
@@ -77,7 +107,12 @@ def _rates() -> typer.Typer:
     return rates
 
 
-VERBS = frozenset(name for name, *_ in (*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS)) | {"checklist", "rates"}
+VERBS = frozenset(name for name, *_ in (*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS)) | {
+    "checklist",
+    "rates",
+    "quotes",
+    "register",
+}
 
 
 def shipcalc(

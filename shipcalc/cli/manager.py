@@ -150,7 +150,7 @@ COMMANDS = (
         "shipcalc rates weekly --file eurofxref.csv --into my-rates",
     ),
     ("copy", copy, "A copy of the rate book to work on.", "shipcalc rates copy my-rates next-week"),
-    ("take", take, "Rates from a carrier's mail into a copy.", "shipcalc rates take lanes.xlsx --into next-week"),
+    ("take", take, "Rates from a carrier's mail into a copy.", "shipcalc rates take lanes.xlsx --into december"),
     ("compare", compare, "What a change of the rate book does.", "shipcalc rates compare my-rates"),
     ("adopt", adopt, "Put a rate book in force, or go back to one.", "shipcalc rates adopt next-week"),
     ("history", history, "What was in force when.", "shipcalc rates history"),

@@ -70,7 +70,7 @@ def move(
         option("--stage", "STAGE", "What moves: ready, pickup, port, cut-off, sailing, arrival, release or delivery."),
     ] = "",
     to: Annotated[str, option("--to", "DATE", "Its new (first) day.")] = "",
-    days: Annotated[int | None, option("--days", "N", "In place of a day: so many days later, or earlier.")] = None,
+    days: Annotated[int | None, option("--days", "N", "Instead of a day: so many days later, or earlier.")] = None,
     out: OutFolder = None,
     as_of: Today = "",
     as_json: AsJson = False,

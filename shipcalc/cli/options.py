@@ -36,7 +36,7 @@ RatesFolder = Annotated[Path | None, option("--rates", "DIR", "The rate book: a 
 OutFolder = Annotated[Path | None, option("--out", "DIR", "Write the files into this folder.")]
 AsOf = Annotated[str, option("--as-of", "DATE", "The day of the quote, as 2026-12-01. Default: today.")]
 Online = Annotated[bool, flag("--online", "The place is a street address: look it up on the network.")]
-Choice = Annotated[int | None, option("--choice", "N", "Show choice N in place of the recommended one.")]
+Choice = Annotated[int | None, option("--choice", "N", "Show choice N instead of the recommended one.")]
 
 
 def day_of(text: str, option: str, *, today: date | None = None) -> date:
@@ -88,5 +88,12 @@ def day_of_quote(text: str) -> date:
 
 
 def _today() -> date:
-    """Return today: the one place where the program looks at the clock."""
+    """Return today: here and in `now` alone the program looks at the clock."""
     return date.today()  # noqa: DTZ011 - the day where the user sits
+
+
+def now() -> str:
+    """Return this moment in UTC, `2026-12-01T16:20:05Z`."""
+    from datetime import UTC, datetime
+
+    return datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")

@@ -20,6 +20,7 @@ from shipcalc.cli.options import (
     day_of,
     day_of_quote,
     flag,
+    now,
     option,
 )
 from shipcalc.errors import WrongInput
@@ -89,6 +90,9 @@ def quote(
     ] = "",
     collect: Annotated[bool, flag("--collect", "Add a choice: the buyer comes to the yard, or sends a truck.")] = False,
     terminal: Annotated[bool, flag("--terminal", "Add a choice: to the terminal nearest the buyer.")] = False,
+    buyer_is: Annotated[
+        str, option("--buyer-is", "KIND", "A kind of buyer that the rate book has markups for, e.g. dealer.")
+    ] = "",
     buyer: Annotated[str, option("--buyer", "NAME", "The buyer's name, for the papers.")] = "",
     audience: Annotated[
         str,
@@ -110,6 +114,9 @@ def quote(
             "One part of it: lines, dates, papers, duty, included, warnings, assumed, cautions or book. May be repeated.",
         ),
     ] = None,
+    save: Annotated[
+        bool, flag("--save", "Keep the quote: it gets a number, and shipcalc quotes finds it again.")
+    ] = False,
     out: OutFolder = None,
     as_json: AsJson = False,
 ) -> None:
@@ -117,8 +124,7 @@ def quote(
 
     In a terminal it asks for what is missing; in a pipe it never asks.
     """
-    from shipcalc.actions.quoting import Order
-    from shipcalc.actions.quoting import quote as make
+    from shipcalc.actions.quoting import Order, made_quote
 
     today = day_of_quote(as_of)
     for_office = _is_for_office(audience, as_json=as_json)
@@ -146,6 +152,7 @@ def quote(
         terminal=terminal,
         sailing=day_of(sailing, "--sailing", today=today) if sailing else None,
         spot=tuple(spot or ()),
+        buyer_is=buyer_is,
         buyer=buyer,
     )
     if not order.vehicles or not order.to.strip():
@@ -156,8 +163,14 @@ def quote(
         from shipcalc.cli.asking import settled
 
         order = settled(order)
-    made = make(order, sources, as_of=today)
-    _answer(made, sources, choice=choice, for_office=for_office, parts=wanted, out=out, as_json=as_json)
+    made = made_quote(order, sources, as_of=today)
+    quoted = made.quote
+    if save:
+        from shipcalc.actions.kept_quotes import Desk, keep
+
+        quoted = keep(made, Desk(sources.settings, today, now()))
+        note(f"kept: {quoted.number}")
+    _answer(quoted, sources, choice=choice, for_office=for_office, parts=wanted, out=out, as_json=as_json)
 
 
 def _answer(
@@ -240,7 +253,7 @@ def stock(
         return
     show(stock_lines(answer, look_of_stdout()))
     if answer.nearly and answer.vehicles:
-        note(f'nothing has "{text.strip()}" just so: these are spelled nearly so')
+        note(f'nothing has "{text.strip()}" exactly: these are spelled almost like it')
     if text and answer.problems:
         note(f"{len(answer.problems)} cells of the list need a look; shipcalc stock names them")
     for problem in answer.problems if not text else ():
@@ -299,7 +312,7 @@ def _note_stock(sources: "Sources") -> None:
 def _is_for_office(audience: str, *, as_json: bool) -> bool:
     wanted = audience.strip().casefold()
     if wanted and wanted not in AUDIENCES:
-        raise WrongInput(f'"{audience}" is nobody to quote for', where="--for", remedy="say buyer or office")
+        raise WrongInput(f'"{audience}" is neither buyer nor office', where="--for", remedy="say buyer or office")
     return wanted == "office" or (as_json and not wanted)
 
 

@@ -11,7 +11,7 @@ from shipcalc.places.place import Place
 from shipcalc.places.road.lanes import lane_table
 from shipcalc.places.road.miles import road_distance
 from shipcalc.pricing.columns import Bool
-from shipcalc.pricing.line import selling_markup
+from shipcalc.pricing.markups import selling_markup
 from shipcalc.pricing.truck import truck_prices
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.network.distances import Lane, factor_rules
@@ -66,7 +66,7 @@ def service_prices(book: RateBook, starts: Sequence[Place], as_of: date) -> dict
         # One vehicle a request: charges for several in one transport would fall on all of them.
         request = Request(vehicles=(vehicle,), starts=(starts[0],), to=lanes[0].to, ready=as_of, wishes=Wishes())
         services, trip = truck_trip(request, book, lanes, as_of)
-        for price in truck_prices(services, trip, selling_markup(book.pricing)):
+        for price in truck_prices(services, trip, selling_markup(book, "US")):
             row = price.service.row
             found.setdefault((row.carrier, row.trailer), []).append((price.total[0], price.eligible[0]))
     return {

@@ -85,7 +85,7 @@ def _traced(charge: Charge, option: Option, today: Option | None, book: RateBook
     now = _same_line(charge, today) if today is not None else None
     return LineTrace(
         charge=charge,
-        reckoning=tuple(_reckoning(charge, option, book)),
+        reckoning=tuple(_reckoning(charge, book)),
         there=find_cell(book, charge.source) if charge.source else None,
         today=now,
         own=find_cell(book, now.source) if now is not None and now.source else None,
@@ -129,12 +129,15 @@ def _same_line(charge: Charge, today: Option) -> Charge | None:
     return found[0] if found else None
 
 
-def _reckoning(charge: Charge, option: Option, book: RateBook) -> Iterator[str]:
+def _reckoning(charge: Charge, book: RateBook) -> Iterator[str]:
     """Yield how a line came about: quantity × rate, and how its rate came from the cell's."""
-    yield _product(charge, option)
+    yield _product(charge)
     cost, setting = charge.cost, _markup_of(charge.code)
     if charge.code == "price.rounding":
         yield f"It brings the sum of the other lines up to a multiple of the step in {charge.source}."
+        return
+    if charge.code == "truck.margin":
+        yield f"It is what our price of the linehaul was short of the least margin in {charge.source}."
         return
     if charge.code.endswith(".minimum"):
         yield f"It is what is missing to the minimum in {charge.source}, with the markup on it."
@@ -154,10 +157,12 @@ def _reckoning(charge: Charge, option: Option, book: RateBook) -> Iterator[str]:
         added = (charge.rate / cost.rate - 1) * 100
         cell = book.pricing.cells.get(setting, "") if setting else ""
         by = f' for "{setting}" ({cell or "not set today"})' if setting else ""
+        if setting and book.markups:
+            by = f"{by}, or by a row of the sheet Markups"
         yield f"The cost is {cost.rate:f}, from {charge.source}; with {_plain(added)} % added{by} that is {charge.rate:f}."
 
 
-def _product(charge: Charge, option: Option) -> str:
+def _product(charge: Charge) -> str:
     """Return the line's own arithmetic: `1,237 mi × 0.9348 = 1,156.35`."""
     if charge.unit == "%":
         of = ", ".join(charge.of)

@@ -183,7 +183,9 @@ def letterhead(dealer: Dealer) -> str:
 
 def reference(quote: Quote) -> str:
     """Return how the quote is referred to: its number, or its date where it has none yet."""
-    return f"Quote {quote.number}" if quote.number else f"Quote of {day(quote.as_of)}"
+    if not quote.number:
+        return f"Quote of {day(quote.as_of)}"
+    return f"Quote {quote.number}{f', revision {quote.revision}' if (quote.revision or 1) > 1 else ''}"
 
 
 def choice_name(index: int) -> str:

@@ -1,6 +1,6 @@
 """The lines of a truck price, as columns.
 
-    linehaul   the carrier's base fee, its miles band by band, and what is missing to its minimum
+    linehaul   the carrier's base fee, its miles band by band, and what is missing to its minimum; less where several are loaded
     fuel       the surcharge of the carrier's scheme
     extras     the rows of Extra charges, Areas and Seasons whose conditions hold
     ferry      the fare of the ferry on the lane, where there is one
@@ -11,7 +11,8 @@ The same function gives the selling price and the cost: the selling tariff is th
 percentage is taken of the marked-up base and is not marked up again.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from functools import partial
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -20,8 +21,9 @@ from shipcalc.money import PPM, Int64, share
 from shipcalc.pricing.areas import ChargedEnd
 from shipcalc.pricing.columns import Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.extras import Applying, is_charged_by
-from shipcalc.pricing.line import FUEL, LINEHAUL, ONE, Line, Markup, marked_up, miles_times
+from shipcalc.pricing.line import FUEL, LINEHAUL, NO_MARKUP, ONE, Line, Markup, marked_up, miles_times
 from shipcalc.pricing.linehaul import linehaul_lines, without_fuel
+from shipcalc.pricing.loaded import loaded_lines
 from shipcalc.pricing.seasons import InSeason
 from shipcalc.pricing.spot import Spot, spot_shares
 from shipcalc.pricing.tariff import Service
@@ -31,6 +33,9 @@ from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
     from shipcalc.pricing.columns import AnyFerry
+
+
+_NOTHING: Int64 = np.zeros((1, 1), dtype=np.int64)
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,10 +57,12 @@ def truck_lines(service: Service, trip: Trip, markup: Markup) -> tuple[Line, ...
 
     The caller asks `eligibility` first: where a service is not eligible its lines mean nothing.
     """
+    markup = markup.of(service.row.carrier)
     if service.spot is not None:
-        return (_spot_line(service.spot, trip, markup),)
-    linehaul = tuple(linehaul_lines(service, trip.lanes, markup, trip.currency))
-    bases = {"linehaul": sum((line.amount for line in linehaul), start=np.zeros((1, 1), dtype=np.int64))}
+        spot = _spot_line(service.spot, trip, markup)
+        return (spot, *_least_margin((spot,), (_spot_line(service.spot, trip, NO_MARKUP),), markup))
+    linehaul = _linehaul(service, trip, markup)
+    bases = {"linehaul": sum((line.amount for line in linehaul), start=_NOTHING)}
     fuel = tuple(_fuel_lines(service, trip, markup, bases["linehaul"]))
     bases["linehaul and fuel"] = sum((line.amount for line in fuel), start=bases["linehaul"])
     extras = (
@@ -64,7 +71,35 @@ def truck_lines(service: Service, trip: Trip, markup: Markup) -> tuple[Line, ...
         *_season_lines(trip, bases["linehaul"]),
         *_ferry_lines(trip, markup),
     )
-    return (*linehaul, *fuel, *extras)
+    least = _least_margin(linehaul, _linehaul(service, trip, NO_MARKUP), markup) if markup.least_minor else ()
+    return (*linehaul, *least, *fuel, *extras)
+
+
+def _linehaul(service: Service, trip: Trip, markup: Markup) -> tuple[Line, ...]:
+    """Return what the way itself costs, and what several vehicles on one truck pay less."""
+    alone = tuple(linehaul_lines(service, trip.lanes, markup, trip.currency))
+    if not service.loads:
+        return alone
+    together = sum((line.amount for line in alone), start=_NOTHING)
+    return (*alone, *loaded_lines(service.loads, trip.asked, len(trip.vehicles), together, markup.linehaul_ppm))
+
+
+def _least_margin(sold: Sequence[Line], cost: Sequence[Line], markup: Markup) -> tuple[Line, ...]:
+    """Return what is missing to the least that our price of the way is above the carrier's, in a line of its own."""
+    if not markup.least_minor:
+        return ()
+    margin = sum((line.amount for line in sold), start=_NOTHING) - sum((line.amount for line in cost), start=_NOTHING)
+    missing = np.maximum(markup.least_minor - margin, 0)
+    line = Line(
+        code="truck.margin",
+        label="Arranging the transport",
+        unit="lump",
+        quantity=ONE,
+        rate=missing,
+        amount=missing,
+        cell=markup.least_cell,
+    )
+    return (line,)
 
 
 def _spot_line(spot: Spot, trip: Trip, markup: Markup) -> Line:
@@ -182,13 +217,12 @@ def _charge_line(
     bases: dict[str, Int64],
 ) -> Line:
     """Return the line of a row that charges a flat sum, a percentage or a rate a mile, where `where` (n, m) holds."""
+    line = partial(Line, code=code, label=label)
     if row.charge == "per mile":
         assert row.rate_e4 is not None
         miles = trip.lanes.miles[np.newaxis, :]
         rate = row.rate_e4 * (PPM + markup.extras_ppm)
-        return Line(
-            code=code,
-            label=label,
+        return line(
             unit="mi",
             quantity=np.where(where, miles, 0),
             rate=rate,
@@ -198,9 +232,7 @@ def _charge_line(
     if row.charge == "flat":
         assert row.amount_minor is not None
         fee = marked_up(row.amount_minor, markup.extras_ppm)
-        return Line(
-            code=code,
-            label=label,
+        return line(
             unit="lump",
             quantity=ONE,
             rate=fee,
@@ -212,9 +244,7 @@ def _charge_line(
     of = {"linehaul": LINEHAUL, "linehaul and fuel": (*LINEHAUL, *FUEL)}.get(name, ())
     ppm = row.percent_ppm if of else marked_up(row.percent_ppm, markup.extras_ppm)
     base = bases[name] if of else _value_base(name, trip.vehicles, service)
-    return Line(
-        code=code,
-        label=label,
+    return line(
         unit="%",
         quantity=np.where(where, base, 0),
         rate=ppm,

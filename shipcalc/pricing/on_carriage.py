@@ -1,12 +1,12 @@
 """The last leg: by road from the arrival port to the buyer, at the rate of the buyer's country. Always an estimate."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 import numpy as np
 
-from shipcalc.money import Int64
+from shipcalc.money import Int64, share
 from shipcalc.pricing.counted import counted_line, lump_line
-from shipcalc.pricing.line import Line, marked_up
+from shipcalc.pricing.line import Line
 from shipcalc.pricing.loads import Freight
 from shipcalc.ratebook.rows.ferries_abroad import FerryAbroad
 from shipcalc.ratebook.rows.on_carriage import OnCarriage
@@ -17,7 +17,7 @@ WINCH, SKATES = "Winch", "Forklift and skates"
 
 
 def on_carriage_lines(
-    row: OnCarriage,
+    rows: Sequence[OnCarriage],
     miles: Int64,
     ferries: Sequence[FerryAbroad | None],
     freight: Freight,
@@ -27,53 +27,68 @@ def on_carriage_lines(
 ) -> Iterator[Line]:
     """Yield base, miles and the rest to the minimum of each vehicle over m roads of whole miles (m,), then the fares.
 
-    `ferries` (m,) names the ferry on each way, None where roads lead all the way.
+    `rows` (m,) are the rates of each road, `ferries` (m,) the ferry on it, None where roads lead all the way.
     """
     each = np.ones((len(freight), 1), dtype=np.int64)
+
+    def column(field: str) -> Int64:
+        return np.array([[getattr(row, field) or 0 for row in rows]], dtype=np.int64)
+
+    def cells(field: str) -> tuple[str, ...]:
+        return tuple([row.at.cell(field) for row in rows])
+
     total: Int64 = np.zeros((1, len(miles)), dtype=np.int64)
-    if row.base_minor:
+    bases, minimums = column("base_minor"), column("minimum_minor")
+    if bases.any():
         base = lump_line(
             code="oncarriage.base",
             label="Carriage from the port, base",
             stage=STAGE,
-            minor=each * row.base_minor,
+            minor=each * bases,
             markup_ppm=markup_ppm,
-            cell=row.at.cell("base_minor"),
+            lane_cells=cells("base_minor"),
         )
         total = total + base.amount
         yield base
     by_mile = counted_line(
         code="oncarriage.miles",
-        label=f"Carriage from the port, {row.trailer} truck",
+        label=f"Carriage from the port, {_trailers(rows)} truck",
         stage=STAGE,
         unit="mi",
         quantity=each * miles[np.newaxis, :],
-        rate_e4=row.rate_e4,
+        rate_e4=column("rate_e4"),
         markup_ppm=markup_ppm,
         currency=currency,
-        cell=row.at.cell("rate_e4"),
+        lane_cells=cells("rate_e4"),
     )
     total = total + by_mile.amount
     yield by_mile
-    if row.minimum_minor:
+    if minimums.any():
         yield lump_line(
             code="oncarriage.minimum",
             label="Top-up to the minimum for carriage from the port",
             stage=STAGE,
-            minor=np.maximum(marked_up(row.minimum_minor, markup_ppm) - total, 0),
-            cell=row.at.cell("minimum_minor"),
+            minor=np.maximum(minimums + share(minimums, markup_ppm) - total, 0),
+            lane_cells=cells("minimum_minor"),
         )
-    yield from _handling(row, freight, markup_ppm)
+    yield from _handling(column, cells, freight, markup_ppm)
     yield from _fares(ferries, len(freight), markup_ppm)
 
 
-def _handling(row: OnCarriage, freight: Freight, markup_ppm: int) -> Iterator[Line]:
+def _trailers(rows: Sequence[OnCarriage]) -> str:
+    """Return the kind of trailer, both where the ports differ."""
+    return " or ".join(dict.fromkeys(row.trailer for row in rows))
+
+
+def _handling(
+    column: Callable[[str], Int64], cells: Callable[[str], tuple[str, ...]], freight: Freight, markup_ppm: int
+) -> Iterator[Line]:
     """Yield what it costs to get a vehicle on and off the truck there that cannot be driven: one way of the two."""
     for field, what, where in (
         ("winch_minor", WINCH, ~freight.drives & freight.rolls),
         ("skates_minor", SKATES, ~freight.rolls),
     ):
-        if not (getattr(row, field) and where.any()):
+        if not (where.any() and column(field).any()):
             continue
         for end, label, stage in (
             ("on", f"{what}, onto the truck at the port", STAGE),
@@ -83,10 +98,10 @@ def _handling(row: OnCarriage, freight: Freight, markup_ppm: int) -> Iterator[Li
                 code=f"oncarriage.{field.removesuffix('_minor')}.{end}",
                 label=label,
                 stage=stage,
-                minor=getattr(row, field),
+                minor=column(field),
                 markup_ppm=markup_ppm,
                 where=where,
-                cell=row.at.cell(field),
+                lane_cells=cells(field),
             )
 
 

@@ -7,26 +7,38 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
-from shipcalc.money import Int64
+from shipcalc.money import E4, Int64, decimals, half_up
 from shipcalc.pricing.counted import ONE, counted_line, lump_line
-from shipcalc.pricing.line import Line
+from shipcalc.pricing.line import THOUSANDTHS, Line
 from shipcalc.pricing.loads import Freight, Load
+from shipcalc.pricing.port_charges import Asked, Bands
 from shipcalc.ratebook.rows.ports import Port
+from shipcalc.records import replace
 from shipcalc.trade import CROSSING_BY_MODE
+
+# For each port what it asks line by line; empty where none does.
+AskedAt = Sequence[Sequence[Asked]]
+NOTHING: AskedAt = ()
 
 
 def export_port_lines(
-    load: Load, freight: Freight, ports: Sequence[Port], *, markup_ppm: int, currency: str
+    load: Load, freight: Freight, ports: Sequence[Port], asked: AskedAt = NOTHING, *, markup_ppm: int, currency: str
 ) -> tuple[Line, ...]:
-    """Return what arises where the vehicles leave: packing and drayage of containers, gate, wharfage, terminal handling."""
-    terminal = _terminal_lines(load, freight, ports, "origin terminal", "export", markup_ppm, currency)
+    """Return what arises where the vehicles leave: packing and drayage of containers, gate, wharfage, terminal handling.
+
+    `asked` is what each port asks line by line, in place of the last three.
+    """
+    terminal = _terminal_lines(load, freight, ports, asked, "origin terminal", "export", markup_ppm, currency)
     return (*_packing_lines(load, len(freight), markup_ppm), *terminal)
 
 
 def arrival_port_lines(
-    load: Load, freight: Freight, ports: Sequence[Port], *, markup_ppm: int, currency: str
+    load: Load, freight: Freight, ports: Sequence[Port], asked: AskedAt = NOTHING, *, markup_ppm: int, currency: str
 ) -> tuple[Line, ...]:
-    """Return what arises where the vehicles arrive: gate, wharfage, terminal handling, unpacking of containers."""
+    """Return what arises where the vehicles arrive: gate, wharfage, terminal handling, unpacking of containers.
+
+    `asked` is what each port asks line by line, in place of the first three.
+    """
     unpacking = (
         lump_line(
             code="port.unpacking",
@@ -39,21 +51,39 @@ def arrival_port_lines(
         for kind, _ in load.boxes[:1]
         if kind.unloading_minor
     )
-    terminal = _terminal_lines(load, freight, ports, "destination terminal", "arrival", markup_ppm, currency)
+    terminal = _terminal_lines(load, freight, ports, asked, "destination terminal", "arrival", markup_ppm, currency)
     return (*terminal, *unpacking)
 
 
-def storage_minor(port: Port, days: int, vehicles: int) -> int:
-    """Return the storage for vehicles that stand in the terminal so many days after their free ones; all of these count."""
+def storage_minor(port: Port, days: int, vehicles: int, bands: Bands = ()) -> int:
+    """Return the storage for vehicles that stand in the terminal so many days after their free ones; all of these count.
+
+    `bands` stand in place of the port's own: each from its day on, until the next begins.
+    """
+    if bands:
+        ends = [*(first for first, _ in bands[1:]), days + 1]
+        own = [max(min(end, days + 1) - first, 0) * minor for (first, minor), end in zip(bands, ends, strict=True)]
+        return vehicles * sum(own)
     first = min(days, port.storage_first_days)
     return vehicles * (first * port.storage_first_minor + (days - first) * port.storage_then_minor)
 
 
 def _terminal_lines(
-    load: Load, freight: Freight, ports: Sequence[Port], stage: str, end: str, markup_ppm: int, currency: str
+    load: Load,
+    freight: Freight,
+    ports: Sequence[Port],
+    asked: AskedAt,
+    stage: str,
+    end: str,
+    markup_ppm: int,
+    currency: str,
 ) -> Iterator[Line]:
+    by_row = [len(own) == 0 for own in asked] or [True] * len(ports)
+
     def column(field: str) -> Int64:
-        return np.array([[getattr(port, field) for port in ports]], dtype=np.int64)
+        return np.array(
+            [[getattr(port, field) if by else 0 for port, by in zip(ports, by_row, strict=True)]], dtype=np.int64
+        )
 
     def cells(field: str) -> tuple[str, ...]:
         return tuple(port.at.cell(field) for port in ports)
@@ -91,6 +121,48 @@ def _terminal_lines(
             currency=currency,
             lane_cells=cells("thc_minor"),
             shared=True,
+        )
+    for line in _asked_lines(load, freight, asked, f"port.{end}.charge", where, markup_ppm, currency):
+        yield replace(line, stage=stage)
+
+
+def _asked_lines(
+    load: Load, freight: Freight, asked: AskedAt, code: str, where: str, markup_ppm: int, currency: str
+) -> Iterator[Line]:
+    """Yield what ports ask line by line; what has one label and unit in several ports is one line, (n or 1, m)."""
+    alike: dict[tuple[str, str], dict[int, Asked]] = {}
+    for number, own in enumerate(asked):
+        for one in own:
+            alike.setdefault((one.row.label.casefold(), one.row.per), {})[number] = one
+    for (_, per), at in alike.items():
+        label = f"{next(iter(at.values())).row.label}, {where}"
+        rates: Int64 = np.zeros((1, len(asked)), dtype=np.int64)
+        rates[0, list(at)] = [one.amount_e4 for one in at.values()]
+        cells = tuple([at[number].row.at.cell("amount_e4") if number in at else "" for number in range(len(asked))])
+        unit, quantity = {
+            "vehicle": ("vehicle", np.ones_like(freight.revenue_tons)),
+            "revenue ton": ("W/M", freight.revenue_tons),
+            "container": ("container", ONE * load.containers),
+            "shipment": ("lump", ONE),
+        }[per]
+        if unit == "lump":
+            minor = half_up(rates * 10 ** decimals(currency), E4)
+            yield lump_line(
+                code=code, label=label, stage="", minor=minor, markup_ppm=markup_ppm, lane_cells=cells, shared=True
+            )
+            continue
+        yield counted_line(
+            code=code,
+            label=label,
+            stage="",
+            unit=unit,
+            quantity=quantity,
+            rate_e4=rates,
+            rate_places=4 if unit in THOUSANDTHS else decimals(currency),
+            markup_ppm=markup_ppm,
+            currency=currency,
+            lane_cells=cells,
+            shared=per == "container",
         )
 
 

@@ -13,8 +13,8 @@ from shipcalc.money import E4, decimals, half_up
 from shipcalc.pricing.ocean import SeaService
 from shipcalc.pricing.row_currency import exchanged, in_book_currency, rate_of_row
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.rows.ports import Port
-from shipcalc.ratebook.rows.quotations import OceanQuotation, rank, size_of
+from shipcalc.ratebook.rows.ports import Port, names_of
+from shipcalc.ratebook.rows.quotations import OceanQuotation, quotation_of, rank, size_of
 from shipcalc.records import dataclass
 
 Ends = tuple[str, str, str]  # mode, from, to
@@ -91,21 +91,12 @@ def _sheet_of(book: RateBook) -> Sheet:
     surcharges: dict[tuple[str, str], list[OceanQuotation]] = {}
     for row in book.quotations:
         if row.surcharge is not None:
-            surcharges.setdefault(_quotation(row), []).append(row)
+            surcharges.setdefault(quotation_of(row), []).append(row)
         elif row.mode and row.from_port and row.to_port:
             freight.setdefault((row.mode, row.from_port.casefold(), row.to_port.casefold()), []).append(row)
     named = {name for _, *ends in freight for name in ends}
-    names = ((port.port, port_names(port)) for port in book.ports)
+    names = ((port.port, names_of(port)) for port in book.ports)
     return Sheet(freight, surcharges, {code: own for code, own in names if named.intersection(own)})
-
-
-def _quotation(row: OceanQuotation) -> tuple[str, str]:
-    return row.forwarder.casefold(), row.quotation.casefold()
-
-
-def port_names(port: Port) -> tuple[str, ...]:
-    """Return the code of a port, then the words for its region and groups, in one case of letters."""
-    return tuple(dict.fromkeys(name.casefold() for name in (port.port, port.region, *port.groups)))
 
 
 @lru_cache(maxsize=65_536)
@@ -163,7 +154,7 @@ def _surcharges(
     """Return the surcharges on a row of freight, each name once, in the order of the sheet."""
     assert freight.mode is not None, "freight names its mode"
     by_name: dict[str, list[OceanQuotation]] = {}
-    for row in _sheet_of(book).surcharges.get(_quotation(freight), ()):
+    for row in _sheet_of(book).surcharges.get(quotation_of(freight), ()):
         by_name.setdefault((row.surcharge or "").casefold(), []).append(row)
     found = (_best(rows, line, freight.mode, size, ends) for rows in by_name.values())
     return tuple(_quoted(book, day, row) for row in found if row is not None)

@@ -21,10 +21,12 @@ from shipcalc.money import Int64
 from shipcalc.pricing.areas import area_rows
 from shipcalc.pricing.fuel import FuelCharge, fuel_charges
 from shipcalc.pricing.lane_prices import LanePrices, ServiceLanes, lane_prices, lanes_of
+from shipcalc.pricing.loaded import loads_of
 from shipcalc.pricing.spot import Spot
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.ratebook.rows.mile_bands import MileBand
+from shipcalc.ratebook.rows.vehicles_loaded import VehiclesLoaded
 from shipcalc.records import dataclass, replace
 
 LONGEST_TRIP_MI = 9_000
@@ -36,7 +38,7 @@ class Service:
 
     `charged_mi[m]` is the mile that a trip of m miles is charged as. `from_rows` and `to_rows` are the rows of the sheet Areas
     that it picks up in and delivers to, where its own row names areas. `spot`: a price in hand stands in place of its rates.
-    `lanes` are its rows of the sheet Lanes.
+    `lanes` are its rows of the sheet Lanes, `loads` those of Vehicles loaded.
     """
 
     row: Carrier
@@ -48,6 +50,7 @@ class Service:
     to_rows: tuple[int, ...]
     spot: Spot | None = None
     lanes: ServiceLanes | None = None
+    loads: tuple[VehiclesLoaded, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +77,7 @@ def compile_tariffs(book: RateBook, as_of: date) -> Tariffs:
             fuel,
             book,
             lanes,
+            loads_of(book.loaded, row.carrier, row.trailer),
         )
         for row in book.carriers
     )
@@ -89,7 +93,12 @@ def miles_in_band(service: Service, band: MileBand, charged_mi: Int64) -> Int64:
 
 
 def _service(
-    row: Carrier, bands: tuple[MileBand, ...], fuel: Mapping[str, FuelCharge], book: RateBook, lanes: LanePrices | None
+    row: Carrier,
+    bands: tuple[MileBand, ...],
+    fuel: Mapping[str, FuelCharge],
+    book: RateBook,
+    lanes: LanePrices | None,
+    loads: tuple[VehiclesLoaded, ...],
 ) -> Service:
     last_mi = LONGEST_TRIP_MI if not bands or bands[-1].to_mi is None else bands[-1].to_mi
     miles = np.arange(last_mi + 1, dtype=np.int64)
@@ -102,6 +111,7 @@ def _service(
         from_rows=area_rows(book.areas, row.from_areas),
         to_rows=area_rows(book.areas, row.to_areas),
         lanes=lanes_of(lanes, row.carrier, row.trailer),
+        loads=loads,
     )
     exact = sum((miles_in_band(uncompiled, band, miles) * band.rate_e4 for band in bands), start=np.zeros_like(miles))
     return replace(uncompiled, charged_mi=_lowest_from_here_on(exact))

@@ -14,6 +14,7 @@ from shipcalc.quote.explain.warned import country_notes, titles_at_the_border
 from shipcalc.quote.model import LeftOut, Option
 from shipcalc.quote.network.territory import is_domestic, is_home
 from shipcalc.quote.options import Said, option_of
+from shipcalc.quote.price.marked_up import check_kind_of_buyer
 from shipcalc.quote.price.terms import HOME_TERM, advice
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
@@ -41,6 +42,7 @@ def answer(request: Request, book: RateBook, as_of: date) -> Answer:
     """
     at_home = is_home(request.to.country, request.to.subdivision)
     _check_wishes(request, at_home=at_home)
+    check_kind_of_buyer(request, book)
     if at_home:
         lead = with_lead(_to_insure(request, book.pricing.currency), book, as_of)
         request, said = lead.request, Said(before_price=lead.said, assumed=lead.assumed)

@@ -21,19 +21,7 @@ def make_quote(request: Request, book: RateBook, *, as_of: date, dealer: Dealer)
 
     Raises NoAnswer where nothing goes there, nobody can take it or it is held, WrongInput where the request contradicts itself.
     """
-    if request.ready < as_of:
-        raise WrongInput(
-            f"the vehicle cannot be ready on {request.ready.isoformat()}, before the day of the quote ({as_of.isoformat()})",
-            where=asked("ready"),
-            remedy="give a later date",
-        )
-    then = shipped_then(request)
-    if request.by is not None and request.by < then.ready:
-        raise WrongInput(
-            f"it cannot be there by {request.by.isoformat()}, before it is ready ({then.ready.isoformat()})",
-            where=asked("by"),
-            remedy="give a later day",
-        )
+    then = _on_the_day_it_leaves(request, as_of)
     exchange = exchange_for(book, request.wishes.currency, as_of)
     found = kept(answer(then, book, as_of), request, book)
     also = _also(request, then, found, book, as_of)
@@ -67,6 +55,24 @@ def make_quote(request: Request, book: RateBook, *, as_of: date, dealer: Dealer)
         ),
         cautions=found.cautions,
     )
+
+
+def _on_the_day_it_leaves(request: Request, as_of: date) -> Request:
+    """Return the request as it is once the vehicle has been kept. Raises WrongInput for days that are not in order."""
+    if request.ready < as_of:
+        raise WrongInput(
+            f"the vehicle cannot be ready on {request.ready.isoformat()}, before the day of the quote ({as_of.isoformat()})",
+            where=asked("ready"),
+            remedy="give a later date",
+        )
+    then = shipped_then(request)
+    if request.by is not None and request.by < then.ready:
+        raise WrongInput(
+            f"it cannot be there by {request.by.isoformat()}, before it is ready ({then.ready.isoformat()})",
+            where=asked("by"),
+            remedy="give a later day",
+        )
+    return then
 
 
 def _also(request: Request, then: Request, found: Answer, book: RateBook, as_of: date) -> tuple[Also, ...]:

@@ -55,6 +55,7 @@ class Wishes:
     """What the buyer asks for beyond the place. `insure_for`: the cargo cover at home goes up to this sum for each vehicle.
 
     `sailing`: only ships that leave on this day. `spot`: prices in hand, which stand beside what the rate book comes to.
+    `buyer_is`: a kind of buyer that the rate book has markups for.
     """
 
     trailer: Trailer | None = None
@@ -72,6 +73,7 @@ class Wishes:
     terminal: bool = False
     sailing: date | None = None
     spot: tuple[SpotPrice, ...] = ()
+    buyer_is: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -350,9 +352,13 @@ class LeftOut:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Quote:
-    """The whole answer: see the module's text. `recommended` is an index into `options`; `reason` says why in a sentence."""
+    """The whole answer: see the module's text. `recommended` is an index into `options`; `reason` says why in a sentence.
+
+    `number` and `revision`, from 1 on, are given where the quote is kept.
+    """
 
     number: str | None = None
+    revision: int | None = None
     as_of: date
     ready: date
     by: date | None = None

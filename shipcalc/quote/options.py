@@ -52,6 +52,7 @@ def option_of(one: OneWay, found: Found, said: Said, *, as_of: date, good_for: t
     trail = _paper_way(one, sums, loading)
     documents, tasks = papers(request, book, way=trail, days=told.moments)
     holds = what_it_holds(one, charges, sums)
+    road = on_the_road(request.vehicles) if one.trailer else driven.DRIVING
     warnings = tuple(way_warnings(one, sums, is_covered=more_cover(charges, book) is not None))
     return Option(
         title=title_of(one, aboard),
@@ -83,12 +84,7 @@ def option_of(one: OneWay, found: Found, said: Said, *, as_of: date, good_for: t
         arrives=one.reaches_the_door,
         in_hand=_in_hand(one, charges, told.dates.pickup, as_of) if one.service.spot else None,
         before_price=tuple(_before_price(one, charges, sums, said)),
-        warnings=(
-            *said.warnings,
-            *(on_the_road(request.vehicles) if one.trailer else driven.DRIVING),
-            *warnings,
-            *told.warnings,
-        ),
+        warnings=(*said.warnings, *road, *warnings, *told.warnings),
     )
 
 

@@ -3,11 +3,11 @@
 from collections.abc import Callable
 from datetime import date, timedelta
 
+WITHIN_DAYS = 366
 
-def latest_start(
-    wanted: date, arrival: Callable[[date], date | None], *, soonest: date, within_days: int = 366
-) -> date | None:
-    """Return the last day to start, from `soonest` on, that still arrives by `wanted`; None where no day does.
+
+def latest_start(wanted: date, arrival: Callable[[date], date | None], *, soonest: date) -> date | None:
+    """Return the last day to start, from `soonest` on and within a year, that still arrives by `wanted`; None where no day does.
 
     `arrival` gives the latest arrival for a start, never earlier for a later start, None for never: so halving finds the day.
     """
@@ -18,7 +18,7 @@ def latest_start(
 
     if not is_in_time(0):
         return None
-    good, bad = 0, within_days + 1
+    good, bad = 0, WITHIN_DAYS + 1
     while bad - good > 1:
         middle = (good + bad) // 2
         good, bad = (middle, bad) if is_in_time(middle) else (good, middle)

@@ -184,7 +184,7 @@ def _excel_sheet(name: str, sheet: "CalamineSheet", hidden: bool) -> Sheet:
 
 
 def _csv_rows(name: str, content: bytes) -> tuple[tuple[CellValue, ...], ...]:
-    """Read a CSV file whatever its divider (comma, semicolon, tab) and whether UTF-8, UTF-16 or Windows' Latin letters."""
+    """Read a CSV file whatever its divider (comma, semicolon, tab, bar) and whether UTF-8, UTF-16 or Windows' Latin letters."""
     text = _decoded(name, content)
     divider = _divider(text)
     try:
@@ -211,4 +211,4 @@ def _decoded(name: str, content: bytes) -> str:
 def _divider(text: str) -> str:
     """Return what divides the cells: it stands in the most lines (a title above the headers may have none), and most often."""
     lines = [line for line in text[:20_000].split("\n")[:40] if line.strip()]
-    return max(",;\t", key=lambda sign: (sum(sign in line for line in lines), sum(line.count(sign) for line in lines)))
+    return max(",;\t|", key=lambda sign: (sum(sign in line for line in lines), sum(line.count(sign) for line in lines)))

@@ -136,13 +136,11 @@ class Page:
         if shows is not None:
             self._shown[cell] = str(shows)
 
-    def put_row(
-        self, row: int, values: Iterable[Value], style: Style = look.BODY, *, first: str = "A", number_format: str = ""
-    ) -> None:
+    def put_row(self, row: int, values: Iterable[Value], style: Style = look.BODY, *, first: str = "A") -> None:
         """Write values side by side from column `first` on."""
         start = column_number(first)
         for offset, value in enumerate(values):
-            self.put(f"{letter(start + offset)}{row}", value, style, number_format)
+            self.put(f"{letter(start + offset)}{row}", value, style)
 
     def fill_style(self, cells: str, style: Style) -> None:
         """Give every cell of a range a style (for rules and grounds that run across)."""

@@ -20,6 +20,8 @@ from shipcalc.vehicles.vehicle import AS_DESCRIBED, Vehicle
 
 Fields = Mapping[str, Any]
 
+_CURRENCY = "USD"  # of a sum without a sign
+
 EXAMPLE = '"1961 roadster, 153 in x 60 in x 49 in, 2030 lb, $38,000, does not run"'
 
 _PIECES = re.compile(r";|,(?!(?<=\d,)\d)")
@@ -66,14 +68,14 @@ def is_description(text: str) -> bool:
     return bool(_NOT_A_STOCK_NUMBER.search(text)) or any(find_body(word) is not None for word in words if len(word) > 2)
 
 
-def vehicle_from_text(text: str, *, currency: str = "USD") -> Vehicle:
+def vehicle_from_text(text: str) -> Vehicle:
     """Return the vehicle that a line describes, its stock number "as described".
 
     Raises WrongInput for a piece that is not understood, for a thing said twice, and where neither body nor sizes are said.
     """
     fields: dict[str, Any] = {}
     for piece in filter(None, map(str.strip, _PIECES.split(plain_text(text)))):
-        said = _understood(piece, currency)
+        said = _understood(piece)
         twice = next((field for field in said if field in fields and said[field] != fields[field]), None)
         if twice is not None:
             raise WrongInput(f"{quoted(piece)} repeats what was said before", where=_WHERE, remedy="say it once")
@@ -84,13 +86,13 @@ def vehicle_from_text(text: str, *, currency: str = "USD") -> Vehicle:
             where=_WHERE,
             remedy=f"name the body, e.g. {EXAMPLE}",
         )
-    return Vehicle(stock_number=AS_DESCRIBED, currency=currency, **fields)
+    return Vehicle(stock_number=AS_DESCRIBED, currency=_CURRENCY, **fields)
 
 
-def _understood(piece: str, currency: str) -> Fields:
+def _understood(piece: str) -> Fields:
     try:
         for read in READERS:
-            said = read(piece, currency)
+            said = read(piece)
             if said is not None:
                 return said
     except WrongInput as error:
@@ -98,11 +100,11 @@ def _understood(piece: str, currency: str) -> Fields:
     raise WrongInput(f"{quoted(piece)} is not understood", where=_WHERE, remedy=f"divide by commas, as in {EXAMPLE}")
 
 
-def _condition(piece: str, _currency: str) -> Fields | None:
+def _condition(piece: str) -> Fields | None:
     return _CONDITIONS.get(piece.casefold().replace("doesn't", "does not"))
 
 
-def _sizes_in_a_row(piece: str, _currency: str) -> Fields | None:
+def _sizes_in_a_row(piece: str) -> Fields | None:
     """`153 in x 60 in x 49 in`, or `153 x 60 x 49 in`: length, width, height."""
     if _WORD_BEFORE_SIZES.search(piece):
         raise _not_divided(piece)
@@ -117,7 +119,7 @@ def _sizes_in_a_row(piece: str, _currency: str) -> Fields | None:
     return {field: _size(field, part, unit or "") for field, part in zip(fields, parts, strict=True)}
 
 
-def _labelled_size(piece: str, _currency: str) -> Fields | None:
+def _labelled_size(piece: str) -> Fields | None:
     """`153 in long`, `length 153 in`, `clearance 5 in`."""
     for word, field in sorted(_SIZES.items(), key=lambda entry: -len(entry[0])):
         folded = piece.casefold()
@@ -127,44 +129,44 @@ def _labelled_size(piece: str, _currency: str) -> Fields | None:
     return None
 
 
-def _labelled(piece: str, currency: str) -> Fields | None:
+def _labelled(piece: str) -> Fields | None:
     """`value 38,000`, `engine 2.2 l`, `yard Savannah`, `VIN 1G4AH59H45G118341`, `title lien`."""
     found = _LABELLED.fullmatch(piece)
     read = LABELS.get(found["label"].casefold()) if found is not None else None
-    return read(found["rest"], currency) if read is not None and found is not None else None
+    return read(found["rest"]) if read is not None and found is not None else None
 
 
-def _weight_engine_or_value(piece: str, currency: str) -> Fields | None:
+def _weight_engine_or_value(piece: str) -> Fields | None:
     """`2030 lb`, `2199 cc`, `$38,000`: told apart by the unit."""
     last = _UNIT_AT_END.search(piece)
     unit = last["unit"] if last is not None else ""
     if unit and find_unit(unit, MASS):
-        return _weight(piece, currency)
+        return _weight(piece)
     if unit and find_unit(unit, ENGINE):
-        return _engine(piece, currency)
+        return _engine(piece)
     if unit and (find_unit(unit, LENGTH) or "'" in piece) and piece[:1].isdigit():
         raise WrongInput(
             f"{quoted(piece)} could be any size", remedy="say which, e.g. 153 in long, or all: 153 x 60 x 49 in"
         )
-    if _is_year_and_word(piece, currency):
+    if _is_year_and_word(piece):
         return None
     before = piece.rstrip("0123456789.,' k").rstrip("-")
-    is_money = bool(before) and len(before) < len(piece) and find_currency(before, currency) is not None
-    if is_money or (unit and piece[:1].isdigit() and (find_currency(unit, currency) or unit.casefold() == "k")):
-        return _value(piece, currency)
+    is_money = bool(before) and len(before) < len(piece) and find_currency(before, _CURRENCY) is not None
+    if is_money or (unit and piece[:1].isdigit() and (find_currency(unit, _CURRENCY) or unit.casefold() == "k")):
+        return _value(piece)
     return None
 
 
-def _is_year_and_word(piece: str, currency: str) -> bool:
+def _is_year_and_word(piece: str) -> bool:
     """Return whether a piece is a year and a word, as `1972 bus` is, where any three letters could be a currency."""
     year = _YEAR.search(piece)
     if year is None:
         return False
     word = f"{piece[: year.start()]}{piece[year.end() :]}".strip()
-    return word.isalpha() and not is_well_known(word, currency)
+    return word.isalpha() and not is_well_known(word, _CURRENCY)
 
 
-def _title(piece: str, _currency: str) -> Fields | None:
+def _title(piece: str) -> Fields | None:
     words = piece.casefold().removeprefix("with ").removeprefix("a ")
     try:
         return {"title": title_kind(words)} if "title" in words or words in _TITLES_ALONE else None
@@ -172,14 +174,14 @@ def _title(piece: str, _currency: str) -> Fields | None:
         return {"title": title_kind(words.replace("title", "").strip())}
 
 
-def _fuel(piece: str, _currency: str) -> Fields | None:
+def _fuel(piece: str) -> Fields | None:
     try:
         return {"fuel": fuel_name(piece)}
     except WrongInput:
         return None
 
 
-def _name(piece: str, _currency: str) -> Fields | None:
+def _name(piece: str) -> Fields | None:
     """`1961 Larkspur Minnow roadster`: a year, a body, and between them the make and the model."""
     said: dict[str, Any] = {}
     year = _YEAR.search(piece)
@@ -214,26 +216,26 @@ def _size(field: str, text: str, unit: str) -> int:
     return within_limits(field, length_mm(text, unit), told)
 
 
-def _weight(text: str, _currency: str) -> Fields:
+def _weight(text: str) -> Fields:
     return {"mass_grams": within_limits("mass_grams", mass_grams(text), text)}
 
 
-def _engine(text: str, _currency: str) -> Fields:
+def _engine(text: str) -> Fields:
     return {"engine_cc": within_limits("engine_cc", engine_cc(text), text)}
 
 
-def _value(text: str, currency: str) -> Fields:
-    return {"value_minor": money_minor(text, currency)}
+def _value(text: str) -> Fields:
+    return {"value_minor": money_minor(text, _CURRENCY)}
 
 
-def _text(field: str) -> Callable[[str, str], Fields]:
-    return lambda text, _currency: {field: text.strip()}
+def _text(field: str) -> Callable[[str], Fields]:
+    return lambda text: {field: text.strip()}
 
 
 _WHERE = "the description"
 _DRIVES = frozenset(("electric", "hybrid", "diesel", "steam"))  # said within the name: a 2019 electric saloon
 _TITLES_ALONE = frozenset(("lien", "salvage", "bill of sale only", "bill of sale"))
-LABELS: Mapping[str, Callable[[str, str], Fields]] = {
+LABELS: Mapping[str, Callable[[str], Fields]] = {
     "weight": _weight,
     "mass": _weight,
     "value": _value,
@@ -244,16 +246,16 @@ LABELS: Mapping[str, Callable[[str, str], Fields]] = {
     "at": _text("yard"),
     "make": _text("make"),
     "model": _text("model"),
-    "body": lambda text, _currency: {"body": find_body(text) or text},
+    "body": lambda text: {"body": find_body(text) or text},
     "vin": _text("serial"),
     "serial": _text("serial"),
     "chassis": _text("serial"),
     "built in": _text("built_in"),
     "note": _text("note"),
-    "fuel": lambda text, _currency: {"fuel": fuel_name(text)},
-    "title": lambda text, _currency: {"title": title_kind(text)},
+    "fuel": lambda text: {"fuel": fuel_name(text)},
+    "title": lambda text: {"title": title_kind(text)},
 }
-READERS: tuple[Callable[[str, str], Fields | None], ...] = (
+READERS: tuple[Callable[[str], Fields | None], ...] = (
     _condition,
     _sizes_in_a_row,
     _labelled_size,

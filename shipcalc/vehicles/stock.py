@@ -11,6 +11,7 @@ from shipcalc.vehicles.vehicle import Vehicle
 
 _LIKE_A_NUMBER = re.compile(r"[a-z]{0,6}[ -]?[0-9]{1,8}", re.IGNORECASE)
 _WORD = re.compile(r"\w+")
+_MOST_NEAR = 3
 _LETTERS = string.ascii_lowercase
 _BETWEEN = re.compile(r"\s*(?:[,;&+]|\band\b)\s*", re.IGNORECASE)
 
@@ -98,15 +99,15 @@ def _another_way(stock: Stock, text: str) -> str:
     return f'give one of the stock list{such}, or describe the vehicle: "1961 roadster, 2030 lb, $38,000"'
 
 
-def nearest_numbers(stock: Stock, text: str, most: int = 3) -> tuple[str, ...]:
+def nearest_numbers(stock: Stock, text: str) -> tuple[str, ...]:
     """Return the stock numbers that look most like `text`, the nearest first."""
     from rapidfuzz import fuzz, process
 
     by_key = {stock_key(vehicle.stock_number): vehicle.stock_number for vehicle in stock.vehicles}
     wanted = stock_key(text)
     ending = [key for key in by_key if len(wanted) >= 2 and key.endswith(wanted)]
-    alike = process.extract(wanted, by_key.keys(), scorer=fuzz.ratio, limit=most, score_cutoff=60)
-    return tuple(by_key[key] for key in dict.fromkeys((*ending, *(found[0] for found in alike))))[:most]
+    alike = process.extract(wanted, by_key.keys(), scorer=fuzz.ratio, limit=_MOST_NEAR, score_cutoff=60)
+    return tuple(by_key[key] for key in dict.fromkeys((*ending, *(found[0] for found in alike))))[:_MOST_NEAR]
 
 
 def search(stock: Stock, text: str) -> tuple[Vehicle, ...]:

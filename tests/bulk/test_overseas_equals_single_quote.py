@@ -27,6 +27,7 @@ from shipcalc.records import replace
 from shipcalc.trade import OCEAN_MODES
 from shipcalc.vehicles.sizes import fill_sizes
 from shipcalc.vehicles.vehicle import Vehicle
+from tests.bulk.quoted_book import quoted_book
 
 pytestmark = pytest.mark.soak
 
@@ -168,7 +169,10 @@ def said_by_a_quote(plan: Plan, vehicle: int, place: int, trailer: str) -> dict[
     }
 
 
-def test_random_rows(books: Books, places: tuple[Place, ...]) -> None:
+@pytest.mark.parametrize("quoted", [False, True], ids=["as shipped", "mostly quoted"])
+def test_random_rows(books: Books, places: tuple[Place, ...], quoted: bool) -> None:
+    """With the shipped book, and with one in which most ships are quoted and ports charge line by line."""
+    books = replace(books, rates=quoted_book(books.rates, ROWS)) if quoted else books
     chance, compared, priced, terms = np.random.default_rng(ROWS), 0, 0, list(CODES)
     while compared < ROWS:
         plan = random_plan(books, places, chance, terms[compared // ROWS_OF_A_PLAN % len(terms)])

@@ -173,7 +173,7 @@ def test_a_table_that_excel_cannot_hold_is_refused_before_it_is_priced(sources, 
     [
         ({"out": "prices.txt"}, "is not a kind of file for a table"),
         ({"out": "prices.svg"}, "a price map is of one vehicle, and these are 3"),
-        ({"to": "moon"}, "is nowhere to price to"),
+        ({"to": "moon"}, "is not a destination"),
         ({"to": "cities"}, "needs a file with the places"),
         ({"trailer": "flying"}, "is not a kind of trailer"),
         ({"ready": DAY.replace(day=1)}, "nothing can be ready on 2026-12-01"),

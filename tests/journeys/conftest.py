@@ -1,17 +1,21 @@
 """The command as a user has it: in a folder of its own, with no settings but those that a test writes."""
 
+import shutil
 import subprocess
 import sys
 from collections.abc import Callable
+from datetime import date
 from pathlib import Path
 
 import pytest
 
 from shipcalc.cli.main import run
 from shipcalc.records import dataclass
+from tests.ratebook.weekly_files import NOVEMBER_2026, write_diesel_xls, write_rates_csv
 
 Say = Callable[..., "Said"]
 DAY = "2026-12-01"
+MAILS = Path(__file__).parents[1] / "ratebook" / "mails"
 
 
 @dataclass(frozen=True)
@@ -30,6 +34,8 @@ def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     folder.mkdir()
     monkeypatch.chdir(folder)
     monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path / "config"))
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
+    monkeypatch.delenv("SHIPCALC_REGISTER", raising=False)
     monkeypatch.setenv("HOME", str(tmp_path / "home"))
     return folder
 
@@ -45,6 +51,19 @@ def say(here: Path, capsys: pytest.CaptureFixture[str]) -> Say:
         return Said(status, captured.out, captured.err)
 
     return told
+
+
+@pytest.fixture
+def downloads(here: Path) -> None:
+    """What the commands that are shown read: a carrier's mail, and the files of the publishers of weekly figures."""
+    shutil.copy(MAILS / "m01_haulers_letter.xlsx", here / "lanes.xlsx")
+    write_diesel_xls(here / "psw18vwall.xls")
+    write_rates_csv(here / "eurofxref.csv", NOVEMBER_2026, date(2026, 11, 27))
+
+
+def with_yes(words: list[str]) -> list[str]:
+    """A command line as somebody answers it who says yes to what is shown: in a test nobody is there to be asked."""
+    return [*words, "--yes"] if words[:2] == ["rates", "take"] else words
 
 
 @pytest.fixture

@@ -86,7 +86,7 @@ def test_a_part_of_a_name_shows_the_vehicles_that_have_it_and_takes_the_number(t
 def test_a_slip_of_spelling_is_listed_and_said(talk: Talk) -> None:
     status, shown = talk(AS_OF, "minow", "1", "53703", "")
     assert status == 0, shown
-    assert "these are spelled nearly so" in " ".join(shown.split())
+    assert "these are spelled almost like it" in " ".join(shown.split())
 
 
 def test_several_numbers_are_taken_in_one_answer_without_their_letters(talk: Talk) -> None:
@@ -121,7 +121,7 @@ def test_namesakes_are_offered_by_number(talk: Talk) -> None:
 def test_a_slip_that_can_be_one_place_alone_is_read_back_and_taken_by_enter(talk: Talk) -> None:
     status, shown = talk(AS_OF, "HV-1153", "denvr", "", "")
     assert status == 0, shown
-    assert "“denvr” is spelt almost as Denver, CO. Is that meant?" in " ".join(shown.split())
+    assert "“denvr” is spelt almost like Denver, CO. Is that meant?" in " ".join(shown.split())
     assert "To Denver, CO" in shown
 
 

@@ -84,7 +84,7 @@ def test_a_quote_that_has_ended_is_not_accepted(say, made: Path) -> None:
     for words in (("--accepted", "2027-01-20"), ("--as-of", "2027-01-20")):
         said = say(*ask, *words)
         assert (said.status, said.out) == (1, "")
-        assert f"ended on {ended}" in said.err
+        assert f"expired on {ended}" in said.err
         assert "make the quote anew" in said.err
     early = say(*ask, "--accepted", "2026-11-30")
     assert early.status == 2

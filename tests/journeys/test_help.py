@@ -3,22 +3,23 @@
 import shlex
 import subprocess
 import sys
-from datetime import date
 from pathlib import Path
 
 import pytest
 
 import shipcalc
-from shipcalc.cli import lanes, manager, newcomer, office, sales
-from tests.ratebook.weekly_files import NOVEMBER_2026, write_rates_csv
+from shipcalc.cli import kept, kept_register, lanes, manager, newcomer, office, sales
+from tests.journeys.conftest import with_yes
 
 COMMANDS = [*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS]
-NAMES = [name for name, *_ in COMMANDS] + ["checklist"]
+NAMES = [name for name, *_ in COMMANDS] + ["checklist", "quotes", "register"]
 VERBS = [("checklist", *command) for command in office.COMMANDS] + [("rates", *command) for command in manager.COMMANDS]
+VERBS += [("quotes", *command) for command in kept.COMMANDS]
+VERBS += [("register", *command) for command in kept_register.COMMANDS]
 
 
 def test_the_commands_are_those_of_the_three_people() -> None:
-    assert NAMES == ["demo", "quote", "stock", "place", "miles", "lanes", "checklist"]
+    assert NAMES == ["demo", "quote", "stock", "place", "miles", "lanes", "checklist", "quotes", "register"]
 
 
 def test_the_bare_command_shows_every_verb_and_where_to_begin(say) -> None:
@@ -62,11 +63,12 @@ def test_a_command_with_verbs_alone_says_what_they_are(say, name: str) -> None:
     assert all(f"  {verb} " in bare.out for command, verb, *_ in VERBS if command == name)
 
 
-def test_every_example_in_the_help_works(say, here) -> None:
-    write_rates_csv(here / "eurofxref.csv", NOVEMBER_2026, date(2026, 11, 27))
+def test_every_example_in_the_help_works(say, downloads) -> None:
+    for place in ("59715", "53703"):
+        assert say("quote", "--vehicle", "HV-1042", "--to", place, "--save").status == 0
     for *_, example in (*COMMANDS, *VERBS):
         program, *words = shlex.split(example)
         assert program == "shipcalc"
-        done = say(*words)
+        done = say(*with_yes(words))
         assert (done.status, done.err.count("shipcalc:")) == (0, 0), f"{example}: {done.err}"
         assert done.out

@@ -33,10 +33,10 @@ def test_the_price_is_the_one_that_a_quote_says(say, here: Path) -> None:
 
 def test_what_is_wrong_is_said_in_a_sentence_and_nothing_is_written(say, here: Path) -> None:
     for words, sentence in (
-        (("--to", "moon", "--out", "a.csv"), '"moon" is nowhere to price to'),
+        (("--to", "moon", "--out", "a.csv"), '"moon" is not a destination'),
         (("--to", "zips", "--out", "a.xlsx"), "an Excel sheet ends after 1,048,576 rows"),
         (("--to", "states", "--out", "a.svg"), "a price map is of one vehicle"),
-        (("--to", "states", "--out", "a.csv", "--for", "nobody"), '"nobody" is nobody'),
+        (("--to", "states", "--out", "a.csv", "--for", "nobody"), '"nobody" is neither buyer nor office'),
         (("--to", "cities", "none.csv", "--out", "a.csv"), "there is no such file"),
     ):
         told = say("lanes", *words)

@@ -124,7 +124,7 @@ def test_who_pays_what_adds_up_by_stage(quotes, computed, amounts_shown) -> None
                     own = (c.amount for c in option.charges if (c.stage, c.payer) == (stage, payer))
                     cell = rows[(part, stage_title(stage, quoted.options[0]))][number]
                     assert amounts_shown.seen(cell, quoted.currency) == sum(own), (name, stage)
-            both = rows[(next(reversed(rows))[0], "Altogether, beside the vehicle")][number]
+            both = rows[(next(reversed(rows))[0], "Altogether, without the vehicle")][number]
             assert amounts_shown.seen(both, quoted.currency) == altogether(option), name
 
 

@@ -213,8 +213,8 @@ def test_open_quotes_are_priced_by_both_books_and_the_others_are_told(say, here:
     (one,) = found["open_quotes"]
     assert one["transport"].startswith("Open: ")
     assert one["promised"] == one["old"]
-    assert any("1 quotes of quotes have ended" in note for note in found["notes"])
-    assert any("1 files of quotes are no whole quotes: other.json" in note for note in found["notes"])
+    assert any("1 quote in quotes expired and is left out" in note for note in found["notes"])
+    assert any("In quotes, 1 file is not a complete quote: other.json" in note for note in found["notes"])
 
 
 def test_a_book_compared_with_itself_says_so(say, here: Path) -> None:

@@ -3,10 +3,9 @@
 import re
 import shlex
 from collections.abc import Iterator
-from datetime import date
 from pathlib import Path
 
-from tests.ratebook.weekly_files import NOVEMBER_2026, write_diesel_xls, write_rates_csv
+from tests.journeys.conftest import with_yes
 
 README = Path(__file__).parents[2] / "README.md"
 PROGRAM = "shipcalc"
@@ -58,7 +57,7 @@ def test_the_two_commands_to_begin_with_are_one_line_each() -> None:
     assert "pip install -e '.[test]' && pytest" in lines
 
 
-def test_every_command_that_is_shown_works(command, say, here: Path) -> None:
+def test_every_command_that_is_shown_works(command, say, here: Path, downloads) -> None:
     """The first by the installed program, the others in this process; in the order of the page, but a checklist needs the folder that the example with --out writes."""
     assert {words[0] for words in shown_commands()} >= {"demo", "quote", "checklist"}
     quote = next(words for words in shown_commands() if words[0] == "quote")
@@ -70,10 +69,8 @@ def test_every_command_that_is_shown_works(command, say, here: Path) -> None:
     named = ("quote.xlsx", "quote-office.xlsx", "checklist.xlsx", "quote.json")
     assert {path.name for path in folder.rglob("*.*")} >= set(named)
     assert [name for name in named if f"`{name}`" not in README.read_text()] == []
-    write_diesel_xls(here / "psw18vwall.xls")
-    write_rates_csv(here / "eurofxref.csv", NOVEMBER_2026, date(2026, 11, 27))
     for words in [*shown_commands(), *(inline for inline in inline_commands() if len(inline) > 1)]:
-        done = say(*words)
+        done = say(*with_yes(words))
         assert (done.status, done.out != "") == (0, True), f"{words}: {done.err}"
 
 

@@ -184,6 +184,7 @@ def paid(row, told):
 READINGS = {
     "Carriers": carrier,
     "Lanes": in_days,
+    "Vehicles loaded": in_days,
     "Extra charges": extra_charge,
     "Seasons": season,
     "Storage": storage,

@@ -201,7 +201,7 @@ class _Cover(CoverRows):
         if len(parts) < 2 or len(self.quote.options) < 2:
             return
         self.heading(
-            "What makes up all that you pay beside the vehicle" if self.has_more else "What makes up the price"
+            "What makes up all that you pay, without the vehicle" if self.has_more else "What makes up the price"
         )
         head = self.row
         self.names()

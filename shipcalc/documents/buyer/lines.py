@@ -146,7 +146,7 @@ def _at_home(writer: LinesWriter, option: Option) -> tuple[int | None, list[Bloc
         return None, []
     writer.gap(6)
     writer.page.paragraph(
-        writer.row, _ACROSS, "What you pay to others, beside the total (estimate)", _AT_HOME, least_height=18
+        writer.row, _ACROSS, "What you pay to others, in addition to the total (estimate)", _AT_HOME, least_height=18
     )
     writer.row += 1
     groups = writer.groups(option, charges)

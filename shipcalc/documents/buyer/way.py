@@ -108,7 +108,7 @@ def put_stages(book: Book, quote: Quote, cells: Sequence[ChoiceCells]) -> None:
         sums += [sum_row] if sum_row else []
     shows = [altogether(option) for option in quote.options]
     _put_sum(
-        page, quote, "Altogether, beside the vehicle", ["+".join(f"{{0}}{at}" for at in sums)] * choices, shows, row
+        page, quote, "Altogether, without the vehicle", ["+".join(f"{{0}}{at}" for at in sums)] * choices, shows, row
     )
     flow(page, f"A:{last}", [[(1, row)]], landscape=lying)
 

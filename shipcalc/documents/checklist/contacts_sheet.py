@@ -29,7 +29,7 @@ def put_contacts(book: Book, quote: Quote, option: Option) -> Page:
 
 
 _AT_THE_GATE = {True: "where the truck can stand", False: "who hands it over"}
-_DRIVER = {True: "Truck and trailer number", False: "Licence or identity document; number of the plate"}
+_DRIVER = {True: "Truck and trailer number", False: "Licence or identity document; plate number"}
 
 Contact = tuple[str, str, str, str, str, str]
 
@@ -64,5 +64,5 @@ def _at_sea(option: Option) -> tuple[Contact, ...]:
         ("Marine insurer", "", "", "", "", "Policy number, agreed value, surveyor to call"),
         ("Terminal, arrival", "", "", "", "", f"{wording.place(sea.to)}: free days, storage"),
         ("Customs broker there", "", "", "", "", "Chosen and authorized by the buyer"),
-        ("Notify party", "", "", "", "", "Whom the line tells of the arrival"),
+        ("Notify party", "", "", "", "", "Whom the line notifies of the arrival"),
     )

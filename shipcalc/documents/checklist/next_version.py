@@ -48,9 +48,7 @@ def write_next_version(joined: Joined, copies: Sequence[Returned], to_say: NextV
     rows = dict(into.rows)
     gone = [item for item in to_say.items if item.id not in into.rows]
     rows.update(_put_back(draft, into, gone))
-    said += [
-        f"{item.title} ({item.id}) was deleted and is put back: set it to not needed in place of that" for item in gone
-    ]
+    said += [f"{item.title} ({item.id}) was deleted and is put back: set it to not needed instead" for item in gone]
     _put_lines(draft, into, to_say, rows)
     for line in joined.own:
         _put_own(draft, into, line)

@@ -56,7 +56,7 @@ def put_securing(book: Book, quote: Quote, vehicle: Vehicle) -> Page:
     last = _put_tie_downs(page, first)
     _put_verdict(page, first, last, vehicle)
     row = last + 9
-    page.put(f"A{row}", "Looked over by, day, time", look.LABEL)
+    page.put(f"A{row}", "Checked by, day, time", look.LABEL)
     page.fill_style(f"C{row}:E{row}", look.ENTRY)
     page.height(row, 24)
     for at, text in enumerate(CAUTIONS, row + 2):

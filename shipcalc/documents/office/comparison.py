@@ -11,7 +11,7 @@ from shipcalc.money import decimals, to_decimal
 from shipcalc.records import replace
 from shipcalc.sheets import look
 from shipcalc.sheets.charts import put_bars
-from shipcalc.sheets.writing import Book, Page, Paper
+from shipcalc.sheets.writing import Book, Page
 
 MOST_LARGEST = 12
 # Words to the right of figures need a little room.
@@ -21,14 +21,13 @@ _CHART_CM = (16.5, 7.6)
 _CHANGE = '+#,##0{cents};−#,##0{cents};"—"'
 
 
-def write_comparison_workbook(compared: Comparison, path: Path, *, paper: Paper = "letter") -> None:
+def write_comparison_workbook(compared: Comparison, path: Path) -> None:
     """Write the workbook. Raises WrongInput where the file cannot be written."""
     book = Book(
         title="Two rate books compared",
         subject=f"{compared.old_name} and {compared.new_name}",
         creator="shipcalc",
         made=compared.as_of,
-        paper=paper,
     )
     _summary(book, compared)
     _changes(book, compared)

@@ -49,8 +49,8 @@ def doubt_about(name: str, apart: Sequence[Named], *, is_bare: bool, in_state: b
     if rivals:
         return _asked(name, [first, *rivals])
     city = first.city
-    if not first.is_first and may_be_a_slip(_key(name), city.key, city.country):
-        return f"“{name}” is spelt almost as {_written(city)}: is that meant", (_written(city),)
+    if not first.is_first and may_be_a_slip(spelling_key(name), city.key, city.country):
+        return f"“{name}” is spelt almost like {_written(city)}: is that meant", (_written(city),)
     if not is_bare:
         return "", ()
     is_known = _is_known_by(name, city)
@@ -66,7 +66,7 @@ def doubt_about(name: str, apart: Sequence[Named], *, is_bare: bool, in_state: b
 
 def _is_known_by(name: str, city: City) -> bool:
     """Whether a city is known by a name that is not its first; by one that a town at home has too, only by chance."""
-    key = _key(name)
+    key = spelling_key(name)
     if is_right(key, city.country) and not any(_is_at_home(other) for other in cities_named(key)[0]):
         return city.population >= SMALL_TOWN
     is_long = len(key) >= LONG_ENOUGH or not name.isascii() or key in NICKNAMES
@@ -99,9 +99,9 @@ def _told(candidates: Sequence[Named]) -> tuple[str, ...]:
     """Return places as they can be typed, those at home first; two of one state by their ZIPs, or else by where they are."""
     at_home_first = sorted(candidates, key=lambda one: (not _is_at_home(one.city), -one.weight))
     names = [_written(one.city) for one in at_home_first]
-    keys = [_key(name) for name in names]
+    keys = [spelling_key(name) for name in names]
     told = (
-        name if keys.count(_key(name)) == 1 else _told_apart(name, one.city)
+        name if keys.count(spelling_key(name)) == 1 else _told_apart(name, one.city)
         for name, one in zip(names, at_home_first, strict=True)
     )
     return tuple(dict.fromkeys(told))[:MOST_NAMED]
@@ -118,7 +118,7 @@ def _meant(name: str, candidates: Sequence[Named]) -> tuple[str, ...]:
     from shipcalc.places.gazetteer.suggestions import suggested_cities
 
     city = candidates[0].city
-    alike = [told for told in suggested_cities(_key(name), ()) if told != _written(city)]
+    alike = [told for told in suggested_cities(spelling_key(name), ()) if told != _written(city)]
     at_home = [told for told in alike if told[-4:-2] == ", "]  # a state's two letters stand last
     own, others = _told(candidates), (at_home or alike)[: MOST_MEANT - 1]
     return (*own, *others) if _is_at_home(city) or not at_home else (*others, *own)
@@ -132,11 +132,7 @@ def _much_larger(city: City) -> tuple[str, ...]:
 
 
 def _is_another_name(name: str, city: City) -> bool:
-    return _key(name) != city.key
-
-
-def _key(name: str) -> str:
-    return spelling_key(name)
+    return spelling_key(name) != city.key
 
 
 def _is_at_home(city: City) -> bool:

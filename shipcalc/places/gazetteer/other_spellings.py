@@ -1,4 +1,4 @@
-"""A second name that is spelt almost as the first: another language's (Roma, Lisboa), or a slip of the pen (Savanah).
+"""A second name that is spelt almost like the first: another language's (Roma, Lisboa), or a slip of the pen (Savanah).
 
 The gazetteer's list of other names does not tell the two apart. `data/other_spellings.tsv` has those that are right; any other
 that is as near as a slip is asked for.

@@ -25,7 +25,7 @@ _PROVINCES = {
 }  # fmt: skip
 
 _POST_OFFICE_BOX = re.compile(r"\bP\.?\s?O\.?\s?Box\b|\bPost Office Box\b", re.IGNORECASE)
-BOX_NOTE = "A post office box takes in no vehicle: ask for the street where it is to be handed over."
+BOX_NOTE = "No vehicle can be delivered to a post office box: ask for the street where it is to be handed over."
 
 
 def postal_place(text: str) -> Finding | None:
@@ -95,7 +95,7 @@ def _with_lost_zero(text: str) -> Finding:
     finding = zip_place(code)
     if finding.place is None:
         return not_found(f"“{text}” is not a ZIP: a ZIP has five digits.", *finding.suggestions)
-    return finding.with_note(f"{text}: read as ZIP {code}, zeros in front being lost easily.")
+    return finding.with_note(f"{text}: read as ZIP {code}, leading zeros are easily lost.")
 
 
 def _place(entry: PostalCode, *, latitude: float, longitude: float) -> Place:

@@ -128,7 +128,10 @@ def beyond_the_port(network: Network, ways: Ways, book: RateBook) -> Int64:
 
 @lru_cache(maxsize=8)
 def _dearest_e4(book: RateBook) -> int:
-    return max((row.rate_e4 for row in book.on_carriage), default=0)
+    # Late: a quote at home compares no ports.
+    from shipcalc.ratebook.rows.on_carriage import is_for_the_country
+
+    return max((row.rate_e4 for row in book.on_carriage if is_for_the_country(row)), default=0)
 
 
 def in_enclosed(network: Network, ways: Ways) -> Int64:
@@ -166,7 +169,7 @@ def recommended(
     if len(among) < len(shown):
         total = {number: int(sums.together[choice.way]) for number, choice in enumerate(shown)}
         if min(total[number] for number in total if number not in among) < total[index]:
-            reason = f"{reason} Being driven would cost less, but puts the miles on its odometer."
+            reason = f"{reason} Having it driven would cost less, but puts the miles on its odometer."
     return index, reason
 
 

@@ -90,7 +90,7 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
         late = (*late, *too_late)
     if not len(found):
         if not refusal and network.ends and (network.at_home or network.crossings):
-            raise NoAnswer(truck.why_none(network, book), where=request.to.name, remedy=NO_CARRIER_REMEDY)
+            raise NoAnswer(truck.why_none(network), where=request.to.name, remedy=NO_CARRIER_REMEDY)
         remedy = f"leave {asked('ocean')} out" if request.wishes.ocean and not network.left_out else ""
         raise NoAnswer(_nothing(request, network, refusal), where=request.to.name, remedy=remedy)
     seasonal = _seasonal(request, book, network, found, when)

@@ -7,21 +7,21 @@ from functools import partial
 import numpy as np
 
 from shipcalc.money import with_code
-from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.loads import Load, freight_of
-from shipcalc.pricing.ports import arrival_port_lines, storage_minor
+from shipcalc.pricing.ports import arrival_port_lines
 from shipcalc.quote.edges.edge import NO_WORDS, Refused, Words, takes_all
 from shipcalc.quote.model import Window
 from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.network.territory import is_domestic
-from shipcalc.quote.price.freight import beside_freight
+from shipcalc.quote.price.freight import asked_at_ports, beside_freight
+from shipcalc.quote.price.marked_up import markup_on
 from shipcalc.quote.price.parts import Charged, Rated, by_load
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.dated import Dated, Days, Span, step
 from shipcalc.quote.time.days_in_words import day_in_words
-from shipcalc.quote.time.port_days import as_quoted, calendar_of, last_free_day
+from shipcalc.quote.time.port_days import as_quoted, calendar_of, last_free_day, storage_due
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.ports import Port
 from shipcalc.records import replace
@@ -40,8 +40,9 @@ def lines(request: Request, book: RateBook, network: Network) -> Iterable[Charge
     rows, freight, rules = [port.row for port in network.arrivals.ports], freight_of(request.vehicles), book.pricing
 
     def part(load: Load) -> Rated:
-        priced = partial(arrival_port_lines, load, freight, rows, currency=rules.currency)
-        return Rated(priced, selling_markup(rules).port_ppm)
+        asked = asked_at_ports(book, network.day, rows, load.mode)
+        priced = partial(arrival_port_lines, load, freight, rows, asked, currency=rules.currency)
+        return Rated(priced, markup_on(request, book).port_ppm)
 
     parts = by_load(network.sea, network.sea.arrival, part)
     return beside_freight(network, freight, parts)
@@ -65,11 +66,11 @@ def words(one: OneWay, dated: Dated) -> Words:
     port = as_quoted(one, one.arrival.row)
     released = "Released at the port" if is_domestic(one.request.to.country) else "Cleared by customs"
     note = f"{port.clearance_days} working days, an estimate."
-    stored = _storage(port, dated.arrival, dated.release, len(one.request.vehicles), one.currency)
+    stored = _storage(one, port, dated.arrival, dated.release)
     return Words(steps=(step(released, dated.release, "release", note),), warnings=tuple(stored))
 
 
-def _storage(port: Port, arrival: Window, release: Window, vehicles: int, currency: str) -> Iterator[str]:
+def _storage(one: OneWay, port: Port, arrival: Window, release: Window) -> Iterator[str]:
     """Yield the storage that is due where the customs take longer than the port's free days."""
     days, ends = max(
         ((out - last_free_day(port, came)).days, last_free_day(port, came))
@@ -77,8 +78,8 @@ def _storage(port: Port, arrival: Window, release: Window, vehicles: int, curren
     )
     if days <= 0:
         return
-    storage = storage_minor(port, days, vehicles)
-    costs = f"about {with_code(storage, currency)} of storage" if storage else "storage"
+    storage = storage_due(one, port, days)
+    costs = f"about {with_code(storage, one.currency)} of storage" if storage else "storage"
     yield (
         f"{port.name} asks no storage until {day_in_words(ends)}, and customs may take until "
         f"{day_in_words(ends + timedelta(days=days))}: {costs} may then be due there, which is not in the price."

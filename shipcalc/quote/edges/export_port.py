@@ -7,22 +7,29 @@ from functools import partial
 import numpy as np
 
 from shipcalc.money import Int64, with_code
-from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.loads import Load, freight_of
 from shipcalc.pricing.ocean import SeaService
-from shipcalc.pricing.ports import export_port_lines, storage_minor
+from shipcalc.pricing.ports import export_port_lines
 from shipcalc.quote.edges.edge import NO_WORDS, Words, takes_all
 from shipcalc.quote.model import Window
 from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.one_way import OneWay
-from shipcalc.quote.price.freight import beside_freight
+from shipcalc.quote.price.freight import asked_at_ports, beside_freight
+from shipcalc.quote.price.marked_up import markup_on
 from shipcalc.quote.price.parts import Charged, Rated, by_load
 from shipcalc.quote.price.seasonal import days_before_the_ship
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.dated import Dated, Days, Span, step
 from shipcalc.quote.time.days_in_words import day_in_words
-from shipcalc.quote.time.port_days import free_calendar_days, gate_note, last_free_day, sailings_of, terminal_of
+from shipcalc.quote.time.port_days import (
+    free_calendar_days,
+    gate_note,
+    last_free_day,
+    sailings_of,
+    storage_due,
+    terminal_of,
+)
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.ocean import OceanService
 from shipcalc.ratebook.rows.ports import Port
@@ -39,8 +46,9 @@ def lines(request: Request, book: RateBook, network: Network) -> Iterable[Charge
     rows, freight, rules = [port.row for port in network.exports], freight_of(request.vehicles), book.pricing
 
     def part(load: Load) -> Rated:
-        priced = partial(export_port_lines, load, freight, rows, currency=rules.currency)
-        return Rated(priced, selling_markup(rules).port_ppm)
+        asked = asked_at_ports(book, network.day, rows, load.mode)
+        priced = partial(export_port_lines, load, freight, rows, asked, currency=rules.currency)
+        return Rated(priced, markup_on(request, book).port_ppm)
 
     parts = by_load(network.sea, network.sea.export, part)
     return beside_freight(network, freight, parts)
@@ -121,18 +129,18 @@ def words(one: OneWay, dated: Dated) -> Words:
                 "Last day for the vehicle and its papers", dated.cutoff, "cut-off", _papers_note(port, dated.cutoff[0])
             ),
         ),
-        warnings=_missed(port, cutoff, sailing, len(one.request.vehicles), one.currency),
+        warnings=_missed(one, port, cutoff, sailing),
     )
 
 
-def _missed(port: Port, cutoff: Window, sailing: Window, vehicles: int, currency: str) -> tuple[str, ...]:
+def _missed(one: OneWay, port: Port, cutoff: Window, sailing: Window) -> tuple[str, ...]:
     """Return what happens where the window of arrival at the terminal reaches past a cut-off, and the storage it costs."""
     if sailing[0] == sailing[1]:
         return ()
     charged = (cutoff[1] - last_free_day(port, cutoff[0] + timedelta(days=1))).days
-    storage = storage_minor(port, max(charged, 0), vehicles)
+    storage = storage_due(one, port, max(charged, 0))
     costs = (
-        f"about {with_code(storage, currency)} of storage is then due in {port.name}, which is not in the price"
+        f"about {with_code(storage, one.currency)} of storage is then due in {port.name}, which is not in the price"
         if storage
         else f"that is within the {port.free_days} free days of {port.name}, or close to it: no storage is counted"
     )

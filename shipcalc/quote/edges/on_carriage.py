@@ -7,7 +7,7 @@ import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.columns import Bool
-from shipcalc.pricing.line import selling_markup
+from shipcalc.pricing.line import Markup
 from shipcalc.pricing.loads import Freight, freight_of
 from shipcalc.pricing.on_carriage import on_carriage_lines
 from shipcalc.quote.edges.edge import NO_WORDS, Words, takes_all
@@ -16,8 +16,9 @@ from shipcalc.quote.model import Leg
 from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.one_way import OneWay
-from shipcalc.quote.network.port_ends import ArrivalPort, Arrivals, on_carriage_by
+from shipcalc.quote.network.port_ends import ArrivalPort, Arrivals, LastLeg, on_carriage_by
 from shipcalc.quote.network.trucks import trailer_of
+from shipcalc.quote.price.marked_up import markup_on
 from shipcalc.quote.price.parts import Charged, Rated
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.dated import Dated, Days, Span, step
@@ -36,26 +37,26 @@ ineligible = takes_all
 def lines(request: Request, book: RateBook, network: Network) -> Iterator[Charged]:
     """Yield the last leg by each kind of trailer, for the trucks that it follows."""
     arrival = np.append(network.sea.arrival, -1)
-    for row, own in _followed_by(network):
-        part = last_leg(row, network.arrivals, freight_of(request.vehicles), book)
+    for leg, own in _followed_by(network):
+        part = last_leg(leg, network.arrivals, freight_of(request.vehicles), book, markup_on(request, book))
         yield Charged(part, np.where(own[:, np.newaxis], arrival, -1))
 
 
-def _followed_by(network: Network) -> Iterator[tuple[OnCarriage, Bool]]:
+def _followed_by(network: Network) -> Iterator[tuple[LastLeg, Bool]]:
     """Yield the rates of the last leg with the truck services (t,) that they follow."""
     trailers = [trailer_of(service) for service in network.services]
     by_trailer = {trailer: on_carriage_by(network.arrivals.on_carriage, trailer) for trailer in dict.fromkeys(trailers)}
-    for row in {id(row): row for row in by_trailer.values()}.values():
-        if row is not None:
-            yield row, np.array([by_trailer[trailer] is row for trailer in trailers], dtype=np.bool_)
+    for leg in {id(leg): leg for leg in by_trailer.values()}.values():
+        if leg is not None:
+            yield leg, np.array([by_trailer[trailer] is leg for trailer in trailers], dtype=np.bool_)
 
 
-def last_leg(row: OnCarriage, arrivals: Arrivals, freight: Freight, book: RateBook) -> Rated:
+def last_leg(leg: LastLeg, arrivals: Arrivals, freight: Freight, book: RateBook, markup: Markup) -> Rated:
     """Return the carriage from every arrival port to the buyer."""
     miles = np.array([port.road.miles if port.road else 0 for port in arrivals.ports], dtype=np.int64)
     ferries = [port.ferry for port in arrivals.ports]
-    priced = partial(on_carriage_lines, row, miles, ferries, freight, currency=book.pricing.currency)
-    return Rated(priced, selling_markup(book.pricing).port_ppm)
+    priced = partial(on_carriage_lines, leg.rows, miles, ferries, freight, currency=book.pricing.currency)
+    return Rated(priced, markup.port_ppm)
 
 
 def days(request: Request, book: RateBook, network: Network, ways: Ways, when: Days) -> Days:
@@ -67,8 +68,8 @@ def days(request: Request, book: RateBook, network: Network, ways: Ways, when: D
 def days_driven(network: Network, ways: Ways) -> tuple[Int64, Int64]:
     """Return the days of driving and crossing and the days of waiting of the last leg; none where the price ends at the port."""
     table: Int64 = np.zeros((2, len(network.services), len(network.arrivals.ports) + 1), dtype=np.int64)
-    for row, own in _followed_by(network):
-        for number, port in enumerate(network.arrivals.ports):
+    for leg, own in _followed_by(network):
+        for number, (row, port) in enumerate(zip(leg.rows, network.arrivals.ports, strict=True)):
             ferry = port.ferry
             table[0, own, number] = driving_days(row, port) + (ferry.crossing_days if ferry else 0)
             table[1, own, number] = row.spare_days + (ferry.extra_days if ferry else 0)

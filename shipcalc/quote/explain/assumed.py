@@ -4,7 +4,6 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from shipcalc.places.road.miles import RoadDistance
 from shipcalc.quote.choose.ways import Found
-from shipcalc.quote.edges.ocean import how_far
 from shipcalc.quote.explain.loading import taken_to_work
 from shipcalc.quote.network.crossings import Crossing, by_ferry, way_sentence
 from shipcalc.quote.network.one_way import OneWay
@@ -30,6 +29,8 @@ def assumptions(found: Found, ways: Iterable[int]) -> Iterator[str]:
                 told[lane.need] = None
         if one.export is not None and one.arrival is not None:
             port = one.arrival
+            from shipcalc.quote.edges.ocean import how_far  # late: a quote at home asks for no ship
+
             told[how_far(one, one.export, port)] = None
             if port.road is not None:
                 told[_driven(port.row.name, request.to.name, port.road, port.crossing)] = None

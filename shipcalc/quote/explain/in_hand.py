@@ -14,7 +14,7 @@ from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.time.days_in_words import day_in_words
 
 CODE = "truck.spot"
-HOLDS = "Fuel and all that the carrier asks for beside: the truck goes at a price in hand, which is taken as all in."
+HOLDS = "Fuel and everything else the carrier charges: the truck goes at a price in hand, which is taken as all in."
 COVER_UNKNOWN = (
     "Cargo cover: what this truck's covers is not known yet, and is in no price until its certificate is seen."
 )

@@ -153,7 +153,7 @@ def _not_included_beyond(one: OneWay, charges: Sequence[Charge], sums: Sums) -> 
     """Yield what the price does not contain; before the colon in the few words of the first answer."""
     to, by_sea = one.request.to, one.ship is not None
     if told := _what_the_buyer_pays(charges, one.mode):
-        yield f"{PAID_TO_OTHERS}, estimated beside the price: {told}."
+        yield f"{PAID_TO_OTHERS}, estimated in addition to the price: {told}."
     if one.arrival is not None and not one.reaches_the_door:
         port = one.arrival.place
         abroad = f", {_country(port.country)}," if port.country != to.country else ""

@@ -102,7 +102,7 @@ def to_be_insured(charges: Sequence[Charge], term: Term, *, mode: str, currency:
         return
     yield (
         f"{risk}: have it insured for {premium.quantity:,.0f} {currency} before then. "
-        f"About {premium.amount:,.0f} {currency} for that are counted beside the price."
+        f"About {premium.amount:,.0f} {currency} for that is counted in addition to the price."
     )
 
 

@@ -7,8 +7,9 @@ from functools import lru_cache, partial
 
 from shipcalc.errors import NoAnswer
 from shipcalc.places.place import Place
+from shipcalc.places.road.factor_rules import FactorRule
 from shipcalc.places.road.lanes import lane_table
-from shipcalc.places.road.miles import FactorRule, road_distance
+from shipcalc.places.road.miles import road_distance
 from shipcalc.places.road.reach import road_reach
 from shipcalc.pricing.loads import loads_of, unfit
 from shipcalc.pricing.ocean import SeaService, sea_services
@@ -58,6 +59,7 @@ def network_beyond(request: Request, book: RateBook, as_of: date) -> Network:
         has_direct=has_direct,
         lanes=lanes,
         left_out=(*left_out, *unfitting),
+        day=as_of,
         leaves_from=None if is_domestic(request.to.country) else first_departure(as_of),
     )
 

@@ -26,7 +26,8 @@ class Network:
 
     Truck lane number start × (ports + 1) + port leads from a start to an export port; the last of each start to the buyer.
     `at_home`: trucks go to the door, by a ferry where they must; no port, no ship and no customs.
-    `leaves_from` is the first day a truck may set out over a land border; None where no customs ask for its papers.
+    `leaves_from` is the first day a truck may set out over a land border; None where no customs ask for its papers. `day` is
+    the one whose rates the ports ask.
     """
 
     exports: tuple[ExportPort, ...]
@@ -41,6 +42,7 @@ class Network:
     left_out: tuple[LeftOut, ...] = ()
     at_home: bool = False
     leaves_from: date | None = None
+    day: date | None = None
 
     @property
     def ends(self) -> tuple[int, ...]:

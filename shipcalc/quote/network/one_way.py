@@ -134,7 +134,8 @@ class OneWay:
         there = self.arrival
         if there is None or there.road is None:
             return None
-        return on_carriage_by(self.network.arrivals.on_carriage, trailer_of(self.service))
+        leg = on_carriage_by(self.network.arrivals.on_carriage, trailer_of(self.service))
+        return leg.rows[int(self.ways.arrival[self.number])] if leg else None
 
     @property
     def reaches_the_door(self) -> bool:

@@ -49,6 +49,14 @@ class ArrivalPort:
 
 
 @dataclass(frozen=True, slots=True)
+class LastLeg:
+    """The rates of the last leg by a kind of trailer: a row for each port of arrival."""
+
+    trailer: str
+    rows: "tuple[OnCarriage, ...]"
+
+
+@dataclass(frozen=True, slots=True)
 class Arrivals:
     """The ports to arrive at, the rates of the last leg by trailer, and what must be said about them.
 
@@ -57,7 +65,7 @@ class Arrivals:
     """
 
     ports: tuple[ArrivalPort, ...]
-    on_carriage: "tuple[OnCarriage, ...]"
+    on_carriage: "tuple[LastLeg, ...]"
     every: "tuple[Port, ...]"
     note: str = ""
     none: str = ""
@@ -73,6 +81,6 @@ class Arrivals:
 NO_PORTS = Arrivals((), (), ())
 
 
-def on_carriage_by(rows: "Sequence[OnCarriage]", trailer: str) -> "OnCarriage | None":
+def on_carriage_by(legs: Sequence[LastLeg], trailer: str) -> LastLeg | None:
     """Return the rates of the last leg by a kind of trailer, by the other kind where the country has only that."""
-    return next((row for row in rows if row.trailer == trailer), rows[0] if rows else None)
+    return next((leg for leg in legs if leg.trailer == trailer), legs[0] if legs else None)

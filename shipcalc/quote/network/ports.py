@@ -9,17 +9,19 @@ import numpy as np
 from shipcalc.errors import NoAnswer, asked
 from shipcalc.places.gazetteer.regions import country_name
 from shipcalc.places.place import Place
+from shipcalc.places.road.factor_rules import FactorRule
 from shipcalc.places.road.lanes import lane_table
-from shipcalc.places.road.miles import FactorRule, RoadDistance, road_distance
+from shipcalc.places.road.miles import RoadDistance, road_distance
 from shipcalc.places.road.reach import road_reach
 from shipcalc.places.sea.ports import find_port
 from shipcalc.places.straight import great_circle_mi_columns
 from shipcalc.quote.network.arriving import customary_ports, in_the_way, is_passable
 from shipcalc.quote.network.crossings import crossing_between, road_with_crossing
 from shipcalc.quote.network.distances import factor_rules
-from shipcalc.quote.network.port_ends import ArrivalPort, Arrivals, ExportPort
+from shipcalc.quote.network.port_ends import ArrivalPort, Arrivals, ExportPort, LastLeg
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.embargoed import embargo_on
+from shipcalc.ratebook.rows.on_carriage import OnCarriage, closeness
 from shipcalc.ratebook.rows.ports import Port
 
 MOST_ARRIVAL_PORTS = 6
@@ -56,19 +58,24 @@ def arrival_ports(book: RateBook, to: Place, shut: Collection[str] = ()) -> Arri
     """
     every, allowed = arrival_rows(book)
     rows = [row for row in allowed if row.country.upper() not in shut]
-    rates = tuple(row for row in book.on_carriage if row.country.upper() == to.country)
+    rates = tuple(row for row in book.on_carriage if row.country.upper() == to.country and _is_for(row, to))
     groups = [_nearest_first(to, group) for group in customary_ports(book, to, rows)]
     joined = [[row for row in group[:_ROADS_TRIED] if road_reach(port_place(row), to).reached] for group in groups]
     passable = [[row for row in group if is_passable(row.country.upper(), to.country, shut)] for group in joined]
     by_road = next((group for group in passable if group), [])
     if rates:
-        found = tuple(_by_road(book, to, by_road))
+        found = tuple(_by_road(book, to, _priced(rates, to, by_road)))
         if not found and not by_road:
             found = next(
-                (by_ferry for group in groups if (by_ferry := tuple(_by_ferry(book, to, group[:_ROADS_TRIED])))), ()
+                (
+                    by_ferry
+                    for group in groups
+                    if (by_ferry := tuple(_by_ferry(book, to, _priced(rates, to, group[:_ROADS_TRIED]))))
+                ),
+                (),
             )
         if found:
-            return Arrivals(found, rates, every)
+            return Arrivals(found, _last_legs(rates, to, [port.row.port for port in found]), every)
     gateways = {row.port.upper() for row in book.gateways if row.country.upper() == to.country}
     own = [row for row in groups[0] if row.country.upper() == to.country] or [
         row for row in groups[0] if row.port.upper() in gateways
@@ -139,6 +146,33 @@ def _by_road(book: RateBook, to: Place, rows: Sequence[Port]) -> Iterator[Arriva
     rules = factor_rules(book)
     roads = ((row, _road(port_place(row), to, rules)) for row in rows)
     yield from _nearest([ArrivalPort(row, port_place(row), road) for row, road in roads if road is not None])
+
+
+def _is_for(row: OnCarriage, to: Place) -> bool:
+    """Return whether a row of On-carriage is for a buyer of its country, from whichever port."""
+    return closeness(row, to, row.port or "") is not None
+
+
+def _priced(rates: Sequence[OnCarriage], to: Place, ports: Sequence[Port]) -> list[Port]:
+    """Return the ports from which some row of On-carriage leads to a buyer."""
+    return [port for port in ports if any(closeness(row, to, port.port) is not None for row in rates)]
+
+
+def _last_legs(rates: Sequence[OnCarriage], to: Place, ports: Sequence[str]) -> tuple[LastLeg, ...]:
+    """Return the rates of the last leg from ports, each of which some row is for, to a buyer: by trailer the closest rows.
+
+    From a port that has none for a trailer, those of the other kind count.
+    """
+    trailers = dict.fromkeys(
+        row.trailer for row in rates if any(closeness(row, to, port) is not None for port in ports)
+    )
+    return tuple(LastLeg(trailer, tuple(_closest(rates, to, port, trailer) for port in ports)) for trailer in trailers)
+
+
+def _closest(rates: Sequence[OnCarriage], to: Place, port: str, trailer: str) -> OnCarriage:
+    held = [(close, row) for row in rates if (close := closeness(row, to, port)) is not None]
+    own = [(close, row) for close, row in held if row.trailer == trailer]
+    return max(own or held, key=lambda one: one[0])[1]
 
 
 def _by_ferry(book: RateBook, to: Place, rows: Sequence[Port]) -> Iterator[ArrivalPort]:

@@ -31,7 +31,7 @@ PAID_AND_SIGNED = 3
 
 PAPERS_AT_THE_YARD = (
     "The vehicle is handed over with bill of sale and title against payment in full. Bring identification; whoever comes "
-    "for you brings your signed authorisation that names the vehicle and the driver."
+    "for you brings your signed authorization that names the vehicle and the driver."
 )
 DRIVING_HOME = (
     "Driving it home needs a temporary registration or transit permit, insurance in force and a vehicle fit for the road: "

@@ -29,15 +29,10 @@ def line_charges(
     Lines that come to nothing are left out. Percentages name the lines of their base. What the buyer pays is taken at cost,
     which is then no cost of the dealer's. All are estimates, or those whose codes are in `estimates`.
     """
-    costs = {_identity(line, column): line for line in costing}
     charges: list[Charge] = []
-    for at_price in selling:
-        cost_line = costs.get(_identity(at_price, column))
-        line = at_price if payer == "seller" else cost_line
-        if line is None:
-            continue
+    for line, cost_line in _as_paid(selling, costing, payer, column):
         amount = at(line.amount, row, column)
-        cost = _cost(cost_line, row, column, currency) if cost_line and payer == "seller" else None
+        cost = _cost(cost_line, row, column, currency) if cost_line else None
         if not amount and not (cost and cost.amount):
             continue
         quantity, rate = _quantity_and_rate(line, row, column, currency)
@@ -65,6 +60,19 @@ def line_charges(
             )
         )
     return tuple(charges)
+
+
+def _as_paid(
+    selling: Sequence[Line], costing: Sequence[Line], payer: Payer, column: int
+) -> Iterator[tuple[Line, Line | None]]:
+    """Yield each line as its payer is asked for it, and where that is not at cost, the same line at cost."""
+    costs = {_identity(line, column): line for line in costing}
+    for line in selling:
+        at_cost = costs.get(_identity(line, column))
+        if payer == "seller":
+            yield line, at_cost
+        elif at_cost is not None:
+            yield at_cost, None
 
 
 def rounding_charge(

@@ -1,15 +1,19 @@
 """Which sea lanes are quoted, and by what; and which are estimated from their distance."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from datetime import date
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.ocean import charged_by
+from shipcalc.pricing.port_charges import Asked, asked_at
 from shipcalc.pricing.quoted import by_measure
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.price.parts import Charged, Group, Part
+from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.rows.ports import Port
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
@@ -68,6 +72,14 @@ def beside_freight(network: Network, freight: "Freight", parts: Iterable[Charged
             own[:, lanes], others[:, lanes] = others[:, lanes], -1
             yield Charged(_Without(charged.part, stages), own)
         yield Charged(charged.part, others)
+
+
+def asked_at_ports(book: RateBook, day: date | None, ports: Sequence[Port], mode: str) -> tuple[tuple[Asked, ...], ...]:
+    """Return what ports ask line by line; nothing at all where none of them does."""
+    if day is None or not book.port_charges:
+        return ()
+    found = tuple(asked_at(book, day, port.port, mode) for port in ports)
+    return found if any(found) else ()
 
 
 def _held(network: Network, freight: "Freight") -> Iterator[tuple[frozenset[str], list[int]]]:

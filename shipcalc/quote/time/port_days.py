@@ -3,6 +3,8 @@
 from datetime import date, timedelta
 from functools import lru_cache
 
+from shipcalc.pricing.port_charges import storage_bands
+from shipcalc.pricing.ports import storage_minor
 from shipcalc.quote.network.one_way import OneWay
 from shipcalc.ratebook.rows.ocean import OceanService
 from shipcalc.ratebook.rows.ports import Port
@@ -67,6 +69,13 @@ def gate_note(port: Port, cutoff: date) -> str:
 def free_calendar_days(port: Port, came: date) -> int:
     """Return the days by the calendar that a vehicle stands in a terminal free of storage, from the day it came."""
     return (last_free_day(port, came) - came).days
+
+
+def storage_due(one: OneWay, port: Port, days: int) -> int:
+    """Return what a port of a way asks, in minor units, where its vehicles stand there so many days after their free ones."""
+    day, book = one.network.day, one.book
+    bands = storage_bands(book, day, port.port, one.mode) if day and book.port_charges else ()
+    return storage_minor(port, days, len(one.request.vehicles), bands)
 
 
 def days_held(port: Port, terminal: date, cutoff: date) -> int:

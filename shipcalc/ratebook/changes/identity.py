@@ -23,6 +23,8 @@ _IDENTITY: Mapping[str, tuple[str, ...]] = {
     "road_factors": ("from_place", "to_place", "over_mi", "up_to_mi"),
     "storage": ("storage", "yard"),
     "terminals": ("terminal",),
+    "loaded": ("carrier", "trailer", "vehicles", "valid_from"),
+    "markups": ("carrier", "buyer", "country"),
     "sizes": ("body",),
     "settings": ("setting",),
     "documents": ("code",),

@@ -7,7 +7,9 @@ from shipcalc.errors import Problem
 from shipcalc.ratebook.checks.remarks import fault, short_cell
 from shipcalc.ratebook.lane_ends import YARD, ZIP, End, areas_by_name, find_end, rank_of
 from shipcalc.ratebook.rows.lanes import LaneRow, says
+from shipcalc.ratebook.rows.port_charges import PortCharge
 from shipcalc.ratebook.rows.pricing_settings import currency_of
+from shipcalc.ratebook.rows.quotations import OceanQuotation
 from shipcalc.ratebook.rows.tables import Tables
 from shipcalc.ratebook.workbook.misread import nearest
 
@@ -64,10 +66,15 @@ def lanes_have_carriers(tables: Tables) -> Iterator[Problem]:
             yield fault(row, "trailer", message, "write its other trailer, leave it blank, or add the row there")
 
 
-def lanes_have_rates_of_exchange(tables: Tables) -> Iterator[Problem]:
+def prices_have_rates_of_exchange(tables: Tables) -> Iterator[Problem]:
     """A price in another currency has a rate, or it could not be added to others."""
     own, known = currency_of(tables.settings), {row.currency.upper() for row in tables.currencies}
-    for row in tables.lanes:
+    rows: tuple[LaneRow | OceanQuotation | PortCharge, ...] = (
+        *tables.lanes,
+        *tables.quotations,
+        *tables.port_charges,
+    )
+    for row in rows:
         if not row.currency or row.currency.upper() in (own, *known) or tables.may_stand_in("Currencies", row.currency):
             continue
         message = f'there is no rate for "{row.currency}" on the sheet Currencies (overseas.xlsx)'
@@ -141,7 +148,7 @@ CHECKS = (
     lanes_say_one_price,
     lanes_have_known_ends,
     lanes_have_carriers,
-    lanes_have_rates_of_exchange,
+    prices_have_rates_of_exchange,
     lanes_stand_once,
     areas_with_cities,
 )

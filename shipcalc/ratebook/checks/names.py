@@ -18,7 +18,8 @@ R = TypeVar("R", bound=Row)
 def naming_field(row_type: type[Row]) -> str | None:
     """Return the field that gives a row its name, by which other sheets refer to it: its first code of its own."""
     columns = columns_of(row_type).items()
-    return next((field for field, column in columns if column.kind is Kind.CODE and not column.refers_to), None)
+    named = (field for field, one in columns if one.kind is Kind.CODE and one.required and not one.refers_to)
+    return next(named, None)
 
 
 def references_are_known(tables: Tables) -> Iterator[Problem]:

@@ -72,7 +72,7 @@ def known_lanes_have_two_ends(tables: Tables) -> Iterator[Problem]:
         if row.road_mi is not None and (row.from_place is None or row.to_place is None):
             field = "from_place" if row.from_place is None else "to_place"
             message = f'"Road miles" needs both ends of the lane, and "{columns_of(RoadFactor)[field].header}" is empty'
-            yield fault(row, field, message, "fill it, or write a factor in place of the miles")
+            yield fault(row, field, message, "fill it, or write a factor instead of the miles")
 
 
 def factors_stand_once(tables: Tables) -> Iterator[Problem]:

@@ -26,7 +26,8 @@ class Dated(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class ShelfLife:
-    """The last days of rows, the days of fuel prices and rates of exchange, and, once a sheet and day, when sources were read.
+    """The last days of rows and, once each, of quotations, the days of fuel prices and rates of exchange, and when sources were
+    read, once a sheet and day.
 
     It is all that a kept book is asked for on another day: no row needs to be read again.
     """
@@ -35,6 +36,7 @@ class ShelfLife:
     fuel: tuple[Dated, ...] = ()
     rates: tuple[Dated, ...] = ()
     sources: tuple[Dated, ...] = ()
+    quotations: tuple[Dated, ...] = ()
 
 
 def shelf_life_of(tables: Tables) -> ShelfLife:
@@ -46,7 +48,18 @@ def shelf_life_of(tables: Tables) -> ShelfLife:
         fuel=tuple(_of_fuel(tables)),
         rates=tuple(Dated(row.at.cell("as_of"), row.as_of, row.currency) for row in tables.currencies),
         sources=tuple(told for kind in SHEETS for told in _sources(getattr(tables, kind.rows))),
+        quotations=tuple(_of_quotations(tables)),
     )
+
+
+def _of_quotations(tables: Tables) -> Iterator[Dated]:
+    """Yield the last day of each quotation's freight, with the first cell that says it."""
+    told: set[tuple[object, ...]] = set()
+    for row in tables.quotations:
+        key = row.forwarder.casefold(), row.quotation.casefold(), row.valid_to
+        if row.surcharge is None and row.valid_to is not None and key not in told:
+            told.add(key)
+            yield Dated(row.at.cell("valid_to"), row.valid_to, f"{row.quotation} of {row.forwarder}")
 
 
 def _of_fuel(tables: Tables) -> Iterator[Dated]:
@@ -70,6 +83,12 @@ def out_of_date(life: ShelfLife, rules: PricingRules, as_of: date) -> Iterator[P
         if end.day < as_of:
             message = f"the row ended on {end.day} and is not used any more"
             yield _warning(end, message, "give it a later date if it still holds, or remove it")
+    for end in life.quotations:
+        days = (end.day - as_of).days
+        if 0 <= days <= rules.days_valid:
+            when = "today" if not days else "tomorrow" if days == 1 else f"in {days} days"
+            message = f"the quotation {end.name} ends on {end.day}, {when}, and no quote that it prices holds longer"
+            yield _warning(end, message, "ask for the next one")
     for told in (*life.fuel, *life.rates, *life.sources):
         if (told.day - as_of).days > _FARTHEST_AHEAD_DAYS:
             yield _warning(told, f"{told.day} is {(told.day - as_of).days} days ahead", "correct the year")

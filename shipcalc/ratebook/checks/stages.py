@@ -63,7 +63,7 @@ def last_legs_are_whole(tables: Tables) -> Iterator[Problem]:
         if row.rate_e4 == 0 and row.base_minor == 0:
             yield fault(row, "rate_e4", "the last leg costs nothing", "fill the base or the rate")
         if row.miles_a_day == 0:
-            yield fault(row, "miles_a_day", "a truck that comes 0 miles a day never arrives", "write e.g. 300")
+            yield fault(row, "miles_a_day", "a truck that covers 0 miles a day never arrives", "write e.g. 300")
 
 
 def cover_stands_once(tables: Tables) -> Iterator[Problem]:

@@ -23,6 +23,7 @@ from shipcalc.ratebook.rows.marine_cover import MarineCover
 from shipcalc.ratebook.rows.ocean import OceanService
 from shipcalc.ratebook.rows.on_carriage import OnCarriage
 from shipcalc.ratebook.rows.overseas_sheets import OVERSEAS
+from shipcalc.ratebook.rows.port_charges import PortCharge
 from shipcalc.ratebook.rows.ports import Port
 from shipcalc.ratebook.rows.quotations import OceanQuotation
 from shipcalc.ratebook.rows.stage_charges import StageCharge
@@ -45,6 +46,10 @@ def invented_rows() -> dict[str, tuple[Row, ...]]:
         "Ports": tuple(_ports()),
         "Ocean": tuple(_ocean()),
         "Ocean quotations": tuple(_quotations()),
+        "Port charges": tuple(
+            row(PortCharge, {**cells, **quotations.CHARGE_SOURCE})
+            for cells in lines(quotations.CHARGE_FIELDS, quotations.PORT_CHARGES)
+        ),
         "Containers": tuple(
             row(ContainerType, {**cells, **charges.CONTAINER_SOURCE})
             for cells in lines(charges.CONTAINER_FIELDS, charges.CONTAINERS)
@@ -179,6 +184,8 @@ def _on_carriage() -> Iterator[OnCarriage]:
                 "spare_days": str(int(cells["spare_days"]) + 2),
             }
             yield row(OnCarriage, {**own, **enclosed, "trailer": "enclosed"})
+    for cells in lines(charges.ZONE_FIELDS, charges.ZONES):
+        yield row(OnCarriage, {**cells, **charges.INVENTED})
 
 
 def _handling(cells: dict[str, str]) -> dict[str, str]:

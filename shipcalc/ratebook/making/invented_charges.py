@@ -177,6 +177,18 @@ US                                              | 190 | 2.60 | 340 | 250 | 5 | 5
 PR VI GU MP AS                                  | 160 | 3.60 | 280 | 60  | 3 | 60
 """
 
+# What hauliers ask for towns and regions, and from one port; the sum may hold all the miles.
+ZONE_FIELDS = (
+    "country trailer port regions towns base_minor rate_e4 minimum_minor "
+    "miles_a_day spare_days winch_minor skates_minor"
+)
+ZONES = """
+DE | open     | DEBRV |     | Bremen; Oldenburg | 245 | 0    |     | 300 | 2 | 90 | 195
+DE | enclosed | DEBRV |     | Bremen; Oldenburg | 395 | 0    |     | 300 | 4 | 90 | 195
+DE | open     | DEHAM |     |                   | 190 | 2.20 | 300 | 300 | 3 | 90 | 195
+AU | open     |       | TAS |                   | 420 | 2.60 | 700 | 250 | 8 | 114 | 247
+"""
+
 COVER_FIELDS = "conditions mode rate_ppm minimum_minor insured_ppm excess_ppm note"
 COVER = """
 A |                  | 1.35 % | 175 | 110 % | 0.5 % | Most perils; not war, strikes, inherent vice, wear, delay

@@ -148,7 +148,7 @@ class Carrier(Row):
     miles_a_day: int | None = column(
         "Miles a day",
         Kind.WHOLE,
-        "How far it comes in a day with its other stops; never farther than hours of service let it. Blank: as on Pricing.",
+        "How far it gets in a day with its other stops; never farther than hours of service let it. Blank: as on Pricing.",
         example="450",
     )
     note: str | None = column("Note", Kind.TEXT, "For the office only.", example="")

@@ -122,3 +122,8 @@ class Port(Row):
     office_note: str | None = office_note_column()
     valid_from: date | None = pickup_from_column()
     valid_to: date | None = pickup_to_column()
+
+
+def names_of(port: Port) -> tuple[str, ...]:
+    """Return what quotations may call a port, in small letters: its code first, then its region and groups."""
+    return tuple(dict.fromkeys(name.casefold() for name in (port.port, port.region, *port.groups)))

@@ -280,6 +280,6 @@ SETTINGS = (
         Kind.WHOLE,
         "road miles",
         "450",
-        "How far a truck comes in a day with its other stops, where the sheet Carriers does not say.",
+        "How far a truck gets in a day with its other stops, where the sheet Carriers does not say.",
     ),
 )

@@ -128,3 +128,8 @@ def rank(row: OceanQuotation, from_port: str, to_port: str) -> tuple[int, ...]:
     ports = sum(cell is not None and cell.casefold() == code for cell, code in ends)
     named = sum(cell is not None for cell, _ in ends)
     return ports, named, row.line is not None, row.mode is not None, bool(size_of(row.basis))
+
+
+def quotation_of(row: OceanQuotation) -> tuple[str, str]:
+    """Return what tells a quotation from others: its forwarder and number."""
+    return row.forwarder.casefold(), row.quotation.casefold()

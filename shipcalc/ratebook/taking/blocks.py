@@ -4,7 +4,9 @@ A page may hold several, one below the other or side by side, headers in two row
 """
 
 from collections.abc import Iterator, Mapping
+from datetime import date
 
+from shipcalc.ratebook.taking.days import days_in, end_of_month
 from shipcalc.ratebook.taking.figures import looks_like_price
 from shipcalc.ratebook.taking.meanings import PLACES, PRICES, SURCHARGE, Meaning, meaning_of, with_traits
 from shipcalc.ratebook.taking.page import Page
@@ -42,7 +44,7 @@ class BlockColumn:
     meaning: Meaning
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Block:
     """One table: its rows of headers (the last is `header_row`), its columns, the rows below them up to where it ends."""
 
@@ -69,9 +71,42 @@ def blocks_of(page: Page, told: Mapping[str, str]) -> tuple[Block, ...]:
     for number, (first, last) in enumerate(bands):
         end = bands[number + 1][0] if number + 1 < len(bands) else page.height
         found += _with_places(_side_by_side(page, first, last, range(last + 1, end), told))
+    found = [_with_vehicles(block) for block in found]
     return tuple(
         block for block in found if block.prices or block.of("charge", "surcharge", "minimum") or _may_be_prices(block)
     )
+
+
+def _with_vehicles(block: Block) -> Block:
+    """Return a table in which "Pickup" and "Van" over figures are vehicles, and not where from."""
+    columns = tuple(
+        replace(column, meaning=Meaning(header=column.header, field="rate", traits=Traits(variant="large vehicle")))
+        if bare_words(column.header) in ("pickup", "pick up", "van") and _holds_figures(block, column.at)
+        else column
+        for column in block.columns
+    )
+    columns = tuple(replace(column, meaning=_as_label(block, column, columns)) for column in columns)
+    return replace(block, columns=columns)
+
+
+def _as_label(block: Block, column: BlockColumn, columns: tuple[BlockColumn, ...]) -> Meaning:
+    """Return the meaning of a column: "Charge" over words is what is charged, where another column has the amounts."""
+    others = any(one.meaning.is_price and _holds_figures(block, one.at) for one in columns if one is not column)
+    if (
+        column.meaning.field == "rate"
+        and others
+        and not _holds_figures(block, column.at)
+        and not column.meaning.traits.trailer
+    ):
+        cells = [block.page.text(row, column.at) for row in block.rows if (row, column.at) in block.page.values]
+        if cells and not any(any(sign.isdigit() for sign in text) and not meaning_of(text).field for text in cells):
+            return replace(column.meaning, field="charge")
+    return column.meaning
+
+
+def _holds_figures(block: Block, at: int) -> bool:
+    cells = [value for row in block.rows if (value := block.page.values.get((row, at))) is not None]
+    return bool(cells) and 2 * sum(looks_like_price(value) for value in cells) > len(cells)
 
 
 def is_header(page: Page, row: int, told: Mapping[str, str]) -> bool:
@@ -80,14 +115,23 @@ def is_header(page: Page, row: int, told: Mapping[str, str]) -> bool:
     labels = {
         column: text for column, text in cells.items() if page.merged.get((row, column), (row, column)) == (row, column)
     }
-    if len(labels) < 2 or any(_is_figure(page, row, column) for column in labels):
+    if len(labels) < 2 or any(text.endswith(":") or _is_figure(page, row, at) for at, text in labels.items()):
         return False
-    known = [meaning.field for text in labels.values() if (meaning := meaning_of(told.get(text, text))).field]
+    known = [field for text in labels.values() if (field := meaning_of(told.get(text, text)).field)]
+    if set(known) & PLACES:
+        known += [field for text in labels.values() if not meaning_of(text).field and (field := _dated_field(text))]
     return len(set(known)) >= 2 and bool(set(known) & _TELLING) and 2 * len(known) >= len(labels)
+
+
+def _dated_field(text: str) -> str:
+    dated = _dated([text], text)
+    return dated.field if dated is not None else ""
 
 
 def _is_figure(page: Page, row: int, column: int) -> bool:
     value = page.values[row, column]
+    if isinstance(value, date):
+        return False
     if isinstance(value, str):
         return looks_like_price(value) and not meaning_of(page.text(row, column)).traits.basis
     return True
@@ -186,6 +230,8 @@ def _meaning_at(page: Page, band: range, at: int, told: Mapping[str, str]) -> Me
     if not texts:
         return None
     header = " / ".join(texts)
+    if header not in told and (dated := _dated(texts, header)) is not None:
+        return dated
     if header in told or texts[-1] in told:
         return replace(meaning_of(told.get(header) or told[texts[-1]]), header=header)
     together = meaning_of(" ".join(texts))
@@ -207,6 +253,38 @@ def _meaning_at(page: Page, band: range, at: int, told: Mapping[str, str]) -> Me
     return replace(with_traits(lowest, traits), header=header)
 
 
+def _dated(texts: list[str], header: str) -> Meaning | None:
+    """Return the meaning of a column that is headed by its month or by the day from which its prices hold; None for another."""
+    days = [(text, said) for text in texts for said in days_in(text, "")]
+    if len(days) != 1 or days[0][1].day is None or any(meaning_of(text).field in _DATED_FIELDS for text in texts):
+        return None
+    text, said = days[0]
+    first = said.day
+    others = bare_words(" ".join((*[one for one in texts if one != text], text[: said.start], text[said.end :])))
+    meaning = meaning_of(others) if others else Meaning(header="", field="rate")
+    if not meaning.is_price and others not in _FROM_WORDS:
+        return None
+    is_span = said.is_month and others not in _FROM_WORDS
+    last = end_of_month(first) if is_span and first is not None else None
+    return Meaning(header=header, field="rate", traits=meaning.traits, valid_from=first, valid_to=last)
+
+
+_DATED_FIELDS = frozenset(("valid_from", "valid_to", "validity"))
+_FROM_WORDS = frozenset(
+    (
+        "from",
+        "as of",
+        "effective",
+        "eff",
+        "ab",
+        "vanaf",
+        "starting",
+        "rates from",
+        "prices from",
+        "valid from",
+        "rate from",
+    )
+)
 _PARTS_OF_A_PLACE = frozenset(("code", "name", "un locode", "unlocode", "locode", "place", "city", "port"))
 
 

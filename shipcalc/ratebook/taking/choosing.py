@@ -6,11 +6,12 @@ from decimal import Decimal
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.figures import Figure, figure_in, looks_like_price
 from shipcalc.ratebook.taking.rate import LeftOut, Question
-from shipcalc.ratebook.taking.traits import bare_words
+from shipcalc.ratebook.taking.traits import STANDARD, bare_words
 from shipcalc.records import dataclass
 
 FORMER = frozenset(("old", "previous", "former", "current", "existing", "prior", "last", "alt", "bisher", "oud", "was"))
 NEWER = frozenset(("new", "from", "neu", "nieuw", "proposed", "next"))
+PLAIN = frozenset(("", STANDARD))
 CHOICES = (
     "price, open trailer",
     "price, enclosed trailer",
@@ -45,7 +46,16 @@ def chosen_prices(block: Block, rows: Sequence[int]) -> Chosen:
     for column in kept:
         traits = column.meaning.traits
         groups.setdefault(
-            (traits.trailer, traits.mode, traits.basis, traits.unit, traits.variant, traits.currency), []
+            (
+                traits.trailer,
+                traits.mode,
+                traits.basis,
+                traits.unit,
+                traits.variant,
+                traits.currency,
+                str(column.meaning.valid_from),
+            ),
+            [],
         ).append(column)
     for same in groups.values():
         if len(same) > 1:
@@ -85,11 +95,11 @@ def _for_every_vehicle(
 ) -> list[BlockColumn]:
     """Return the columns without those for some vehicles or services only, where others are for all."""
     variants = list(dict.fromkeys(column.meaning.traits.variant for column in columns))
-    if not any(variants):
+    if not set(variants) - PLAIN:
         return list(columns)
-    if "" in variants or "sedan" in variants:
-        counts = "" if "" in variants else "sedan"
-        others = [column for column in columns if column.meaning.traits.variant != counts]
+    if set(variants) & {*PLAIN, "sedan"}:
+        counts = PLAIN if set(variants) & PLAIN else {"sedan"}
+        others = [column for column in columns if column.meaning.traits.variant not in counts]
         left += [
             _left(block, column, f"prices for {_who(column)} alone, for which the sheet has no column")
             for column in others

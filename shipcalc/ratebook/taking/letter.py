@@ -8,10 +8,17 @@ from typing import Any
 from shipcalc.ratebook.taking.days import Order, Said, days_in, end_of_month
 from shipcalc.ratebook.taking.figures import looks_like_price
 from shipcalc.ratebook.taking.page import Page
+from shipcalc.ratebook.taking.spots import Unclear, port_in
 from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, traits_in
 from shipcalc.records import dataclass
 
 LONGEST_NAME = 60
+_HOLDS = re.compile(
+    r"\b(?:valid\w*|effective|in force|gültig\w*|geldig\w*|valable|válid\w*|vigencia|good (?:from|through|until|thru))\b",
+    re.IGNORECASE,
+)
+_QUARTER = re.compile(r"\bq([1-4])[ /-]*(20\d{2})\b", re.IGNORECASE)
+_SPAN = re.compile(r"\s*(?:[-–—]|to|thru|through|until|till|bis|t/m|tot|au|al|hasta)\s*", re.IGNORECASE)
 OF_TRAITS = "traits."
 _VALID = re.compile(
     r"\b(?:valid|validity|effective|eff\.|in force|period|good|expir\w*|until|till|thru|through|"
@@ -35,7 +42,7 @@ _NUMBERED = re.compile(
     r"\b(?:quotation|quote|offer|tariff|contract|agreement|price list|rate sheet|proposal|"
     r"our ref(?:erence)?|reference|ref|angebot|offerte|offre|cotización|devis|tarif|lista|rfq|"
     r"bid)\b\.?"
-    r"(?:\s*(?:no|nr|number|num|id|n°|nº)\b\.?|"
+    r"(?:\s*(?:no|nr|number|num|id|n°|nº)(?!\w)\.?|"
     r"\s*#)?\s*:?\s*([A-Z]{0,6}[-/.]?[A-Z0-9]*\d[A-Z0-9]*(?:[-/.][A-Z0-9]+)*)(?![\w/])",
     re.IGNORECASE,
 )
@@ -51,6 +58,13 @@ _START = re.compile(
     r"outbound from|shipping from|departing|ab|"
     r"vanaf)\b:?\s+((?:port of )?[A-Z][\w .'-]+(?:,\s*[A-Z]{2}\b)?(?: \d{5})?)"
 )
+_PORT = r"([^:;|]+?)"
+_LOADING = r"(?:pol|port of loading|load(?:ing)? port|port of origin|verladehafen|ladehafen)"
+_ARRIVAL = r"(?:pod|port of (?:discharge|destination)|discharge port|destination port|loschhafen|löschhafen|zielhafen)"
+_POL = re.compile(rf"\b{_LOADING}\b\s*:?\s*{_PORT}\s*$", re.IGNORECASE)
+_POD = re.compile(rf"\b{_ARRIVAL}\b\s*:?\s*{_PORT}\s*$", re.IGNORECASE)
+_POL_POD = re.compile(rf"\b{_LOADING}\b\s*:?\s*{_PORT}[,;/ ]+{_ARRIVAL}\b\s*:?\s*{_PORT}\s*$", re.IGNORECASE)
+_FROM_TO = re.compile(rf"\b(?:from|ex|von|van|de) {_PORT} (?:to|nach|naar|à|a) {_PORT}(?:[,;.] .*)?$", re.IGNORECASE)
 _SENDER_WORD = re.compile(
     r"\b(?:llc|inc|corp|ltd|limited|gmbh|bv|b\.v|nv|ag|sa|srl|sarl|spa|co|kg|oy|ab|aps|"
     r"transport\w*|haul\w*|freight\w*|carriage|carriers?|logistic\w*|lines?|forward\w*|spedition|"
@@ -99,6 +113,8 @@ class Facts:
     valid_to: date | None = None
     reference: str = ""
     start: str = ""
+    pol: str = ""
+    pod: str = ""
     free_days: int | None = None
     sender: str = ""
     unclear_days: tuple[str, ...] = ()
@@ -163,6 +179,14 @@ def sender_in(lines: Iterable[Line]) -> tuple[str, str]:
     return "", ""
 
 
+def port_named(text: str) -> str:
+    """Return the code of the sea port that a text names, "" for none."""
+    try:
+        return port_in(text.strip(" .,-–—")).text
+    except Unclear:
+        return ""
+
+
 def _as_name(name: str) -> str:
     bare = _LEGAL.sub("", name).strip(" ,.") or name
     return bare.title() if bare.isupper() else bare
@@ -176,6 +200,7 @@ def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
             break
     if free := _FREE.search(text):
         yield "free_days", int(free[1] or free[2])
+    yield from _ports(text)
     if (start := _START.search(text)) and not days_in(start[1], order):
         yield "start", re.sub(r"^port of ", "", start[1], flags=re.IGNORECASE).strip(" .")
     traits = traits_in(text)[0]
@@ -185,6 +210,19 @@ def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
             yield f"traits.{name}", value
 
 
+def _ports(text: str) -> Iterator[tuple[str, object]]:
+    """Yield the ports that a line of the letter head names, those that are surely ports."""
+    for pattern in (_POL_POD, _FROM_TO):
+        if found := pattern.search(text):
+            ports = [port_named(found[1]), port_named(found[2])]
+            if all(ports):
+                yield from zip(("pol", "pod"), ports, strict=True)
+                return
+    for name, pattern in (("pol", _POL), ("pod", _POD)):
+        if (one := pattern.search(text)) and (port := port_named(one[1])):
+            yield name, port
+
+
 def _speaks_of_all(text: str) -> bool:
     """Return whether a sentence tells of all prices, and not of one sum in it: no figure stands beside its currency."""
     return not re.search(r"(?:[$€£]|\b[A-Z]{3}\b)\s*\d|\d[\d.,]*\s*(?:[$€£]|%|\b(?:USD|EUR|CAD|GBP)\b)", text)
@@ -192,8 +230,18 @@ def _speaks_of_all(text: str) -> bool:
 
 def _validity(text: str, order: Order) -> Iterator[tuple[str, object]]:
     said = [one for one in days_in(text, order) if not _ISSUED.search(text[: one.start])]
-    is_title = len(said) == 1 and said[0].is_month and len(text) <= LONGEST_NAME
-    if not said or not (is_title or _VALID.search(text)):
+    word = _HOLDS.search(text)
+    behind = [one for one in said if word is not None and one.start >= word.end()]
+    said = behind or said
+    if quarter := _QUARTER.search(text):
+        begins = date(int(quarter[2]), 3 * int(quarter[1]) - 2, 1)
+        said = said or [
+            Said(begins, 0, 0, is_month=True),
+            Said(begins.replace(month=begins.month + 2), 0, 0, is_month=True),
+        ]
+    is_title = quarter is not None or (len(said) == 1 and said[0].is_month and len(text) <= LONGEST_NAME)
+    is_span = len(said) == 2 and _SPAN.fullmatch(text[said[0].end : said[1].start]) is not None
+    if not said or len(said) > 2 or not (is_title or is_span or _VALID.search(text)):
         return
     if any(one.day is None for one in said):
         yield "unclear", " or ".join(day.isoformat() for one in said for day in one.readings)

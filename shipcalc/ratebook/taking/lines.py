@@ -3,14 +3,18 @@
 from collections.abc import Iterator, Sequence
 from datetime import date
 from decimal import Decimal
+from functools import lru_cache
 
 from shipcalc.ratebook.taking.answers import EVERY, INCLUDED, LEAVE_OUT, NOT_INCLUDED, TAKE
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.body import Body, BodyRow, body_of
+from shipcalc.ratebook.taking.charges import items_of, surcharge_rates, taken_charges
 from shipcalc.ratebook.taking.choosing import Chosen, adds_up, chosen_prices
 from shipcalc.ratebook.taking.days import day_in, days_in
 from shipcalc.ratebook.taking.figures import Figure, NoFigure, figure_in
+from shipcalc.ratebook.taking.meanings import SURCHARGE, Meaning, meaning_of
+from shipcalc.ratebook.taking.notes import says_sum, told_beside
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Target
 from shipcalc.ratebook.taking.sides import Sides, end_in_title, ends_at, ends_of_lane, sides_of
 from shipcalc.ratebook.taking.spots import End, Unclear, ends_in, port_in
@@ -56,29 +60,36 @@ def taken_from(block: Block, around: Around) -> Taken:
     rows = [one.row for one in body.rows]
     chosen = chosen_prices(block, rows)
     left = [*chosen.left_out, *body.left_out, *_unread(block, sides, rows)]
+    left += told_beside(body.lines_inside, around.order)
+    left += (
+        LeftOut(block.page.short(row, block.columns[0].at), text, BETWEEN)
+        for row, text in body.titles
+        if says_sum(text)
+    )
     questions = [*chosen.questions, *_questions_of_places(block, sides, around), *_conditions(block, rows, left)]
-    if questions and any(question.key.startswith("columns") for question in questions):
-        return Taken((), tuple(left), tuple(questions), body)
     if block.of("charge") and not places:
-        left += [LeftOut(block.page.short(row, block.columns[0].at), _row_told(block, row), CHARGES) for row in rows]
+        charged, named = taken_charges(block.page, list(items_of(block, body)), around)
+        return Taken(charged, (*body.left_out, *named), (), body)
+    if questions and any(question.key.startswith("columns") for question in questions):
         return Taken((), tuple(left), tuple(questions), body)
     rates: list[Rate] = []
     for one in body.rows:
+        if surcharge := _surcharge_for_all(block, one, sides):
+            rates += _of_all(block, one, surcharge, chosen, around, left)
+            continue
         try:
-            row = _row(block, one, sides, rows, around)
+            row = _row(block, one, sides, body, around)
         except _Doubt as doubt:
             left.append(LeftOut(doubt.where, doubt.what, doubt.why))
             continue
         rates += _rates_of(row, chosen, left)
+        left += _remarks(block, one.row)
     marked = [item for item in left if item.why.startswith("has a mark")]
     if marked and 2 * len(marked) >= len(rates) and not around.answers.get("marked"):
         refers = marked[0].why.removeprefix("has a mark that ")
         text = f"Many prices carry a mark ({marked[0].where}), which {refers}. Are they to be taken?"
         questions.append(Question("marked", text, (TAKE, LEAVE_OUT), marked[0].where))
     return Taken(tuple(rates), tuple(left), tuple(questions), body)
-
-
-CHARGES = "is a charge of a port or an agent: what a vehicle pays goes into Port charges or Stage charges by hand"
 
 
 def _row_told(block: Block, row: int) -> str:
@@ -113,6 +124,65 @@ def _conditions(block: Block, rows: Sequence[int], left: list[LeftOut]) -> Itera
             )
 
 
+def _surcharge_for_all(block: Block, one: BodyRow, sides: Sides) -> Meaning | None:
+    """Return what a row below the freights is that names a surcharge in the place of a port; None for another row."""
+    at = next((at for at in (*sides.start.ats, *sides.end.ats) if (one.row, at) in block.page.values), None)
+    if at is None or not block.of("pol", "pod"):
+        return None
+    meaning = meaning_of(block.page.text(one.row, at))
+    return meaning if meaning.field.startswith(SURCHARGE) else None
+
+
+def _of_all(
+    block: Block, one: BodyRow, surcharge: Meaning, chosen: Chosen, around: Around, left: list[LeftOut]
+) -> Iterator[Rate]:
+    """Yield a surcharge on all freights of a table: one for each of its columns, or one share of all."""
+    page = block.page
+    said = " ".join(page.text(one.row, column.at) for column in block.of("currency", "basis"))
+    currency = traits_in(said)[0].currency
+    for column in chosen.prices:
+        spot = (one.row, column.at)
+        if spot not in page.values:
+            continue
+        traits = surcharge.traits.over(column.meaning.traits).over(around.facts.traits)
+        like = Rate(
+            target="Ocean quotations",
+            where=page.short(*spot),
+            row=page.sheet_row(*spot),
+            carrier=around.sender,
+            mode="" if "%" in said else column.meaning.traits.mode,
+            currency=currency,
+            basis=traits.basis,
+            valid_from=around.facts.valid_from,
+            valid_to=around.facts.valid_to,
+            reference=around.facts.reference,
+        )
+        meaning = replace(surcharge, header=f"{surcharge.header} %" if "%" in said else surcharge.header, traits=traits)
+        try:
+            yield from surcharge_rates(page, spot, meaning, like, around.mark)
+        except ValueError as why:
+            left.append(LeftOut(page.short(*spot), page.text(*spot), str(why)))
+            continue
+        left.append(
+            LeftOut(page.short(one.row, min(page.row(one.row))), _row_told(block, one.row), FOR_ALL, is_taken=True)
+        )
+
+
+NOT_SAVED = "has no saved result: open the file in Excel and save it"
+BETWEEN = "is said between the prices and is in none of them"
+FOR_ALL = "is a surcharge on all freights of the table"
+
+
+def _remarks(block: Block, row: int) -> Iterator[LeftOut]:
+    """Yield the remarks beside a price that say a sum, which is not in it."""
+    for column in block.of("remark"):
+        text = block.page.text(row, column.at)
+        if says_sum(text):
+            yield LeftOut(
+                block.page.short(row, column.at), text, "is said beside the price and is not in it", is_taken=True
+            )
+
+
 class _Doubt(Exception):
     def __init__(self, where: str, what: str, why: str) -> None:
         super().__init__(why)
@@ -127,8 +197,11 @@ def _questions_of_places(block: Block, sides: Sides, around: Around) -> Iterator
         )
 
 
-def _row(block: Block, one: BodyRow, sides: Sides, rows: Sequence[int], around: Around) -> Row:
+def _row(block: Block, one: BodyRow, sides: Sides, body: Body, around: Around) -> Row:
     """Return a row with its ends and traits. Raises _Doubt with the cell that is not understood."""
+    for column in block.columns:
+        if block.page.is_lost(one.row, column.at):
+            raise _Doubt(block.page.short(one.row, column.at), "a formula", NOT_SAVED)
     traits = _traits_of_columns(block, one.row).over(one.traits)
     if sides.lane is not None:
         text = block.page.text(one.row, sides.lane.at)
@@ -137,17 +210,17 @@ def _row(block: Block, one: BodyRow, sides: Sides, rows: Sequence[int], around: 
         except Unclear as why:
             raise _Doubt(block.page.short(one.row, sides.lane.at), text, why.why) from None
         return Row(block, one, around, traits, start, end, both)
-    start = _ends(block, one, sides, "start", rows, around)
-    end = _ends(block, one, sides, "end", rows, around)
+    start = _ends(block, one, sides, "start", body, around)
+    end = _ends(block, one, sides, "end", body, around)
     return Row(block, one, around, traits, start, end)
 
 
-def _ends(block: Block, one: BodyRow, sides: Sides, which: str, rows: Sequence[int], around: Around) -> tuple[End, ...]:
+def _ends(block: Block, one: BodyRow, sides: Sides, which: str, body: Body, around: Around) -> tuple[End, ...]:
     side = sides.start if which == "start" else sides.end
     if side:
         at = next((at for at in side.ats if (one.row, at) in block.page.values), side.ats[0])
         try:
-            return ends_at(side, block, one.row, rows, around)
+            return ends_at(side, block.page, one.row, body, around)
         except Unclear as why:
             raise _Doubt(block.page.short(one.row, at), block.page.text(one.row, at), why.why) from None
     for title in reversed(one.titles):
@@ -206,15 +279,6 @@ def _rates_of(row: Row, chosen: Chosen, left: list[LeftOut]) -> Iterator[Rate]:
     for column in chosen.prices:
         spot = (row.body.row, column.at)
         where = page.short(*spot)
-        if spot in page.sheet.lost:
-            left.append(
-                LeftOut(
-                    where,
-                    page.sheet.lost[spot] or "a formula",
-                    "has no saved result: open the file in Excel and save it",
-                )
-            )
-            continue
         if spot not in page.values:
             continue
         seen = True
@@ -256,7 +320,7 @@ def rates_of_cell(row: Row, column: BlockColumn, chosen: Chosen, left: list[Left
             return ()
     traits = figure.traits.over(heard)
     try:
-        return tuple(_made(row, column, figure, traits, where))
+        return tuple(_made(row, column, figure, traits, where, chosen))
     except _Doubt as doubt:
         left.append(LeftOut(doubt.where, doubt.what, doubt.why))
         return ()
@@ -298,19 +362,19 @@ def _note_of(mark: str, around: Around) -> str:
     return next((text for sign, text in around.facts.where if sign == f"note {mark}"), "")
 
 
-def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: str) -> Iterator[Rate]:
+def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: str, chosen: Chosen) -> Iterator[Rate]:
     """Yield the rates of one price: one for each pair of ends. Raises _Doubt."""
     facts, answers, block = row.around.facts, row.around.answers, row.block
     target = target_of(block, traits, row)
     base = Rate(
         target=target,
         where=where,
-        row=row.body.row + 1,
+        row=row.block.page.sheet_row(row.body.row, column.at),
         carrier=_carrier(row),
         trailer=traits.trailer or ("" if answers.get("trailer") == EVERY else answers.get("trailer")),
         mode=traits.mode or answers.get("mode"),
         currency=_currency(traits.currency, row.around),
-        fuel_included=_fuel(traits, column, row.around),
+        fuel_included=True if _is_total_with_fuel(row, column, chosen) else _fuel(traits, column, row.around),
         basis=traits.basis,
         reference=_text(row, "reference") or facts.reference or answers.get("reference"),
         remark=_text(row, "remark"),
@@ -318,13 +382,44 @@ def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: 
         free_days=_whole(_text(row, "free_days")) or facts.free_days,
     )
     valid_from, valid_to = _validity(row)
+    if column.meaning.valid_from is not None:
+        valid_from, valid_to = column.meaning.valid_from, column.meaning.valid_to
     base = replace(base, valid_from=valid_from, valid_to=valid_to)
     base = _priced(base, figure, traits, row, column)
-    for start in row.start or (None,):
-        for end in row.end or (None,):
+    starts, ends = row.start, row.end
+    if target == "Ocean quotations":
+        starts, ends = _ports(row, starts, "from"), _ports(row, ends, "to")
+    for start in starts or (None,):
+        for end in ends or (None,):
             yield replace(base, start=start, end=end)
+            if target == "Ocean quotations" and column == chosen.prices[0]:
+                yield from _surcharges(row, replace(base, start=start, end=end))
             if row.both_ways:
                 yield replace(base, start=end, end=start)
+
+
+def _surcharges(row: Row, like: Rate) -> Iterator[Rate]:
+    """Yield what a row asks on top of its freight, in columns of their own. Raises _Doubt."""
+    for column in row.block.columns:
+        spot = (row.body.row, column.at)
+        if column.meaning.field.startswith(SURCHARGE) and spot in row.block.page.values:
+            try:
+                yield from surcharge_rates(row.block.page, spot, column.meaning, like, row.around.mark)
+            except ValueError as why:
+                raise _Doubt(row.block.page.short(*spot), row.block.page.text(*spot), str(why)) from None
+
+
+def _ports(row: Row, ends: Sequence[End], which: str) -> tuple[End, ...]:
+    """Return the ports of a freight by sea. Raises _Doubt where one is none."""
+    where = row.block.page.short(row.body.row, row.block.columns[0].at)
+    if not ends:
+        raise _Doubt(
+            where, _row_told(row.block, row.body.row), f"is a freight by sea, and no port is said that it goes {which}"
+        )
+    try:
+        return tuple(end if end.kind == "port" else port_in(end.text) for end in ends)
+    except Unclear as why:
+        raise _Doubt(where, ends[0].text, why.why) from None
 
 
 def target_of(block: Block, traits: Traits, row: Row | None = None) -> Target:
@@ -373,11 +468,15 @@ def _minimum(row: Row, traits: Traits, where: str) -> Decimal | None:
 def _carrier(row: Row) -> str:
     own = _text(row, "carrier") or _text(row, "forwarder")
     known = {carrier.casefold(): carrier for carrier in row.around.known.carriers}
-    columns = row.block.of("carrier", "forwarder")
-    several = (
-        len({text for column in columns for r in row.block.rows if (text := row.block.page.text(r, column.at))}) > 1
-    )
+    several = len(_senders(row.block)) > 1
     return known.get(own.casefold(), "") or ("" if several else row.around.sender) or own
+
+
+@lru_cache(maxsize=64)
+def _senders(block: Block) -> frozenset[str]:
+    """Return all that the columns of carriers say, in small letters."""
+    columns = block.of("carrier", "forwarder")
+    return frozenset(text.casefold() for c in columns for row in block.rows if (text := block.page.text(row, c.at)))
 
 
 def _currency(said: str, around: Around) -> str:
@@ -398,6 +497,13 @@ def _fuel(traits: Traits, column: BlockColumn, around: Around) -> bool | None:
     if column.meaning.field == "linehaul":
         return False
     return {INCLUDED: True, NOT_INCLUDED: False}.get(around.answers.get("fuel"))
+
+
+def _is_total_with_fuel(row: Row, column: BlockColumn, chosen: Chosen) -> bool:
+    """Return whether a price is a total that adds up, with a sum for fuel among its parts."""
+    spots = [(row.body.row, one.at) for one in row.block.of("fuel")]
+    filled = [spot for spot in spots if isinstance(row.block.page.values.get(spot), (int, float, str))]
+    return column.meaning.field == "total" and bool(chosen.parts) and bool(filled)
 
 
 def _text(row: Row, field: str) -> str:
@@ -453,14 +559,20 @@ def _unread(block: Block, sides: Sides, rows: Sequence[int]) -> Iterator[LeftOut
     for column in block.columns:
         field = column.meaning.field
         where = block.page.short(block.header_row, column.at)
-        if field in ("fuel", "base") or field.startswith("surcharge"):
+        if field in ("fuel", "base") or (field.startswith(SURCHARGE) and not block.of("pol", "pod")):
             cells = [block.page.text(row, column.at) for row in rows if (row, column.at) in block.page.values]
             if any(any(sign.isdigit() for sign in text) for text in cells):
                 yield LeftOut(where, column.header, f"is not in the prices and is not taken: {_few(cells)}")
-        elif not field and column.header and column.at not in used:
+        elif not field and column.at not in used:
             cells = [block.page.text(row, column.at) for row in rows if (row, column.at) in block.page.values]
             if cells:
-                yield LeftOut(where, column.header, f"is a column that is not known and not read: {_few(cells)}")
+                yield LeftOut(
+                    where,
+                    column.header,
+                    f"is a column that is not known and not read: {_few(cells)}"
+                    if column.header
+                    else f"is a column without a header and is not read: {_few(cells)}",
+                )
 
 
 def _few(texts: Sequence[str]) -> str:

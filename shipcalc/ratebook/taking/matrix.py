@@ -47,7 +47,8 @@ def matrices_of(page: Page, around: Around) -> Iterator[Matrix]:
         columns = tuple(column for column in cells if column > label)
         end = heads[number + 1] if number + 1 < len(heads) else page.height
         corner = cells.get(label, "")
-        ports = not _all_places(page, row, columns, around)
+        says_port = re.search(r"\b(?:pol|pod|port)\b", bare_words(corner)) is not None
+        ports = says_port or not _all_places(page, row, columns, around)
         yield Matrix(
             page, row, label, columns, range(row + 1, end), _rows_are(page, row, label, columns, corner), corner, ports
         )

@@ -1,6 +1,7 @@
 """What a column is, by its header: which field, and which traits ("Open – $/mi" is a price per mile on an open trailer)."""
 
 from collections.abc import Iterable, Mapping
+from datetime import date
 from functools import lru_cache
 
 from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, bare_words, traits_in
@@ -27,6 +28,8 @@ class Meaning:
     field: str = ""
     traits: Traits = NO_TRAITS
     like: str = ""
+    valid_from: date | None = None
+    valid_to: date | None = None
 
     @property
     def is_price(self) -> bool:
@@ -44,6 +47,9 @@ def meaning_of(header: str) -> Meaning:
     """Return what a header means; its field is "" where nothing of it is known."""
     if not header or len(header) > LONGEST_HEADER:
         return Meaning(header=header)
+    for field, known in (("from_place", FROM), ("to_place", TO)):
+        if len(bare_words(header)) > 2 and bare_words(header) in known:
+            return Meaning(header=header, field=field)
     traits, rest = traits_in(header)
     whole, words = bare_words(header), bare_words(rest)
     for field, known in (*FIELDS.items(), *((SURCHARGE + name, known) for name, known in SURCHARGES.items())):
@@ -150,6 +156,22 @@ def _side(words: str) -> tuple[str, str]:
 
 
 _PRICE_FILLERS = {
+    "camion",
+    "camions",
+    "remorque",
+    "porte",
+    "truck",
+    "trucks",
+    "trailers",
+    "carriers",
+    "hauler",
+    "lkw",
+    "anhanger",
+    "transporter",
+    "vrachtwagen",
+    "remolque",
+    "transports",
+    "deck",
     "per",
     "for",
     "each",

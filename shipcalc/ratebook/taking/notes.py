@@ -53,6 +53,11 @@ def _figures(run: Sequence[Line], line: Line) -> LeftOut:
     )
 
 
+def says_sum(text: str) -> bool:
+    """Return whether a remark says a sum or a condition: plus $60 toll."""
+    return any(pattern.search(text) for pattern in (_SUM, _ASKS, _CONDITION))
+
+
 def marks_in(lines: Iterable[Line]) -> tuple[tuple[str, str], ...]:
     """Return the notes that marks at prices refer to: `* plus ferry` → (*, plus ferry)."""
     return tuple((found[1], found[2]) for line in lines if (found := _MARK.match(line.text)))

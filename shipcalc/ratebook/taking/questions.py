@@ -14,7 +14,7 @@ def open_questions(
     """Yield what is not said of these rates, the most weighty first."""
     lanes = [rate for rate in rates if rate.target == "Lanes"]
     yield from _who(rates, sender, known)
-    if without := [rate for rate in rates if not rate.currency]:
+    if without := [rate for rate in rates if not rate.currency and rate.percent is None]:
         yield Question(
             "currency",
             f"In which currency are these prices, by its three letters ({_cells(without)})?",
@@ -35,9 +35,11 @@ def open_questions(
         yield Question("to", f"Where do these lanes end ({_cells(without)})?", (), without[0].where)
     if facts.unclear_days and not answers.get("dates"):
         yield Question("dates", f"Which comes first in the days of this mail? {facts.unclear_days[0]}", KEYS["dates"])
-    if without := [rate for rate in rates if rate.target == "Ocean quotations" and not rate.mode]:
+    if without := [rate for rate in rates if rate.target == "Ocean quotations" and not rate.mode and not rate.label]:
         yield Question("mode", f"How do these vehicles go ({_cells(without)})?", KEYS["mode"], without[0].where)
-    if without := [rate for rate in rates if rate.target == "Ocean quotations" and not rate.basis]:
+    if without := [
+        rate for rate in rates if rate.target == "Ocean quotations" and not rate.basis and rate.percent is None
+    ]:
         yield Question(
             "basis",
             f"What is this freight for ({_cells(without)})?",

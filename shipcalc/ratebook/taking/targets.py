@@ -12,6 +12,8 @@ from shipcalc.ratebook.workbook.misread import Doubt, Misread
 from shipcalc.ratebook.workbook.written import CellText
 from shipcalc.records import dataclass
 
+# Where a surcharge arises, if not with the main carriage.
+STAGES = {"terminal handling": "origin terminal", "terminal handling at arrival": "destination terminal"}
 TENTHOUSANDTH = Decimal("0.0001")
 
 
@@ -92,6 +94,7 @@ def _ocean(rate: Rate, mail: str, currency: str) -> dict[str, CellText]:
         "from_port": rate.start.text if rate.start else None,
         "to_port": rate.end.text if rate.end else None,
         "surcharge": rate.label,
+        "stage": STAGES.get(rate.label),
         "basis": rate.basis,
         "amount_e4": rate.flat,
         "percent_ppm": rate.percent / 100 if rate.percent is not None else None,

@@ -13,6 +13,8 @@ from shipcalc.sheets.numbers import plain_text
 
 DOLLAR = "$"
 """A dollar of nobody's: of the country that the letter or the book says."""
+# The variant of prices for what runs, one vehicle, the usual service.
+STANDARD = "standard"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,7 +124,7 @@ _VARIANT = (
         ),
     ),
     (
-        "",
+        STANDARD,
         re.compile(
             r"\b(?:operable|running|runners?|drivable|runs|regular|standard service|standard|"
             r"std service)\b"
@@ -152,7 +154,7 @@ _VARIANT = (
             r"vehicle)s?\b"
         ),
     ),
-    ("", re.compile(r"\b(?:1|one|single) (?:vehicle|car|unit)\b")),
+    (STANDARD, re.compile(r"\b(?:1|one|single) (?:vehicle|car|unit)\b")),
     ("back-haul", re.compile(r"\bback ?-?haul\b")),
 )
 _MINIMUM = re.compile(r"\b(?:min|minimum)\b")

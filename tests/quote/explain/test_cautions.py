@@ -53,7 +53,7 @@ def test_the_fuel_surcharge_is_named_as_included_only_where_there_is_one(make_bo
 
 def test_a_long_row_of_stages_is_named_by_its_ends(dealer_quote) -> None:
     (told,) = {option.not_included[0] for option in dealer_quote("HV-1042", to="Bremen, Germany", term="EXW").options}
-    assert told == "What you pay to others, estimated beside the price: all from loading to duty and tax."
+    assert told == "What you pay to others, estimated in addition to the price: all from loading to duty and tax."
     for option in dealer_quote("HV-1042", to="Bremen, Germany").options:
         assert option.not_included[0].endswith("unloading, customs clearance there and duty and tax.")
 

@@ -1,0 +1,114 @@
+"""The buyer says yes or no. A vehicle that was promised to one buyer cannot be promised to another."""
+
+import re
+from datetime import date
+
+from sqlalchemy import Connection, delete, select, update
+
+from shipcalc.errors import NoAnswer
+from shipcalc.money import to_minor
+from shipcalc.quote.model import Quote
+from shipcalc.register.dialect import insert_into
+from shipcalc.register.events import note_event
+from shipcalc.register.opening import Register
+from shipcalc.register.quotes import find_kept, total_of
+from shipcalc.register.states import ACCEPTED, DECLINED
+from shipcalc.register.tables import promises, quotes
+from shipcalc.vehicles.vehicle import AS_DESCRIBED
+
+_SINGLE = re.compile(r"[^\w]+")
+
+
+def accept(register: Register, number: str, *, choice: int | None, on: date, by: str, at: str) -> Quote:
+    """Keep that a buyer accepted a choice (counted from 0, None the recommended one) of the latest revision on a day.
+
+    Raises NoAnswer for a quote that had ended or was decided already, and for a vehicle that is promised to somebody else.
+    """
+    with register.writing("accepting a quote") as connection:
+        quote = find_kept(connection, number).quote
+        _check_open(connection, quote, on)
+        _promise(connection, quote)
+        chosen = quote.recommended if choice is None else choice
+        _decide(
+            connection,
+            quote,
+            ACCEPTED,
+            on,
+            by,
+            choice=chosen,
+            total_minor=to_minor(total_of(quote, chosen), quote.currency),
+        )
+        told = f"choice {chosen + 1}, {quote.options[chosen].title}"
+        note_event(connection, quote, ACCEPTED, at=at, who=by, told=told)
+    return quote
+
+
+def decline(register: Register, number: str, *, on: date, by: str, why: str, at: str) -> Quote:
+    """Keep that a buyer said no, also after a yes: its vehicles are free again."""
+    with register.writing("declining a quote") as connection:
+        quote = find_kept(connection, number).quote
+        state = _state(connection, number)
+        if state == DECLINED:
+            raise NoAnswer(f"{number} was declined already")
+        connection.execute(delete(promises).where(promises.c.number == number))
+        _decide(connection, quote, DECLINED, on, by)
+        note_event(connection, quote, DECLINED, at=at, who=by, told=why)
+    return quote
+
+
+def is_accepted(connection: Connection, number: str) -> bool:
+    """Return whether a buyer accepted a quote."""
+    return _state(connection, number) == ACCEPTED
+
+
+def promised_to(connection: Connection, quote: Quote) -> tuple[tuple[str, str], ...]:
+    """Return the vehicles of a quote that are promised under another number: (stock number, number)."""
+    keys = {_key(vehicle): vehicle.stock_number for vehicle in quote.vehicles if _can_be_promised(vehicle.stock_number)}
+    asked = select(promises).where(promises.c.vehicle.in_(keys), promises.c.number != (quote.number or ""))
+    return tuple((keys[row.vehicle], row.number) for row in connection.execute(asked).all())
+
+
+def _key(vehicle: object) -> str:
+    return _SINGLE.sub("", getattr(vehicle, "stock_number", "").casefold())
+
+
+def _can_be_promised(stock_number: str) -> bool:
+    """Return whether a vehicle stands in stock: what was only described may be any number of vehicles."""
+    return not stock_number.startswith(AS_DESCRIBED)
+
+
+def _promise(connection: Connection, quote: Quote) -> None:
+    for vehicle in quote.vehicles:
+        if not _can_be_promised(vehicle.stock_number):
+            continue
+        row = insert_into(connection, promises).values(vehicle=_key(vehicle), number=quote.number)
+        connection.execute(row.on_conflict_do_nothing(index_elements=["vehicle"]))
+    taken = promised_to(connection, quote)
+    if taken:
+        stock, number = taken[0]
+        remedy = f"shipcalc quotes decline {number} frees it, if that buyer has stepped back"
+        raise NoAnswer(f"{stock} is promised to the buyer of {number}", remedy=remedy)
+
+
+def _check_open(connection: Connection, quote: Quote, on: date) -> None:
+    state = _state(connection, quote.number or "")
+    if state == ACCEPTED:
+        raise NoAnswer(
+            f"{quote.number} was accepted already", remedy=f"shipcalc quotes show {quote.number} says when and by whom"
+        )
+    if state == DECLINED:
+        raise NoAnswer(
+            f"{quote.number} was declined", remedy=f"shipcalc quotes revise {quote.number} makes a new offer of it"
+        )
+    if on > quote.valid_until:
+        remedy = f"shipcalc quotes revise {quote.number} prices it anew, extend keeps its price for longer"
+        raise NoAnswer(f"{quote.number} ended on {quote.valid_until.isoformat()}", remedy=remedy)
+
+
+def _state(connection: Connection, number: str) -> str:
+    return str(connection.execute(select(quotes.c.state).where(quotes.c.number == number)).scalar_one())
+
+
+def _decide(connection: Connection, quote: Quote, state: str, on: date, by: str, **more: int) -> None:
+    values = {"state": state, "decided_on": on, "decided_by": by, **more}
+    connection.execute(update(quotes).where(quotes.c.number == quote.number).values(**values))

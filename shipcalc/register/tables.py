@@ -1,0 +1,111 @@
+"""The tables of the register, as they are today; `migrations/` has how they came to be so.
+
+Amounts are whole minor units. A point in time is text in UTC, `2026-12-01T16:20:05Z`, which sorts as it reads and means the
+same in either database. What is large (a quote, a rate book) is packed by `packing`.
+"""
+
+from sqlalchemy import (
+    BigInteger,
+    Column,
+    Date,
+    ForeignKey,
+    ForeignKeyConstraint,
+    Index,
+    Integer,
+    LargeBinary,
+    MetaData,
+    Table,
+    Text,
+)
+
+metadata = MetaData(
+    naming_convention={
+        "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+        "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+        "fk": "fk_%(table_name)s_%(column_0_N_name)s",
+        "pk": "pk_%(table_name)s",
+    }
+)
+
+# How many numbers of a year are given out. Counted in the transaction that keeps the quote: none is lost, none is given twice.
+counts = Table("counts", metadata, Column("year", Integer, primary_key=True), Column("last", Integer, nullable=False))
+
+# A rate book's workbooks, once for each fingerprint.
+rate_books = Table(
+    "rate_books",
+    metadata,
+    Column("fingerprint", Text, primary_key=True),
+    Column("kept_at", Text, nullable=False),
+    Column("content", LargeBinary, nullable=False),
+)
+
+# One row for each number: how it stands, and what lists and searches ask for, of its latest revision.
+quotes = Table(
+    "quotes",
+    metadata,
+    Column("number", Text, primary_key=True),
+    Column("revision", Integer, nullable=False),
+    Column("state", Text, nullable=False),
+    Column("as_of", Date, nullable=False),
+    Column("valid_until", Date, nullable=False),
+    Column("buyer", Text, nullable=False),
+    Column("vehicles", Text, nullable=False),
+    Column("place", Text, nullable=False),
+    Column("total_minor", BigInteger, nullable=False),
+    Column("currency", Text, nullable=False),
+    Column("choice", Integer),
+    Column("decided_on", Date),
+    Column("decided_by", Text, nullable=False, server_default=""),
+    Index(None, "state", "valid_until"),
+    Index(None, "as_of"),
+)
+
+# Each revision as it was made, and never changed: the quote, and the request that it answers. `why` says what differs from
+# the one before, `by_hand` (JSON) what was set by hand beside the request.
+revisions = Table(
+    "revisions",
+    metadata,
+    Column("number", Text, ForeignKey("quotes.number"), primary_key=True),
+    Column("revision", Integer, primary_key=True),
+    Column("kept_at", Text, nullable=False),
+    Column("fingerprint", Text, ForeignKey("rate_books.fingerprint"), nullable=False),
+    Column("program", Text, nullable=False),
+    Column("why", Text, nullable=False, server_default=""),
+    Column("by_hand", Text, nullable=False, server_default=""),
+    Column("request", LargeBinary, nullable=False),
+    Column("quote", LargeBinary, nullable=False),
+)
+
+# The words that a quote is found by: of its buyer, its vehicles, its place. `about` says which.
+words = Table(
+    "words",
+    metadata,
+    Column("word", Text, primary_key=True),
+    Column("number", Text, ForeignKey("quotes.number"), primary_key=True),
+    Column("about", Text, primary_key=True),
+    Index(None, "number"),
+)
+
+# A vehicle that was promised to a buyer: by its key it stands here once.
+promises = Table(
+    "promises",
+    metadata,
+    Column("vehicle", Text, primary_key=True),
+    Column("number", Text, ForeignKey("quotes.number"), nullable=False),
+    Index(None, "number"),
+)
+
+# What happened to a quote, in its order.
+events = Table(
+    "events",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("number", Text, nullable=False),
+    Column("revision", Integer, nullable=False),
+    Column("at", Text, nullable=False),
+    Column("what", Text, nullable=False),
+    Column("who", Text, nullable=False, server_default=""),
+    Column("told", Text, nullable=False, server_default=""),
+    ForeignKeyConstraint(["number"], ["quotes.number"]),
+    Index(None, "number"),
+)
