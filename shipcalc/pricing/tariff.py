@@ -11,7 +11,7 @@ rounding; a markup multiplies both sides and cannot change it.
 """
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 from functools import lru_cache
 
@@ -22,10 +22,12 @@ from shipcalc.pricing.areas import area_rows
 from shipcalc.pricing.fuel import FuelCharge, fuel_charges
 from shipcalc.pricing.lane_prices import LanePrices, ServiceLanes, lane_prices, lanes_of
 from shipcalc.pricing.loaded import loads_of
+from shipcalc.pricing.service_classes import classes_of
 from shipcalc.pricing.spot import Spot
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.ratebook.rows.mile_bands import MileBand
+from shipcalc.ratebook.rows.service_classes import ServiceClass
 from shipcalc.ratebook.rows.vehicles_loaded import VehiclesLoaded
 from shipcalc.records import dataclass, replace
 
@@ -38,7 +40,7 @@ class Service:
 
     `charged_mi[m]` is the mile that a trip of m miles is charged as. `from_rows` and `to_rows` are the rows of the sheet Areas
     that it picks up in and delivers to, where its own row names areas. `spot`: a price in hand stands in place of its rates.
-    `lanes` are its rows of the sheet Lanes, `loads` those of Vehicles loaded.
+    `lanes` are its rows of the sheet Lanes, `loads` those of Vehicles loaded. `offer`: it is one of the carrier's classes.
     """
 
     row: Carrier
@@ -51,6 +53,7 @@ class Service:
     spot: Spot | None = None
     lanes: ServiceLanes | None = None
     loads: tuple[VehiclesLoaded, ...] = ()
+    offer: ServiceClass | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +73,7 @@ def compile_tariffs(book: RateBook, as_of: date) -> Tariffs:
     for band in book.bands:
         bands[band.carrier.casefold(), band.trailer].append(band)
     fuel, lanes = fuel_charges(book.fuel, as_of, book.diesel, book.fuel_steps), lane_prices(book, as_of)
-    services = tuple(
+    ordinary = (
         _service(
             row,
             tuple(sorted(bands[row.carrier.casefold(), row.trailer], key=lambda band: band.from_mi)),
@@ -81,7 +84,14 @@ def compile_tariffs(book: RateBook, as_of: date) -> Tariffs:
         )
         for row in book.carriers
     )
-    return Tariffs(book, as_of, services, lanes)
+    fuel, lanes = fuel_charges(book.fuel, as_of, book.diesel, book.fuel_steps), lane_prices(book, as_of)
+    ordinary = (
+
+
+def _in_classes(service: Service, classes: Iterable[ServiceClass]) -> Iterator[Service]:
+    """Yield a service in each class that its carrier has."""
+    for offer, row in classes_of(classes, service.row):
+        yield replace(service, row=row, offer=offer)
 
 
 def miles_in_band(service: Service, band: MileBand, charged_mi: Int64) -> Int64:

@@ -9,7 +9,19 @@ from shipcalc.ratebook.workbook.columns import Row
 from shipcalc.records import replace
 
 # By the field of Tables.
-AT_HOME = ("carriers", "bands", "lanes", "loaded", "extras", "areas", "seasons", "fuel", "ferries", "terminals")
+AT_HOME = (
+    "carriers",
+    "bands",
+    "lanes",
+    "loaded",
+    "classes",
+    "extras",
+    "areas",
+    "seasons",
+    "fuel",
+    "ferries",
+    "terminals",
+)
 BEYOND = (
     "ports",
     "ocean",
