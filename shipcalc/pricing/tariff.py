@@ -84,8 +84,8 @@ def compile_tariffs(book: RateBook, as_of: date) -> Tariffs:
         )
         for row in book.carriers
     )
-    fuel, lanes = fuel_charges(book.fuel, as_of, book.diesel, book.fuel_steps), lane_prices(book, as_of)
-    ordinary = (
+    services = tuple(one for service in ordinary for one in (service, *_in_classes(service, book.classes)))
+    return Tariffs(book, as_of, services, lanes)
 
 
 def _in_classes(service: Service, classes: Iterable[ServiceClass]) -> Iterator[Service]:
