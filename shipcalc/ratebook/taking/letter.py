@@ -58,6 +58,10 @@ _START = re.compile(
     r"outbound from|shipping from|departing|ab|"
     r"vanaf)\b:?\s+((?:port of )?[A-Z][\w .'-]+(?:,\s*[A-Z]{2}\b)?(?: \d{5})?)"
 )
+_TITLE_FROM = re.compile(
+    r"(?:all )?(?:(?:prices|rates|lanes|shipments) )?(?:from|origin|ex|pick ?-?up(?: (?:in|at|from))?)\s*:?\s+([^:;]{3,40})",
+    re.IGNORECASE,
+)
 _PORT = r"([^:;|]+?)"
 _LOADING = r"(?:pol|port of loading|load(?:ing)? port|port of origin|verladehafen|ladehafen)"
 _ARRIVAL = r"(?:pod|port of (?:discharge|destination)|discharge port|destination port|loschhafen|löschhafen|zielhafen)"
@@ -201,7 +205,9 @@ def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
     if free := _FREE.search(text):
         yield "free_days", int(free[1] or free[2])
     yield from _ports(text)
-    if (start := _START.search(text)) and not days_in(start[1], order):
+    if (title := _TITLE_FROM.fullmatch(text)) and not days_in(text, order):
+        yield "start", title[1].strip(" .:")
+    elif (start := _START.search(text)) and not days_in(start[1], order):
         yield "start", re.sub(r"^port of ", "", start[1], flags=re.IGNORECASE).strip(" .")
     traits = traits_in(text)[0]
     for name in ("currency", "fuel", "trailer", "mode", "basis", "unit"):

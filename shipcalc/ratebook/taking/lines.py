@@ -174,13 +174,14 @@ FOR_ALL = "is a surcharge on all freights of the table"
 
 
 def _remarks(block: Block, row: int) -> Iterator[LeftOut]:
-    """Yield the remarks beside a price that say a sum, which is not in it."""
+    """Yield the remarks beside a price: what they say is kept as a note, and is not in the price."""
     for column in block.of("remark"):
-        text = block.page.text(row, column.at)
-        if says_sum(text):
-            yield LeftOut(
-                block.page.short(row, column.at), text, "is said beside the price and is not in it", is_taken=True
-            )
+        if text := block.page.text(row, column.at):
+            why = REMARK_SUM if says_sum(text) else "is a remark, kept as the row's note"
+            yield LeftOut(block.page.short(row, column.at), text, why, is_taken=True)
+
+
+REMARK_SUM = "is said beside the price and is not in it"
 
 
 class _Doubt(Exception):

@@ -92,7 +92,7 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
     rates, doubled = without_doubles(own, dearest=answers.get("which") == DEAREST)
     questions = [
         *(question for one in taken for question in one.questions),
-        *open_questions(rates, answers, sender, found_facts(found, order), known),
+        *open_questions(rates, answers, sender, found_facts(found, order), known, " ".join(item.why for item in left)),
     ]
     distinct = tuple({question.key: question for question in questions if not _is_answered(question, answers)}.values())
     return Understood(
