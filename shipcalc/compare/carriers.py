@@ -65,6 +65,8 @@ def service_prices(book: RateBook, starts: Sequence[Place], as_of: date) -> dict
         request = Request(vehicles=(vehicle,), starts=(starts[0],), to=lanes[0].to, ready=as_of, wishes=Wishes())
         services, trip = truck_trip(request, book, lanes, as_of)
         for price in truck_prices(services, trip, selling_markup(book, "US")):
+            if price.service.offer is not None:
+                continue
             row = price.service.row
             found.setdefault((row.carrier, row.trailer), []).append((price.total[0], price.eligible[0]))
     return {

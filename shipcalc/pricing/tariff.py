@@ -11,7 +11,7 @@ rounding; a markup multiplies both sides and cannot change it.
 """
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 from functools import lru_cache
 
@@ -22,11 +22,13 @@ from shipcalc.pricing.areas import area_rows
 from shipcalc.pricing.fuel import FuelCharge, fuel_charges
 from shipcalc.pricing.lane_prices import LanePrices, ServiceLanes, lane_prices, lanes_of
 from shipcalc.pricing.loaded import loads_of
+from shipcalc.pricing.service_classes import classes_of
 from shipcalc.pricing.spot import Spot
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.ratebook.rows.mile_bands import MileBand
+from shipcalc.ratebook.rows.service_classes import ServiceClass
 from shipcalc.ratebook.rows.vehicles_loaded import VehiclesLoaded
 from shipcalc.records import dataclass, replace
 
@@ -39,7 +41,7 @@ class Service:
 
     `charged_mi[m]` is the mile that a trip of m miles is charged as. `from_rows` and `to_rows` are the rows of the sheet Areas
     that it picks up in and delivers to, where its own row names areas. `spot`: a price in hand stands in place of its rates.
-    `lanes` are its rows of the sheet Lanes, `loads` those of Vehicles loaded.
+    `lanes` are its rows of the sheet Lanes, `loads` those of Vehicles loaded. `offer`: it is one of the carrier's classes.
     """
 
     row: Carrier
@@ -52,6 +54,7 @@ class Service:
     spot: Spot | None = None
     lanes: ServiceLanes | None = None
     loads: tuple[VehiclesLoaded, ...] = ()
+    offer: ServiceClass | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +75,8 @@ def compile_tariffs(book: RateBook, day: date) -> Tariffs:
         bands[band.carrier.casefold(), band.trailer].append(band)
     fuel, lanes = fuel_charges(book.fuel, day, book.diesel, book.fuel_steps), lane_prices(book, day)
     loaded = holding(decision_table(book.loaded), {"day": day})
-    services = tuple(
+    classes = holding(decision_table(book.classes), {"day": day})
+    ordinary = (
         _service(
             row,
             tuple(sorted(bands[row.carrier.casefold(), row.trailer], key=lambda band: band.from_mi)),
@@ -83,7 +87,14 @@ def compile_tariffs(book: RateBook, day: date) -> Tariffs:
         )
         for row in holding(decision_table(book.carriers), {"day": day})
     )
+    services = tuple(one for service in ordinary for one in (service, *_in_classes(service, classes)))
     return Tariffs(book, day, services, lanes)
+
+
+def _in_classes(service: Service, classes: Iterable[ServiceClass]) -> Iterator[Service]:
+    """Yield a service in each class that its carrier has."""
+    for offer, row in classes_of(classes, service.row):
+        yield replace(service, row=row, offer=offer)
 
 
 def miles_in_band(service: Service, band: MileBand, charged_mi: Int64) -> Int64:

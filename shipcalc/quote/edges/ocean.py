@@ -15,7 +15,7 @@ from shipcalc.pricing.ocean import ocean_lines
 from shipcalc.pricing.passages import has_surcharge, passage_lines
 from shipcalc.pricing.quoted import quoted_lines
 from shipcalc.quote.edges.edge import NO_WORDS, Refused, Words, takes_all
-from shipcalc.quote.model import LeftOut, Leg
+from shipcalc.quote.model import LeftOut, Leg, Window
 from shipcalc.quote.network.columns import Crossing, Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.one_way import OneWay
@@ -26,6 +26,7 @@ from shipcalc.quote.price.parts import Charged, Priced, Rated
 from shipcalc.quote.price.terms import advice, wanted_term
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.dated import Dated, Days, Span, step
+from shipcalc.quote.time.days_in_words import day_in_words
 from shipcalc.quote.time.port_days import as_quoted, free_calendar_days
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import replace
@@ -168,7 +169,18 @@ def words(one: OneWay, dated: Dated) -> Words:
             step(f"Sails from {one.export.row.name}", sailing, "sailing"),
             step(f"Arrives in {to.name}", arrival, "arrival", note, free_days=free_calendar_days(to, arrival[1])),
         ),
+        warnings=tuple(_quoted_until(one, sailing)),
     )
+
+
+def _quoted_until(one: OneWay, sailing: Window) -> Iterator[str]:
+    """Yield that the ship may sail after the last day for which its freight is quoted."""
+    ends = [offer.freight.row.valid_to for _, offer in one.offers if offer.freight.row.valid_to is not None]
+    if ends and min(ends) < sailing[1]:
+        yield (
+            f"The ocean freight is quoted until {day_in_words(min(ends))}, and the ship may sail on "
+            f"{day_in_words(sailing[1])}: it may cost more by then."
+        )
 
 
 def _leg(one: OneWay, ship: Crossing, export: ExportPort, arrival: ArrivalPort, aboard: str) -> Leg:
