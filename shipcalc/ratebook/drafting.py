@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
 from shipcalc.errors import Problem, WrongInput
-from shipcalc.ratebook.changes import identity
+from shipcalc.ratebook.changes import following, identity
 from shipcalc.ratebook.changes.fingerprint import fingerprint_of
 from shipcalc.ratebook.checks import (
     by_day,
@@ -192,7 +192,7 @@ CHECKS: tuple[Callable[[Tables], Iterator[Problem]], ...] = (
     *paperwork.CHECKS,
     *imports.CHECKS,
     *dates.CHECKS,
-    *by_day.CHECKS,
+    *following.CHECKS,
     *identity.CHECKS,
     *neighbours.CHECKS,
     *diesel.CHECKS,

@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from shipcalc.actions.sources import invented_folder
 from shipcalc.ratebook.book import RateBook, read_rate_book
-from shipcalc.ratebook.checks.by_day import of_every_day, rows_follow_each_other
+from shipcalc.ratebook.changes.following import rows_follow_each_other
+from shipcalc.ratebook.checks.by_day import of_every_day
 from shipcalc.ratebook.days import BEYOND, DATED, changes_in, tables_of_day
 from shipcalc.ratebook.drafting import GAPS, ON_EVERY_DAY
 from shipcalc.ratebook.of_day import book_of_day
