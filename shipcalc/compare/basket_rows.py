@@ -37,6 +37,7 @@ from shipcalc.ratebook.rows.markups import MarkupRow
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.ratebook.rows.road_factors import RoadFactor
+from shipcalc.ratebook.rows.service_classes import ServiceClass
 from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
 from shipcalc.ratebook.rows.vehicles_loaded import VehiclesLoaded
 from shipcalc.ratebook.rows.yards import Storage, Terminal
@@ -150,6 +151,17 @@ def _of_loaded(row: VehiclesLoaded, trial: Trial) -> Iterator[Asked]:
                 for count in (row.vehicles, row.vehicles - 1, row.vehicles + 1):
                     vehicles = several(taken_by(carrier), max(count, 1))
                     yield trial.asked(to, vehicles, start=start, ready=ready, by=carrier, how=f"{count} loaded")
+
+
+def _of_class(row: ServiceClass, trial: Trial) -> Iterator[Asked]:
+    """Yield transports of the carrier by itself: its class stands beside its ordinary service then."""
+    for carrier in trial.book.carriers:
+        if carrier.carrier.casefold() == row.carrier.casefold() and row.trailer in (None, carrier.trailer):
+            start = trial.somewhere_in(carrier.from_areas, trial.starts[0])
+            for ready in trial.days_valid(row):
+                for aim in (zip_place_of(NEAR), far_from(start)):
+                    to = trial.somewhere_in(carrier.to_areas, aim)
+                    yield trial.asked(to, taken_by(carrier), start=start, ready=ready, by=carrier, how=row.name)
 
 
 def _of_markup(row: MarkupRow, trial: Trial) -> Iterator[Asked]:
@@ -309,11 +321,13 @@ def _of_paper(row: DocumentRow | TaskRow | FromBuyerRow, trial: Trial) -> Iterat
     for told in wished_otherwise(row, wishes):
         for place in dict.fromkeys((to, home)):
             yield trial.asked(place, vehicle, how=beside, **told)
+    yield trial.asked(home, vehicle, how=f"collected, {row.code}", **wishes, collect=True)
     if to.country != "US":
         for ocean in ("roro", "container"):
             yield trial.asked(to, vehicle, how=beside, **wishes | {"ocean": ocean})
         for term in dict.fromkeys((*row.term, *_TERMS)):
-            yield trial.asked(to, vehicle, how=f"{term}, {row.code}", **wishes, term=term)
+            for vehicles in (vehicle, several(vehicle, 2)):
+                yield trial.asked(to, vehicles, how=f"{term}, {row.code}", **wishes, term=term)
         for term in row.term[:1]:
             for value_minor in (None, row.value_over_minor or 1):
                 other = replace(vehicle, value_minor=value_minor)
@@ -327,6 +341,7 @@ MAKERS: Makers = {
     "areas": _of_area,
     "seasons": _of_season,
     "loaded": _of_loaded,
+    "classes": _of_class,
     "markups": _of_markup,
     "diesel": _of_diesel,
     "fuel": _of_fuel,

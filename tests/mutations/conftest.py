@@ -16,6 +16,8 @@ from shipcalc.places.road.miles import PlaceColumns
 from shipcalc.places.road.reach import land_of
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.fuel import fuel_charges
+from shipcalc.pricing.ocean import sea_services
+from shipcalc.pricing.quotations import quoted_between
 from shipcalc.quote.edges.on_carriage import driving_days
 from shipcalc.quote.network.ports import arrival_ports
 from shipcalc.quote.network.sea_miles import SeaMiles
@@ -115,6 +117,8 @@ def of_extras(names, pairs, books) -> str:
 def of_ports(names, pairs, books) -> str:
     if names <= AT_EXPORT and not any(row.exports for pair in pairs for row in pair):
         return "only asked of ports that are left from"
+    if names == {"groups"} and all(same_offers(*pair, *books) for pair in pairs):
+        return "no ship that calls there is quoted otherwise"
     rows = [row for pair in pairs for row in pair]
     if names <= {"gate_minor", "wharfage_e4"} and not any(
         row.roro and is_called_at(row, "roro", books) for row in rows
@@ -126,6 +130,21 @@ def of_ports(names, pairs, books) -> str:
     ):
         return "no container is handled there"
     return "storage and cut-off days, in no price" if names <= AT_EXPORT | {"days_off"} else ""
+
+
+def same_offers(was, is_now, old, new) -> bool:
+    """Return whether what is quoted for every ship from or to a port is the same by its groups then and now."""
+
+    def quoted(port, book):
+        for service in sea_services(book.ocean, DAY):
+            ends = [service.row.from_region.casefold(), service.row.to_region.casefold()]
+            for far in book.ports if port.region.casefold() == ends[not port.exports] else ():
+                if far.exports != port.exports and far.region.casefold() == ends[port.exports]:
+                    pair = (port, far) if port.exports else (far, port)
+                    offers = quoted_between(book, DAY, service, *pair)
+                    yield offers and [row.at.row for offer in offers.by_size.values() for row in offer.rows]
+
+    return list(quoted(was, old)) == list(quoted(is_now, new))
 
 
 def is_called_at(port, mode: str, books) -> bool:
