@@ -9,8 +9,8 @@ from shipcalc.ratebook.taking.days import Order, Said, days_in, end_of_month
 from shipcalc.ratebook.taking.figures import looks_like_price
 from shipcalc.ratebook.taking.page import Page
 from shipcalc.ratebook.taking.spots import Unclear, port_in
-from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, traits_in
-from shipcalc.records import dataclass
+from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, trailer_in, traits_in
+from shipcalc.records import dataclass, replace
 
 LONGEST_NAME = 60
 _HOLDS = re.compile(
@@ -155,6 +155,8 @@ def facts_in(lines: Iterable[Line], order: Order) -> Facts:
                 said[name], where[name] = value, line.where
             elif said[name] != value and name != "sender":
                 clash.append(name)
+    for name in clash:
+        said.pop(name, None)
     traits: dict[str, Any] = {
         name.removeprefix(OF_TRAITS): value for name, value in said.items() if name.startswith(OF_TRAITS)
     }
@@ -208,7 +210,7 @@ def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
         yield "start", title[1].strip(" .:")
     elif (start := _START.search(text)) and not days_in(start[1], order):
         yield "start", re.sub(r"^port of ", "", start[1], flags=re.IGNORECASE).strip(" .")
-    traits = traits_in(text)[0]
+    traits = replace(traits_in(text)[0], trailer=trailer_in(text))
     for name in ("currency", "fuel", "trailer", "mode", "basis", "unit"):
         value = getattr(traits, name)
         if value not in ("", None) and (name in ("fuel", "trailer", "mode") or _speaks_of_all(text)):
