@@ -43,7 +43,8 @@ NUMBERED = re.compile(
     r"our ref(?:erence)?|reference|ref|angebot|offerte|offre|cotización|devis|tarif|lista|rfq|"
     r"bid)\b\.?"
     r"(?:\s*(?:no|nr|number|num|id|n°|nº)(?!\w)\.?|"
-    r"\s*#)?\s*:?\s*([A-Z]{0,6}[-/.]?[A-Z0-9]*\d[A-Z0-9]*(?:[-/.][A-Z0-9]+)*)(?![\w/])",
+    r"\s*#)?\s*:?\s*((?!(?:19|20)\d\d\b)[A-Z]{0,6}[-/.]?[A-Z0-9]*\d[A-Z0-9]*(?:[-/.][A-Z0-9]+)*)(?![\w/])|"
+    r"\b(?:prices|rates|lanes)\s+([A-Z]{1,4}-\d[A-Z0-9/-]*)(?![\w/])",
     re.IGNORECASE,
 )
 _FREE = re.compile(
@@ -200,8 +201,9 @@ def _as_name(name: str) -> str:
 def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
     yield from _validity(text, order)
     for found in NUMBERED.finditer(text):
-        if not days_in(found[1], order):
-            yield "reference", found[1]
+        number = found[1] or found[2]
+        if not days_in(number, order):
+            yield "reference", number
             break
     if free := _FREE.search(text):
         yield "free_days", int(free[1] or free[2])
