@@ -105,7 +105,7 @@ def _for_every_vehicle(
             for column in others
         ]
         return [column for column in columns if column not in others]
-    if len(variants) > 1:
+    if variants:
         first = columns[0]
         questions.append(
             Question(

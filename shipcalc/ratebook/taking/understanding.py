@@ -96,6 +96,7 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
     for one in found:
         left += (item for item in told_beside(one.lines, order) if _row_of(item.where) not in read)
     left += [LeftOut(where, "", why) for where, why in mail.unseen]
+    left += _contradictions([line for one in found for line in one.lines], order)
     own = list(_in_their_currency([rate for one in taken for rate in one.rates], known.currency))
     rates, doubled = without_doubles(own, dearest=answers.get("which") == DEAREST)
     questions = [
@@ -129,6 +130,21 @@ def _taken_from_form(page: Page, rows: Sequence[int], around: Around) -> Taken:
 def found_facts(found: Iterable[_Tables], order: Order) -> Facts:
     """Return what all lines of a mail say together, for the days that are not clear."""
     return facts_in([line for one in found for line in one.lines], order)
+
+
+def _contradictions(lines: Sequence[Line], order: Order) -> Iterable[LeftOut]:
+    """Yield what two lines of a mail tell differently, of which none is taken."""
+    facts = facts_in(lines, order)
+    for name in facts.clash:
+        where = dict(facts.where).get(name, "")
+        what = name.removeprefix("traits.").replace("_", " ")
+        if name.startswith(("valid", "traits.currency", "traits.fuel", "reference", "free")):
+            yield LeftOut(
+                where,
+                what,
+                "is said in two ways outside of the tables; see which lines speak of which prices",
+                is_taken=True,
+            )
 
 
 def _in_their_currency(rates: Sequence[Rate], book: str) -> Iterable[Rate]:
