@@ -43,6 +43,17 @@ class Desk:
 
         return url_of_file(Path(named)) if named else default_url()
 
+    @property
+    def files(self) -> Path:
+        """Return the folder that copies of shipments' files are put into: beside the register, or in the user's own."""
+        from sqlalchemy import make_url
+
+        from shipcalc.register.opening import default_url
+
+        url = make_url(self.url)
+        file = url if url.get_backend_name() == "sqlite" else make_url(default_url())
+        return Path(file.database or "").resolve().parent / "files"
+
     @contextmanager
     def register(self) -> "Iterator[Register]":
         """Give the register, and let go of it at the end."""
@@ -215,8 +226,10 @@ def _check_not_accepted(connection: object, number: str) -> None:
         raise NoAnswer(f"{number} was accepted: what was agreed is not changed", remedy=remedy)
 
 
-def accept(number: str, desk: Desk, *, choice: int | None, on: date | None, by: str) -> "tuple[Quote, int]":
-    """Keep that the buyer said yes; return the quote and the choice, counted from 0."""
+def accept(
+    number: str, desk: Desk, *, choice: int | None, on: date | None, by: str
+) -> "tuple[Quote, int, tuple[str, ...]]":
+    """Keep that the buyer said yes; return the quote, the choice, counted from 0, and what that day no longer reaches."""
     from shipcalc.actions.files import option_index
     from shipcalc.register.deciding import accept as keep_yes
     from shipcalc.register.quotes import find_kept
@@ -225,7 +238,8 @@ def accept(number: str, desk: Desk, *, choice: int | None, on: date | None, by: 
     with desk.register() as register:
         with register.reading() as connection:
             chosen = option_index(find_kept(connection, meant).quote, choice)
-        return keep_yes(register, meant, choice=chosen, on=on or desk.today, by=by, at=desk.at), chosen
+        quote, said = keep_yes(register, meant, choice=chosen, on=on or desk.today, by=by, at=desk.at)
+    return quote, chosen, said
 
 
 def decline(number: str, desk: Desk, *, on: date | None, by: str, why: str) -> "Quote":

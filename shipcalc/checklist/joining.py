@@ -44,14 +44,14 @@ def joined_copies(copies: Sequence[Returned]) -> Joined:
         for item in copy.items:
             was, newest = copy.last.items[item.id], into.last.items.get(item.id)
             if item.id in items and newest is not None:
-                items[item.id] = _with(
+                items[item.id] = line_joined(
                     items[item.id], newest, item, was, f"{into.path.name} and {copy.path.name}", said
                 )
         more.extend(line for line in copy.own if own.setdefault(_own_key(line), line) is line)
     return Joined(into=into, items=tuple(items.values()), own=tuple(more), said=tuple(said))
 
 
-def _with(now: Item, newest: Item, theirs: Item, was: Item, files: str, said: list[str]) -> Item:
+def line_joined(now: Item, newest: Item, theirs: Item, was: Item, files: str, said: list[str]) -> Item:
     """Return a line with what another copy changed in it. `newest` and `was` are the versions that the two began from."""
     name = f"{now.title} ({now.id})"
     if _tick(theirs) not in (_tick(was), _tick(now)):

@@ -1,6 +1,6 @@
 """The ship is known by its day: what hangs on it is dated by that one ship."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from datetime import date, timedelta
 
 from shipcalc.quote.model import Window
@@ -9,13 +9,18 @@ from shipcalc.trade import MOMENTS
 BY_SHIP = frozenset(MOMENTS[MOMENTS.index("cut-off") :])
 
 
-def narrowed(moments: Mapping[str, Window], day: date) -> dict[str, Window]:
+def narrowed(
+    moments: Mapping[str, Window], day: date, stage: str = "sailing", moving: Collection[str] = BY_SHIP
+) -> dict[str, Window]:
     """Return the moments of a shipment whose ship leaves on a day: both ends of a window that two ships made move to the one.
 
-    Of two cut-offs the sooner counts, since nobody has said another.
+    So too where another moment is known by its day, and those that are `moving` go along with it. Of two cut-offs the sooner
+    counts, since nobody has said another.
     """
-    first, last = (day - sailing for sailing in moments["sailing"])
-    found = {stage: _by(window, first, last) if stage in BY_SHIP else window for stage, window in moments.items()}
+    first, last = (day - known for known in moments[stage])
+    found = {name: _by(window, first, last) if name in moving else window for name, window in moments.items()}
+    if stage != "sailing":
+        return found
     return {**found, "cut-off": (found["cut-off"][0],) * 2} if "cut-off" in found else found
 
 

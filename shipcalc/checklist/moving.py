@@ -33,10 +33,10 @@ def moved(
     """Return the shipment with one of its moments moved by `days` (earlier, where negative), and all that comes after it.
 
     A ship's departure takes its cut-off along and leaves pickup and the way to the port as they are; a later pickup does not
-    move a ship, so that it may now come too late for it, which is said. `known`: the one day on which the ship leaves; what two
-    ships made wide is then as narrow as one. Open lines keep their distance to their moment, on a working day where they were due
-    on one, and none is due after what waits for it. A day that somebody set by hand stays, and its line is named. Raises
-    WrongInput for a moment that the shipment does not have, or that would come before the one before it.
+    move a ship, so that it may now come too late for it, which is said. `known`: the one day on which the ship leaves, or another
+    moment comes; what was wide before it is then as narrow as one. Open lines keep their distance to their moment, on a working
+    day where they were due on one, and none is due after what waits for it. A day that somebody set by hand stays, and its line
+    is named. Raises WrongInput for a moment that the shipment does not have, or that would come before the one before it.
     """
     if stage not in moments:
         raise WrongInput(
@@ -47,8 +47,8 @@ def moved(
     after = {
         name: (window[0] + shift, window[1] + shift) if name in moving else window for name, window in moments.items()
     }
-    if known is not None and "sailing" in moments:
-        after = narrowed(moments, known)
+    if known is not None:
+        after = narrowed(moments, known, stage, moving)
     _check_order(stage, moving, after)
     stays = [item for item in items if not item.is_open or item.due_by_hand]
     goes = [

@@ -266,10 +266,19 @@ def accept(
     if not as_json and somebody_is_there():
         choice, on, who = _asked_of_the_yes(number, desk, choice, on, who)
     day = day_of(on, "--on", today=desk.today) if on else desk.today
-    quote, chosen = keep_yes(number, desk, choice=choice, on=day, by=who)
+    quote, chosen, said = keep_yes(number, desk, choice=choice, on=day, by=who)
     title = quote.options[chosen].title
-    told = {"number": quote.number, "choice": chosen + 1, "title": title, "accepted": day.isoformat(), "who": who}
+    told = {
+        "number": quote.number,
+        "choice": chosen + 1,
+        "title": title,
+        "accepted": day.isoformat(),
+        "who": who,
+        "said": list(said),
+    }
     tell(told, f"{quote.number} is accepted: choice {chosen + 1}, {title}, on {day}", as_json=as_json)
+    for sentence in (*said, f"its tasks: shipcalc shipments show {quote.number}"):
+        note(sentence)
 
 
 def _asked_of_the_yes(number: str, desk: "Desk", choice: int | None, on: str, who: str) -> tuple[int | None, str, str]:

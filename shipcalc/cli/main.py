@@ -13,7 +13,7 @@ from typing import Annotated, Protocol, cast
 import typer
 
 from shipcalc import __version__
-from shipcalc.cli import kept, kept_register, lanes, manager, newcomer, office, sales
+from shipcalc.cli import contacts, kept, kept_register, lanes, manager, newcomer, office, sales, shipments
 from shipcalc.cli.group import ChecklistGroup, QuotesGroup, VerbGroup
 from shipcalc.cli.look import let_go_of_output
 from shipcalc.cli.option_names import option_of
@@ -51,6 +51,10 @@ def app_with(verb: str | None = None) -> typer.Typer:
         app.add_typer(_rates(), name="rates")
     if verb in (None, "quotes"):
         app.add_typer(_quotes(), name="quotes")
+    if verb in (None, "shipments"):
+        app.add_typer(_shipments(), name="shipments")
+    if verb in (None, "contacts"):
+        app.add_typer(_contacts(), name="contacts")
     if verb in (None, "register"):
         app.add_typer(_register(), name="register")
     return app
@@ -82,6 +86,32 @@ def _quotes() -> typer.Typer:
     return quotes
 
 
+def _shipments() -> typer.Typer:
+    group = typer.Typer(
+        cls=QuotesGroup,
+        help="What is under way: its tasks, its numbers, news of it.",
+        epilog="Example: shipcalc shipments list",
+        rich_markup_mode=None,
+        context_settings=_HELP_OPTIONS,
+    )
+    for name, face, short, example in shipments.COMMANDS:
+        group.command(name, short_help=short, epilog=f"Example: {example}")(face)
+    return group
+
+
+def _contacts() -> typer.Typer:
+    group = typer.Typer(
+        cls=QuotesGroup,
+        help="The address book: carriers, forwarders, brokers, ports' agents, buyers.",
+        epilog="Example: shipcalc contacts list",
+        rich_markup_mode=None,
+        context_settings=_HELP_OPTIONS,
+    )
+    for name, face, short, example in contacts.COMMANDS:
+        group.command(name, short_help=short, epilog=f"Example: {example}")(face)
+    return group
+
+
 def _register() -> typer.Typer:
     register = typer.Typer(
         cls=VerbGroup,
@@ -111,6 +141,8 @@ VERBS = frozenset(name for name, *_ in (*newcomer.COMMANDS, *sales.COMMANDS, *la
     "checklist",
     "rates",
     "quotes",
+    "shipments",
+    "contacts",
     "register",
 }
 

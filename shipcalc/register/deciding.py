@@ -12,6 +12,7 @@ from shipcalc.register.dialect import insert_into
 from shipcalc.register.events import note_event
 from shipcalc.register.opening import Register
 from shipcalc.register.quotes import find_kept, total_of
+from shipcalc.register.shipments import begin
 from shipcalc.register.states import ACCEPTED, DECLINED
 from shipcalc.register.tables import promises, quotes
 from shipcalc.vehicles.vehicle import AS_DESCRIBED
@@ -19,8 +20,11 @@ from shipcalc.vehicles.vehicle import AS_DESCRIBED
 _SINGLE = re.compile(r"[^\w]+")
 
 
-def accept(register: Register, number: str, *, choice: int | None, on: date, by: str, at: str) -> Quote:
-    """Keep that a buyer accepted a choice (counted from 0, None the recommended one) of the latest revision on a day.
+def accept(
+    register: Register, number: str, *, choice: int | None, on: date, by: str, at: str
+) -> tuple[Quote, tuple[str, ...]]:
+    """Keep that a buyer accepted a choice (counted from 0, None the recommended one) of the latest revision on a day, and begin
+    the shipment; return the quote, and what that day no longer reaches.
 
     Raises NoAnswer for a quote that had ended or was decided already, and for a vehicle that is promised to somebody else.
     """
@@ -38,9 +42,10 @@ def accept(register: Register, number: str, *, choice: int | None, on: date, by:
             choice=chosen,
             total_minor=to_minor(total_of(quote, chosen), quote.currency),
         )
+        said = begin(connection, quote, chosen, on)
         told = f"choice {chosen + 1}, {quote.options[chosen].title}"
-        note_event(connection, quote, ACCEPTED, at=at, who=by, told=told)
-    return quote
+        note_event(connection, quote, ACCEPTED, at=at, who=by, told="; ".join((told, *said)))
+    return quote, said
 
 
 def decline(register: Register, number: str, *, on: date, by: str, why: str, at: str) -> Quote:

@@ -1,6 +1,7 @@
 """Forget a buyer: what says who it was is taken out of everything that is kept; sums, days and vehicles stay for the books."""
 
 import json
+from pathlib import Path
 
 import msgspec
 from sqlalchemy import Connection, delete, select, update
@@ -9,12 +10,13 @@ from shipcalc.errors import NoAnswer
 from shipcalc.places.place import Place
 from shipcalc.quote.as_data import quote_to_json
 from shipcalc.records import replace
+from shipcalc.register.contacts import forget_contact
 from shipcalc.register.events import note_event
 from shipcalc.register.opening import Register
 from shipcalc.register.packing import packed
 from shipcalc.register.quotes import find_kept
 from shipcalc.register.states import ACCEPTED
-from shipcalc.register.tables import events, quotes, revisions, words
+from shipcalc.register.tables import copies, events, files, quotes, revisions, shipment_references, tasks, words
 
 FORGOTTEN = "forgotten"
 
@@ -50,7 +52,22 @@ def _forget(connection: Connection, number: str, at: str, *, although_accepted: 
     connection.execute(update(quotes).where(quotes.c.number == number).values(buyer="", decided_by=""))
     connection.execute(update(events).where(events.c.number == number).values(who="", told=""))
     connection.execute(delete(words).where(words.c.number == number, words.c.about == "buyer"))
+    _forget_shipment(connection, number, latest.quote.buyer)
     note_event(connection, latest.quote, FORGOTTEN, at=at)
+
+
+def _forget_shipment(connection: Connection, number: str, buyer: str) -> None:
+    """Erase what a shipment says of its buyer: notes, who did what, its files (copies of ours are deleted), the address."""
+    connection.execute(update(tasks).where(tasks.c.number == number).values(remark="", done_by=""))
+    buyers = shipment_references.c.name.in_(("tracking", "driver"))
+    connection.execute(delete(shipment_references).where(shipment_references.c.number == number, buyers))
+    connection.execute(delete(copies).where(copies.c.number == number))
+    ours = select(files.c.path).where(files.c.number == number, files.c.copied == 1)
+    for path in connection.execute(ours).scalars().all():
+        Path(path).unlink(missing_ok=True)
+    connection.execute(delete(files).where(files.c.number == number))
+    if buyer:
+        forget_contact(connection, buyer)
 
 
 def _without_street(text: str, place: Place) -> str:

@@ -8,18 +8,32 @@ from pathlib import Path
 import pytest
 
 import shipcalc
-from shipcalc.cli import kept, kept_register, lanes, manager, newcomer, office, sales
+from shipcalc.cli import contacts, kept, kept_register, lanes, manager, newcomer, office, sales, shipments
 from tests.journeys.conftest import with_yes
 
 COMMANDS = [*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS]
-NAMES = [name for name, *_ in COMMANDS] + ["checklist", "quotes", "register"]
+NAMES = [name for name, *_ in COMMANDS] + ["checklist", "quotes", "shipments", "contacts", "register"]
 VERBS = [("checklist", *command) for command in office.COMMANDS] + [("rates", *command) for command in manager.COMMANDS]
 VERBS += [("quotes", *command) for command in kept.COMMANDS]
+VERBS += [("contacts", *command) for command in contacts.COMMANDS]
+VERBS += [("shipments", *command) for command in shipments.COMMANDS]
 VERBS += [("register", *command) for command in kept_register.COMMANDS]
 
 
 def test_the_commands_are_those_of_the_three_people() -> None:
-    assert NAMES == ["demo", "quote", "stock", "place", "miles", "lanes", "checklist", "quotes", "register"]
+    assert NAMES == [
+        "demo",
+        "quote",
+        "stock",
+        "place",
+        "miles",
+        "lanes",
+        "checklist",
+        "quotes",
+        "shipments",
+        "contacts",
+        "register",
+    ]
 
 
 def test_the_bare_command_shows_every_verb_and_where_to_begin(say) -> None:
@@ -66,6 +80,8 @@ def test_a_command_with_verbs_alone_says_what_they_are(say, name: str) -> None:
 def test_every_example_in_the_help_works(say, downloads) -> None:
     for place in ("59715", "53703"):
         assert say("quote", "--vehicle", "HV-1042", "--to", place, "--save").status == 0
+    assert say("quote", "--vehicle", "HV-1027", "--to", "59715", "--save").status == 0
+    assert say("quotes", "accept", "3").status == 0
     for *_, example in (*COMMANDS, *VERBS):
         program, *words = shlex.split(example)
         assert program == "shipcalc"

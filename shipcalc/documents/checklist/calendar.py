@@ -20,9 +20,19 @@ MAKER = "-//shipcalc//checklist//EN"
 
 
 def calendar_bytes(
-    items: Sequence[Item], moments: Mapping[str, Window], *, key: str, title: str, version: int, written_on: date
+    items: Sequence[Item],
+    moments: Mapping[str, Window],
+    *,
+    key: str,
+    title: str,
+    version: int,
+    written_on: date,
+    references: Sequence[tuple[str, str]] = (),
 ) -> bytes:
-    """Return the calendar file of a shipment; `key` tells it from others, a later `version` replaces an earlier one."""
+    """Return the calendar file of a shipment; `key` tells it from others, a later `version` replaces an earlier one.
+
+    `references` are the numbers that the trade knows it by, told with each moment.
+    """
     from icalendar import Calendar
 
     calendar = Calendar()
@@ -48,8 +58,11 @@ def calendar_bytes(
         event.add("transp", "TRANSPARENT")
         return event
 
+    numbers = "\n".join(f"{label}: {value}" for label, value in references)
     for stage, days in moments.items():
-        calendar.add_component(entry(f"moment {stage}", days, f"{MOMENTS_IN_WORDS[stage]}: {title}", "", ("moment",)))
+        calendar.add_component(
+            entry(f"moment {stage}", days, f"{MOMENTS_IN_WORDS[stage]}: {title}", numbers, ("moment",))
+        )
     for item in items:
         if item.due != date.max:
             calendar.add_component(

@@ -1,5 +1,8 @@
 """Who can be called, by day and in the evening: filled in as far as the quote knows, the rest by hand."""
 
+from collections.abc import Mapping
+from types import MappingProxyType
+
 from shipcalc.documents import wording
 from shipcalc.documents.checklist.securing_sheet import is_tied_down
 from shipcalc.documents.offer.first_answer import ship
@@ -13,14 +16,18 @@ _ROLE = look.Style("Role", size=10, bold=True, upright="center", below="hair")
 _ENTRY = look.Style("Contact", size=10, wrap=True, upright="center", below="hair", ground=look.ENTRY_WASH)
 
 
-def put_contacts(book: Book, quote: Quote, option: Option) -> Page:
-    """Write the contacts sheet."""
+Contact = tuple[str, str, str, str, str, str]
+Details = tuple[str, str, str, str, str]
+
+
+def put_contacts(book: Book, quote: Quote, option: Option, known: Mapping[str, Details] = MappingProxyType({})) -> Page:
+    """Write the contacts sheet; `known` has what the address book says, by role as it stands here."""
     page = book.page("Contacts", widths=(21, 24, 18, 18, 28, 40), landscape=True)
     put_letterhead(page, quote, "F", title="Contacts")
     page.put_row(5, _HEADERS, look.HEADER)
     for row, contact in enumerate(_contacts(quote, option), 6):
         page.put(f"A{row}", contact[0], _ROLE)
-        page.put_row(row, contact[1:], _ENTRY, first="B")
+        page.put_row(row, _with_known(contact, known.get(contact[0])), _ENTRY, first="B")
         page.height(row, 26)
     page.footer(
         "Send it to the carrier before pickup. Personal data: give it to those only who need it for this shipment."
@@ -31,7 +38,14 @@ def put_contacts(book: Book, quote: Quote, option: Option) -> Page:
 _AT_THE_GATE = {True: "where the truck can stand", False: "who hands it over"}
 _DRIVER = {True: "Truck and trailer number", False: "Licence or identity document; plate number"}
 
-Contact = tuple[str, str, str, str, str, str]
+
+def _with_known(contact: Contact, details: Details | None) -> Details:
+    """Return what stands beside a role: what the address book says, and where it says nothing what the sheet asks for."""
+    asked = contact[1:]
+    if details is None:
+        return asked
+    name, telephone, evening, mail, remarks = (told or was for told, was in zip(details, asked, strict=True))
+    return name, telephone, evening, mail, remarks
 
 
 def _contacts(quote: Quote, option: Option) -> tuple[Contact, ...]:

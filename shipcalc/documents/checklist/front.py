@@ -34,15 +34,23 @@ CAUTIONS = (
 )
 
 
-def put_front(book: Book, quote: Quote, option: Option, items: Sequence[Item], moments: Mapping[str, Window]) -> Page:
-    """Write the front sheet; `moments` are the windows of the shipment's stages."""
+def put_front(
+    book: Book,
+    quote: Quote,
+    option: Option,
+    items: Sequence[Item],
+    moments: Mapping[str, Window],
+    today: date,
+    references: Sequence[tuple[str, str]] = (),
+) -> Page:
+    """Write the front sheet; `moments` are the windows of the shipment's stages, `references` its numbers, by label."""
     page = book.page("Shipment", widths=(18, 19, 19, 19, 19))
     row = put_letterhead(page, quote, "E")
     title = f"{', '.join(vehicle.name for vehicle in quote.vehicles)} to {wording.place(quote.to)}"
     page.paragraph(row, "A:E", title, look.TITLE_WRAPPED)
     row = _put_windows(page, row + 2, option, moments)
-    row = _put_standing(page, row + 1, items, quote.as_of)
-    row = _put_facts(page, row + 1, quote, option)
+    row = _put_standing(page, row + 1, items, today)
+    row = _put_facts(page, row + 1, quote, option, references)
     carried = is_tied_down(option)
     mind = (*option.before_price, *option.warnings, *CAUTIONS, *([SECURING] if carried else []))
     row = _put_list(page, row + 1, "Mind", mind, look.CAUTION)
@@ -87,7 +95,7 @@ def _put_standing(page: Page, row: int, items: Sequence[Item], today: date) -> i
     return row + 3
 
 
-def _put_facts(page: Page, row: int, quote: Quote, option: Option) -> int:
+def _put_facts(page: Page, row: int, quote: Quote, option: Option, references: Sequence[tuple[str, str]]) -> int:
     page.band(row, "A:E", "The shipment", look.HEADING)
     facts = [
         ("Reference", wording.reference(quote)),
@@ -98,6 +106,7 @@ def _put_facts(page: Page, row: int, quote: Quote, option: Option) -> int:
         ("Cover", f"{covered_in_words(option, quote.currency)}; as the rate book says, see the certificate"),
     ]
     facts += [(_label(quote, vehicle), _vehicle_line(vehicle)) for vehicle in quote.vehicles]
+    facts += references
     for at, (label, text) in enumerate(facts, row + 1):
         page.put(f"A{at}", label, look.LABEL)
         page.paragraph(at, "B:E", text, look.TEXT, least_height=15)

@@ -72,8 +72,8 @@ def column(key: str, items: Sequence[Item]) -> str:
     return f"{SHEET}!${LETTERS[key]}${FIRST_ROW}:${LETTERS[key]}${last_row(items)}"
 
 
-def put_checklist(book: Book, quote: Quote, items: Sequence[Item], *, title: str) -> Page:
-    """Write the checklist; `title` says what it is about."""
+def put_checklist(book: Book, quote: Quote, items: Sequence[Item], *, title: str, today: date) -> Page:
+    """Write the checklist; `title` says what it is about, `today` when it is written."""
     page = book.page(SHEET, landscape=True)
     page.widths({LETTERS[name]: width for name, width in _WIDTHS.items()})
     put_letterhead(page, quote, _LAST_PRINTED, title=f"What is to be done: {title}")
@@ -81,7 +81,7 @@ def put_checklist(book: Book, quote: Quote, items: Sequence[Item], *, title: str
     page.put(f"{LETTERS['owner']}{_HEADER_ROW}", HEADERS["owner"], look.HEADER.set_in())
     page.height(_HEADER_ROW, 26)
     for row, item in enumerate(items, FIRST_ROW):
-        _put_item(page, row, item, quote.as_of)
+        _put_item(page, row, item, today)
     for row in range(FIRST_ROW + len(items), last_row(items) + 1):
         _put_cells(page, row, dict.fromkeys(HEADERS))
         _put_when(page, row, "")

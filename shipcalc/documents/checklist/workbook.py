@@ -1,17 +1,36 @@
 """The workbook the office works a shipment off from: what is to be done, papers, contacts, sheets for the yard."""
 
+from collections.abc import Mapping
+from datetime import date
 from pathlib import Path
 
+from shipcalc.checklist.items import Item
 from shipcalc.checklist.making import checklist, free_days, gates, shipment_key
 from shipcalc.documents import wording
-from shipcalc.documents.checklist.contacts_sheet import put_contacts
+from shipcalc.documents.checklist.contacts_sheet import Details, put_contacts
 from shipcalc.documents.checklist.front import put_front
 from shipcalc.documents.checklist.handover_sheet import put_handover
 from shipcalc.documents.checklist.last_version_sheet import put_last_version
 from shipcalc.documents.checklist.securing_sheet import is_tied_down, put_securing
 from shipcalc.documents.checklist.sheet import put_checklist, put_papers
-from shipcalc.quote.model import Quote
+from shipcalc.quote.model import Quote, Window
+from shipcalc.records import dataclass
 from shipcalc.sheets.writing import Book, Paper
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Present:
+    """A shipment as it stands, where that is not as it was accepted: lines, days, version; references by label, whom to call.
+
+    `known` are the details of people in the address book, by their row on the sheet Contacts.
+    """
+
+    items: tuple[Item, ...]
+    moments: Mapping[str, Window]
+    version: int
+    written_on: date
+    references: tuple[tuple[str, str], ...] = ()
+    known: Mapping[str, Details] | None = None
 
 
 def checklist_title(quote: Quote) -> str:
@@ -20,7 +39,9 @@ def checklist_title(quote: Quote) -> str:
     return f"{names} to {wording.place(quote.to)}" + (f" for {quote.buyer}" if quote.buyer else "")
 
 
-def write_checklist_workbook(quote: Quote, option: int, path: Path, *, paper: Paper = "letter") -> None:
+def write_checklist_workbook(
+    quote: Quote, option: int, path: Path, *, paper: Paper = "letter", present: Present | None = None
+) -> None:
     """Write the checklist of one option of a quote (counted from 0).
 
     Sheets: Shipment, Checklist, Papers, Contacts, for each vehicle Handover and (where a truck carries it) Securing, and Last
@@ -28,24 +49,35 @@ def write_checklist_workbook(quote: Quote, option: int, path: Path, *, paper: Pa
     written.
     """
     chosen = quote.options[option]
-    items = checklist(quote, chosen)
+    now = present or Present(
+        items=checklist(quote, chosen), moments=gates(quote, chosen), version=1, written_on=quote.as_of
+    )
+    items, moments = now.items, now.moments
     book = Book(
         title=f"Checklist: {', '.join(vehicle.name for vehicle in quote.vehicles)}",
         creator=quote.dealer.name,
-        made=quote.as_of,
+        made=now.written_on,
         paper=paper,
         subject=wording.reference(quote),
     )
-    moments = gates(quote, chosen)
-    put_front(book, quote, chosen, items, moments)
-    put_checklist(book, quote, items, title=checklist_title(quote))
+    put_front(book, quote, chosen, items, moments, now.written_on, now.references)
+    put_checklist(book, quote, items, title=checklist_title(quote), today=now.written_on)
     put_papers(book, quote, chosen, items, title=checklist_title(quote))
-    put_contacts(book, quote, chosen)
+    put_contacts(book, quote, chosen, now.known or {})
     for vehicle in quote.vehicles:
         put_handover(book, quote, chosen, vehicle)
     for vehicle in quote.vehicles if is_tied_down(chosen) else ():
         put_securing(book, quote, vehicle)
     key = shipment_key(quote, chosen)
     title = checklist_title(quote)
-    put_last_version(book, items, moments, free_days(chosen), key=key, title=title, version=1, written_on=quote.as_of)
+    put_last_version(
+        book,
+        items,
+        moments,
+        free_days(chosen),
+        key=key,
+        title=title,
+        version=now.version,
+        written_on=now.written_on,
+    )
     book.save(path)

@@ -1,0 +1,479 @@
+"""Shipments under way: list, show, tick, assign, note, move, set, checklist, read, files, news."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+from shipcalc.checklist.columns import MOMENTS_IN_WORDS
+from shipcalc.cli.kept import Number, Today, Who, desk_of
+from shipcalc.cli.look import (
+    Column,
+    Look,
+    bullets,
+    heading,
+    look_of_stdout,
+    note,
+    pairs,
+    paragraph,
+    section,
+    show,
+    show_found,
+    show_json,
+    table,
+)
+from shipcalc.cli.options import AsJson, OutFolder, RatesFolder, argument, day_of, flag, option
+from shipcalc.cli.words import short_day, short_span
+from shipcalc.errors import WrongInput
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from shipcalc.actions.ship_news import News
+    from shipcalc.actions.shipments import Shown
+    from shipcalc.checklist.items import State
+    from shipcalc.register.doing import Done
+    from shipcalc.register.folder import Paper
+    from shipcalc.register.shipments import Line, Shipment, Standing
+
+LIST = (
+    Column("Number"),
+    Column("Next due"),
+    Column("Open", "right"),
+    Column("Late", "right"),
+    Column("Buyer", wraps=True),
+    Column("Vehicles", wraps=True),
+    Column("To", wraps=True),
+    Column("There by"),
+)
+LINES = (
+    Column("No.", "right"),
+    Column("Due"),
+    Column("Who", wraps=True),
+    Column("What", wraps=True),
+    Column("State"),
+    Column("Note", wraps=True),
+)
+FILES = (Column("What", wraps=True), Column("For"), Column("It is"), Column("File", wraps=True))
+
+# So many of the open tasks are shown at first; a shipment overseas has some seventy.
+MOST_TASKS = 16
+
+Task = Annotated[str, argument("TASK", "The line: its number in shipments show, or its id, begun will do.")]
+
+
+def list_shipments(
+    text: Annotated[
+        list[str] | None,
+        argument("[TEXT...]", "Words of buyer, vehicle or place, or of a booking or container number."),
+    ] = None,
+    most: Annotated[int, option("--most", "N", "At most so many. Default: 50.")] = 50,
+    as_of: Today = "",
+    as_json: AsJson = False,
+) -> None:
+    """List the shipments under way, what is due first at the head. The word list may be left out."""
+    from shipcalc.actions.shipments import find
+
+    found = find(" ".join(text or ()), desk_of(as_of), most=max(most, 1))
+    show_found(found, _list_json, _list_lines, as_json=as_json)
+
+
+def show_shipment(
+    number: Number,
+    all_lines: Annotated[bool, flag("--all", "All tasks, also those that are done or not needed.")] = False,
+    as_of: Today = "",
+    as_json: AsJson = False,
+) -> None:
+    """Show a shipment: its days, references, tasks with their numbers, files, and what has to be said today."""
+    from shipcalc.actions.shipments import show as look_up
+
+    found = look_up(number, desk_of(as_of))
+    show_found(found, _shown_json, lambda one, look: _shown_lines(one, look, all_lines=all_lines), as_json=as_json)
+
+
+def tick(
+    number: Number,
+    task: Task,
+    on: Annotated[str, option("--on", "DATE", "The day it was done. Default: today.")] = "",
+    who: Who = "",
+    not_needed: Annotated[bool, flag("--not-needed", "It need not be done.")] = False,
+    reopen: Annotated[bool, flag("--open", "It is open again.")] = False,
+    seen: Annotated[
+        int | None,
+        option("--seen", "N", "The version of the line that was looked at: nothing is done where it is another now."),
+    ] = None,
+    as_of: Today = "",
+    as_json: AsJson = False,
+) -> None:
+    """Set a task to done."""
+    from shipcalc.actions.shipments import tick as keep
+
+    if not_needed and reopen:
+        raise WrongInput("a task is not needed or open, not both", where="--open", remedy="leave one out")
+    desk = desk_of(as_of, who)
+    day = day_of(on, "--on", today=desk.today) if on else desk.today
+    state: State = "not needed" if not_needed else "open" if reopen else "done"
+    _tell(keep(number, task, desk, state=state, on=day, by=who, seen=seen), as_json=as_json)
+
+
+def assign(
+    number: Number,
+    task: Task,
+    to: Annotated[str, option("--to", "NAME", "The person; left out, it is nobody's own any more.")] = "",
+    who: Who = "",
+    as_of: Today = "",
+    as_json: AsJson = False,
+) -> None:
+    """Give a task to a person."""
+    from shipcalc.actions.shipments import assign as keep
+
+    _tell(keep(number, task, desk_of(as_of, who), to=to.strip()), as_json=as_json)
+
+
+def note_task(
+    number: Number,
+    task: Task,
+    text: Annotated[str, argument("TEXT", 'What is to be kept in mind; "" takes the note away.')],
+    who: Who = "",
+    as_of: Today = "",
+    as_json: AsJson = False,
+) -> None:
+    """Write a note on a task, behind the one that is there."""
+    from shipcalc.actions.shipments import note as keep
+
+    _tell(keep(number, task, desk_of(as_of, who), text=text.strip()), as_json=as_json)
+
+
+def move(
+    number: Number,
+    stage: Annotated[
+        str,
+        option("--stage", "STAGE", "What moves: ready, pickup, port, cut-off, sailing, arrival, release or delivery."),
+    ] = "",
+    task: Annotated[str, option("--task", "TASK", "Instead: the one task whose due day is set.")] = "",
+    to: Annotated[str, option("--to", "DATE", "Its new (first) day.")] = "",
+    days: Annotated[int | None, option("--days", "N", "Instead of a day: so many days later, or earlier.")] = None,
+    who: Who = "",
+    as_of: Today = "",
+    as_json: AsJson = False,
+) -> None:
+    """Move the dates: open tasks get new due days, what is done stays, what comes after the moved day moves along."""
+    from shipcalc.actions.shipments import move as shift
+    from shipcalc.actions.shipments import set_due
+
+    desk = desk_of(as_of, who)
+    if bool(stage) == bool(task) or bool(to) == (days is not None) or (task and not to):
+        remedy = "give --stage with --to DATE or --days N, or --task with --to DATE"
+        raise WrongInput("it is not clear what moves and to when", where="shipments move", remedy=remedy)
+    day = day_of(to, "--to", today=desk.today) if to else None
+    if task and day is not None:
+        _tell(set_due(number, task, desk, due=day), as_json=as_json)
+    else:
+        _tell(shift(number, stage.strip().casefold(), desk, to=day, days=days), as_json=as_json)
+
+
+def set_references(
+    number: Number,
+    references: Annotated[
+        list[str],
+        argument(
+            "NAME=VALUE...", "carrier, driver, forwarder, booking, container, seal, vessel, voyage, itn, bill, agent, …"
+        ),
+    ],
+    who: Who = "",
+    as_of: Today = "",
+    as_json: AsJson = False,
+) -> None:
+    """Keep the numbers and names that the trade knows the shipment by; booking= takes one away.
+
+    Names: carrier, driver, forwarder, booking, container, seal, vessel, voyage, itn, bill (of lading), agent (at the port),
+    release, entry (customs), broker, tracking (a link).
+    """
+    from shipcalc.actions.shipments import name
+
+    _tell(name(number, references, desk_of(as_of, who)), as_json=as_json)
+
+
+def write_checklist(number: Number, out: OutFolder = None, as_of: Today = "", as_json: AsJson = False) -> None:
+    """Write the checklist as it stands, and its calendar; shipments read takes ticked copies back."""
+    from shipcalc.actions.shipments import write_checklist as write
+
+    desk = desk_of(as_of)
+    shipment, file, calendar = write(number, desk, out=out or Path(), paper=desk.settings.paper)
+    if as_json:
+        from shipcalc.cli.listing import to_json
+
+        told = {"number": shipment.number, "version": shipment.version}
+        show_json(to_json(told | {"file": str(file), "calendar": str(calendar)}))
+    else:
+        show(paragraph(look_of_stdout(), f"{shipment.number}, version {shipment.version}: {file}, {calendar}"))
+
+
+def read(
+    number: Number,
+    copies: Annotated[list[Path], argument("FILE...", "The ticked workbook, or several people's copies of it.")],
+    look: Annotated[bool, flag("--look", "Only say what would change; nothing is written.")] = False,
+    who: Who = "",
+    as_of: Today = "",
+    as_json: AsJson = False,
+) -> None:
+    """Join ticked copies with what is kept: an old copy, too, wins or loses nothing unseen."""
+    from shipcalc.actions.shipments import read_copies
+
+    _tell(read_copies(number, copies, desk_of(as_of, who), look=look), as_json=as_json)
+    if look:
+        note("only looked: nothing was written")
+
+
+def files(
+    number: Number,
+    paths: Annotated[
+        list[Path] | None, argument("[FILE...]", "Files that belong to it. Without one they are listed.")
+    ] = None,
+    what: Annotated[str, option("--what", "TEXT", "What they are: title scan, photographs, signed receipt.")] = "",
+    task: Annotated[str, option("--task", "TASK", "The task that they show to be done.")] = "",
+    copy: Annotated[bool, flag("--copy", "Copy them beside the register; else they stay where they are.")] = False,
+    as_of: Today = "",
+    as_json: AsJson = False,
+) -> None:
+    """Keep a shipment's files together, and say which were changed since or are missing."""
+    from shipcalc.actions.shipments import add_files
+
+    found = add_files(number, paths or (), desk_of(as_of), what=what, line=task, copy=copy)
+    show_found(found, _files_json, _files_lines, as_json=as_json)
+
+
+def news(
+    number: Number,
+    picked_up: Annotated[str, option("--picked-up", "DATE", "The day it was picked up.")] = "",
+    gate_in: Annotated[str, option("--gate-in", "DATE", "The day it went into the terminal.")] = "",
+    sailing: Annotated[str, option("--sailing", "DATE", "The day its ship left, or is to leave.")] = "",
+    arrived: Annotated[str, option("--arrived", "DATE", "The day its ship came in, or is to come.")] = "",
+    released: Annotated[str, option("--released", "DATE", "The day customs and line let it go.")] = "",
+    delivered: Annotated[str, option("--delivered", "DATE", "The day it was delivered.")] = "",
+    container: Annotated[str, option("--container", "NO", "Its container.")] = "",
+    vessel: Annotated[str, option("--vessel", "NAME", "Its ship.")] = "",
+    letter: Annotated[Path | None, option("--letter", "FILE", "Write the letter to the buyer into this file.")] = None,
+    look: Annotated[bool, flag("--look", "Only say what would change; nothing is kept.")] = False,
+    rates: RatesFolder = None,
+    who: Who = "",
+    as_of: Today = "",
+    as_json: AsJson = False,
+) -> None:
+    """Keep days that came true: they replace windows, what they miss is said, and a letter to the buyer is drafted."""
+    from shipcalc.actions.ship_news import tell_news
+    from shipcalc.actions.sources import find_sources
+
+    desk = desk_of(as_of, who)
+    typed = {
+        "pickup": ("--picked-up", picked_up),
+        "port": ("--gate-in", gate_in),
+        "sailing": ("--sailing", sailing),
+        "arrival": ("--arrived", arrived),
+        "release": ("--released", released),
+        "delivery": ("--delivered", delivered),
+    }
+    days = {stage: day_of(text, name, today=desk.today) for stage, (name, text) in typed.items() if text}
+    named = [f"{name}={value}" for name, value in (("container", container), ("vessel", vessel)) if value]
+    sources = find_sources(folder=Path.cwd(), rates=rates, as_of=desk.today)
+    told = tell_news(number, days, named, desk, sources, look=look)
+    show_found(told, _news_json, lambda one, look_: _news_lines(one, look_, letter=letter), as_json=as_json)
+    if letter is not None:
+        from shipcalc.sheets.saving import save
+
+        save(letter, told.letter.encode())
+        note(f"written: {letter}")
+
+
+def _tell(done: "Done", *, as_json: bool) -> None:
+    show_found(done, _done_json, _done_lines, as_json=as_json)
+
+
+def _done_lines(done: "Done", look: Look) -> list[str]:
+    shipment = done.shipment
+    title = f"{shipment.number}, version {shipment.version}"
+    return [
+        *[look.strong(line) for line in paragraph(look, title)],
+        *bullets(look, done.changed or ("nothing changed",)),
+        *section(look, "To know", done.said, "!"),
+    ]
+
+
+def _done_json(done: "Done") -> str:
+    """Return `{"number", "version", "changed", "said", "tasks", "moments", "references"}`."""
+    from shipcalc.cli.listing import to_json
+
+    return to_json(_as_data(done.shipment) | {"changed": list(done.changed), "said": list(done.said)})
+
+
+def _as_data(shipment: "Shipment") -> dict[str, object]:
+    return {
+        "number": shipment.number,
+        "version": shipment.version,
+        "accepted": shipment.accepted_on.isoformat(),
+        "choice": shipment.choice + 1,
+        "moments": {stage: [day.isoformat() for day in days] for stage, days in shipment.moments.items()},
+        "recorded": {stage: day.isoformat() for stage, day in shipment.recorded.items()},
+        "references": dict(shipment.references),
+        "tasks": [_task_data(line) for line in shipment.lines],
+    }
+
+
+def _task_data(line: "Line") -> dict[str, object]:
+    from shipcalc.records import asdict
+
+    item = line.item
+    own: dict[str, object] = {"number": line.place, "assigned": line.assigned, "version": line.version}
+    days = {"due": item.due.isoformat(), "done_on": item.done_on.isoformat() if item.done_on else None}
+    return own | asdict(item) | days
+
+
+def _list_json(found: "Sequence[Standing]") -> str:
+    """Return `{"shipments": […]}`, each with number, buyer, vehicles, to, accepted, open, late, next_due, moments."""
+    from shipcalc.cli.listing import to_json
+
+    rows = [
+        {
+            "number": one.number,
+            "buyer": one.buyer,
+            "vehicles": one.vehicles,
+            "to": one.to,
+            "accepted": one.accepted_on.isoformat(),
+            "open": one.open,
+            "late": one.late,
+            "next_due": one.next_due.isoformat() if one.next_due else None,
+            "moments": {stage: [day.isoformat() for day in days] for stage, days in one.moments.items()},
+        }
+        for one in found
+    ]
+    return to_json({"shipments": rows})
+
+
+def _list_lines(found: "Sequence[Standing]", look: Look) -> list[str]:
+    if not found and look.width is not None:
+        return paragraph(look, "No shipment is under way that meets this. shipcalc quotes accept NUMBER begins one.")
+    rows = [
+        (
+            one.number,
+            "" if one.next_due is None else short_day(one.next_due) if look.width else one.next_due.isoformat(),
+            str(one.open),
+            str(one.late or ""),
+            one.buyer,
+            one.vehicles,
+            one.to,
+            one.moments["delivery"][1].isoformat() if "delivery" in one.moments else "",
+        )
+        for one in found
+    ]
+    return table(look, LIST, rows)
+
+
+def _shown_json(found: "Shown") -> str:
+    from shipcalc.cli.listing import to_json
+
+    return to_json(
+        _as_data(found.shipment) | {"files": [_file_data(one) for one in found.papers], "said": list(found.said)}
+    )
+
+
+def _shown_lines(found: "Shown", look: Look, *, all_lines: bool) -> list[str]:
+    from shipcalc.checklist.references import in_words
+    from shipcalc.documents.wording import place
+
+    shipment = found.shipment
+    quote = shipment.quote
+    names = ", ".join(vehicle.name for vehicle in quote.vehicles)
+    still = [line for line in shipment.lines if line.item.is_open]
+    title = f"{shipment.number}, version {shipment.version}: {names} to {place(quote.to)}"
+    about = (
+        f"{quote.buyer or 'no buyer named'}; {shipment.option.title}; accepted on {shipment.accepted_on.isoformat()}; "
+    )
+    lines = [look.strong(line) for line in paragraph(look, title)]
+    lines += paragraph(look, f"{about}{len(still)} to do, {len(shipment.lines) - len(still)} done or not needed")
+    lines += bullets(look, found.said, "!")
+    days = [
+        (MOMENTS_IN_WORDS[stage], f"{short_span(window)}{', it came true' if stage in shipment.recorded else ''}")
+        for stage, window in shipment.moments.items()
+    ]
+    lines += [*heading(look, "Days"), *pairs(look, days)]
+    references = in_words(dict(shipment.references))
+    lines += [*heading(look, "References"), *pairs(look, references)] if references else []
+    order = {item.id: place for place, item in enumerate(shipment.items)}
+    shown = sorted(shipment.lines if all_lines else still, key=lambda line: order[line.item.id])
+    more = 0 if all_lines or not look.width else max(len(shown) - MOST_TASKS, 0)
+    shown = shown[: len(shown) - more]
+    rows = [
+        (
+            str(line.place),
+            short_day(line.item.due) if look.width else line.item.due.isoformat(),
+            line.who,
+            f"* {line.item.title}" if line.item.critical else line.item.title,
+            line.item.state,
+            line.item.remark,
+        )
+        for line in shown
+    ]
+    columns: tuple[Column, ...] = LINES if any(row[5] for row in rows) or not look.width else LINES[:5]
+    columns = columns if all_lines or not look.width else tuple(one for one in columns if one.title != "State")
+    keep = [LINES.index(one) for one in columns]
+    lines += [*heading(look, "Tasks"), *table(look, columns, [tuple(row[at] for at in keep) for row in rows])]
+    later = f"; {more} more with --all" if more else ""
+    lines += ["", *paragraph(look, f"* without this nothing moves{later}")]
+    if found.papers:
+        lines += [*heading(look, "Files"), *_files_lines(found.papers, look)]
+    return lines
+
+
+def _file_data(one: "Paper") -> dict[str, object]:
+    from shipcalc.records import asdict
+
+    return asdict(one) | {"path": str(one.path)}
+
+
+def _files_json(found: "Sequence[Paper]") -> str:
+    """Return `{"files": […]}`, each with path, what, task, sha256, bytes, copied, added_at, how."""
+    from shipcalc.cli.listing import to_json
+
+    return to_json({"files": [_file_data(one) for one in found]})
+
+
+def _files_lines(found: "Sequence[Paper]", look: Look) -> list[str]:
+    if not found and look.width is not None:
+        return paragraph(look, "No file is kept for it yet.")
+    return table(look, FILES, [(one.what, one.task, one.how, str(one.path)) for one in found])
+
+
+def _news_json(told: "News") -> str:
+    from shipcalc.cli.listing import to_json
+
+    more = {"said": list(told.said), "next_ships": list(told.next_ships), "letter": told.letter}
+    return to_json(_as_data(told.shipment) | {"changed": list(told.changed)} | more)
+
+
+def _news_lines(told: "News", look: Look, *, letter: Path | None) -> list[str]:
+    title = f"{told.shipment.number}, version {told.shipment.version}"
+    lines = [look.strong(line) for line in paragraph(look, title)]
+    lines += bullets(look, told.changed or ("nothing changed",))
+    lines += section(look, "To know", told.said, "!")
+    lines += section(look, "The next ship", told.next_ships)
+    if letter is None:
+        lines += [*heading(look, "For the buyer"), *told.letter.rstrip("\n").split("\n")]
+    return lines
+
+
+COMMANDS = (
+    ("list", list_shipments, "What is under way, by what is due.", "shipcalc shipments list"),
+    ("show", show_shipment, "Days, tasks, references, files.", "shipcalc shipments show 3"),
+    ("tick", tick, "A task is done.", 'shipcalc shipments tick 3 1 --who "Nadia"'),
+    ("assign", assign, "A task is somebody's.", 'shipcalc shipments assign 3 2 --to "Per"'),
+    ("note", note_task, "A note on a task.", 'shipcalc shipments note 3 2 "calls back on Friday"'),
+    ("set", set_references, "Booking, container, carrier.", "shipcalc shipments set 3 booking=TH-4471 driver=Ines"),
+    ("checklist", write_checklist, "The workbook, as it stands.", "shipcalc shipments checklist 3 --out lindqvist/way"),
+    ("read", read, "Ticked copies come back.", "shipcalc shipments read 3 lindqvist/way/checklist-5.xlsx --look"),
+    ("move", move, "New days for what is open.", "shipcalc shipments move 3 --stage pickup --days 3"),
+    (
+        "files",
+        files,
+        "Scans and photographs.",
+        'shipcalc shipments files 3 lindqvist/way/checklist-5.xlsx --what "list"',
+    ),
+    ("news", news, "What came true; a letter.", "shipcalc shipments news 3 --picked-up today"),
+)
