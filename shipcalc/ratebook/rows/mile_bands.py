@@ -1,6 +1,7 @@
 """The sheet Per mile of `trucking.xlsx`: what a carrier asks a mile, by the length of the trip."""
 
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 from shipcalc.trade import TRAILERS
 
@@ -19,8 +20,13 @@ class MileBand(Row):
         "The band begins after this many road miles; the first band at 0.",
         example="500",
         required=True,
+        theme=Theme.NAME,
     )
     to_mi: int | None = column(
-        "Up to (mi)", Kind.MILES, "The band ends with this mile, included. Blank: no end.", example="1000"
+        "Up to (mi)",
+        Kind.MILES,
+        "The band ends with this mile, included. Blank: no end.",
+        example="1000",
+        theme=Theme.NAME,
     )
     rate_e4: int = column("Rate ($ per mile)", Kind.RATE, "Dollars for one road mile.", example="0.82", required=True)
