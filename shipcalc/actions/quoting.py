@@ -49,6 +49,7 @@ class Order:
     terminal: bool = False
     sailing: date | None = None
     spot: tuple[str, ...] = ()
+    buyer_is: str = ""
     buyer: str = ""
 
 
@@ -170,6 +171,7 @@ def wishes_of(order: Order, sources: Sources, as_of: date) -> "Wishes":
         terminal=order.terminal,
         sailing=order.sailing,
         spot=_spot(order, as_of),
+        buyer_is=order.buyer_is.strip(),
     )
 
 

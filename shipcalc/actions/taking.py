@@ -6,8 +6,10 @@ from pathlib import Path
 
 from shipcalc.actions.editions import copy_rates
 from shipcalc.errors import WrongInput, asked
+from shipcalc.ratebook.drafting import Draft as RatesDraft
 from shipcalc.ratebook.drafting import draft_of
 from shipcalc.ratebook.editions import has_workbooks
+from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.ratebook.rows.sheet_kind import SheetKind
 from shipcalc.ratebook.rows.tables import WORKBOOKS
 from shipcalc.ratebook.taking.answers import Answers
@@ -70,7 +72,9 @@ def take_rates(mail: Mail, book: Path, *, answers: Answers, carrier: str = "", s
         raise WrongInput(
             f"no prices are taken into a sheet {sheet}", where=asked("as"), remedy=f"it can be {' or '.join(TARGETS)}"
         )
-    known, currency = _known(book)
+    draft = draft_of(book)
+    known = _known(draft)
+    currency = known.currency
     first = understand(mail, answers, known, carrier=carrier)
     shape = shape_of(first.head, first.headers, carrier)
     remembered = kept_answers(shape)
@@ -85,8 +89,6 @@ def take_rates(mail: Mail, book: Path, *, answers: Answers, carrier: str = "", s
         elif not sheet or row.target.sheet == sheet:
             rows.append(row)
     placed = tuple(_beside(book, rows, currency))
-    carriers = {name.casefold() for name in known.carriers}
-    lanes = dict.fromkeys(one.rate.carrier for one in rows if one.target.sheet == "Lanes")
     return Taking(
         mail=mail,
         book=book,
@@ -94,7 +96,7 @@ def take_rates(mail: Mail, book: Path, *, answers: Answers, carrier: str = "", s
         understood=understood,
         placed=placed,
         left_out=tuple(left),
-        unknown_carriers=tuple(name for name in lanes if name.casefold() not in carriers),
+        unknown_carriers=tuple(_not_on_carriers(rows, draft.tables.carriers)),
         answers=told,
         shape=shape,
         remembered=remembered,
@@ -125,13 +127,24 @@ def read_mail_of(path: Path) -> Mail:
     return read_mail(path)
 
 
-def _known(book: Path) -> tuple[Known, str]:
-    draft = draft_of(book)
+def _known(draft: RatesDraft) -> Known:
     tables = draft.tables
-    names = {area.area.casefold() for area in tables.areas}
+    names = frozenset(area.area.casefold() for area in tables.areas)
     carriers = dict.fromkeys(row.carrier for row in tables.carriers)
-    currency = draft.rules.currency
-    return Known(currency=currency, carriers=tuple(carriers), names=frozenset(names)), currency
+    return Known(currency=draft.rules.currency, carriers=tuple(carriers), names=names)
+
+
+def _not_on_carriers(rows: Sequence[Prepared], carriers: Sequence[Carrier]) -> Iterator[str]:
+    """Yield the carriers of lanes, with their trailers, that have no row on the sheet Carriers."""
+    known = {(row.carrier.casefold(), row.trailer) for row in carriers}
+    known |= {(row.carrier.casefold(), "") for row in carriers}
+    lanes = dict.fromkeys((row.rate.carrier, row.rate.trailer) for row in rows if row.target.sheet == "Lanes")
+    missing: dict[str, list[str]] = {}
+    for carrier, trailer in lanes:
+        if (carrier.casefold(), trailer) not in known:
+            missing.setdefault(carrier, []).append(trailer)
+    for carrier, trailers in missing.items():
+        yield f"{carrier} ({', '.join(trailer for trailer in trailers if trailer) or 'any trailer'})"
 
 
 def _beside(book: Path, rows: Sequence[Prepared], currency: str) -> Iterator[Placed]:

@@ -13,6 +13,7 @@ from shipcalc.bulk.shipments import Leaving, Shipments
 from shipcalc.bulk.sums import Cells, alike, cells_of, come_to, first_alike
 from shipcalc.money import Int64
 from shipcalc.pricing.columns import Bool
+from shipcalc.pricing.markups import selling_markup
 from shipcalc.quote.choose.choices import beyond_the_port
 from shipcalc.quote.choose.ways import cover_conditions, term_for
 from shipcalc.quote.edges.ocean import most_of_the_road
@@ -165,7 +166,10 @@ def _offered(shipments: Shipments, leaving: Leaving, landfall: Landfall) -> Offe
 def _paid(shipments: Shipments, leaving: Leaving, landfall: Landfall, offered: Offered) -> dict[str, Int64]:
     """Return the sum of each stage but what the truck to the port takes (n, k)."""
     rows, ways, term = leaving.rows, offered.ways, offered.term
-    paid = {stage: taken(amounts, rows, ways.sea_lane) for stage, amounts in shipments.between_ports(term).items()}
+    paid = {
+        stage: taken(amounts, rows, ways.sea_lane)
+        for stage, amounts in shipments.between_ports(term, landfall.place).items()
+    }
     shape = (len(rows), len(offered.at))
 
     def add(stage: str, amounts: Int64) -> None:
@@ -191,11 +195,12 @@ def _paid(shipments: Shipments, leaving: Leaving, landfall: Landfall, offered: O
 def _last_legs(shipments: Shipments, landfall: Landfall, term: Term) -> dict[str, Int64]:
     """Return what the last leg takes at every stage (n, trailers × ports)."""
     ports, trailers = len(landfall.arrivals.ports), shipments.plan.trailers
+    markup = selling_markup(shipments.plan.book, landfall.place.country)
     sums = Paid(ports * len(trailers), term, len(shipments.vehicles), alone=True)
     for number, trailer in enumerate(trailers):
         rates = on_carriage_by(landfall.arrivals.on_carriage, trailer)
         assert rates is not None, "asked only where a haulier goes on from the port"
-        leg = last_leg(rates, landfall.arrivals, shipments.freight, shipments.plan.book)
+        leg = last_leg(rates, landfall.arrivals, shipments.freight, shipments.plan.book, markup)
         sums.add_part(leg, number * ports + np.arange(ports), np.arange(ports))
     return alike(term, sums.by_stage)
 

@@ -16,9 +16,10 @@ from shipcalc.money import Int64
 from shipcalc.places.place import Place
 from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.landed import applying_import_charges, asks_of_vehicle
-from shipcalc.pricing.line import NO_MARKUP, selling_markup
+from shipcalc.pricing.line import NO_MARKUP
 from shipcalc.pricing.lines import sum_of, truck_lines
 from shipcalc.pricing.loads import BY_TRUCK, Freight, cannot_be_measured, freight_of
+from shipcalc.pricing.markups import alike_abroad, selling_markup
 from shipcalc.pricing.stage_charges import arises, is_for
 from shipcalc.pricing.truck import truck_price
 from shipcalc.quote.choose.ways import term_for
@@ -70,11 +71,14 @@ class Charges:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Leaving:
-    """Some of the vehicles, by position: ready on the same day, and those of one kind for what takes days before a ship."""
+    """Some of the vehicles, by position: ready on the same day, those of one kind for what takes days before a ship, and to
+    countries that are `sold` to alike.
+    """
 
     rows: Int64
     request: Request
     kind: Hashable
+    sold: Hashable
 
 
 class Shipments:
@@ -92,6 +96,12 @@ class Shipments:
         if key not in self._known:
             self._known[key] = made()
         return self._known[key]  # type: ignore[return-value]
+
+    def of_plan(self, plan: Plan, rows: Int64) -> "Shipments":
+        """Return some of the vehicles, by position, as shipments of another plan, the same ones each time."""
+        vehicles = tuple(self.vehicles[row] for row in rows.tolist())
+        key = ("of plan", id(plan), tuple(rows.tolist()))
+        return self.once(key, lambda: Shipments(plan, self.places, self.start, vehicles))
 
     @cached_property
     def fleet(self) -> Fleet:
@@ -132,7 +142,8 @@ class Shipments:
         """Return the vehicles in groups that leave for a place alike."""
         book = self.plan.book
         slow = tuple(row for row in seasonal_rows(book) if row.takes_days and is_for(row, to.country))
-        key = ("leaving", kind_of_destination(self.start, to, book), tuple(map(id, slow)), to.country if slow else "")
+        kind = kind_of_destination(self.start, to, book), alike_abroad(book, to.country)
+        key = ("leaving", kind, tuple(map(id, slow)), to.country if slow else "")
         return self.once(key, lambda: tuple(self._leaving(to, slow)))
 
     def _leaving(self, to: Place, slow: Sequence[StageCharge]) -> list[Leaving]:
@@ -149,7 +160,8 @@ class Shipments:
             ]
             kind = (*map(id, slow), *meets) if any(meets) else ()
             groups.setdefault((request.ready, kind), (request, kind, []))[2].append(row)
-        return [Leaving(np.array(rows), request, kind) for (request, kind, rows) in groups.values()]
+        sold = alike_abroad(plan.book, to.country)
+        return [Leaving(np.array(rows), request, kind, sold) for (request, kind, rows) in groups.values()]
 
     def sailings(self, leaving: Leaving) -> Sailings:
         """Return the ways by ship of a group."""
@@ -159,7 +171,7 @@ class Shipments:
 
     def to_ports(self, leaving: Leaving) -> Trucks:
         """Return what trucks take to every export port on a group's day, for all vehicles."""
-        key = ("to ports", leaving.request.ready)
+        key = ("to ports", leaving.request.ready, leaving.sold)
         return self.once(key, lambda: self.trucks(leaving, self.fleet.network.lanes))
 
     def trucks(self, leaving: Leaving, lanes: tuple[Lane, ...]) -> Trucks:
@@ -174,7 +186,7 @@ class Shipments:
         )
         services, trip = truck_trip(request, plan.book, lanes, plan.as_of, alone=True)
         own = [service for service in services if find_trailer(service)]
-        shape, markup = (len(self.vehicles), len(lanes)), selling_markup(plan.book.pricing)
+        shape, markup = (len(self.vehicles), len(lanes)), selling_markup(plan.book, leaving.request.to.country)
         none: Int64 = np.zeros(shape, dtype=np.int64)
         prices = [truck_price(service, trip, markup) for service in own]
         return Trucks(
@@ -185,7 +197,7 @@ class Shipments:
 
     def cheapest(self, leaving: Leaving, term: Term) -> Int64:
         """Return what the cheapest of trucks that are together takes for each vehicle (n, together), 0 where none takes it."""
-        key = ("cheapest", leaving.request.ready, leaving.kind, term.payer(TO_PORT))
+        key = ("cheapest", leaving.request.ready, leaving.kind, leaving.sold, term.payer(TO_PORT))
         return self.once(key, lambda: self._of_trucks(leaving, self.to_ports(leaving).price(term, TO_PORT)))
 
     def _of_trucks(self, leaving: Leaving, prices: Int64) -> Int64:
@@ -207,7 +219,7 @@ class Shipments:
         Of what differs in truck and sailing alone, the price rises with the truck's: by a step of rounding or more, and it is
         dearer for certain, sooner or not.
         """
-        key = ("promising", leaving.request.ready, leaving.kind, term.payer(TO_PORT))
+        key = ("promising", leaving.request.ready, leaving.kind, leaving.sold, term.payer(TO_PORT))
         return self.once(key, lambda: self._promising(leaving, term))
 
     def _promising(self, leaving: Leaving, term: Term) -> Bool:
@@ -231,22 +243,23 @@ class Shipments:
         term, _ = term_for(self.request(landfall.place), self.plan.book, to_door=landfall.arrivals.arrive)
         return term.sea_only
 
-    def between_ports(self, term: Term) -> ByStage:
-        """Return what ports and ships take on every sea lane (n, z)."""
-        return self.once(("ports", term), lambda: self._between_ports(term))
+    def between_ports(self, term: Term, to: Place) -> ByStage:
+        """Return what ports and ships take on every sea lane (n, z), as it is sold to a place's country."""
+        key = ("ports", term, alike_abroad(self.plan.book, to.country))
+        return self.once(key, lambda: self._between_ports(term, to))
 
-    def _between_ports(self, term: Term) -> ByStage:
+    def _between_ports(self, term: Term, to: Place) -> ByStage:
         """Return it for the vehicles whose sizes are known, and for the others: what is quoted by measure is not for these."""
         groups: dict[bool, list[int]] = {}
         for row, vehicle in enumerate(self.vehicles):
             groups.setdefault(bool(cannot_be_measured((vehicle,))), []).append(row)
-        tables = [self._between_ports_of(rows, term) for rows in groups.values()]
+        tables = [self._between_ports_of(rows, term, to) for rows in groups.values()]
         if len(tables) == 1:
             return tables[0]
         return {stage: together([table.get(stage) for table in tables], groups.values()) for stage in chain(*tables)}
 
-    def _between_ports_of(self, rows: Sequence[int], term: Term) -> ByStage:
-        network, request = self.fleet.network, self.request(self.start, rows)
+    def _between_ports_of(self, rows: Sequence[int], term: Term, to: Place) -> ByStage:
+        network, request = self.fleet.network, self.request(to, rows)
         sums = Paid(len(network.sea), term, len(rows), alone=True)
         for edge in (export_port, ocean, arrival_port):
             sums.add_lanes(edge.lines(request, self.plan.book, network))
@@ -255,7 +268,8 @@ class Shipments:
     def charges(self, term: Term, country: str) -> Charges:
         """Return the charges by stage on the way to a country."""
         rows = rows_for(self.plan.book, country)
-        return self.once(("charges", term, rows, stages_without(country)), lambda: self._charges(term, country))
+        key = ("charges", term, rows, stages_without(country), alike_abroad(self.plan.book, country))
+        return self.once(key, lambda: self._charges(term, country))
 
     def _charges(self, term: Term, country: str) -> Charges:
         book = self.plan.book

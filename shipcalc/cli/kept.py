@@ -5,7 +5,19 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from shipcalc.cli.look import Column, Look, heading, look_of_stdout, note, paragraph, section, show, show_found, table
+from shipcalc.cli.look import (
+    Column,
+    Look,
+    heading,
+    look_of_stdout,
+    note,
+    paragraph,
+    section,
+    show,
+    show_found,
+    show_json,
+    table,
+)
 from shipcalc.cli.options import (
     AsJson,
     Online,
@@ -18,6 +30,7 @@ from shipcalc.cli.options import (
     now,
     option,
 )
+from shipcalc.cli.prompt import ask, ask_number, offer, somebody_is_there
 from shipcalc.errors import WrongInput
 
 if TYPE_CHECKING:
@@ -39,6 +52,7 @@ COLUMNS = (
 )
 HISTORY = (Column("When"), Column("What"), Column("Who", wraps=True), Column("", wraps=True))
 SOON_DAYS = 7
+ALL = 1_000_000
 
 Number = Annotated[str, argument("NUMBER", "The quote's number: Q-2026-0017, or 17 for one of this year.")]
 Today = Annotated[str, option("--as-of", "DATE", "The day to count from. Default: today.")]
@@ -86,6 +100,51 @@ def list_quotes(
     show_found(find(asked, desk), list_json, _list_lines, as_json=as_json)
 
 
+def export(
+    text: Annotated[list[str] | None, argument("[TEXT...]", "Words of the buyer, the vehicle or the place.")] = None,
+    out: Annotated[Path | None, option("--out", "FILE", "The table: .csv, .xlsx, .parquet or .json.")] = None,
+    since: Annotated[str, option("--since", "DATE", "Only those made on this day or later.")] = "",
+    until: Annotated[str, option("--until", "DATE", "Only those made on this day or sooner.")] = "",
+    as_of: Today = "",
+) -> None:
+    """Write kept quotes as a table, one row each."""
+    from shipcalc.actions.kept_register import export as write
+    from shipcalc.register.finding import Asked
+
+    desk = desk_of(as_of)
+    if out is None:
+        raise WrongInput(
+            "no file is named", where="--out", remedy="name one that ends in .csv, .xlsx, .parquet or .json"
+        )
+    asked = Asked(
+        text=" ".join(text or ()),
+        since=day_of(since, "--since", today=desk.today) if since else None,
+        until=day_of(until, "--until", today=desk.today) if until else None,
+        most=ALL,
+    )
+    count = write(asked, out, desk)
+    show([f"{out}: {count} quotes"])
+
+
+def compare(one: Number, other: Number, as_of: Today = "", as_json: AsJson = False) -> None:
+    """Put two quotes side by side, as a buyer who was quoted twice asks about them."""
+    from shipcalc.actions.kept_quotes import show as show_kept
+    from shipcalc.cli.listing import to_json
+    from shipcalc.documents.offer.beside import beside, difference
+
+    desk = desk_of(as_of)
+    first, second = (show_kept(number, desk).kept.quote for number in (one, other))
+    rows = tuple(beside(first, second))
+    if as_json:
+        told = {what or "number": [then, now] for what, then, now in rows}
+        show_json(to_json({"rows": told, "difference": difference(first, second)}))
+        return
+    look = look_of_stdout()
+    heads, *others = rows
+    columns = (Column(heads[0]), Column(heads[1], wraps=True), Column(heads[2], wraps=True))
+    show([*table(look, columns, others), "", *paragraph(look, difference(first, second))])
+
+
 def show_quote(
     number: Number,
     revision: Annotated[int | None, option("--revision", "N", "An earlier revision. Default: the latest.")] = None,
@@ -106,8 +165,6 @@ def show_quote(
     quote = found.kept.quote
     written = write_files(quote, out, paper=desk.settings.paper) if out is not None else ()
     if as_json:
-        from shipcalc.cli.look import show_json
-
         show_json(quote_to_json(quote))
     else:
         look = look_of_stdout()
@@ -165,7 +222,6 @@ def revise(
     sources = find_sources(folder=Path.cwd(), rates=rates, as_of=desk.today)
     revised, why = make(number, changes, sources, desk)
     if as_json:
-        from shipcalc.cli.look import show_json
         from shipcalc.quote.as_data import quote_to_json
 
         show_json(quote_to_json(revised))
@@ -192,7 +248,7 @@ def extend(
         raise WrongInput("says no day", where="--until", remedy="give the day until which the price is to hold")
     quote = keep_longer(number, day_of(until, "--until", today=desk.today), desk)
     told = {"number": quote.number, "revision": quote.revision, "valid_until": quote.valid_until.isoformat()}
-    _told(told, f"{quote.number}, revision {quote.revision}: holds until {quote.valid_until}", as_json=as_json)
+    tell(told, f"{quote.number}, revision {quote.revision}: holds until {quote.valid_until}", as_json=as_json)
 
 
 def accept(
@@ -207,11 +263,29 @@ def accept(
     from shipcalc.actions.kept_quotes import accept as keep_yes
 
     desk = desk_of(as_of)
+    if not as_json and somebody_is_there():
+        choice, on, who = _asked_of_the_yes(number, desk, choice, on, who)
     day = day_of(on, "--on", today=desk.today) if on else desk.today
     quote, chosen = keep_yes(number, desk, choice=choice, on=day, by=who)
     title = quote.options[chosen].title
     told = {"number": quote.number, "choice": chosen + 1, "title": title, "accepted": day.isoformat(), "who": who}
-    _told(told, f"{quote.number} is accepted: choice {chosen + 1}, {title}, on {day}", as_json=as_json)
+    tell(told, f"{quote.number} is accepted: choice {chosen + 1}, {title}, on {day}", as_json=as_json)
+
+
+def _asked_of_the_yes(number: str, desk: "Desk", choice: int | None, on: str, who: str) -> tuple[int | None, str, str]:
+    """Ask, in a terminal, what was not said of the buyer's yes: which choice, on which day, who said it."""
+    from shipcalc.actions.kept_quotes import show as show_kept
+
+    quote = show_kept(number, desk).kept.quote
+    if choice is None and len(quote.options) > 1:
+        order = sorted(range(len(quote.options)), key=lambda place: place != quote.recommended)
+        offer(
+            "Which choice?",
+            [f"{quote.options[place].title}, {quote.options[place].total:,} {quote.currency}" for place in order],
+        )
+        choice = order[ask_number("Number of the choice", len(order)) - 1] + 1
+    on = on or ask("The day the buyer said yes (Enter: today)", may_be_empty=True)
+    return choice, on, who or ask("Who said yes", may_be_empty=True)
 
 
 def decline(
@@ -228,7 +302,7 @@ def decline(
     desk = desk_of(as_of, who)
     day = day_of(on, "--on", today=desk.today) if on else None
     quote = keep_no(number, desk, on=day, by=who, why=why)
-    _told(
+    tell(
         {"number": quote.number, "declined": (day or desk.today).isoformat()},
         f"{quote.number} is declined",
         as_json=as_json,
@@ -245,7 +319,7 @@ def forget(
     from shipcalc.actions.kept_quotes import forget as erase
 
     erased = erase(numbers or (), buyer, desk_of(""), although_accepted=although_accepted)
-    _told({"forgotten": list(erased)}, f"forgotten: {', '.join(erased)}", as_json=as_json)
+    tell({"forgotten": list(erased)}, f"forgotten: {', '.join(erased)}", as_json=as_json)
 
 
 def verify(
@@ -282,9 +356,9 @@ def list_json(found: "Sequence[Listed]") -> str:
     return to_json({"quotes": quotes})
 
 
-def _told(data: "Mapping[str, object]", sentence: str, *, as_json: bool) -> None:
+def tell(data: "Mapping[str, object]", sentence: str, *, as_json: bool) -> None:
+    """Print what was done, as data or in a sentence."""
     from shipcalc.cli.listing import to_json
-    from shipcalc.cli.look import show_json
 
     if as_json:
         show_json(to_json(dict(data)))
@@ -342,8 +416,10 @@ COMMANDS = (
     ("show", show_quote, "A quote as it was made, and how it stands.", "shipcalc quotes show 1"),
     ("revise", revise, "Price it anew, with changes.", "shipcalc quotes revise 1 --trailer enclosed"),
     ("extend", extend, "Keep its price for longer.", "shipcalc quotes extend 1 --until 2027-01-15"),
+    ("compare", compare, "Two quotes side by side.", "shipcalc quotes compare 1 2"),
     ("accept", accept, "The buyer says yes.", 'shipcalc quotes accept 1 --choice 2 --who "M. Lindqvist"'),
     ("decline", decline, "The buyer says no.", 'shipcalc quotes decline 1 --why "bought another"'),
     ("forget", forget, "Erase who a buyer was.", "shipcalc quotes forget 1 --although-accepted"),
+    ("export", export, "A table of them.", "shipcalc quotes export --out quotes.csv"),
     ("verify", verify, "Work old quotes out again.", "shipcalc quotes verify"),
 )

@@ -13,7 +13,7 @@ from typing import Annotated, Protocol, cast
 import typer
 
 from shipcalc import __version__
-from shipcalc.cli import kept, lanes, manager, newcomer, office, sales
+from shipcalc.cli import kept, kept_register, lanes, manager, newcomer, office, sales
 from shipcalc.cli.group import ChecklistGroup, QuotesGroup, VerbGroup
 from shipcalc.cli.look import let_go_of_output
 from shipcalc.cli.option_names import option_of
@@ -51,6 +51,8 @@ def app_with(verb: str | None = None) -> typer.Typer:
         app.add_typer(_rates(), name="rates")
     if verb in (None, "quotes"):
         app.add_typer(_quotes(), name="quotes")
+    if verb in (None, "register"):
+        app.add_typer(_register(), name="register")
     return app
 
 
@@ -80,6 +82,19 @@ def _quotes() -> typer.Typer:
     return quotes
 
 
+def _register() -> typer.Typer:
+    register = typer.Typer(
+        cls=VerbGroup,
+        help="Where quotes and shipments are kept: back it up, restore it.",
+        epilog="Example: shipcalc register backup register.zip",
+        rich_markup_mode=None,
+        context_settings=_HELP_OPTIONS,
+    )
+    for name, face, short, example in kept_register.COMMANDS:
+        register.command(name, short_help=short, epilog=f"Example: {example}")(face)
+    return register
+
+
 def _rates() -> typer.Typer:
     rates = typer.Typer(
         cls=VerbGroup,
@@ -96,6 +111,7 @@ VERBS = frozenset(name for name, *_ in (*newcomer.COMMANDS, *sales.COMMANDS, *la
     "checklist",
     "rates",
     "quotes",
+    "register",
 }
 
 

@@ -90,6 +90,9 @@ def quote(
     ] = "",
     collect: Annotated[bool, flag("--collect", "Add a choice: the buyer comes to the yard, or sends a truck.")] = False,
     terminal: Annotated[bool, flag("--terminal", "Add a choice: to the terminal nearest the buyer.")] = False,
+    buyer_is: Annotated[
+        str, option("--buyer-is", "KIND", "A kind of buyer that the rate book has markups for, e.g. dealer.")
+    ] = "",
     buyer: Annotated[str, option("--buyer", "NAME", "The buyer's name, for the papers.")] = "",
     audience: Annotated[
         str,
@@ -149,6 +152,7 @@ def quote(
         terminal=terminal,
         sailing=day_of(sailing, "--sailing", today=today) if sailing else None,
         spot=tuple(spot or ()),
+        buyer_is=buyer_is,
         buyer=buyer,
     )
     if not order.vehicles or not order.to.strip():

@@ -1,6 +1,7 @@
 """What was taken from a mail, as text: each price beside the rate book's, what was not taken, what is to be answered."""
 
 from collections.abc import Iterable, Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shipcalc.cli.look import Column, Look, bullets, heading, paragraph, table
@@ -11,6 +12,7 @@ if TYPE_CHECKING:
     from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate
 
 MOST_CELLS = 4
+MOST_TOLD = 20
 LANES = (
     Column("Cell"),
     Column("Trailer"),
@@ -149,14 +151,14 @@ def _grouped(items: "Sequence[LeftOut]") -> list[str]:
         )
         more = f" and {len(same) - MOST_CELLS} more" if len(same) > MOST_CELLS else ""
         told.append(f"{cells}{more}: {why}")
-    return told
+    return told if len(told) <= MOST_TOLD else [*told[:MOST_TOLD], f"{len(told) - MOST_TOLD} more; --json lists all"]
 
 
 def _question_told(question: "Question") -> str:
     return question.text + (f" {' / '.join(question.choices)}" if question.choices else "")
 
 
-def written_lines(done: "Written", taking: "Taking", look: Look) -> list[str]:
+def written_lines(done: "Written", taking: "Taking", in_force: Path, look: Look) -> list[str]:
     """Return what was written, and what comes next."""
     counts = f"{done.new} new, {done.changed} changed, {done.same} the same"
     lines = ["", *(look.strong(line) for line in paragraph(look, f"Written into {done.folder}: {counts}."))]
@@ -166,18 +168,13 @@ def written_lines(done: "Written", taking: "Taking", look: Look) -> list[str]:
         who = ", ".join(taking.unknown_carriers)
         lines += bullets(
             look,
-            [
-                f"{who}: not on the sheet Carriers yet; add a row for each of its trailers, or the check names it as a fault"
-            ],
+            [f"{who}: not on the sheet Carriers yet; add a row for each, or the check names it as a fault"],
             "!",
         )
     if done.answers is not None:
         lines += paragraph(look, f"The answers are kept for the next mail of this sender: {done.answers}")
-    book = done.folder
+    compare = f"shipcalc rates compare {in_force} {done.folder}"
     return [
         *lines,
-        *paragraph(
-            look,
-            f"Next: shipcalc rates check {book}; shipcalc rates compare {taking.book} {book}; shipcalc rates adopt {book}",
-        ),
+        *paragraph(look, f"Next: shipcalc rates check {done.folder}; {compare}; shipcalc rates adopt {done.folder}"),
     ]

@@ -4,6 +4,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from shipcalc.cli.listing import to_json
+from shipcalc.sheets.numbers import plain
 
 if TYPE_CHECKING:
     from shipcalc.actions.taking import Taking, Written
@@ -59,4 +60,4 @@ def _row(one: "Placed") -> dict[str, object]:
 
 
 def _number(number: Decimal | None) -> str | None:
-    return None if number is None else f"{number:f}"
+    return None if number is None else plain(number)

@@ -33,7 +33,8 @@ def take(
     from shipcalc.actions.taking import write_taken
     from shipcalc.cli.taken import lines, written_lines
 
-    taking = _settled(file, carrier, sheet, _book(into, rates), answers, may_ask=not as_json and not yes)
+    in_force = _in_force(rates)
+    taking = _settled(file, carrier, sheet, _book(into, in_force), answers, may_ask=not as_json and not yes)
     open_now = bool(taking.questions)
     may_write = into is not None and not open_now and bool(taking.placed)
     if not as_json:
@@ -46,18 +47,22 @@ def take(
 
         show_json(taken_json(taking, done))
     elif done is not None:
-        show(written_lines(done, taking, look_of_stdout()))
+        show(written_lines(done, taking, in_force, look_of_stdout()))
     if done is None:
         note(_why_not(taking, into))
         raise typer.Exit(NOT_WRITTEN)
 
 
-def _book(into: Path | None, rates: Path | None) -> Path:
-    """Return the rate book that the mail is compared with: the copy, or where it is not there yet the one it is made from."""
+def _in_force(rates: Path | None) -> Path:
     from shipcalc.actions.sources import find_sources
+
+    return find_sources(folder=Path.cwd(), rates=rates).rates.path
+
+
+def _book(into: Path | None, in_force: Path) -> Path:
+    """Return the rate book that the mail is compared with: the copy, or where it is not there yet the one it is made from."""
     from shipcalc.errors import WrongInput
 
-    in_force = find_sources(folder=Path.cwd(), rates=rates).rates.path
     if into is None or not into.exists():
         return in_force
     if into.resolve() == in_force.resolve():

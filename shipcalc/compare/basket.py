@@ -18,12 +18,16 @@ from shipcalc.vehicles.vehicle import Vehicle
 
 @dataclass(frozen=True, slots=True)
 class Only:
-    """What is looked at by itself, as if there were no other: a truck service, an ocean service, a port (its UN/LOCODE)."""
+    """What is looked at by itself, as if there were no other: a truck service, an ocean service, a port (its UN/LOCODE).
+
+    `leaves` is the port that it leaves from, beside `port` where it arrives.
+    """
 
     carrier: str = ""
     trailer: str = ""
     ocean: str = ""
     port: str = ""
+    leaves: str = ""
 
 
 @dataclass(frozen=True, slots=True)

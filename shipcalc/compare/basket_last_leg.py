@@ -6,7 +6,7 @@ from functools import partial
 from itertools import islice
 from math import atan2, cos, hypot, pi, radians, sin
 
-from shipcalc.compare.basket import Asked, Only
+from shipcalc.compare.basket import ROADSTER, Asked, Only
 from shipcalc.compare.trial import Trial, places_beside, towns_of
 from shipcalc.places.gazetteer.find import find_place
 from shipcalc.places.gazetteer.finding import place_of_city
@@ -48,6 +48,22 @@ def over_the_last_leg(row: OnCarriage, vehicle: Vehicle, trial: Trial) -> Iterat
         for later in _DAYS_BETWEEN_SHIPS:
             ready = trial.day + timedelta(days=later)
             yield one(place, ready=ready, how=f"{row.trailer}, {how}", only=Only(port=port.port))
+
+
+def over_a_zone(row: OnCarriage, trial: Trial) -> Iterator[Asked]:
+    """Yield transports by the row's trailer to its towns, to towns of its regions, or all over the country; from its port."""
+    one = partial(trial.asked, released=True, trailer=row.trailer, how=f"{row.trailer}, in its zone")
+    every = towns_of(row.country)
+    regions = {name.casefold() for name in row.regions}
+    places = [found for town in row.towns if (found := find_place(f"{town}, {row.country}").place) is not None]
+    places += [town for town in every if town.subdivision.casefold() in regions][:_MOST_DAYS]
+    places = places or [*every[:_MOST_DAYS], *every[-2:]]
+    only = Only(port=row.port) if row.port else None
+    for place in places:
+        for cannot in (ROADSTER, replace(ROADSTER, runs=False), replace(ROADSTER, runs=False, rolls=False)):
+            yield one(place, cannot, only=only)
+        for later in _DAYS_BETWEEN_SHIPS:
+            yield one(place, ready=trial.day + timedelta(days=later), only=only)
 
 
 def _from_one_port(row: OnCarriage, book: RateBook) -> Iterator[tuple[Port, Place, str]]:

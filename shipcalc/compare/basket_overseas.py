@@ -6,7 +6,8 @@ from itertools import islice
 from typing import Any
 
 from shipcalc.compare.basket import ROADSTER, SALOON, SMALL, Asked, Only, several, zip_place_of
-from shipcalc.compare.basket_last_leg import over_the_last_leg, places_over
+from shipcalc.compare.basket_last_leg import over_a_zone, over_the_last_leg, places_over
+from shipcalc.compare.basket_quotations import of_port_charge, of_quotation
 from shipcalc.compare.conditions import at_the_edges, ocean_of, vehicle_for, wishes_for
 from shipcalc.compare.trial import NEAR, Trial, cities_of, places_beside
 from shipcalc.places.gazetteer.find import find_place
@@ -20,7 +21,7 @@ from shipcalc.ratebook.rows.imports import Country, EntryRule, Hold, ImportCharg
 from shipcalc.ratebook.rows.loading import LoadingWay
 from shipcalc.ratebook.rows.marine_cover import MarineCover
 from shipcalc.ratebook.rows.ocean import OceanService
-from shipcalc.ratebook.rows.on_carriage import OnCarriage
+from shipcalc.ratebook.rows.on_carriage import OnCarriage, is_for_the_country
 from shipcalc.ratebook.rows.ports import Port
 from shipcalc.ratebook.rows.stage_charges import StageCharge
 from shipcalc.ratebook.rows.ways import BorderPort, Gateway, PassageState
@@ -178,6 +179,9 @@ def _of_country(row: Country | ImportCharge | EntryRule | Hold | OnCarriage | Ga
     to = _place_named(row)
     if to is None:
         return
+    if isinstance(row, OnCarriage) and not is_for_the_country(row):
+        yield from over_a_zone(row, trial)
+        return
     old = replace(ROADSTER, year=1955, engine_cc=1_600, original_state=True)
     kinds = (
         old,
@@ -261,6 +265,8 @@ Makers = Mapping[str, Callable[[Any, Trial], Iterator[Asked]]]
 OVERSEAS_MAKERS: Makers = {
     "ports": _of_port,
     "ocean": _of_ocean,
+    "quotations": of_quotation,
+    "port_charges": of_port_charge,
     "containers": _of_container,
     "loading_ways": _of_loading,
     "stage_charges": _of_stage,

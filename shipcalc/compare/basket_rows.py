@@ -7,6 +7,7 @@ from itertools import islice, zip_longest
 from typing import Any
 
 from shipcalc.compare.basket import HOME, ROADSTER, SALOON, Asked, Only, places_at_home, several, zip_place_of
+from shipcalc.compare.basket_lanes import of_lane
 from shipcalc.compare.basket_last_leg import places_about, towns_over_the_border
 from shipcalc.compare.basket_overseas import OVERSEAS_MAKERS, Makers
 from shipcalc.compare.conditions import at_the_edges, otherwise, vehicle_for, wished_otherwise, wishes_for
@@ -15,11 +16,13 @@ from shipcalc.compare.trial import (
     NEAR,
     Trial,
     cities_of,
+    days_of,
     ends_of_lane,
     far_from,
     next_time,
     places_in,
     taken_by,
+    towns_of,
 )
 from shipcalc.places.place import Place
 from shipcalc.places.straight import great_circle_mi
@@ -32,10 +35,13 @@ from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.rows.ferries import Ferry
 from shipcalc.ratebook.rows.fuel import FuelScheme
 from shipcalc.ratebook.rows.fuel_steps import FuelStep
+from shipcalc.ratebook.rows.markups import MarkupRow
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.ratebook.rows.road_factors import RoadFactor
+from shipcalc.ratebook.rows.service_classes import ServiceClass
 from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
+from shipcalc.ratebook.rows.vehicles_loaded import VehiclesLoaded
 from shipcalc.ratebook.rows.yards import Storage, Terminal
 from shipcalc.ratebook.workbook.columns import Row
 from shipcalc.records import replace
@@ -62,8 +68,12 @@ def basket_of_rows(
 
     Of many rows the first transport of each comes first, then the second of each, so that `most` leaves no row out early.
     """
-    trial = Trial(book, starts, as_of)
-    each = [maker(row, trial) for field, maker in MAKERS.items() for row in rows.get(field, ())]
+    each = [
+        maker(row, Trial(book, starts, day))
+        for field, maker in MAKERS.items()
+        for row in rows.get(field, ())
+        for day in days_of(row, as_of)
+    ]
     in_turn = (asked for turn in zip_longest(*each) for asked in turn if asked is not None)
     found: dict[object, Asked] = {}
     for asked in in_turn:
@@ -134,6 +144,45 @@ def _of_fuel(row: FuelScheme | FuelStep, trial: Trial) -> Iterator[Asked]:
     for carrier in trial.book.carriers:
         if (carrier.fuel_scheme or "").casefold() == row.scheme.casefold():
             yield from islice(_of_carrier(carrier, trial), 1)
+
+
+def _of_loaded(row: VehiclesLoaded, trial: Trial) -> Iterator[Asked]:
+    """Yield so many vehicles on one truck of the carrier, and one fewer."""
+    for carrier in trial.book.carriers:
+        meant = row.carrier is None or carrier.carrier.casefold() == row.carrier.casefold()
+        if meant and row.trailer in (None, carrier.trailer):
+            start = trial.somewhere_in(carrier.from_areas, trial.starts[0])
+            to = trial.somewhere_in(carrier.to_areas, far_from(start))
+            for ready in trial.days_valid(row):
+                for count in (row.vehicles, row.vehicles - 1, row.vehicles + 1):
+                    vehicles = several(taken_by(carrier), max(count, 1))
+                    yield trial.asked(to, vehicles, start=start, ready=ready, by=carrier, how=f"{count} loaded")
+
+
+def _of_class(row: ServiceClass, trial: Trial) -> Iterator[Asked]:
+    """Yield transports of the carrier by itself: its class stands beside its ordinary service then."""
+    for carrier in trial.book.carriers:
+        if carrier.carrier.casefold() == row.carrier.casefold() and row.trailer in (None, carrier.trailer):
+            start = trial.somewhere_in(carrier.from_areas, trial.starts[0])
+            for ready in trial.days_valid(row):
+                for aim in (zip_place_of(NEAR), far_from(start)):
+                    to = trial.somewhere_in(carrier.to_areas, aim)
+                    yield trial.asked(to, taken_by(carrier), start=start, ready=ready, by=carrier, how=row.name)
+
+
+def _of_markup(row: MarkupRow, trial: Trial) -> Iterator[Asked]:
+    """Yield transports of the carrier, to the country and for the kind of buyer that a row names, as far as it does."""
+    wishes: dict[str, Any] = {"buyer_is": row.buyer} if row.buyer else {}
+    how = "for another kind of buyer" if row.buyer else "another markup"
+    abroad = row.country is not None and row.country.upper() not in ("US", "")
+    towns = towns_of(row.country.upper())[:1] if abroad and row.country else ()
+    for carrier in trial.book.carriers:
+        if row.carrier is None or carrier.carrier.casefold() == row.carrier.casefold():
+            start = trial.somewhere_in(carrier.from_areas, trial.starts[0])
+            for to in towns or (trial.somewhere_in(carrier.to_areas, zip_place_of(NEAR)), far_from(start)):
+                yield trial.asked(to, taken_by(carrier), start=start, by=carrier, how=how, **wishes)
+            if row.carrier is None:
+                break
 
 
 def _of_diesel(row: DieselPrice, trial: Trial) -> Iterator[Asked]:
@@ -278,11 +327,13 @@ def _of_paper(row: DocumentRow | TaskRow | FromBuyerRow, trial: Trial) -> Iterat
     for told in wished_otherwise(row, wishes):
         for place in dict.fromkeys((to, home)):
             yield trial.asked(place, vehicle, how=beside, **told)
+    yield trial.asked(home, vehicle, how=f"collected, {row.code}", **wishes, collect=True)
     if to.country != "US":
         for ocean in ("roro", "container"):
             yield trial.asked(to, vehicle, how=beside, **wishes | {"ocean": ocean})
         for term in dict.fromkeys((*row.term, *_TERMS)):
-            yield trial.asked(to, vehicle, how=f"{term}, {row.code}", **wishes, term=term)
+            for vehicles in (vehicle, several(vehicle, 2)):
+                yield trial.asked(to, vehicles, how=f"{term}, {row.code}", **wishes, term=term)
         for term in row.term[:1]:
             for value_minor in (None, row.value_over_minor or 1):
                 other = replace(vehicle, value_minor=value_minor)
@@ -292,9 +343,13 @@ def _of_paper(row: DocumentRow | TaskRow | FromBuyerRow, trial: Trial) -> Iterat
 MAKERS: Makers = {
     "carriers": _of_carrier,
     "bands": _of_band,
+    "lanes": of_lane,
     "extras": _of_extra,
     "areas": _of_area,
     "seasons": _of_season,
+    "loaded": _of_loaded,
+    "classes": _of_class,
+    "markups": _of_markup,
     "diesel": _of_diesel,
     "fuel": _of_fuel,
     "fuel_steps": _of_fuel,

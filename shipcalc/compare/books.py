@@ -97,8 +97,8 @@ def narrowed(book: RateBook, only: Only) -> RateBook:
         name = only.ocean.casefold()
         ocean = tuple(row for row in book.ocean if row.service.casefold() == name)
         book = replace(book, ocean=ocean, areas=_areas_at_home(book))
-    if only.port:
-        port = next((row for row in book.ports if row.port.casefold() == only.port.casefold()), None)
+    for code in filter(None, (only.port, only.leaves)):
+        port = next((row for row in book.ports if row.port.casefold() == code.casefold()), None)
         if port is not None:
             ports = tuple(row for row in book.ports if row is port or row.exports != port.exports)
             book = replace(book, ports=ports, areas=_areas_at_home(book))

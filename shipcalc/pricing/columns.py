@@ -66,13 +66,17 @@ class LaneColumns:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Asked:
-    """What the buyer asks for, and the day it is asked for: the same for all vehicles and lanes of a call."""
+    """What the buyer asks for, and the day it is asked for: the same for all vehicles and lanes of a call.
+
+    `together` (n,) says how many are loaded where each vehicle stands; empty: as many as there are.
+    """
 
     pickup_day: date
     lift_gate: bool = False
     limited_access: bool = False
     express: bool = False
     vehicle_count: int = 1
+    together: tuple[int, ...] = ()
 
 
 def vehicle_columns(vehicles: Sequence[Vehicle]) -> VehicleColumns:

@@ -5,10 +5,9 @@ from typing import Any, overload
 import numpy as np
 
 from shipcalc.money import E4, PPM, Int64, decimals, half_up, share
-from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.records import dataclass
 
-LINEHAUL = ("truck.base", "truck.linehaul", "truck.lane", "truck.direction", "truck.minimum")
+LINEHAUL = ("truck.base", "truck.linehaul", "truck.lane", "truck.direction", "truck.minimum", "truck.loaded")
 FUEL = ("truck.fuel",)
 
 # Revenue tons and cubic metres are counted in thousandths.
@@ -56,27 +55,26 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Markup:
-    """What is added to the carriers' rates, in millionths, by kind of charge."""
+    """What is added to the carriers' rates, in millionths, by kind of charge; to those of some carriers as `by_carrier` says.
+
+    `least_minor`: what is added to a truck's linehaul comes to so much for each vehicle at least, as `least_cell` says.
+    """
 
     linehaul_ppm: int = 0
     fuel_ppm: int = 0
     extras_ppm: int = 0
     ocean_ppm: int = 0
     port_ppm: int = 0
+    least_minor: int = 0
+    least_cell: str = ""
+    by_carrier: "tuple[tuple[str, Markup], ...]" = ()
+
+    def of(self, carrier: str) -> "Markup":
+        """Return what is added to one carrier's rates."""
+        return next((markup for name, markup in self.by_carrier if name == carrier.casefold()), self)
 
 
 NO_MARKUP = Markup()
-
-
-def selling_markup(rules: PricingRules) -> Markup:
-    """Return the markup that the sheet Pricing sets."""
-    return Markup(
-        linehaul_ppm=rules.markup_linehaul_ppm,
-        fuel_ppm=rules.markup_fuel_ppm,
-        extras_ppm=rules.markup_extras_ppm,
-        ocean_ppm=rules.markup_ocean_ppm,
-        port_ppm=rules.markup_port_ppm,
-    )
 
 
 @overload

@@ -1,6 +1,6 @@
 """The lines of a truck price, as columns.
 
-    linehaul   the carrier's base fee, its miles band by band, and what is missing to its minimum
+    linehaul   the carrier's base fee, its miles band by band, and what is missing to its minimum; less where several are loaded
     fuel       the surcharge of the carrier's scheme
     extras     the rows of Extra charges, Areas and Seasons whose conditions hold
     ferry      the fare of the ferry on the lane, where there is one
@@ -11,7 +11,7 @@ The same function gives the selling price and the cost: the selling tariff is th
 percentage is taken of the marked-up base and is not marked up again.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -21,9 +21,11 @@ from shipcalc.money import PPM, Int64, share
 from shipcalc.pricing.areas import ChargedEnd
 from shipcalc.pricing.columns import Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.extras import Applying, is_charged_by
-from shipcalc.pricing.line import FUEL, LINEHAUL, ONE, Line, Markup, marked_up, miles_times
+from shipcalc.pricing.line import FUEL, LINEHAUL, NO_MARKUP, ONE, Line, Markup, marked_up, miles_times
 from shipcalc.pricing.linehaul import linehaul_lines, without_fuel
+from shipcalc.pricing.loaded import loaded_lines
 from shipcalc.pricing.seasons import InSeason
+from shipcalc.pricing.service_classes import class_lines
 from shipcalc.pricing.spot import Spot, spot_shares
 from shipcalc.pricing.tariff import Service
 from shipcalc.ratebook.rows.areas import Area
@@ -32,6 +34,9 @@ from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
     from shipcalc.pricing.columns import AnyFerry
+
+
+_NOTHING: Int64 = np.zeros((1, 1), dtype=np.int64)
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,19 +58,50 @@ def truck_lines(service: Service, trip: Trip, markup: Markup) -> tuple[Line, ...
 
     The caller asks `eligibility` first: where a service is not eligible its lines mean nothing.
     """
+    markup = markup.of(service.row.carrier)
     if service.spot is not None:
-        return (_spot_line(service.spot, trip, markup),)
-    linehaul = tuple(linehaul_lines(service, trip.lanes, markup, trip.currency))
-    bases = {"linehaul": sum((line.amount for line in linehaul), start=np.zeros((1, 1), dtype=np.int64))}
+        spot = _spot_line(service.spot, trip, markup)
+        return (spot, *_least_margin((spot,), (_spot_line(service.spot, trip, NO_MARKUP),), markup))
+    linehaul = _linehaul(service, trip, markup)
+    bases = {"linehaul": sum((line.amount for line in linehaul), start=_NOTHING)}
     fuel = tuple(_fuel_lines(service, trip, markup, bases["linehaul"]))
     bases["linehaul and fuel"] = sum((line.amount for line in fuel), start=bases["linehaul"])
     extras = (
+        *(class_lines(service.offer, bases["linehaul"], markup.extras_ppm) if service.offer else ()),
         *_extra_lines(service, trip, markup, bases),
         *_area_lines(trip, markup, bases["linehaul"]),
         *_season_lines(trip, bases["linehaul"]),
         *_ferry_lines(trip, markup),
     )
-    return (*linehaul, *fuel, *extras)
+    least = _least_margin(linehaul, _linehaul(service, trip, NO_MARKUP), markup) if markup.least_minor else ()
+    return (*linehaul, *least, *fuel, *extras)
+
+
+def _linehaul(service: Service, trip: Trip, markup: Markup) -> tuple[Line, ...]:
+    """Return what the way itself costs, and what several vehicles on one truck pay less."""
+    alone = tuple(linehaul_lines(service, trip.lanes, markup, trip.currency))
+    if not service.loads:
+        return alone
+    together = sum((line.amount for line in alone), start=_NOTHING)
+    return (*alone, *loaded_lines(service.loads, trip.asked, len(trip.vehicles), together, markup.linehaul_ppm))
+
+
+def _least_margin(sold: Sequence[Line], cost: Sequence[Line], markup: Markup) -> tuple[Line, ...]:
+    """Return what is missing to the least that our price of the way is above the carrier's, in a line of its own."""
+    if not markup.least_minor:
+        return ()
+    margin = sum((line.amount for line in sold), start=_NOTHING) - sum((line.amount for line in cost), start=_NOTHING)
+    missing = np.maximum(markup.least_minor - margin, 0)
+    line = Line(
+        code="truck.margin",
+        label="Arranging the transport",
+        unit="lump",
+        quantity=ONE,
+        rate=missing,
+        amount=missing,
+        cell=markup.least_cell,
+    )
+    return (line,)
 
 
 def _spot_line(spot: Spot, trip: Trip, markup: Markup) -> Line:

@@ -5,6 +5,7 @@ from datetime import date
 
 from shipcalc.errors import WrongInput, asked
 from shipcalc.money import to_minor
+from shipcalc.pricing.lane_prices import rows_priced_by
 from shipcalc.quote.choose.ways import Found, choose, find_ways
 from shipcalc.quote.explain.assumed import assumptions
 from shipcalc.quote.explain.cautions import cautions
@@ -13,6 +14,7 @@ from shipcalc.quote.explain.warned import country_notes, titles_at_the_border
 from shipcalc.quote.model import LeftOut, Option
 from shipcalc.quote.network.territory import is_domestic, is_home
 from shipcalc.quote.options import Said, option_of
+from shipcalc.quote.price.marked_up import check_kind_of_buyer
 from shipcalc.quote.price.terms import HOME_TERM, advice
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
@@ -40,6 +42,7 @@ def answer(request: Request, book: RateBook, as_of: date) -> Answer:
     """
     at_home = is_home(request.to.country, request.to.subdivision)
     _check_wishes(request, at_home=at_home)
+    check_kind_of_buyer(request, book)
     if at_home:
         lead = with_lead(_to_insure(request, book.pricing.currency), book, as_of)
         request, said = lead.request, Said(before_price=lead.said, assumed=lead.assumed)
@@ -138,7 +141,9 @@ def _of_the_country(request: Request, found: Found) -> Iterator[str]:
 def _rows_end(found: Found, ways: Sequence[int]) -> Iterator[date]:
     """Yield the last days of the rows that priced what is shown."""
     for one in map(found.one, ways):
-        ships = one.ship.service.rows if one.ship else ()
+        ships, lanes = one.ship.service.rows if one.ship else (), one.network.lane_of(one.end)
         quoted = (row.valid_to for _, offer in one.offers for row in offer.rows)
-        ends = (one.service.row.valid_to, *(row.valid_to for row in ships), *quoted)
+        by_mile = (band.valid_to for band in one.service.bands)
+        by_lane = (row.valid_to for row in rows_priced_by(one.service.lanes, one.network.trip.lanes.met, lanes))
+        ends = (one.service.row.valid_to, *by_mile, *by_lane, *(row.valid_to for row in ships), *quoted)
         yield from (end for end in ends if end is not None)

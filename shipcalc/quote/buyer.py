@@ -20,7 +20,7 @@ def for_buyer(quote: Quote) -> Quote:
     return replace(
         quote,
         exchange=exchange,
-        wishes=replace(quote.wishes, spot=()),
+        wishes=replace(quote.wishes, spot=(), buyer_is=""),
         options=tuple(_option(option) for option in quote.options),
         left_out=(),
         assumptions=tuple(_without_reckoning(said) for said in quote.assumptions),

@@ -11,7 +11,7 @@ from sqlalchemy.exc import ArgumentError, DBAPIError, NoSuchModuleError, Operati
 from shipcalc.errors import WrongInput
 from shipcalc.records import dataclass
 from shipcalc.register import postgresql, sqlite
-from shipcalc.register.schema import make_or_check
+from shipcalc.register.schema import make_or_check, version_of
 
 DRIVERS = {"sqlite": "sqlite", "postgresql": "postgresql+psycopg"}
 
@@ -51,11 +51,11 @@ class Register:
             raise _cannot(error, self.name, self.engine) from None
 
 
-def open_register(url: str) -> Register:
+def open_register(url: str, *, any_version: bool = False) -> Register:
     """Return the register at an URL, made where there is none yet.
 
     Raises WrongInput for an URL that names no database of these two kinds, for a register that cannot be reached, and for one
-    that another version of the program made.
+    that another version of the program made, unless `any_version` is wanted.
     """
     parsed = _parsed(url)
     name = parsed.database or "" if parsed.get_backend_name() == "sqlite" else parsed.render_as_string()
@@ -63,11 +63,18 @@ def open_register(url: str) -> Register:
     register = Register(engine, name)
     try:
         with register.told():
+            if any_version and _has_tables(engine):
+                return register
             make_or_check(engine, name, _engine_room(engine))
     except BaseException:
         engine.dispose()
         raise
     return register
+
+
+def _has_tables(engine: Engine) -> bool:
+    with engine.connect() as connection:
+        return version_of(connection) is not None
 
 
 def default_url(folder: Path | None = None) -> str:

@@ -6,7 +6,8 @@ import zlib
 from collections.abc import Mapping
 from pathlib import Path
 
-LEVEL = 6
+# A quote overseas, 386 KB: 2 ms of processor to 98 KB, where level 6 takes 7 ms to 77 KB.
+LEVEL = 1
 # A zip remembers when each file was last changed: the same files are to give the same bytes.
 _NO_DAY = (1980, 1, 1, 0, 0, 0)
 

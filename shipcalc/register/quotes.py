@@ -10,7 +10,7 @@ from sqlalchemy import Connection, insert, select, update
 
 from shipcalc.errors import WrongInput
 from shipcalc.money import to_minor
-from shipcalc.quote.as_data import quote_from_json, quote_to_json
+from shipcalc.quote.as_data import quote_from_json
 from shipcalc.quote.model import Quote
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
@@ -156,7 +156,7 @@ def _keep_revision(
         "why": why,
         "by_hand": json.dumps(by_hand, sort_keys=True) if by_hand else "",
         "request": packed(msgspec.json.encode(request).decode()),
-        "quote": packed(quote_to_json(quote)),
+        "quote": packed(msgspec.json.encode(quote).decode()),
     }
     connection.execute(insert(revisions), row)
     assert quote.number is not None, "what is kept has a number"

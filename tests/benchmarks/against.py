@@ -31,8 +31,8 @@ from shipcalc.places.road.miles import PlaceColumns, road_miles_columns, whole_m
 from shipcalc.pricing.alike import lanes_at
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.columns import Asked, vehicle_columns
-from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.many import cheapest, many_prices
+from shipcalc.pricing.markups import selling_markup
 from shipcalc.pricing.tariff import compile_tariffs
 from shipcalc.pricing.truck import trip_of, truck_price
 from shipcalc.quote.network.distances import factor_rules
@@ -142,7 +142,7 @@ def by_program() -> tuple[float, float, int]:
     tariffs, asked, markup = (
         compile_tariffs(books.rates, DAY),
         Asked(pickup_day=DAY),
-        selling_markup(books.rates.pricing),
+        selling_markup(books.rates, "US"),
     )
     few = lanes_at(lanes, np.arange(0, len(lanes), 10))
 

@@ -19,8 +19,8 @@ from shipcalc.pictures.svg import to_svg
 from shipcalc.places.road.miles import PlaceColumns
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.columns import Asked, vehicle_columns
-from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.many import cheapest, many_prices
+from shipcalc.pricing.markups import selling_markup
 from shipcalc.pricing.tariff import compile_tariffs
 from shipcalc.ratebook import book as reading
 from shipcalc.ratebook.book import read_rate_book
@@ -57,7 +57,7 @@ def test_every_kind_of_vehicle_over_every_kind_of_lane(benchmark, plan: Plan) ->
     tariffs, vehicles = compile_tariffs(plan.book, DAY), vehicle_columns(plan.vehicles)
 
     def every_price() -> int:
-        markup = selling_markup(plan.book.pricing)
+        markup = selling_markup(plan.book, "US")
         prices = many_prices(tariffs, tariffs.services, vehicles, lanes, Asked(pickup_day=DAY), markup)
         best = cheapest(prices, range(len(tariffs.services)), plan.book.pricing.rounding_step_minor)
         return int((prices.spread(best.service) >= 0).sum())

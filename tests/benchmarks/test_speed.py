@@ -15,12 +15,13 @@ from shipcalc.places.gazetteer import pages as gazetteer
 from shipcalc.places.gazetteer.find import get_place
 from shipcalc.places.gazetteer.pages import all_postal_codes
 from shipcalc.places.place import Place
+from shipcalc.places.road.factor_rules import FactorRule
 from shipcalc.places.road.lanes import LaneTable, lane_table
 from shipcalc.places.road.lanes_hubs import hubs_around
-from shipcalc.places.road.miles import FactorRule, PlaceColumns, road_distance
+from shipcalc.places.road.miles import PlaceColumns, road_distance
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.columns import Asked, vehicle_columns
-from shipcalc.pricing.line import selling_markup
+from shipcalc.pricing.markups import selling_markup
 from shipcalc.pricing.tariff import compile_tariffs
 from shipcalc.pricing.truck import trip_of, truck_price
 from shipcalc.quote.as_data import quote_to_json
@@ -184,7 +185,7 @@ def test_every_service_over_many_vehicles_and_lanes(benchmark, books, sources) -
 
     def every_price() -> int:
         trip = trip_of(tariffs, vehicle_columns(many), lanes, Asked(pickup_day=DAY))
-        markup = selling_markup(books.rates.pricing)
+        markup = selling_markup(books.rates, "US")
         return sum(int(truck_price(service, trip, markup).eligible.sum()) for service in tariffs.services)
 
     assert benchmark(every_price) > VEHICLES * LANES

@@ -8,17 +8,18 @@ from pathlib import Path
 import pytest
 
 import shipcalc
-from shipcalc.cli import kept, lanes, manager, newcomer, office, sales
+from shipcalc.cli import kept, kept_register, lanes, manager, newcomer, office, sales
 from tests.journeys.conftest import with_yes
 
 COMMANDS = [*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS]
-NAMES = [name for name, *_ in COMMANDS] + ["checklist", "quotes"]
+NAMES = [name for name, *_ in COMMANDS] + ["checklist", "quotes", "register"]
 VERBS = [("checklist", *command) for command in office.COMMANDS] + [("rates", *command) for command in manager.COMMANDS]
 VERBS += [("quotes", *command) for command in kept.COMMANDS]
+VERBS += [("register", *command) for command in kept_register.COMMANDS]
 
 
 def test_the_commands_are_those_of_the_three_people() -> None:
-    assert NAMES == ["demo", "quote", "stock", "place", "miles", "lanes", "checklist", "quotes"]
+    assert NAMES == ["demo", "quote", "stock", "place", "miles", "lanes", "checklist", "quotes", "register"]
 
 
 def test_the_bare_command_shows_every_verb_and_where_to_begin(say) -> None:
@@ -63,7 +64,8 @@ def test_a_command_with_verbs_alone_says_what_they_are(say, name: str) -> None:
 
 
 def test_every_example_in_the_help_works(say, downloads) -> None:
-    assert say("quote", "--vehicle", "HV-1042", "--to", "59715", "--save").status == 0
+    for place in ("59715", "53703"):
+        assert say("quote", "--vehicle", "HV-1042", "--to", place, "--save").status == 0
     for *_, example in (*COMMANDS, *VERBS):
         program, *words = shlex.split(example)
         assert program == "shipcalc"

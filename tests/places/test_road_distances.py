@@ -11,15 +11,8 @@ from numpy.typing import NDArray
 from shipcalc.errors import NoAnswer
 from shipcalc.places.gazetteer.pages import all_postal_codes
 from shipcalc.places.place import Place
-from shipcalc.places.road.miles import (
-    FactorRule,
-    FactorRules,
-    PlaceColumns,
-    RoadDistance,
-    road_distance,
-    road_miles_columns,
-    whole_miles,
-)
+from shipcalc.places.road.factor_rules import FactorRule, FactorRules
+from shipcalc.places.road.miles import PlaceColumns, RoadDistance, road_distance, road_miles_columns, whole_miles
 from shipcalc.places.straight import EARTH_RADIUS_MI, geodesic_mi, great_circle_mi
 from shipcalc.records import replace
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from shipcalc.money import PPM
 from shipcalc.pricing.fuel import step_at
-from shipcalc.pricing.line import Markup
+from shipcalc.pricing.line import LINEHAUL, Markup
 from shipcalc.ratebook.rows.diesel import DieselPrice
 from shipcalc.ratebook.rows.fuel import FuelScheme
 from shipcalc.ratebook.rows.fuel_steps import FuelStep
@@ -41,7 +41,7 @@ def test_fuel_by_steps_is_one_percent_for_each_started_step(make_book, price, te
     """0.3901 above the peg is three whole steps of 0.13 and a fourth one started: 4 % of 1,000."""
     (line,) = fuel_lines(price, make_book, teapot, BY_STEP)
     assert (line.unit, int(line.amount[0, 0])) == ("%", 40_00)
-    assert line.of == ("truck.base", "truck.linehaul", "truck.lane", "truck.direction", "truck.minimum")
+    assert line.of == LINEHAUL
 
 
 def test_exactly_three_steps_are_three(make_book, price, teapot) -> None:

@@ -12,8 +12,8 @@ from shipcalc.money import round_up
 from shipcalc.places.road.miles import PlaceColumns
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.columns import Asked, LaneColumns, vehicle_columns
-from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.many import NO_PRICE, cheapest, many_prices
+from shipcalc.pricing.markups import selling_markup
 from shipcalc.pricing.tariff import Tariffs, compile_tariffs
 from shipcalc.pricing.truck import trip_of, truck_price
 from shipcalc.ratebook.book import RateBook, read_rate_book
@@ -79,7 +79,7 @@ def lanes(ends: list[tuple[int, str, str]]) -> LaneColumns:
 def test_a_price_by_kind_is_the_price_of_the_vehicle_over_its_lane(
     cars: list[Vehicle], ends: list[tuple[int, str, str]], asked: Asked
 ) -> None:
-    markup, columns, over = selling_markup(book().pricing), vehicle_columns(cars), lanes(ends)
+    markup, columns, over = selling_markup(book(), "US"), vehicle_columns(cars), lanes(ends)
     found = many_prices(tariffs(), tariffs().services, columns, over, asked, markup)
     trip = trip_of(tariffs(), columns, over, asked)
     for number, service in enumerate(tariffs().services):
@@ -94,7 +94,7 @@ def test_a_price_by_kind_is_the_price_of_the_vehicle_over_its_lane(
 def test_the_cheapest_is_the_first_of_the_lowest_prices_rounded_up(
     cars: list[Vehicle], ends: list[tuple[int, str, str]]
 ) -> None:
-    markup, columns, over = selling_markup(book().pricing), vehicle_columns(cars), lanes(ends)
+    markup, columns, over = selling_markup(book(), "US"), vehicle_columns(cars), lanes(ends)
     asked = Asked(pickup_day=DAY)
     prices = many_prices(tariffs(), tariffs().services, columns, over, asked, markup)
     order = list(range(len(tariffs().services)))[::-1]

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from shipcalc.places.place import Place
 from shipcalc.places.road.miles import PlaceColumns
 from shipcalc.pricing.areas import lane_columns
-from shipcalc.pricing.columns import Asked, vehicle_columns
+from shipcalc.pricing.columns import Asked, LaneColumns, vehicle_columns
 from shipcalc.pricing.line import NO_MARKUP, Markup
 from shipcalc.pricing.tariff import compile_tariffs
 from shipcalc.pricing.truck import TruckPrice, trip_of, truck_price
@@ -127,6 +127,14 @@ def priced(
     book: RateBook, cars: list[Vehicle], trips: list[tuple[int, str]], markup: Markup = NO_MARKUP, count: int = 1
 ) -> TruckPrice:
     """Price every car over every trip, a trip being its miles and the state it ends in."""
+    tariffs = compile_tariffs(book, DAY)
+    asked = Asked(pickup_day=DAY, vehicle_count=count)
+    trip = trip_of(tariffs, vehicle_columns(cars), lanes_of_trips(book, trips), asked)
+    return truck_price(tariffs.services[0], trip, markup)
+
+
+def lanes_of_trips(book: RateBook, trips: list[tuple[int, str]]) -> LaneColumns:
+    """Return trips from Oregon as lanes."""
 
     def places(states: list[str]) -> PlaceColumns:
         return PlaceColumns.of(
@@ -136,11 +144,8 @@ def priced(
             ]
         )
 
-    tariffs = compile_tariffs(book, DAY)
     miles = np.array([m for m, _ in trips], dtype=np.int64)
-    lanes = lane_columns(places(["OR"] * len(trips)), places([state for _, state in trips]), miles, book.areas)
-    trip = trip_of(tariffs, vehicle_columns(cars), lanes, Asked(pickup_day=DAY, vehicle_count=count))
-    return truck_price(tariffs.services[0], trip, markup)
+    return lane_columns(places(["OR"] * len(trips)), places([state for _, state in trips]), miles, book.areas)
 
 
 def cents(amount: Decimal) -> Decimal:

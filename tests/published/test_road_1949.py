@@ -15,7 +15,8 @@ import pytest
 from numpy.typing import NDArray
 
 from shipcalc.places.place import Place
-from shipcalc.places.road.miles import FactorRule, PlaceColumns, road_miles_columns
+from shipcalc.places.road.factor_rules import FactorRule
+from shipcalc.places.road.miles import PlaceColumns, road_miles_columns
 
 TABLE = Path(__file__).parent / "data" / "knuth_miles.txt.gz"
 CITY = re.compile(r"(?P<name>.+), (?P<state>[A-Z]{2})\[(?P<north>\d+),(?P<west>\d+)\]\d+")

@@ -184,6 +184,8 @@ def paid(row, told):
 READINGS = {
     "Carriers": carrier,
     "Lanes": in_days,
+    "Vehicles loaded": in_days,
+    "Service classes": in_days,
     "Extra charges": extra_charge,
     "Seasons": season,
     "Storage": storage,

@@ -256,6 +256,55 @@ def test_a_slip_in_a_scheme_or_its_table_is_told(told, sheet, slip, says) -> Non
     assert any(says in line for line in said), said
 
 
+@pytest.mark.parametrize(
+    ("sheet", "slip", "says"),
+    [
+        ("Vehicles loaded", typed("C4", 1), "Vehicles loaded!C4: one vehicle pays what the carrier's other rows say"),
+        ("Vehicles loaded", typed("D4", 0.06), "Vehicles loaded!D5: each pays more than where fewer are loaded"),
+        ("Vehicles loaded", typed("D4", 9.4), "Vehicles loaded!D4"),
+        ("Vehicles loaded", typed("C5", 2), "Vehicles loaded!C5: 2 vehicles stand at Vehicles loaded!C4 already"),
+        (
+            "Vehicles loaded",
+            typed("B4", "enclosed"),
+            'Vehicles loaded!B4: "Magpie and Compass" has no enclosed trailer',
+        ),
+        ("Vehicles loaded", typed("E4", 50), "Vehicles loaded!D4: the row says a share and a sum"),
+        ("Vehicles loaded", typed("D4", None), "Vehicles loaded!D4: the row says neither a share nor a sum"),
+        ("Service classes", typed("D2", 12), "Service classes!D2: the ordinary service picks up within 6 days already"),
+        ("Service classes", typed("E2", None), "Service classes!E2: the class says no surcharge"),
+        ("Service classes", typed("F2", 0.1), "Service classes!E2: the class says a sum and a percentage"),
+        ("Service classes", typed("E2", 0), "Service classes!E2: the class costs nothing more"),
+        (
+            "Service classes",
+            typed("C2", "enclosed"),
+            'Service classes!C2: "Magpie and Compass" has no enclosed trailer',
+        ),
+        ("Markups", typed("D2", 0.9), "Markups!D2: 90 % on linehaul, where the sheet Pricing has 14 %"),
+        ("Markups", typed("A3", None), "Markups!"),
+        ("Markups", typed("D3", None), "Markups!D3: the row says no markup"),
+    ],
+)
+def test_a_slip_in_a_table_of_vehicles_or_of_markups_is_told(told, sheet, slip, says) -> None:
+    said = told("trucking.xlsx", sheet, slip)
+    assert any(says in line for line in said), said
+
+
+def test_a_reduction_that_is_taken_twice_is_told(told) -> None:
+    def reduced(sheet: Worksheet) -> None:
+        row = sheet.max_row + 1
+        for header, value in (
+            ("Code", "two"),
+            ("Label", "Two at once"),
+            ("Charge", "percent"),
+            ("Percent", "-5 %"),
+            ("Of", "linehaul"),
+            ("Vehicles over", 1),
+        ):
+            sheet.cell(row, column_of(sheet, header)).value = value
+
+    assert any("takes something off as well" in line for line in told("trucking.xlsx", "Extra charges", reduced))
+
+
 @pytest.mark.parametrize("years", [-1, 1, 10])
 @pytest.mark.parametrize("header", ["Valid from", "Valid to"])
 def test_a_row_valid_in_another_year_is_told(told, header, years) -> None:

@@ -7,7 +7,6 @@ from functools import partial
 import numpy as np
 
 from shipcalc.money import with_code
-from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.loads import Load, freight_of
 from shipcalc.pricing.ports import arrival_port_lines
 from shipcalc.quote.edges.edge import NO_WORDS, Refused, Words, takes_all
@@ -17,6 +16,7 @@ from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.price.freight import asked_at_ports, beside_freight
+from shipcalc.quote.price.marked_up import markup_on
 from shipcalc.quote.price.parts import Charged, Rated, by_load
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.dated import Dated, Days, Span, step
@@ -42,7 +42,7 @@ def lines(request: Request, book: RateBook, network: Network) -> Iterable[Charge
     def part(load: Load) -> Rated:
         asked = asked_at_ports(book, network.day, rows, load.mode)
         priced = partial(arrival_port_lines, load, freight, rows, asked, currency=rules.currency)
-        return Rated(priced, selling_markup(rules).port_ppm)
+        return Rated(priced, markup_on(request, book).port_ppm)
 
     parts = by_load(network.sea, network.sea.arrival, part)
     return beside_freight(network, freight, parts)

@@ -7,7 +7,6 @@ from functools import partial
 import numpy as np
 
 from shipcalc.money import Int64, with_code
-from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.loads import Load, freight_of
 from shipcalc.pricing.ocean import SeaService
 from shipcalc.pricing.ports import export_port_lines
@@ -17,6 +16,7 @@ from shipcalc.quote.network.columns import Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.price.freight import asked_at_ports, beside_freight
+from shipcalc.quote.price.marked_up import markup_on
 from shipcalc.quote.price.parts import Charged, Rated, by_load
 from shipcalc.quote.price.seasonal import days_before_the_ship
 from shipcalc.quote.request import Request
@@ -48,7 +48,7 @@ def lines(request: Request, book: RateBook, network: Network) -> Iterable[Charge
     def part(load: Load) -> Rated:
         asked = asked_at_ports(book, network.day, rows, load.mode)
         priced = partial(export_port_lines, load, freight, rows, asked, currency=rules.currency)
-        return Rated(priced, selling_markup(rules).port_ppm)
+        return Rated(priced, markup_on(request, book).port_ppm)
 
     parts = by_load(network.sea, network.sea.export, part)
     return beside_freight(network, freight, parts)

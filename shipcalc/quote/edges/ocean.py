@@ -9,23 +9,24 @@ from shipcalc.measures import METRES_PER_MILE, metres_to_nautical_miles
 from shipcalc.money import Int64
 from shipcalc.places.straight import great_circle_mi
 from shipcalc.pricing.columns import Bool
-from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.loading import loading_lines
 from shipcalc.pricing.loads import freight_of
 from shipcalc.pricing.ocean import ocean_lines
 from shipcalc.pricing.passages import has_surcharge, passage_lines
 from shipcalc.pricing.quoted import quoted_lines
 from shipcalc.quote.edges.edge import NO_WORDS, Refused, Words, takes_all
-from shipcalc.quote.model import LeftOut, Leg
+from shipcalc.quote.model import LeftOut, Leg, Window
 from shipcalc.quote.network.columns import Crossing, Ways
 from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.network.port_ends import ArrivalPort, ExportPort
 from shipcalc.quote.price.freight import estimated_lanes, quoted_lanes
+from shipcalc.quote.price.marked_up import markup_on
 from shipcalc.quote.price.parts import Charged, Priced, Rated
 from shipcalc.quote.price.terms import advice, wanted_term
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.dated import Dated, Days, Span, step
+from shipcalc.quote.time.days_in_words import day_in_words
 from shipcalc.quote.time.port_days import as_quoted, free_calendar_days
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import replace
@@ -93,7 +94,7 @@ def _charged(network: Network, lanes: Int64, priced: Priced, markup_ppm: int, *,
 def _freight(request: Request, book: RateBook, network: Network) -> Iterator[Charged]:
     """Yield the freight: as it is quoted, where it is; else estimated from the distance."""
     freight, currency = freight_of(request.vehicles), book.pricing.currency
-    markup_ppm = selling_markup(book.pricing).ocean_ppm
+    markup_ppm = markup_on(request, book).ocean_ppm
     for quoted in quoted_lanes(network, freight):
         as_quoted = partial(quoted_lines, quoted.offers, quoted.load, freight, currency=currency)
         yield _charged(network, quoted.lanes, as_quoted, markup_ppm, alike=True)
@@ -112,7 +113,7 @@ def _loading(request: Request, book: RateBook, network: Network) -> Iterator[Cha
     for mode in dict.fromkeys(modes.tolist()):
         lanes = np.flatnonzero(modes[network.sea.crossing] == mode)
         priced = partial(loading_lines, request.vehicles, services, network.sea.crossing[lanes], book.loading_ways)
-        yield _charged(network, lanes, priced, selling_markup(book.pricing).port_ppm)
+        yield _charged(network, lanes, priced, markup_on(request, book).port_ppm)
 
 
 def _passages(request: Request, book: RateBook, network: Network) -> Iterator[Charged]:
@@ -124,7 +125,7 @@ def _passages(request: Request, book: RateBook, network: Network) -> Iterator[Ch
         )
         if len(lanes) and has_surcharge(row):
             priced = partial(passage_lines, row, request.vehicles)
-            yield _charged(network, lanes, priced, selling_markup(book.pricing).ocean_ppm)
+            yield _charged(network, lanes, priced, markup_on(request, book).ocean_ppm)
 
 
 def days(request: Request, book: RateBook, network: Network, ways: Ways, when: Days) -> Days:
@@ -168,7 +169,18 @@ def words(one: OneWay, dated: Dated) -> Words:
             step(f"Sails from {one.export.row.name}", sailing, "sailing"),
             step(f"Arrives in {to.name}", arrival, "arrival", note, free_days=free_calendar_days(to, arrival[1])),
         ),
+        warnings=tuple(_quoted_until(one, sailing)),
     )
+
+
+def _quoted_until(one: OneWay, sailing: Window) -> Iterator[str]:
+    """Yield that the ship may sail after the last day for which its freight is quoted."""
+    ends = [offer.freight.row.valid_to for _, offer in one.offers if offer.freight.row.valid_to is not None]
+    if ends and min(ends) < sailing[1]:
+        yield (
+            f"The ocean freight is quoted until {day_in_words(min(ends))}, and the ship may sail on "
+            f"{day_in_words(sailing[1])}: it may cost more by then."
+        )
 
 
 def _leg(one: OneWay, ship: Crossing, export: ExportPort, arrival: ArrivalPort, aboard: str) -> Leg:

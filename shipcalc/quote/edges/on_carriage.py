@@ -7,7 +7,7 @@ import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.columns import Bool
-from shipcalc.pricing.line import selling_markup
+from shipcalc.pricing.line import Markup
 from shipcalc.pricing.loads import Freight, freight_of
 from shipcalc.pricing.on_carriage import on_carriage_lines
 from shipcalc.quote.edges.edge import NO_WORDS, Words, takes_all
@@ -18,6 +18,7 @@ from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.network.port_ends import ArrivalPort, Arrivals, LastLeg, on_carriage_by
 from shipcalc.quote.network.trucks import trailer_of
+from shipcalc.quote.price.marked_up import markup_on
 from shipcalc.quote.price.parts import Charged, Rated
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.dated import Dated, Days, Span, step
@@ -37,7 +38,7 @@ def lines(request: Request, book: RateBook, network: Network) -> Iterator[Charge
     """Yield the last leg by each kind of trailer, for the trucks that it follows."""
     arrival = np.append(network.sea.arrival, -1)
     for leg, own in _followed_by(network):
-        part = last_leg(leg, network.arrivals, freight_of(request.vehicles), book)
+        part = last_leg(leg, network.arrivals, freight_of(request.vehicles), book, markup_on(request, book))
         yield Charged(part, np.where(own[:, np.newaxis], arrival, -1))
 
 
@@ -50,12 +51,12 @@ def _followed_by(network: Network) -> Iterator[tuple[LastLeg, Bool]]:
             yield leg, np.array([by_trailer[trailer] is leg for trailer in trailers], dtype=np.bool_)
 
 
-def last_leg(leg: LastLeg, arrivals: Arrivals, freight: Freight, book: RateBook) -> Rated:
+def last_leg(leg: LastLeg, arrivals: Arrivals, freight: Freight, book: RateBook, markup: Markup) -> Rated:
     """Return the carriage from every arrival port to the buyer."""
     miles = np.array([port.road.miles if port.road else 0 for port in arrivals.ports], dtype=np.int64)
     ferries = [port.ferry for port in arrivals.ports]
     priced = partial(on_carriage_lines, leg.rows, miles, ferries, freight, currency=book.pricing.currency)
-    return Rated(priced, selling_markup(book.pricing).port_ppm)
+    return Rated(priced, markup.port_ppm)
 
 
 def days(request: Request, book: RateBook, network: Network, ways: Ways, when: Days) -> Days:

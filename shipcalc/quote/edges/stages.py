@@ -6,8 +6,8 @@ from functools import partial
 import numpy as np
 
 from shipcalc.money import Int64
-from shipcalc.pricing.line import selling_markup
 from shipcalc.pricing.loads import BY_TRUCK, Load
+from shipcalc.pricing.markups import selling_markup
 from shipcalc.pricing.stage_charges import stage_lines
 from shipcalc.quote.edges.edge import no_words, same_days, takes_all
 from shipcalc.quote.network.network import Network
@@ -35,7 +35,9 @@ def lines(request: Request, book: RateBook, network: Network) -> Iterator[Charge
     for season, rows in seasons:
         for numbers in alike.values():
             own: Int64 = np.where(np.isin(of_lane, numbers), 0, -1)[np.newaxis, :]
-            yield Charged(charges(rows, request.vehicles, loads[numbers[0]], request.to.country, book), own, season)
+            buyer, load = request.wishes.buyer_is, loads[numbers[0]]
+            part = charges(rows, request.vehicles, load, request.to.country, book, buyer=buyer)
+            yield Charged(part, own, season)
 
 
 def charges(
@@ -45,8 +47,13 @@ def charges(
     country: str,
     book: RateBook,
     *,
+    buyer: str = "",
     alone: bool = False,
 ) -> Rated:
-    """Return what rows charge for vehicles that are handed over so; `alone`: each of them is a shipment by itself."""
+    """Return what rows charge for vehicles that are handed over so, sold to a kind of buyer; `alone`: each of them is a shipment
+    by itself.
+    """
     own = partial(stage_lines, rows, vehicles, mode=load.mode, containers=load.containers, to_country=country)
-    return Rated(partial(own, without=stages_without(country), alone=alone), selling_markup(book.pricing).port_ppm)
+    return Rated(
+        partial(own, without=stages_without(country), alone=alone), selling_markup(book, country, buyer).port_ppm
+    )

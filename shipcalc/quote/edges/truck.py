@@ -8,7 +8,7 @@ import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.areas import extra_days
-from shipcalc.pricing.line import NO_MARKUP, Line, selling_markup
+from shipcalc.pricing.line import NO_MARKUP, Line, Markup
 from shipcalc.pricing.lines import sum_of, truck_lines
 from shipcalc.pricing.truck import TruckPrice, truck_prices
 from shipcalc.quote.edges.edge import Refused, Words
@@ -25,6 +25,7 @@ from shipcalc.quote.network.trucks import (
     pickup_days,
     service_dates,
 )
+from shipcalc.quote.price.marked_up import markup_on
 from shipcalc.quote.price.parts import Charged, Group
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.dated import Dated, Days, Span, step
@@ -43,10 +44,11 @@ BORDER_WAIT = "Not before its papers have been with customs at the border for 72
 
 def ineligible(request: Request, book: RateBook, network: Network, ways: Ways) -> Refused:
     """Return which ways have a truck that does not take a vehicle to their end, and the trucks that reach no end at all."""
-    prices = _prices(network, book)
+    prices = _prices(network, markup_on(request, book))
     reached = [network.at_ends(price.eligible).all(axis=1) for price in prices]
     at_ends = np.array(reached, dtype=np.bool_).reshape(len(prices), len(network.ends))
     idle = np.flatnonzero(~at_ends.any(axis=1)).tolist() if network.ends else ()
+    idle = [number for number in idle if prices[number].service.offer is None]
     return ~at_ends[ways.truck, ways.export], tuple(_idle(network, prices[number]) for number in idle)
 
 
@@ -56,23 +58,26 @@ def _idle(network: Network, price: TruckPrice) -> LeftOut:
     return LeftOut(carrier=price.service.row.carrier, trailer=find_trailer(price.service), reason=reasons)
 
 
-def why_none(network: Network, book: RateBook) -> str:
+def why_none(network: Network) -> str:
     """Return why no truck takes the vehicles to where any might, in the words of a transport at home."""
     lane_of = network.lane_of(network.ends[0])
-    return nobody([(price.service, obstacles_on(price, lane_of)) for price in _prices(network, book)])
+    ordinary = [price for price in _prices(network, NO_MARKUP) if price.service.offer is None]
+    return nobody([(price.service, obstacles_on(price, lane_of)) for price in ordinary])
 
 
 @lru_cache(maxsize=2)
-def _prices(network: Network, book: RateBook) -> tuple[TruckPrice, ...]:
+def _prices(network: Network, markup: Markup) -> tuple[TruckPrice, ...]:
     """Return every service as it is sold: asked for what it takes, and again for what that costs."""
-    return truck_prices(network.services, network.trip, selling_markup(book.pricing))
+    return truck_prices(network.services, network.trip, markup)
 
 
 def lines(request: Request, book: RateBook, network: Network) -> Iterable[Charged]:
     """Return all services together: column truck × ends + end, the door last."""
     ends = np.append(network.sea.export, len(network.ends) - 1 if network.has_direct else -1)
     first = np.arange(len(network.services))[:, np.newaxis] * len(network.ends)
-    return (Charged(_Trucks(network, _prices(network, book)), np.where(ends < 0, -1, first + ends)),)
+    return (
+        Charged(_Trucks(network, _prices(network, markup_on(request, book))), np.where(ends < 0, -1, first + ends)),
+    )
 
 
 @dataclass(eq=False)

@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 from shipcalc.errors import NoAnswer
 from shipcalc.places.gazetteer.postal_codes import zip_place
 from shipcalc.places.place import Place
+from shipcalc.places.road.factor_rules import FactorRule
 from shipcalc.places.road.lanes import lane_table
-from shipcalc.places.road.miles import FactorRule, RoadDistance, road_distance
+from shipcalc.places.road.miles import RoadDistance, road_distance
 from shipcalc.places.road.reach import Land, are_joined, land_of
 from shipcalc.places.straight import great_circle_mi
 from shipcalc.ratebook.rows.ferries import Ferry

@@ -4,8 +4,9 @@ from functools import lru_cache
 
 from shipcalc.errors import NoAnswer
 from shipcalc.places.place import Place
+from shipcalc.places.road.factor_rules import FactorRule, FactorRules
 from shipcalc.places.road.lanes import lane_table
-from shipcalc.places.road.miles import FactorRule, FactorRules, RoadDistance, road_distance
+from shipcalc.places.road.miles import RoadDistance, road_distance
 from shipcalc.places.road.reach import road_reach
 from shipcalc.quote.network.crossings import Crossing, by_ferry, crossing_between, road_with_crossing
 from shipcalc.ratebook.book import RateBook

@@ -9,8 +9,9 @@ import numpy as np
 from shipcalc.errors import NoAnswer, asked
 from shipcalc.places.gazetteer.regions import country_name
 from shipcalc.places.place import Place
+from shipcalc.places.road.factor_rules import FactorRule
 from shipcalc.places.road.lanes import lane_table
-from shipcalc.places.road.miles import FactorRule, RoadDistance, road_distance
+from shipcalc.places.road.miles import RoadDistance, road_distance
 from shipcalc.places.road.reach import road_reach
 from shipcalc.places.sea.ports import find_port
 from shipcalc.places.straight import great_circle_mi_columns

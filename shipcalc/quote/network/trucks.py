@@ -50,6 +50,7 @@ def truck_trip(
         limited_access=wishes.limited_access,
         express=wishes.express,
         vehicle_count=1 if alone else len(request.vehicles),
+        together=() if alone else tuple(map(request.starts.count, request.starts)),
     )
     wanted = tuple(service for service in tariffs.services if wishes.trailer in (None, service.row.trailer))
     if wishes.spot and not alone:

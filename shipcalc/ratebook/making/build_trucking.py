@@ -17,12 +17,15 @@ from shipcalc.ratebook.rows.ferries import Ferry
 from shipcalc.ratebook.rows.fuel import FuelScheme
 from shipcalc.ratebook.rows.fuel_steps import FuelStep
 from shipcalc.ratebook.rows.lanes import LaneRow
+from shipcalc.ratebook.rows.markups import MarkupRow
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.pricing_setting import PricingSetting
 from shipcalc.ratebook.rows.pricing_settings import SETTINGS
 from shipcalc.ratebook.rows.road_factors import RoadFactor
+from shipcalc.ratebook.rows.service_classes import ServiceClass
 from shipcalc.ratebook.rows.trucking_sheets import TRUCKING
 from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
+from shipcalc.ratebook.rows.vehicles_loaded import VehiclesLoaded
 from shipcalc.ratebook.rows.yards import Storage, Terminal
 from shipcalc.ratebook.starter.workbooks import write_workbook
 from shipcalc.ratebook.workbook.columns import Row
@@ -55,6 +58,11 @@ def invented_rows() -> dict[str, tuple[Row, ...]]:
         "Ferries": tuple(_ferries()),
         "Storage": tuple(row(Storage, cells) for cells in lines(yards.STORAGE_FIELDS, yards.STORAGE)),
         "Terminals": tuple(row(Terminal, cells) for cells in lines(yards.TERMINAL_FIELDS, yards.TERMINALS)),
+        "Vehicles loaded": tuple(
+            row(VehiclesLoaded, cells) for cells in lines(carriers.LOADED_FIELDS, carriers.LOADED)
+        ),
+        "Service classes": tuple(row(ServiceClass, cells) for cells in lines(carriers.CLASS_FIELDS, carriers.CLASSES)),
+        "Markups": tuple(row(MarkupRow, cells) for cells in lines(lanes.MARKUP_FIELDS, lanes.MARKUPS)),
         "Pricing": tuple(_settings()),
     }
 

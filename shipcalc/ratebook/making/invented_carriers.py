@@ -77,6 +77,20 @@ Corncrake Drivers       | driven   | 540 | 102 | 156 | 90  |     | 26000 | no  |
 Agave and Wheelbarrow   | open     | 242 | 85 | 85 |     |     | 8000  | no  | yes | yes | no
 """
 
+LOADED_FIELDS = "carrier trailer vehicles percent_ppm less_minor"
+LOADED = """
+                      |          | 2 | 95 % |
+                      |          | 4 | 91 % |
+Magpie and Compass    | open     | 2 | 94 % |
+Magpie and Compass    | open     | 3 | 89 % |
+Lantern Gull Carriage | enclosed | 2 |      | 120
+"""
+
+CLASS_FIELDS = "carrier trailer name within_days amount_minor percent_ppm if_missed"
+CLASSES = """
+Magpie and Compass | open | Compass Day | 2 | 165 | | the surcharge is paid back
+"""
+
 REGION_FIELDS = "carrier trailer from_areas to_areas private note"
 REGIONS = """
 Three Puffins Haulage   | open     |  |  | yes | The whole country.
@@ -225,10 +239,6 @@ border | Waiting and manifest at the Canadian border
     carrier: Two Loons Freight, charge: flat, amount_minor: 185
 pass-detour | Winter detour below the passes
     carrier: Kestrel and Umbrella, charge: flat, amount_minor: 40, valid_from: 2026-11-01, valid_to: 2027-04-30
-two-vehicles | Reduction for two vehicles or more
-    vehicles_over: 1, charge: percent, percent_ppm: -5 %, of: linehaul
-four-vehicles | Further reduction for four vehicles or more
-    vehicles_over: 3, charge: percent, percent_ppm: -4 %, of: linehaul
 border-mexico | Change of trucks and manifest at the Mexican border
     carrier: Agave and Wheelbarrow, charge: flat, amount_minor: 290
 """

@@ -85,6 +85,12 @@ Per mile, West Coast | per mile      | West Coast | 3.60 | 6.5 |      |     |
 Percent steps        | percent steps |            | 2.50 |     | 0.13 | 1 % | Steps: GSA Freight Management Program table
 Curlew's table       | step table    |            |      |     |      |     |
 """
+MARKUP_FIELDS = "carrier buyer country linehaul_ppm extras_ppm ocean_ppm port_ppm least_minor note"
+MARKUPS = """
+                         | dealer |    | 9 %  | 5 % | 7 %  | 5 % | 60 | Dealers who come back.
+Hummingbird and Teaspoon |        |    | 11 % |     |      |     |    |
+                         |        | NZ |      |     | 14 % |     |    | It takes long to settle.
+"""
 FUEL_STEP_FIELDS = "scheme from_price_e4 percent_ppm rate_e4"
 FUEL_STEPS = """
 Curlew's table | 2.60 |      | 0.05

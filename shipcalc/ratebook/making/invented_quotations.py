@@ -41,18 +41,17 @@ SOURCE = {"source": "mail of the forwarder", "trust": "invented"}
 
 CHARGE_FIELDS = "port label mode per amount_e4 currency from_day valid_from valid_to"
 PORT_CHARGES = """
-DEBRV | Terminal gate and handling         | roro      | vehicle      | 68  | EUR |    | 2026-01-01 | 2026-12-31
-DEBRV | Quay dues                          | roro      | revenue ton  | 3.4 | EUR |    | 2026-01-01 | 2026-12-31
-DEBRV | Terminal gate and handling         | roro      | vehicle      | 71  | EUR |    | 2027-01-01 |
-DEBRV | Quay dues                          | roro      | revenue ton  | 3.5 | EUR |    | 2027-01-01 |
-DEBRV | Storage                            | roro      | vehicle a day | 14 | EUR | 1  | 2026-01-01 |
-DEBRV | Storage                            | roro      | vehicle a day | 26 | EUR | 8  | 2026-01-01 |
-DEBRV | Storage                            | roro      | vehicle a day | 48 | EUR | 22 | 2026-01-01 |
-USBAL | Terminal gate fee                  | roro      | vehicle      | 62  |     |    | 2026-01-01 | 2026-12-31
-USBAL | Wharfage                           | roro      | revenue ton  | 3.1 |     |    | 2026-01-01 | 2026-12-31
-USBAL | Terminal gate fee                  | roro      | vehicle      | 66  |     |    | 2027-01-01 |
-USBAL | Wharfage                           | roro      | revenue ton  | 3.2 |     |    | 2027-01-01 |
-NLRTM | Terminal handling (THC)            | container | container    | 248 | EUR |    | 2026-01-01 | 2027-06-30
-NLRTM | Port security (ISPS)               | container | container    | 17  | EUR |    | 2026-01-01 | 2027-06-30
+DEBRV | Terminal gate and handling | roro      | vehicle       | 68  | EUR |   | 2026-01-01 | 2026-12-31
+DEBRV | Quay dues                  | roro      | revenue ton   | 3.4 | EUR |   | 2026-01-01 | 2026-12-31
+DEBRV | Terminal gate and handling | roro      | vehicle       | 71  | EUR |   | 2027-01-01 |
+DEBRV | Quay dues                  | roro      | revenue ton   | 3.5 | EUR |   | 2027-01-01 |
+USBAL | Terminal gate fee          | roro      | vehicle       | 62  |     |   | 2026-01-01 | 2026-12-31
+USBAL | Wharfage                   | roro      | revenue ton   | 3.1 |     |   | 2026-01-01 | 2026-12-31
+USBAL | Terminal gate fee          | roro      | vehicle       | 66  |     |   | 2027-01-01 |
+USBAL | Wharfage                   | roro      | revenue ton   | 3.2 |     |   | 2027-01-01 |
+NLRTM | Terminal handling (THC)    | container | container     | 248 | EUR |   | 2026-01-01 | 2027-06-30
+NLRTM | Port security (ISPS)       | container | container     | 17  | EUR |   | 2026-01-01 | 2027-06-30
+BRSSZ | Storage                    |           | vehicle a day | 14  |     | 1 | 2026-01-01 |
+BRSSZ | Storage                    |           | vehicle a day | 36  |     | 3 | 2026-01-01 |
 """
 CHARGE_SOURCE = {"source": "the terminal's tariff", "trust": "invented"}

@@ -3,6 +3,7 @@
 from datetime import date
 
 from shipcalc.ratebook.rows.extra_charges import CHARGE_TYPES
+from shipcalc.ratebook.rows.sourced import pickup_from_column, pickup_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.ratebook.workbook.conditions import Condition
 from shipcalc.ratebook.workbook.themes import Theme
@@ -74,6 +75,8 @@ class Area(Row):
         example="",
         theme=Theme.NAME,
     )
+    valid_from: date | None = pickup_from_column()
+    valid_to: date | None = pickup_to_column()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,3 +128,5 @@ class Season(Row):
     percent_ppm: int = column(
         "Percent", Kind.PERCENT, "Of linehaul; a reduction is negative.", example="12 %", required=True, signed=True
     )
+    valid_from: date | None = pickup_from_column()
+    valid_to: date | None = pickup_to_column()

@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from shipcalc.ratebook.rows.sourced import trust_column
+from shipcalc.ratebook.rows.sourced import pickup_from_column, pickup_to_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
@@ -65,3 +65,5 @@ class FuelScheme(Row):
         example="",
         theme=Theme.PRICE,
     )
+    valid_from: date | None = pickup_from_column()
+    valid_to: date | None = pickup_to_column()

@@ -11,15 +11,18 @@ from shipcalc.ratebook.rows.ferries import Ferry
 from shipcalc.ratebook.rows.fuel import FuelScheme
 from shipcalc.ratebook.rows.fuel_steps import FuelStep
 from shipcalc.ratebook.rows.lanes import LaneRow
+from shipcalc.ratebook.rows.markups import MarkupRow
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.overseas_sheets import OVERSEAS, OVERSEAS_SHEETS
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.ratebook.rows.paperwork_sheets import PAPERWORK, PAPERWORK_SHEETS
 from shipcalc.ratebook.rows.pricing_setting import PricingSetting
 from shipcalc.ratebook.rows.road_factors import RoadFactor
+from shipcalc.ratebook.rows.service_classes import ServiceClass
 from shipcalc.ratebook.rows.sheet_kind import SheetKind
 from shipcalc.ratebook.rows.trucking_sheets import TRUCKING, TRUCKING_SHEETS
 from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
+from shipcalc.ratebook.rows.vehicles_loaded import VehiclesLoaded
 from shipcalc.ratebook.rows.yards import Storage, Terminal
 from shipcalc.records import dataclass, field
 
@@ -60,6 +63,9 @@ class Tables:
     storage: tuple[Storage, ...] = ()
     terminals: tuple[Terminal, ...] = ()
     sizes: tuple[VehicleSize, ...] = ()
+    loaded: tuple[VehiclesLoaded, ...] = ()
+    classes: tuple[ServiceClass, ...] = ()
+    markups: tuple[MarkupRow, ...] = ()
     settings: tuple[PricingSetting, ...] = ()
     documents: tuple[DocumentRow, ...] = ()
     tasks: tuple[TaskRow, ...] = ()

@@ -8,11 +8,14 @@ from shipcalc.ratebook.rows.ferries import Ferry
 from shipcalc.ratebook.rows.fuel import FuelScheme
 from shipcalc.ratebook.rows.fuel_steps import FuelStep
 from shipcalc.ratebook.rows.lanes import LaneRow
+from shipcalc.ratebook.rows.markups import MarkupRow
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.pricing_setting import PricingSetting
 from shipcalc.ratebook.rows.road_factors import RoadFactor
+from shipcalc.ratebook.rows.service_classes import ServiceClass
 from shipcalc.ratebook.rows.sheet_kind import SheetKind
 from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
+from shipcalc.ratebook.rows.vehicles_loaded import VehiclesLoaded
 from shipcalc.ratebook.rows.yards import Storage, Terminal
 
 TRUCKING = "trucking.xlsx"
@@ -190,6 +193,42 @@ PRICING = SheetKind(
     ),
 )
 
+VEHICLES_LOADED = SheetKind(
+    "Vehicles loaded",
+    VehiclesLoaded,
+    "loaded",
+    (
+        "What each vehicle pays where a carrier loads several at one place: a share of the linehaul, or so much less.",
+        "A row counts from its number of vehicles up to the next row's; a carrier without a row asks the same for each.",
+        "How many there are is the number of vehicles of one quote that stand in the same yard.",
+    ),
+    may_be_missing=True,
+)
+
+SERVICE_CLASSES = SheetKind(
+    "Service classes",
+    ServiceClass,
+    "classes",
+    (
+        "Classes of a carrier beside its ordinary service: a pick-up that it guarantees within some days, for a surcharge.",
+        "Each class is a choice of its own in a quote; what it takes, its miles and its days on the road are the service's.",
+        "If missed is what the carrier's own terms promise; the buyer reads it as it stands.",
+    ),
+    may_be_missing=True,
+)
+
+MARKUPS = SheetKind(
+    "Markups",
+    MarkupRow,
+    "markups",
+    (
+        "Other markups than those of the sheet Pricing: for a carrier, a kind of buyer, a country, or for all shipments.",
+        "Cell by cell the row counts that names the most of carrier, kind of buyer and country; a blank cell says nothing.",
+        "Least margin: our price of a truck's linehaul is so much above the carrier's at least, for each vehicle.",
+    ),
+    may_be_missing=True,
+)
+
 
 TRUCKING_SHEETS = (
     CARRIERS,
@@ -206,5 +245,8 @@ TRUCKING_SHEETS = (
     FERRIES,
     STORAGE,
     TERMINALS,
+    VEHICLES_LOADED,
+    SERVICE_CLASSES,
+    MARKUPS,
     PRICING,
 )

@@ -33,7 +33,7 @@ class BodyRow:
     titles: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Body:
     """The rows of a table that hold prices, the lines of words below it, and what of it is none of both."""
 
@@ -41,6 +41,12 @@ class Body:
     lines: tuple[Line, ...] = ()
     left_out: tuple[LeftOut, ...] = ()
     end: int = 0
+    titles: tuple[tuple[int, str], ...] = ()
+
+    @property
+    def lines_inside(self) -> tuple[Line, ...]:
+        """Return the lines between the rows of prices."""
+        return tuple(line for line in self.lines if line.row < self.end)
 
 
 def body_of(block: Block, places: Sequence[int], prices: Sequence[int]) -> Body:
@@ -51,6 +57,7 @@ def body_of(block: Block, places: Sequence[int], prices: Sequence[int]) -> Body:
     rows: list[BodyRow] = []
     notes: list[int] = []
     left: list[LeftOut] = []
+    told: list[tuple[int, str]] = []
     traits = NO_TRAITS
     titles: tuple[str, ...] = ()
     was_blank = over = False
@@ -64,6 +71,7 @@ def body_of(block: Block, places: Sequence[int], prices: Sequence[int]) -> Body:
             text = next(iter(cells.values()))
             said = traits_in(text)[0]
             traits, titles = said.over(traits), (*titles[-1:], text)
+            told.append((row, text))
         elif kind in ("words", "title") or (kind == "row" and over):
             over = over or kind == "title" or (was_blank and bool(rows))
             notes.append(row)
@@ -76,7 +84,9 @@ def body_of(block: Block, places: Sequence[int], prices: Sequence[int]) -> Body:
             at = min(cells)
             left.append(LeftOut(page.short(row, at), " ".join(dict.fromkeys(cells.values())), kind))
         was_blank = False
-    return Body(tuple(rows), lines_of(page, notes), tuple(left), rows[-1].row + 1 if rows else block.header_row + 1)
+    return Body(
+        tuple(rows), lines_of(page, notes), tuple(left), rows[-1].row + 1 if rows else block.header_row + 1, tuple(told)
+    )
 
 
 def _kind(

@@ -27,6 +27,17 @@ def taken_from_matrix(matrix: Matrix, around: Around) -> Taken:
         if (row, matrix.label_column) in matrix.page.values
         and any((row, c) in matrix.page.values for c in matrix.columns)
     ]
+    unnamed = [
+        row
+        for row in matrix.rows
+        if row < max(rows, default=0)
+        and row not in rows
+        and any((row, c) in matrix.page.values for c in matrix.columns)
+    ]
+    left += (
+        LeftOut(matrix.page.short(row, matrix.columns[0]), " ".join(matrix.page.row(row).values()), "has no place")
+        for row in unnamed
+    )
     down = _places(matrix, [(row, matrix.label_column) for row in rows], around, left)
     rates = list(_rates(matrix, across, down, rows_are or ROWS_FROM, around, left))
     return Taken(tuple(rates), tuple(left), questions)

@@ -17,7 +17,10 @@ _NAMES = (
 )  # fmt: skip
 MONTHS = {name: number for number, names in enumerate(_NAMES, 1) for name in names.split()}
 _MONTH = "|".join(sorted(MONTHS, key=len, reverse=True))
-_NUMBERS = re.compile(r"(?<![\d./-])(\d{1,2})([/.-])(\d{1,2})\2(\d{4}|\d{2})(?![\d/-])")
+_NUMBERS = re.compile(
+    r"(?<![\d/])(\d{1,2})(/)(\d{1,2})/(\d{4}|\d{2})(?![\d/])|(?<![\d.])(\d{1,2})(\.)(\d{1,2})\.(\d{4}|\d{2})(?![\d])|"
+    r"(?<![\d-])(\d{1,2})(-)(\d{1,2})-(\d{4}|\d{2})(?![\d-])"
+)
 _ISO = re.compile(r"(?<!\d)(20\d{2})[-/.](\d{1,2})[-/.](\d{1,2})(?!\d)")
 _DAY_MONTH = re.compile(
     rf"(?<!\d)(\d{{1,2}})(?:st|nd|rd|th|\.)?[ -]?(?:of )?({_MONTH})\b\.?,?[ -]?(20\d{{2}}|'?\d{{2}}(?!\d))?"
@@ -42,7 +45,8 @@ def order_in(texts: Iterable[str]) -> Order:
     """Return which of day and month comes first in the days of these texts; "" where none tells, or they contradict."""
     found: set[Order] = set()
     for text in texts:
-        for first, _, second, _ in _NUMBERS.findall(plain_text(text)):
+        for found_day in _NUMBERS.finditer(plain_text(text)):
+            first, _, second, _ = _parts(found_day)
             if int(first) > 12 >= int(second):
                 found.add("day first")
             elif int(second) > 12 >= int(first):
@@ -90,9 +94,10 @@ def _iso(text: str) -> Iterator[Said]:
 
 def _numbers(text: str, order: Order) -> Iterator[Said]:
     for found in _NUMBERS.finditer(text):
-        first, second, year = int(found[1]), int(found[3]), _year(found[4])
+        one, divider, other_one, last = _parts(found)
+        first, second, year = int(one), int(other_one), _year(last)
         american, other = _date(year, first, second), _date(year, second, first)
-        if found[2] == "." and not order:
+        if divider == "." and not order:
             american = None
         days = [day for day in (american, other) if day is not None]
         if len(set(days)) == 2 and order:
@@ -101,6 +106,10 @@ def _numbers(text: str, order: Order) -> Iterator[Said]:
             yield Said(days[0], found.start(), found.end())
         elif days:
             yield Said(None, found.start(), found.end(), tuple(days))
+
+
+def _parts(found: re.Match[str]) -> tuple[str, ...]:
+    return tuple(part for part in found.groups() if part is not None)
 
 
 def _worded(text: str, year: int) -> Iterator[Said]:

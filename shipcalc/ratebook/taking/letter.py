@@ -38,8 +38,8 @@ _ISSUED = re.compile(
     r"updated|request(?:ed)?|inquiry|your mail|datum|stand)\b[^0-9]{0,20}$",
     re.IGNORECASE,
 )
-_NUMBERED = re.compile(
-    r"\b(?:quotation|quote|offer|tariff|contract|agreement|price list|rate sheet|proposal|"
+NUMBERED = re.compile(
+    r"\b(?:quotation|quote|offer|tariff|contract|agreement|price list|price sheet|rate sheet|proposal|"
     r"our ref(?:erence)?|reference|ref|angebot|offerte|offre|cotización|devis|tarif|lista|rfq|"
     r"bid)\b\.?"
     r"(?:\s*(?:no|nr|number|num|id|n°|nº)(?!\w)\.?|"
@@ -52,11 +52,14 @@ _FREE = re.compile(
     re.IGNORECASE,
 )
 _START = re.compile(
-    r"\b(?:ex|all (?:rates|prices)(?: are)? from|rates from|prices from|origin|pick ?-?ups? (?:in|"
-    r"at|from)|from our (?:yard|terminal|depot) (?:in|at)|from your (?:yard|lot|store) (?:in|at)|"
-    r"loading (?:in|at)|"
-    r"outbound from|shipping from|departing|ab|"
-    r"vanaf)\b:?\s+((?:port of )?[A-Z][\w .'-]+(?:,\s*[A-Z]{2}\b)?(?: \d{5})?)"
+    r"(?i:\b(?:ex|(?:all )?(?:rates|prices)(?: are)? from|origin|pick ?-?ups? (?:in|at|from)|"
+    r"from (?:our|your) (?:yard|terminal|depot|lot|store) (?:in|at)|"
+    r"loading (?:in|at)|outbound from|shipping from|departing|ab|vanaf)\b:?)\s+"
+    r"((?:[Pp]ort of )?[A-Z][\w'-]*(?: [A-Z][\w'-]*)*(?:,\s*[A-Z]{2}\b)?(?: \d{5})?)"
+)
+_TITLE_FROM = re.compile(
+    r"(?:all )?(?:(?:prices|rates|lanes|shipments) )?(?:from|origin|ex|pick ?-?up(?: (?:in|at|from))?)\s*:?\s+([^:;]{3,40})",
+    re.IGNORECASE,
 )
 _PORT = r"([^:;|]+?)"
 _LOADING = r"(?:pol|port of loading|load(?:ing)? port|port of origin|verladehafen|ladehafen)"
@@ -194,14 +197,16 @@ def _as_name(name: str) -> str:
 
 def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
     yield from _validity(text, order)
-    for found in _NUMBERED.finditer(text):
+    for found in NUMBERED.finditer(text):
         if not days_in(found[1], order):
             yield "reference", found[1]
             break
     if free := _FREE.search(text):
         yield "free_days", int(free[1] or free[2])
     yield from _ports(text)
-    if (start := _START.search(text)) and not days_in(start[1], order):
+    if (title := _TITLE_FROM.fullmatch(text)) and not days_in(text, order):
+        yield "start", title[1].strip(" .:")
+    elif (start := _START.search(text)) and not days_in(start[1], order):
         yield "start", re.sub(r"^port of ", "", start[1], flags=re.IGNORECASE).strip(" .")
     traits = traits_in(text)[0]
     for name in ("currency", "fuel", "trailer", "mode", "basis", "unit"):

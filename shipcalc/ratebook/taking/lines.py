@@ -3,17 +3,18 @@
 from collections.abc import Iterator, Sequence
 from datetime import date
 from decimal import Decimal
+from functools import lru_cache
 
 from shipcalc.ratebook.taking.answers import EVERY, INCLUDED, LEAVE_OUT, NOT_INCLUDED, TAKE
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.body import Body, BodyRow, body_of
-from shipcalc.ratebook.taking.charges import items_of, surcharge_rates, taken_charges
+from shipcalc.ratebook.taking.charges import items_of, mode_of, surcharge_rates, taken_charges
 from shipcalc.ratebook.taking.choosing import Chosen, adds_up, chosen_prices
 from shipcalc.ratebook.taking.days import day_in, days_in
 from shipcalc.ratebook.taking.figures import Figure, NoFigure, figure_in
 from shipcalc.ratebook.taking.meanings import SURCHARGE, Meaning, meaning_of
-from shipcalc.ratebook.taking.notes import says_sum
+from shipcalc.ratebook.taking.notes import says_sum, told_beside
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Target
 from shipcalc.ratebook.taking.sides import Sides, end_in_title, ends_at, ends_of_lane, sides_of
 from shipcalc.ratebook.taking.spots import End, Unclear, ends_in, port_in
@@ -59,19 +60,30 @@ def taken_from(block: Block, around: Around) -> Taken:
     rows = [one.row for one in body.rows]
     chosen = chosen_prices(block, rows)
     left = [*chosen.left_out, *body.left_out, *_unread(block, sides, rows)]
+    left += told_beside(body.lines_inside, around.order)
+    left += (
+        LeftOut(block.page.short(row, block.columns[0].at), text, BETWEEN)
+        for row, text in body.titles
+        if says_sum(text)
+    )
     questions = [*chosen.questions, *_questions_of_places(block, sides, around), *_conditions(block, rows, left)]
     if block.of("charge") and not places:
         charged, named = taken_charges(block.page, list(items_of(block, body)), around)
         return Taken(charged, (*body.left_out, *named), (), body)
     if questions and any(question.key.startswith("columns") for question in questions):
         return Taken((), tuple(left), tuple(questions), body)
+    if not places and block.of("distance") and not around.answers.get("from"):
+        left += (
+            LeftOut(block.page.short(row, block.columns[0].at), _row_told(block, row), BY_DISTANCE) for row in rows
+        )
+        return Taken((), tuple(left), (), body)
     rates: list[Rate] = []
     for one in body.rows:
         if surcharge := _surcharge_for_all(block, one, sides):
             rates += _of_all(block, one, surcharge, chosen, around, left)
             continue
         try:
-            row = _row(block, one, sides, rows, around)
+            row = _row(block, one, sides, body, around)
         except _Doubt as doubt:
             left.append(LeftOut(doubt.where, doubt.what, doubt.why))
             continue
@@ -141,7 +153,7 @@ def _of_all(
         like = Rate(
             target="Ocean quotations",
             where=page.short(*spot),
-            row=one.row + 1,
+            row=page.sheet_row(*spot),
             carrier=around.sender,
             mode="" if "%" in said else column.meaning.traits.mode,
             currency=currency,
@@ -161,17 +173,21 @@ def _of_all(
         )
 
 
+BY_DISTANCE = "is a price by distance, which goes into the sheet Per mile by hand"
+NOT_SAVED = "has no saved result: open the file in Excel and save it"
+BETWEEN = "is said between the prices and is in none of them"
 FOR_ALL = "is a surcharge on all freights of the table"
 
 
 def _remarks(block: Block, row: int) -> Iterator[LeftOut]:
-    """Yield the remarks beside a price that say a sum, which is not in it."""
+    """Yield the remarks beside a price: what they say is kept as a note, and is not in the price."""
     for column in block.of("remark"):
-        text = block.page.text(row, column.at)
-        if says_sum(text):
-            yield LeftOut(
-                block.page.short(row, column.at), text, "is said beside the price and is not in it", is_taken=True
-            )
+        if text := block.page.text(row, column.at):
+            why = REMARK_SUM if says_sum(text) else "is a remark, kept as the row's note"
+            yield LeftOut(block.page.short(row, column.at), text, why, is_taken=True)
+
+
+REMARK_SUM = "is said beside the price and is not in it"
 
 
 class _Doubt(Exception):
@@ -188,8 +204,11 @@ def _questions_of_places(block: Block, sides: Sides, around: Around) -> Iterator
         )
 
 
-def _row(block: Block, one: BodyRow, sides: Sides, rows: Sequence[int], around: Around) -> Row:
+def _row(block: Block, one: BodyRow, sides: Sides, body: Body, around: Around) -> Row:
     """Return a row with its ends and traits. Raises _Doubt with the cell that is not understood."""
+    for column in block.columns:
+        if block.page.is_lost(one.row, column.at):
+            raise _Doubt(block.page.short(one.row, column.at), "a formula", NOT_SAVED)
     traits = _traits_of_columns(block, one.row).over(one.traits)
     if sides.lane is not None:
         text = block.page.text(one.row, sides.lane.at)
@@ -198,17 +217,17 @@ def _row(block: Block, one: BodyRow, sides: Sides, rows: Sequence[int], around: 
         except Unclear as why:
             raise _Doubt(block.page.short(one.row, sides.lane.at), text, why.why) from None
         return Row(block, one, around, traits, start, end, both)
-    start = _ends(block, one, sides, "start", rows, around)
-    end = _ends(block, one, sides, "end", rows, around)
+    start = _ends(block, one, sides, "start", body, around)
+    end = _ends(block, one, sides, "end", body, around)
     return Row(block, one, around, traits, start, end)
 
 
-def _ends(block: Block, one: BodyRow, sides: Sides, which: str, rows: Sequence[int], around: Around) -> tuple[End, ...]:
+def _ends(block: Block, one: BodyRow, sides: Sides, which: str, body: Body, around: Around) -> tuple[End, ...]:
     side = sides.start if which == "start" else sides.end
     if side:
         at = next((at for at in side.ats if (one.row, at) in block.page.values), side.ats[0])
         try:
-            return ends_at(side, block, one.row, rows, around)
+            return ends_at(side, block.page, one.row, body, around)
         except Unclear as why:
             raise _Doubt(block.page.short(one.row, at), block.page.text(one.row, at), why.why) from None
     for title in reversed(one.titles):
@@ -267,15 +286,6 @@ def _rates_of(row: Row, chosen: Chosen, left: list[LeftOut]) -> Iterator[Rate]:
     for column in chosen.prices:
         spot = (row.body.row, column.at)
         where = page.short(*spot)
-        if spot in page.sheet.lost:
-            left.append(
-                LeftOut(
-                    where,
-                    page.sheet.lost[spot] or "a formula",
-                    "has no saved result: open the file in Excel and save it",
-                )
-            )
-            continue
         if spot not in page.values:
             continue
         seen = True
@@ -366,10 +376,10 @@ def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: 
     base = Rate(
         target=target,
         where=where,
-        row=row.body.row + 1,
+        row=row.block.page.sheet_row(row.body.row, column.at),
         carrier=_carrier(row),
         trailer=traits.trailer or ("" if answers.get("trailer") == EVERY else answers.get("trailer")),
-        mode=traits.mode or answers.get("mode"),
+        mode=mode_of(traits) or answers.get("mode"),
         currency=_currency(traits.currency, row.around),
         fuel_included=True if _is_total_with_fuel(row, column, chosen) else _fuel(traits, column, row.around),
         basis=traits.basis,
@@ -379,7 +389,7 @@ def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: 
         free_days=_whole(_text(row, "free_days")) or facts.free_days,
     )
     valid_from, valid_to = _validity(row)
-    if column.meaning.valid_from is not None:
+    if column.meaning.valid_from is not None or column.meaning.valid_to is not None:
         valid_from, valid_to = column.meaning.valid_from, column.meaning.valid_to
     base = replace(base, valid_from=valid_from, valid_to=valid_to)
     base = _priced(base, figure, traits, row, column)
@@ -465,11 +475,15 @@ def _minimum(row: Row, traits: Traits, where: str) -> Decimal | None:
 def _carrier(row: Row) -> str:
     own = _text(row, "carrier") or _text(row, "forwarder")
     known = {carrier.casefold(): carrier for carrier in row.around.known.carriers}
-    columns = row.block.of("carrier", "forwarder")
-    several = (
-        len({text for column in columns for r in row.block.rows if (text := row.block.page.text(r, column.at))}) > 1
-    )
+    several = len(_senders(row.block)) > 1
     return known.get(own.casefold(), "") or ("" if several else row.around.sender) or own
+
+
+@lru_cache(maxsize=64)
+def _senders(block: Block) -> frozenset[str]:
+    """Return all that the columns of carriers say, in small letters."""
+    columns = block.of("carrier", "forwarder")
+    return frozenset(text.casefold() for c in columns for row in block.rows if (text := block.page.text(row, c.at)))
 
 
 def _currency(said: str, around: Around) -> str:
@@ -556,10 +570,16 @@ def _unread(block: Block, sides: Sides, rows: Sequence[int]) -> Iterator[LeftOut
             cells = [block.page.text(row, column.at) for row in rows if (row, column.at) in block.page.values]
             if any(any(sign.isdigit() for sign in text) for text in cells):
                 yield LeftOut(where, column.header, f"is not in the prices and is not taken: {_few(cells)}")
-        elif not field and column.header and column.at not in used:
+        elif not field and column.at not in used:
             cells = [block.page.text(row, column.at) for row in rows if (row, column.at) in block.page.values]
             if cells:
-                yield LeftOut(where, column.header, f"is a column that is not known and not read: {_few(cells)}")
+                yield LeftOut(
+                    where,
+                    column.header,
+                    f"is a column that is not known and not read: {_few(cells)}"
+                    if column.header
+                    else f"is a column without a header and is not read: {_few(cells)}",
+                )
 
 
 def _few(texts: Sequence[str]) -> str:

@@ -4,8 +4,9 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from shipcalc.ratebook.taking.days import Order, days_in
-from shipcalc.ratebook.taking.letter import Line
+from shipcalc.ratebook.taking.letter import NUMBERED, Line
 from shipcalc.ratebook.taking.rate import LeftOut
+from shipcalc.sheets.numbers import plain_text
 
 _SUM = re.compile(
     r"[$€£¥]\s*\d|\d[\d.,]*\s*(?:[$€£%¥]|\b(?:usd|eur|cad|gbp|aud|chf|dollars?|euros?|percent|"
@@ -69,6 +70,7 @@ def shortened(text: str) -> str:
 
 
 def _without_days(text: str, order: Order) -> str:
+    text = plain_text(NUMBERED.sub(" ", text))
     for one in reversed(days_in(text, order)):
         text = text[: one.start] + " " + text[one.end :]
     return text

@@ -19,35 +19,57 @@ Spot = tuple[int, int]
 """(row, column), both counted from 0."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Page:
-    """One sheet. `values` maps each filled cell, those that a merged range covers as well, to what stands in it."""
+    """One sheet. `values` maps each filled cell, those that a merged range covers too, to what stands in it, `texts` to text."""
 
     sheet: Sheet
     values: Mapping[Spot, CellValue]
+    texts: Mapping[Spot, str]
     formats: Mapping[Spot, str] = field(default_factory=dict)
     struck: frozenset[Spot] = frozenset()
     merged: Mapping[Spot, Spot] = field(default_factory=dict)
     height: int = 0
     width: int = 0
+    turned: bool = False
 
     def text(self, row: int, column: int) -> str:
         """Return what stands in a cell as plain text, numbers as the sheet keeps them, days as year-month-day."""
-        return text_of(self.values.get((row, column)))
+        return self.texts.get((row, column), "")
 
     def row(self, row: int, columns: range | None = None) -> dict[int, str]:
         """Return the filled cells of a row as text, by column."""
         over = columns if columns is not None else range(self.width)
-        return {column: self.text(row, column) for column in over if (row, column) in self.values}
+        return {column: self.texts[row, column] for column in over if (row, column) in self.texts}
 
-    def where(self, row: int, column: int) -> str:
-        """Return a cell's full address: `rates.xlsx › Lanes!D14`."""
-        return self.sheet.cell(row, column)
+    def is_lost(self, row: int, column: int) -> bool:
+        """Return whether a cell holds a formula, and its result was never saved or is an error."""
+        return ((column, row) if self.turned else (row, column)) in self.sheet.lost
+
+    def sheet_row(self, row: int, column: int) -> int:
+        """Return the row of a cell on the sheet, counted from 1."""
+        return (column if self.turned else row) + 1
 
     def short(self, row: int, column: int) -> str:
         """Return a cell's address within the file: `Lanes!D14`, in a CSV file `D14`."""
+        row, column = (column, row) if self.turned else (row, column)
         at = f"{letter(column)}{row + 1}"
         return f"{self.sheet.name}!{at}" if self.sheet.name else at
+
+
+def turned(page: Page) -> Page:
+    """Return a page with its rows as columns, for tables whose headers stand one below the other."""
+    return Page(
+        page.sheet,
+        {(column, row): value for (row, column), value in page.values.items()},
+        {(column, row): text.rstrip(" :") for (row, column), text in page.texts.items()},
+        {(column, row): code for (row, column), code in page.formats.items()},
+        frozenset((column, row) for row, column in page.struck),
+        {(column, row): (left, top) for (row, column), (top, left) in page.merged.items()},
+        page.width,
+        page.height,
+        turned=True,
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +137,8 @@ def _page(sheet: Sheet, formats: Mapping[Spot, str], struck: frozenset[Spot]) ->
                 struck_now.add(spot)
     height = max((row for row, _ in values), default=-1) + 1
     width = max((column for _, column in values), default=-1) + 1
-    return Page(sheet, values, formats, frozenset(struck_now), merged, height, min(width, MOST_COLUMNS))
+    texts = {spot: text_of(value) for spot, value in values.items()}
+    return Page(sheet, values, texts, formats, frozenset(struck_now), merged, height, min(width, MOST_COLUMNS))
 
 
 def _seen_cells(sheet: Sheet) -> Iterator[tuple[Spot, CellValue]]:

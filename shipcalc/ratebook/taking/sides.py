@@ -2,9 +2,11 @@
 
 import re
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
+from shipcalc.ratebook.taking.body import Body
 from shipcalc.ratebook.taking.page import Page
 from shipcalc.ratebook.taking.spots import STATE_OR_CITY, End, Unclear, ends_in, port_in
 from shipcalc.ratebook.taking.traits import bare_words
@@ -61,14 +63,10 @@ def sides_of(block: Block, around: Around) -> Sides:
     if lanes:
         return Sides(Side({}), Side({}), lanes[0])
     zips_alone = set(start) == {"zip"} and set(end) == {"zip"} and _may_be_span(block, start["zip"][0], end["zip"][0])
-    if (
-        zips_alone
-        and around.answers.get("zips") != "from and to"
-        and (bare or around.answers.get("zips") == "range" or around.facts.start)
-    ):
-        return Sides(
-            Side({}), Side({"zip_low": start["zip"], "zip_high": end["zip"]}), None, not around.answers.get("zips")
-        )
+    answered = around.answers.get("zips")
+    if zips_alone and answered != "from and to":
+        span = Side({"zip_low": start["zip"], "zip_high": end["zip"]})
+        return Sides(Side({}), span, None, zips_unclear=not answered and not around.facts.start)
     if bare and not end:
         end = bare
     elif bare and not start and "port" not in bare:
@@ -90,43 +88,63 @@ def _side(block: Block, side: str) -> dict[str, tuple[BlockColumn, ...]]:
     return {part: found for part in PARTS if (found := block.of(f"{side}{part}"))}
 
 
-def texts_of(block: Block, column: int, row: int, rows: Sequence[int]) -> str:
-    """Return what a place's cell says: where it is blank or says "ditto", what the row above says."""
-    text = block.page.text(row, column)
-    if text and text.casefold() not in _DITTO:
-        return text
-    above = [
-        r
-        for r in rows
-        if r < row and block.page.text(r, column) and block.page.text(r, column).casefold() not in _DITTO
-    ]
-    return block.page.text(above[-1], column) if above else ""
+@lru_cache(maxsize=256)
+def _carried(page: Page, at: int, body: Body) -> Mapping[int, str]:
+    """Return what a place's column says in each row: where it is blank or says "ditto", what the row above says."""
+    found: dict[int, str] = {}
+    last = ""
+    for one in body.rows:
+        own = page.text(one.row, at)
+        last = last if not own or own.casefold() in _DITTO else own
+        found[one.row] = last
+    return found
 
 
-def ends_at(side: Side, block: Block, row: int, rows: Sequence[int], around: Around) -> tuple[End, ...]:
+def ends_at(side: Side, page: Page, row: int, body: Body, around: Around) -> tuple[End, ...]:
     """Return the ends that a row's cells name on one side. Raises Unclear."""
-    has_own = any(
-        (row, at) in block.page.values and block.page.text(row, at).casefold() not in _DITTO for at in side.ats
-    )
-    above = () if has_own else rows
+    has_own = any((row, at) in page.values and page.text(row, at).casefold() not in _DITTO for at in side.ats)
     said = {
-        part: [(c.at, text) for c in columns if (text := texts_of(block, c.at, row, above))]
+        part: [
+            (c.at, text)
+            for c in columns
+            if (text := page.text(row, c.at) if has_own else _carried(page, c.at, body)[row])
+        ]
         for part, columns in side.columns.items()
     }
     said = {part: texts for part, texts in said.items() if texts}
     if "port" in said:
         return (_port(said["port"]),)
+    _no_zip_abroad(side, said)
     if "zip_low" in said:
-        low = _zip(block, said["zip_low"][0], rows)
-        high = _zip(block, said["zip_high"][0], rows) if "zip_high" in said else low
+        low = _zip(page, said["zip_low"][0], body)
+        high = _zip(page, said["zip_high"][0], body) if "zip_high" in said else low
         return ends_in(f"{low}-{high}")
     if "zip" in said:
-        return ends_in(_zip(block, said["zip"][0], rows), around.known.names)
-    return _ends_of_names(said, block, rows, around)
+        return ends_in(_zip(page, said["zip"][0], body), around.known.names)
+    return _ends_of_names(said, page, body, around)
+
+
+_ABROAD = frozenset(("plz", "postleitzahl", "postleitzahlen", "postcode", "postcodes", "cap", "postal", "codigo"))
+AT_HOME = frozenset(("us", "usa", "united states", "u s", "u s a"))
+
+
+def _no_zip_abroad(side: Side, said: Mapping[str, list[tuple[int, str]]]) -> None:
+    """Raise Unclear for postal codes of another country: their figures would be taken for ZIPs."""
+    headers = {
+        word
+        for part in ("zip", "zip_low")
+        for one in side.columns.get(part, ())
+        for word in bare_words(one.header).split()
+    }
+    country = bare_words(said["country"][0][1]) if "country" in said else ""
+    if {"zip", "zip_low"} & said.keys() and country not in AT_HOME and (country or headers & _ABROAD):
+        raise Unclear(
+            "is a postal code abroad, which no lane has: the road there is for the sheet On-carriage, by hand"
+        )
 
 
 def _ends_of_names(
-    said: Mapping[str, list[tuple[int, str]]], block: Block, rows: Sequence[int], around: Around
+    said: Mapping[str, list[tuple[int, str]]], page: Page, body: Body, around: Around
 ) -> tuple[End, ...]:
     names = {part: texts[0][1] for part, texts in said.items()}
     town = names.get("city") or names.get("place", "")
@@ -137,26 +155,18 @@ def _ends_of_names(
     for part in ("city", "place", "state", "zone", "country"):
         if part in names:
             at = said[part][0][0]
-            hint = (
-                part
-                if part in ("state", "city") and _is_alone(part, block, at, rows)
-                else _kind_of_column(block.page, at, rows)
-            )
-            return _named(names[part], around, hint, part)
+            return _named(names[part], around, _hint(part, page, at, body), part)
     raise Unclear("names no place")
 
 
 def _named(text: str, around: Around, hint: str, part: str) -> tuple[End, ...]:
+    if text.casefold() in around.zones:
+        return around.zones[text.casefold()]
     if part == "zone" and not any(sign.isdigit() for sign in text[:1]) and text.casefold() not in around.known.names:
         own = f"{around.sender} {text}".strip()
         if own.casefold() in around.known.names:
             return (End(own, "name", f"{text}: {own}"),)
     return ends_in(text, around.known.names, hint)
-
-
-def _is_alone(part: str, block: Block, at: int, rows: Sequence[int]) -> bool:
-    """Return whether a column headed "city" or "state" holds only such: people write a state under "Location" too."""
-    return part == "state" or not any(_is_state(block.page.text(row, at)) for row in rows)
 
 
 def _is_state(text: str) -> bool:
@@ -166,11 +176,16 @@ def _is_state(text: str) -> bool:
         return False
 
 
-def _kind_of_column(page: Page, at: int, rows: Sequence[int]) -> str:
-    """Return whether a column holds states or cities alone, judged by those that can be one of them only."""
-    texts = {text for row in rows if (text := page.text(row, at)) and text.casefold() not in STATE_OR_CITY}
+@lru_cache(maxsize=256)
+def _hint(part: str, page: Page, at: int, body: Body) -> str:
+    """Return whether a column holds states or cities alone, judged by those that can be one of them only, else by its header."""
+    if part == "state":
+        return part
+    texts = {text for one in body.rows if (text := page.text(one.row, at)) and text.casefold() not in STATE_OR_CITY}
     states = [_is_state(text) for text in texts]
-    return "state" if states and all(states) else "city" if states and not any(states) else ""
+    if not any(states):
+        return "city" if states or part == "city" else ""
+    return "state" if all(states) else ""
 
 
 def is_state_column(texts: Sequence[str]) -> bool:
@@ -197,16 +212,20 @@ def _port(texts: Sequence[tuple[int, str]]) -> End:
     return by_code[0] if by_code else found[0]
 
 
-def _zip(block: Block, spot: tuple[int, str], rows: Sequence[int]) -> str:
+def _zip(page: Page, spot: tuple[int, str], body: Body) -> str:
     """Return a ZIP's text, with the zeros that a number cell has lost where its column tells how many figures there are."""
     at, text = spot
     if not text.isdecimal() or len(text) in (3, 5):
         return text
-    lengths = {len(digits) for row in rows if (digits := block.page.text(row, at)).isdecimal()}
-    longest = max(lengths, default=0)
+    longest = _longest_figures(page, at, body)
     if longest in (3, 5) and len(text) < longest and (longest == 3 or len(text) in (3, 4)):
         return text.zfill(longest)
     return text
+
+
+@lru_cache(maxsize=256)
+def _longest_figures(page: Page, at: int, body: Body) -> int:
+    return max((len(text) for one in body.rows if (text := page.text(one.row, at)).isdecimal()), default=0)
 
 
 def ends_of_lane(text: str, around: Around) -> tuple[tuple[End, ...], tuple[End, ...], bool]:

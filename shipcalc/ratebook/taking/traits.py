@@ -43,19 +43,29 @@ _FUEL_WORD = (
     r"(?:treibstoff\w*|brandstof\w*|dieselzuschlag|dieseltoeslag|carburant|combustible|carburante|"
     r"fuel(?: surcharges?| s ?c)?|fsc|bunker|baf|diesel)"
 )
+# Between "including" and "fuel" other things may stand ("tolls and"), but nothing that turns the sense.
+_AMONG = r"(?:(?!incl|excl|plus|without|not |no |ex )[\w&/+]+ ){0,4}"
+_INCLUDES = (
+    r"(?:incl(?:uding|udes|uded|ude|usive(?: of)?)?|inkl(?:usive)?|inbegrepen|einschl\w*|compris|incluido|inclus[eo]?)"
+)
+_EXCLUDES = (
+    r"(?:excl(?:uding|udes|uded|ude|usive(?: of)?)?|exkl(?:usive)?|zuzugl\w*|zzgl|ohne|zonder|plus|hors|sin|senza|"
+    r"without|w ?/? ?o|"
+    r"before|net of|ex|not incl(?:uding|uded|ude)?|subject to|(?:does|do) not include)"
+)
+_IS_IN = r"(?:already )?(?:incl(?:uded|usive)?|in)\b(?! ?(?:a|the|addition)\b)"
+_IS_OUT = (
+    r"(?:not (?:yet )?incl(?:uded)?|excl(?:uded|usive)?|extra|additional|in addition|separate(?:ly)?|on top|"
+    r"billed separately|applies|will be added|added|to be added|charged separately)\b"
+)
+_LINK = r"(?:[: ] ?(?:is |are |surcharges? |charges? )*)"
 _FUEL_IN = re.compile(
-    rf"\b(?:incl(?:uding|udes|uded|usive(?: of)?)?|inkl(?:usive)?|inbegrepen|einschl\w*|compris|"
-    rf"incluido|inclus[eo]?|with|w)\b\.? ?(?:all )?(?:the )?{_FUEL_WORD}\b|\b{_FUEL_WORD} (?:is |"
-    rf"are |surcharge )?(?:already )?"
-    rf"(?:incl(?:uded|usive)?|in)\b(?! ?(?:a|the) )|\ball ?in(?:clusive)?\b"
+    rf"\b{_INCLUDES}\b\.? ?{_AMONG}{_FUEL_WORD}\b|\b(?:with|w/?) ?{_FUEL_WORD}\b|"
+    rf"\b{_FUEL_WORD}(?: and \w+)?{_LINK}{_IS_IN}|\ball ?in(?:clusive)?\b"
 )
 _FUEL_OUT = re.compile(
-    rf"\b(?:excl(?:uding|udes|uded|usive(?: of)?)?|exkl(?:usive)?|zuzugl\w*|zzgl|ohne|zonder|plus|"
-    rf"hors|sin|senza|without|w o|before|net of|plus|ex|no|not incl(?:uding|uded)?|subject to|"
-    rf"does not include|do not include)\b\.? ?"
-    rf"(?:the |a |current |applicable |prevailing |weekly |carrier )*{_FUEL_WORD}\b|\+ ?{_FUEL_WORD}\b|"
-    rf"\b{_FUEL_WORD} (?:is |are )?(?:not (?:yet )?included|excl(?:uded|usive)?|extra|additional|"
-    rf"separate(?:ly)?|on top|billed separately|applies|will be added|added)\b|"
+    rf"\b{_EXCLUDES}\b\.? ?{_AMONG}{_FUEL_WORD}\b|\+ ?{_FUEL_WORD}\b|"
+    rf"\b{_FUEL_WORD}(?: and \w+)?{_LINK}{_IS_OUT}|"
     r"\bline ?haul only\b"
 )
 _TRAILER = (

@@ -5,24 +5,28 @@ from itertools import groupby
 
 from shipcalc.ratebook.taking.answers import Answers
 from shipcalc.ratebook.taking.around import Around, Known
-from shipcalc.ratebook.taking.blocks import Block, blocks_of
+from shipcalc.ratebook.taking.blocks import Block, blocks_of, is_header, zone_tables
 from shipcalc.ratebook.taking.body import body_of
 from shipcalc.ratebook.taking.charges import items_of_form, taken_charges
 from shipcalc.ratebook.taking.crossing import taken_from_matrix
 from shipcalc.ratebook.taking.days import Order, order_in
 from shipcalc.ratebook.taking.figures import Mark, decimal_mark
-from shipcalc.ratebook.taking.layers import facts_of_page
+from shipcalc.ratebook.taking.layers import facts_of_page, over
 from shipcalc.ratebook.taking.letter import Facts, Line, facts_in, lines_of, sender_in
 from shipcalc.ratebook.taking.lines import DEAREST, Taken, taken_from
 from shipcalc.ratebook.taking.matrix import Matrix, matrices_of
+from shipcalc.ratebook.taking.meanings import PLACES
 from shipcalc.ratebook.taking.notes import told_beside
-from shipcalc.ratebook.taking.page import Mail, Page
+from shipcalc.ratebook.taking.page import Mail, Page, turned
 from shipcalc.ratebook.taking.questions import open_questions
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate
 from shipcalc.ratebook.taking.sides import sides_of
+from shipcalc.ratebook.taking.zones import zones_in
 from shipcalc.records import dataclass, replace
 
 Table = Block | Matrix
+# A table whose rows are columns is short.
+MOST_ACROSS = 40
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,10 +50,13 @@ class _Tables:
     page: Page
     tables: tuple[Table, ...]
     ends: tuple[int, ...]
+    beside: tuple[Line, ...] | None = None
 
     @property
     def lines(self) -> tuple[Line, ...]:
-        """Return the rows of words outside of the tables."""
+        """Return the rows of words outside of the tables; beside one whose rows are columns they were looked for before."""
+        if self.beside is not None:
+            return self.beside
         inside = {row for table, end in zip(self.tables, self.ends, strict=True) for row in range(_first(table), end)}
         return lines_of(self.page, [row for row in range(self.page.height) if row not in inside])
 
@@ -62,27 +69,28 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
     order: Order = answers.get("dates") or order_in(texts)  # type: ignore[assignment]
     mark: Mark = {"point": ".", "comma": ","}.get(answers.get("decimals")) or decimal_mark(texts) or ""  # type: ignore[assignment]
     first = Around(facts=Facts(), answers=answers, known=known, order=order, mark=mark)
-    found = [_tables(page, first) for page in mail.pages]
+    left: list[LeftOut] = []
+    tables_of_zones = [block for page in mail.pages for block in zone_tables(page, answers.columns)]
+    first = replace(first, zones=zones_in(tables_of_zones, first, left))
+    found = [_turned_tables(page, first) or _tables(page, first) for page in mail.pages]
     named, named_at = sender_in(line for one in found for line in one.lines[:6])
     sender = carrier or answers.get("carrier") or named
     sender = {name.casefold(): name for name in known.carriers}.get(sender.casefold(), sender)
     letters = [line for one in found if not one.tables for line in one.lines]
+    head = facts_in(found[0].lines, order)
+    head = replace(head, traits=replace(head.traits, trailer="", mode=""), start="", pol="", pod="")
     taken: list[Taken] = []
     for one in found:
-        layers = facts_of_page(
-            one.page,
-            [(_first(table), end) for table, end in zip(one.tables, one.ends, strict=True)],
-            one.lines,
-            letters,
-            order,
-        )
+        layers = _facts_of(one, letters, order)
+        if not one.lines:  # a further sheet without a word: the head of the first one speaks of it
+            layers = tuple(over(facts, head) for facts in layers)
         for table, facts in zip(one.tables, layers, strict=True):
             around = replace(first, facts=facts, sender=sender)
             taken.append(taken_from(table, around) if isinstance(table, Block) else taken_from_matrix(table, around))
         if not one.tables and len(mail.pages) == 1:
             around = replace(first, facts=facts_in(one.lines, order), sender=sender)
             taken.append(_taken_from_form(one.page, [line.row for line in one.lines], around))
-    left = [item for one in taken for item in one.left_out]
+    left += [item for one in taken for item in one.left_out]
     cells = (*(rate.where for one in taken for rate in one.rates), *(item.where for item in left))
     read = {_row_of(where) for where in cells}
     for one in found:
@@ -92,7 +100,7 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
     rates, doubled = without_doubles(own, dearest=answers.get("which") == DEAREST)
     questions = [
         *(question for one in taken for question in one.questions),
-        *open_questions(rates, answers, sender, found_facts(found, order), known),
+        *open_questions(rates, answers, sender, found_facts(found, order), known, " ".join(item.why for item in left)),
     ]
     distinct = tuple({question.key: question for question in questions if not _is_answered(question, answers)}.values())
     return Understood(
@@ -104,6 +112,13 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
         tuple(header for one in found for table in one.tables for header in _headers(table)),
         tuple(line.text for one in found for line in one.lines[:4]),
     )
+
+
+def _facts_of(one: _Tables, letters: Sequence[Line], order: Order) -> tuple[Facts, ...]:
+    if one.beside is not None:
+        return (facts_in((*one.beside, *letters), order),) * len(one.tables)
+    spans = [(_first(table), end) for table, end in zip(one.tables, one.ends, strict=True)]
+    return facts_of_page(one.page, spans, one.lines, letters, order)
 
 
 def _taken_from_form(page: Page, rows: Sequence[int], around: Around) -> Taken:
@@ -176,6 +191,27 @@ def _tables(page: Page, around: Around) -> _Tables:
         after = next((first for first in firsts if first > _first(table)), page.height)
         cut.append(replace(table, rows=range(table.rows.start, min(table.rows.stop, after))))
     return _Tables(page, tuple(cut), tuple(_end(table, around) for table in cut))
+
+
+def _turned_tables(page: Page, around: Around) -> _Tables | None:
+    """Return the tables of a page whose headers stand one below the other; None where they stand side by side."""
+    if page.width > MOST_ACROSS or any(is_header(page, row, {}) for row in range(page.height)):
+        return None
+    found = _tables(turned(page), around)
+    tables = [table for table in found.tables if isinstance(table, Block) and table.prices and _says_both_ends(table)]
+    if len(tables) != 1 or len(found.tables) != 1 or not _has_rows(tables[0]):
+        return None
+    own = {column.at for column in tables[0].columns if column.meaning.field}
+    return replace(found, beside=lines_of(page, [row for row in range(page.height) if row not in own]))
+
+
+def _has_rows(block: Block) -> bool:
+    return bool(body_of(block, [one.at for one in block.of(*PLACES)], [one.at for one in block.prices]).rows)
+
+
+def _says_both_ends(block: Block) -> bool:
+    fields = {column.meaning.field for column in block.columns}
+    return {"pol", "pod"} <= fields or all(any(field.startswith(side) for field in fields) for side in ("from_", "to_"))
 
 
 def _first(table: Table) -> int:

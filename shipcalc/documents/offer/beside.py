@@ -1,0 +1,67 @@
+"""Two quotes side by side: what a buyer who was quoted twice asks about, in one row each."""
+
+from collections.abc import Iterator
+from datetime import date
+
+from shipcalc.documents import wording
+from shipcalc.quote.model import Option, Quote
+
+Row = tuple[str, str, str]
+
+
+def beside(one: Quote, other: Quote) -> Iterator[Row]:
+    """Yield what, and how each of the quotes has it; the recommended choices first, then the cheapest of each trailer."""
+    rows = [
+        ("", wording.reference(one), wording.reference(other)),
+        ("Made", wording.day(one.as_of), wording.day(other.as_of)),
+        ("Holds until", wording.day(one.valid_until), wording.day(other.valid_until)),
+        ("Buyer", one.buyer, other.buyer),
+        ("Vehicles", wording.vehicles(one.vehicles), wording.vehicles(other.vehicles)),
+        ("To", wording.place(one.to), wording.place(other.to)),
+        ("Recommended", _best(one).title, _best(other).title),
+        ("Total", _sum(one, _best(one)), _sum(other, _best(other))),
+        ("Paid by the buyer at home", _locally(one), _locally(other)),
+        ("Picked up", wording.window(_best(one).dates.pickup), wording.window(_best(other).dates.pickup)),
+        ("Delivered", wording.window(_best(one).dates.delivery), wording.window(_best(other).dates.delivery)),
+        ("Delivery term", wording.term(_best(one)), wording.term(_best(other))),
+    ]
+    yield from rows
+    for kind in ("open", "enclosed"):
+        yield (f"Cheapest {kind}", *(_cheapest(quote, kind) for quote in (one, other)))  # type: ignore[misc]
+    yield ("Rate book", one.rate_book.fingerprint, other.rate_book.fingerprint)
+
+
+def difference(one: Quote, other: Quote) -> str:
+    """Return what the second quote's recommended choice costs beside the first's, in a sentence; "" in two currencies."""
+    if one.currency != other.currency:
+        return ""
+    more = _best(other).total - _best(one).total
+    days = (_latest(other) - _latest(one)).days
+    costs = (
+        "costs as much"
+        if not more
+        else f"costs {wording.money_told(abs(more), one.currency)} {'more' if more > 0 else 'less'}"
+    )
+    when = "arrives no later" if not days else f"may arrive {abs(days)} days {'later' if days > 0 else 'sooner'}"
+    return f"The second {costs} and {when}."
+
+
+def _best(quote: Quote) -> Option:
+    return quote.options[quote.recommended]
+
+
+def _latest(quote: Quote) -> date:
+    return _best(quote).dates.delivery[1]
+
+
+def _sum(quote: Quote, option: Option) -> str:
+    return wording.money_told(option.total, quote.currency)
+
+
+def _locally(quote: Quote) -> str:
+    return wording.money_told(_best(quote).buyer_pays_locally, quote.currency)
+
+
+def _cheapest(quote: Quote, trailer: str) -> str:
+    own = [option for option in quote.options if option.trailer == trailer]
+    return _sum(quote, min(own, key=lambda option: option.total)) if own else "–"
