@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from shipcalc.ratebook.rows.sheet_kind import SheetKind
+from shipcalc.ratebook.starter.by_row import cell_told
 from shipcalc.ratebook.starter.drop_downs import drop_down
 from shipcalc.ratebook.starter.order import FIGURES, columns_in_order, theme_of
 from shipcalc.ratebook.starter.styles import REQUIRED_MARK, cell_style, header_style
@@ -84,8 +85,8 @@ def write_sheet(
 
 def _placed(kind: SheetKind, rows: Sequence[Row], currency: str) -> Iterator[_Placed]:
     for index, (field, column) in enumerate(columns_in_order(kind.row_type).items()):
-        own = [row.column_of(field) for row in rows]
-        cells = tuple(cell_of(row.written_value(field), one, currency) for row, one in zip(rows, own, strict=True))
+        told = [cell_told(row, field, column) for row in rows]
+        own, cells = [one for one, _ in told], tuple(cell_of(value, one, currency) for one, value in told)
         shape, formats = number_format(column, currency), tuple(number_format(one, currency) for one in own)
         width = _width(column, [str(cell) for cell in cells if cell is not None])
         yield _Placed(letter(index), column, theme_of(field, column), cells, width, tuple(own), shape, formats)

@@ -87,14 +87,6 @@ class Row:
 
     at: RowRef = NOWHERE
 
-    def column_of(self, field: str) -> Column:
-        """Return what the row's cell of a field is: that of its column, where the row itself does not say otherwise."""
-        return columns_of(type(self))[field]
-
-    def written_value(self, field: str) -> object:
-        """Return what to write into the row's cell of a field, as `column_of` describes it."""
-        return getattr(self, field)
-
 
 def column(
     header: str,
