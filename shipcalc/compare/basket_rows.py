@@ -7,6 +7,7 @@ from itertools import islice, zip_longest
 from typing import Any
 
 from shipcalc.compare.basket import HOME, ROADSTER, SALOON, Asked, Only, places_at_home, several, zip_place_of
+from shipcalc.compare.basket_lanes import of_lane
 from shipcalc.compare.basket_last_leg import places_about, towns_over_the_border
 from shipcalc.compare.basket_overseas import OVERSEAS_MAKERS, Makers
 from shipcalc.compare.conditions import at_the_edges, otherwise, vehicle_for, wished_otherwise, wishes_for
@@ -15,6 +16,7 @@ from shipcalc.compare.trial import (
     NEAR,
     Trial,
     cities_of,
+    days_of,
     ends_of_lane,
     far_from,
     next_time,
@@ -37,6 +39,7 @@ from shipcalc.ratebook.rows.markups import MarkupRow
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.ratebook.rows.road_factors import RoadFactor
+from shipcalc.ratebook.rows.service_classes import ServiceClass
 from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
 from shipcalc.ratebook.rows.vehicles_loaded import VehiclesLoaded
 from shipcalc.ratebook.rows.yards import Storage, Terminal
@@ -65,8 +68,12 @@ def basket_of_rows(
 
     Of many rows the first transport of each comes first, then the second of each, so that `most` leaves no row out early.
     """
-    trial = Trial(book, starts, as_of)
-    each = [maker(row, trial) for field, maker in MAKERS.items() for row in rows.get(field, ())]
+    each = [
+        maker(row, Trial(book, starts, day))
+        for field, maker in MAKERS.items()
+        for row in rows.get(field, ())
+        for day in days_of(row, as_of)
+    ]
     in_turn = (asked for turn in zip_longest(*each) for asked in turn if asked is not None)
     found: dict[object, Asked] = {}
     for asked in in_turn:
@@ -150,6 +157,17 @@ def _of_loaded(row: VehiclesLoaded, trial: Trial) -> Iterator[Asked]:
                 for count in (row.vehicles, row.vehicles - 1, row.vehicles + 1):
                     vehicles = several(taken_by(carrier), max(count, 1))
                     yield trial.asked(to, vehicles, start=start, ready=ready, by=carrier, how=f"{count} loaded")
+
+
+def _of_class(row: ServiceClass, trial: Trial) -> Iterator[Asked]:
+    """Yield transports of the carrier by itself: its class stands beside its ordinary service then."""
+    for carrier in trial.book.carriers:
+        if carrier.carrier.casefold() == row.carrier.casefold() and row.trailer in (None, carrier.trailer):
+            start = trial.somewhere_in(carrier.from_areas, trial.starts[0])
+            for ready in trial.days_valid(row):
+                for aim in (zip_place_of(NEAR), far_from(start)):
+                    to = trial.somewhere_in(carrier.to_areas, aim)
+                    yield trial.asked(to, taken_by(carrier), start=start, ready=ready, by=carrier, how=row.name)
 
 
 def _of_markup(row: MarkupRow, trial: Trial) -> Iterator[Asked]:
@@ -325,10 +343,12 @@ def _of_paper(row: DocumentRow | TaskRow | FromBuyerRow, trial: Trial) -> Iterat
 MAKERS: Makers = {
     "carriers": _of_carrier,
     "bands": _of_band,
+    "lanes": of_lane,
     "extras": _of_extra,
     "areas": _of_area,
     "seasons": _of_season,
     "loaded": _of_loaded,
+    "classes": _of_class,
     "markups": _of_markup,
     "diesel": _of_diesel,
     "fuel": _of_fuel,

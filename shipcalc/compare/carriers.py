@@ -18,6 +18,7 @@ from shipcalc.quote.network.distances import Lane, factor_rules
 from shipcalc.quote.network.trucks import truck_trip
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.of_day import book_of_day
 from shipcalc.records import dataclass
 
 Service = tuple[str, str]
@@ -53,6 +54,7 @@ def carrier_changes(old: RateBook, new: RateBook, starts: Sequence[Place], as_of
 
 def service_prices(book: RateBook, starts: Sequence[Place], as_of: date) -> dict[Service, tuple[Int64, Bool]]:
     """Return each service's selling prices for every vehicle, and where it takes it; shape (vehicles, lanes)."""
+    book = book_of_day(book, as_of)
     rules = factor_rules(book)
     lanes = [
         Lane(start, to, road_distance(start, to, rules, lanes=lane_table()))
@@ -65,6 +67,8 @@ def service_prices(book: RateBook, starts: Sequence[Place], as_of: date) -> dict
         request = Request(vehicles=(vehicle,), starts=(starts[0],), to=lanes[0].to, ready=as_of, wishes=Wishes())
         services, trip = truck_trip(request, book, lanes, as_of)
         for price in truck_prices(services, trip, selling_markup(book, "US")):
+            if price.service.offer is not None:
+                continue
             row = price.service.row
             found.setdefault((row.carrier, row.trailer), []).append((price.total[0], price.eligible[0]))
     return {

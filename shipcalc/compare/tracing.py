@@ -19,7 +19,7 @@ from shipcalc.trade import DRIVEN
 _MARKUPS = (
     ((*LINEHAUL, "truck.spot"), "Markup on linehaul"),
     (("truck.fuel",), "Markup on fuel"),
-    (("extra.", "area."), "Markup on extra charges"),
+    (("extra.", "area.", "truck.class"), "Markup on extra charges"),
     (("ocean.",), "Markup, ocean freight"),
     (("port.", "oncarriage.", "stage."), "Markup, ports, papers and on-carriage"),
 )
@@ -113,10 +113,10 @@ def _priced_today(quote: Quote, option: Option, book: RateBook, as_of: date) -> 
     return (found[0], "") if found else (None, "it is not among the choices of today")
 
 
-def _driven_by(option: Option) -> tuple[list[str], tuple[str, date] | None]:
-    """Return who carries a choice, leg by leg, and at which price in hand, if at one."""
+def _driven_by(option: Option) -> tuple[list[str], tuple[str, date] | None, str]:
+    """Return who carries a choice, leg by leg, at which price in hand, if at one, and in which class."""
     held = option.in_hand
-    return [leg.carrier for leg in option.legs], (held.reference, held.until) if held else None
+    return [leg.carrier for leg in option.legs], (held.reference, held.until) if held else None, option.service_class
 
 
 def _same_line(charge: Charge, today: Option) -> Charge | None:

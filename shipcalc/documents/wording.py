@@ -216,6 +216,11 @@ def in_hand(option: Option) -> str:
     return f"price in hand until {day(option.in_hand.until)}" if option.in_hand else ""
 
 
+def guaranteed(option: Option) -> str:
+    """Return that the carrier guarantees the day of pick-up: `pick-up by 4 Dec 2026 guaranteed`; nothing where it does not."""
+    return f"pick-up by {day(option.dates.pickup[1])} guaranteed" if option.service_class else ""
+
+
 def in_hand_from(option: Option) -> str:
     """Return the same for the office: `price in hand from Tern Haulage, until 10 Dec 2026, ref TH-88`."""
     held = option.in_hand

@@ -25,6 +25,7 @@ from shipcalc.pricing.line import FUEL, LINEHAUL, NO_MARKUP, ONE, Line, Markup, 
 from shipcalc.pricing.linehaul import linehaul_lines, without_fuel
 from shipcalc.pricing.loaded import loaded_lines
 from shipcalc.pricing.seasons import InSeason
+from shipcalc.pricing.service_classes import class_lines
 from shipcalc.pricing.spot import Spot, spot_shares
 from shipcalc.pricing.tariff import Service
 from shipcalc.ratebook.rows.areas import Area
@@ -66,6 +67,7 @@ def truck_lines(service: Service, trip: Trip, markup: Markup) -> tuple[Line, ...
     fuel = tuple(_fuel_lines(service, trip, markup, bases["linehaul"]))
     bases["linehaul and fuel"] = sum((line.amount for line in fuel), start=bases["linehaul"])
     extras = (
+        *(class_lines(service.offer, bases["linehaul"], markup.extras_ppm) if service.offer else ()),
         *_extra_lines(service, trip, markup, bases),
         *_area_lines(trip, markup, bases["linehaul"]),
         *_season_lines(trip, bases["linehaul"]),

@@ -11,7 +11,7 @@ rounding; a markup multiplies both sides and cannot change it.
 """
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 from functools import lru_cache
 
@@ -22,11 +22,12 @@ from shipcalc.pricing.areas import area_rows
 from shipcalc.pricing.fuel import FuelCharge, fuel_charges
 from shipcalc.pricing.lane_prices import LanePrices, ServiceLanes, lane_prices, lanes_of
 from shipcalc.pricing.loaded import loads_of
+from shipcalc.pricing.service_classes import classes_of
 from shipcalc.pricing.spot import Spot
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.ratebook.rows.mile_bands import MileBand
+from shipcalc.ratebook.rows.service_classes import ServiceClass
 from shipcalc.ratebook.rows.vehicles_loaded import VehiclesLoaded
 from shipcalc.records import dataclass, replace
 
@@ -39,7 +40,7 @@ class Service:
 
     `charged_mi[m]` is the mile that a trip of m miles is charged as. `from_rows` and `to_rows` are the rows of the sheet Areas
     that it picks up in and delivers to, where its own row names areas. `spot`: a price in hand stands in place of its rates.
-    `lanes` are its rows of the sheet Lanes, `loads` those of Vehicles loaded.
+    `lanes` are its rows of the sheet Lanes, `loads` those of Vehicles loaded. `offer`: it is one of the carrier's classes.
     """
 
     row: Carrier
@@ -52,38 +53,45 @@ class Service:
     spot: Spot | None = None
     lanes: ServiceLanes | None = None
     loads: tuple[VehiclesLoaded, ...] = ()
+    offer: ServiceClass | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Tariffs:
-    """All services that are valid on a day, the rate book they come from, and its rows of the sheet Lanes of that day."""
+    """All services of a rate book of a day, the day of the quote, and the book's rows of the sheet Lanes."""
 
     book: RateBook
-    day: date
+    as_of: date
     services: tuple[Service, ...]
     lanes: LanePrices | None = None
 
 
 @lru_cache(maxsize=8)
-def compile_tariffs(book: RateBook, day: date) -> Tariffs:
-    """Return the services whose rows are valid on `day`, with their fuel surcharge of that day."""
+def compile_tariffs(book: RateBook, as_of: date) -> Tariffs:
+    """Return the services of a book of the day of pickup, with the prices of diesel and rates of exchange known on `as_of`."""
     bands: Mapping[tuple[str, str], list[MileBand]] = defaultdict(list)
     for band in book.bands:
         bands[band.carrier.casefold(), band.trailer].append(band)
-    fuel, lanes = fuel_charges(book.fuel, day, book.diesel, book.fuel_steps), lane_prices(book, day)
-    loaded = holding(decision_table(book.loaded), {"day": day})
-    services = tuple(
+    fuel, lanes = fuel_charges(book.fuel, as_of, book.diesel, book.fuel_steps), lane_prices(book, as_of)
+    ordinary = (
         _service(
             row,
             tuple(sorted(bands[row.carrier.casefold(), row.trailer], key=lambda band: band.from_mi)),
             fuel,
             book,
             lanes,
-            loads_of(loaded, row.carrier, row.trailer),
+            loads_of(book.loaded, row.carrier, row.trailer),
         )
-        for row in holding(decision_table(book.carriers), {"day": day})
+        for row in book.carriers
     )
-    return Tariffs(book, day, services, lanes)
+    services = tuple(one for service in ordinary for one in (service, *_in_classes(service, book.classes)))
+    return Tariffs(book, as_of, services, lanes)
+
+
+def _in_classes(service: Service, classes: Iterable[ServiceClass]) -> Iterator[Service]:
+    """Yield a service in each class that its carrier has."""
+    for offer, row in classes_of(classes, service.row):
+        yield replace(service, row=row, offer=offer)
 
 
 def miles_in_band(service: Service, band: MileBand, charged_mi: Int64) -> Int64:

@@ -290,7 +290,7 @@ class Option:
     the others. `needed_from_buyer` is what the buyer must bring for this shipment, one short sentence each.
     `loading`: how each vehicle is loaded, one way each.
     `arrives`: the way ends where the buyer asked, and not at a port or border before it. `in_hand`: its truck goes at a price in
-    hand.
+    hand. `service_class`: its carrier guarantees the pick-up by the last day of `dates.pickup`, in a class of that name.
     """
 
     title: str
@@ -324,6 +324,7 @@ class Option:
     warnings: tuple[str, ...] = ()
     needed_from_buyer: tuple[str, ...] = ()
     in_hand: InHand | None = None
+    service_class: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

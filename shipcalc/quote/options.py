@@ -82,6 +82,7 @@ def option_of(one: OneWay, found: Found, said: Said, *, as_of: date, good_for: t
         included=holds.included,
         not_included=holds.not_included,
         arrives=one.reaches_the_door,
+        service_class=one.service.offer.name if one.service.offer else "",
         in_hand=_in_hand(one, charges, told.dates.pickup, as_of) if one.service.spot else None,
         before_price=tuple(_before_price(one, charges, sums, said)),
         warnings=(*said.warnings, *road, *warnings, *told.warnings),

@@ -95,8 +95,12 @@ def test_no_two_choices_are_the_same(quote) -> None:
     shown = [(o.title, o.total, o.dates.delivery, tuple((leg.carrier, leg.from_, leg.to) for leg in o.legs)) for o in quote.options]  # fmt: skip
     assert len(set(shown)) == len(shown)
     if is_home(quote.to.country, quote.to.subdivision):
-        services = [(option.legs[0].carrier, option.trailer) for option in quote.options if option.arrives]
-        assert len(set(services)) == len(services), "at home each carrier's service stands there once"
+        services = [
+            (option.legs[0].carrier, option.trailer, option.service_class, option.in_hand)
+            for option in quote.options
+            if option.arrives
+        ]
+        assert len(set(services)) == len(services), "at home each carrier's service stands there once in each class"
 
 
 def test_lines_add_up_to_totals_and_the_payers_share_them(quote) -> None:

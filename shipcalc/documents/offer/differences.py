@@ -75,6 +75,7 @@ def _words(option: Option, quote: Quote, *, weeks: bool) -> tuple[str, ...]:
         return (f"from {wording.day(option.dates.pickup[0])}, not brought to you",)
     told = (
         wording.in_hand(option),
+        wording.guaranteed(option),
         days_beside(option, quote, weeks=weeks),
         _covered(option, quote),
         _ports(option, quote),

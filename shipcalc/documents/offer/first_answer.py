@@ -137,8 +137,7 @@ def how(quote: Quote, option: Option) -> str:
 
 
 def _with_mark(told: str, option: Option) -> str:
-    mark = wording.in_hand(option)
-    return f"{told}, {mark}" if mark else told
+    return ", ".join(part for part in (told, wording.in_hand(option), wording.guaranteed(option)) if part)
 
 
 def _reaches(quote: Quote, option: Option) -> bool:

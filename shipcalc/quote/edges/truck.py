@@ -48,6 +48,7 @@ def ineligible(request: Request, book: RateBook, network: Network, ways: Ways) -
     reached = [network.at_ends(price.eligible).all(axis=1) for price in prices]
     at_ends = np.array(reached, dtype=np.bool_).reshape(len(prices), len(network.ends))
     idle = np.flatnonzero(~at_ends.any(axis=1)).tolist() if network.ends else ()
+    idle = [number for number in idle if prices[number].service.offer is None]
     return ~at_ends[ways.truck, ways.export], tuple(_idle(network, prices[number]) for number in idle)
 
 
@@ -60,7 +61,8 @@ def _idle(network: Network, price: TruckPrice) -> LeftOut:
 def why_none(network: Network) -> str:
     """Return why no truck takes the vehicles to where any might, in the words of a transport at home."""
     lane_of = network.lane_of(network.ends[0])
-    return nobody([(price.service, obstacles_on(price, lane_of)) for price in _prices(network, NO_MARKUP)])
+    ordinary = [price for price in _prices(network, NO_MARKUP) if price.service.offer is None]
+    return nobody([(price.service, obstacles_on(price, lane_of)) for price in ordinary])
 
 
 @lru_cache(maxsize=2)

@@ -33,13 +33,24 @@ class Holds:
 
 def what_it_holds(one: OneWay, charges: Sequence[Charge], sums: Sums) -> Holds:
     """Return what the price of a way contains, and what it does not."""
+    guaranteed = tuple(_guaranteed(one))
     if one.at_home:
-        return _of_a_truck(one, charges)
+        home = _of_a_truck(one, charges)
+        return Holds((*home.included, *guaranteed), home.not_included)
     cover = sums.cover.by_mode.get(one.mode)
     return Holds(
-        tuple(_included_beyond(charges, one.request, one.mode, cover[0] if cover else None)),
+        (*_included_beyond(charges, one.request, one.mode, cover[0] if cover else None), *guaranteed),
         tuple(_not_included_beyond(one, charges, sums)),
     )
+
+
+def _guaranteed(one: OneWay) -> Iterator[str]:
+    """Yield what a carrier guarantees, and what it owes where it does not keep it."""
+    offer = one.service.offer
+    if offer is not None:
+        days = "1 day" if offer.within_days == 1 else f"{offer.within_days} days"
+        missed = f" If it comes later: {offer.if_missed.rstrip('.')}." if offer.if_missed else ""
+        yield f"{offer.name}: the carrier guarantees the pick-up within {days} after the vehicle is ready.{missed}"
 
 
 def _of_a_truck(one: OneWay, charges: Sequence[Charge]) -> Holds:

@@ -22,6 +22,7 @@ from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.pricing_setting import PricingSetting
 from shipcalc.ratebook.rows.pricing_settings import SETTINGS
 from shipcalc.ratebook.rows.road_factors import RoadFactor
+from shipcalc.ratebook.rows.service_classes import ServiceClass
 from shipcalc.ratebook.rows.trucking_sheets import TRUCKING
 from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
 from shipcalc.ratebook.rows.vehicles_loaded import VehiclesLoaded
@@ -60,6 +61,7 @@ def invented_rows() -> dict[str, tuple[Row, ...]]:
         "Vehicles loaded": tuple(
             row(VehiclesLoaded, cells) for cells in lines(carriers.LOADED_FIELDS, carriers.LOADED)
         ),
+        "Service classes": tuple(row(ServiceClass, cells) for cells in lines(carriers.CLASS_FIELDS, carriers.CLASSES)),
         "Markups": tuple(row(MarkupRow, cells) for cells in lines(lanes.MARKUP_FIELDS, lanes.MARKUPS)),
         "Pricing": tuple(_settings()),
     }

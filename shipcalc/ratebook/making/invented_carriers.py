@@ -86,6 +86,11 @@ Magpie and Compass    | open     | 3 | 89 % |
 Lantern Gull Carriage | enclosed | 2 |      | 120
 """
 
+CLASS_FIELDS = "carrier trailer name within_days amount_minor percent_ppm if_missed"
+CLASSES = """
+Magpie and Compass | open | Compass Day | 2 | 165 | | the surcharge is paid back
+"""
+
 REGION_FIELDS = "carrier trailer from_areas to_areas private note"
 REGIONS = """
 Three Puffins Haulage   | open     |  |  | yes | The whole country.

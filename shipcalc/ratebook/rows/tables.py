@@ -18,6 +18,7 @@ from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.ratebook.rows.paperwork_sheets import PAPERWORK, PAPERWORK_SHEETS
 from shipcalc.ratebook.rows.pricing_setting import PricingSetting
 from shipcalc.ratebook.rows.road_factors import RoadFactor
+from shipcalc.ratebook.rows.service_classes import ServiceClass
 from shipcalc.ratebook.rows.sheet_kind import SheetKind
 from shipcalc.ratebook.rows.trucking_sheets import TRUCKING, TRUCKING_SHEETS
 from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
@@ -63,6 +64,7 @@ class Tables:
     terminals: tuple[Terminal, ...] = ()
     sizes: tuple[VehicleSize, ...] = ()
     loaded: tuple[VehiclesLoaded, ...] = ()
+    classes: tuple[ServiceClass, ...] = ()
     markups: tuple[MarkupRow, ...] = ()
     settings: tuple[PricingSetting, ...] = ()
     documents: tuple[DocumentRow, ...] = ()

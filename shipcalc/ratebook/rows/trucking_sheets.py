@@ -12,6 +12,7 @@ from shipcalc.ratebook.rows.markups import MarkupRow
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.pricing_setting import PricingSetting
 from shipcalc.ratebook.rows.road_factors import RoadFactor
+from shipcalc.ratebook.rows.service_classes import ServiceClass
 from shipcalc.ratebook.rows.sheet_kind import SheetKind
 from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
 from shipcalc.ratebook.rows.vehicles_loaded import VehiclesLoaded
@@ -204,6 +205,18 @@ VEHICLES_LOADED = SheetKind(
     may_be_missing=True,
 )
 
+SERVICE_CLASSES = SheetKind(
+    "Service classes",
+    ServiceClass,
+    "classes",
+    (
+        "Classes of a carrier beside its ordinary service: a pick-up that it guarantees within some days, for a surcharge.",
+        "Each class is a choice of its own in a quote; what it takes, its miles and its days on the road are the service's.",
+        "If missed is what the carrier's own terms promise; the buyer reads it as it stands.",
+    ),
+    may_be_missing=True,
+)
+
 MARKUPS = SheetKind(
     "Markups",
     MarkupRow,
@@ -233,6 +246,7 @@ TRUCKING_SHEETS = (
     STORAGE,
     TERMINALS,
     VEHICLES_LOADED,
+    SERVICE_CLASSES,
     MARKUPS,
     PRICING,
 )
