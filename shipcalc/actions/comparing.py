@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from shipcalc.actions.sources import Sources
 from shipcalc.errors import WrongInput, asked
+from shipcalc.records import replace
 
 if TYPE_CHECKING:
     from shipcalc.compare.basket import Asked
@@ -21,9 +22,16 @@ _STARTS = ("98225", "31408")
 
 
 def compare_rates(
-    old_folder: Path, new_folder: Path, sources: Sources, *, as_of: date, basket: Path | None, quotes: Path | None
+    old_folder: Path,
+    new_folder: Path,
+    sources: Sources,
+    *,
+    as_of: date,
+    on: date | None = None,
+    basket: Path | None,
+    quotes: Path | None,
 ) -> "Comparison":
-    """Return what became of a rate book, priced as of a day.
+    """Return what became of a rate book, priced as of a day, for vehicles that are picked up then, or on another day.
 
     Raises FaultyWorkbook where one of the books or the basket has faults, WrongInput where the books are in two currencies.
     """
@@ -40,7 +48,9 @@ def compare_rates(
             what, where=new.pricing.cells.get("Currency", "Pricing"), remedy="compare books of one currency"
         )
     starts = _starts(sources)
-    asked, name = _basket(old, new, starts, sources, as_of, basket)
+    picked_up = on or as_of
+    as_of = min(as_of, picked_up)
+    asked, name = _basket(old, new, starts, sources, picked_up, basket)
     promised, notes = _open_quotes(quotes, as_of) if quotes is not None else ((), ())
     found = tuple(effects(asked, old, new, as_of))
     return Comparison(
@@ -50,12 +60,13 @@ def compare_rates(
         new_fingerprint=new.fingerprint,
         currency=new.pricing.currency,
         as_of=as_of,
+        on=picked_up,
         rows=differences(old, new),
         basket_name=name,
         basket=tuple(effect for effect in found if effect.asked.only is None),
         alone=tuple(effect for effect in found if effect.asked.only is not None),
         open_quotes=tuple(effects(promised, old, new, as_of)),
-        carriers=carrier_changes(old, new, starts, as_of),
+        carriers=carrier_changes(old, new, starts, picked_up),
         notes=notes,
     )
 
@@ -104,8 +115,9 @@ def _starts(sources: Sources) -> "tuple[Place, ...]":
     from shipcalc.places.gazetteer.find import find_place
     from shipcalc.quote.network.territory import is_home
 
-    found = (find_place(text).place for _, text in sources.settings.yards)
-    yards = tuple(place for place in found if place is not None and is_home(place.country, place.subdivision))
+    found = ((yard, find_place(text).place) for yard, text in sources.settings.yards)
+    places = (replace(place, yard=yard) for yard, place in found if place is not None)
+    yards = tuple(place for place in places if is_home(place.country, place.subdivision))
     ends = (find_place(text).place for text in _STARTS)
     return yards or tuple(place for place in ends if place is not None)
 

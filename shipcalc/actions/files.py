@@ -83,10 +83,14 @@ def option_index(quote: Quote, choice: int | None) -> int:
 
 
 def folder_name(quote: Quote) -> str:
-    """Return a folder name for a quote's files that every system allows: `2026-12-01 B-104 to Madison WI 53703`."""
+    """Return a folder name for a quote's files that every system allows: `2026-12-01 B-104 to Madison WI 53703`.
+
+    A kept quote has its number in place of the day, and a revision of it a folder of its own.
+    """
     stock_numbers = " and ".join(vehicle.stock_number for vehicle in quote.vehicles[:3])
     place = f"{quote.to.name} {quote.to.subdivision} {quote.to.postal_code}"
-    return plain_name(f"{quote.as_of} {stock_numbers} to {place}")
+    known_by = f"{quote.number} r{quote.revision}" if (quote.revision or 1) > 1 else quote.number or quote.as_of
+    return plain_name(f"{known_by} {stock_numbers} to {place}")
 
 
 def plain_name(text: str) -> str:

@@ -14,7 +14,7 @@ from shipcalc.pricing.fit import Packing
 from shipcalc.pricing.loads import Load, every_load, loads_of
 from shipcalc.pricing.ocean import SeaService, asked_of, in_the_way
 from shipcalc.quote.model import Wishes
-from shipcalc.quote.network.beyond import closed_passages, quotations_on, ships_on
+from shipcalc.quote.network.beyond import closed_passages, quotations_of, ships_of
 from shipcalc.quote.network.columns import Crossing, sea_lanes
 from shipcalc.quote.network.distances import Lane
 from shipcalc.quote.network.network import Network
@@ -55,14 +55,14 @@ def fleet_of(same: Same, places: range, start: Place) -> Fleet:
     exports = tuple(export_ports(book, (start,)))
     arrivals = Arrivals(tuple(ArrivalPort(row, port_place(row), None) for row in rows), (), arrival_rows(book)[0])
     found, _ = crossings(
-        ships_on(book, plan.as_of),
+        ships_of(book),
         _every_load(book),
         exports,
         arrivals,
         (),
         book.loading_ways,
         closed_passages(book),
-        quotations_on(book, plan.as_of),
+        quotations_of(book, plan.as_of),
     )
     ships: dict[SeaService, Crossing] = {}
     for crossing in found:

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shipcalc.bulk.answers import NO_CARRIER, NO_ROAD, NONE, NOT_HOME, REASONS, Answers, no_answers
-from shipcalc.bulk.plan import Block, Plan, Same
+from shipcalc.bulk.plan import Block, Plan, Same, dated
 from shipcalc.errors import NoAnswer
 from shipcalc.money import Int64
 from shipcalc.places.place import Place
@@ -28,7 +28,7 @@ from shipcalc.quote.network.distances import Lane, factor_rules, road_lanes
 from shipcalc.quote.network.territory import is_home
 from shipcalc.quote.network.trucks import find_trailer, miles_a_day, service_dates
 from shipcalc.quote.request import Request
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.schedule.road import days_of_delivery, driving_days
 from shipcalc.vehicles.vehicle import Vehicle
 
@@ -54,17 +54,19 @@ class Ends:
 
 def answers_at_home(plan: Plan, block: Block) -> Answers:
     """Return the cheapest price for every vehicle × place × trailer of a block; places beyond the home roads have none."""
-    tariffs = compile_tariffs(plan.book, plan.as_of)
-    services = _best_covered_first(tariffs)
     shape = (len(block.vehicles), len(block.places), len(plan.trailers))
-    found = no_answers(shape, tuple(service.row.carrier for service in services))
+    found, carriers = no_answers(shape, ()), dict[str, int]()
     columns = vehicle_columns([plan.vehicles[number] for number in block.vehicles])
     setting_out = [(plan.starts[number], _ready(plan, number)) for number in block.vehicles]
     for start, ready in dict.fromkeys(setting_out):
         rows = np.array([number for number, own in enumerate(setting_out) if own == (start, ready)], dtype=np.int64)
-        ends = _ends(plan, services, start, block.places)
-        _fill(found, rows, plan, tariffs, services, vehicles_at(columns, rows), ends, ready)
-    return found
+        then = dated(Same(plan), ready)
+        tariffs = compile_tariffs(then.book, plan.as_of)
+        services = _best_covered_first(tariffs)
+        ends = _ends(then, services, start, block.places)
+        names = [carriers.setdefault(service.row.carrier, len(carriers)) for service in services]
+        _fill(found, rows, then, tariffs, services, vehicles_at(columns, rows), ends, ready, np.array([*names, NONE]))
+    return replace(found, carriers=tuple(carriers))
 
 
 def _fill(
@@ -76,8 +78,12 @@ def _fill(
     vehicles: VehicleColumns,
     ends: Ends,
     ready: date,
+    names: Int64,
 ) -> None:
-    """Write the answers of the vehicles of one start that may set out on the same day into their rows."""
+    """Write the answers of the vehicles of one start that may set out on the same day into their rows.
+
+    `names` are the numbers of the services' carriers in the answers; the last is NONE.
+    """
     asked, markup = Asked(pickup_day=ready), selling_markup(plan.book, "US")
     prices = many_prices(tariffs, services, vehicles, ends.lanes, asked, markup, alike=ends.alike)
     first_day, last_day = _service_days(plan, services, ready)
@@ -101,7 +107,7 @@ def _fill(
         )
         columns = (
             (found.price, np.where(known, best.total, NONE)),
-            (found.carrier, best.service),
+            (found.carrier, names[best.service]),
             (found.days_from, days[0]),
             (found.days_to, days[1]),
             (found.way, np.where(known, 0, NONE)),

@@ -27,7 +27,7 @@ class Landfall:
     held: str = ""
 
 
-@lru_cache(maxsize=2)
+@lru_cache(maxsize=4)
 def landfalls(same: Same, places: range) -> tuple[Landfall, ...]:
     """Return the landfalls of some places of a plan; blocks of the same places follow each other, so that few are remembered."""
     plan = same.plan

@@ -1,5 +1,7 @@
 """A block beyond the home roads: for every vehicle and place the cheapest of the ways that a quote would show."""
 
+from collections.abc import Iterator
+
 import numpy as np
 
 from shipcalc.bulk.answers import NO_CARRIER, NONE, WAYS, Answers, no_answers
@@ -7,7 +9,7 @@ from shipcalc.bulk.best import NO_WAY, Best, better_of, nothing_found
 from shipcalc.bulk.by_road import best_by_road
 from shipcalc.bulk.by_ship import best_by_ship
 from shipcalc.bulk.landfalls import Landfall, landfalls
-from shipcalc.bulk.plan import Block, Plan, Same
+from shipcalc.bulk.plan import Block, Plan, Same, dated
 from shipcalc.bulk.shipments import Shipments, lacks_duty
 from shipcalc.errors import NoAnswer, named
 from shipcalc.money import Int64
@@ -52,9 +54,25 @@ def answers_overseas(plan: Plan, block: Block) -> Answers:
         numbers = [block.vehicles[row] for row in rows.tolist()]
         shipments = Shipments(plan, block.places, start, tuple(plan.vehicles[number] for number in numbers))
         for column, landfall in enumerate(landfalls(Same(plan), block.places)):
-            _fill(page, rows, column, shipments, landfall)
+            for own, of_day, there in _of_each_day(shipments, column, landfall):
+                _fill(page, rows[own], column, of_day, there)
     carriers, reasons, notes = (tuple(own.numbers) for own in (page.carriers, page.reasons, page.notes))
     return replace(page.answers, carriers=carriers, reasons=reasons, notes=notes)
+
+
+def _of_each_day(shipments: Shipments, column: int, landfall: Landfall) -> Iterator[tuple[Int64, Shipments, Landfall]]:
+    """Yield the vehicles, by position, that the rows of the same days of pickup price, with these rows' landfall."""
+    plan, every = shipments.plan, np.arange(len(shipments.vehicles))
+    plans: dict[int, tuple[Plan, list[Int64]]] = {}
+    for leaving in shipments.leaving(landfall.place) if not landfall.held else ():
+        then = dated(Same(plan), leaving.request.ready)
+        plans.setdefault(id(then), (then, []))[1].append(leaving.rows)
+    if all(then is plan for then, _ in plans.values()):
+        yield every, shipments, landfall
+        return
+    for then, rows in plans.values():
+        own = np.sort(np.concatenate(rows))
+        yield own, shipments.of_plan(then, own), landfalls(Same(then), shipments.places)[column]
 
 
 def _fill(page: _Page, rows: Int64, column: int, shipments: Shipments, landfall: Landfall) -> None:

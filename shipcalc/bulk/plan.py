@@ -3,13 +3,15 @@
 import hashlib
 from collections.abc import Sequence
 from datetime import date
+from functools import lru_cache
 
 from shipcalc import __version__
 from shipcalc.bulk.destinations import Destinations
 from shipcalc.places.place import Place
 from shipcalc.quote.network.territory import is_home
 from shipcalc.ratebook.book import RateBook
-from shipcalc.records import dataclass
+from shipcalc.ratebook.of_day import book_of_day
+from shipcalc.records import dataclass, replace
 from shipcalc.trade import Trailer
 from shipcalc.vehicles.vehicle import Vehicle
 
@@ -78,6 +80,18 @@ class Same:
         return id(self.plan)
 
 
+@lru_cache(maxsize=64)
+def dated(same: Same, pickup: date) -> Plan:
+    """Return a plan whose rate book is that of a day of pickup: the plan itself where all its rows hold on that day."""
+    book = book_of_day(same.plan.book, pickup)
+    return same.plan if book is same.plan.book else _with_book(same, book)
+
+
+@lru_cache(maxsize=64)
+def _with_book(same: Same, book: RateBook) -> Plan:
+    return replace(same.plan, book=book)
+
+
 def blocks_of(plan: Plan) -> tuple[Block, ...]:
     """Return the blocks: vehicles in the order of the list; many places first in parts, then some vehicles at a time."""
     blocks: list[Block] = []
@@ -126,7 +140,7 @@ def _places_together(plan: Plan) -> Sequence[range]:
 
 def _told(name: str, place: Place) -> str:
     """Return all of a place that its price or its row depends on."""
-    where = (place.kind, place.name, place.country, place.subdivision, place.postal_code)
+    where = (place.kind, place.name, place.country, place.subdivision, place.postal_code, place.found_by)
     return "\t".join((name, *where, repr(place.latitude), repr(place.longitude)))
 
 

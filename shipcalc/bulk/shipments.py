@@ -97,6 +97,12 @@ class Shipments:
             self._known[key] = made()
         return self._known[key]  # type: ignore[return-value]
 
+    def of_plan(self, plan: Plan, rows: Int64) -> "Shipments":
+        """Return some of the vehicles, by position, as shipments of another plan, the same ones each time."""
+        vehicles = tuple(self.vehicles[row] for row in rows.tolist())
+        key = ("of plan", id(plan), tuple(rows.tolist()))
+        return self.once(key, lambda: Shipments(plan, self.places, self.start, vehicles))
+
     @cached_property
     def fleet(self) -> Fleet:
         """The ships that these vehicles may go with."""

@@ -101,8 +101,15 @@ def _block(look_of: Callable[[str], str], *told: list[str], goes_first: bool = F
 def _opening(quote: Quote, option: Option, look: Look) -> list[_Block]:
     """Return the place as it was understood with what goes there, and what may change the buyer's mind."""
     place, what = place_and_vehicles(quote)
-    first = _block(look.strong, _cut(look, paragraph(look, f"To {place}: {what}"), 2))
+    first = _block(look.strong, _cut(look, paragraph(look, f"{_number(quote)}To {place}: {what}"), 2))
     return [first, _warnings(option, look)] if option.before_price else [first]
+
+
+def _number(quote: Quote) -> str:
+    """Return the number of a kept quote, with its revision where there is more than one, to stand before the place."""
+    if not quote.number:
+        return ""
+    return f"{quote.number}{f' r{quote.revision}' if (quote.revision or 1) > 1 else ''}  "
 
 
 def _told(quote: Quote, option: Option, chosen: int, *, for_office: bool) -> list[Answer]:

@@ -35,6 +35,8 @@ CARRIER_COLUMNS = (
 def comparison_lines(compared: Comparison, look: Look) -> list[str]:
     """Return the comparison: what it does in sentences, then the changed cells, the largest changes, the carriers."""
     title = f"{compared.old_name} → {compared.new_name}, priced as of {compared.as_of.isoformat()}"
+    if compared.on != compared.as_of:
+        title += f" for pickups on {compared.on.isoformat()}"
     lines = [*[look.strong(line) for line in paragraph(look, title)], ""]
     for sentence in summary(compared):
         lines += paragraph(look, sentence)
@@ -74,6 +76,7 @@ def comparison_json(compared: Comparison) -> str:
             "old": {"folder": compared.old_name, "fingerprint": compared.old_fingerprint},
             "new": {"folder": compared.new_name, "fingerprint": compared.new_fingerprint},
             "as_of": compared.as_of.isoformat(),
+            "on": compared.on.isoformat(),
             "currency": compared.currency,
             "rows": [_row_data(row) for row in compared.rows],
             "basket": {

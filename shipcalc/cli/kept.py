@@ -30,6 +30,7 @@ from shipcalc.cli.options import (
     now,
     option,
 )
+from shipcalc.cli.prompt import ask, ask_number, offer, somebody_is_there
 from shipcalc.errors import WrongInput
 
 if TYPE_CHECKING:
@@ -262,11 +263,29 @@ def accept(
     from shipcalc.actions.kept_quotes import accept as keep_yes
 
     desk = desk_of(as_of)
+    if not as_json and somebody_is_there():
+        choice, on, who = _asked_of_the_yes(number, desk, choice, on, who)
     day = day_of(on, "--on", today=desk.today) if on else desk.today
     quote, chosen = keep_yes(number, desk, choice=choice, on=day, by=who)
     title = quote.options[chosen].title
     told = {"number": quote.number, "choice": chosen + 1, "title": title, "accepted": day.isoformat(), "who": who}
     tell(told, f"{quote.number} is accepted: choice {chosen + 1}, {title}, on {day}", as_json=as_json)
+
+
+def _asked_of_the_yes(number: str, desk: "Desk", choice: int | None, on: str, who: str) -> tuple[int | None, str, str]:
+    """Ask, in a terminal, what was not said of the buyer's yes: which choice, on which day, who said it."""
+    from shipcalc.actions.kept_quotes import show as show_kept
+
+    quote = show_kept(number, desk).kept.quote
+    if choice is None and len(quote.options) > 1:
+        order = sorted(range(len(quote.options)), key=lambda place: place != quote.recommended)
+        offer(
+            "Which choice?",
+            [f"{quote.options[place].title}, {quote.options[place].total:,} {quote.currency}" for place in order],
+        )
+        choice = order[ask_number("Number of the choice", len(order)) - 1] + 1
+    on = on or ask("The day the buyer said yes (Enter: today)", may_be_empty=True)
+    return choice, on, who or ask("Who said yes", may_be_empty=True)
 
 
 def decline(

@@ -10,7 +10,18 @@ import typer
 
 from shipcalc.cli.editions import adopt, copy, history
 from shipcalc.cli.look import look_of_stdout, note, show, show_found, show_json
-from shipcalc.cli.options import AsJson, AsOf, Choice, RatesFolder, StockFile, argument, day_of_quote, flag, option
+from shipcalc.cli.options import (
+    AsJson,
+    AsOf,
+    Choice,
+    RatesFolder,
+    StockFile,
+    argument,
+    day_of,
+    day_of_quote,
+    flag,
+    option,
+)
 from shipcalc.cli.taking import take
 from shipcalc.cli.weekly import weekly
 
@@ -103,6 +114,9 @@ def compare(
     ] = None,
     stock: StockFile = None,
     as_of: AsOf = "",
+    on: Annotated[
+        str, option("--on", "DATE", "The day of pickup that both books are priced for. Default: the day of the quote.")
+    ] = "",
     out: Annotated[Path | None, option("--out", "FILE", "Write a workbook of it, with a chart.")] = None,
     as_json: AsJson = False,
 ) -> None:
@@ -113,7 +127,8 @@ def compare(
 
     day = day_of_quote(as_of)
     sources = find_sources(folder=Path.cwd(), stock=stock, rates=new, as_of=day)
-    compared = compare_rates(old, sources.rates.path, sources, as_of=day, basket=basket, quotes=quotes)
+    picked_up = day_of(on, "--on", today=day) if on else None
+    compared = compare_rates(old, sources.rates.path, sources, as_of=day, on=picked_up, basket=basket, quotes=quotes)
     if out is not None:
         write_comparison(compared, out)
     show_found(compared, comparison_json, comparison_lines, as_json=as_json)

@@ -7,6 +7,7 @@ from itertools import islice, zip_longest
 from typing import Any
 
 from shipcalc.compare.basket import HOME, ROADSTER, SALOON, Asked, Only, places_at_home, several, zip_place_of
+from shipcalc.compare.basket_lanes import of_lane
 from shipcalc.compare.basket_last_leg import places_about, towns_over_the_border
 from shipcalc.compare.basket_overseas import OVERSEAS_MAKERS, Makers
 from shipcalc.compare.conditions import at_the_edges, otherwise, vehicle_for, wished_otherwise, wishes_for
@@ -15,6 +16,7 @@ from shipcalc.compare.trial import (
     NEAR,
     Trial,
     cities_of,
+    days_of,
     ends_of_lane,
     far_from,
     next_time,
@@ -67,8 +69,12 @@ def basket_of_rows(
 
     Of many rows the first transport of each comes first, then the second of each, so that `most` leaves no row out early.
     """
-    trial = Trial(book, starts, as_of)
-    each = [maker(row, trial) for field, maker in MAKERS.items() for row in rows.get(field, ())]
+    each = [
+        maker(row, Trial(book, starts, day))
+        for field, maker in MAKERS.items()
+        for row in rows.get(field, ())
+        for day in days_of(row, as_of)
+    ]
     in_turn = (asked for turn in zip_longest(*each) for asked in turn if asked is not None)
     found: dict[object, Asked] = {}
     for asked in in_turn:
@@ -349,6 +355,7 @@ def _of_paper(row: DocumentRow | TaskRow | FromBuyerRow, trial: Trial) -> Iterat
 MAKERS: Makers = {
     "carriers": _of_carrier,
     "bands": _of_band,
+    "lanes": of_lane,
     "extras": _of_extra,
     "areas": _of_area,
     "seasons": _of_season,

@@ -18,6 +18,7 @@ from shipcalc.quote.network.distances import Lane, factor_rules
 from shipcalc.quote.network.trucks import truck_trip
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.of_day import book_of_day
 from shipcalc.records import dataclass
 
 Service = tuple[str, str]
@@ -53,6 +54,7 @@ def carrier_changes(old: RateBook, new: RateBook, starts: Sequence[Place], as_of
 
 def service_prices(book: RateBook, starts: Sequence[Place], as_of: date) -> dict[Service, tuple[Int64, Bool]]:
     """Return each service's selling prices for every vehicle, and where it takes it; shape (vehicles, lanes)."""
+    book = book_of_day(book, as_of)
     rules = factor_rules(book)
     lanes = [
         Lane(start, to, road_distance(start, to, rules, lanes=lane_table()))

@@ -33,6 +33,7 @@ class Comparison:
     new_fingerprint: str
     currency: str
     as_of: date
+    on: date
     rows: tuple[RowChange, ...]
     basket_name: str
     basket: tuple[Effect, ...]

@@ -87,6 +87,12 @@ class Trial:
                 yield from places_in(row, 1)
 
 
+def days_of(row: Any, as_of: date) -> tuple[date, ...]:
+    """Return the days from which a row is tried: today, and its first and its last day where they are yet to come in a year."""
+    ends = (getattr(row, field, None) for field in ("valid_from", "valid_to"))
+    return as_of, *(day for day in ends if day is not None and as_of < day <= as_of + _A_YEAR)
+
+
 def next_time(day: date, as_of: date) -> date:
     """Return the next time that the day of a year comes, as_of or later; a 29th of February is the day after the 28th."""
     for year in (as_of.year, as_of.year + 1):

@@ -107,6 +107,10 @@ def _memberships(places: PlaceColumns, areas: Sequence[Area]) -> Bool:
     inside[:, [number for number, _, _ in with_zip]] &= (code >= _texts([first or "" for _, first, _ in with_zip])) & (
         code <= _texts([(last or first or "") + _AFTER_ANY_DIGIT for _, first, last in with_zip])
     )
+    for number, area in enumerate(areas):
+        if area.city:
+            town = area.city.casefold()
+            inside[:, number] &= np.array([place.name.casefold() == town for place in places.places], dtype=np.bool_)
     return inside
 
 

@@ -19,7 +19,6 @@ from shipcalc.money import Int64, from_e4, to_decimal
 from shipcalc.places.road.miles import PlaceColumns
 from shipcalc.pricing.row_currency import exchanged, in_book_currency, rate_of_row
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.lane_ends import (
     ANYWHERE,
     AT_PORT,
@@ -150,14 +149,14 @@ class LanesMet:
 
 
 @lru_cache(maxsize=8)
-def lane_prices(book: RateBook, day: date) -> LanePrices | None:
-    """Return the rows of the sheet Lanes that hold on a day; None where there are none."""
-    rows = holding(decision_table(book.lanes), {"day": day})
+def lane_prices(book: RateBook, as_of: date) -> LanePrices | None:
+    """Return the sheet Lanes of a book of the day of pickup, at the rates of exchange known on `as_of`; None without rows."""
+    rows = book.lanes
     if not rows:
         return None
     areas = areas_by_name(book.areas)
-    ends = {text: find_end(text, areas) for row in rows for text in (row.from_end, row.to_end)}
-    ranked = sorted(_directions(rows, ends, book, day), key=_preference)
+    ends = {text: find_end(text, areas) for text in {text for row in rows for text in (row.from_end, row.to_end)}}
+    ranked = sorted(_directions(rows, ends, book, as_of), key=_preference)
     columns, between, numbers = _looked_up(ranked, book)
     return LanePrices(
         rows=tuple(ranked),
@@ -191,6 +190,14 @@ def met_by(service: ServiceLanes | None, met: Int64 | None) -> LanesMet | None:
     return None if price is percent is minimum is None else LanesMet(service.prices, price, percent, minimum)
 
 
+def rows_priced_by(service: ServiceLanes | None, met: Int64 | None, lanes: Sequence[int]) -> tuple[LaneRow, ...]:
+    """Return the rows that some lanes of a service meet, of every kind, each once."""
+    found = met_by(service, met)
+    kinds = (found.price, found.percent, found.minimum) if found else ()
+    numbers = dict.fromkeys(int(kind.numbers[lane]) for kind in kinds if kind for lane in lanes if kind.where[lane])
+    return tuple(found.prices.rows[number].row for number in numbers) if found else ()
+
+
 def _met_in(prices: LanePrices, met: Int64, column: int | None) -> RowsMet | None:
     if column is None:
         return None
@@ -200,10 +207,10 @@ def _met_in(prices: LanePrices, met: Int64, column: int | None) -> RowsMet | Non
 
 
 def _directions(
-    rows: Sequence[LaneRow], ends: Mapping[str | None, End | None], book: RateBook, day: date
+    rows: Sequence[LaneRow], ends: Mapping[str | None, End | None], book: RateBook, as_of: date
 ) -> Iterator[Direction]:
     for row in rows:
-        rate = rate_of_row(book, row.currency, book.pricing.currency, day) if row.currency else None
+        rate = rate_of_row(book, row.currency, book.pricing.currency, as_of) if row.currency else None
         begin, end = ends[row.from_end], ends[row.to_end]
         assert begin, "the rate book's check lets no such row through"
         assert end, "the rate book's check lets no such row through"

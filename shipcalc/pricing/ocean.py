@@ -7,7 +7,6 @@ security, bill of lading, inoperable    flat sums
 """
 
 from collections.abc import Collection, Hashable, Iterator, Sequence
-from datetime import date
 
 import numpy as np
 
@@ -17,7 +16,6 @@ from shipcalc.pricing.counted import ONE, counted_line, lump_line, percent_line
 from shipcalc.pricing.line import THOUSANDTHS, Line
 from shipcalc.pricing.loading import cannot_be_loaded, way_for
 from shipcalc.pricing.loads import Freight, Load, cannot_be_measured
-from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.loading import LoadingWay
 from shipcalc.ratebook.rows.ocean import OceanService
 from shipcalc.records import dataclass
@@ -45,10 +43,10 @@ class SeaService:
         return next(row for row in self.rows if row.basis.removeprefix("per ") == size)
 
 
-def sea_services(rows: tuple[OceanService, ...], day: date) -> tuple[SeaService, ...]:
-    """Return the services that are valid on a day, in the order of the sheet; rows of one ship's containers together."""
+def sea_services(rows: tuple[OceanService, ...]) -> tuple[SeaService, ...]:
+    """Return the services of a book of the day of pickup, in the order of the sheet; rows of one ship's containers together."""
     groups: dict[object, list[OceanService]] = {}
-    for row in holding(decision_table(rows), {"day": day}):
+    for row in rows:
         # Any sailing may be named: ships that sail on the same days are one.
         days = row.first_sailing.toordinal() % row.sails_every_days, row.sails_every_days, row.sailings
         ship = (row.carrier.casefold(), row.from_region, row.to_region, days)

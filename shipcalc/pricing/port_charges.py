@@ -11,7 +11,6 @@ from functools import lru_cache
 from shipcalc.money import E4, decimals, half_up
 from shipcalc.pricing.row_currency import in_book_currency, rate_of_row
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.port_charges import PortCharge
 from shipcalc.records import dataclass
 
@@ -30,13 +29,13 @@ class Asked:
 
 def asked_at(book: RateBook, day: date, port: str, mode: str) -> tuple[Asked, ...]:
     """Return what a port asks of a mode line by line; nothing where its row of the sheet Ports counts."""
-    rows = [row for row in _own(book, day, port, mode) if row.per != A_DAY]
+    rows = [row for row in _own(book, port, mode) if row.per != A_DAY]
     return tuple(Asked(row, _in_book_e4(book, day, row)) for row in rows)
 
 
 def storage_bands(book: RateBook, day: date, port: str, mode: str) -> Bands:
     """Return what a port asks for a vehicle and day after the free days, by the first day of each band."""
-    rows = [row for row in _own(book, day, port, mode) if row.per == A_DAY]
+    rows = [row for row in _own(book, port, mode) if row.per == A_DAY]
     per_major = 10 ** decimals(book.pricing.currency)
     return tuple(sorted((row.from_day or 1, half_up(_in_book_e4(book, day, row) * per_major, E4)) for row in rows))
 
@@ -45,8 +44,8 @@ def _in_book_e4(book: RateBook, day: date, row: PortCharge) -> int:
     return in_book_currency(row.amount_e4, rate_of_row(book, row.currency, book.pricing.currency, day))
 
 
-def _own(book: RateBook, day: date, port: str, mode: str) -> tuple[PortCharge, ...]:
-    rows = [row for row in _by_port(book, day).get(port.casefold(), ()) if row.mode in (None, mode)]
+def _own(book: RateBook, port: str, mode: str) -> tuple[PortCharge, ...]:
+    rows = [row for row in _by_port(book).get(port.casefold(), ()) if row.mode in (None, mode)]
     best: dict[tuple[str, str, int | None], PortCharge] = {}
     for row in rows:
         key = row.label.casefold(), row.per, row.from_day
@@ -56,8 +55,8 @@ def _own(book: RateBook, day: date, port: str, mode: str) -> tuple[PortCharge, .
 
 
 @lru_cache(maxsize=8)
-def _by_port(book: RateBook, day: date) -> Mapping[str, list[PortCharge]]:
+def _by_port(book: RateBook) -> Mapping[str, list[PortCharge]]:
     found: dict[str, list[PortCharge]] = {}
-    for row in holding(decision_table(book.port_charges), {"day": day}):
+    for row in book.port_charges:
         found.setdefault(row.port.casefold(), []).append(row)
     return found

@@ -13,7 +13,6 @@ from shipcalc.money import E4, decimals, half_up
 from shipcalc.pricing.ocean import SeaService
 from shipcalc.pricing.row_currency import exchanged, in_book_currency, rate_of_row
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.ports import Port, names_of
 from shipcalc.ratebook.rows.quotations import OceanQuotation, quotation_of, rank, size_of
 from shipcalc.records import dataclass
@@ -65,7 +64,7 @@ class Offers:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Sheet:
-    """The rows that hold on a day: freight by mode and by what it names at both ends, surcharges by their quotation.
+    """The rows of a book of the day of pickup: freight by mode and by what it names at both ends, surcharges by their quotation.
 
     `names` are what rows of freight may call a port, by its code; without the ports that none of them names.
     """
@@ -77,7 +76,7 @@ class Sheet:
 
 def quoted_between(book: RateBook, day: date, service: SeaService, export: Port, arrival: Port) -> Offers | None:
     """Return what is quoted for a service between two ports; None where nothing is."""
-    names = _sheet_on(book, day).names
+    names = _sheet_of(book).names
     outward, inward = names.get(export.port), names.get(arrival.port)
     if outward is None or inward is None:
         return None
@@ -87,10 +86,10 @@ def quoted_between(book: RateBook, day: date, service: SeaService, export: Port,
 
 
 @lru_cache(maxsize=8)
-def _sheet_on(book: RateBook, day: date) -> Sheet:
+def _sheet_of(book: RateBook) -> Sheet:
     freight: dict[Ends, list[OceanQuotation]] = {}
     surcharges: dict[tuple[str, str], list[OceanQuotation]] = {}
-    for row in holding(decision_table(book.quotations), {"day": day}):
+    for row in book.quotations:
         if row.surcharge is not None:
             surcharges.setdefault(quotation_of(row), []).append(row)
         elif row.mode and row.from_port and row.to_port:
@@ -110,7 +109,7 @@ def _offers(
     outward: tuple[str, ...],
     inward: tuple[str, ...],
 ) -> Offers | None:
-    sheet = _sheet_on(book, day)
+    sheet = _sheet_of(book)
     rows = [row for one in outward for other in inward for row in sheet.freight.get((mode, one, other), ())]
     ends = outward, inward
     found = {size: best for size in sizes if (best := _best(rows, line, mode, size, ends)) is not None}
@@ -155,7 +154,7 @@ def _surcharges(
     """Return the surcharges on a row of freight, each name once, in the order of the sheet."""
     assert freight.mode is not None, "freight names its mode"
     by_name: dict[str, list[OceanQuotation]] = {}
-    for row in _sheet_on(book, day).surcharges.get(quotation_of(freight), ()):
+    for row in _sheet_of(book).surcharges.get(quotation_of(freight), ()):
         by_name.setdefault((row.surcharge or "").casefold(), []).append(row)
     found = (_best(rows, line, freight.mode, size, ends) for rows in by_name.values())
     return tuple(_quoted(book, day, row) for row in found if row is not None)

@@ -37,11 +37,8 @@ def quoted_lines(
     charged: set[int] = set()
     for size, offer in offers:
         how = _How(size, load, freight, ONE * counts.get(size, 0), markup_ppm, currency)
-        own = tuple(
-            _counted(
-                offer.freight, "ocean.freight", f"Ocean freight, {size or CROSSING_BY_MODE[load.mode].freight}", how
-            )
-        )
+        name = f"Ocean freight, {size}" if size else CROSSING_BY_MODE[load.mode].freight
+        own = tuple(_counted(offer.freight, "ocean.freight", name, how))
         yield from own
         base = sum((line.amount for line in own[1:]), start=own[0].amount)
         for number, one in enumerate(offer.surcharges, 1):

@@ -26,7 +26,6 @@ from shipcalc.pricing.occasions import occasions_of
 from shipcalc.pricing.service_classes import classes_of
 from shipcalc.pricing.spot import Spot
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.occasions import Occasion
@@ -63,23 +62,21 @@ class Service:
 
 @dataclass(frozen=True, slots=True)
 class Tariffs:
-    """All services that are valid on a day, the rate book they come from, and its rows of the sheet Lanes of that day."""
+    """All services of a rate book of a day, the day of the quote, and the book's rows of the sheet Lanes."""
 
     book: RateBook
-    day: date
+    as_of: date
     services: tuple[Service, ...]
     lanes: LanePrices | None = None
 
 
 @lru_cache(maxsize=8)
-def compile_tariffs(book: RateBook, day: date) -> Tariffs:
-    """Return the services whose rows are valid on `day`, with their fuel surcharge of that day."""
+def compile_tariffs(book: RateBook, as_of: date) -> Tariffs:
+    """Return the services of a book of the day of pickup, with the prices of diesel and rates of exchange known on `as_of`."""
     bands: Mapping[tuple[str, str], list[MileBand]] = defaultdict(list)
     for band in book.bands:
         bands[band.carrier.casefold(), band.trailer].append(band)
-    fuel, lanes = fuel_charges(book.fuel, day, book.diesel, book.fuel_steps), lane_prices(book, day)
-    loaded = holding(decision_table(book.loaded), {"day": day})
-    classes = holding(decision_table(book.classes), {"day": day})
+    fuel, lanes = fuel_charges(book.fuel, as_of, book.diesel, book.fuel_steps), lane_prices(book, as_of)
     ordinary = (
         _service(
             row,
@@ -87,14 +84,13 @@ def compile_tariffs(book: RateBook, day: date) -> Tariffs:
             fuel,
             book,
             lanes,
-            loads_of(loaded, row.carrier, row.trailer),
+            loads_of(book.loaded, row.carrier, row.trailer),
         )
-        for row in holding(decision_table(book.carriers), {"day": day})
+        for row in book.carriers
     )
-    occasions = holding(decision_table(book.occasions), {"day": day})
-    own = (replace(service, occasions=occasions_of(occasions, service.row)) for service in ordinary)
-    services = tuple(one for service in own for one in (service, *_in_classes(service, classes)))
-    return Tariffs(book, day, services, lanes)
+    own = (replace(service, occasions=occasions_of(book.occasions, service.row)) for service in ordinary)
+    services = tuple(one for service in own for one in (service, *_in_classes(service, book.classes)))
+    return Tariffs(book, as_of, services, lanes)
 
 
 def _in_classes(service: Service, classes: Iterable[ServiceClass]) -> Iterator[Service]:

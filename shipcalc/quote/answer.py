@@ -5,6 +5,7 @@ from datetime import date
 
 from shipcalc.errors import WrongInput, asked
 from shipcalc.money import to_minor
+from shipcalc.pricing.lane_prices import rows_priced_by
 from shipcalc.quote.choose.ways import Found, choose, find_ways
 from shipcalc.quote.explain.assumed import assumptions
 from shipcalc.quote.explain.cautions import cautions
@@ -140,7 +141,9 @@ def _of_the_country(request: Request, found: Found) -> Iterator[str]:
 def _rows_end(found: Found, ways: Sequence[int]) -> Iterator[date]:
     """Yield the last days of the rows that priced what is shown."""
     for one in map(found.one, ways):
-        ships = one.ship.service.rows if one.ship else ()
+        ships, lanes = one.ship.service.rows if one.ship else (), one.network.lane_of(one.end)
         quoted = (row.valid_to for _, offer in one.offers for row in offer.rows)
-        ends = (one.service.row.valid_to, *(row.valid_to for row in ships), *quoted)
+        by_mile = (band.valid_to for band in one.service.bands)
+        by_lane = (row.valid_to for row in rows_priced_by(one.service.lanes, one.network.trip.lanes.met, lanes))
+        ends = (one.service.row.valid_to, *by_mile, *by_lane, *(row.valid_to for row in ships), *quoted)
         yield from (end for end in ends if end is not None)

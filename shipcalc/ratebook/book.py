@@ -21,6 +21,8 @@ class RateBook(Tables):
     `fingerprint` stands for its content: the values of its cells, not the bytes of its files, so that saving it again
     without a change keeps it. `warnings` leave rows in use.
 
+    `changes` are the days on which other rows hold than on the day before (`of_day.py`), None where nobody has looked.
+
     The rows of the overseas sheets of a kept book are made when the first of them is asked for: a quote at home never does.
     A book equals itself alone, so what is worked out from one is remembered by `lru_cache` for the book itself.
     """
@@ -30,11 +32,12 @@ class RateBook(Tables):
     pricing: PricingRules
     warnings: tuple[Problem, ...] = ()
     overseas: Callable[[], Mapping[str, tuple[Row, ...]]] | None = None
+    changes: tuple[date, ...] | None = None
 
     if not TYPE_CHECKING:
 
         def __getattr__(self, name: str) -> object:
-            """Return the rows of an overseas sheet, whose fields `_not_yet` left empty."""
+            """Return the rows of an overseas sheet, whose fields `not_yet` left empty."""
             if name in _OVERSEAS_FIELDS and self.overseas is not None:
                 for sheet, rows in self.overseas().items():
                     put(self, sheet, rows)
@@ -53,7 +56,7 @@ class RateBook(Tables):
 _OVERSEAS_FIELDS = tuple(kind.rows for kind in SHEETS if kind.is_overseas)
 
 
-def _not_yet(book: RateBook) -> RateBook:
+def not_yet(book: RateBook) -> RateBook:
     """Return the book with the fields of its overseas sheets empty, so that asking for one makes them all."""
     for name in _OVERSEAS_FIELDS if book.overseas is not None else ():
         getattr(RateBook, name).__delete__(book)
@@ -70,13 +73,14 @@ def read_rate_book(folder: Path) -> RateBook:
     if kept is None:
         kept = _read(folder)
         keep(key, kept)
-    return _not_yet(
+    return not_yet(
         RateBook(
             folder=folder,
             fingerprint=kept.fingerprint,
             pricing=kept.rules,
             warnings=kept.warnings,
             overseas=kept.overseas,
+            changes=kept.changes,
             **kept.rows_by_field(),
         )
     )
@@ -125,10 +129,12 @@ def _faults(found: Kept) -> tuple[Problem, ...]:
 
 def _read(folder: Path) -> Kept:
     # Late: with the checks, this is a third of what a quote at a cold start would import, and mostly not needed.
+    from shipcalc.ratebook.days import changes_in
     from shipcalc.ratebook.drafting import draft_of
 
     draft = draft_of(folder)
-    found = Kept(draft.tables, draft.rules, draft.fingerprint, draft.problems)
+    changes = changes_in(draft.tables)
+    found = Kept(draft.tables, draft.rules, draft.fingerprint, draft.problems, changes=changes)
     faults = _faults(found)
     if faults:
         what = "has 1 fault" if len(faults) == 1 else f"has {len(faults)} faults"

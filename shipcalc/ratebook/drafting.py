@@ -4,9 +4,10 @@ from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
 from shipcalc.errors import Problem, WrongInput
-from shipcalc.ratebook.changes import identity
+from shipcalc.ratebook.changes import following, identity
 from shipcalc.ratebook.changes.fingerprint import fingerprint_of
 from shipcalc.ratebook.checks import (
+    by_day,
     carriers,
     charges,
     dates,
@@ -89,7 +90,8 @@ def draft_from(files: Mapping[str, WorkbookFile], folder: Path) -> Draft:
     tables = spelt_alike(Tables(**rows, unread=unread))  # type: ignore[arg-type]
     rules, wrong_settings = read_settings(tables.settings, sells_overseas=bool(tables.ocean))
     problems.extend(wrong_settings)
-    problems.extend(problem for check in CHECKS for problem in check(tables))
+    problems.extend(by_day.of_every_day(tables, rules, [check for check in ON_EVERY_DAY if check not in GAPS], GAPS))
+    problems.extend(problem for check in CHECKS if check not in ON_EVERY_DAY for problem in check(tables))
     problems.extend(dates.rows_meet_the_book(tables, rules))
     problems.extend(years.rows_stay_within_the_book(tables, rules))
     problems.extend(stages.usual_cover_has_a_rate(tables, rules))
@@ -191,6 +193,7 @@ CHECKS: tuple[Callable[[Tables], Iterator[Problem]], ...] = (
     *paperwork.CHECKS,
     *imports.CHECKS,
     *dates.CHECKS,
+    *following.CHECKS,
     *identity.CHECKS,
     *neighbours.CHECKS,
     *diesel.CHECKS,
@@ -201,4 +204,27 @@ CHECKS: tuple[Callable[[Tables], Iterator[Problem]], ...] = (
     *sorted_alone.CHECKS,
     *twice.CHECKS,
     *years.CHECKS,
+)
+
+# What may be missing on some days alone; and all that is asked of the rows of every day, and not of all rows together.
+GAPS = (carriers.carriers_have_bands, carriers.schemes_hold)
+ON_EVERY_DAY = (
+    *GAPS,
+    names.names_stand_once,
+    carriers.services_stand_once,
+    carriers.raised_cover_has_a_price,
+    carriers.bands_join,
+    carriers.longer_trips_cost_no_less,
+    charges.fuel_prices_stand_once,
+    ocean.ports_stand_once,
+    ocean.containers_have_sizes,
+    ocean.services_stand_once,
+    stages.last_legs_are_whole,
+    stages.cover_stands_once,
+    ferries.ferries_stand_once,
+    yards.terminals_stand_once,
+    ferries_abroad.ferries_abroad_stand_once,
+    ways.passages_stand_once,
+    identity.area_pieces_stand_once,
+    *sorted_alone.CHECKS,
 )

@@ -49,7 +49,8 @@ class Verdict:
 class Kept:
     """What a sound rate book comes to, without the folder it was read from.
 
-    Where `overseas` is given, the rows of the overseas sheets are not in `tables` yet: it makes them, by field.
+    Where `overseas` is given, the rows of the overseas sheets are not in `tables` yet: it makes them, by field. `changes` are the
+    days on which other rows hold than on the day before, None where nobody has looked.
     """
 
     tables: Tables
@@ -57,6 +58,7 @@ class Kept:
     fingerprint: str
     warnings: tuple[Problem, ...]
     overseas: Callable[[], Mapping[str, tuple[Row, ...]]] | None = None
+    changes: tuple[date, ...] | None = None
 
     def rows_by_field(self) -> dict[str, Any]:
         """Return the tables by the name of their field."""
@@ -100,7 +102,7 @@ def find_kept(key: str) -> Kept | None:
         rows: dict[str, Any] = _made(data["rows"], overseas=False)
         unread = {sheet: frozenset(names) for sheet, names in data["unread"].items()}
         tables = Tables(**rows, unread=unread)
-        return Kept(tables, head.rules, head.fingerprint, head.warnings, partial(_made_of_text, overseas))
+        return Kept(tables, head.rules, head.fingerprint, head.warnings, partial(_made_of_text, overseas), head.changes)
     except _AMISS:
         return None
 
@@ -108,6 +110,7 @@ def find_kept(key: str) -> Kept | None:
 def keep(key: str, kept: Kept) -> None:
     """Keep a book; where that is not possible, nothing happens."""
     from shipcalc.ratebook.checks.shelf_life import shelf_life_of
+    from shipcalc.ratebook.days import changes_in
 
     if not key or any(names is None for names in kept.tables.unread.values()):
         return
@@ -121,6 +124,7 @@ def keep(key: str, kept: Kept) -> None:
         fingerprint=kept.fingerprint,
         rules=replace(kept.rules, cells=dict(kept.rules.cells)),
         warnings=kept.warnings,
+        changes=changes_in(kept.tables),
         life=Raw(json.encode(shelf_life_of(kept.tables))),
     )
     keep_file(_folder() / f"{key}.jsonl", b"\n".join((json.encode(head), *rows)), most=MOST_BOOKS)
@@ -134,6 +138,7 @@ class _Head:
     fingerprint: str
     rules: PricingRules
     warnings: tuple[Problem, ...]
+    changes: tuple[date, ...]
     life: Raw
 
 

@@ -16,6 +16,8 @@ from shipcalc.places.road.miles import PlaceColumns
 from shipcalc.places.road.reach import land_of
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.fuel import fuel_charges
+from shipcalc.pricing.ocean import sea_services
+from shipcalc.pricing.quotations import quoted_between
 from shipcalc.quote.edges.on_carriage import driving_days
 from shipcalc.quote.network.ports import arrival_ports
 from shipcalc.quote.network.sea_miles import SeaMiles
@@ -23,6 +25,7 @@ from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.price.exchange import rate_on
 from shipcalc.quote.price.lines import ESTIMATED_STAGES
 from shipcalc.ratebook.checks.names import naming_field
+from shipcalc.ratebook.rows.quotations import quotation_of
 from shipcalc.ratebook.workbook.columns import Kind, columns_of
 from shipcalc.records import replace
 from shipcalc.vehicles.sizes import BODIES, SIZE_FIELDS, body_keys, find_size
@@ -114,6 +117,8 @@ def of_extras(names, pairs, books) -> str:
 def of_ports(names, pairs, books) -> str:
     if names <= AT_EXPORT and not any(row.exports for pair in pairs for row in pair):
         return "only asked of ports that are left from"
+    if names == {"groups"} and all(same_offers(*pair, *books) for pair in pairs):
+        return "no ship that calls there is quoted otherwise"
     rows = [row for pair in pairs for row in pair]
     if names <= {"gate_minor", "wharfage_e4"} and not any(
         row.roro and is_called_at(row, "roro", books) for row in rows
@@ -125,6 +130,21 @@ def of_ports(names, pairs, books) -> str:
     ):
         return "no container is handled there"
     return "storage and cut-off days, in no price" if names <= AT_EXPORT | {"days_off"} else ""
+
+
+def same_offers(was, is_now, old, new) -> bool:
+    """Return whether what is quoted for every ship from or to a port is the same by its groups then and now."""
+
+    def quoted(port, book):
+        for service in sea_services(book.ocean, DAY):
+            ends = [service.row.from_region.casefold(), service.row.to_region.casefold()]
+            for far in book.ports if port.region.casefold() == ends[not port.exports] else ():
+                if far.exports != port.exports and far.region.casefold() == ends[port.exports]:
+                    pair = (port, far) if port.exports else (far, port)
+                    offers = quoted_between(book, DAY, service, *pair)
+                    yield offers and [row.at.row for offer in offers.by_size.values() for row in offer.rows]
+
+    return list(quoted(was, old)) == list(quoted(is_now, new))
 
 
 def is_called_at(port, mode: str, books) -> bool:
@@ -295,6 +315,29 @@ def of_stage_charges(names, pairs, books) -> str:
     return "the whole stage is an estimate" if names == {"estimate"} and always else ""
 
 
+def of_quotations(names, pairs, books) -> str:
+    """A surcharge is only charged with the freight of its quotation: what this says already need not be said again."""
+    rows = [row for pair in pairs for row in pair]
+    if names == {"trust"}:
+        return "no price tells how it was learnt"
+    if not names <= {"line", "mode", "from_port", "to_port"} or any(row.surcharge is None for row in rows):
+        return ""
+    freight = [row for book in books for row in book.quotations if row.surcharge is None]
+    (name,) = names if len(names) == 1 else ("",)
+    said = [(row, other) for row in rows for other in freight if quotation_of(row) == quotation_of(other)]
+    same = name and all(getattr(row, name) in (None, getattr(other, name)) for row, other in said)
+    return "its freight says so already" if same else ""
+
+
+def of_port_charges(names, pairs, books) -> str:
+    if names == {"trust"}:
+        return "no price tells how it was learnt"
+    rows = [row for pair in pairs for row in pair]
+    if names == {"mode"} and all(row.per == "container" and row.mode in (None, "container") for row in rows):
+        return "only containers are counted"
+    return ""
+
+
 def of_on_carriage(names, pairs, books) -> str:
     """Roads to every town of the country that the gazetteer leads to, and a quarter more and half as much, or none by a port."""
     country = pairs[0][0].country.upper()
@@ -385,6 +428,8 @@ PROOFS = {
     "containers": of_containers,
     "loading_ways": of_loading,
     "ocean": of_ocean,
+    "quotations": of_quotations,
+    "port_charges": of_port_charges,
     "stage_charges": of_stage_charges,
     "on_carriage": of_on_carriage,
     "countries": of_countries,

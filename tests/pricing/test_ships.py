@@ -22,7 +22,7 @@ def a_row(size: str, first: date, **more: object) -> OceanService:
 def test_rows_that_name_sailings_of_one_rhythm_are_one_ship(later_days, ships):
     rows = a_row("20′", FIRST), a_row("40′", FIRST + timedelta(days=later_days))
 
-    assert len(sea_services(rows, FIRST)) == ships
+    assert len(sea_services(rows)) == ships
 
 
 def test_another_rhythm_or_other_listed_days_are_another_ship():
@@ -32,4 +32,4 @@ def test_another_rhythm_or_other_listed_days_are_another_ship():
         a_row("40′HC", FIRST, sailings=("2026-12-09",)),
     )
 
-    assert len(sea_services(rows, FIRST)) == 3
+    assert len(sea_services(rows)) == 3

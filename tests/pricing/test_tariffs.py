@@ -7,6 +7,7 @@ import pytest
 
 from shipcalc.pricing.line import Markup
 from shipcalc.pricing.tariff import LONGEST_TRIP_MI, compile_tariffs
+from shipcalc.ratebook.of_day import book_of_day
 from shipcalc.records import replace
 
 TWO_DOLLARS_THEN_ONE = ((0, 100, 20_000), (100, None, 10_000))
@@ -141,4 +142,4 @@ def test_a_carriers_row_counts_on_its_first_and_on_its_last_day(make_book, teapo
     first, last = date(2026, 12, 24), date(2027, 1, 6)
     book = make_book(carrier=replace(teapot, valid_from=first, valid_to=last))
     days = [first - timedelta(1), first, date(2027, 1, 1), last, last + timedelta(1)]
-    assert [len(compile_tariffs(book, day).services) for day in days] == [0, 1, 1, 1, 0]
+    assert [len(compile_tariffs(book_of_day(book, day), day).services) for day in days] == [0, 1, 1, 1, 0]

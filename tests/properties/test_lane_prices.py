@@ -17,6 +17,7 @@ from shipcalc.pricing.tariff import compile_tariffs
 from shipcalc.pricing.truck import TruckPrice, trip_of, truck_price
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.checks.lanes import CHECKS
+from shipcalc.ratebook.of_day import book_of_day
 from shipcalc.ratebook.rows.areas import Area
 from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.ratebook.rows.currencies import Currency
@@ -141,11 +142,13 @@ def books(draw: st.DrawFn) -> RateBook:
     return book
 
 
-def priced(book: RateBook, begin: Place, end: Place, miles: int, markup: Markup = NO_MARKUP) -> TruckPrice:
-    tariffs = compile_tariffs(book, DAY)
+def priced(
+    book: RateBook, begin: Place, end: Place, miles: int, markup: Markup = NO_MARKUP, day: date = DAY
+) -> TruckPrice:
+    tariffs = compile_tariffs(book_of_day(book, day), DAY)
     columns = PlaceColumns.of([begin]), PlaceColumns.of([end])
     lanes = lane_columns(*columns, np.array([miles], dtype=np.int64), book.areas, prices=tariffs.lanes)
-    trip = trip_of(tariffs, vehicle_columns([CAR]), lanes, Asked(pickup_day=DAY))
+    trip = trip_of(tariffs, vehicle_columns([CAR]), lanes, Asked(pickup_day=day))
     return truck_price(tariffs.services[0], trip, markup)
 
 
@@ -198,12 +201,12 @@ WORTH = {
 }  # fmt: skip
 
 
-def most_specific(book: RateBook, begin: Place, end: Place, kind: str) -> LaneRow | None:
+def most_specific(book: RateBook, begin: Place, end: Place, kind: str, day: date = DAY) -> LaneRow | None:
     """Return the row of a kind that counts, by trying every one in either direction."""
     found = []
     for row in book.lanes:
         ways = [(row.from_end, row.to_end), (row.to_end, row.from_end)][: 2 if row.both_ways else 1]
-        in_force = (row.valid_from or DAY) <= DAY <= (row.valid_to or DAY)
+        in_force = (row.valid_from or day) <= day <= (row.valid_to or day)
         own = row.carrier.lower() == "plover" and row.trailer in (None, "open") and kind_of(row) == kind
         for a, b in ways if in_force and own else ():
             if lies_in(a, begin) and lies_in(b, end):
@@ -228,15 +231,15 @@ def in_dollars(row: LaneRow, amount: int | None, step: str = "0.01") -> Decimal:
     return ((amount or 0) * Decimal(step) / rate).quantize(Decimal(step), ROUND_HALF_UP)
 
 
-def slow_price(book: RateBook, begin: Place, end: Place, miles: int) -> Decimal:
+def slow_price(book: RateBook, begin: Place, end: Place, miles: int, day: date = DAY) -> Decimal:
     carrier = book.carriers[0]
-    row = most_specific(book, begin, end, "price")
+    row = most_specific(book, begin, end, "price", day)
     if row is not None:
         flat, rate = in_dollars(row, row.flat_minor), in_dollars(row, row.rate_e4, "0.0001")
         linehaul = max(flat + cents(rate * miles), in_dollars(row, row.minimum_minor))
         return linehaul if row.fuel_included else linehaul + slow_fuel(carrier, linehaul, miles)
     by_mile = Decimal(carrier.base_minor) / 100 + slow_miles(book, miles)
-    direction, least = (most_specific(book, begin, end, kind) for kind in ("percent", "minimum"))
+    direction, least = (most_specific(book, begin, end, kind, day) for kind in ("percent", "minimum"))
     by_mile += cents(by_mile * (direction.percent_ppm or 0) / 1_000_000) if direction else 0
     minimum = in_dollars(least, least.minimum_minor) if least else Decimal(carrier.minimum_minor) / 100
     linehaul = max(by_mile, minimum)
@@ -272,13 +275,15 @@ some_place = st.sampled_from(PLACES[:4]) | st.sampled_from(PLACES)
 some_miles = st.integers(1, 3_500)
 
 
-@given(books(), some_place, some_place, some_miles)
-def test_a_lanes_price_is_the_clerks_price_to_the_cent(book: RateBook, begin: Place, end: Place, miles: int) -> None:
-    price = priced(book, begin, end, miles)
+@given(books(), some_place, some_place, some_miles, st.dates(date(2026, 10, 30), date(2027, 1, 2)))
+def test_a_lanes_price_is_the_clerks_price_to_the_cent_on_any_day(
+    book: RateBook, begin: Place, end: Place, miles: int, day: date
+) -> None:
+    price = priced(book, begin, end, miles, day=day)
     abroad = any(where.country != "US" or where.subdivision == "AK" for where in (begin, end))
-    assert bool(price.eligible[0, 0]) == (not abroad or most_specific(book, begin, end, "price") is not None)
+    assert bool(price.eligible[0, 0]) == (not abroad or most_specific(book, begin, end, "price", day) is not None)
     if price.eligible[0, 0]:
-        assert Decimal(int(price.total[0, 0])) / 100 == slow_price(book, begin, end, miles)
+        assert Decimal(int(price.total[0, 0])) / 100 == slow_price(book, begin, end, miles, day)
 
 
 @given(books(), lane_rows(), some_place, some_place, some_miles)
@@ -298,7 +303,7 @@ def test_a_row_for_one_lane_changes_no_other(
 @given(books(), some_place, st.lists(st.tuples(some_place, some_miles), min_size=1, max_size=20))
 def test_all_lanes_at_once_cost_what_each_does(book: RateBook, begin: Place, ends: list[tuple[Place, int]]) -> None:
     markup = Markup(123_400, 50_000, 100_000)
-    tariffs = compile_tariffs(book, DAY)
+    tariffs = compile_tariffs(book_of_day(book, DAY), DAY)
     miles = np.array([miles for _, miles in ends], dtype=np.int64)
     columns = PlaceColumns.of([begin]), PlaceColumns.of([end for end, _ in ends])
     lanes = lane_columns(*columns, miles, book.areas, prices=tariffs.lanes)
@@ -318,6 +323,7 @@ def test_a_line_names_the_cell_and_the_carrier_of_its_row(
     ends = [st.sampled_from([text for text in ENDS if lies_in(text, where)] or ["US"]) for where in (begin, end)]
     own = LaneRow(carrier="Plover", from_end=data.draw(ends[0]), to_end=data.draw(ends[1]), flat_minor=1_234_56)
     book = replace(book, lanes=(own, *book.lanes), fingerprint="1")
+    assume(not [problem for check in CHECKS for problem in check(book)])
     row = most_specific(book, begin, end, "price")
     lines = [line for line in priced(book, begin, end, miles).lines if line.code == "truck.lane"]
     assert len(lines) == (row is not None)

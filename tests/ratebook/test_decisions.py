@@ -274,6 +274,8 @@ SAYS = {
     "Entry rules": "answer rule",
     "Holds": "hold reason",
 }
+# Days of pickup, which `ratebook/of_day.py` answers for every sheet.
+DATED = {"valid_from", "valid_to"}
 SOURCED = {"source", "trust", "office_note", "checked_on", "note"}
 # Limits and areas of a service: where one is missed, the quote says which (`pricing/eligibility.py`, `pricing/ocean.py`); and
 # what a row is looked up by, the closest match before the others (`pricing/quotations.py`, `pricing/port_charges.py`).
@@ -302,7 +304,7 @@ def test_every_column_of_a_conditioned_sheet_is_a_condition_or_what_the_row_says
     asks = {field for field, _ in conditions_of(CONDITIONED[sheet])}
     says = {word for told in (SAYS, EXPLAINED, LOOKED_UP) for word in told.get(sheet, "").split()}
     assert asks.isdisjoint(says)
-    assert set(columns_of(CONDITIONED[sheet])) - SOURCED == asks | says
+    assert set(columns_of(CONDITIONED[sheet])) - SOURCED - DATED == (asks | says) - DATED
 
 
 def test_no_other_sheet_has_a_column_that_reads_as_a_condition():
@@ -310,7 +312,11 @@ def test_no_other_sheet_has_a_column_that_reads_as_a_condition():
     noted = re.compile(r"\bOnly (what|vehicles|for|ships|where|requests|trips)|[Bb]lank: (any|all|always)\b")
     for sheet in SHEETS:
         for field, column in columns_of(sheet.row_type).items():
-            if sheet.name not in CONDITIONED and (named.search(field) or noted.search(column.note)):
+            if (
+                sheet.name not in CONDITIONED
+                and field not in DATED
+                and (named.search(field) or noted.search(column.note))
+            ):
                 assert field in LOOKED_UP.get(sheet.name, "").split(), f"{sheet.name}: {column.header}"
 
 

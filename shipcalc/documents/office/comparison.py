@@ -69,7 +69,8 @@ def change(amount: Decimal) -> str:
 def _summary(book: Book, compared: Comparison) -> None:
     page = book.page("What it does", widths=(58, 14, 14, 14, 52), landscape=True)
     page.paragraph(1, "A:E", "What a change of the rate book does", look.TITLE_WRAPPED)
-    told = f"{compared.old_name} → {compared.new_name}  ·  priced as of {wording.long_day(compared.as_of)}  ·  "
+    then = f", for pickups on {wording.long_day(compared.on)}" if compared.on != compared.as_of else ""
+    told = f"{compared.old_name} → {compared.new_name}  ·  priced as of {wording.long_day(compared.as_of)}{then}  ·  "
     page.paragraph(2, "A:E", f"{told}amounts in {wording.currency_name(compared.currency)}", look.SUBTITLE_WRAPPED)
     row = 4
     for sentence in summary(compared):

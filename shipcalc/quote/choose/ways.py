@@ -25,6 +25,7 @@ from shipcalc.quote.request import Request
 from shipcalc.quote.time.dated import Days
 from shipcalc.quote.time.deadline import check_in_time, late_reason
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.of_day import book_of_day
 from shipcalc.records import dataclass
 
 # Where the price ends at the arrival port, the rule that carries and covers as far as that.
@@ -73,6 +74,7 @@ def choose(found: Found) -> Choices:
 
 def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
     """Return all ways that can be had. Raises NoAnswer where none gets there, WrongInput for a term that there is not."""
+    book = book_of_day(book, request.ready)
     network = network_for(request, book, as_of)
     found, idle, refusal = eligible_ways(request, book, network)
     parts = price_parts(request, book, network)
@@ -194,7 +196,7 @@ def _late(found: Ways, kept: Ways, when: Days, request: Request, network: Networ
 
 def why_nothing_sails(request: Request, book: RateBook, as_of: date) -> str:
     """Return what `find_ways` says where no ship takes the vehicles and no truck goes to the door, without pricing a truck."""
-    return _nothing(request, network_for(request, book, as_of), ())
+    return _nothing(request, network_for(request, book_of_day(book, request.ready), as_of), ())
 
 
 def _nothing(request: Request, network: Network, refusal: Sequence[LeftOut]) -> str:

@@ -42,9 +42,9 @@ def network_beyond(request: Request, book: RateBook, as_of: date) -> Network:
     # What a driver could deliver, trucks bring to the port: nobody ships a vehicle to spare it the road, and drives it there.
     services = tuple(service for service in services if find_trailer(service))
     loads = [load for load in loads_of(request.vehicles, book.containers) if _is_wished(load.mode, request)]
-    ships = [ship for ship in ships_on(book, as_of) if _is_wished(ship.row.mode, request)]
+    ships = [ship for ship in ships_of(book) if _is_wished(ship.row.mode, request)]
     closed = closed_passages(book)
-    quoted = quotations_on(book, as_of)
+    quoted = quotations_of(book, as_of)
     found, left_out = crossings(ships, loads, exports, arrivals, request.vehicles, book.loading_ways, closed, quoted)
     boxes = book.containers if request.wishes.ocean != "roro" else ()
     unfitting = tuple(LeftOut(carrier=what, reason=why) for what, why in unfit(request.vehicles, boxes))
@@ -65,14 +65,14 @@ def network_beyond(request: Request, book: RateBook, as_of: date) -> Network:
 
 
 @lru_cache(maxsize=8)
-def ships_on(book: RateBook, day: date) -> tuple[SeaService, ...]:
-    """Return the services by sea that are valid on a day."""
-    return sea_services(book.ocean, day)
+def ships_of(book: RateBook) -> tuple[SeaService, ...]:
+    """Return the services by sea."""
+    return sea_services(book.ocean)
 
 
-def quotations_on(book: RateBook, day: date) -> QuotedBetween | None:
-    """Return what says how a ship is quoted on a day; None where the book has no quotation at all."""
-    return partial(quoted_between, book, day) if book.quotations else None
+def quotations_of(book: RateBook, as_of: date) -> QuotedBetween | None:
+    """Return what says how a ship is quoted, at the rates of exchange of a day; None where the book has no quotation at all."""
+    return partial(quoted_between, book, as_of) if book.quotations else None
 
 
 def closed_passages(book: RateBook) -> tuple[str, ...]:

@@ -56,7 +56,7 @@ def _service(number: int, price: SpotPrice, request: Request, tariffs: Tariffs, 
 
 def _check(price: SpotPrice, request: Request, tariffs: Tariffs) -> None:
     currency = tariffs.book.pricing.currency
-    if price.until < tariffs.day:
+    if price.until < tariffs.as_of:
         raise WrongInput(
             f"the price in hand from {price.carrier} ended on {price.until.isoformat()}",
             where=asked("spot"),

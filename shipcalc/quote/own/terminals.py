@@ -19,7 +19,8 @@ from shipcalc.quote.price.lines import way_charges
 from shipcalc.quote.price.terms import find_term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.decisions import decision_table, holding, holds
+from shipcalc.ratebook.decisions import holds
+from shipcalc.ratebook.of_day import book_of_day
 from shipcalc.ratebook.rows.yards import Terminal
 from shipcalc.records import dataclass, replace
 from shipcalc.trade import AT_HOME
@@ -45,7 +46,7 @@ def nearest_terminal(to: Place, book: RateBook, on: date) -> tuple[Terminal, Pla
     """Return the terminal nearest to the buyer in a straight line, None where none is near."""
     found = [
         (great_circle_mi(place, to), number, row, place)
-        for number, row in enumerate(holding(decision_table(book.terminals, "day"), {"day": on}))
+        for number, row in enumerate(book_of_day(book, on).terminals)
         if (place := find_place(row.zip_code).place) is not None
     ]
     near = min((one for one in found if NEAREST_MI < one[0] <= FARTHEST_MI), key=lambda one: one[:2], default=None)

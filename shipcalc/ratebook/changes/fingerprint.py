@@ -4,7 +4,7 @@ import hashlib
 import json
 from collections.abc import Iterator, Mapping
 from datetime import date, datetime
-from functools import cache
+from functools import cache, lru_cache
 
 from shipcalc.ratebook.rows.tables import WORKBOOKS
 from shipcalc.sheets.numbers import exact, plain
@@ -33,9 +33,13 @@ def fingerprint_of(files: Mapping[str, WorkbookFile]) -> str:
 
 def _lines(sheet: Sheet) -> Iterator[list[object]]:
     for number, cells in sheet.filled_rows():
-        yield [number, [[column, *_told(cell)] for column, cell in enumerate(cells) if not is_blank(cell)]]
+        yield [
+            number,
+            [[column, *_told(cell)] for column, cell in enumerate(cells) if cell is not None and not is_blank(cell)],
+        ]
 
 
+@lru_cache(maxsize=100_000, typed=True)
 def _told(cell: CellValue) -> tuple[str, str]:
     """Return a value as its kind and its text: whole numbers are the same with and without a point."""
     if isinstance(cell, bool):

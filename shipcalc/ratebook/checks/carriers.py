@@ -90,6 +90,15 @@ def carriers_have_bands(tables: Tables) -> Iterator[Problem]:
             yield fault(row, "carrier", message, "add its bands there, the first beginning at 0, or remove the row")
 
 
+def schemes_hold(tables: Tables) -> Iterator[Problem]:
+    """A carrier's fuel scheme has a row on every day, or its surcharge is left out (one that never has is told by its name)."""
+    held = {row.scheme.casefold() for row in tables.fuel}
+    for row in tables.carriers:
+        if row.fuel_scheme and row.fuel_scheme.casefold() not in held:
+            message = f'no row of the sheet Fuel holds for "{row.fuel_scheme}", so that no surcharge is charged'
+            yield warning(row, "fuel_scheme", message, "let its row end later, or add the one that follows")
+
+
 def bands_have_carriers(tables: Tables) -> Iterator[Problem]:
     """Every band belongs to a carrier's row with the same kind of trailer."""
     services = {_service(row) for row in tables.carriers}
@@ -189,6 +198,7 @@ CHECKS = (
     winches_serve_inoperable,
     raised_cover_has_a_price,
     carriers_have_bands,
+    schemes_hold,
     bands_have_carriers,
     bands_join,
     longer_trips_cost_no_less,

@@ -3,6 +3,7 @@
 from datetime import date
 
 from shipcalc.ratebook.rows.extra_charges import CHARGE_TYPES
+from shipcalc.ratebook.rows.sourced import pickup_from_column, pickup_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.ratebook.workbook.conditions import Condition
 from shipcalc.records import dataclass
@@ -51,6 +52,8 @@ class Area(Row):
     city: str | None = column(
         "City", Kind.TEXT, "A piece that is one city of the state, by its name. Blank: the whole state.", example=""
     )
+    valid_from: date | None = pickup_from_column()
+    valid_to: date | None = pickup_to_column()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,3 +105,5 @@ class Season(Row):
     percent_ppm: int = column(
         "Percent", Kind.PERCENT, "Of linehaul; a reduction is negative.", example="12 %", required=True, signed=True
     )
+    valid_from: date | None = pickup_from_column()
+    valid_to: date | None = pickup_to_column()

@@ -1,6 +1,8 @@
 """The sheet Containers of `overseas.xlsx`: what fits into which."""
 
-from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
+from datetime import date
+
+from shipcalc.ratebook.rows.sourced import office_note_column, pickup_from_column, pickup_to_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.records import dataclass
 
@@ -54,3 +56,5 @@ class ContainerType(Row):
     source: str | None = column("Source", Kind.TEXT, "Where the sizes are from.", example="ISO 1496-1")
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()
+    valid_from: date | None = pickup_from_column()
+    valid_to: date | None = pickup_to_column()

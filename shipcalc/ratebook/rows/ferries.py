@@ -2,7 +2,13 @@
 
 from datetime import date
 
-from shipcalc.ratebook.rows.sourced import checked_on_column, office_note_column, trust_column
+from shipcalc.ratebook.rows.sourced import (
+    checked_on_column,
+    office_note_column,
+    pickup_from_column,
+    pickup_to_column,
+    trust_column,
+)
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.records import dataclass
 
@@ -55,3 +61,5 @@ class Ferry(Row):
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()
     checked_on: date | None = checked_on_column()
+    valid_from: date | None = pickup_from_column()
+    valid_to: date | None = pickup_to_column()

@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from shipcalc.ratebook.rows.sourced import trust_column
+from shipcalc.ratebook.rows.sourced import pickup_from_column, pickup_to_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.records import dataclass
 
@@ -59,3 +59,5 @@ class FuelScheme(Row):
         "A region of the sheet Diesel whose price counts. Blank: the whole country's.",
         example="",
     )
+    valid_from: date | None = pickup_from_column()
+    valid_to: date | None = pickup_to_column()

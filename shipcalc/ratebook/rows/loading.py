@@ -1,6 +1,8 @@
 """The sheet *Ways of loading*: how a vehicle goes onto the ship or into the container, by what works on it."""
 
-from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
+from datetime import date
+
+from shipcalc.ratebook.rows.sourced import office_note_column, pickup_from_column, pickup_to_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.ratebook.workbook.conditions import Condition
 from shipcalc.records import dataclass
@@ -105,3 +107,5 @@ class LoadingWay(Row):
     )
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()
+    valid_from: date | None = pickup_from_column()
+    valid_to: date | None = pickup_to_column()

@@ -1,5 +1,8 @@
 """The sheet Marine cover of `overseas.xlsx`: what insuring the vehicles at sea costs."""
 
+from datetime import date
+
+from shipcalc.ratebook.rows.sourced import pickup_from_column, pickup_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.ratebook.workbook.conditions import Condition
 from shipcalc.records import dataclass
@@ -36,3 +39,5 @@ class MarineCover(Row):
         "Excess", Kind.PERCENT, "Percent of the insured sum that the insured bears.", example="1 %", default=0
     )
     note: str | None = column("Note", Kind.TEXT, "What it does not cover, in plain words.", example="")
+    valid_from: date | None = pickup_from_column()
+    valid_to: date | None = pickup_to_column()

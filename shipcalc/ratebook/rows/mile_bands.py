@@ -1,5 +1,8 @@
 """The sheet Per mile of `trucking.xlsx`: what a carrier asks a mile, by the length of the trip."""
 
+from datetime import date
+
+from shipcalc.ratebook.rows.sourced import pickup_from_column, pickup_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.records import dataclass
 from shipcalc.trade import TRAILERS
@@ -24,3 +27,5 @@ class MileBand(Row):
         "Up to (mi)", Kind.MILES, "The band ends with this mile, included. Blank: no end.", example="1000"
     )
     rate_e4: int = column("Rate ($ per mile)", Kind.RATE, "Dollars for one road mile.", example="0.82", required=True)
+    valid_from: date | None = pickup_from_column()
+    valid_to: date | None = pickup_to_column()

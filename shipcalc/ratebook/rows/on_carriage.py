@@ -1,7 +1,9 @@
 """The sheet On-carriage of `overseas.xlsx`: the road from the port of arrival."""
 
+from datetime import date
+
 from shipcalc.places.place import Place
-from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
+from shipcalc.ratebook.rows.sourced import office_note_column, pickup_from_column, pickup_to_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.records import dataclass
 
@@ -55,6 +57,8 @@ class OnCarriage(Row):
     source: str | None = column("Source", Kind.TEXT, "Where the row is from.", example="the haulier's offer")
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()
+    valid_from: date | None = pickup_from_column()
+    valid_to: date | None = pickup_to_column()
 
 
 def closeness(row: OnCarriage, to: Place, port: str) -> tuple[int, int, bool] | None:

@@ -1,6 +1,8 @@
 """The sheet Ports of `overseas.xlsx`: what a terminal takes in, when, and what it asks."""
 
-from shipcalc.ratebook.rows.sourced import office_note_column, trust_column
+from datetime import date
+
+from shipcalc.ratebook.rows.sourced import office_note_column, pickup_from_column, pickup_to_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.records import dataclass
 from shipcalc.trade import WEEK
@@ -118,6 +120,8 @@ class Port(Row):
     )
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()
+    valid_from: date | None = pickup_from_column()
+    valid_to: date | None = pickup_to_column()
 
 
 def names_of(port: Port) -> tuple[str, ...]:

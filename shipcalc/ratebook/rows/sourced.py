@@ -32,6 +32,16 @@ def checked_on_column(example: str = "2026-11-25") -> Any:
     return column("Checked on", Kind.DATE, note, example=example)
 
 
+def pickup_from_column() -> Any:
+    """Return the column that says from which day of pickup a price holds; `ratebook/of_day.py` answers it for every sheet."""
+    return column("Valid from", Kind.DATE, "First day of pickup that this row holds for. Blank: always.", example="")
+
+
+def pickup_to_column() -> Any:
+    """Return the column that says up to which day of pickup a price holds."""
+    return column("Valid to", Kind.DATE, "Last day of pickup that this row holds for. Blank: until further notice.")
+
+
 def valid_from_column(example: str = "") -> Any:
     """Return the column that says from which day a row holds."""
     note = "First day of this row. Blank: always."

@@ -4,7 +4,13 @@ import re
 from datetime import date
 
 from shipcalc.places.sea.passages import PASSAGE_NAMES
-from shipcalc.ratebook.rows.sourced import checked_on_column, office_note_column, trust_column
+from shipcalc.ratebook.rows.sourced import (
+    checked_on_column,
+    office_note_column,
+    pickup_from_column,
+    pickup_to_column,
+    trust_column,
+)
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.records import dataclass
 
@@ -72,6 +78,8 @@ class PassageState(Row):
         "The same as a percentage of each vehicle's value; both may be set. Blank: nothing.",
         example="0.25 %",
     )
+    valid_from: date | None = pickup_from_column()
+    valid_to: date | None = pickup_to_column()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from shipcalc.ratebook.rows.sourced import valid_from_column, valid_to_column
+from shipcalc.ratebook.rows.sourced import pickup_from_column, valid_from_column, valid_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.ratebook.workbook.conditions import Condition
 from shipcalc.records import dataclass
@@ -74,3 +74,4 @@ class Terminal(Row):
     )
     hours: str | None = column("Hours", Kind.TEXT, "When it can be fetched.", example="weekdays 8 to 5")
     valid_to: date | None = valid_to_column("2027-12-31")
+    valid_from: date | None = pickup_from_column()

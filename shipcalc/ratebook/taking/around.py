@@ -1,10 +1,13 @@
 """What counts for one table: what the letter and the titles say, what was answered, what the rate book knows."""
 
+from collections.abc import Mapping
+
 from shipcalc.ratebook.taking.answers import Answers
 from shipcalc.ratebook.taking.days import Order
 from shipcalc.ratebook.taking.figures import Mark
 from shipcalc.ratebook.taking.letter import Facts
-from shipcalc.records import dataclass
+from shipcalc.ratebook.taking.spots import End
+from shipcalc.records import dataclass, field
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,7 +21,8 @@ class Known:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Around:
-    """All that is said of a table outside of it. `sender` is who sent the mail, as far as that is known."""
+    """All that is said of a table outside of it. `sender` is who sent the mail, as far as that is known;
+    `zones` are those that the mail explains, by their names in small letters."""
 
     facts: Facts
     answers: Answers
@@ -26,3 +30,4 @@ class Around:
     order: Order = ""
     mark: Mark = ""
     sender: str = ""
+    zones: Mapping[str, tuple[End, ...]] = field(default_factory=dict)

@@ -65,16 +65,29 @@ class Block:
 
 
 def blocks_of(page: Page, told: Mapping[str, str]) -> tuple[Block, ...]:
-    """Return the tables of a page. `told` maps a header to the words that somebody said it should have been."""
+    """Return the tables of prices on a page. `told` maps a header to the words that somebody said it should have been."""
+    found = [_with_vehicles(block) for block in _all_blocks(page, told)]
+    return tuple(
+        block for block in found if block.prices or block.of("charge", "surcharge", "minimum") or _may_be_prices(block)
+    )
+
+
+def zone_tables(page: Page, told: Mapping[str, str]) -> tuple[Block, ...]:
+    """Return the tables on a page that say which places a zone is made of."""
+    return tuple(
+        block
+        for block in _all_blocks(page, told)
+        if block.of("zone") and block.of("state", "zip", "city", "place") and not block.prices
+    )
+
+
+def _all_blocks(page: Page, told: Mapping[str, str]) -> list[Block]:
     bands = list(_bands(page, told))
     found: list[Block] = []
     for number, (first, last) in enumerate(bands):
         end = bands[number + 1][0] if number + 1 < len(bands) else page.height
         found += _with_places(_side_by_side(page, first, last, range(last + 1, end), told))
-    found = [_with_vehicles(block) for block in found]
-    return tuple(
-        block for block in found if block.prices or block.of("charge", "surcharge", "minimum") or _may_be_prices(block)
-    )
+    return found
 
 
 def _with_vehicles(block: Block) -> Block:
@@ -214,7 +227,8 @@ def _with_places(blocks: Iterator[Block]) -> Iterator[Block]:
     """Yield tables of which each says where: columns behind a blank one that do not belong to the table before them."""
     before: Block | None = None
     for block in blocks:
-        if before is not None and (not block.of(*PLACES, "charge") or not before.prices):
+        explains = before is not None and not before.prices and before.of("zone") and block.of("zone")
+        if before is not None and not explains and (not block.of(*PLACES, "charge") or not before.prices):
             before = replace(before, columns=(*before.columns, *block.columns))
             continue
         if before is not None:
@@ -262,6 +276,8 @@ def _dated(texts: list[str], header: str) -> Meaning | None:
     first = said.day
     others = bare_words(" ".join((*[one for one in texts if one != text], text[: said.start], text[said.end :])))
     meaning = meaning_of(others) if others else Meaning(header="", field="rate")
+    if others in _UNTIL_WORDS:
+        return Meaning(header=header, field="rate", valid_to=end_of_month(first) if said.is_month and first else first)
     if not meaning.is_price and others not in _FROM_WORDS:
         return None
     is_span = said.is_month and others not in _FROM_WORDS
@@ -270,6 +286,9 @@ def _dated(texts: list[str], header: str) -> Meaning | None:
 
 
 _DATED_FIELDS = frozenset(("valid_from", "valid_to", "validity"))
+_UNTIL_WORDS = frozenset(
+    ("until", "till", "to", "thru", "through", "valid until", "valid to", "valid thru", "bis", "tot")
+)
 _FROM_WORDS = frozenset(
     (
         "from",

@@ -116,6 +116,11 @@ def surcharge_rates(page: Page, spot: Spot, meaning: Meaning, like: Rate, mark: 
     )
 
 
+def mode_of(traits: Traits) -> str:
+    """Return how vehicles go: as is said, or in a container of one's own where the price is for one of a size."""
+    return traits.mode or ("container" if traits.basis in ("per 20′", "per 40′", "per 40′HC") else "")
+
+
 def _rate(page: Page, item: Item, meaning: Meaning, around: Around) -> Rate | LeftOut | None:
     where, text = page.short(*item.spot), page.text(*item.spot)
     what = f"{item.name} {text}"
@@ -125,7 +130,7 @@ def _rate(page: Page, item: Item, meaning: Meaning, around: Around) -> Rate | Le
     if surcharge and is_included(text):
         return None
     value, shown = page.values[item.spot], page.formats.get(item.spot, "")
-    traits = item.traits.over(meaning.traits).over(around.facts.traits)
+    traits = meaning.traits.over(item.traits).over(around.facts.traits)
     figure = figure_in(value, shown, around.mark, finer=traits.basis in ("per W/M", "per m³"))
     if isinstance(figure, NoFigure):
         return LeftOut(where, what, figure.why or "has no sum")
@@ -139,7 +144,9 @@ def _rate(page: Page, item: Item, meaning: Meaning, around: Around) -> Rate | Le
         where=where,
         row=page.sheet_row(*item.spot),
         carrier=around.sender,
-        mode=traits.mode or around.answers.get("mode"),
+        mode=""
+        if surcharge and traits.basis in ("", "per shipment")
+        else mode_of(traits) or around.answers.get("mode"),
         start=End(facts.pol, "port"),
         end=End(facts.pod, "port"),
         flat=None if is_share else figure.number,

@@ -53,13 +53,13 @@ def chosen_prices(block: Block, rows: Sequence[int]) -> Chosen:
                 traits.unit,
                 traits.variant,
                 traits.currency,
-                str(column.meaning.valid_from),
+                f"{column.meaning.valid_from} {column.meaning.valid_to}",
             ),
             [],
         ).append(column)
     for same in groups.values():
         if len(same) > 1:
-            questions += [_which(block, column) for column in same]
+            questions.append(_which(block, same[0]))
     return Chosen(tuple(kept), tuple(parts), tuple(left), tuple(questions[:2]))
 
 
@@ -105,7 +105,7 @@ def _for_every_vehicle(
             for column in others
         ]
         return [column for column in columns if column not in others]
-    if len(variants) > 1:
+    if variants:
         first = columns[0]
         questions.append(
             Question(

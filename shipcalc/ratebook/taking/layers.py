@@ -23,7 +23,7 @@ def facts_of_page(
     for rows in titles:
         own = facts_in([line for line in lines if line.row in rows], order)
         for layer in general:
-            own = _over(own, layer)
+            own = over(own, layer)
         found.append(replace(own, where=(*own.where, *((f"note {sign}", text) for sign, text in marks))))
     return tuple(found)
 
@@ -49,7 +49,7 @@ def _title_rows(page: Page, number: int, tables: Sequence[tuple[int, int]]) -> f
     return frozenset() if is_head else frozenset(rows)
 
 
-def _over(own: Facts, other: Facts) -> Facts:
+def over(own: Facts, other: Facts) -> Facts:
     """Return facts, with the other's where these say nothing."""
     said = {
         f.name: getattr(own, f.name)

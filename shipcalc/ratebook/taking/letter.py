@@ -9,8 +9,8 @@ from shipcalc.ratebook.taking.days import Order, Said, days_in, end_of_month
 from shipcalc.ratebook.taking.figures import looks_like_price
 from shipcalc.ratebook.taking.page import Page
 from shipcalc.ratebook.taking.spots import Unclear, port_in
-from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, traits_in
-from shipcalc.records import dataclass
+from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, trailer_in, traits_in
+from shipcalc.records import dataclass, replace
 
 LONGEST_NAME = 60
 _HOLDS = re.compile(
@@ -38,12 +38,13 @@ _ISSUED = re.compile(
     r"updated|request(?:ed)?|inquiry|your mail|datum|stand)\b[^0-9]{0,20}$",
     re.IGNORECASE,
 )
-_NUMBERED = re.compile(
-    r"\b(?:quotation|quote|offer|tariff|contract|agreement|price list|rate sheet|proposal|"
+NUMBERED = re.compile(
+    r"\b(?:quotation|quote|offer|tariff|contract|agreement|price list|price sheet|rate sheet|proposal|"
     r"our ref(?:erence)?|reference|ref|angebot|offerte|offre|cotización|devis|tarif|lista|rfq|"
     r"bid)\b\.?"
     r"(?:\s*(?:no|nr|number|num|id|n°|nº)(?!\w)\.?|"
-    r"\s*#)?\s*:?\s*([A-Z]{0,6}[-/.]?[A-Z0-9]*\d[A-Z0-9]*(?:[-/.][A-Z0-9]+)*)(?![\w/])",
+    r"\s*#)?\s*:?\s*((?!(?:19|20)\d\d\b)[A-Z]{0,6}[-/.]?[A-Z0-9]*\d[A-Z0-9]*(?:[-/.][A-Z0-9]+)*)(?![\w/])|"
+    r"\b(?:prices|rates|lanes)\s+([A-Z]{1,4}-\d[A-Z0-9/-]*)(?![\w/])",
     re.IGNORECASE,
 )
 _FREE = re.compile(
@@ -52,11 +53,14 @@ _FREE = re.compile(
     re.IGNORECASE,
 )
 _START = re.compile(
-    r"\b(?:ex|all (?:rates|prices)(?: are)? from|rates from|prices from|origin|pick ?-?ups? (?:in|"
-    r"at|from)|from our (?:yard|terminal|depot) (?:in|at)|from your (?:yard|lot|store) (?:in|at)|"
-    r"loading (?:in|at)|"
-    r"outbound from|shipping from|departing|ab|"
-    r"vanaf)\b:?\s+((?:port of )?[A-Z][\w .'-]+(?:,\s*[A-Z]{2}\b)?(?: \d{5})?)"
+    r"(?i:\b(?:ex|(?:all )?(?:rates|prices)(?: are)? from|origin|pick ?-?ups? (?:in|at|from)|"
+    r"from (?:our|your) (?:yard|terminal|depot|lot|store) (?:in|at)|"
+    r"loading (?:in|at)|outbound from|shipping from|departing|ab|vanaf)\b:?)\s+"
+    r"((?:[Pp]ort of )?[A-Z][\w'-]*(?: [A-Z][\w'-]*)*(?:,\s*[A-Z]{2}\b)?(?: \d{5})?)"
+)
+_TITLE_FROM = re.compile(
+    r"(?:all )?(?:(?:prices|rates|lanes|shipments) )?(?:from|origin|ex|pick ?-?up(?: (?:in|at|from))?)\s*:?\s+([^:;]{3,40})",
+    re.IGNORECASE,
 )
 _PORT = r"([^:;|]+?)"
 _LOADING = r"(?:pol|port of loading|load(?:ing)? port|port of origin|verladehafen|ladehafen)"
@@ -152,6 +156,8 @@ def facts_in(lines: Iterable[Line], order: Order) -> Facts:
                 said[name], where[name] = value, line.where
             elif said[name] != value and name != "sender":
                 clash.append(name)
+    for name in clash:
+        said.pop(name, None)
     traits: dict[str, Any] = {
         name.removeprefix(OF_TRAITS): value for name, value in said.items() if name.startswith(OF_TRAITS)
     }
@@ -194,16 +200,19 @@ def _as_name(name: str) -> str:
 
 def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
     yield from _validity(text, order)
-    for found in _NUMBERED.finditer(text):
-        if not days_in(found[1], order):
-            yield "reference", found[1]
+    for found in NUMBERED.finditer(text):
+        number = found[1] or found[2]
+        if not days_in(number, order):
+            yield "reference", number
             break
     if free := _FREE.search(text):
         yield "free_days", int(free[1] or free[2])
     yield from _ports(text)
-    if (start := _START.search(text)) and not days_in(start[1], order):
+    if (title := _TITLE_FROM.fullmatch(text)) and not days_in(text, order):
+        yield "start", title[1].strip(" .:")
+    elif (start := _START.search(text)) and not days_in(start[1], order):
         yield "start", re.sub(r"^port of ", "", start[1], flags=re.IGNORECASE).strip(" .")
-    traits = traits_in(text)[0]
+    traits = replace(traits_in(text)[0], trailer=trailer_in(text))
     for name in ("currency", "fuel", "trailer", "mode", "basis", "unit"):
         value = getattr(traits, name)
         if value not in ("", None) and (name in ("fuel", "trailer", "mode") or _speaks_of_all(text)):

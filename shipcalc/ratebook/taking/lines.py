@@ -9,7 +9,7 @@ from shipcalc.ratebook.taking.answers import EVERY, INCLUDED, LEAVE_OUT, NOT_INC
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.body import Body, BodyRow, body_of
-from shipcalc.ratebook.taking.charges import items_of, surcharge_rates, taken_charges
+from shipcalc.ratebook.taking.charges import items_of, mode_of, surcharge_rates, taken_charges
 from shipcalc.ratebook.taking.choosing import Chosen, adds_up, chosen_prices
 from shipcalc.ratebook.taking.days import day_in, days_in
 from shipcalc.ratebook.taking.figures import Figure, NoFigure, figure_in
@@ -72,6 +72,11 @@ def taken_from(block: Block, around: Around) -> Taken:
         return Taken(charged, (*body.left_out, *named), (), body)
     if questions and any(question.key.startswith("columns") for question in questions):
         return Taken((), tuple(left), tuple(questions), body)
+    if not places and block.of("distance") and not around.answers.get("from"):
+        left += (
+            LeftOut(block.page.short(row, block.columns[0].at), _row_told(block, row), BY_DISTANCE) for row in rows
+        )
+        return Taken((), tuple(left), (), body)
     rates: list[Rate] = []
     for one in body.rows:
         if surcharge := _surcharge_for_all(block, one, sides):
@@ -84,6 +89,7 @@ def taken_from(block: Block, around: Around) -> Taken:
             continue
         rates += _rates_of(row, chosen, left)
         left += _remarks(block, one.row)
+        left += _areas(row)
     marked = [item for item in left if item.why.startswith("has a mark")]
     if marked and 2 * len(marked) >= len(rates) and not around.answers.get("marked"):
         refers = marked[0].why.removeprefix("has a mark that ")
@@ -168,19 +174,29 @@ def _of_all(
         )
 
 
+BY_DISTANCE = "is a price by distance, which goes into the sheet Per mile by hand"
 NOT_SAVED = "has no saved result: open the file in Excel and save it"
 BETWEEN = "is said between the prices and is in none of them"
 FOR_ALL = "is a surcharge on all freights of the table"
 
 
 def _remarks(block: Block, row: int) -> Iterator[LeftOut]:
-    """Yield the remarks beside a price that say a sum, which is not in it."""
+    """Yield the remarks beside a price: what they say is kept as a note, and is not in the price."""
     for column in block.of("remark"):
-        text = block.page.text(row, column.at)
-        if says_sum(text):
-            yield LeftOut(
-                block.page.short(row, column.at), text, "is said beside the price and is not in it", is_taken=True
-            )
+        if text := block.page.text(row, column.at):
+            why = REMARK_SUM if says_sum(text) else "is a remark, kept as the row's note"
+            yield LeftOut(block.page.short(row, column.at), text, why, is_taken=True)
+
+
+def _areas(row: Row) -> Iterator[LeftOut]:
+    """Yield the ends that were taken for areas of the rate book, which the mail's sender may understand in another way."""
+    where = row.block.page.short(row.body.row, row.block.columns[0].at)
+    for end in (*row.start, *row.end):
+        if end.kind == "name":
+            yield LeftOut(where, end.text, "is taken as the area of that name in the rate book", is_taken=True)
+
+
+REMARK_SUM = "is said beside the price and is not in it"
 
 
 class _Doubt(Exception):
@@ -372,7 +388,7 @@ def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: 
         row=row.block.page.sheet_row(row.body.row, column.at),
         carrier=_carrier(row),
         trailer=traits.trailer or ("" if answers.get("trailer") == EVERY else answers.get("trailer")),
-        mode=traits.mode or answers.get("mode"),
+        mode=mode_of(traits) or answers.get("mode"),
         currency=_currency(traits.currency, row.around),
         fuel_included=True if _is_total_with_fuel(row, column, chosen) else _fuel(traits, column, row.around),
         basis=traits.basis,
@@ -382,7 +398,7 @@ def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: 
         free_days=_whole(_text(row, "free_days")) or facts.free_days,
     )
     valid_from, valid_to = _validity(row)
-    if column.meaning.valid_from is not None:
+    if column.meaning.valid_from is not None or column.meaning.valid_to is not None:
         valid_from, valid_to = column.meaning.valid_from, column.meaning.valid_to
     base = replace(base, valid_from=valid_from, valid_to=valid_to)
     base = _priced(base, figure, traits, row, column)

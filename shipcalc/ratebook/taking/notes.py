@@ -4,8 +4,9 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from shipcalc.ratebook.taking.days import Order, days_in
-from shipcalc.ratebook.taking.letter import Line
+from shipcalc.ratebook.taking.letter import NUMBERED, Line
 from shipcalc.ratebook.taking.rate import LeftOut
+from shipcalc.sheets.numbers import plain_text
 
 _SUM = re.compile(
     r"[$€£¥]\s*\d|\d[\d.,]*\s*(?:[$€£%¥]|\b(?:usd|eur|cad|gbp|aud|chf|dollars?|euros?|percent|"
@@ -20,7 +21,9 @@ _ASKS = re.compile(
 )
 _CONDITION = re.compile(
     r"\b(?:inop\w*|non-?run\w*|not running|do(?:es)? not run|nicht fahrbereit\w*|on request|"
-    r"auf anfrage|op aanvraag|oversized?|round ?trip|subject to (?!availability|change|"
+    r"auf anfrage|op aanvraag|oversized?|round ?trip|per (?:load|truck(?:load)?)|"
+    r"full (?:loads?|trucks?)|based on \d+|minimum (?:of )?\d+ (?:vehicles|cars|units)|"
+    r"subject to (?!availability|change|"
     r"space)\w+ \w+)\b",
     re.IGNORECASE,
 )
@@ -69,6 +72,7 @@ def shortened(text: str) -> str:
 
 
 def _without_days(text: str, order: Order) -> str:
+    text = plain_text(NUMBERED.sub(" ", text))
     for one in reversed(days_in(text, order)):
         text = text[: one.start] + " " + text[one.end :]
     return text

@@ -62,7 +62,7 @@ def turned(page: Page) -> Page:
     return Page(
         page.sheet,
         {(column, row): value for (row, column), value in page.values.items()},
-        {(column, row): text for (row, column), text in page.texts.items()},
+        {(column, row): text.rstrip(" :") for (row, column), text in page.texts.items()},
         {(column, row): code for (row, column), code in page.formats.items()},
         frozenset((column, row) for row, column in page.struck),
         {(column, row): (left, top) for (row, column), (top, left) in page.merged.items()},

@@ -9,9 +9,9 @@ from shipcalc.ratebook.taking.rate import Question, Rate
 
 
 def open_questions(
-    rates: Sequence[Rate], answers: Answers, sender: str, facts: Facts, known: Known
+    rates: Sequence[Rate], answers: Answers, sender: str, facts: Facts, known: Known, why: str
 ) -> Iterator[Question]:
-    """Yield what is not said of these rates, the most weighty first."""
+    """Yield what is not said of these rates, the most weighty first. `why` are the reasons for which others were left out."""
     lanes = [rate for rate in rates if rate.target == "Lanes"]
     yield from _who(rates, sender, known)
     if without := [rate for rate in rates if not rate.currency and rate.percent is None]:
@@ -35,6 +35,12 @@ def open_questions(
         yield Question("to", f"Where do these lanes end ({_cells(without)})?", (), without[0].where)
     if facts.unclear_days and not answers.get("dates"):
         yield Question("dates", f"Which comes first in the days of this mail? {facts.unclear_days[0]}", KEYS["dates"])
+    if _TWO_NUMBERS in why and not answers.get("decimals"):
+        yield Question(
+            "decimals", "What divides decimals in the figures of this mail, a point or a comma?", KEYS["decimals"]
+        )
+    if _TWO_DAYS in why and not facts.unclear_days and not answers.get("dates"):
+        yield Question("dates", "Which comes first in the days of this mail?", KEYS["dates"])
     if without := [rate for rate in rates if rate.target == "Ocean quotations" and not rate.mode and not rate.label]:
         yield Question("mode", f"How do these vehicles go ({_cells(without)})?", KEYS["mode"], without[0].where)
     if without := [
@@ -49,6 +55,7 @@ def open_questions(
 
 
 LIKE_ENOUGH = 80
+_TWO_NUMBERS, _TWO_DAYS = "can be read as", "can be 20"
 
 
 def _who(rates: Sequence[Rate], sender: str, known: Known) -> Iterator[Question]:

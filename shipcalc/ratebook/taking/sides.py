@@ -63,14 +63,10 @@ def sides_of(block: Block, around: Around) -> Sides:
     if lanes:
         return Sides(Side({}), Side({}), lanes[0])
     zips_alone = set(start) == {"zip"} and set(end) == {"zip"} and _may_be_span(block, start["zip"][0], end["zip"][0])
-    if (
-        zips_alone
-        and around.answers.get("zips") != "from and to"
-        and (bare or around.answers.get("zips") == "range" or around.facts.start)
-    ):
-        return Sides(
-            Side({}), Side({"zip_low": start["zip"], "zip_high": end["zip"]}), None, not around.answers.get("zips")
-        )
+    answered = around.answers.get("zips")
+    if zips_alone and answered != "from and to":
+        span = Side({"zip_low": start["zip"], "zip_high": end["zip"]})
+        return Sides(Side({}), span, None, zips_unclear=not answered and not around.facts.start)
     if bare and not end:
         end = bare
     elif bare and not start and "port" not in bare:
@@ -118,6 +114,7 @@ def ends_at(side: Side, page: Page, row: int, body: Body, around: Around) -> tup
     said = {part: texts for part, texts in said.items() if texts}
     if "port" in said:
         return (_port(said["port"]),)
+    _no_zip_abroad(side, said)
     if "zip_low" in said:
         low = _zip(page, said["zip_low"][0], body)
         high = _zip(page, said["zip_high"][0], body) if "zip_high" in said else low
@@ -125,6 +122,25 @@ def ends_at(side: Side, page: Page, row: int, body: Body, around: Around) -> tup
     if "zip" in said:
         return ends_in(_zip(page, said["zip"][0], body), around.known.names)
     return _ends_of_names(said, page, body, around)
+
+
+_ABROAD = frozenset(("plz", "postleitzahl", "postleitzahlen", "postcode", "postcodes", "cap", "postal", "codigo"))
+AT_HOME = frozenset(("us", "usa", "united states", "u s", "u s a"))
+
+
+def _no_zip_abroad(side: Side, said: Mapping[str, list[tuple[int, str]]]) -> None:
+    """Raise Unclear for postal codes of another country: their figures would be taken for ZIPs."""
+    headers = {
+        word
+        for part in ("zip", "zip_low")
+        for one in side.columns.get(part, ())
+        for word in bare_words(one.header).split()
+    }
+    country = bare_words(said["country"][0][1]) if "country" in said else ""
+    if {"zip", "zip_low"} & said.keys() and country not in AT_HOME and (country or headers & _ABROAD):
+        raise Unclear(
+            "is a postal code abroad, which no lane has: the road there is for the sheet On-carriage, by hand"
+        )
 
 
 def _ends_of_names(
@@ -144,6 +160,8 @@ def _ends_of_names(
 
 
 def _named(text: str, around: Around, hint: str, part: str) -> tuple[End, ...]:
+    if text.casefold() in around.zones:
+        return around.zones[text.casefold()]
     if part == "zone" and not any(sign.isdigit() for sign in text[:1]) and text.casefold() not in around.known.names:
         own = f"{around.sender} {text}".strip()
         if own.casefold() in around.known.names:

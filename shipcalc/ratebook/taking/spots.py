@@ -59,8 +59,6 @@ def ends_in(text: str, names: frozenset[str] = frozenset(), part: str = "") -> t
     plain = plain_text(text).strip(" .,;")
     if not plain:
         raise Unclear("names no place")
-    if plain.casefold() in names:
-        return (End(plain, "name"),)
     if found := _zips(plain):
         return found
     bare = _ALL_OF.sub("", plain).strip(" ,()") or plain
@@ -68,12 +66,15 @@ def ends_in(text: str, names: frozenset[str] = frozenset(), part: str = "") -> t
         if part != "state" and bare == plain and spelling_key(plain) in STATE_OR_CITY:
             raise Unclear(f"“{plain}” may be the city or the state")
         return found
+    if plain.casefold() in names:
+        return (End(plain, "name"),)
     if _SEVERAL.search(bare):
         return tuple(end for one in _SEVERAL.split(bare) for end in ends_in(one, names, part))
     return (_place(bare),)
 
 
-STATE_OR_CITY = frozenset(("new york", "washington"))
+# "LA" is Louisiana and Los Angeles.
+STATE_OR_CITY = frozenset(("new york", "washington", "la"))
 _SEVERAL = re.compile(r"\s*(?:/|;|\bor\b|&|\n)\s*")
 
 
@@ -151,6 +152,8 @@ def _zips(text: str) -> tuple[End, ...]:
     """Return ZIPs, first figures of ZIPs and spans of them; () where the text is none of these."""
     parts = [part for part in _LIST.split(text) if part]
     found = []
+    if plus_four := re.fullmatch(r"(\d{5})-\d{4}", text):
+        return (End(plus_four[1], "ZIP"),)
     for part in parts:
         span, one = _ZIP_SPAN.fullmatch(part), _ZIP_ONE.fullmatch(part)
         if span is not None:
@@ -200,6 +203,10 @@ def _place(text: str) -> End:
     if finding.place is None or finding.doubt:
         raise Unclear((finding.doubt or finding.note).rstrip(".?"))
     place = finding.place
+    if any(sign.isdigit() for sign in text):
+        if place.kind != "postal code":
+            raise Unclear(f"of “{text}” only {place.name} is understood")
+        return End(place.postal_code, "ZIP", f"{text}: ZIP {place.postal_code}")
     name = written(place.name, place.country, place.subdivision)
     if place.country not in ("US", "CA"):
         name = f"{place.name}, {place.country}"

@@ -43,19 +43,29 @@ _FUEL_WORD = (
     r"(?:treibstoff\w*|brandstof\w*|dieselzuschlag|dieseltoeslag|carburant|combustible|carburante|"
     r"fuel(?: surcharges?| s ?c)?|fsc|bunker|baf|diesel)"
 )
+# Between "including" and "fuel" other things may stand ("tolls and"), but nothing that turns the sense.
+_AMONG = r"(?:(?!incl|excl|plus|without|not |no |ex )[\w&/+]+ ){0,4}"
+_INCLUDES = (
+    r"(?:incl(?:uding|udes|uded|ude|usive(?: of)?)?|inkl(?:usive)?|inbegrepen|einschl\w*|compris|incluido|inclus[eo]?)"
+)
+_EXCLUDES = (
+    r"(?:excl(?:uding|udes|uded|ude|usive(?: of)?)?|exkl(?:usive)?|zuzugl\w*|zzgl|ohne|zonder|plus|hors|sin|senza|"
+    r"without|w ?/? ?o|"
+    r"before|net of|ex|not incl(?:uding|uded|ude)?|subject to|(?:does|do) not include)"
+)
+_IS_IN = r"(?:already )?(?:incl(?:uded|usive)?|in)\b(?! ?(?:a|the|addition)\b)"
+_IS_OUT = (
+    r"(?:not (?:yet )?incl(?:uded)?|excl(?:uded|usive)?|extra|additional|in addition|separate(?:ly)?|on top|"
+    r"billed separately|applies|will be added|added|to be added|charged separately)\b"
+)
+_LINK = r"(?:[: ] ?(?:is |are |surcharges? |charges? )*)"
 _FUEL_IN = re.compile(
-    rf"\b(?:incl(?:uding|udes|uded|usive(?: of)?)?|inkl(?:usive)?|inbegrepen|einschl\w*|compris|"
-    rf"incluido|inclus[eo]?|with|w)\b\.? ?(?:all )?(?:the )?{_FUEL_WORD}\b|\b{_FUEL_WORD} (?:is |"
-    rf"are |surcharge )?(?:already )?"
-    rf"(?:incl(?:uded|usive)?|in)\b(?! ?(?:a|the) )|\ball ?in(?:clusive)?\b"
+    rf"\b{_INCLUDES}\b\.? ?{_AMONG}{_FUEL_WORD}\b|\b(?:with|w/?) ?{_FUEL_WORD}\b|"
+    rf"\b{_FUEL_WORD}(?: and \w+)?{_LINK}{_IS_IN}|\ball ?in(?:clusive)?\b"
 )
 _FUEL_OUT = re.compile(
-    rf"\b(?:excl(?:uding|udes|uded|usive(?: of)?)?|exkl(?:usive)?|zuzugl\w*|zzgl|ohne|zonder|plus|"
-    rf"hors|sin|senza|without|w o|before|net of|plus|ex|no|not incl(?:uding|uded)?|subject to|"
-    rf"does not include|do not include)\b\.? ?"
-    rf"(?:the |a |current |applicable |prevailing |weekly |carrier )*{_FUEL_WORD}\b|\+ ?{_FUEL_WORD}\b|"
-    rf"\b{_FUEL_WORD} (?:is |are )?(?:not (?:yet )?included|excl(?:uded|usive)?|extra|additional|"
-    rf"separate(?:ly)?|on top|billed separately|applies|will be added|added)\b|"
+    rf"\b{_EXCLUDES}\b\.? ?{_AMONG}{_FUEL_WORD}\b|\+ ?{_FUEL_WORD}\b|"
+    rf"\b{_FUEL_WORD}(?: and \w+)?{_LINK}{_IS_OUT}|"
     r"\bline ?haul only\b"
 )
 _TRAILER = (
@@ -100,7 +110,7 @@ _BASIS = (
         "per vehicle",
         re.compile(
             r"(?:per|/|je|pro|par|por) ?(?:fahrzeug|pkw|voertuig|vehicule|vehiculo|veicolo|auto|wagen|"
-            r"stuk|stuck|vehicle|veh|car|unit|automobile|auto|piece|pc|load|truck)s?\b|\beach\b|"
+            r"stuk|stuck|vehicle|veh|car|unit|automobile|auto|piece|pc)s?\b|\beach\b|"
             r"\bper ?unit\b|\blump ?sum\b"
         ),
     ),
@@ -155,6 +165,12 @@ _VARIANT = (
         ),
     ),
     (STANDARD, re.compile(r"\b(?:1|one|single) (?:vehicle|car|unit)\b")),
+    (
+        "whole trucks",
+        re.compile(
+            r"(?:\b(?:per|par|je|pro|por)|/) ?(?:truck ?loads?|loads?|trucks?|camions?|lkw|vrachtwagen|full trailer)\b"
+        ),
+    ),
     ("back-haul", re.compile(r"\bback ?-?haul\b")),
 )
 _MINIMUM = re.compile(r"\b(?:min|minimum)\b")
@@ -225,6 +241,31 @@ def traits_in(text: str) -> tuple[Traits, str]:
     if _MINIMUM.search(rest):
         found["is_minimum"] = True
     return Traits(**found), " ".join(rest.split())  # type: ignore[arg-type]
+
+
+_OF_TRAILER = re.compile(
+    r"^[ -]*(?:vehicle |auto |car )?(?:transport|trailers?|carriers?|trucks?|rates?|prices?|equipment|haul|service|only|"
+    r"anhanger|wagen)\b"
+)
+_QUIET = re.compile(r"\b(?:transport|trailers?|carriers?|trucks?|rates?|prices?|only|usd|eur|per|vehicle|in|all|on)\b")
+
+
+def trailer_in(sentence: str) -> str:
+    """Return the trailer of which a sentence or a title surely speaks: offices are open and closed, too, and cargo is covered."""
+    found = set()
+    for part in re.split(r"[,.;:|()/]|\s[-–—]\s", sentence):
+        plain = _plain(part)
+        for trailer, pattern in _TRAILER:
+            word = pattern.search(plain)
+            if word is None:
+                continue
+            alone = not bare_words(_QUIET.sub(" ", plain[: word.start()] + " " + plain[word.end() :]))
+            said_so = (
+                word[0].split()[-1] not in word[0].split()[:1] or _OF_TRAILER.search(plain[word.end() :]) is not None
+            )
+            if alone or said_so:
+                found.add(trailer)
+    return found.pop() if len(found) == 1 else ""
 
 
 def currency_in(text: str) -> tuple[str, str]:

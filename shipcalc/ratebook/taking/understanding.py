@@ -5,13 +5,13 @@ from itertools import groupby
 
 from shipcalc.ratebook.taking.answers import Answers
 from shipcalc.ratebook.taking.around import Around, Known
-from shipcalc.ratebook.taking.blocks import Block, blocks_of, is_header
+from shipcalc.ratebook.taking.blocks import Block, blocks_of, is_header, zone_tables
 from shipcalc.ratebook.taking.body import body_of
 from shipcalc.ratebook.taking.charges import items_of_form, taken_charges
 from shipcalc.ratebook.taking.crossing import taken_from_matrix
 from shipcalc.ratebook.taking.days import Order, order_in
 from shipcalc.ratebook.taking.figures import Mark, decimal_mark
-from shipcalc.ratebook.taking.layers import facts_of_page
+from shipcalc.ratebook.taking.layers import facts_of_page, over
 from shipcalc.ratebook.taking.letter import Facts, Line, facts_in, lines_of, sender_in
 from shipcalc.ratebook.taking.lines import DEAREST, Taken, taken_from
 from shipcalc.ratebook.taking.matrix import Matrix, matrices_of
@@ -21,6 +21,7 @@ from shipcalc.ratebook.taking.page import Mail, Page, turned
 from shipcalc.ratebook.taking.questions import open_questions
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate
 from shipcalc.ratebook.taking.sides import sides_of
+from shipcalc.ratebook.taking.zones import zones_in
 from shipcalc.records import dataclass, replace
 
 Table = Block | Matrix
@@ -68,31 +69,39 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
     order: Order = answers.get("dates") or order_in(texts)  # type: ignore[assignment]
     mark: Mark = {"point": ".", "comma": ","}.get(answers.get("decimals")) or decimal_mark(texts) or ""  # type: ignore[assignment]
     first = Around(facts=Facts(), answers=answers, known=known, order=order, mark=mark)
+    left: list[LeftOut] = []
+    tables_of_zones = [block for page in mail.pages for block in zone_tables(page, answers.columns)]
+    first = replace(first, zones=zones_in(tables_of_zones, first, left))
     found = [_turned_tables(page, first) or _tables(page, first) for page in mail.pages]
     named, named_at = sender_in(line for one in found for line in one.lines[:6])
     sender = carrier or answers.get("carrier") or named
     sender = {name.casefold(): name for name in known.carriers}.get(sender.casefold(), sender)
     letters = [line for one in found if not one.tables for line in one.lines]
+    head = facts_in(found[0].lines, order)
+    head = replace(head, traits=replace(head.traits, trailer="", mode=""), start="", pol="", pod="")
     taken: list[Taken] = []
     for one in found:
         layers = _facts_of(one, letters, order)
+        if not one.lines:  # a further sheet without a word: the head of the first one speaks of it
+            layers = tuple(over(facts, head) for facts in layers)
         for table, facts in zip(one.tables, layers, strict=True):
             around = replace(first, facts=facts, sender=sender)
             taken.append(taken_from(table, around) if isinstance(table, Block) else taken_from_matrix(table, around))
         if not one.tables and len(mail.pages) == 1:
             around = replace(first, facts=facts_in(one.lines, order), sender=sender)
             taken.append(_taken_from_form(one.page, [line.row for line in one.lines], around))
-    left = [item for one in taken for item in one.left_out]
+    left += [item for one in taken for item in one.left_out]
     cells = (*(rate.where for one in taken for rate in one.rates), *(item.where for item in left))
     read = {_row_of(where) for where in cells}
     for one in found:
         left += (item for item in told_beside(one.lines, order) if _row_of(item.where) not in read)
     left += [LeftOut(where, "", why) for where, why in mail.unseen]
+    left += _contradictions([line for one in found for line in one.lines], order)
     own = list(_in_their_currency([rate for one in taken for rate in one.rates], known.currency))
     rates, doubled = without_doubles(own, dearest=answers.get("which") == DEAREST)
     questions = [
         *(question for one in taken for question in one.questions),
-        *open_questions(rates, answers, sender, found_facts(found, order), known),
+        *open_questions(rates, answers, sender, found_facts(found, order), known, " ".join(item.why for item in left)),
     ]
     distinct = tuple({question.key: question for question in questions if not _is_answered(question, answers)}.values())
     return Understood(
@@ -121,6 +130,21 @@ def _taken_from_form(page: Page, rows: Sequence[int], around: Around) -> Taken:
 def found_facts(found: Iterable[_Tables], order: Order) -> Facts:
     """Return what all lines of a mail say together, for the days that are not clear."""
     return facts_in([line for one in found for line in one.lines], order)
+
+
+def _contradictions(lines: Sequence[Line], order: Order) -> Iterable[LeftOut]:
+    """Yield what two lines of a mail tell differently, of which none is taken."""
+    facts = facts_in(lines, order)
+    for name in facts.clash:
+        where = dict(facts.where).get(name, "")
+        what = name.removeprefix("traits.").replace("_", " ")
+        if name.startswith(("valid", "traits.currency", "traits.fuel", "reference", "free")):
+            yield LeftOut(
+                where,
+                what,
+                "is said in two ways outside of the tables; see which lines speak of which prices",
+                is_taken=True,
+            )
 
 
 def _in_their_currency(rates: Sequence[Rate], book: str) -> Iterable[Rate]:

@@ -15,6 +15,8 @@ from shipcalc.sheets.reading import CellValue, Sheet, is_blank, letter
 
 R = TypeVar("R", bound=Row)
 
+_NOT_READ = object()
+
 
 @dataclass(frozen=True, slots=True)
 class Reading(Generic[R]):
@@ -69,6 +71,14 @@ def _row_values(
     problems: list[Problem] = []
     for place in places:
         cell = None if place.index is None else _at(cells, place.index)
+        # Most cells are blank and may be, or hold what stands further up in their column.
+        if cell is None and not place.column.required and not sheet.lost:
+            values[place.field] = place.default
+            continue
+        known = place.known.get((type(cell), cell), _NOT_READ)
+        if known is not _NOT_READ and not isinstance(known, Doubt):
+            values[place.field] = known
+            continue
         if is_blank(cell) and place.index is not None and (number, place.index) in sheet.lost:
             problems.append(_lost_cell(sheet, number, place.index, write_like(place.column, currency)))
             continue

@@ -55,7 +55,8 @@ def as_shown(value: object, column: Column, currency: str) -> str:
 
 def number_format(column: Column, currency: str) -> str:
     """Return how Excel shows a column's figures."""
-    sign = '"$"' if currency == "USD" else ""
+    # What a row may have in a currency of its own names none in its header.
+    sign = '"$"' if currency == "USD" and "$" in column.header else ""
     cents = "." + "0" * decimals(currency) if decimals(currency) else ""
     formats = {
         Kind.MONEY: f"{sign}#,##0{cents}",

@@ -208,7 +208,8 @@ def test_a_quotation_that_lists_its_charges(tmp_path):
         ("currency adjustment", None, 4, "", "GF-2291"),
         ("bill of lading", 75, None, "per shipment", "GF-2291"),
     ]
-    assert {(rate.start.text, rate.end.text, rate.mode) for rate in found.rates} == {("USSAV", "DEBRV", "roro")}
+    assert {(rate.start.text, rate.end.text) for rate in found.rates} == {("USSAV", "DEBRV")}
+    assert [rate.mode for rate in found.rates] == ["roro", "", ""]
     assert "D9" in named(found)
 
 
@@ -271,3 +272,44 @@ def test_a_sheet_and_rows_that_are_hidden_are_named(tmp_path):
 
     assert [rate.where for rate in found.rates] == ["Rates!C5"]
     assert {"Old!A1", "A6"} <= named(found).keys()
+
+
+def test_zones_are_what_the_mail_says_they_are(tmp_path):
+    rows = [
+        ("Redstart Transport",),
+        ("Open, fuel included, USD. Valid Q1 2027. Origin: Bellingham, WA 98225.",),
+        (),
+        ("Zone", "States"),
+        ("A", "WA, OR"),
+        ("B", "ID"),
+        (),
+        ("Zone", "Price"),
+        ("A", 450),
+        ("B", 900),
+        ("C", 990),
+    ]
+    found = understood(workbook(tmp_path / "a.xlsx", rows))
+
+    assert [told(rate)[2:] for rate in found.rates] == [
+        ("98225", "WA", "450"),
+        ("98225", "OR", "450"),
+        ("98225", "ID", "900"),
+    ]
+    assert "A11" in named(found)
+
+
+@pytest.mark.parametrize("header", ["PLZ", "Postcode", "Code postal"])
+def test_a_postal_code_abroad_is_never_taken_for_a_zip(tmp_path, header):
+    rows = [*HEAD, ("From", f"{header}", "Rate"), ("Bremerhaven, Germany", "80331", 700)]
+    found = understood(workbook(tmp_path / "a.xlsx", rows))
+
+    assert not found.rates
+    assert "B5" in named(found)
+
+
+def test_prices_by_distance_are_no_lanes(tmp_path):
+    rows = [*HEAD, ("Distance (mi)", "Open ($/mi)"), ("0 - 300", 1.9), ("301+", 1.3)]
+    found = understood(workbook(tmp_path / "a.xlsx", rows))
+
+    assert not found.rates
+    assert {"A5", "A6"} <= named(found).keys()
