@@ -1,6 +1,7 @@
 """What was taken from a mail, as text: each price beside the rate book's, what was not taken, what is to be answered."""
 
 from collections.abc import Iterable, Sequence
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -33,9 +34,11 @@ OCEAN = (
 )
 
 
-def lines(taking: "Taking", look: Look) -> list[str]:
+def lines(taking: "Taking", look: Look, today: date) -> list[str]:
     """Return all that was understood of a mail, and what was not."""
     lines = [look.strong(line) for line in paragraph(look, _headline(taking))]
+    if past := [one for one in taking.placed if (one.prepared.rate.valid_to or today) < today]:
+        lines += bullets(look, [f"{len(past)} of the prices have ended by {today}"], "!")
     lines += [line for text in _told_of_all(taking) for line in paragraph(look, text)]
     lanes = [one for one in taking.placed if one.prepared.target.sheet == "Lanes"]
     ocean = [one for one in taking.placed if one.prepared.target.sheet != "Lanes"]
@@ -69,7 +72,7 @@ def _told_of_all(taking: "Taking") -> list[str]:
         return []
     told = [
         f"Sender: {taking.understood.sender} ({taking.understood.sender_at})" if taking.understood.sender_at else "",
-        f"Currency: {_all(rate.currency for rate in rates if rate.currency)}",
+        f"Currency: {_all(rate.currency for rate in rates if rate.currency)}{_assumed(taking)}",
         f"Fuel: {_all(_fuel(rate) for rate in rates if rate.target == 'Lanes')}"
         if any(rate.target == "Lanes" for rate in rates)
         else "",
@@ -85,6 +88,10 @@ def _told_of_all(taking: "Taking") -> list[str]:
         ]
         told.append(f"As answered last time: {'; '.join(words)}")
     return [text for text in told if text]
+
+
+def _assumed(taking: "Taking") -> str:
+    return " (some prices name none)" if taking.understood.assumed_currency else ""
 
 
 def _all(values: Iterable[str]) -> str:

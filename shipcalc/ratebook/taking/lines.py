@@ -121,7 +121,7 @@ def _conditions(block: Block, rows: Sequence[int], left: list[LeftOut]) -> Itera
                 )
             )
         elif texts:
-            choices = (*texts[:MOST_CONDITIONS], DEAREST)
+            choices = (*texts[:MOST_CONDITIONS], DEAREST, LEAVE_OUT)
             yield Question(
                 "which",
                 f"The prices differ by “{column.header}” ({where}), for which the sheet has no column. Which are to be taken?",
