@@ -1,6 +1,7 @@
 """What was taken from a mail, as text: each price beside the rate book's, what was not taken, what is to be answered."""
 
 from collections.abc import Iterable, Sequence
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -11,6 +12,7 @@ if TYPE_CHECKING:
     from shipcalc.ratebook.taking.placing import Placed
     from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate
 
+FUEL_SHORT = {True: "in", False: "extra", None: "?"}
 MOST_CELLS = 4
 MOST_TOLD = 20
 LANES = (
@@ -32,14 +34,16 @@ OCEAN = (
 )
 
 
-def lines(taking: "Taking", look: Look) -> list[str]:
+def lines(taking: "Taking", look: Look, today: date) -> list[str]:
     """Return all that was understood of a mail, and what was not."""
     lines = [look.strong(line) for line in paragraph(look, _headline(taking))]
+    if past := [one for one in taking.placed if (one.prepared.rate.valid_to or today) < today]:
+        lines += bullets(look, [f"{len(past)} of the prices have ended by {today}"], "!")
     lines += [line for text in _told_of_all(taking) for line in paragraph(look, text)]
     lanes = [one for one in taking.placed if one.prepared.target.sheet == "Lanes"]
     ocean = [one for one in taking.placed if one.prepared.target.sheet != "Lanes"]
     if lanes:
-        lines += [*heading(look, "Lanes"), *table(look, LANES, [_lane_row(one) for one in lanes])]
+        lines += [*heading(look, "Lanes"), *_lane_table(lanes, look)]
     if ocean:
         lines += [*heading(look, "Ocean quotations"), *table(look, OCEAN, [_ocean_row(one) for one in ocean])]
     looks = _grouped([item for item in taking.left_out if item.is_taken])
@@ -68,7 +72,7 @@ def _told_of_all(taking: "Taking") -> list[str]:
         return []
     told = [
         f"Sender: {taking.understood.sender} ({taking.understood.sender_at})" if taking.understood.sender_at else "",
-        f"Currency: {_all(rate.currency for rate in rates)}",
+        f"Currency: {_all(rate.currency for rate in rates if rate.currency)}{_assumed(taking)}",
         f"Fuel: {_all(_fuel(rate) for rate in rates if rate.target == 'Lanes')}"
         if any(rate.target == "Lanes" for rate in rates)
         else "",
@@ -86,6 +90,10 @@ def _told_of_all(taking: "Taking") -> list[str]:
     return [text for text in told if text]
 
 
+def _assumed(taking: "Taking") -> str:
+    return " (some prices name none)" if taking.understood.assumed_currency else ""
+
+
 def _all(values: Iterable[str]) -> str:
     distinct = list(dict.fromkeys(values))
     return " / ".join(distinct[:4]) + (" …" if len(distinct) > 4 else "")
@@ -101,9 +109,18 @@ def _days(rate: "Rate") -> str:
     return " ".join(part for part in (first, last) if part) or "no days are said"
 
 
-def _lane_row(one: "Placed") -> tuple[str, ...]:
-    rate = one.prepared.rate
-    return (rate.where, rate.trailer or "every", _end(rate.start), _end(rate.end), _price(rate), _beside(one))
+def _lane_table(lanes: "Sequence[Placed]", look: Look) -> list[str]:
+    """Return the lanes as a table; fuel and days have columns where they are not the same for all."""
+    rates = [one.prepared.rate for one in lanes]
+    with_fuel = len({rate.fuel_included for rate in rates}) > 1
+    with_days = len({_days(rate) for rate in rates}) > 1
+    more = [*([Column("Fuel")] if with_fuel else []), *([Column("Valid", wraps=True)] if with_days else [])]
+    rows = []
+    for one, rate in zip(lanes, rates, strict=True):
+        said = [*([FUEL_SHORT[rate.fuel_included]] if with_fuel else []), *([_days(rate)] if with_days else [])]
+        ends = (_end(rate.start), _end(rate.end))
+        rows.append((rate.where, rate.trailer or "every", *ends, _price(rate), *said, _beside(one)))
+    return table(look, [*LANES[:-1], *more, LANES[-1]], rows)
 
 
 def _ocean_row(one: "Placed") -> tuple[str, ...]:
@@ -111,9 +128,9 @@ def _ocean_row(one: "Placed") -> tuple[str, ...]:
     return (
         rate.where,
         rate.mode,
-        _end(rate.start),
-        _end(rate.end),
-        rate.basis.removeprefix("per "),
+        _port(rate.start),
+        _port(rate.end),
+        ", ".join(text for text in (rate.label, rate.basis.removeprefix("per ")) if text),
         _price(rate),
         _beside(one),
     )
@@ -121,6 +138,10 @@ def _ocean_row(one: "Placed") -> tuple[str, ...]:
 
 def _end(end: object) -> str:
     return getattr(end, "text", "") if end is not None else "anywhere"
+
+
+def _port(end: object) -> str:
+    return _end(end) if end is not None else "any"
 
 
 def _price(rate: "Rate") -> str:

@@ -38,7 +38,7 @@ def take(
     open_now = bool(taking.questions)
     may_write = into is not None and not open_now and bool(taking.placed)
     if not as_json:
-        show(lines(taking, look_of_stdout()))
+        show(lines(taking, look_of_stdout(), day_of_quote("")))
     if may_write and not yes and not as_json and somebody_is_there():
         yes = ask(f"Write this into {into}? (yes or no)").casefold() in ("y", "yes")
     done = write_taken(taking, into, today=day_of_quote("")) if may_write and yes and into is not None else None

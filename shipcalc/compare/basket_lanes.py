@@ -2,11 +2,12 @@
 
 from collections.abc import Iterator, Sequence
 
-from shipcalc.compare.basket import SALOON, Asked, zip_place_of
+from shipcalc.compare.basket import SALOON, Asked, places_at_home, zip_place_of
 from shipcalc.compare.trial import FAR, Trial, cities_of, places_in, taken_by
 from shipcalc.places.gazetteer.find import find_place
 from shipcalc.places.place import Place
 from shipcalc.places.sea.ports import find_port
+from shipcalc.places.straight import great_circle_mi
 from shipcalc.ratebook.lane_ends import (
     ANYWHERE,
     AT_PORT,
@@ -29,6 +30,11 @@ _MOST_PIECES, _MOST_LANES = 10, 24
 def of_lane(row: LaneRow, trial: Trial) -> Iterator[Asked]:
     """Yield transports over the row's lane, both ways, by each service of its carrier."""
     begins, ends = _places_at(row.from_end, trial, 0), _places_at(row.to_end, trial, -1)
+    # Where a minimum counts.
+    begins, ends = (
+        (*begins, *(_beside(ends) if row.from_end is None else ())),
+        (*ends, *(_beside(begins) if row.to_end is None else ())),
+    )
     lanes = [(begin, end) for begin in begins for end in ends if begin != end][:_MOST_LANES]
     for carrier in trial.book.carriers:
         if carrier.carrier.casefold() != row.carrier.casefold():
@@ -37,10 +43,16 @@ def of_lane(row: LaneRow, trial: Trial) -> Iterator[Asked]:
             for begin, end in lanes:
                 for vehicle in (taken_by(carrier), SALOON):
                     yield trial.asked(end, vehicle, start=begin, ready=ready, by=carrier, how=f"from {begin.name}")
-            for begin, end in lanes[:2]:
+            for begin, end in (*lanes[:2], *lanes[-2:]):
                 yield trial.asked(
                     begin, taken_by(carrier), start=end, ready=ready, by=carrier, how=f"back, from {end.name}"
                 )
+
+
+def _beside(places: Sequence[Place]) -> Iterator[Place]:
+    """Yield the places of the spread that are nearest to some places."""
+    for place in places[:2]:
+        yield min(places_at_home(), key=lambda other: great_circle_mi(place, other))
 
 
 def _places_at(text: str | None, trial: Trial, other: int) -> Sequence[Place]:

@@ -155,7 +155,7 @@ def lane_prices(book: RateBook, as_of: date) -> LanePrices | None:
     if not rows:
         return None
     areas = areas_by_name(book.areas)
-    ends = {text: find_end(text, areas) for row in rows for text in (row.from_end, row.to_end)}
+    ends = {text: find_end(text, areas) for text in {text for row in rows for text in (row.from_end, row.to_end)}}
     ranked = sorted(_directions(rows, ends, book, as_of), key=_preference)
     columns, between, numbers = _looked_up(ranked, book)
     return LanePrices(

@@ -55,7 +55,7 @@ class Sheet:
     def filled_rows(self) -> Iterator[tuple[int, tuple[CellValue, ...]]]:
         """Yield (row counted from 0, cells) for each row that is not empty."""
         for number, row in enumerate(self.rows):
-            if any(not is_blank(value) for value in row):
+            if any(value is not None and not is_blank(value) for value in row):
                 yield number, row
 
 

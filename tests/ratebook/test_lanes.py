@@ -147,6 +147,8 @@ TWIN = "A3: the row at Lanes!A2 meets the same shipments and is as specific"
         ({"to_end": "590-593"}, {"to_end": "592-595"}),
         ({"to_end": "Hills"}, {"to_end": "hills"}),
         ({"from_end": "WA", "to_end": "MT", "both_ways": True}, {"from_end": "MT", "to_end": "WA"}),
+        ({"from_end": "MT", "to_end": "WA"}, {"from_end": "WA", "to_end": "MT", "both_ways": True}),
+        ({"from_end": "WA", "to_end": "59715", "both_ways": True}, {"from_end": "59715", "to_end": "WA"}),
         ({"trailer": None}, {"trailer": None}),
         ({"valid_to": date(2026, 12, 31)}, {"valid_from": date(2026, 12, 31)}),
     ],
@@ -166,6 +168,7 @@ def test_of_two_rows_as_specific_for_one_shipment_the_second_is_a_fault(first, s
         ({"valid_to": date(2026, 12, 31)}, {"valid_from": date(2027, 1, 1)}),
         ({"flat_minor": 1}, {"percent_ppm": 1}),
         ({"from_end": "WA", "to_end": "59715"}, {"from_end": "98225", "to_end": "MT"}),
+        ({"from_end": "WA", "to_end": "59715", "both_ways": True}, {"from_end": "MT", "to_end": "98225"}),
     ],
 )
 def test_rows_of_which_one_is_more_specific_may_stand_together(first, second):

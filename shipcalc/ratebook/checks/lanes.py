@@ -38,7 +38,8 @@ def lanes_say_one_price(tables: Tables) -> Iterator[Problem]:
 def lanes_have_known_ends(tables: Tables) -> Iterator[Problem]:
     """An end is a place that the rate book knows, or the row would never be met and nobody would see it."""
     areas = areas_by_name(tables.areas)
-    unknown = {text for row in tables.lanes for text in (row.from_end, row.to_end) if find_end(text, areas) is None}
+    told = {text for row in tables.lanes for text in (row.from_end, row.to_end)}
+    unknown = {text for text in told if find_end(text, areas) is None}
     for row in tables.lanes if unknown else ():
         for field in _ENDS:
             text = getattr(row, field)
@@ -84,33 +85,39 @@ def prices_have_rates_of_exchange(tables: Tables) -> Iterator[Problem]:
 def lanes_stand_once(tables: Tables) -> Iterator[Problem]:
     """Of two rows that meet one shipment one is more specific, or it would have two prices."""
     areas = areas_by_name(tables.areas)
-    ends = {text: find_end(text, areas) for row in tables.lanes for text in (row.from_end, row.to_end)}
-    groups: dict[tuple[object, ...], list[LaneRow]] = {}
+    ends = {text: find_end(text, areas) for text in {t for row in tables.lanes for t in (row.from_end, row.to_end)}}
+    groups: dict[tuple[object, ...], list[_Way]] = {}
     for row in tables.lanes:
-        begin, end = ends[row.from_end], ends[row.to_end]
-        if begin is not None and end is not None:
-            what = next((what for what in ("price", "percent", "minimum") if says(row, what)), "")
-            groups.setdefault((row.carrier.casefold(), what, rank_of(row, begin, end), row.trailer), []).append(row)
-    for rows in groups.values():
-        if len(rows) > 1:
-            yield from _twins(rows, ends)
+        what = next((what for what in ("price", "percent", "minimum") if says(row, what)), "")
+        ways = (row.from_end, row.to_end), (row.to_end, row.from_end)
+        for begin, end in ways[: 2 if row.both_ways and row.from_end != row.to_end else 1]:
+            first, last = ends[begin], ends[end]
+            if first is not None and last is not None:
+                key = row.carrier.casefold(), what, rank_of(row, first, last), row.trailer
+                groups.setdefault(key, []).append((row, begin, end))
+    told: set[int] = set()
+    for ways_alike in groups.values():
+        for row, twin in _twins(ways_alike, ends) if len(ways_alike) > 1 else ():
+            if row.at.row not in told:
+                told.add(row.at.row)
+                message = f"the row at {short_cell(twin, 'carrier')} meets the same shipments and is as specific"
+                remedy = "remove one of the two, let one end before the other begins, or name its ends more closely"
+                yield fault(row, "carrier", message, remedy)
 
 
-def _twins(rows: Sequence[LaneRow], ends: Mapping[str | None, End | None]) -> Iterator[Problem]:
-    """Yield a fault for each row that meets what an earlier one of the same rank meets, on a common day."""
-    shared = _sharing({text: end for row in rows for text in (row.from_end, row.to_end) if (end := ends[text])})
+_Way = tuple[LaneRow, str | None, str | None]
+
+
+def _twins(ways: Sequence[_Way], ends: Mapping[str | None, End | None]) -> Iterator[tuple[LaneRow, LaneRow]]:
+    """Yield each row that meets what an earlier one meets, on a common day, with that one."""
+    shared = _sharing({text: held for _, *both in ways for text in both if (held := ends[text])})
     earlier: dict[tuple[str | None, str | None], list[LaneRow]] = {}
-    for row in rows:
-        for_other = ((begin, end) for begin in shared[row.from_end] for end in shared[row.to_end])
-        others = chain.from_iterable(earlier.get(both, ()) for both in for_other)
-        twin = next((other for other in others if _share_a_day(row, other)), None)
+    for row, begin, end in ways:
+        others = (earlier.get((one, other), ()) for one in shared[begin] for other in shared[end])
+        twin = next((one for one in chain.from_iterable(others) if one is not row and _share_a_day(row, one)), None)
         if twin is not None:
-            message = f"the row at {short_cell(twin, 'carrier')} meets the same shipments and is as specific"
-            remedy = "remove one of the two, let one end before the other begins, or name its ends more closely"
-            yield fault(row, "carrier", message, remedy)
-        ways = {(row.from_end, row.to_end), *([(row.to_end, row.from_end)] if row.both_ways else [])}
-        for both in ways:
-            earlier.setdefault(both, []).append(row)
+            yield (row, twin) if row.at.row > twin.at.row else (twin, row)
+        earlier.setdefault((begin, end), []).append(row)
 
 
 def _sharing(ends: Mapping[str | None, End]) -> dict[str | None, list[str | None]]:

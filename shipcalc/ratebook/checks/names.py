@@ -110,18 +110,20 @@ def spelt_alike(tables: Tables) -> Tables:
     """Return the tables with every reference spelt as the name is where it is given, so that `==` finds it."""
     known = {sheet.name: _names_on(tables, sheet) for sheet in SHEETS}
     respelt = {
-        sheet.rows: tuple(_respelt(row, known, sheet.row_type) for row in getattr(tables, sheet.rows))
+        sheet.rows: tuple(_respelt(row, known, references) for row in getattr(tables, sheet.rows))
         for sheet in SHEETS
-        if _references(sheet.row_type)
+        if (references := _references(sheet.row_type))
     }
     return replace(tables, **respelt)  # type: ignore[arg-type]
 
 
-def _respelt(row: R, known: dict[str, dict[str, str]], row_type: type[Row]) -> R:
+def _respelt(row: R, known: dict[str, dict[str, str]], references: tuple[tuple[str, Column], ...]) -> R:
     changes: dict[str, object] = {}
-    for field, column in _references(row_type):
+    for field, column in references:
         spelling = known[column.refers_to]
         value = getattr(row, field)
+        if isinstance(value, str) and spelling.get(value.casefold()) == value:
+            continue
         told = tuple(spelling.get(name.casefold(), name) for name in _named(row, field))
         new = told if isinstance(value, tuple) else (told[0] if told else value)
         if new != value:

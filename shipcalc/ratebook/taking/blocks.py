@@ -91,10 +91,13 @@ def _all_blocks(page: Page, told: Mapping[str, str]) -> list[Block]:
 
 
 def _with_vehicles(block: Block) -> Block:
-    """Return a table in which "Pickup" and "Van" over figures are vehicles, and not where from."""
+    """Return a table in which "Pickup" and "Van" over figures are vehicles, where another column says where from."""
+    starts = [column for column in block.columns if column.meaning.field.startswith(("from_", "lane", "pol"))]
     columns = tuple(
         replace(column, meaning=Meaning(header=column.header, field="rate", traits=Traits(variant="large vehicle")))
-        if bare_words(column.header) in ("pickup", "pick up", "van") and _holds_figures(block, column.at)
+        if len(starts) > 1
+        and bare_words(column.header) in ("pickup", "pick up", "van")
+        and _holds_figures(block, column.at)
         else column
         for column in block.columns
     )

@@ -7,8 +7,8 @@ from shipcalc.ratebook.taking.blocks import Block
 from shipcalc.ratebook.taking.figures import looks_like_price
 from shipcalc.ratebook.taking.letter import Line, lines_of
 from shipcalc.ratebook.taking.rate import LeftOut
-from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, traits_in
-from shipcalc.records import dataclass
+from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, trailer_in, traits_in
+from shipcalc.records import dataclass, replace
 
 LONGEST_TITLE = 70
 _SUMS = re.compile(
@@ -69,7 +69,7 @@ def body_of(block: Block, places: Sequence[int], prices: Sequence[int]) -> Body:
         kind = _kind(block, row, cells, places, prices, headers)
         if kind == "title" and not over and not _EXAMPLE.search(next(iter(cells.values()))):
             text = next(iter(cells.values()))
-            said = traits_in(text)[0]
+            said = replace(traits_in(text)[0], trailer=trailer_in(text))
             traits, titles = said.over(traits), (*titles[-1:], text)
             told.append((row, text))
         elif kind in ("words", "title") or (kind == "row" and over):

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from decimal import Decimal
 
+from shipcalc.ratebook.taking.answers import LEAVE_OUT
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.figures import Figure, figure_in, looks_like_price
 from shipcalc.ratebook.taking.rate import LeftOut, Question
@@ -105,13 +106,13 @@ def _for_every_vehicle(
             for column in others
         ]
         return [column for column in columns if column not in others]
-    if len(variants) > 1:
+    if variants:
         first = columns[0]
         questions.append(
             Question(
                 "which",
                 "The prices differ by vehicle or service. Which are to be taken?",
-                tuple(variants),
+                (*variants, LEAVE_OUT),
                 block.page.short(block.header_row, first.at),
             )
         )

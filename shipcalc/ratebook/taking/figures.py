@@ -104,7 +104,8 @@ def figure_in(value: CellValue, number_format: str, mark: Mark, *, finer: bool =
     if isinstance(value, bool):
         return NoFigure("is neither a price nor blank")
     if isinstance(value, (int, float)):
-        return _checked(_from_number(exact(float(value)), number_format))
+        found = _from_number(exact(float(value)), number_format)
+        return found if isinstance(found, NoFigure) else _checked(found)
     if not isinstance(value, str):
         return NoFigure() if value is None else NoFigure("is a date, not a price")
     return _from_text(plain_text(value), mark, finer=finer)
@@ -122,8 +123,10 @@ def looks_like_price(value: CellValue) -> bool:
     return isinstance(value, str) and isinstance(_from_text(plain_text(value), "", finer=False), Figure)
 
 
-def _from_number(number: Decimal, number_format: str) -> Figure:
+def _from_number(number: Decimal, number_format: str) -> Figure | NoFigure:
     shown = number_format.split(";", maxsplit=1)[0]
+    if re.search(r"[0#],+(?![0#])", shown):
+        return NoFigure("is shown in thousands")
     if "%" in shown:
         return Figure(number=number * 100, percent=True)
     return Figure(number=number, traits=_said_by_format(shown))

@@ -9,8 +9,8 @@ from shipcalc.ratebook.taking.days import Order, Said, days_in, end_of_month
 from shipcalc.ratebook.taking.figures import looks_like_price
 from shipcalc.ratebook.taking.page import Page
 from shipcalc.ratebook.taking.spots import Unclear, port_in
-from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, traits_in
-from shipcalc.records import dataclass
+from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, trailer_in, traits_in
+from shipcalc.records import dataclass, replace
 
 LONGEST_NAME = 60
 _HOLDS = re.compile(
@@ -43,7 +43,8 @@ NUMBERED = re.compile(
     r"our ref(?:erence)?|reference|ref|angebot|offerte|offre|cotización|devis|tarif|lista|rfq|"
     r"bid)\b\.?"
     r"(?:\s*(?:no|nr|number|num|id|n°|nº)(?!\w)\.?|"
-    r"\s*#)?\s*:?\s*([A-Z]{0,6}[-/.]?[A-Z0-9]*\d[A-Z0-9]*(?:[-/.][A-Z0-9]+)*)(?![\w/])",
+    r"\s*#)?\s*:?\s*((?!(?:19|20)\d\d\b)[A-Z]{0,6}[-/.]?[A-Z0-9]*\d[A-Z0-9]*(?:[-/.][A-Z0-9]+)*)(?![\w/])|"
+    r"\b(?:prices|rates|lanes)\s+([A-Z]{1,4}-\d[A-Z0-9/-]*)(?![\w/])",
     re.IGNORECASE,
 )
 _FREE = re.compile(
@@ -155,6 +156,8 @@ def facts_in(lines: Iterable[Line], order: Order) -> Facts:
                 said[name], where[name] = value, line.where
             elif said[name] != value and name != "sender":
                 clash.append(name)
+    for name in clash:
+        said.pop(name, None)
     traits: dict[str, Any] = {
         name.removeprefix(OF_TRAITS): value for name, value in said.items() if name.startswith(OF_TRAITS)
     }
@@ -198,8 +201,9 @@ def _as_name(name: str) -> str:
 def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
     yield from _validity(text, order)
     for found in NUMBERED.finditer(text):
-        if not days_in(found[1], order):
-            yield "reference", found[1]
+        number = found[1] or found[2]
+        if not days_in(number, order):
+            yield "reference", number
             break
     if free := _FREE.search(text):
         yield "free_days", int(free[1] or free[2])
@@ -208,7 +212,7 @@ def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
         yield "start", title[1].strip(" .:")
     elif (start := _START.search(text)) and not days_in(start[1], order):
         yield "start", re.sub(r"^port of ", "", start[1], flags=re.IGNORECASE).strip(" .")
-    traits = traits_in(text)[0]
+    traits = replace(traits_in(text)[0], trailer=trailer_in(text))
     for name in ("currency", "fuel", "trailer", "mode", "basis", "unit"):
         value = getattr(traits, name)
         if value not in ("", None) and (name in ("fuel", "trailer", "mode") or _speaks_of_all(text)):

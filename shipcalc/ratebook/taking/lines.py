@@ -89,6 +89,7 @@ def taken_from(block: Block, around: Around) -> Taken:
             continue
         rates += _rates_of(row, chosen, left)
         left += _remarks(block, one.row)
+        left += _areas(row)
     marked = [item for item in left if item.why.startswith("has a mark")]
     if marked and 2 * len(marked) >= len(rates) and not around.answers.get("marked"):
         refers = marked[0].why.removeprefix("has a mark that ")
@@ -120,7 +121,7 @@ def _conditions(block: Block, rows: Sequence[int], left: list[LeftOut]) -> Itera
                 )
             )
         elif texts:
-            choices = (*texts[:MOST_CONDITIONS], DEAREST)
+            choices = (*texts[:MOST_CONDITIONS], DEAREST, LEAVE_OUT)
             yield Question(
                 "which",
                 f"The prices differ by “{column.header}” ({where}), for which the sheet has no column. Which are to be taken?",
@@ -185,6 +186,14 @@ def _remarks(block: Block, row: int) -> Iterator[LeftOut]:
         if text := block.page.text(row, column.at):
             why = REMARK_SUM if says_sum(text) else "is a remark, kept as the row's note"
             yield LeftOut(block.page.short(row, column.at), text, why, is_taken=True)
+
+
+def _areas(row: Row) -> Iterator[LeftOut]:
+    """Yield the ends that were taken for areas of the rate book, which the mail's sender may understand in another way."""
+    where = row.block.page.short(row.body.row, row.block.columns[0].at)
+    for end in (*row.start, *row.end):
+        if end.kind == "name":
+            yield LeftOut(where, end.text, "is taken as the area of that name in the rate book", is_taken=True)
 
 
 REMARK_SUM = "is said beside the price and is not in it"

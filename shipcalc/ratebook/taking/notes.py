@@ -21,7 +21,9 @@ _ASKS = re.compile(
 )
 _CONDITION = re.compile(
     r"\b(?:inop\w*|non-?run\w*|not running|do(?:es)? not run|nicht fahrbereit\w*|on request|"
-    r"auf anfrage|op aanvraag|oversized?|round ?trip|subject to (?!availability|change|"
+    r"auf anfrage|op aanvraag|oversized?|round ?trip|per (?:load|truck(?:load)?)|"
+    r"full (?:loads?|trucks?)|based on \d+|minimum (?:of )?\d+ (?:vehicles|cars|units)|"
+    r"subject to (?!availability|change|"
     r"space)\w+ \w+)\b",
     re.IGNORECASE,
 )

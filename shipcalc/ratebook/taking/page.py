@@ -74,11 +74,15 @@ def turned(page: Page) -> Page:
 
 @dataclass(frozen=True, slots=True)
 class Mail:
-    """A file of rates: its pages that are seen, and what is hidden in it: where, and what is said of it."""
+    """A file of rates: its pages that are seen, and what is hidden in it: where, and what is said of it.
+
+    `shows_signs`: the currency that a cell shows by its number format alone can be read (it cannot in an old .xls file).
+    """
 
     name: str
     pages: tuple[Page, ...]
     unseen: tuple[tuple[str, str], ...] = ()
+    shows_signs: bool = True
 
 
 def read_mail(path: Path) -> Mail:
@@ -102,7 +106,8 @@ def read_mail(path: Path) -> Mail:
     if not any(page.values for page in pages):
         what = "holds no text and no figure that can be read (a picture, a scan or an empty sheet)"
         raise WrongInput(what, where=path.name, remedy="ask for the rates as an Excel or CSV file, or type them in")
-    return Mail(path.name, tuple(page for page in pages if page.values), tuple(unseen))
+    shows_signs = path.suffix.lower() not in (".xls", ".xlsb", ".ods")
+    return Mail(path.name, tuple(page for page in pages if page.values), tuple(unseen), shows_signs)
 
 
 def text_of(value: CellValue) -> str:

@@ -110,7 +110,7 @@ _BASIS = (
         "per vehicle",
         re.compile(
             r"(?:per|/|je|pro|par|por) ?(?:fahrzeug|pkw|voertuig|vehicule|vehiculo|veicolo|auto|wagen|"
-            r"stuk|stuck|vehicle|veh|car|unit|automobile|auto|piece|pc|load|truck)s?\b|\beach\b|"
+            r"stuk|stuck|vehicle|veh|car|unit|automobile|auto|piece|pc)s?\b|\beach\b|"
             r"\bper ?unit\b|\blump ?sum\b"
         ),
     ),
@@ -165,6 +165,12 @@ _VARIANT = (
         ),
     ),
     (STANDARD, re.compile(r"\b(?:1|one|single) (?:vehicle|car|unit)\b")),
+    (
+        "whole trucks",
+        re.compile(
+            r"(?:\b(?:per|par|je|pro|por)|/) ?(?:truck ?loads?|loads?|trucks?|camions?|lkw|vrachtwagen|full trailer)\b"
+        ),
+    ),
     ("back-haul", re.compile(r"\bback ?-?haul\b")),
 )
 _MINIMUM = re.compile(r"\b(?:min|minimum)\b")
@@ -235,6 +241,31 @@ def traits_in(text: str) -> tuple[Traits, str]:
     if _MINIMUM.search(rest):
         found["is_minimum"] = True
     return Traits(**found), " ".join(rest.split())  # type: ignore[arg-type]
+
+
+_OF_TRAILER = re.compile(
+    r"^[ -]*(?:vehicle |auto |car )?(?:transport|trailers?|carriers?|trucks?|rates?|prices?|equipment|haul|service|only|"
+    r"anhanger|wagen)\b"
+)
+_QUIET = re.compile(r"\b(?:transport|trailers?|carriers?|trucks?|rates?|prices?|only|usd|eur|per|vehicle|in|all|on)\b")
+
+
+def trailer_in(sentence: str) -> str:
+    """Return the trailer of which a sentence or a title surely speaks: offices are open and closed, too, and cargo is covered."""
+    found = set()
+    for part in re.split(r"[,.;:|()/]|\s[-–—]\s", sentence):
+        plain = _plain(part)
+        for trailer, pattern in _TRAILER:
+            word = pattern.search(plain)
+            if word is None:
+                continue
+            alone = not bare_words(_QUIET.sub(" ", plain[: word.start()] + " " + plain[word.end() :]))
+            said_so = (
+                word[0].split()[-1] not in word[0].split()[:1] or _OF_TRAILER.search(plain[word.end() :]) is not None
+            )
+            if alone or said_so:
+                found.add(trailer)
+    return found.pop() if len(found) == 1 else ""
 
 
 def currency_in(text: str) -> tuple[str, str]:

@@ -33,7 +33,7 @@ MOST_ACROSS = 40
 class Understood:
     """What a mail says: its rates, what was left out or needs a look, what must be asked, who sent it and where that stands.
 
-    `headers` are those of its tables, by which the same sender's next mail is known again.
+    `headers` and `head` are those by which the same sender's next mail is known again. `assumed_currency`: some prices name none.
     """
 
     rates: tuple[Rate, ...]
@@ -43,6 +43,7 @@ class Understood:
     sender_at: str
     headers: tuple[str, ...]
     head: tuple[str, ...]
+    assumed_currency: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +97,10 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
     for one in found:
         left += (item for item in told_beside(one.lines, order) if _row_of(item.where) not in read)
     left += [LeftOut(where, "", why) for where, why in mail.unseen]
-    own = list(_in_their_currency([rate for one in taken for rate in one.rates], known.currency))
+    left += _contradictions([line for one in found for line in one.lines], order)
+    read_rates = [rate for one in taken for rate in one.rates]
+    common = _common_currency(read_rates, known.currency, may_assume=mail.shows_signs and mark != ",")
+    own = [_in_currency(rate, common) for rate in read_rates]
     rates, doubled = without_doubles(own, dearest=answers.get("which") == DEAREST)
     questions = [
         *(question for one in taken for question in one.questions),
@@ -111,6 +115,7 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
         "" if carrier or answers.get("carrier") else named_at,
         tuple(header for one in found for table in one.tables for header in _headers(table)),
         tuple(line.text for one in found for line in one.lines[:4]),
+        assumed_currency=any(not rate.currency and rate.percent is None for rate in read_rates) and bool(common),
     )
 
 
@@ -131,11 +136,29 @@ def found_facts(found: Iterable[_Tables], order: Order) -> Facts:
     return facts_in([line for one in found for line in one.lines], order)
 
 
-def _in_their_currency(rates: Sequence[Rate], book: str) -> Iterable[Rate]:
-    """Yield the rates, those that name no currency in the one that all others name, or else in the rate book's."""
+def _contradictions(lines: Sequence[Line], order: Order) -> Iterable[LeftOut]:
+    """Yield what two lines of a mail tell differently, of which none is taken."""
+    facts = facts_in(lines, order)
+    for name in facts.clash:
+        where = dict(facts.where).get(name, "")
+        what = name.removeprefix("traits.").replace("_", " ")
+        if name.startswith(("valid", "traits.currency", "traits.fuel", "reference", "free")):
+            yield LeftOut(
+                where,
+                what,
+                "is said in two ways outside of the tables; see which lines speak of which prices",
+                is_taken=True,
+            )
+
+
+def _common_currency(rates: Sequence[Rate], book: str, *, may_assume: bool) -> str:
+    """Return the currency of prices that name none: that of all others, or the rate book's where nothing speaks against it."""
     named = {rate.currency for rate in rates if rate.currency and not rate.label}
-    common = named.pop() if len(named) == 1 else book if not named else ""
-    return (rate if rate.currency or rate.percent is not None else replace(rate, currency=common) for rate in rates)
+    return named.pop() if len(named) == 1 else book if not named and may_assume else ""
+
+
+def _in_currency(rate: Rate, common: str) -> Rate:
+    return rate if rate.currency or rate.percent is not None else replace(rate, currency=common)
 
 
 def without_doubles(rates: Sequence[Rate], *, dearest: bool = False) -> tuple[tuple[Rate, ...], tuple[LeftOut, ...]]:

@@ -313,3 +313,60 @@ def test_prices_by_distance_are_no_lanes(tmp_path):
 
     assert not found.rates
     assert {"A5", "A6"} <= named(found).keys()
+
+
+def test_prices_without_a_currency_are_the_rate_books_and_it_is_said(tmp_path):
+    rows = [("Coastal Wren Carriers",), ("Open, fuel included",), (), ("From", "To", "Rate"), ("WA", "ID", 700)]
+    found = understood(workbook(tmp_path / "a.xlsx", rows))
+
+    assert [rate.currency for rate in found.rates] == ["USD"]
+    assert found.assumed_currency
+
+
+def test_prices_written_with_a_comma_and_no_currency_are_asked(tmp_path):
+    path = tmp_path / "a.csv"
+    path.write_text("From;To;Open;Fuel incl.\nWA;ID;700,50;yes\n", encoding="utf-8")
+    found = understood(path, carrier="Coastal Wren Carriers")
+
+    assert [question.key for question in found.questions] == ["currency"]
+
+
+@pytest.mark.parametrize("said", ["We are open Mon-Fri 8-5", "Cargo covered up to $100,000", "Office closed Dec 24"])
+def test_an_office_that_is_open_is_no_trailer(tmp_path, said):
+    rows = [("Coastal Wren Carriers",), ("USD, fuel included",), (said,), (), ("From", "To", "Rate"), ("WA", "ID", 700)]
+
+    assert lanes(workbook(tmp_path / "a.xlsx", rows))[1] == ["trailer"]
+
+
+@pytest.mark.parametrize("header", ["Rate per load", "Rate per truck", "Rate per cwt", "Round trip"])
+def test_a_price_for_something_else_than_a_vehicle_is_asked(tmp_path, header):
+    rows = [*HEAD, ("From", "To", header), ("WA", "ID", 4700)]
+
+    assert len(lanes(workbook(tmp_path / "a.xlsx", rows))[1]) == 1
+
+
+def test_figures_shown_in_thousands_are_not_taken(tmp_path):
+    rows = [*HEAD, ("From", "To", "Rate"), ("WA", "ID", 700), ("WA", "MT", 900)]
+    found = understood(workbook(tmp_path / "a.xlsx", rows, formats={"C5": "#,##0,"}))
+
+    assert [rate.where for rate in found.rates] == ["Rates!C6"]
+    assert "C5" in named(found)
+
+
+@pytest.mark.parametrize(
+    ("which", "taken"),
+    [("up to 5 m", [700, 900]), ("over 5 m", [800, 990]), ("the dearest", [800, 990]), ("leave out", [])],
+)
+def test_prices_by_length_are_asked_and_those_that_are_wanted_taken(tmp_path, which, taken):
+    rows = [
+        *HEAD,
+        ("From", "To", "Length", "Rate"),
+        ("WA", "ID", "up to 5 m", 700),
+        ("WA", "ID", "over 5 m", 800),
+        ("WA", "MT", "up to 5 m", 900),
+        ("WA", "MT", "over 5 m", 990),
+    ]
+    path = workbook(tmp_path / "a.xlsx", rows)
+
+    assert lanes(path)[1] == ["which"]
+    assert [rate.flat for rate in understood(path, answers={"which": which}).rates] == taken
