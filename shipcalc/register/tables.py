@@ -16,6 +16,7 @@ from sqlalchemy import (
     MetaData,
     Table,
     Text,
+    UniqueConstraint,
 )
 
 metadata = MetaData(
@@ -76,7 +77,7 @@ revisions = Table(
     Column("quote", LargeBinary, nullable=False),
 )
 
-# The words that a quote is found by: of its buyer, its vehicles, its place. `about` says which.
+# The words that a quote is found by: of its buyer, its vehicles, its place, of who asked a price in hand. `about` says which.
 words = Table(
     "words",
     metadata,
@@ -108,4 +109,122 @@ events = Table(
     Column("told", Text, nullable=False, server_default=""),
     ForeignKeyConstraint(["number"], ["quotes.number"]),
     Index(None, "number"),
+)
+
+# An accepted quote under way: the choice (counted from 0), the day of the yes, the days of its moments and the ports' free days
+# (JSON), and which version its checklist is at: each change of it is one more. `recorded` (JSON) are days that came true.
+shipments = Table(
+    "shipments",
+    metadata,
+    Column("number", Text, primary_key=True),
+    Column("revision", Integer, nullable=False),
+    Column("choice", Integer, nullable=False),
+    Column("accepted_on", Date, nullable=False),
+    Column("moments", Text, nullable=False),
+    Column("free_days", Text, nullable=False),
+    Column("recorded", Text, nullable=False, server_default="{}"),
+    Column("version", Integer, nullable=False),
+    ForeignKeyConstraint(["number"], ["quotes.number"]),
+)
+
+# One line of a shipment's checklist. `version` is one more with each change of the line: who writes says which one was seen.
+tasks = Table(
+    "tasks",
+    metadata,
+    Column("number", Text, primary_key=True),
+    Column("id", Text, primary_key=True),
+    Column("place", Integer, nullable=False),
+    Column("title", Text, nullable=False),
+    Column("owner", Text, nullable=False),
+    Column("assigned", Text, nullable=False, server_default=""),
+    Column("due", Date, nullable=False),
+    Column("due_by_hand", Integer, nullable=False, server_default="0"),
+    Column("stage", Text, nullable=False),
+    Column("after", Text, nullable=False),
+    Column("critical", Integer, nullable=False),
+    Column("wanted", Text, nullable=False),
+    Column("note", Text, nullable=False),
+    Column("source", Text, nullable=False),
+    Column("vehicle", Text),
+    Column("state", Text, nullable=False),
+    Column("done_on", Date),
+    Column("done_by", Text, nullable=False, server_default=""),
+    Column("remark", Text, nullable=False, server_default=""),
+    Column("version", Integer, nullable=False),
+    ForeignKeyConstraint(["number"], ["shipments.number"]),
+    Index(None, "state", "due"),
+)
+
+# The numbers and names that the trade knows a shipment by: booking, container, bill of lading.
+shipment_references = Table(
+    "shipment_references",
+    metadata,
+    Column("number", Text, primary_key=True),
+    Column("name", Text, primary_key=True),
+    Column("value", Text, nullable=False),
+    ForeignKeyConstraint(["number"], ["shipments.number"]),
+    Index(None, "value"),
+)
+
+# Ticked copies of a checklist that were read, by what they hold: one that comes twice says nothing new.
+copies = Table(
+    "copies",
+    metadata,
+    Column("number", Text, primary_key=True),
+    Column("sha256", Text, primary_key=True),
+    Column("name", Text, nullable=False),
+    Column("version", Integer, nullable=False),
+    Column("read_at", Text, nullable=False),
+    ForeignKeyConstraint(["number"], ["shipments.number"]),
+)
+
+# Files that belong to a shipment: where they stand, and what they were when they were named.
+files = Table(
+    "files",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("number", Text, nullable=False),
+    Column("path", Text, nullable=False),
+    Column("what", Text, nullable=False),
+    Column("task", Text, nullable=False, server_default=""),
+    Column("sha256", Text, nullable=False),
+    Column("bytes", BigInteger, nullable=False),
+    Column("copied", Integer, nullable=False),
+    Column("added_at", Text, nullable=False),
+    ForeignKeyConstraint(["number"], ["shipments.number"]),
+    Index(None, "number"),
+)
+
+# Whom the office writes to and calls. `key` is role and name without capitals: each stands here once.
+contacts = Table(
+    "contacts",
+    metadata,
+    Column("key", Text, primary_key=True),
+    Column("role", Text, nullable=False),
+    Column("name", Text, nullable=False),
+    Column("telephone", Text, nullable=False, server_default=""),
+    Column("evening", Text, nullable=False, server_default=""),
+    Column("mail", Text, nullable=False, server_default=""),
+    Column("address", Text, nullable=False, server_default=""),
+    Column("remark", Text, nullable=False, server_default=""),
+    Column("version", Integer, nullable=False),
+)
+
+# What was billed for a quote's shipment, line by line: the same line twice is the same bill.
+bills = Table(
+    "bills",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("number", Text, ForeignKey("quotes.number"), nullable=False),
+    Column("carrier", Text, nullable=False),
+    Column("kind", Text, nullable=False),
+    Column("amount_minor", BigInteger, nullable=False),
+    Column("currency", Text, nullable=False),
+    Column("day", Date, nullable=False),
+    Column("reference", Text, nullable=False, server_default=""),
+    Column("kept_at", Text, nullable=False),
+    UniqueConstraint(
+        "number", "carrier", "kind", "day", "amount_minor", "currency", "reference", name="uq_bills_each_once"
+    ),
+    Index(None, "day"),
 )

@@ -3,6 +3,7 @@
 import os
 import pwd
 import shutil
+import signal
 import socket
 import subprocess
 from collections.abc import Iterator
@@ -67,7 +68,7 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         _wait_for(port, process)
         yield f"postgresql://desk@127.0.0.1:{port}/"
     finally:
-        process.terminate()
+        process.send_signal(signal.SIGINT)  # a fast shutdown: it does not wait for who is still connected
         process.wait(timeout=30)
         log.close()
         shutil.rmtree(folder, ignore_errors=True)
