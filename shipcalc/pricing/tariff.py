@@ -22,11 +22,13 @@ from shipcalc.pricing.areas import area_rows
 from shipcalc.pricing.fuel import FuelCharge, fuel_charges
 from shipcalc.pricing.lane_prices import LanePrices, ServiceLanes, lane_prices, lanes_of
 from shipcalc.pricing.loaded import loads_of
+from shipcalc.pricing.occasions import occasions_of
 from shipcalc.pricing.service_classes import classes_of
 from shipcalc.pricing.spot import Spot
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.ratebook.rows.mile_bands import MileBand
+from shipcalc.ratebook.rows.occasions import Occasion
 from shipcalc.ratebook.rows.service_classes import ServiceClass
 from shipcalc.ratebook.rows.vehicles_loaded import VehiclesLoaded
 from shipcalc.records import dataclass, replace
@@ -41,6 +43,7 @@ class Service:
     `charged_mi[m]` is the mile that a trip of m miles is charged as. `from_rows` and `to_rows` are the rows of the sheet Areas
     that it picks up in and delivers to, where its own row names areas. `spot`: a price in hand stands in place of its rates.
     `lanes` are its rows of the sheet Lanes, `loads` those of Vehicles loaded. `offer`: it is one of the carrier's classes.
+    `occasions` is what it asks for when something happens, in no price.
     """
 
     row: Carrier
@@ -54,6 +57,7 @@ class Service:
     lanes: ServiceLanes | None = None
     loads: tuple[VehiclesLoaded, ...] = ()
     offer: ServiceClass | None = None
+    occasions: tuple[Occasion, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +88,8 @@ def compile_tariffs(book: RateBook, as_of: date) -> Tariffs:
         )
         for row in book.carriers
     )
-    services = tuple(one for service in ordinary for one in (service, *_in_classes(service, book.classes)))
+    own = (replace(service, occasions=occasions_of(book.occasions, service.row)) for service in ordinary)
+    services = tuple(one for service in own for one in (service, *_in_classes(service, book.classes)))
     return Tariffs(book, as_of, services, lanes)
 
 

@@ -25,6 +25,7 @@ from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.price.exchange import rate_on
 from shipcalc.quote.price.lines import ESTIMATED_STAGES
 from shipcalc.ratebook.checks.names import naming_field
+from shipcalc.ratebook.of_day import book_of_day
 from shipcalc.ratebook.rows.quotations import quotation_of
 from shipcalc.ratebook.workbook.columns import Kind, columns_of
 from shipcalc.records import replace
@@ -136,7 +137,7 @@ def same_offers(was, is_now, old, new) -> bool:
     """Return whether what is quoted for every ship from or to a port is the same by its groups then and now."""
 
     def quoted(port, book):
-        for service in sea_services(book.ocean, DAY):
+        for service in sea_services(book_of_day(book, DAY).ocean):
             ends = [service.row.from_region.casefold(), service.row.to_region.casefold()]
             for far in book.ports if port.region.casefold() == ends[not port.exports] else ():
                 if far.exports != port.exports and far.region.casefold() == ends[port.exports]:

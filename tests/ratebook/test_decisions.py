@@ -252,6 +252,7 @@ SAYS = {
     "fuel_scheme pickup_from_days pickup_to_days express_pickup_days spare_days miles_a_day",
     "Lanes": "carrier trailer flat_minor rate_e4 minimum_minor percent_ppm currency fuel_included both_ways reference",
     "Service classes": "carrier trailer name within_days amount_minor percent_ppm if_missed",
+    "When it happens": "carrier trailer name amount_minor per free when",
     "Vehicles loaded": "carrier trailer vehicles percent_ppm less_minor",
     "Extra charges": "code label charge amount_minor percent_ppm rate_e4 of",
     "Seasons": "season label percent_ppm",

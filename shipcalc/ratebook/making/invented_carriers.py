@@ -91,6 +91,14 @@ CLASSES = """
 Magpie and Compass | open | Compass Day | 2 | 165 | | the surcharge is paid back
 """
 
+OCCASION_FIELDS = "carrier trailer name amount_minor per free when"
+OCCASIONS = """
+                 |  | Waiting          | 75  | hour | 2 | where nobody can hand over or receive the vehicle
+                 |  | Trip in vain     | 190 | time |   | where the vehicle cannot be loaded or delivered as agreed
+Velvet Albatross |  | Waiting          | 110 | hour | 3 | where nobody can hand over or receive the vehicle
+Velvet Albatross |  | Layover          | 420 | day  |   | where the driver must stay overnight for it
+"""
+
 REGION_FIELDS = "carrier trailer from_areas to_areas private note"
 REGIONS = """
 Three Puffins Haulage   | open     |  |  | yes | The whole country.
