@@ -148,7 +148,7 @@ def _of_all(
     currency = traits_in(said)[0].currency
     for column in chosen.prices:
         spot = (one.row, column.at)
-        if spot not in page.values:
+        if spot not in page.values or column.meaning.field == "total":
             continue
         traits = surcharge.traits.over(column.meaning.traits).over(around.facts.traits)
         like = Rate(
@@ -291,7 +291,7 @@ def _fuel_said(text: str) -> bool | None:
 def _rates_of(row: Row, chosen: Chosen, left: list[LeftOut]) -> Iterator[Rate]:
     block, page = row.block, row.block.page
     seen = False
-    per_mile_where = ""
+    found: list[Rate] = []
     for column in chosen.prices:
         spot = (row.body.row, column.at)
         where = page.short(*spot)
@@ -302,8 +302,8 @@ def _rates_of(row: Row, chosen: Chosen, left: list[LeftOut]) -> Iterator[Rate]:
             left.append(LeftOut(where, page.text(*spot), "is struck out"))
             continue
         rates = rates_of_cell(row, column, chosen, left)
-        yield from rates
-        per_mile_where = where if rates else per_mile_where
+        found += rates
+    yield from _without_quotients(row, found, left)
     if not seen:
         least = next((c for c in block.of("minimum") if (row.body.row, c.at) in page.values), None)
         at = chosen.prices[0].at if chosen.prices else (least.at if least else block.columns[0].at)
@@ -311,6 +311,23 @@ def _rates_of(row: Row, chosen: Chosen, left: list[LeftOut]) -> Iterator[Rate]:
         left.append(
             LeftOut(page.short(row.body.row, at), told, "has no price" + (": a minimum alone is none" if least else ""))
         )
+
+
+def _without_quotients(row: Row, rates: Sequence[Rate], left: list[LeftOut]) -> Iterator[Rate]:
+    """Yield the rates of a row without those a mile that are its sum divided by its miles: the sum is the price."""
+    miles = next(
+        (figure_in(row.block.page.values.get((row.body.row, c.at)), "", ".") for c in row.block.of("distance")), None
+    )
+    for rate in rates:
+        sums = [one.flat for one in rates if one.flat is not None and one.trailer == rate.trailer]
+        if (
+            isinstance(miles, Figure)
+            and rate.per_mile is not None
+            and any(abs(rate.per_mile * miles.number - flat) <= 1 for flat in sums)
+        ):
+            left.append(LeftOut(rate.where, f"{rate.per_mile:f}", "is the price of its row divided by its miles"))
+        else:
+            yield rate
 
 
 def rates_of_cell(row: Row, column: BlockColumn, chosen: Chosen, left: list[LeftOut]) -> tuple[Rate, ...]:
@@ -409,20 +426,28 @@ def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: 
         for end in ends or (None,):
             yield replace(base, start=start, end=end)
             if target == "Ocean quotations" and column == chosen.prices[0]:
-                yield from _surcharges(row, replace(base, start=start, end=end))
+                yield from _surcharges(row, replace(base, start=start, end=end), column, traits)
             if row.both_ways:
                 yield replace(base, start=end, end=start)
 
 
-def _surcharges(row: Row, like: Rate) -> Iterator[Rate]:
-    """Yield what a row asks on top of its freight, in columns of their own. Raises _Doubt."""
+def _surcharges(row: Row, like: Rate, price: BlockColumn, traits: Traits) -> Iterator[Rate]:
+    """Yield what a row asks on top of its freight, in columns of their own; nothing on top of a total. Raises _Doubt."""
+    page = row.block.page
     for column in row.block.columns:
         spot = (row.body.row, column.at)
-        if column.meaning.field.startswith(SURCHARGE) and spot in row.block.page.values:
-            try:
-                yield from surcharge_rates(row.block.page, spot, column.meaning, like, row.around.mark)
-            except ValueError as why:
-                raise _Doubt(row.block.page.short(*spot), row.block.page.text(*spot), str(why)) from None
+        field = column.meaning.field
+        if not field.startswith(SURCHARGE) or spot not in page.values or _holds_already(price, traits, field):
+            continue
+        try:
+            yield from surcharge_rates(page, spot, column.meaning, like, row.around.mark)
+        except ValueError as why:
+            raise _Doubt(page.short(*spot), page.text(*spot), str(why)) from None
+
+
+def _holds_already(price: BlockColumn, traits: Traits, field: str) -> bool:
+    """Return whether a price has a surcharge in it: a total has all, a price with fuel that for bunkers."""
+    return price.meaning.field == "total" or (traits.fuel is True and field == f"{SURCHARGE}bunker")
 
 
 def _ports(row: Row, ends: Sequence[End], which: str) -> tuple[End, ...]:
