@@ -180,6 +180,16 @@ def counts_on_earlier(row, book) -> bool:
     return any(word in (r.base or "").casefold() for r in treated for word in ("duty", "tax"))
 
 
+def of_seasons(names, pairs, books) -> str:
+    """A season's own name stands in its row alone: a quote says its label."""
+    return "a name that no quote reads" if names == {"season"} else ""
+
+
+def of_lanes(names, pairs, books) -> str:
+    """How the source of a price was learnt is told nobody but the office, in the sheet itself."""
+    return "words of the office" if names == {"trust"} else ""
+
+
 def of_areas(names, pairs, books) -> str:
     """A name is read where others name it, and where a charge of the area has no label."""
     if names == {"area"} and all(row.label or not row.charge for pair in pairs for row in pair):
@@ -413,6 +423,8 @@ def of_papers(names, pairs, books) -> str:
 
 
 PROOFS = {
+    "seasons": of_seasons,
+    "lanes": of_lanes,
     "documents": of_papers,
     "tasks": of_papers,
     "settings": of_settings,
