@@ -7,7 +7,7 @@ from itertools import zip_longest
 
 from shipcalc.money import decimals
 from shipcalc.places.place import Place
-from shipcalc.quote.model import Dealer, LeftOut, Leg, Option, Quote, Window
+from shipcalc.quote.model import Dealer, LeftOut, Leg, Option, Quote, WhenItHappens, Window
 from shipcalc.quote.time.days_in_words import MONTHS, day_in_words
 from shipcalc.trade import CROSSING_BY_MODE, CROSSINGS, OCEAN_MODES, SHIP, Called
 from shipcalc.vehicles.vehicle import Vehicle
@@ -226,6 +226,15 @@ def in_hand(option: Option) -> str:
 def guaranteed(option: Option) -> str:
     """Return that the carrier guarantees the day of pick-up: `pick-up by 4 Dec 2026 guaranteed`; nothing where it does not."""
     return f"pick-up by {day(option.dates.pickup[1])} guaranteed" if option.service_class else ""
+
+
+def when_it_happens(one: WhenItHappens, currency: str) -> str:
+    """Return what a carrier asks when something happens, at cost where it is known: `Waiting: $75 an hour after the first 2`."""
+    each = {"hour": "an hour", "day": "a day", "time": "each time"}[one.per]
+    cost = one.amount if one.cost is None else one.cost
+    free = f" after the first {one.free}" if one.free else ""
+    sold = "" if one.cost is None else f"; to the buyer {money(one.amount, currency)}"
+    return f"{one.what}: {money(cost, currency)} {each}{free}{sold}"
 
 
 def in_hand_from(option: Option) -> str:
