@@ -39,14 +39,14 @@ def basket_from(path: Path, sources: Sources, books: Books, as_of: date) -> tupl
         return Asked(f"{row.vehicle} to {row.to}", request_for(order, sources, as_of=as_of, books=books))
 
     once: dict[object, Asked] = {}
-    for one in _each_row(path, "basket", BasketRow, asked):
+    for one in each_row(path, "basket", BasketRow, asked):
         once.setdefault(one.request, one)
     return tuple(once.values())
 
 
 def read_buyers(path: Path) -> tuple[BuyerRow, ...]:
     """Return the demo's buyers. Raises FaultyWorkbook and WrongInput as `basket_from` does."""
-    return _each_row(path, "list of buyers", BuyerRow, lambda row: row)
+    return each_row(path, "list of buyers", BuyerRow, lambda row: row)
 
 
 def order_of(row: BuyerRow, as_of: date) -> Order:
@@ -70,20 +70,29 @@ def order_of(row: BuyerRow, as_of: date) -> Order:
     )
 
 
-def _each_row(path: Path, what: str, row_type: type[R], made_of: Callable[[R], T]) -> tuple[T, ...]:
-    """Return what is made of each row of the first sheet that has any."""
+def each_row(
+    path: Path,
+    what: str,
+    row_type: type[R],
+    made_of: Callable[[R], T],
+    *,
+    field: str = "vehicle",
+    remedy: str = "write Vehicle and To into row 1, transports below",
+) -> tuple[T, ...]:
+    """Return what is made of each row of the first sheet that has any; what cannot be is told at the row's `field`.
+
+    Raises FaultyWorkbook with every cell that cannot be used, WrongInput for no table.
+    """
     sheet = next((sheet for sheet in read_workbook(path).sheets if any(sheet.filled_rows())), None)
     if sheet is None:
-        raise WrongInput(
-            "the file is empty", where=str(path), remedy="write Vehicle and To into row 1, transports below"
-        )
+        raise WrongInput("the file is empty", where=str(path), remedy=remedy)
     reading = read_rows(sheet, row_type)
     found, problems = [], [problem for problem in reading.problems if problem.severity == "fault"]
     for row in reading.rows:
         try:
             found.append(made_of(row))
         except WrongInput as wrong:
-            problems.append(Problem(row.at.cell("vehicle"), str(wrong)))
+            problems.append(Problem(row.at.cell(field), str(wrong)))
     if problems:
         faults = "has 1 fault" if len(problems) == 1 else f"has {len(problems)} faults"
         raise FaultyWorkbook(f"the {what} {faults}", tuple(problems), where=str(path), remedy="correct the cells named")

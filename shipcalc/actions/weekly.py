@@ -7,6 +7,7 @@ from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
 from shipcalc.errors import FaultyWorkbook, WrongInput, asked
+from shipcalc.ratebook.rows.sheet_kind import OVERVIEW
 from shipcalc.ratebook.weekly.figures import Publication
 from shipcalc.ratebook.weekly.moves import Move, Plan, moves_of
 from shipcalc.records import dataclass
@@ -104,7 +105,7 @@ def _changed(folder: Path, moves: Sequence[Move]) -> tuple[tuple[str, ...], dict
         for move in moves:
             if move.series.row.at.workbook == workbook:
                 cells[id(move)] = _put(draft, move)
-        draft.keep_results(file, {move.series.row.at.sheet for move in moves})
+        draft.keep_results(file, {move.series.row.at.sheet for move in moves}, aside=(OVERVIEW,))
         changed[path] = draft.to_bytes()
     return tuple(cells[id(move)] for move in moves), changed
 

@@ -1,6 +1,6 @@
 """A rate book as it is found: every row that can be read, and everything that is wrong, in the order of the sheets."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 
 from shipcalc.errors import Problem, WrongInput
@@ -21,6 +21,7 @@ from shipcalc.ratebook.checks import (
     loading,
     names,
     neighbours,
+    occasions,
     ocean,
     paperwork,
     places,
@@ -38,21 +39,19 @@ from shipcalc.ratebook.checks.other_files import one_sheet_only
 from shipcalc.ratebook.checks.remarks import in_order
 from shipcalc.ratebook.rows.paperwork_sheets import PAPERWORK
 from shipcalc.ratebook.rows.pricing_setting import PricingSetting
-from shipcalc.ratebook.rows.pricing_settings import currency_of, read_settings
+from shipcalc.ratebook.rows.pricing_settings import currency_of, read_settings, spelt
 from shipcalc.ratebook.rows.rules import PricingRules
-from shipcalc.ratebook.rows.sheet_kind import SheetKind
+from shipcalc.ratebook.rows.sheet_kind import NOTES, OVERVIEW, SheetKind
 from shipcalc.ratebook.rows.tables import SHEETS, WORKBOOKS, Tables
 from shipcalc.ratebook.rows.trucking_sheets import PRICING, TRUCKING
 from shipcalc.ratebook.workbook.absent import absent_columns
 from shipcalc.ratebook.workbook.columns import columns_of
-from shipcalc.ratebook.workbook.headers import headers_of
+from shipcalc.ratebook.workbook.headers import Own, headers_of
 from shipcalc.ratebook.workbook.misread import nearest
 from shipcalc.ratebook.workbook.reader import Reading, read_rows
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.sheets.marking import LIST_NAME
 from shipcalc.sheets.reading import Sheet, WorkbookFile, read_workbook
-
-NOTES = "Notes"
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,15 +79,19 @@ def draft_from(files: Mapping[str, WorkbookFile], folder: Path) -> Draft:
     currency = currency_of(_settings(files[TRUCKING]))
     rows: dict[str, tuple[object, ...]] = {}
     unread: dict[str, frozenset[str] | None] = {}
+    own: list[Own] = []
     for name, file in files.items():
         for sheet in WORKBOOKS[name]:
             reading = _reading(file, sheet, currency)
             problems.extend(reading.problems)
+            own.extend(reading.own)
             rows[sheet.rows], unread[sheet.name] = reading.rows, reading.unread
-        problems.extend(_unknown_sheets(file, WORKBOOKS[name]))
+        own.extend(_own_sheets(file, WORKBOOKS[name]))
+    problems.extend(_not_read(own))
     tables = spelt_alike(Tables(**rows, unread=unread))  # type: ignore[arg-type]
     rules, wrong_settings = read_settings(tables.settings, sells_overseas=bool(tables.ocean))
     problems.extend(wrong_settings)
+    tables = replace(tables, settings=tuple(spelt(row) for row in tables.settings))
     problems.extend(by_day.of_every_day(tables, rules, [check for check in ON_EVERY_DAY if check not in GAPS], GAPS))
     problems.extend(problem for check in CHECKS if check not in ON_EVERY_DAY for problem in check(tables))
     problems.extend(dates.rows_meet_the_book(tables, rules))
@@ -139,17 +142,19 @@ def _reading(file: WorkbookFile, kind: SheetKind, currency: str) -> Reading:  # 
     if sheet is None:
         near = _meant(file, kind)
         if kind.may_be_missing and not near:
-            return Reading((), ())
+            told = f'there is no sheet "{kind.name}", so {kind.without}'
+            remedy = "put it back from an earlier copy; without rows, if that is meant"
+            return Reading((), (Problem(where, told, remedy, "warning"),))
         remedy = f'rename the sheet "{near}" to "{kind.name}"' if near else "add it, with its headers in the first row"
         return Reading((), (Problem(where, f'there is no sheet "{kind.name}"', remedy),), None)
     reading = read_rows(sheet, kind.row_type, currency=currency)
     if kind.must_have_rows and not reading.rows and reading.unread == frozenset():
         empty = Problem(where, "the sheet has no rows below its headers", "fill at least one row")
-        return Reading((), (*reading.problems, empty), None)
+        return Reading((), (*reading.problems, empty), None, reading.own)
     if reading.unread is None or not reading.rows:
         return reading
     absent = absent_columns(sheet, headers_of(sheet, columns_of(kind.row_type), currency), kind.row_type, currency)
-    return Reading(reading.rows, (*reading.problems, *absent), reading.unread)
+    return Reading(reading.rows, (*reading.problems, *absent), reading.unread, reading.own)
 
 
 def _meant(file: WorkbookFile, kind: SheetKind) -> str | None:
@@ -160,18 +165,27 @@ def _meant(file: WorkbookFile, kind: SheetKind) -> str | None:
     return near or next((other.name for other in strangers if headers_of(other, columns).usable), None)
 
 
-def _unknown_sheets(file: WorkbookFile, kinds: tuple[SheetKind, ...]) -> Iterator[Problem]:
+def _own_sheets(file: WorkbookFile, kinds: tuple[SheetKind, ...]) -> Iterator[Own]:
     meant = {_meant(file, kind) for kind in kinds if file.find_sheet(kind.name) is None}
     for sheet in _strangers(file):
         if sheet.rows and sheet.name not in meant:
-            message = f'no sheet "{sheet.name}" is known here; it is not read'
-            yield Problem(
-                f"{file.name} › {sheet.name}", message, "remove it, or move it to another workbook", "warning"
-            )
+            yield Own(f"{file.name} › {sheet.name}", f'the sheet "{sheet.name}"')
+
+
+_MOST_NAMED = 6
+
+
+def _not_read(own: Sequence[Own]) -> Iterator[Problem]:
+    """Columns and sheets of one's own are welcome; told once, so that nobody takes them for prices that count."""
+    if own:
+        named = ", ".join(one.name for one in own[:_MOST_NAMED])
+        more = f" and {len(own) - _MOST_NAMED} more" if len(own) > _MOST_NAMED else ""
+        message = f"what is your own stays as it is and is not read: {named}{more}"
+        yield Problem(own[0].cell, message, "nothing to do, unless it was meant to count", "warning")
 
 
 def _strangers(file: WorkbookFile) -> tuple[Sheet, ...]:
-    known = {sheet.name.casefold() for sheet in SHEETS} | {NOTES.casefold(), LIST_NAME.casefold()}
+    known = {sheet.name.casefold() for sheet in SHEETS} | {OVERVIEW.casefold(), NOTES.casefold(), LIST_NAME.casefold()}
     return tuple(sheet for sheet in file.sheets if sheet.name.strip().casefold() not in known)
 
 
@@ -199,6 +213,7 @@ CHECKS: tuple[Callable[[Tables], Iterator[Problem]], ...] = (
     *fuel_steps.CHECKS,
     *loaded.CHECKS,
     *service_classes.CHECKS,
+    *occasions.CHECKS,
     *sorted_alone.CHECKS,
     *twice.CHECKS,
     *years.CHECKS,

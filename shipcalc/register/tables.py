@@ -16,6 +16,7 @@ from sqlalchemy import (
     MetaData,
     Table,
     Text,
+    UniqueConstraint,
 )
 
 metadata = MetaData(
@@ -76,7 +77,7 @@ revisions = Table(
     Column("quote", LargeBinary, nullable=False),
 )
 
-# The words that a quote is found by: of its buyer, its vehicles, its place. `about` says which.
+# The words that a quote is found by: of its buyer, its vehicles, its place, of who asked a price in hand. `about` says which.
 words = Table(
     "words",
     metadata,
@@ -207,4 +208,23 @@ contacts = Table(
     Column("address", Text, nullable=False, server_default=""),
     Column("remark", Text, nullable=False, server_default=""),
     Column("version", Integer, nullable=False),
+)
+
+# What was billed for a quote's shipment, line by line: the same line twice is the same bill.
+bills = Table(
+    "bills",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("number", Text, ForeignKey("quotes.number"), nullable=False),
+    Column("carrier", Text, nullable=False),
+    Column("kind", Text, nullable=False),
+    Column("amount_minor", BigInteger, nullable=False),
+    Column("currency", Text, nullable=False),
+    Column("day", Date, nullable=False),
+    Column("reference", Text, nullable=False, server_default=""),
+    Column("kept_at", Text, nullable=False),
+    UniqueConstraint(
+        "number", "carrier", "kind", "day", "amount_minor", "currency", "reference", name="uq_bills_each_once"
+    ),
+    Index(None, "day"),
 )

@@ -11,6 +11,8 @@ from shipcalc.register.tables import words
 
 LEAST_LIKENESS = 78.0
 MOST_LIKE_WORDS = 40
+# What words of the carrier of a price in hand are about.
+IN_HAND = "in hand"
 _WORD = re.compile(r"\w+")
 _SINGLE = re.compile(r"[^\w]+")
 
@@ -37,6 +39,8 @@ def _words_of(quote: Quote) -> Iterator[tuple[str, str]]:
         )
     to = quote.to
     yield from (("place", word) for word in words_in(f"{to.name} {to.subdivision} {to.postal_code} {to.country}"))
+    for held in (option.in_hand for option in quote.options if option.in_hand is not None):
+        yield from ((IN_HAND, word) for word in words_in(held.carrier))
 
 
 def find_numbers(connection: Connection, text: str, about: str | None = None) -> tuple[str, ...]:

@@ -127,15 +127,19 @@ class Draft:
             page.auto_filter.ref = _grown(page.auto_filter.ref, below)
         return row
 
-    def keep_results(self, read: WorkbookFile, changed: Collection[str]) -> None:
+    def keep_results(self, read: WorkbookFile, changed: Collection[str], *, aside: Collection[str] = ()) -> None:
         """Keep what formulas showed when the file was read, where nothing they reckon with stands on a sheet that was changed.
 
-        Raises WrongInput where one does: only a program that computes can say what it shows now.
+        Of the sheets `aside` nothing is kept: whoever opens the file computes them. Raises WrongInput where a formula reckons
+        with what was changed: only a program that computes can say what it shows now.
         """
         formulas = [cell for page in self._book for row in page.iter_rows() for cell in row if cell.data_type == "f"]
-        names = [str(name.attr_text) for name in self._book.defined_names.values()]
+        names = {str(name): str(told.attr_text) for name, told in self._book.defined_names.items()}
         for cell in formulas:
-            if cell.parent.title in changed or any(_speaks_of(sheet, (str(cell.value), *names)) for sheet in changed):
+            if cell.parent.title in aside:
+                continue
+            meant = [str(cell.value), *(told for name, told in names.items() if name in str(cell.value))]
+            if cell.parent.title in changed or any(_speaks_of(sheet, meant) for sheet in changed):
                 raise WrongInput(
                     f"has a formula that may reckon with what is changed on {' and '.join(sorted(changed))}",
                     where=f"{read.name} › {cell.parent.title}!{cell.coordinate}",

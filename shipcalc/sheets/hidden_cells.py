@@ -1,4 +1,6 @@
-"""Rows and columns that nobody sees and that count all the same: hidden by hand, folded away, or left out by a filter.
+"""Rows and columns that nobody sees and that count all the same: hidden by hand, or left out by a filter.
+
+Columns of a group that folds away are not among them: a sign above the sheet shows that they are there.
 
 ECMA-376 part 1, 18.3.1.73 (row), 18.3.1.13 (col) and 18.3.2.7 (filterColumn).
 """
@@ -41,8 +43,12 @@ def _in_sheet(xml: bytes) -> Hidden:
         columns=frozenset(
             number - 1
             for column in columns
-            if is_true(column.get(b"hidden")) and b"min" in column and b"max" in column
+            if is_true(column.get(b"hidden")) and b"min" in column and b"max" in column and not _is_folded(column)
             for number in range(int(column[b"min"]), min(int(column[b"max"]), _MOST_COLUMNS) + 1)
         ),
         is_filtered=_FILTER.search(xml) is not None,
     )
+
+
+def _is_folded(column: Mapping[bytes, bytes]) -> bool:
+    return column.get(b"outlineLevel", b"0") != b"0"

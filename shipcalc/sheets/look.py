@@ -23,6 +23,10 @@ WASH = "EEF3F3"  # the ground of what is recommended
 CAUTION_WASH = "FBF2E8"
 FAULT_GROUND = "F6D3BF"  # the ground of a cell that must be corrected
 ENTRY_WASH = "FAF8F1"  # the ground of a cell to be filled in
+# The rate workbooks: grounds of headers by what a column is about, of prices and of every other row; colours of tabs.
+PRICE_HEAD, DETAIL_HEAD, WHEN_HEAD = "E6D3A3", "D5E2E3", "E1E4E7"
+PRICE_WASH, PRICE_BAND, BAND = "FCF6E6", "F8EFD6", "F3F6F6"
+TAB_FRONT, TAB_WEEKLY, TAB_PRICES, TAB_RULES, TAB_LISTS = "22282E", "8A3F0C", "C79A2E", "1B4B52", "9DB0B4"
 
 ROW_POINTS = 15.0  # the height of a row of one line
 

@@ -24,6 +24,7 @@ from shipcalc.sheets.packing import packed
 from shipcalc.sheets.reading import letter
 from shipcalc.sheets.saving import save
 from shipcalc.sheets.styling import clean, named_style, page_fitting, put_text, set_normal_letters
+from shipcalc.sheets.tabled import Tabled
 
 if TYPE_CHECKING:
     from openpyxl.cell.cell import Cell
@@ -81,6 +82,12 @@ class Book:
         page.print_on(self.paper, landscape=landscape)
         return page
 
+    def define_name(self, name: str, formula: str) -> None:
+        """Give what a formula (without "=") leads to a name that other formulas can use."""
+        from openpyxl.workbook.defined_name import DefinedName
+
+        self._book.defined_names[name] = DefinedName(name, attr_text=formula)
+
     def to_bytes(self) -> bytes:
         """Return the workbook as the bytes of an .xlsx file; the same calls give the same bytes."""
         return packed(self._book, self.shown)
@@ -106,7 +113,7 @@ class Book:
         return title
 
 
-class Page:
+class Page(Tabled):
     """One sheet. Cells are named as in Excel ("B4"), rows are counted from 1, columns by letter."""
 
     def __init__(self, book: Book, sheet: "Worksheet", shown: dict[str, str]) -> None:
@@ -201,7 +208,8 @@ class Page:
     ) -> None:
         """Offer choices in cells: a few words (no commas in them), or the address of the cells that hold them.
 
-        `message` tells who types something else what is wanted; where not `strict`, other words are allowed after a warning.
+        `message` tells who types something else what is wanted; where not `strict`, other words are allowed after a warning,
+        and where there is no message, without one.
         """
         from openpyxl.worksheet.datavalidation import DataValidation
 
@@ -210,7 +218,7 @@ class Page:
         rule = DataValidation(
             "list", source, allow_blank=blank, error=message or None, errorStyle="stop" if strict else "warning"
         )
-        rule.showErrorMessage = True
+        rule.showErrorMessage = strict or bool(message)
         rule.add(cells)
         self._sheet.add_data_validation(rule)
 

@@ -15,6 +15,10 @@ from tests.ratebook.weekly_files import NOVEMBER_2026, write_diesel_xls, write_r
 
 Say = Callable[..., "Said"]
 DAY = "2026-12-01"
+BILLS = """Number,Carrier,Kind,Amount,Currency,Date
+Q-2026-0001,Wren and Thistle,fuel,101.20,USD,2026-12-15
+Q-2026-0002,Wren and Thistle,all-in,1210,USD,2026-12-18
+"""
 MAILS = Path(__file__).parents[1] / "ratebook" / "mails"
 
 
@@ -55,8 +59,9 @@ def say(here: Path, capsys: pytest.CaptureFixture[str]) -> Say:
 
 @pytest.fixture
 def downloads(here: Path) -> None:
-    """What the commands that are shown read: a carrier's mail, and the files of the publishers of weekly figures."""
+    """What the commands that are shown read: a carrier's mail, bills, and the files of the publishers of weekly figures."""
     shutil.copy(MAILS / "m01_haulers_letter.xlsx", here / "lanes.xlsx")
+    (here / "bills.csv").write_text(BILLS, encoding="utf-8")
     write_diesel_xls(here / "psw18vwall.xls")
     write_rates_csv(here / "eurofxref.csv", NOVEMBER_2026, date(2026, 11, 27))
 

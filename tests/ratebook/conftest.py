@@ -31,6 +31,7 @@ from shipcalc.ratebook.rows.road_factors import RoadFactor
 from shipcalc.ratebook.rows.stage_charges import StageCharge
 from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
 from shipcalc.ratebook.starter.workbooks import write_workbook
+from tests.ratebook.former_order import write_in_former_order
 
 OWL = "Owl and Anchor"
 KEYS = {"label": "Over the bridges", "charge": "flat", "amount_minor": 11_000}
@@ -210,11 +211,13 @@ Break = Callable[[Mapping[str, Mapping[str, object]]], Path]
 
 @pytest.fixture(scope="session")
 def sound_book(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The folder of a rate book with nothing wrong in it: read it, never write to it."""
+    """The folder of a rate book with nothing wrong in it, its columns in their former order: read it, never write to it."""
     folder = tmp_path_factory.mktemp("sound")
-    write_workbook(folder / "trucking.xlsx", TRUCKING, made=MADE)
-    write_workbook(folder / "overseas.xlsx", OVERSEAS, made=MADE)
-    write_workbook(folder / "paperwork.xlsx", PAPERWORK, made=MADE)
+    with pytest.MonkeyPatch.context() as patch:
+        write_in_former_order(patch)
+        write_workbook(folder / "trucking.xlsx", TRUCKING, made=MADE)
+        write_workbook(folder / "overseas.xlsx", OVERSEAS, made=MADE)
+        write_workbook(folder / "paperwork.xlsx", PAPERWORK, made=MADE)
     return folder
 
 

@@ -103,14 +103,14 @@ def test_a_workbook_where_a_folder_is_asked_for_is_said(broken):
     ]
 
 
-def test_a_sheet_nobody_knows_is_not_read_and_said(broken):
-    folder = broken({})
+def test_sheets_and_columns_of_ones_own_stay_and_are_told_in_one_line(broken):
+    folder = broken({"Carriers": {"AC1": "Phone", "AC2": "555 0100"}, "Fuel": {"AA3": "ask again"}})
     resaved(folder / "trucking.xlsx", lambda book: book.create_sheet("Bill's sums").append([1]))
 
     assert [str(problem) for problem in check_rate_book(folder)] == [
         (
-            "trucking.xlsx › Bill's sums: no sheet \"Bill's sums\" is known here; it is not read — "
-            "remove it, or move it to another workbook"
+            'trucking.xlsx › Carriers!AC1: what is your own stays as it is and is not read: "Phone", "ask again", '
+            'the sheet "Bill\'s sums" — nothing to do, unless it was meant to count'
         )
     ]
 

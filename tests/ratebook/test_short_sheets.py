@@ -12,7 +12,7 @@ _SHORT, _ONE_LINE_POINTS = 30, 15
 @pytest.mark.parametrize("name", ["overseas", "trucking", "paperwork"])
 def test_a_long_text_wraps_in_a_row_that_is_high_enough_to_show_it(name) -> None:
     seen = 0
-    for sheet in openpyxl.load_workbook(RATES / f"{name}.xlsx").worksheets[1:]:
+    for sheet in openpyxl.load_workbook(RATES / f"{name}.xlsx").worksheets[1:-1]:
         if sheet.max_row - 1 > _SHORT:
             continue
         for cell in (cell for row in sheet.iter_rows(min_row=2) for cell in row if isinstance(cell.value, str)):

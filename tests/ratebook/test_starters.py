@@ -10,7 +10,9 @@ from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
 from shipcalc.ratebook.rows.tables import SHEETS, WORKBOOKS
-from shipcalc.ratebook.starter.workbooks import REQUIRED_MARK, columns_in_order, write_workbook
+from shipcalc.ratebook.starter.order import columns_in_order
+from shipcalc.ratebook.starter.styles import REQUIRED_MARK
+from shipcalc.ratebook.starter.workbooks import write_workbook
 from shipcalc.ratebook.workbook.cells import value_of
 from shipcalc.ratebook.workbook.columns import NOWHERE, Kind, columns_of
 from shipcalc.ratebook.workbook.reader import read_rows
@@ -129,15 +131,18 @@ def test_an_empty_workbook_has_every_column_with_its_note_and_drop_down(workbook
     write_workbook(tmp_path / workbook, {})
 
     book = openpyxl.load_workbook(tmp_path / workbook)
-    assert book.sheetnames == ["Notes", *(kind.name for kind in WORKBOOKS[workbook])]
+    assert book.sheetnames == ["Overview", *(kind.name for kind in WORKBOOKS[workbook]), "Notes"]
     for kind in WORKBOOKS[workbook]:
         page, columns = book[kind.name], list(columns_in_order(kind.row_type).values())
         headers = [cell.value for cell in page[1]]
         assert headers == [column.header + REQUIRED_MARK * column.required for column in columns]
         assert all(column.note in cell.comment.text for cell, column in zip(page[1], columns, strict=True))
-        assert page.freeze_panes in ("A2", "B2")
+        assert page.freeze_panes[0] in "BCDEFG"
+        assert page.freeze_panes[1:] == "2"
         chosen = [column for column in columns if column.kind in (Kind.CHOICE, Kind.YES_NO)]
-        referred = [column for column in columns if column.kind is Kind.CODE and column.refers_to]
+        here = {kind.name for kind in WORKBOOKS[workbook]}
+        referred = [column for column in columns if column.refers_to in here and column not in chosen]
+        chosen += [column for column in columns if column.kind is Kind.LIST and column.choices]
         assert len(page.data_validations.dataValidation) == len(chosen) + len(referred)
         notes = [cell.value for row in book["Notes"] for cell in row]
         assert all(line in notes for line in kind.about)

@@ -68,7 +68,7 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         _wait_for(port, process)
         yield f"postgresql://desk@127.0.0.1:{port}/"
     finally:
-        process.send_signal(signal.SIGINT)  # the server lets nobody finish: a test that failed may still hold a connection
+        process.send_signal(signal.SIGINT)  # a fast shutdown: it does not wait for who is still connected
         process.wait(timeout=30)
         log.close()
         shutil.rmtree(folder, ignore_errors=True)

@@ -6,6 +6,7 @@ from shipcalc.ratebook.rows.extra_charges import CHARGE_TYPES
 from shipcalc.ratebook.rows.sourced import pickup_from_column, pickup_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.ratebook.workbook.conditions import Condition
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 
 
@@ -16,13 +17,25 @@ class Area(Row):
     area: str = column(
         "Area", Kind.CODE, "The area's name; several rows may share it.", example="Northwest", required=True
     )
-    country: str = column("Country", Kind.COUNTRY, "Two letters (ISO 3166-1). Blank: US.", example="US", default="US")
-    state: str | None = column(
-        "State", Kind.STATE, "Two letters. Blank: the whole country, or as the ZIP columns say.", example="WA"
+    country: str = column(
+        "Country", Kind.COUNTRY, "Two letters (ISO 3166-1). Blank: US.", example="US", default="US", theme=Theme.NAME
     )
-    zip_from: str | None = column("ZIP from", Kind.ZIP, "First ZIP or beginning of a ZIP, kept as text.", example="")
+    state: str | None = column(
+        "State",
+        Kind.STATE,
+        "Two letters. Blank: the whole country, or as the ZIP columns say.",
+        example="WA",
+        theme=Theme.NAME,
+    )
+    zip_from: str | None = column(
+        "ZIP from", Kind.ZIP, "First ZIP or beginning of a ZIP, kept as text.", example="", theme=Theme.NAME
+    )
     zip_to: str | None = column(
-        "ZIP to", Kind.ZIP, "Last ZIP or beginning of a ZIP, included. Blank: as ZIP from.", example=""
+        "ZIP to",
+        Kind.ZIP,
+        "Last ZIP or beginning of a ZIP, included. Blank: as ZIP from.",
+        example="",
+        theme=Theme.NAME,
     )
     applies_at: str | None = column(
         "Charged at",
@@ -30,12 +43,18 @@ class Area(Row):
         "Where the charge falls: at pickup, at delivery, or at both. Blank: this row has no charge.",
         choices=("pickup", "delivery", "both"),
         example="delivery",
+        theme=Theme.PRICE,
     )
     label: str | None = column(
-        "Label", Kind.TEXT, "What the buyer reads.", example="Remote delivery, Olympic Peninsula"
+        "Label", Kind.TEXT, "What the buyer reads.", example="Remote delivery, Olympic Peninsula", theme=Theme.PRICE
     )
     charge: str | None = column(
-        "Charge", Kind.CHOICE, "flat, percent (of linehaul) or per mile.", choices=CHARGE_TYPES, example="flat"
+        "Charge",
+        Kind.CHOICE,
+        "flat, percent (of linehaul) or per mile.",
+        choices=CHARGE_TYPES,
+        example="flat",
+        theme=Theme.PRICE,
     )
     amount_minor: int | None = column(
         "Flat ($)", Kind.MONEY, "The sum, where Charge is flat.", example="85", signed=True
@@ -50,7 +69,11 @@ class Area(Row):
         "Extra days", Kind.WHOLE, "Days added to the late end of the delivery window.", example="2", default=0
     )
     city: str | None = column(
-        "City", Kind.TEXT, "A piece that is one city of the state, by its name. Blank: the whole state.", example=""
+        "City",
+        Kind.TEXT,
+        "A piece that is one city of the state, by its name. Blank: the whole state.",
+        example="",
+        theme=Theme.NAME,
     )
     valid_from: date | None = pickup_from_column()
     valid_to: date | None = pickup_to_column()

@@ -4,6 +4,7 @@ from datetime import date
 
 from shipcalc.ratebook.rows.sourced import valid_from_column, valid_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 from shipcalc.trade import TRAILERS
 
@@ -28,7 +29,12 @@ class Carrier(Row):
         choices=TRAILERS,
     )
     private: bool = column(
-        "Name private", Kind.YES_NO, "Yes: the buyer never sees the carrier's name.", example="yes", default=True
+        "Name private",
+        Kind.YES_NO,
+        "Yes: the buyer never sees the carrier's name.",
+        example="yes",
+        default=True,
+        theme=Theme.DETAIL,
     )
     from_areas: tuple[str, ...] = column(
         "Picks up in",
@@ -68,6 +74,7 @@ class Carrier(Row):
         "Its cargo cover for one vehicle, as its certificate says.",
         example="150000",
         required=True,
+        theme=Theme.LIMIT,
     )
     cover_can_rise: bool = column(
         "Cover can be raised",
@@ -75,6 +82,7 @@ class Carrier(Row):
         "Yes: it takes a dearer vehicle for an extra charge (sheet Extra charges, of: value above cover). No: it is left out.",
         example="no",
         default=False,
+        theme=Theme.LIMIT,
     )
     takes_inoperable: bool = column(
         "Takes inoperable",
@@ -82,6 +90,7 @@ class Carrier(Row):
         "Yes: it loads a vehicle that does not run, as long as it rolls, steers and brakes.",
         example="yes",
         default=False,
+        theme=Theme.LIMIT,
     )
     winch: bool = column(
         "Has a winch",
@@ -89,6 +98,7 @@ class Carrier(Row):
         "Yes: it also loads a vehicle that does not roll, steer or brake.",
         example="no",
         default=False,
+        theme=Theme.LIMIT,
     )
     lift_gate: bool = column(
         "Has a lift gate",
@@ -96,6 +106,7 @@ class Carrier(Row):
         "Yes: it loads with a lift gate; a low vehicle then needs no ramp.",
         example="no",
         default=False,
+        theme=Theme.LIMIT,
     )
     base_minor: int = column(
         "Base fee ($)", Kind.MONEY, "A fixed sum for every vehicle, before the miles.", example="120", default=0
@@ -110,6 +121,7 @@ class Carrier(Row):
         example="whole trip",
         choices=("whole trip", "graduated"),
         default="whole trip",
+        theme=Theme.PRICE,
     )
     fuel_scheme: str | None = column(
         "Fuel scheme",
@@ -117,18 +129,30 @@ class Carrier(Row):
         "Name of a scheme on sheet Fuel. Blank: no fuel surcharge.",
         example="Per mile",
         refers_to="Fuel",
+        theme=Theme.PRICE,
     )
     pickup_from_days: int = column(
-        "Pickup from (days)", Kind.WHOLE, "Earliest pickup, days after the vehicle is ready.", example="2", default=1
+        "Pickup from (days)",
+        Kind.WHOLE,
+        "Earliest pickup, days after the vehicle is ready.",
+        example="2",
+        default=1,
+        theme=Theme.DAYS,
     )
     pickup_to_days: int = column(
-        "Pickup to (days)", Kind.WHOLE, "Latest pickup, days after the vehicle is ready.", example="6", default=7
+        "Pickup to (days)",
+        Kind.WHOLE,
+        "Latest pickup, days after the vehicle is ready.",
+        example="6",
+        default=7,
+        theme=Theme.DAYS,
     )
     express_pickup_days: int | None = column(
         "Express pickup (days)",
         Kind.WHOLE,
         "Latest pickup when the buyer pays for express pickup. Blank: not offered.",
         example="2",
+        theme=Theme.DAYS,
     )
     spare_days: int = column(
         "Spare days on the road",
@@ -136,6 +160,7 @@ class Carrier(Row):
         "Days added to the driving days for other stops: the late end of the delivery window.",
         example="3",
         default=2,
+        theme=Theme.DAYS,
     )
     valid_from: date | None = valid_from_column("2026-01-01")
     valid_to: date | None = valid_to_column("2027-12-31")
@@ -150,5 +175,13 @@ class Carrier(Row):
         Kind.WHOLE,
         "How far it gets in a day with its other stops; never farther than hours of service let it. Blank: as on Pricing.",
         example="450",
+        theme=Theme.DAYS,
+    )
+    currency: str | None = column(
+        "Currency",
+        Kind.TEXT,
+        "Of its base fee, its minimum and its rates on Per mile: three letters (ISO 4217), with a rate on the sheet Currencies. "
+        "Blank: the rate book's.",
+        example="",
     )
     note: str | None = column("Note", Kind.TEXT, "For the office only.", example="")

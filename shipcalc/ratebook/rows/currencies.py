@@ -4,6 +4,7 @@ from datetime import date
 
 from shipcalc.ratebook.rows.sourced import trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 
 
@@ -14,7 +15,12 @@ class Currency(Row):
     currency: str = column("Currency", Kind.CODE, "Three letters (ISO 4217).", example="EUR", required=True)
     as_of: date = column("As of", Kind.DATE, "The day of the rate.", example="2026-11-23", required=True)
     rate: float = column(
-        "For one dollar", Kind.FACTOR, "Units of the currency for one dollar.", example="0.9215", required=True
+        "For one dollar",
+        Kind.FACTOR,
+        "Units of the currency for one dollar.",
+        example="0.9215",
+        required=True,
+        theme=Theme.PRICE,
     )
     buffer_ppm: int = column(
         "Buffer",

@@ -4,6 +4,7 @@ from datetime import date
 
 from shipcalc.ratebook.rows.sourced import trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 
 
@@ -16,6 +17,7 @@ class DieselPrice(Row):
         Kind.TEXT,
         "A region as the schemes name it, e.g. West Coast. Blank: the whole country.",
         example="",
+        theme=Theme.NAME,
     )
     as_of: date = column("Week of", Kind.DATE, "The day of the price.", example="2026-11-23", required=True)
     price_e4: int = column(

@@ -5,6 +5,7 @@ from datetime import date
 from shipcalc.ratebook.rows.sourced import valid_from_column, valid_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.ratebook.workbook.conditions import Condition
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 from shipcalc.trade import DRIVEN, TRAILERS
 
@@ -195,6 +196,7 @@ class ExtraCharge(Row):
         choices=CHARGE_TYPES,
         example="flat",
         required=True,
+        theme=Theme.PRICE,
     )
     amount_minor: int | None = column(
         "Flat ($)", Kind.MONEY, "The sum, where Charge is flat. A reduction is negative.", example="125", signed=True
@@ -215,6 +217,7 @@ class ExtraCharge(Row):
         "What the percentage is taken of. Blank: linehaul (base fee and miles).",
         choices=BASES,
         example="linehaul",
+        theme=Theme.PRICE,
     )
     valid_from: date | None = valid_from_column()
     valid_to: date | None = valid_to_column()

@@ -4,6 +4,7 @@ from datetime import date
 
 from shipcalc.ratebook.rows.sourced import pickup_from_column, pickup_to_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 
 
@@ -22,6 +23,7 @@ class FuelScheme(Row):
         Kind.DATE,
         "The day of the price in this row; without one, since when the scheme is as it is here.",
         example="",
+        theme=Theme.NAME,
     )
     price_e4: int | None = column(
         "Price ($ per gallon)",
@@ -37,6 +39,7 @@ class FuelScheme(Row):
         choices=("per mile", "percent steps", "step table"),
         example="per mile",
         required=True,
+        theme=Theme.PRICE,
     )
     peg_e4: int | None = column(
         "Peg ($ per gallon)",
@@ -44,7 +47,9 @@ class FuelScheme(Row):
         "No surcharge up to this price. Blank with a step table, which begins where its first row does.",
         example="2.50",
     )
-    miles_per_gallon: float | None = column("Miles per gallon", Kind.FACTOR, "For the method per mile.", example="6.0")
+    miles_per_gallon: float | None = column(
+        "Miles per gallon", Kind.FACTOR, "For the method per mile.", example="6.0", theme=Theme.PRICE
+    )
     step_e4: int | None = column(
         "Step ($)", Kind.RATE, "For the method percent steps: the size of a step.", example="0.13"
     )
@@ -58,6 +63,7 @@ class FuelScheme(Row):
         Kind.TEXT,
         "A region of the sheet Diesel whose price counts. Blank: the whole country's.",
         example="",
+        theme=Theme.PRICE,
     )
     valid_from: date | None = pickup_from_column()
     valid_to: date | None = pickup_to_column()

@@ -15,6 +15,7 @@ from shipcalc.ratebook.rows.sourced import (
 )
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.ratebook.workbook.conditions import Condition
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 from shipcalc.trade import IMPORT_TREATMENTS
 
@@ -169,11 +170,18 @@ class ImportCharge(Row):
         "The base. FOB: price and carriage to the ship. CIF: the same with ocean freight and cover.",
         choices=BASES_OF_IMPORT,
         example="CIF",
+        theme=Theme.PRICE,
     )
     above: float | None = column(
-        "Above (local currency)", Kind.FACTOR, "Only the part of the base above this sum.", example=""
+        "Above (local currency)",
+        Kind.FACTOR,
+        "Only the part of the base above this sum.",
+        example="",
+        theme=Theme.PRICE,
     )
-    flat: float | None = column("Flat (local currency)", Kind.FACTOR, "A sum in place of a percentage.", example="")
+    flat: float | None = column(
+        "Flat (local currency)", Kind.FACTOR, "A sum in place of a percentage.", example="", theme=Theme.PRICE
+    )
     source: str | None = column(
         "Source", Kind.TEXT, "The law, or who says so; the buyer may read it.", example="Customs Tariff"
     )

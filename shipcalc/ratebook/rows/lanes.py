@@ -4,6 +4,7 @@ from datetime import date
 
 from shipcalc.ratebook.rows.sourced import office_note_column, trust_column, valid_from_column, valid_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 from shipcalc.trade import TRAILERS
 
@@ -25,7 +26,12 @@ class LaneRow(Row):
         "Carrier", Kind.CODE, "As on sheet Carriers.", example="Tern Haulage", required=True, refers_to="Carriers"
     )
     trailer: str | None = column(
-        "Trailer", Kind.CHOICE, "Blank: every kind of trailer it runs.", example="open", choices=TRAILERS
+        "Trailer",
+        Kind.CHOICE,
+        "Blank: every kind of trailer it runs.",
+        example="open",
+        choices=TRAILERS,
+        theme=Theme.NAME,
     )
     from_end: str | None = column("From", Kind.END, _END, example="yard Bellingham")
     to_end: str | None = column("To", Kind.END, _END, example="590-599")
@@ -53,6 +59,7 @@ class LaneRow(Row):
         Kind.TEXT,
         "Three letters (ISO 4217), with a rate on the sheet Currencies. Blank: the rate book's.",
         example="",
+        theme=Theme.PRICE,
     )
     fuel_included: bool = column(
         "Fuel included",
@@ -60,9 +67,15 @@ class LaneRow(Row):
         "Yes: no fuel surcharge is added to a price of this row.",
         example="no",
         default=False,
+        theme=Theme.PRICE,
     )
     both_ways: bool = column(
-        "Both ways", Kind.YES_NO, "Yes: the row holds from To back to From as well.", example="no", default=False
+        "Both ways",
+        Kind.YES_NO,
+        "Yes: the row holds from To back to From as well.",
+        example="no",
+        default=False,
+        theme=Theme.PRICE,
     )
     valid_from: date | None = valid_from_column("2026-11-01")
     valid_to: date | None = valid_to_column("2027-01-31")

@@ -5,6 +5,7 @@ from datetime import date
 from shipcalc.ratebook.rows.sourced import office_note_column, pickup_from_column, pickup_to_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.ratebook.workbook.conditions import Condition
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 from shipcalc.trade import OCEAN_MODES, SEA_LOADINGS
 
@@ -76,6 +77,7 @@ class LoadingWay(Row):
         Kind.TEXT,
         "What is needed for it, as the buyer reads it; with a sum, a line of the quote.",
         example="Terminal tractor and tow bar",
+        theme=Theme.PRICE,
     )
     equipment_minor: int = column(
         "Hire ($)", Kind.MONEY, "Hire of the equipment for the way, for each vehicle.", example="", default=0
@@ -91,7 +93,7 @@ class LoadingWay(Row):
         default=0,
     )
     unloading_label: str | None = column(
-        "Label, unloading", Kind.TEXT, "What the buyer reads.", example="Towed off the ship"
+        "Label, unloading", Kind.TEXT, "What the buyer reads.", example="Towed off the ship", theme=Theme.PRICE
     )
     unloading_minor: int | None = column(
         "Unloading ($)",

@@ -4,6 +4,7 @@ from datetime import date
 
 from shipcalc.ratebook.rows.sourced import pickup_from_column, pickup_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 from shipcalc.trade import TRAILERS
 
@@ -22,9 +23,14 @@ class MileBand(Row):
         "The band begins after this many road miles; the first band at 0.",
         example="500",
         required=True,
+        theme=Theme.NAME,
     )
     to_mi: int | None = column(
-        "Up to (mi)", Kind.MILES, "The band ends with this mile, included. Blank: no end.", example="1000"
+        "Up to (mi)",
+        Kind.MILES,
+        "The band ends with this mile, included. Blank: no end.",
+        example="1000",
+        theme=Theme.NAME,
     )
     rate_e4: int = column("Rate ($ per mile)", Kind.RATE, "Dollars for one road mile.", example="0.82", required=True)
     valid_from: date | None = pickup_from_column()

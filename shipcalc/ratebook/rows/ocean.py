@@ -5,6 +5,7 @@ from datetime import date
 from shipcalc.places.sea.passages import PASSAGE_NAMES
 from shipcalc.ratebook.rows.sourced import valid_from_column, valid_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 from shipcalc.trade import LARGEST_BASE, OCEAN_BASES, OCEAN_MODES
 
@@ -22,7 +23,12 @@ class OceanService(Row):
     )
     carrier: str = column("Carrier", Kind.CODE, "The line.", example="Tideway", required=True)
     private: bool = column(
-        "Name private", Kind.YES_NO, "Yes: the buyer never sees the line's name.", example="yes", default=True
+        "Name private",
+        Kind.YES_NO,
+        "Yes: the buyer never sees the line's name.",
+        example="yes",
+        default=True,
+        theme=Theme.DETAIL,
     )
     mode: str = column(
         "Mode",
@@ -31,6 +37,7 @@ class OceanService(Row):
         choices=OCEAN_MODES,
         example="roro",
         required=True,
+        theme=Theme.NAME,
     )
     from_region: str = column(
         "From region", Kind.CODE, "As on sheet Ports.", example="US North Atlantic", required=True
@@ -43,6 +50,7 @@ class OceanService(Row):
         choices=OCEAN_BASES,
         example="per W/M",
         required=True,
+        theme=Theme.PRICE,
     )
     base_e4: int = column(
         "Base ($)", Kind.RATE, "For each unit of the basis.", example="28", largest=LARGEST_BASE, default=0
@@ -76,6 +84,7 @@ class OceanService(Row):
         "Yes: also a vehicle that cannot be driven, as far as the sheet Ways of loading has a way for it.",
         example="no",
         default=False,
+        theme=Theme.LIMIT,
     )
     inoperable_minor: int = column(
         "Inoperable ($)",
@@ -83,6 +92,7 @@ class OceanService(Row):
         "For each vehicle that cannot be driven: that does not run, roll, steer or brake.",
         example="450",
         default=0,
+        theme=Theme.LIMIT,
     )
     longest_mm: int | None = column(
         "Longest (in)", Kind.LENGTH, "Longest vehicle it takes. Blank: no limit.", example=""
@@ -94,7 +104,7 @@ class OceanService(Row):
         "Heaviest (lb)", Kind.MASS, "Heaviest vehicle it takes. Blank: no limit.", example=""
     )
     sails_every_days: int = column(
-        "Sails every (days)", Kind.WHOLE, "Days between sailings.", example="14", required=True
+        "Sails every (days)", Kind.WHOLE, "Days between sailings.", example="14", required=True, theme=Theme.DAYS
     )
     first_sailing: date = column(
         "A sailing on",
@@ -102,16 +112,23 @@ class OceanService(Row):
         "Any one sailing; the others are counted from it.",
         example="2026-12-04",
         required=True,
+        theme=Theme.DAYS,
     )
     sailings: tuple[str, ...] = column(
         "Listed sailings",
         Kind.LIST,
         "Days of departure that the line has published, divided by ; — while they last they count, not the rhythm.",
         example="2026-12-04; 2026-12-19",
+        theme=Theme.DAYS,
     )
-    knots: float = column("Knots", Kind.FACTOR, "Speed at sea.", example="14.3", default=14.0)
+    knots: float = column("Knots", Kind.FACTOR, "Speed at sea.", example="14.3", default=14.0, theme=Theme.DAYS)
     port_days: int = column(
-        "Days in ports", Kind.WHOLE, "Days for calls on the way and transshipment.", example="3", default=2
+        "Days in ports",
+        Kind.WHOLE,
+        "Days for calls on the way and transshipment.",
+        example="3",
+        default=2,
+        theme=Theme.DAYS,
     )
     avoids: tuple[str, ...] = column(
         "Avoids",
@@ -129,4 +146,5 @@ class OceanService(Row):
         "Share of the days at sea, started days counted whole, by which it may come later than reckoned.",
         example="15 %",
         default=LATE_PPM,
+        theme=Theme.DAYS,
     )

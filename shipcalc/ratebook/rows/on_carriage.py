@@ -5,6 +5,7 @@ from datetime import date
 from shipcalc.places.place import Place
 from shipcalc.ratebook.rows.sourced import office_note_column, pickup_from_column, pickup_to_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 
 
@@ -19,8 +20,12 @@ class OnCarriage(Row):
     base_minor: int = column("Base ($)", Kind.MONEY, "A fixed sum for each vehicle.", example="180", default=0)
     rate_e4: int = column("$ per mile", Kind.RATE, "For each road mile and vehicle.", example="2.40", required=True)
     minimum_minor: int = column("Minimum ($)", Kind.MONEY, "Never less for a vehicle.", example="300", default=0)
-    miles_a_day: int = column("Miles a day", Kind.WHOLE, "How far it gets in a day.", example="300", default=300)
-    spare_days: int = column("Spare days", Kind.WHOLE, "Days of waiting for a full load.", example="4", default=3)
+    miles_a_day: int = column(
+        "Miles a day", Kind.WHOLE, "How far it gets in a day.", example="300", default=300, theme=Theme.DAYS
+    )
+    spare_days: int = column(
+        "Spare days", Kind.WHOLE, "Days of waiting for a full load.", example="4", default=3, theme=Theme.DAYS
+    )
     winch_minor: int | None = column(
         "Winch ($)",
         Kind.MONEY,
@@ -34,25 +39,33 @@ class OnCarriage(Row):
         example="210",
     )
     port: str | None = column(
-        "From port", Kind.CODE, "Only from this port (UN/LOCODE). Blank: any.", example="", refers_to="Ports"
+        "From port",
+        Kind.CODE,
+        "Only from this port (UN/LOCODE). Blank: any.",
+        example="",
+        refers_to="Ports",
+        theme=Theme.NAME,
     )
     postal_codes: tuple[str, ...] = column(
         "Postal codes",
         Kind.LIST,
         "Only to postal codes that begin so, divided by ; — the longest beginning counts. Blank: any.",
         example="80; 81; 82",
+        theme=Theme.NAME,
     )
     regions: tuple[str, ...] = column(
         "Regions",
         Kind.LIST,
         "Only to these states or provinces, as the program names them, divided by ; — blank: any.",
         example="",
+        theme=Theme.NAME,
     )
     towns: tuple[str, ...] = column(
         "Towns",
         Kind.LIST,
         "Only to these towns, divided by ; — blank: any. A town counts before postal codes, these before regions.",
         example="",
+        theme=Theme.NAME,
     )
     source: str | None = column("Source", Kind.TEXT, "Where the row is from.", example="the haulier's offer")
     trust: str | None = trust_column()

@@ -71,6 +71,7 @@ LOADING = SheetKind(
         "Who loads decides: ask the line and the terminal before you promise what cannot be driven.",
     ),
     may_be_missing=True,
+    without="the usual ways of loading count",
 )
 
 STAGE_CHARGES = SheetKind(

@@ -5,6 +5,7 @@ from datetime import date
 from shipcalc.ratebook.rows.sourced import checked_on_column, office_note_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.ratebook.workbook.conditions import Condition
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 from shipcalc.trade import (
     BALANCES,
@@ -197,18 +198,40 @@ class DocumentRow(Conditioned):
         "Document", Kind.TEXT, "What the paper is called.", example="Certificate of title, signed over", required=True
     )
     prepared_by: str = column(
-        "Prepared by", Kind.CHOICE, "Who makes it or gets it.", choices=OWNERS, example="office", required=True
+        "Prepared by",
+        Kind.CHOICE,
+        "Who makes it or gets it.",
+        choices=OWNERS,
+        example="office",
+        required=True,
+        theme=Theme.DETAIL,
     )
     given_to: str | None = column("Given to", Kind.CHOICE, "Who receives it.", choices=OWNERS, example="buyer")
     copies: str | None = column("Copies", Kind.TEXT, "Original or copies, how many.", example="original")
     fee_minor: int | None = column(
-        "Fee ($)", Kind.MONEY, "What it costs to get, as a note for the office: it is in no price.", example=""
+        "Fee ($)",
+        Kind.MONEY,
+        "What it costs to get, as a note for the office: it is in no price.",
+        example="",
+        theme=Theme.DETAIL,
     )
     stage: str = column(
-        "Due by", Kind.CHOICE, "The moment it is due by.", choices=MOMENTS, example="pickup", required=True
+        "Due by",
+        Kind.CHOICE,
+        "The moment it is due by.",
+        choices=MOMENTS,
+        example="pickup",
+        required=True,
+        theme=Theme.DAYS,
     )
     days: int = column(
-        "Days", Kind.WHOLE, "Days after that moment; before it is negative.", example="-2", signed=True, default=0
+        "Days",
+        Kind.WHOLE,
+        "Days after that moment; before it is negative.",
+        example="-2",
+        signed=True,
+        default=0,
+        theme=Theme.DAYS,
     )
     note: str | None = column("Note", Kind.TEXT, "A reason or a caution.", example="")
     source: str | None = column(
@@ -231,15 +254,29 @@ class TaskRow(Conditioned):
         example="Fill in the condition report with the driver",
         required=True,
     )
-    owner: str = column("Owner", Kind.CHOICE, "Who does it.", choices=OWNERS, example="yard", required=True)
+    owner: str = column(
+        "Owner", Kind.CHOICE, "Who does it.", choices=OWNERS, example="yard", required=True, theme=Theme.DETAIL
+    )
     after: tuple[str, ...] = column(
         "After", Kind.LIST, "Codes of the tasks that come first, divided by ;", example="photographs", refers_to="Tasks"
     )
     stage: str = column(
-        "Due by", Kind.CHOICE, "The moment it is due by.", choices=MOMENTS, example="pickup", required=True
+        "Due by",
+        Kind.CHOICE,
+        "The moment it is due by.",
+        choices=MOMENTS,
+        example="pickup",
+        required=True,
+        theme=Theme.DAYS,
     )
     days: int = column(
-        "Days", Kind.WHOLE, "Days after that moment; before it is negative.", example="0", signed=True, default=0
+        "Days",
+        Kind.WHOLE,
+        "Days after that moment; before it is negative.",
+        example="0",
+        signed=True,
+        default=0,
+        theme=Theme.DAYS,
     )
     counts_from: str | None = column(
         "Counts from",
@@ -248,12 +285,14 @@ class TaskRow(Conditioned):
         "Blank: before the moment from the first, at it and after it from the last.",
         choices=WINDOW_ENDS,
         example="",
+        theme=Theme.DAYS,
     )
     takes_days: int | None = column(
         "Takes (days)",
         Kind.WHOLE,
         "Days from its beginning until it is in hand, where others take that long over it: its moment is not before. Blank: soon.",
         example="",
+        theme=Theme.DAYS,
     )
     proof: str | None = column("Proof", Kind.TEXT, "What shows that it is done.", example="signed condition report")
     critical: bool = column(

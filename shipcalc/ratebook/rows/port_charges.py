@@ -4,6 +4,7 @@ from datetime import date
 
 from shipcalc.ratebook.rows.sourced import office_note_column, trust_column, valid_from_column, valid_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 from shipcalc.trade import LARGEST_AMOUNT, OCEAN_MODES, PORT_PER
 
@@ -20,6 +21,7 @@ class PortCharge(Row):
         "roro, container (all yours), or shared container. Blank: any.",
         choices=OCEAN_MODES,
         example="roro",
+        theme=Theme.NAME,
     )
     per: str = column(
         "Per",
@@ -28,6 +30,7 @@ class PortCharge(Row):
         choices=PORT_PER,
         example="vehicle",
         required=True,
+        theme=Theme.PRICE,
     )
     amount_e4: int = column(
         "Amount",
@@ -38,13 +41,18 @@ class PortCharge(Row):
         largest=LARGEST_AMOUNT,
     )
     currency: str | None = column(
-        "Currency", Kind.CODE, "Three letters (ISO 4217). Blank: the currency of the rate book.", example=""
+        "Currency",
+        Kind.CODE,
+        "Three letters (ISO 4217). Blank: the currency of the rate book.",
+        example="",
+        theme=Theme.PRICE,
     )
     from_day: int | None = column(
         "From day",
         Kind.WHOLE,
         "Storage: the day after the free ones from which on this amount holds. Blank: the first.",
         example="",
+        theme=Theme.PRICE,
     )
     valid_from: date | None = valid_from_column(example="2026-01-01")
     valid_to: date | None = valid_to_column(example="2026-12-31")

@@ -4,6 +4,7 @@ from datetime import date
 
 from shipcalc.ratebook.rows.sourced import office_note_column, pickup_from_column, pickup_to_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 from shipcalc.trade import WEEK
 
@@ -45,7 +46,12 @@ class Port(Row):
         "Terminal handling, container ($)", Kind.MONEY, "For each container (THC).", example="310", default=0
     )
     free_days: int = column(
-        "Free days", Kind.WHOLE, "Days in the terminal before storage is charged.", example="7", default=5
+        "Free days",
+        Kind.WHOLE,
+        "Days in the terminal before storage is charged.",
+        example="7",
+        default=5,
+        theme=Theme.PRICE,
     )
     free_days_count: str = column(
         "Free days count",
@@ -54,6 +60,7 @@ class Port(Row):
         choices=("working", "calendar"),
         example="working",
         default="working",
+        theme=Theme.PRICE,
     )
     storage_first_minor: int = column(
         "Storage, first days ($ a day)",
@@ -63,7 +70,12 @@ class Port(Row):
         default=0,
     )
     storage_first_days: int = column(
-        "First days", Kind.WHOLE, "How many days the first rate of storage holds.", example="5", default=5
+        "First days",
+        Kind.WHOLE,
+        "How many days the first rate of storage holds.",
+        example="5",
+        default=5,
+        theme=Theme.PRICE,
     )
     storage_then_minor: int = column(
         "Storage, then ($ a day)", Kind.MONEY, "For each vehicle and day after that.", example="60", default=0
@@ -74,6 +86,7 @@ class Port(Row):
         "How long before departure the export papers and the vehicle must be presented.",
         example="72",
         default=72,
+        theme=Theme.DAYS,
     )
     document_hours_count: str = column(
         "Hours count",
@@ -82,6 +95,7 @@ class Port(Row):
         choices=("clock", "business"),
         example="clock",
         default="clock",
+        theme=Theme.DAYS,
     )
     cutoff_days: int = column(
         "Terminal cut-off (working days)",
@@ -89,6 +103,7 @@ class Port(Row):
         "Working days before departure by which the vehicle must be in the terminal.",
         example="2",
         default=2,
+        theme=Theme.DAYS,
     )
     clearance_days: int = column(
         "Clearance (working days)",
@@ -96,6 +111,7 @@ class Port(Row):
         "Working days from discharge to release, where vehicles arrive.",
         example="4",
         default=3,
+        theme=Theme.DAYS,
     )
     days_off: tuple[str, ...] = column(
         "Days off",
@@ -103,6 +119,7 @@ class Port(Row):
         "Days of the week on which the terminal is shut, divided by ;",
         choices=WEEK,
         example="Saturday; Sunday",
+        theme=Theme.DAYS,
     )
     source: str | None = column("Source", Kind.TEXT, "Where the row is from.", example="the terminal's tariff of 2026")
     loading_hours: int = column(
@@ -111,12 +128,14 @@ class Port(Row):
         "How long before noon of the day of departure loading begins: documents count back from it.",
         example="24",
         default=24,
+        theme=Theme.DAYS,
     )
     groups: tuple[str, ...] = column(
         "Groups",
         Kind.LIST,
         "Your own words for ports that are quoted together, divided by ; — the sheet Ocean quotations may name them.",
         example="Base ports; Hamburg range",
+        theme=Theme.NAME,
     )
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()

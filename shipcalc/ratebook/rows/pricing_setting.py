@@ -1,6 +1,7 @@
 """A row of the sheet Pricing of `trucking.xlsx`."""
 
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 
 
@@ -11,6 +12,8 @@ class PricingSetting(Row):
     setting: str = column(
         "Setting", Kind.CODE, "One of the known settings.", example="Markup on linehaul", required=True
     )
-    value: str = column("Value", Kind.TEXT, "Its value, in the unit beside it.", example="14 %", required=True)
-    unit: str | None = column("Unit", Kind.TEXT, "How the value is read.", example="percent")
+    value: str = column(
+        "Value", Kind.TEXT, "Its value, in the unit beside it.", example="14 %", required=True, theme=Theme.PRICE
+    )
+    unit: str | None = column("Unit", Kind.TEXT, "How the value is read.", example="percent", theme=Theme.PRICE)
     note: str | None = column("Note", Kind.TEXT, "What it does.", example="")

@@ -1,6 +1,7 @@
 """The settings of the sheet Pricing: what is known, how each value is read, and the rules that come of them."""
 
 from collections.abc import Iterator, Mapping
+from decimal import Decimal
 
 from shipcalc.errors import Problem
 from shipcalc.ratebook.rows.pricing_setting import PricingSetting
@@ -8,7 +9,9 @@ from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.ratebook.workbook.cells import value_of
 from shipcalc.ratebook.workbook.columns import Column, Kind
 from shipcalc.ratebook.workbook.misread import Doubt, Misread, nearest
-from shipcalc.records import dataclass
+from shipcalc.ratebook.workbook.written import cell_of
+from shipcalc.records import dataclass, replace
+from shipcalc.sheets.numbers import plain
 from shipcalc.trade import BALANCES, COVER_CONDITIONS, DELIVERY_TERMS
 
 
@@ -77,10 +80,8 @@ def _value(row: PricingSetting, setting: Setting, currency: str) -> tuple[object
             wrong = f'"{row.value}" is not the code of a currency'
             return None, (Problem(where, wrong, "write its three letters (ISO 4217), e.g. USD"),)
         return code, ()
-    header = f"{setting.name} ($)" if setting.kind is Kind.MONEY else setting.name
     try:
-        column = Column(header, setting.kind, setting.note, setting.example, choices=setting.choices)
-        value = value_of(row.value, column, currency)
+        value = value_of(row.value, _column(setting), currency)
     except Misread as misread:
         return None, (Problem(where, misread.message, misread.remedy),)
     if setting.field in _ABOVE_ZERO and value == 0:
@@ -88,6 +89,37 @@ def _value(row: PricingSetting, setting: Setting, currency: str) -> tuple[object
     if isinstance(value, Doubt):
         return value.value, (Problem(where, value.message, value.remedy, "warning"),)
     return value, ()
+
+
+def find_setting(row: PricingSetting) -> tuple[Column, object] | None:
+    """Return what a row's value is and, as its kind keeps it, how much; None where nobody knows or it cannot be read."""
+    setting = next((one for one in SETTINGS if one.name.casefold() == row.setting.casefold()), None)
+    if setting is None:
+        return None
+    column = _column(setting)
+    try:
+        value = value_of(row.value, column, "USD")
+    except Misread:
+        return None
+    return None if isinstance(value, Doubt) else (column, value)
+
+
+def spelt(row: PricingSetting) -> PricingSetting:
+    """Return a row with its value as people write it, so that 14 % typed as text and as a number say the same."""
+    found = find_setting(row)
+    if found is None:
+        return row
+    column, value = found
+    cell = cell_of(value, column, "USD")
+    if column.kind is Kind.PERCENT and isinstance(cell, Decimal):
+        return replace(row, value=f"{plain(cell.scaleb(2))} %")
+    number = isinstance(cell, int | float | Decimal) and not isinstance(cell, bool)
+    return replace(row, value=plain(Decimal(str(cell))) if number else str(cell))
+
+
+def _column(setting: Setting) -> Column:
+    header = f"{setting.name} ($)" if setting.kind is Kind.MONEY else setting.name
+    return Column(header, setting.kind, setting.note, setting.example, choices=setting.choices)
 
 
 def _unknown(row: PricingSetting) -> Problem:

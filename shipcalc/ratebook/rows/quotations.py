@@ -4,6 +4,7 @@ from datetime import date
 
 from shipcalc.ratebook.rows.sourced import office_note_column, trust_column, valid_from_column, valid_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 from shipcalc.trade import CONTAINER_SIZES, LARGEST_AMOUNT, OCEAN_MODES, QUOTED_BASES, QUOTED_STAGES
 
@@ -27,7 +28,11 @@ class OceanQuotation(Row):
         required=True,
     )
     line: str | None = column(
-        "Line", Kind.CODE, "Whose ship, as under Carrier of the sheet Ocean. Blank: any.", example="Tideway"
+        "Line",
+        Kind.CODE,
+        "Whose ship, as under Carrier of the sheet Ocean. Blank: any.",
+        example="Tideway",
+        theme=Theme.NAME,
     )
     mode: str | None = column(
         "Mode",
@@ -35,21 +40,28 @@ class OceanQuotation(Row):
         "roro, container (all yours), or shared container. Only a surcharge may leave it blank: any.",
         choices=OCEAN_MODES,
         example="roro",
+        theme=Theme.NAME,
     )
     from_port: str | None = column(
         "From",
         Kind.CODE,
         "A port (UN/LOCODE), or a group or region of the sheet Ports. Only a surcharge may leave it blank: any.",
         example="USSAV",
+        theme=Theme.NAME,
     )
     to_port: str | None = column(
         "To",
         Kind.CODE,
         "A port (UN/LOCODE), or a group or region of the sheet Ports. Only a surcharge may leave it blank: any.",
         example="DEBRV",
+        theme=Theme.NAME,
     )
     surcharge: str | None = column(
-        "Surcharge", Kind.TEXT, "Blank: the row is the freight. Else what is added to it: BAF, CAF, THC.", example="BAF"
+        "Surcharge",
+        Kind.TEXT,
+        "Blank: the row is the freight. Else what is added to it: BAF, CAF, THC.",
+        example="BAF",
+        theme=Theme.NAME,
     )
     basis: str | None = column(
         "Basis",
@@ -57,6 +69,7 @@ class OceanQuotation(Row):
         "What the amount is for; per shipment is a lump sum. A W/M ton is the greater of cubic metres and tonnes.",
         choices=QUOTED_BASES,
         example="per W/M",
+        theme=Theme.PRICE,
     )
     amount_e4: int | None = column(
         "Amount",
@@ -66,7 +79,11 @@ class OceanQuotation(Row):
         largest=LARGEST_AMOUNT,
     )
     currency: str | None = column(
-        "Currency", Kind.CODE, "Three letters (ISO 4217). Blank: the currency of the rate book.", example="EUR"
+        "Currency",
+        Kind.CODE,
+        "Three letters (ISO 4217). Blank: the currency of the rate book.",
+        example="EUR",
+        theme=Theme.PRICE,
     )
     minimum_e4: int | None = column(
         "Minimum",
@@ -95,16 +112,21 @@ class OceanQuotation(Row):
     valid_from: date | None = valid_from_column(example="2026-11-02")
     valid_to: date | None = valid_to_column(example="2026-12-31")
     free_days: int | None = column(
-        "Free days at arrival", Kind.WHOLE, "The freight: instead of those of the port.", example=""
+        "Free days at arrival", Kind.WHOLE, "The freight: instead of those of the port.", example="", theme=Theme.DAYS
     )
     transit_days: int | None = column(
-        "Transit (days)", Kind.WHOLE, "The freight: days from sailing to arrival, if told.", example=""
+        "Transit (days)",
+        Kind.WHOLE,
+        "The freight: days from sailing to arrival, if told.",
+        example="",
+        theme=Theme.DAYS,
     )
     cutoff_days: int | None = column(
         "Cut-off (working days)",
         Kind.WHOLE,
         "The freight: working days before departure, if told; instead of the terminal's own.",
         example="",
+        theme=Theme.DAYS,
     )
     source: str | None = column(
         "Source", Kind.TEXT, "Where the row was read: the mail, the file and its row.", example="mail of 2026-11-02"

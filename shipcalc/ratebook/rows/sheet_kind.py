@@ -5,6 +5,9 @@ from importlib import import_module
 from shipcalc.ratebook.workbook.columns import Row
 from shipcalc.records import dataclass
 
+# Sheets that hold no rows: the front, and what is told of all sheets.
+OVERVIEW, NOTES = "Overview", "Notes"
+
 
 @dataclass(frozen=True, slots=True)
 class SheetKind:
@@ -21,6 +24,7 @@ class SheetKind:
     about: tuple[str, str, str]
     must_have_rows: bool = False
     may_be_missing: bool = False
+    without: str = "it counts as empty"
 
     @property
     def is_overseas(self) -> bool:

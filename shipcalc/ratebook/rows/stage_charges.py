@@ -5,6 +5,7 @@ from datetime import date
 from shipcalc.ratebook.rows.sourced import office_note_column, pickup_from_column, pickup_to_column, trust_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.ratebook.workbook.conditions import Condition
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 from shipcalc.trade import COST_STAGES, PER, STAGE_MODES
 
@@ -74,12 +75,16 @@ class StageCharge(Row):
         example="",
         condition=Condition("year", "up to", unknown="not met"),
     )
-    per: str = column("Per", Kind.CHOICE, "What the sum is for.", choices=PER, example="shipment", required=True)
+    per: str = column(
+        "Per", Kind.CHOICE, "What the sum is for.", choices=PER, example="shipment", required=True, theme=Theme.PRICE
+    )
     amount_minor: int | None = column("Amount ($)", Kind.MONEY, "The sum.", example="85")
     percent_ppm: int | None = column(
         "Percent of value", Kind.PERCENT, "Instead of a sum: percent of the vehicle's value.", example=""
     )
-    estimate: bool = column("Estimate", Kind.YES_NO, "yes: said to be an estimate.", example="no", default=False)
+    estimate: bool = column(
+        "Estimate", Kind.YES_NO, "yes: said to be an estimate.", example="no", default=False, theme=Theme.PRICE
+    )
     source: str | None = column("Source", Kind.TEXT, "Where the figure is from.", example="own tariff of 2026")
     season_from: date | None = column(
         "Season from",

@@ -5,6 +5,7 @@ from datetime import date
 from shipcalc.ratebook.rows.sourced import pickup_from_column, valid_from_column, valid_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.ratebook.workbook.conditions import Condition
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 
 PER = ("day", "month")
@@ -38,11 +39,14 @@ class Storage(Row):
         example="day",
         choices=PER,
         default="day",
+        theme=Theme.PRICE,
     )
     amount_minor: int = column(
         "Price ($)", Kind.MONEY, "For one vehicle and one day, or month.", example="9", required=True
     )
-    free_days: int = column("Free days", Kind.WHOLE, "So many first days cost nothing.", example="14", default=0)
+    free_days: int = column(
+        "Free days", Kind.WHOLE, "So many first days cost nothing.", example="14", default=0, theme=Theme.PRICE
+    )
     valid_from: date | None = valid_from_column("2026-01-01")
     valid_to: date | None = valid_to_column("2027-12-31")
 
@@ -70,7 +74,12 @@ class Terminal(Row):
         "Terminal fee ($)", Kind.MONEY, "What the terminal takes for each vehicle.", example="45", default=0
     )
     free_days: int = column(
-        "Free days", Kind.WHOLE, "Days it stands there before storage is asked.", example="3", default=0
+        "Free days",
+        Kind.WHOLE,
+        "Days it stands there before storage is asked.",
+        example="3",
+        default=0,
+        theme=Theme.PRICE,
     )
     hours: str | None = column("Hours", Kind.TEXT, "When it can be fetched.", example="weekdays 8 to 5")
     valid_to: date | None = valid_to_column("2027-12-31")

@@ -10,6 +10,7 @@ from types import MappingProxyType
 from typing import Any
 
 from shipcalc.ratebook.workbook.conditions import Condition
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import MISSING, dataclass, field, fields
 
 
@@ -43,7 +44,8 @@ class Column:
 
     `refers_to` names the sheet whose first column a name must stand in; `signed` says that it may be negative, `over_whole` that
     a percentage may be more than 100 % (up to twice the whole), `largest` that an amount may be larger than its kind allows.
-    `condition` is what a cell of a decision table asks.
+    `condition` is what a cell of a decision table asks. `theme` is among which columns it stands in a new workbook, where that
+    does not follow from the rest (`starter/order.py`).
     """
 
     header: str
@@ -58,6 +60,7 @@ class Column:
     over_whole: bool = False
     largest: int | None = None
     condition: Condition | None = None
+    theme: Theme | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +102,7 @@ def column(
     over_whole: bool = False,
     largest: int | None = None,
     condition: Condition | None = None,
+    theme: Theme | None = None,
     default: Any = MISSING,
 ) -> Any:
     """Return a dataclass field that describes one column. A column that is not required defaults to None."""
@@ -115,6 +119,7 @@ def column(
         over_whole,
         largest,
         condition,
+        theme,
     )
     if default is MISSING and not required:
         default = () if kind is Kind.LIST else None

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator, Mapping
 from functools import cache
+from typing import NamedTuple
 
 from shipcalc.errors import Problem
 from shipcalc.ratebook.workbook.columns import Column, Kind
@@ -19,13 +20,24 @@ _UNITS_TOLD = {"in": "inches", "lb": "pounds", "mi": "miles", "$": "dollars"}
 _UNIT = re.compile(r"(?P<name>.*?)\s*\((?P<unit>[^()]*)\)")
 
 
+class Own(NamedTuple):
+    """Something of somebody's own, which is not read: its address and what it is called."""
+
+    cell: str
+    name: str
+
+
 @dataclass(frozen=True, slots=True)
 class Headers:
-    """Where the headers stand: `row` counted from 0, and the column, counted from 0, of each field found."""
+    """Where the headers stand: `row` counted from 0, and the column, counted from 0, of each field found.
+
+    `own` are the columns that somebody has added for himself, each as its cell and what stands there.
+    """
 
     row: int
     at: Mapping[str, int]
     problems: tuple[Problem, ...]
+    own: tuple[Own, ...] = ()
 
     @property
     def usable(self) -> bool:
@@ -36,8 +48,8 @@ class Headers:
 def headers_of(sheet: Sheet, columns: Mapping[str, Column], currency: str = "USD") -> Headers:
     """Find the row of headers and which field stands in which column.
 
-    A missing required column, a column that stands twice and a column in another unit are faults; a header that is not
-    known is a warning.
+    A missing required column, a column that stands twice and a column in another unit are faults; a header that is almost a
+    known one is a warning, any other is somebody's own.
     """
     fields = _fields_by_name(columns)
     row = _header_row(sheet, fields)
@@ -48,12 +60,16 @@ def headers_of(sheet: Sheet, columns: Mapping[str, Column], currency: str = "USD
     at: dict[str, int] = {}
     refused: set[str] = set()
     problems: list[Problem] = []
+    own: list[Own] = []
     for number, cell in enumerate(sheet.rows[row]):
         if is_blank(cell):
-            problems.extend(_below_no_header(sheet, row, number))
+            own.extend(_below_no_header(sheet, row, number))
             continue
         name, unit = _name_and_unit(cell)
         field = fields.get(name)
+        if field is None and not nearest(str(cell), (one.header for one in columns.values() if one.header not in at)):
+            own.append(Own(sheet.cell(row, number), shown(cell)))
+            continue
         problem = _header_problem(sheet.cell(row, number), cell, unit, field, at, columns, currency)
         if problem is not None:
             problems.append(problem)
@@ -63,7 +79,8 @@ def headers_of(sheet: Sheet, columns: Mapping[str, Column], currency: str = "USD
             at[field] = number
     absent = list(_missing(sheet, row, columns, at.keys() | refused, fields))
     told = {one.cell for one in absent}
-    return Headers(row, at, (*(one for one in problems if one.cell not in told), *absent))
+    said = (*(one for one in problems if one.cell not in told), *absent)
+    return Headers(row, at, said, tuple(one for one in own if one.cell not in told))
 
 
 def _header_problem(
@@ -77,7 +94,7 @@ def _header_problem(
 ) -> Problem | None:
     if field is None:
         near = nearest(str(cell), (column.header for column in columns.values() if column.header not in at))
-        remedy = f'write "{near}" if that is meant, or remove the column' if near else "remove the column"
+        remedy = f'write "{near}" if that is meant; a column of your own may stay'
         return Problem(where, f"no column {shown(cell)} is known here; it is not read", remedy, "warning")
     column = columns[field]
     if field in at:
@@ -92,12 +109,11 @@ def _header_problem(
     return None
 
 
-def _below_no_header(sheet: Sheet, row: int, number: int) -> tuple[Problem, ...]:
+def _below_no_header(sheet: Sheet, row: int, number: int) -> Iterator[Own]:
     for below in range(row + 1, len(sheet.rows)):
         if number < len(sheet.rows[below]) and not is_blank(sheet.rows[below][number]):
-            message = f"{shown(sheet.rows[below][number])} stands in a column without a header; it is not read"
-            return (Problem(sheet.cell(below, number), message, "write the header, or clear the column", "warning"),)
-    return ()
+            yield Own(sheet.cell(below, number), shown(sheet.rows[below][number]))
+            return
 
 
 def _missing(

@@ -6,7 +6,7 @@ from typing import Generic, TypeVar
 from shipcalc.errors import Problem
 from shipcalc.ratebook.workbook.cells import text, value_of
 from shipcalc.ratebook.workbook.columns import Column, Kind, Row, RowRef, columns_of
-from shipcalc.ratebook.workbook.headers import Headers, headers_of
+from shipcalc.ratebook.workbook.headers import Headers, Own, headers_of
 from shipcalc.ratebook.workbook.misread import Doubt, Misread
 from shipcalc.ratebook.workbook.shown import write_like
 from shipcalc.ratebook.workbook.unseen import what_nobody_sees
@@ -29,6 +29,7 @@ class Reading(Generic[R]):
     rows: tuple[R, ...]
     problems: tuple[Problem, ...]
     unread: frozenset[str] | None = frozenset()
+    own: tuple[Own, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +49,7 @@ def read_rows(sheet: Sheet, row_type: type[R], *, currency: str = "USD") -> Read
     headers = headers_of(sheet, columns, currency)
     problems = [*what_nobody_sees(sheet, headers), *headers.problems, *_merged_cells(sheet, headers)]
     if not headers.usable:
-        return Reading((), tuple(problems), None)
+        return Reading((), tuple(problems), None, headers.own)
     places = _places(row_type, columns, headers)
     letters = {field: letter(index) for field, index in headers.at.items()}
     rows: list[R] = []
@@ -60,7 +61,7 @@ def read_rows(sheet: Sheet, row_type: type[R], *, currency: str = "USD") -> Read
             unread.update(_names_in(cells, places))
         elif any(place.index is not None and not is_blank(_at(cells, place.index)) for place in places):
             rows.append(row_type(at=RowRef(sheet.workbook, sheet.name, number + 1, letters), **values))
-    return Reading(tuple(rows), tuple(problems), frozenset(unread))
+    return Reading(tuple(rows), tuple(problems), frozenset(unread), headers.own)
 
 
 def _row_values(

@@ -1,0 +1,129 @@
+"""Bills: keep what was really paid, and say how far quotes were from it."""
+
+from datetime import date
+from decimal import Decimal
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from shipcalc.errors import NoAnswer, WrongInput, asked
+from shipcalc.records import dataclass
+
+if TYPE_CHECKING:
+    from shipcalc.actions.kept_quotes import Desk
+    from shipcalc.learning.bill import Bill
+    from shipcalc.learning.report import Report
+
+
+LEAST_SHARE, MOST_SHARE = 0.5, 0.99
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Taken:
+    """How many bills a table held, and how many of them were new."""
+
+    found: int
+    new: int
+
+
+def add_bill(
+    number: str, carrier: str, kind: str, amount: str, *, currency: str, day: date, reference: str, desk: "Desk"
+) -> "Bill":
+    """Keep one bill, and return it. Raises NoAnswer where it is kept already, WrongInput where it cannot be."""
+    from shipcalc.learning.bill import WORDS, Bill
+    from shipcalc.learning.bill_rows import minor_of
+    from shipcalc.register.bills import keep_bills
+
+    meant = kind.strip().casefold()
+    if meant not in WORDS:
+        raise WrongInput(f'"{kind}" is nothing that is billed', where=asked("for"), remedy=f"say {', '.join(WORDS)}")
+    if not carrier.strip():
+        raise WrongInput("says nobody", where=asked("carrier"), remedy="name who billed it")
+    code = currency.strip().upper()
+    bill = Bill(
+        number=_meant(number, desk),
+        carrier=carrier.strip(),
+        kind=meant,
+        amount_minor=minor_of(_amount(amount), code),
+        currency=code,
+        day=day,
+        reference=reference.strip(),
+    )
+    with desk.register() as register:
+        if not keep_bills(register, (bill,), at=desk.at):
+            remedy = f"if it is another one, give its number with {asked('reference')}"
+            raise NoAnswer("this bill is kept already, to the cent and the day", remedy=remedy)
+    return bill
+
+
+def take_bills(file: Path, desk: "Desk") -> Taken:
+    """Keep the bills of a table, all or none; what is kept already stays once. Raises FaultyWorkbook with every faulty cell."""
+    from shipcalc.actions.order_tables import each_row
+    from shipcalc.learning.bill_rows import HEADERS, BillRow, bill_of
+    from shipcalc.register.bills import keep_bills, unknown_numbers
+
+    with desk.register() as register:
+
+        def made(row: BillRow) -> "Bill":
+            bill = bill_of(row, _meant(row.number, desk))
+            with register.reading() as connection:
+                for number in unknown_numbers(connection, (bill,)):
+                    raise WrongInput(f"there is no quote {number}", remedy="shipcalc quotes list shows which there are")
+            return bill
+
+        remedy = f"write {HEADERS} into row 1, bills below"
+        found = each_row(file, "table of bills", BillRow, made, field="number", remedy=remedy)
+        return Taken(found=len(found), new=keep_bills(register, found, at=desk.at))
+
+
+def list_bills(number: str, desk: "Desk", *, most: int) -> "tuple[Bill, ...]":
+    """Return the bills for a quote, or the latest of all."""
+    from shipcalc.register.bills import find_bills
+
+    with desk.register() as register, register.reading() as connection:
+        return find_bills(connection, _meant(number, desk) if number else None, most=most)
+
+
+def remove(one: int, desk: "Desk") -> "Bill":
+    """Take a bill out again."""
+    from shipcalc.register.bills import remove_bill
+
+    with desk.register() as register:
+        return remove_bill(register, one)
+
+
+def report(desk: "Desk", *, since: date | None, share: float, out: Path | None = None) -> "Report":
+    """Return how far quotes were from what was paid, and the buffer for which a share of them is not under cost; `out` is the
+    workbook of it.
+
+    Raises NoAnswer where no bill can be compared.
+    """
+    from shipcalc.learning.report import report_of
+    from shipcalc.register.bills import billed_quotes, quotes_in_hand
+
+    if not LEAST_SHARE <= share <= MOST_SHARE:
+        remedy = f"say {LEAST_SHARE:.0%} to {MOST_SHARE:.0%}, as 90"
+        raise WrongInput(f"{share:.0%} of quotes is no share to plan with", where=asked("share"), remedy=remedy)
+    with desk.register() as register, register.reading() as connection:
+        found = tuple((one.quote, one.choice, one.bills) for one in billed_quotes(connection, since=since))
+        in_hand = tuple(quotes_in_hand(connection, since=since))
+    made = report_of(found, in_hand, as_of=desk.today, since=since, share=share)
+    if out is not None:
+        from shipcalc.documents.office.bills_workbook import write_bills_report
+
+        write_bills_report(made, out, creator=desk.settings.dealer.name, paper=desk.settings.paper)
+    return made
+
+
+def _amount(text: str) -> Decimal:
+    from shipcalc.sheets.numbers import NotANumber, number_from_text
+
+    try:
+        return number_from_text(text, decimals=2)
+    except NotANumber as wrong:
+        raise WrongInput(f'"{text}" {wrong}', where=asked("amount"), remedy="write it as 1234.50") from None
+
+
+def _meant(number: str, desk: "Desk") -> str:
+    from shipcalc.register.numbers import number_meant
+
+    return number_meant(number, year=desk.today.year)
