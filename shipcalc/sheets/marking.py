@@ -16,6 +16,7 @@ from shipcalc.sheets import look
 from shipcalc.sheets.lettering import height_points, lines_needed
 from shipcalc.sheets.packing import packed
 from shipcalc.sheets.styling import clean, put_text
+from shipcalc.sheets.tabled import fit_tables
 
 if TYPE_CHECKING:
     from openpyxl import Workbook
@@ -65,6 +66,8 @@ def marked_copy(name: str, content: bytes, marks: Sequence[Mark]) -> bytes:
             sheet.sheet_state = "visible"
             if mark.cell:
                 _mark(sheet, mark)
+    for page in book.worksheets:
+        fit_tables(page)
     _put_list(book, name, marks)
     book.properties.category = MADE_BY_MARKING
     return packed(book, [{} for _ in book.worksheets])

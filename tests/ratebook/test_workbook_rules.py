@@ -12,11 +12,13 @@ from pathlib import Path
 
 import openpyxl
 import pytest
+from openpyxl.worksheet.filters import FilterColumn, Filters
 
+from shipcalc.ratebook.book import check_rate_book
 from shipcalc.ratebook.rows.sheet_kind import OVERVIEW
 from shipcalc.ratebook.rows.tables import WORKBOOKS
 from shipcalc.sheets.editing import Draft
-from shipcalc.sheets.tabled import plain_name
+from shipcalc.sheets.tabled import fit_tables, plain_name
 
 RATES = Path(__file__).parents[2] / "rates"
 _NAME = re.compile(r"[A-Za-z_\\][A-Za-z0-9_.\\]{0,254}")
@@ -97,6 +99,30 @@ def test_a_row_that_is_added_through_the_draft_is_in_the_table(book):
     (table,) = openpyxl.load_workbook(io.BytesIO(draft.to_bytes()))[name].tables.values()
     assert table.ref.endswith(str(row))
     assert table.autoFilter.ref == table.ref
+
+
+def test_a_table_reaches_to_rows_written_below_it_and_follows_its_headers(book):
+    page = book.worksheets[1]
+    (table,) = page.tables.values()
+    last = int(table.ref.rpartition(":")[2].lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ"))
+    page.cell(last + 1, 1).value, page.cell(last + 2, 2).value, page["B1"].value = "new", "newer", "My own word"
+    fit_tables(page)
+    assert table.ref.endswith(str(last + 2))
+    assert table.tableColumns[1].name == "My own word"
+    page["B1"].value = None
+    fit_tables(page)
+    assert not page.tables
+    assert page.auto_filter.ref == table.ref
+
+
+def test_rows_that_a_tables_filter_leaves_out_are_told_as_such(tmp_path):
+    book = openpyxl.load_workbook(RATES / "trucking.xlsx")
+    page = book["Per mile"]
+    (table,) = page.tables.values()
+    table.autoFilter.filterColumn.append(FilterColumn(colId=0, filters=Filters(filter=["nobody"])))
+    page.row_dimensions[4].hidden = True
+    book.save(tmp_path / "trucking.xlsx")
+    assert any("Per mile!A4: row 4 is left out by a filter" in str(one) for one in check_rate_book(tmp_path))
 
 
 @pytest.mark.parametrize("name", ["Fuel", "Tax 2026", "On-carriage", "40′ boxes & more"])
