@@ -23,6 +23,7 @@ from shipcalc.pricing.fuel import FuelCharge, fuel_charges
 from shipcalc.pricing.lane_prices import LanePrices, ServiceLanes, lane_prices, lanes_of
 from shipcalc.pricing.loaded import loads_of
 from shipcalc.pricing.occasions import occasions_of
+from shipcalc.pricing.row_currency import in_book_currency, rate_of_row
 from shipcalc.pricing.service_classes import classes_of
 from shipcalc.pricing.spot import Spot
 from shipcalc.ratebook.book import RateBook
@@ -79,8 +80,7 @@ def compile_tariffs(book: RateBook, as_of: date) -> Tariffs:
     fuel, lanes = fuel_charges(book.fuel, as_of, book.diesel, book.fuel_steps), lane_prices(book, as_of)
     ordinary = (
         _service(
-            row,
-            tuple(sorted(bands[row.carrier.casefold(), row.trailer], key=lambda band: band.from_mi)),
+            *_in_book_currency(row, bands[row.carrier.casefold(), row.trailer], book, as_of),
             fuel,
             book,
             lanes,
@@ -91,6 +91,21 @@ def compile_tariffs(book: RateBook, as_of: date) -> Tariffs:
     own = (replace(service, occasions=occasions_of(book.occasions, service.row)) for service in ordinary)
     services = tuple(one for service in own for one in (service, *_in_classes(service, book.classes)))
     return Tariffs(book, as_of, services, lanes)
+
+
+def _in_book_currency(
+    row: Carrier, bands: Iterable[MileBand], book: RateBook, as_of: date
+) -> tuple[Carrier, tuple[MileBand, ...]]:
+    """Return a carrier's row and its bands, the shortest trips first, with their prices in the rate book's currency."""
+    own = tuple(sorted(bands, key=lambda band: band.from_mi))
+    rate = rate_of_row(book, row.currency, book.pricing.currency, as_of) if row.currency else None
+    if rate is None:
+        return row, own
+    base, minimum = (in_book_currency(minor, rate) for minor in (row.base_minor, row.minimum_minor))
+    return (
+        replace(row, base_minor=base, minimum_minor=minimum),
+        tuple(replace(band, rate_e4=in_book_currency(band.rate_e4, rate)) for band in own),
+    )
 
 
 def _in_classes(service: Service, classes: Iterable[ServiceClass]) -> Iterator[Service]:
