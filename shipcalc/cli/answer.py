@@ -107,6 +107,7 @@ def _office(quote: Quote, option: Option, look: Look) -> list[str]:
     told = (
         Notes("Carried by", tuple(legs)),
         Notes("Before you promise it", to_settle),
+        Notes("When it happens", tuple(wording.when_it_happens(one, quote.currency) for one in option.when_it_happens)),
         Notes("Left out", tuple(left_out)),
     )
     return [line for one in told for line in _listed(look, one)]

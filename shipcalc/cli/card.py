@@ -29,17 +29,27 @@ MORE = "More: --full, or --show lines, dates, papers, duty, included, assumed, c
 def card_lines(quote: Quote, look: Look, *, chosen: int, for_office: bool) -> list[str]:
     """Return the card of one choice and the list of all, within the lines that there may be."""
     option = quote.options[chosen]
-    below = [*_choices(quote, look, chosen=chosen, for_office=for_office), *_recommended(quote, look)]
-    if look.width is not None:
-        below += [look.faint(line) for line in _cut(look, paragraph(look, MORE), 1)]
-    most = min(MOST_CARD_LINES, MOST_LINES[has_stages(option)] - len(below))
+    most_lines = MOST_LINES[has_stages(option)]
+    below = _below(quote, look, chosen=chosen, for_office=for_office)
     told = _told(quote, option, chosen, for_office=for_office)
     blocks = [*_opening(quote, option, look), *_answered(look, told)]
+    if for_office and _cuts(look) and len(below) + sum(block.whole for block in blocks) > most_lines:
+        # Who carries the others stands on their own cards; without it a choice takes one line.
+        below = _below(quote, look, chosen=chosen, for_office=False)
+    most = min(MOST_CARD_LINES, most_lines - len(below))
     if _cuts(look):
         _shorten(blocks, most)
     lines = [line for block in blocks[1:] for line in block.shown()]
     has_room = look.width is not None and len(lines) + len(blocks[0].lines) < most and not option.before_price
     return [*blocks[0].shown(), *([""] if has_room else []), *lines, *below]
+
+
+def _below(quote: Quote, look: Look, *, chosen: int, for_office: bool) -> list[str]:
+    """Return what stands below the card: the choices, the recommended one, what else can be asked for."""
+    below = [*_choices(quote, look, chosen=chosen, for_office=for_office), *_recommended(quote, look)]
+    if look.width is not None:
+        below += [look.faint(line) for line in _cut(look, paragraph(look, MORE), 1)]
+    return below
 
 
 def whole_card(quote: Quote, look: Look, *, chosen: int, for_office: bool) -> list[str]:

@@ -37,6 +37,7 @@ from shipcalc.ratebook.rows.fuel import FuelScheme
 from shipcalc.ratebook.rows.fuel_steps import FuelStep
 from shipcalc.ratebook.rows.markups import MarkupRow
 from shipcalc.ratebook.rows.mile_bands import MileBand
+from shipcalc.ratebook.rows.occasions import Occasion
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.ratebook.rows.road_factors import RoadFactor
 from shipcalc.ratebook.rows.service_classes import ServiceClass
@@ -157,6 +158,17 @@ def _of_loaded(row: VehiclesLoaded, trial: Trial) -> Iterator[Asked]:
                 for count in (row.vehicles, row.vehicles - 1, row.vehicles + 1):
                     vehicles = several(taken_by(carrier), max(count, 1))
                     yield trial.asked(to, vehicles, start=start, ready=ready, by=carrier, how=f"{count} loaded")
+
+
+def _of_occasion(row: Occasion, trial: Trial) -> Iterator[Asked]:
+    """Yield one transport of each carrier that asks it: what is told of its price."""
+    for carrier in trial.book.carriers:
+        meant = row.carrier is None or carrier.carrier.casefold() == row.carrier.casefold()
+        if meant and row.trailer in (None, carrier.trailer):
+            start = trial.somewhere_in(carrier.from_areas, trial.starts[0])
+            for ready in trial.days_valid(row):
+                to = trial.somewhere_in(carrier.to_areas, far_from(start))
+                yield trial.asked(to, taken_by(carrier), start=start, ready=ready, by=carrier, how=row.name)
 
 
 def _of_class(row: ServiceClass, trial: Trial) -> Iterator[Asked]:
@@ -348,6 +360,7 @@ MAKERS: Makers = {
     "areas": _of_area,
     "seasons": _of_season,
     "loaded": _of_loaded,
+    "occasions": _of_occasion,
     "classes": _of_class,
     "markups": _of_markup,
     "diesel": _of_diesel,

@@ -118,7 +118,8 @@ def _mile_lines(asked: _Asked) -> Iterator[Line]:
             cell=service.row.at.cell("base_minor"),
         )
     for band in service.bands:
-        part = (miles_in_band(service, band, charged) * asked.by_mile)[np.newaxis, :]
+        part = miles_in_band(service, band, charged)[np.newaxis, :]
+        part = part if asked.by_mile is _EVERYWHERE else part * asked.by_mile
         if not part.any():
             continue
         rate = band.rate_e4 * (PPM + asked.markup.linehaul_ppm)

@@ -22,11 +22,14 @@ from shipcalc.pricing.areas import area_rows
 from shipcalc.pricing.fuel import FuelCharge, fuel_charges
 from shipcalc.pricing.lane_prices import LanePrices, ServiceLanes, lane_prices, lanes_of
 from shipcalc.pricing.loaded import loads_of
+from shipcalc.pricing.occasions import occasions_of
+from shipcalc.pricing.row_currency import in_book_currency, rate_of_row
 from shipcalc.pricing.service_classes import classes_of
 from shipcalc.pricing.spot import Spot
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.ratebook.rows.mile_bands import MileBand
+from shipcalc.ratebook.rows.occasions import Occasion
 from shipcalc.ratebook.rows.service_classes import ServiceClass
 from shipcalc.ratebook.rows.vehicles_loaded import VehiclesLoaded
 from shipcalc.records import dataclass, replace
@@ -41,6 +44,7 @@ class Service:
     `charged_mi[m]` is the mile that a trip of m miles is charged as. `from_rows` and `to_rows` are the rows of the sheet Areas
     that it picks up in and delivers to, where its own row names areas. `spot`: a price in hand stands in place of its rates.
     `lanes` are its rows of the sheet Lanes, `loads` those of Vehicles loaded. `offer`: it is one of the carrier's classes.
+    `occasions` is what it asks for when something happens, in no price.
     """
 
     row: Carrier
@@ -54,6 +58,7 @@ class Service:
     lanes: ServiceLanes | None = None
     loads: tuple[VehiclesLoaded, ...] = ()
     offer: ServiceClass | None = None
+    occasions: tuple[Occasion, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,8 +80,7 @@ def compile_tariffs(book: RateBook, as_of: date) -> Tariffs:
     fuel, lanes = fuel_charges(book.fuel, as_of, book.diesel, book.fuel_steps), lane_prices(book, as_of)
     ordinary = (
         _service(
-            row,
-            tuple(sorted(bands[row.carrier.casefold(), row.trailer], key=lambda band: band.from_mi)),
+            *_in_book_currency(row, bands[row.carrier.casefold(), row.trailer], book, as_of),
             fuel,
             book,
             lanes,
@@ -84,8 +88,24 @@ def compile_tariffs(book: RateBook, as_of: date) -> Tariffs:
         )
         for row in book.carriers
     )
-    services = tuple(one for service in ordinary for one in (service, *_in_classes(service, book.classes)))
+    own = (replace(service, occasions=occasions_of(book.occasions, service.row)) for service in ordinary)
+    services = tuple(one for service in own for one in (service, *_in_classes(service, book.classes)))
     return Tariffs(book, as_of, services, lanes)
+
+
+def _in_book_currency(
+    row: Carrier, bands: Iterable[MileBand], book: RateBook, as_of: date
+) -> tuple[Carrier, tuple[MileBand, ...]]:
+    """Return a carrier's row and its bands, the shortest trips first, with their prices in the rate book's currency."""
+    own = tuple(sorted(bands, key=lambda band: band.from_mi))
+    rate = rate_of_row(book, row.currency, book.pricing.currency, as_of) if row.currency else None
+    if rate is None:
+        return row, own
+    base, minimum = (in_book_currency(minor, rate) for minor in (row.base_minor, row.minimum_minor))
+    return (
+        replace(row, base_minor=base, minimum_minor=minimum),
+        tuple(replace(band, rate_e4=in_book_currency(band.rate_e4, rate)) for band in own),
+    )
 
 
 def _in_classes(service: Service, classes: Iterable[ServiceClass]) -> Iterator[Service]:

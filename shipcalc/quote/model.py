@@ -51,6 +51,20 @@ class InHand:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class WhenItHappens:
+    """What a truck asks for beside the price when something happens: `amount` for each `per` ("hour", "day", "time") after the
+    first `free` of them. Office only: `cost`, what the carrier asks, and the cell it stands in.
+    """
+
+    what: str
+    per: str
+    free: int = 0
+    amount: Decimal
+    cost: Decimal | None = None
+    source: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Wishes:
     """What the buyer asks for beyond the place. `insure_for`: the cargo cover at home goes up to this sum for each vehicle.
 
@@ -291,6 +305,7 @@ class Option:
     `loading`: how each vehicle is loaded, one way each.
     `arrives`: the way ends where the buyer asked, and not at a port or border before it. `in_hand`: its truck goes at a price in
     hand. `service_class`: its carrier guarantees the pick-up by the last day of `dates.pickup`, in a class of that name.
+    `when_it_happens` is in no sum: what its truck asks for then.
     """
 
     title: str
@@ -325,6 +340,7 @@ class Option:
     needed_from_buyer: tuple[str, ...] = ()
     in_hand: InHand | None = None
     service_class: str = ""
+    when_it_happens: tuple[WhenItHappens, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,6 +15,7 @@ from shipcalc.quote.explain.paper_trail import Way, needed_from_buyer, papers
 from shipcalc.quote.explain.price_holds import more_cover, what_it_holds
 from shipcalc.quote.explain.titles import paid_by_seller, term_place, title_of
 from shipcalc.quote.explain.warned import title_warnings, to_be_insured, way_warnings
+from shipcalc.quote.explain.when_it_happens import when_it_happens
 from shipcalc.quote.model import Charge, InHand, Loaded, Option, Window
 from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.network.territory import is_domestic, is_filed
@@ -82,6 +83,7 @@ def option_of(one: OneWay, found: Found, said: Said, *, as_of: date, good_for: t
         included=holds.included,
         not_included=holds.not_included,
         arrives=one.reaches_the_door,
+        when_it_happens=when_it_happens(one),
         service_class=one.service.offer.name if one.service.offer else "",
         in_hand=_in_hand(one, charges, told.dates.pickup, as_of) if one.service.spot else None,
         before_price=tuple(_before_price(one, charges, sums, said)),

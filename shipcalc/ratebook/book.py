@@ -23,7 +23,8 @@ class RateBook(Tables):
 
     `changes` are the days on which other rows hold than on the day before (`of_day.py`), None where nobody has looked.
 
-    The rows of the overseas sheets of a kept book are made when the first of them is asked for: a quote at home never does.
+    The rows of the overseas sheets of a kept book are made when the first of them is asked for: a quote at home never does. Those
+    of Lanes, by `priced_lanes`, are made when a price is asked for.
     A book equals itself alone, so what is worked out from one is remembered by `lru_cache` for the book itself.
     """
 
@@ -33,16 +34,19 @@ class RateBook(Tables):
     warnings: tuple[Problem, ...] = ()
     overseas: Callable[[], Mapping[str, tuple[Row, ...]]] | None = None
     changes: tuple[date, ...] | None = None
+    priced_lanes: Callable[[], Mapping[str, tuple[Row, ...]]] | None = None
 
     if not TYPE_CHECKING:
 
         def __getattr__(self, name: str) -> object:
-            """Return the rows of an overseas sheet, whose fields `not_yet` left empty."""
-            if name in _OVERSEAS_FIELDS and self.overseas is not None:
-                for sheet, rows in self.overseas().items():
-                    put(self, sheet, rows)
-                return object.__getattribute__(self, name)
-            raise AttributeError(name)
+            """Return the rows of an overseas sheet or of Lanes, whose fields `not_yet` left empty."""
+            later = {"lanes": self.priced_lanes} if name == "lanes" else dict.fromkeys(_OVERSEAS_FIELDS, self.overseas)
+            made = later.get(name)
+            if made is None:
+                raise AttributeError(name)
+            for sheet, rows in made().items():
+                put(self, sheet, rows)
+            return object.__getattribute__(self, name)
 
         def __repr__(self) -> str:
             """Return what tells the book from others, and none of its thousands of rows."""
@@ -57,8 +61,9 @@ _OVERSEAS_FIELDS = tuple(kind.rows for kind in SHEETS if kind.is_overseas)
 
 
 def not_yet(book: RateBook) -> RateBook:
-    """Return the book with the fields of its overseas sheets empty, so that asking for one makes them all."""
-    for name in _OVERSEAS_FIELDS if book.overseas is not None else ():
+    """Return the book with the fields of its overseas sheets and of Lanes empty, so that asking for one makes them."""
+    overseas = _OVERSEAS_FIELDS if book.overseas is not None else ()
+    for name in (*overseas, *(("lanes",) if book.priced_lanes is not None else ())):
         getattr(RateBook, name).__delete__(book)
     return book
 
@@ -81,6 +86,7 @@ def read_rate_book(folder: Path) -> RateBook:
             warnings=kept.warnings,
             overseas=kept.overseas,
             changes=kept.changes,
+            priced_lanes=kept.priced_lanes,
             **kept.rows_by_field(),
         )
     )

@@ -15,6 +15,7 @@ AT_HOME = (
     "lanes",
     "loaded",
     "classes",
+    "occasions",
     "extras",
     "areas",
     "seasons",

@@ -1,8 +1,9 @@
 """Sound rate books that were read before, kept in the user's cache folder by the content of their files.
 
-A file of three lines of JSON, never a pickle: what a check is asked for, the rows of the home sheets, those of the overseas ones;
-each is read only by whom it concerns. Whatever is amiss with it (deleted, half of another version, no rights) counts as not
-kept: the workbooks are then read again. Two programs that keep the same book at once write the same bytes, each in one move.
+A file of four lines of JSON, never a pickle: what a check is asked for, the rows of the home sheets, those of the sheet Lanes, of
+which there may be many thousands, those of the overseas ones; each is read only by whom it concerns. Whatever is amiss with it
+(deleted, half of another version, no rights) counts as not kept: the workbooks are then read again. Two programs that keep the
+same book at once write the same bytes, each in one move.
 """
 
 import hashlib
@@ -29,7 +30,7 @@ if TYPE_CHECKING:
     from shipcalc.ratebook.checks.shelf_life import ShelfLife
 
 # Raise it when reading or checking says something else of the same cells.
-READING = 17
+READING = 18
 MOST_BOOKS = 12
 # What reading a file raises that is not there, or not as it was written.
 _AMISS = (OSError, ValueError, TypeError, KeyError, AttributeError)
@@ -49,7 +50,8 @@ class Verdict:
 class Kept:
     """What a sound rate book comes to, without the folder it was read from.
 
-    Where `overseas` is given, the rows of the overseas sheets are not in `tables` yet: it makes them, by field. `changes` are the
+    Where `overseas` and `priced_lanes` are given, the rows of the overseas sheets and of Lanes are not in `tables` yet: they make
+    them, by field. `changes` are the
     days on which other rows hold than on the day before, None where nobody has looked.
     """
 
@@ -59,6 +61,7 @@ class Kept:
     warnings: tuple[Problem, ...]
     overseas: Callable[[], Mapping[str, tuple[Row, ...]]] | None = None
     changes: tuple[date, ...] | None = None
+    priced_lanes: Callable[[], Mapping[str, tuple[Row, ...]]] | None = None
 
     def rows_by_field(self) -> dict[str, Any]:
         """Return the tables by the name of their field."""
@@ -88,7 +91,7 @@ def find_verdict(key: str) -> Verdict | None:
     from shipcalc.ratebook.checks.shelf_life import ShelfLife
 
     try:
-        head, _, _ = _lines_of(key)
+        head, *_ = _lines_of(key)
         return Verdict(head.fingerprint, head.rules, head.warnings, json.decode(head.life, type=ShelfLife))
     except _AMISS:
         return None
@@ -97,12 +100,13 @@ def find_verdict(key: str) -> Verdict | None:
 def find_kept(key: str) -> Kept | None:
     """Return the book kept under a key, or None."""
     try:
-        head, home, overseas = _lines_of(key)
+        head, home, lanes, overseas = _lines_of(key)
         data = json.decode(home)
-        rows: dict[str, Any] = _made(data["rows"], overseas=False)
+        rows: dict[str, Any] = _made(data["rows"], HOME)
         unread = {sheet: frozenset(names) for sheet, names in data["unread"].items()}
         tables = Tables(**rows, unread=unread)
-        return Kept(tables, head.rules, head.fingerprint, head.warnings, partial(_made_of_text, overseas), head.changes)
+        later = (partial(_made_of_text, text, part) for text, part in ((overseas, ABROAD), (lanes, LANES)))
+        return Kept(tables, head.rules, head.fingerprint, head.warnings, next(later), head.changes, next(later))
     except _AMISS:
         return None
 
@@ -116,11 +120,11 @@ def keep(key: str, kept: Kept) -> None:
         return
     home = {
         "unread": {sheet: sorted(names or ()) for sheet, names in kept.tables.unread.items()},
-        "rows": _told(kept.tables, overseas=False),
+        "rows": _told(kept.tables, HOME),
     }
-    rows = [json.encode(home), json.encode(_told(kept.tables, overseas=True))]
+    rows = [json.encode(home), *(json.encode(_told(kept.tables, part)) for part in (LANES, ABROAD))]
     head = _Head(
-        lengths=(len(rows[0]), len(rows[1])),
+        lengths=(len(rows[0]), len(rows[1]), len(rows[2])),
         fingerprint=kept.fingerprint,
         rules=replace(kept.rules, cells=dict(kept.rules.cells)),
         warnings=kept.warnings,
@@ -132,9 +136,9 @@ def keep(key: str, kept: Kept) -> None:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Head:
-    """The first line: what a check is asked for, and how long the other two are. `life` is read by a check alone."""
+    """The first line: what a check is asked for, and how long the other three are. `life` is read by a check alone."""
 
-    lengths: tuple[int, int]
+    lengths: tuple[int, int, int]
     fingerprint: str
     rules: PricingRules
     warnings: tuple[Problem, ...]
@@ -142,13 +146,13 @@ class _Head:
     life: Raw
 
 
-def _lines_of(key: str) -> tuple[_Head, bytes, bytes]:
+def _lines_of(key: str) -> tuple[_Head, bytes, bytes, bytes]:
     """Return what the first line of a kept book says, and the others. Raises one of `_AMISS` where they are not as it says."""
-    head, home, overseas = (_folder() / f"{key}.jsonl").read_bytes().split(b"\n")
+    head, home, lanes, overseas = (_folder() / f"{key}.jsonl").read_bytes().split(b"\n")
     told = json.decode(head, type=_Head)
-    if told.lengths != (len(home), len(overseas)):
+    if told.lengths != (len(home), len(lanes), len(overseas)):
         raise ValueError(key)
-    return told, home, overseas
+    return told, home, lanes, overseas
 
 
 def _folder() -> Path:
@@ -170,17 +174,26 @@ def _module_texts() -> Iterator[str]:
             yield ",".join(",".join(columns_of(kind.row_type)) for kind in SHEETS if kind.is_overseas)
 
 
-def _told(tables: Tables, *, overseas: bool) -> dict[str, Any]:
-    kinds = [kind for kind in SHEETS if kind.is_overseas == overseas]
+# The parts of a book that are read one without the other.
+HOME, LANES, ABROAD = "home", "lanes", "overseas"
+
+
+def part_of(kind: SheetKind) -> str:
+    """Return in which part a sheet's rows are kept."""
+    return ABROAD if kind.is_overseas else LANES if kind.rows == "lanes" else HOME
+
+
+def _told(tables: Tables, part: str) -> dict[str, Any]:
+    kinds = [kind for kind in SHEETS if part_of(kind) == part]
     return {kind.rows: _rows_out(kind, getattr(tables, kind.rows)) for kind in kinds}
 
 
-def _made_of_text(text: bytes) -> dict[str, tuple[Row, ...]]:
-    return _made(json.decode(text), overseas=True)
+def _made_of_text(text: bytes, part: str) -> dict[str, tuple[Row, ...]]:
+    return _made(json.decode(text), part)
 
 
-def _made(data: Mapping[str, Any], *, overseas: bool) -> dict[str, tuple[Row, ...]]:
-    kinds = [kind for kind in SHEETS if kind.is_overseas == overseas]
+def _made(data: Mapping[str, Any], part: str) -> dict[str, tuple[Row, ...]]:
+    kinds = [kind for kind in SHEETS if part_of(kind) == part]
     return {kind.rows: tuple(_rows_in(kind, data[kind.rows])) for kind in kinds}
 
 

@@ -38,7 +38,7 @@ def _from_change_on(book: RateBook, day: date) -> RateBook:
         beyond: dict[str, Any] = {field: rows_of_day(getattr(book, field), day) for field in BEYOND}
         same = all(getattr(book, field) is rows for field, rows in (home | beyond).items())
         return book if same else replace(book, **home, **beyond)
-    others = {one.name: getattr(book, one.name) for one in fields(RateBook) if one.name not in _LATER}
+    others = {one.name: getattr(book, one.name) for one in fields(RateBook) if one.name not in _LATER | set(home)}
     return not_yet(RateBook(**(others | home), overseas=partial(_overseas, book, day)))
 
 
@@ -50,4 +50,4 @@ def _overseas(book: RateBook, day: date) -> dict[str, tuple[Row, ...]]:
     }
 
 
-_LATER = {"overseas", *(kind.rows for kind in SHEETS if kind.is_overseas)}
+_LATER = {"overseas", "priced_lanes", *(kind.rows for kind in SHEETS if kind.is_overseas)}

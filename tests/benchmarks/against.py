@@ -138,9 +138,9 @@ def by_program() -> tuple[float, float, int]:
     start = start_of(stock[0], "", sources.settings).place
     ends = PlaceColumns.of(to)
     miles = whole_miles(road_miles_columns(start, ends, factor_rules(books.rates), lanes=lane_table()))
-    lanes = lane_columns(PlaceColumns.of([start]), ends, miles, books.rates.areas)
-    tariffs, asked, markup = (
-        compile_tariffs(books.rates, DAY),
+    tariffs = compile_tariffs(books.rates, DAY)
+    lanes = lane_columns(PlaceColumns.of([start]), ends, miles, books.rates.areas, prices=tariffs.lanes)
+    asked, markup = (
         Asked(pickup_day=DAY),
         selling_markup(books.rates, "US"),
     )

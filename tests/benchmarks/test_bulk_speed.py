@@ -53,8 +53,9 @@ def test_every_kind_of_vehicle_over_every_kind_of_lane(benchmark, plan: Plan) ->
     """All services × all vehicles of the list × 4,096 lanes, the cheapest of them for each."""
     taken = [plan.destinations.places[n] for n in range(0, 40_960, 10)]
     miles = np.arange(len(taken), dtype=np.int64) % 3_000 + 1
-    lanes = lane_columns(PlaceColumns.of(plan.starts[:1]), PlaceColumns.of(taken), miles, plan.book.areas)
     tariffs, vehicles = compile_tariffs(plan.book, DAY), vehicle_columns(plan.vehicles)
+    ends = PlaceColumns.of(plan.starts[:1]), PlaceColumns.of(taken)
+    lanes = lane_columns(*ends, miles, plan.book.areas, prices=tariffs.lanes)
 
     def every_price() -> int:
         markup = selling_markup(plan.book, "US")

@@ -1,21 +1,31 @@
 """A row of the table is what a single quote of that vehicle to that place says: to the cent, to the day, the same carrier."""
 
+import random
+from datetime import date, timedelta
 from decimal import Decimal
 
 import numpy as np
 import pytest
 
 from shipcalc.bulk.destinations import Destinations, find_destinations
-from shipcalc.bulk.plan import blocks_of
+from shipcalc.bulk.plan import Plan, blocks_of
 from shipcalc.bulk.running import rows_of_block
 from shipcalc.errors import NoAnswer
 from shipcalc.quote.assemble import make_quote
 from shipcalc.quote.model import Dealer, Wishes
 from shipcalc.quote.network.territory import is_home
 from shipcalc.quote.request import Request
+from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.rows.lanes import LaneRow
+from shipcalc.records import replace
 from shipcalc.trade import TITLES
 
 DEALER = Dealer(name="Heron & Vale Motors (invented)")
+ROWS = 250
+ENDS = (
+    None, "US", "Northwest", "Mountain", "Great Lakes", "Cape Cod", "WA", "GA", "TX", "NY", "5", "97", "590-599", "100-102", "98225",
+    "31408", "yard Bellingham", "Bozeman, MT", "Austin, TX",
+)  # fmt: skip
 
 
 def single_quote(plan, vehicle: int, place: int, trailer: str):
@@ -186,3 +196,60 @@ def test_rows_over_the_sea_and_over_the_border(make_plan, books) -> None:
                 assert row["sea_miles"] == sum(leg.distance for leg in sea)
                 assert row["way"] == (sea[0].mode if sea else "truck")
     assert priced >= 12
+
+
+def with_lanes_and_days(book: RateBook, day: date, count: int = 400) -> RateBook:
+    """Return the book with many rows of Lanes, some of other days and currencies, and rates a mile that rise after a week."""
+    chance = random.Random(3)
+    lanes = []
+    for _ in range(count):
+        carrier = chance.choice(book.carriers)
+        price = chance.choice(
+            (
+                {"flat_minor": chance.randrange(200_00, 4_000_00), "fuel_included": chance.random() < 0.5},
+                {"rate_e4": chance.randrange(4_000, 30_000), "minimum_minor": chance.choice((None, 700_00))},
+                {"percent_ppm": chance.randrange(-300_000, 300_000)},
+                {"minimum_minor": chance.randrange(300_00, 900_00)},
+            )
+        )
+        first = chance.choice((None, None, day, day + timedelta(days=chance.randrange(12))))
+        ends = [chance.choice((*ENDS, f"{chance.randrange(1000):03}", f"{chance.randrange(100):02}")) for _ in range(2)]
+        lanes.append(
+            LaneRow(
+                carrier=carrier.carrier,
+                trailer=chance.choice((None, carrier.trailer)),
+                from_end=chance.choice((ends[0], None, "yard Bellingham", "31408")),
+                to_end=ends[1],
+                both_ways=chance.random() < 0.3,
+                currency=chance.choice((None, None, "CAD")),
+                valid_from=first,
+                **price,
+            )
+        )
+    changes = day + timedelta(days=7)
+    today = (replace(band, valid_to=changes - timedelta(days=1)) for band in book.bands)
+    later = (replace(band, valid_from=changes, rate_e4=band.rate_e4 * 11 // 10) for band in book.bands)
+    return replace(book, lanes=tuple(lanes), bands=(*today, *later), changes=None, fingerprint="lanes and days")
+
+
+def test_a_row_is_its_quote_over_lanes_with_prices_and_on_days_with_other_rates(make_plan, zips) -> None:
+    plan = make_plan(zips, vehicles=(0, 8, 40, 90, 120))
+    plan = replace(plan, book=with_lanes_and_days(plan.book, plan.ready))
+    assert hold(plan, ROWS) > ROWS / 3
+
+
+def hold(plan: Plan, count: int) -> int:
+    """Hold random rows of a plan to single quotes; return how many of them have a price."""
+    chance, priced = np.random.default_rng(5), 0
+    blocks = blocks_of(plan)
+    for block in blocks:
+        table = rows_of_block(plan, block)
+        trailers = len(plan.trailers)
+        for at in chance.choice(len(table), count // len(blocks), replace=False).tolist():
+            row = table.slice(at, 1).to_pylist()[0]
+            if row["why_not"] == "beyond the home roads":
+                continue
+            vehicle, rest = divmod(at, len(block.places) * trailers)
+            place = block.places[rest // trailers]
+            priced += check_row(plan, row, block.vehicles[vehicle], place, row["trailer"])
+    return priced

@@ -165,6 +165,28 @@ def test_rows_get_transports_that_meet_them(shipped, yard):
     assert len(basket) == len({(asked.request, asked.only) for asked in basket})
 
 
+def test_next_months_price_shows_for_pickups_of_next_month(shipped, yard):
+    """A row is tried today, on its first and on its last day."""
+    rates, first = shipped.rates, date(2027, 1, 4)
+    bands = [band for band in rates.bands if band.trailer == "open"]
+    later = [replace(band, valid_from=first, rate_e4=band.rate_e4 + 5_000) for band in bands]
+    today = [replace(band, valid_to=date(2027, 1, 3)) if band in bands else band for band in rates.bands]
+    new = replace(rates, bands=(*today, *later), changes=None)
+    assert not any(one.is_any for one in carrier_changes(rates, new, (yard,), DAY))
+    assert any(one.dearer for one in carrier_changes(rates, new, (yard,), first))
+    met = basket_of_rows({"bands": later[:1]}, new, (yard,), DAY)
+    assert {asked.request.ready for asked in met} == {DAY, first}
+    assert {bool(effect.differs_in) for effect in effects(met, rates, new, DAY)} == {False, True}
+
+
+def test_a_lanes_row_is_met_over_its_lane(shipped, yard):
+    rates = shipped.rates
+    for row in rates.lanes:
+        new = replace(rates, lanes=tuple(one for one in rates.lanes if one is not row), changes=None)
+        basket = basket_of_rows({"lanes": [row]}, rates, (replace(yard, yard="Savannah"), yard), DAY)
+        assert any(effect.differs_in for effect in effects(basket, rates, new, DAY)), row
+
+
 @pytest.mark.parametrize(
     ("sheet", "is_meant", "changed"),
     [

@@ -178,6 +178,15 @@ def test_a_comparison_says_what_was_changed_and_what_it_does(say, here: Path, tw
     assert "written: c.xlsx" in told.err
 
 
+def test_a_comparison_can_be_asked_for_a_day_of_pickup(say, here: Path, two_books) -> None:
+    told = say("rates", "compare", *two_books, "--basket", basket(here), "--on", "2027-02-05", *DAY)
+    assert told.status == 0, told.err
+    assert "before → after, priced as of 2026-12-01 for pickups on 2027-02-05" in told.out
+    assert (
+        json.loads(say("rates", "compare", *two_books, "--on", "2026-11-02", "--json", *DAY).out)["on"] == "2026-11-02"
+    )
+
+
 def test_a_comparison_as_data_has_every_price(say, here: Path, two_books) -> None:
     told = json.loads(say("rates", "compare", *two_books, "--basket", basket(here), "--json", *DAY).out)
     assert [len(row["cells"]) for row in told["rows"]] == [1, 1, 1]

@@ -25,6 +25,7 @@ from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.price.exchange import rate_on
 from shipcalc.quote.price.lines import ESTIMATED_STAGES
 from shipcalc.ratebook.checks.names import naming_field
+from shipcalc.ratebook.of_day import book_of_day
 from shipcalc.ratebook.rows.quotations import quotation_of
 from shipcalc.ratebook.workbook.columns import Kind, columns_of
 from shipcalc.records import replace
@@ -136,7 +137,7 @@ def same_offers(was, is_now, old, new) -> bool:
     """Return whether what is quoted for every ship from or to a port is the same by its groups then and now."""
 
     def quoted(port, book):
-        for service in sea_services(book.ocean, DAY):
+        for service in sea_services(book_of_day(book, DAY).ocean):
             ends = [service.row.from_region.casefold(), service.row.to_region.casefold()]
             for far in book.ports if port.region.casefold() == ends[not port.exports] else ():
                 if far.exports != port.exports and far.region.casefold() == ends[port.exports]:
@@ -177,6 +178,16 @@ def counts_on_earlier(row, book) -> bool:
     below = [r for r in book.import_charges if r.country.upper() == row.country.upper() and r.at.row > row.at.row]
     treated = [r for r in below if None in (r.treatment, row.treatment) or r.treatment == row.treatment]
     return any(word in (r.base or "").casefold() for r in treated for word in ("duty", "tax"))
+
+
+def of_seasons(names, pairs, books) -> str:
+    """A season's own name stands in its row alone: a quote says its label."""
+    return "a name that no quote reads" if names == {"season"} else ""
+
+
+def of_lanes(names, pairs, books) -> str:
+    """How the source of a price was learnt is told nobody but the office, in the sheet itself."""
+    return "words of the office" if names == {"trust"} else ""
 
 
 def of_areas(names, pairs, books) -> str:
@@ -412,6 +423,8 @@ def of_papers(names, pairs, books) -> str:
 
 
 PROOFS = {
+    "seasons": of_seasons,
+    "lanes": of_lanes,
     "documents": of_papers,
     "tasks": of_papers,
     "settings": of_settings,

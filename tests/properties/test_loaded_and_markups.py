@@ -11,6 +11,7 @@ from shipcalc.pricing.markups import selling_markup
 from shipcalc.pricing.tariff import compile_tariffs
 from shipcalc.pricing.truck import trip_of, truck_price
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.rows.currencies import Currency
 from shipcalc.ratebook.rows.markups import MarkupRow
 from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.ratebook.rows.vehicles_loaded import VehiclesLoaded
@@ -149,3 +150,23 @@ def test_our_linehaul_is_above_the_carriers_by_the_least_margin_or_more(
     assert asked_for(sold, {"truck.fuel"}) == asked_for(without, {"truck.fuel"}), (
         "the carrier's percentages are not taken of it"
     )
+
+
+@given(books(), st.integers(1, 4_000), st.sampled_from([0.8, 1.25, 1.384, 18.31]))
+def test_a_carriers_own_currency_is_the_books_cell_by_cell(book: RateBook, miles: int, rate: float) -> None:
+    """Base fee, minimum and each rate a mile divided by the rate of the day in Decimal, and rounded once, half up."""
+
+    def told(amount: int) -> int:
+        return int((Decimal(amount) / Decimal(repr(rate))).quantize(Decimal(1), ROUND_HALF_UP))
+
+    (row,) = book.carriers
+    foreign = replace(
+        book, carriers=(replace(row, currency="CAD"),), currencies=(Currency(currency="cad", as_of=DAY, rate=rate),)
+    )
+    at_home = replace(
+        book,
+        carriers=(replace(row, base_minor=told(row.base_minor), minimum_minor=told(row.minimum_minor)),),
+        bands=tuple(replace(band, rate_e4=told(band.rate_e4)) for band in book.bands),
+    )
+    prices = [priced(one, [CAR], [(miles, "GA")]).total.tolist() for one in (foreign, at_home)]
+    assert prices[0] == prices[1]

@@ -18,6 +18,7 @@ from shipcalc.pricing.quotations import quoted_between
 from shipcalc.pricing.quoted import quoted_lines
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.checks.quoted_twice import quotations_stand_once
+from shipcalc.ratebook.of_day import book_of_day
 from shipcalc.ratebook.rows.containers import ContainerType
 from shipcalc.ratebook.rows.currencies import Currency
 from shipcalc.ratebook.rows.ocean import OceanService
@@ -134,7 +135,7 @@ def compiled(
     book: RateBook, service: SeaService, start: Port, end: Port, load: Load, cars: tuple[Vehicle, ...]
 ) -> Decimal | None:
     """Return the freight of a load with its surcharges as the program sells it; None where nothing is quoted."""
-    offers = quoted_between(book, DAY, service, start, end)
+    offers = quoted_between(book_of_day(book, DAY), DAY, service, start, end)
     own = offers.of(load.sizes) if offers else ()
     if not own:
         return None
@@ -281,6 +282,6 @@ def test_every_day_takes_the_row_of_that_day(periods, number, car):
         rows.append(OceanQuotation(**same, basis="per vehicle", amount_e4=amount, valid_from=first, valid_to=last))
         first = last + timedelta(days=1)
     day, book = DAY + timedelta(days=number), a_book(tuple(rows))
-    offers = quoted_between(book, day, SERVICES[0], OUT[0], IN[0])
+    offers = quoted_between(book_of_day(book, day), day, SERVICES[0], OUT[0], IN[0])
     meant = [row for row in rows if row.valid_from <= day <= row.valid_to]
     assert [offer.freight.row for _, offer in offers.of(("",))] == meant if offers else not meant

@@ -185,6 +185,7 @@ READINGS = {
     "Carriers": carrier,
     "Lanes": in_days,
     "Vehicles loaded": in_days,
+    "When it happens": in_days,
     "Service classes": in_days,
     "Extra charges": extra_charge,
     "Seasons": season,

@@ -249,9 +249,10 @@ def test_a_fact_that_is_not_told_is_a_fault_and_no_answer():
 # What a row of a conditioned sheet says, where its conditions hold; of a new column somebody must decide which it is.
 SAYS = {
     "Carriers": "carrier trailer private cover_minor cover_can_rise takes_inoperable winch lift_gate base_minor minimum_minor bands "
-    "fuel_scheme pickup_from_days pickup_to_days express_pickup_days spare_days miles_a_day",
+    "fuel_scheme pickup_from_days pickup_to_days express_pickup_days spare_days miles_a_day currency",
     "Lanes": "carrier trailer flat_minor rate_e4 minimum_minor percent_ppm currency fuel_included both_ways reference",
     "Service classes": "carrier trailer name within_days amount_minor percent_ppm if_missed",
+    "When it happens": "carrier trailer name amount_minor per free when",
     "Vehicles loaded": "carrier trailer vehicles percent_ppm less_minor",
     "Extra charges": "code label charge amount_minor percent_ppm rate_e4 of",
     "Seasons": "season label percent_ppm",

@@ -14,6 +14,7 @@ from shipcalc.records import dataclass
 _FROM_TO = re.compile(", from (.+) to (.+)$")
 # From so many days on a difference is told in weeks.
 IN_WEEKS_FROM = 14
+GUARANTEED = "guaranteed pick-up"
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +43,7 @@ class Difference:
     def brief(self) -> str:
         """Return the same in fewer words: `20′ container, enclosed, 5 weeks sooner, Baltimore – Bremerhaven`."""
         told = self.told.removeprefix("1 × ").replace(" truck", "").replace(" trailer", "")
+        told = told.replace(f", {GUARANTEED}", "")
         return _FROM_TO.sub(r", \1 – \2", told).replace(", from ", ", ")
 
 
@@ -75,7 +77,7 @@ def _words(option: Option, quote: Quote, *, weeks: bool) -> tuple[str, ...]:
         return (f"from {wording.day(option.dates.pickup[0])}, not brought to you",)
     told = (
         wording.in_hand(option),
-        wording.guaranteed(option),
+        GUARANTEED if option.service_class else "",
         days_beside(option, quote, weeks=weeks),
         _covered(option, quote),
         _ports(option, quote),

@@ -152,7 +152,7 @@ def _is_agreed(option: Option) -> bool:
 
 def _how_in_brief(quote: Quote, option: Option) -> str:
     """Return the same without the place that stands in the first line: `to your door (DAP), RoRo and open truck`."""
-    return how(quote, option).replace(f" {quote.to.name})", ")")
+    return how(quote, option).replace(f" {quote.to.name})", ")").removesuffix(f", {wording.guaranteed(option)}")
 
 
 def _reach(quote: Quote, option: Option) -> str:
@@ -249,8 +249,15 @@ def _altogether(quote: Quote, option: Option, money: Money) -> str:
 
 
 def missing(option: Option) -> tuple[str, ...]:
-    """Return what is not included in few words: of each sentence what stands before its colon, each once."""
-    return tuple(dict.fromkeys(gist(sentence) for sentence in option.not_included if not _is_told(sentence)))
+    """Return what is not included in few words: of each sentence what stands before its colon, each once.
+
+    What is asked only when something happens is left to the list in full: nobody waits on the telephone to hear it.
+    """
+    occasions = tuple(f"{one.what}{of}:" for one in option.when_it_happens for of in ("", " of the truck"))
+    told = (
+        sentence for sentence in option.not_included if not _is_told(sentence) and not sentence.startswith(occasions)
+    )
+    return tuple(dict.fromkeys(map(gist, told)))
 
 
 def gist(sentence: str) -> str:

@@ -51,6 +51,8 @@ def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells]) -> No
     starts.append(row)
     row = _in_hand(page, quote, row)
     starts.append(row)
+    row = _when_it_happens(page, quote, row)
+    starts.append(row)
     row = _heading(page, row, "Where the prices come from")
     for label, text in _rate_book(quote):
         page.put(f"A{row}", label, look.TEXT)
@@ -93,6 +95,15 @@ def total_cost(option: Option, quote: Quote) -> Decimal:
     """Return what the lines that the total covers cost the dealer."""
     covered = (charge for charge in option.charges if charge.payer == "seller")
     return sum((cost_of(charge, quote).amount for charge in covered), Decimal(0))
+
+
+def _when_it_happens(page: Page, quote: Quote, row: int) -> int:
+    """Write what the carriers ask for what may happen, which no price holds: once, with the choices that it is asked with."""
+    each = [
+        [wording.when_it_happens(one, quote.currency) for one in option.when_it_happens] for option in quote.options
+    ]
+    told = tuple(wording.by_choice(each))
+    return _sentences(page, row, Notes("What the carriers ask when it happens", told), look.TEXT)
 
 
 def _in_hand(page: Page, quote: Quote, row: int) -> int:

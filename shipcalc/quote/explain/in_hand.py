@@ -7,6 +7,7 @@ import numpy as np
 
 from shipcalc.money import to_decimal, with_code
 from shipcalc.pricing.eligibility import obstacles
+from shipcalc.pricing.row_currency import exchanged, rate_of_row
 from shipcalc.pricing.tariff import Tariffs, compile_tariffs
 from shipcalc.quote.model import Charge, InHand, SpotPrice, Window
 from shipcalc.quote.network.in_hand import rows_of
@@ -51,6 +52,10 @@ def _to_check(one: OneWay, price: SpotPrice, tariffs: Tariffs, pickup: Window) -
         yield f"The rate book knows {row.carrier} with no {trailer}: ask what covers the vehicle, and when it comes."
     else:
         yield from _limits(one, tariffs)
+    currency = one.currency
+    rate = rate_of_row(one.book, price.currency, currency, tariffs.as_of) if price.currency else None
+    if rate is not None:
+        yield f"It was given in another currency: {exchanged(f'{price.amount:,}', rate)}."
     kinds = {own.trailer for own in rows_of(row.carrier, tariffs)}
     if price.trailer is None and one.request.wishes.trailer is None and len(kinds) != 1:
         yield f"The price does not say what kind of truck comes: taken as {trailer}."

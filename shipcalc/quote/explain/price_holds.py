@@ -8,6 +8,7 @@ from shipcalc.money import PPM, with_code
 from shipcalc.pricing.line import FUEL
 from shipcalc.quote.explain import driven
 from shipcalc.quote.explain.stages import DUTY_UNKNOWN, PAID_TO_OTHERS, STAGES_IN_WORDS, in_words, stages_paid
+from shipcalc.quote.explain.when_it_happens import told_when
 from shipcalc.quote.model import Charge
 from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.network.territory import is_domestic
@@ -36,11 +37,11 @@ def what_it_holds(one: OneWay, charges: Sequence[Charge], sums: Sums) -> Holds:
     guaranteed = tuple(_guaranteed(one))
     if one.at_home:
         home = _of_a_truck(one, charges)
-        return Holds((*home.included, *guaranteed), home.not_included)
+        return Holds((*home.included, *guaranteed), (*home.not_included, *told_when(one)))
     cover = sums.cover.by_mode.get(one.mode)
     return Holds(
         (*_included_beyond(charges, one.request, one.mode, cover[0] if cover else None), *guaranteed),
-        tuple(_not_included_beyond(one, charges, sums)),
+        (*_not_included_beyond(one, charges, sums), *told_when(one)),
     )
 
 

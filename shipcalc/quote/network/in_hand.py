@@ -11,6 +11,7 @@ import numpy as np
 from shipcalc.errors import WrongInput, asked
 from shipcalc.money import to_minor
 from shipcalc.pricing.columns import Bool
+from shipcalc.pricing.row_currency import in_book_currency, rate_of_row
 from shipcalc.pricing.spot import Spot
 from shipcalc.pricing.tariff import Service, Tariffs
 from shipcalc.quote.model import SpotPrice
@@ -33,6 +34,8 @@ def _service(number: int, price: SpotPrice, request: Request, tariffs: Tariffs, 
     own = rows_of(price.carrier, tariffs)
     trailer = trailer_of_price(price, request, own)
     row = next((row for row in own if row.trailer == trailer), None)
+    currency = tariffs.book.pricing.currency
+    rate = rate_of_row(tariffs.book, price.currency, currency, tariffs.as_of) if price.currency else None
     reference = f", ref {price.reference}" if price.reference else ""
     return Service(
         row=_row(price, trailer, row, own),
@@ -44,7 +47,7 @@ def _service(number: int, price: SpotPrice, request: Request, tariffs: Tariffs, 
         to_rows=(),
         spot=Spot(
             number=number,
-            amount_minor=to_minor(price.amount, tariffs.book.pricing.currency),
+            amount_minor=in_book_currency(to_minor(price.amount, currency), rate),
             each=price.each,
             lanes=_lanes_of(price, request, tariffs, lanes),
             source=f"price in hand, until {price.until.isoformat()}{reference}",
@@ -62,11 +65,11 @@ def _check(price: SpotPrice, request: Request, tariffs: Tariffs) -> None:
             where=asked("spot"),
             remedy="ask the carrier whether it still holds, and give the new day",
         )
-    if price.currency not in (None, currency):
+    if price.currency not in (None, currency, *(row.currency.upper() for row in tariffs.book.currencies)):
         raise WrongInput(
-            f"the price in hand from {price.carrier} is in {price.currency}, and the rate book in {currency}",
+            f"the price in hand from {price.carrier} is in {price.currency}, which the rate book has no rate for",
             where=asked("spot"),
-            remedy=f"give what it comes to in {currency}",
+            remedy=f"give what it comes to in {currency}, or add the rate to the sheet Currencies (overseas.xlsx)",
         )
     if request.wishes.trailer is not None and price.trailer not in (None, request.wishes.trailer):
         raise WrongInput(

@@ -2,9 +2,10 @@
 
 from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
+from operator import attrgetter
 
 from shipcalc.errors import Problem
-from shipcalc.ratebook.changes.identity import identity_fields, identity_of
+from shipcalc.ratebook.changes.identity import identity_fields
 from shipcalc.ratebook.checks.remarks import short_cell, warning
 from shipcalc.ratebook.days import DATED
 from shipcalc.ratebook.rows.tables import SHEETS, Tables
@@ -20,9 +21,11 @@ def rows_follow_each_other(tables: Tables) -> Iterator[Problem]:
         if kind.rows not in DATED or kind.rows in _NO_GAPS or "valid_from" not in columns_of(kind.row_type):
             continue
         fields = tuple(field for field in identity_fields(kind) if field != "valid_from")
-        groups: dict[tuple[object, ...], list[Row]] = {}
+        # Not `identity_of`: of many thousand rows of Lanes it takes long, and names are spelt alike here.
+        named = attrgetter(*fields)
+        groups: dict[object, list[Row]] = {}
         for row in getattr(tables, kind.rows):
-            groups.setdefault(identity_of(row, fields), []).append(row)
+            groups.setdefault(named(row), []).append(row)
         for rows in groups.values():
             if len(rows) > 1:
                 yield from _gaps(sorted(rows, key=_begins))

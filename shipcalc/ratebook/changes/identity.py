@@ -24,6 +24,7 @@ _IDENTITY: Mapping[str, tuple[str, ...]] = {
     "storage": ("storage", "yard"),
     "terminals": ("terminal",),
     "loaded": ("carrier", "trailer", "vehicles", "valid_from"),
+    "occasions": ("carrier", "trailer", "name", "valid_from"),
     "classes": ("carrier", "trailer", "name", "valid_from"),
     "markups": ("carrier", "buyer", "country"),
     "sizes": ("body",),

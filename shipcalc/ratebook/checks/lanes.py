@@ -6,6 +6,7 @@ from itertools import chain
 from shipcalc.errors import Problem
 from shipcalc.ratebook.checks.remarks import fault, short_cell
 from shipcalc.ratebook.lane_ends import YARD, ZIP, End, areas_by_name, find_end, rank_of
+from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.ratebook.rows.lanes import LaneRow, says
 from shipcalc.ratebook.rows.port_charges import PortCharge
 from shipcalc.ratebook.rows.pricing_settings import currency_of
@@ -70,7 +71,8 @@ def lanes_have_carriers(tables: Tables) -> Iterator[Problem]:
 def prices_have_rates_of_exchange(tables: Tables) -> Iterator[Problem]:
     """A price in another currency has a rate, or it could not be added to others."""
     own, known = currency_of(tables.settings), {row.currency.upper() for row in tables.currencies}
-    rows: tuple[LaneRow | OceanQuotation | PortCharge, ...] = (
+    rows: tuple[Carrier | LaneRow | OceanQuotation | PortCharge, ...] = (
+        *tables.carriers,
         *tables.lanes,
         *tables.quotations,
         *tables.port_charges,

@@ -81,7 +81,7 @@ def _slipped(row: Row, field: str, figure: float, near: tuple[float, float], cur
 
 
 COMPARED = (
-    Comparable("carriers", ("trailer",), ("base_minor", "minimum_minor")),
+    Comparable("carriers", ("trailer", "currency"), ("base_minor", "minimum_minor")),
     Comparable("carriers", (), ("longest_mm", "widest_mm", "highest_mm", "lowest_clearance_mm")),
     Comparable("bands", ("carrier", "trailer"), ("rate_e4",)),
     Comparable("fuel", ("scheme",), ("price_e4", "peg_e4", "miles_per_gallon", "step_e4", "step_percent_ppm")),

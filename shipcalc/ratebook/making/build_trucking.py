@@ -19,6 +19,7 @@ from shipcalc.ratebook.rows.fuel_steps import FuelStep
 from shipcalc.ratebook.rows.lanes import LaneRow
 from shipcalc.ratebook.rows.markups import MarkupRow
 from shipcalc.ratebook.rows.mile_bands import MileBand
+from shipcalc.ratebook.rows.occasions import Occasion
 from shipcalc.ratebook.rows.pricing_setting import PricingSetting
 from shipcalc.ratebook.rows.pricing_settings import SETTINGS
 from shipcalc.ratebook.rows.road_factors import RoadFactor
@@ -62,6 +63,7 @@ def invented_rows() -> dict[str, tuple[Row, ...]]:
             row(VehiclesLoaded, cells) for cells in lines(carriers.LOADED_FIELDS, carriers.LOADED)
         ),
         "Service classes": tuple(row(ServiceClass, cells) for cells in lines(carriers.CLASS_FIELDS, carriers.CLASSES)),
+        "When it happens": tuple(row(Occasion, cells) for cells in lines(carriers.OCCASION_FIELDS, carriers.OCCASIONS)),
         "Markups": tuple(row(MarkupRow, cells) for cells in lines(lanes.MARKUP_FIELDS, lanes.MARKUPS)),
         "Pricing": tuple(_settings()),
     }

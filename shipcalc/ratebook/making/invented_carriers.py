@@ -7,27 +7,27 @@ from shipcalc.ratebook.making.invented_lanes import HOME_REGIONS
 
 CARRIER_FIELDS = (
     "carrier trailer cover_minor base_minor minimum_minor bands fuel_scheme "
-    "pickup_from_days pickup_to_days express_pickup_days spare_days miles_a_day"
+    "pickup_from_days pickup_to_days express_pickup_days spare_days miles_a_day currency"
 )
 CARRIERS = """
-Three Puffins Haulage   | open     | 150000  | 85  | 380  | whole trip | Per mile           | 2 | 7 | 2 | 3 |
-Wren and Thistle        | open     | 75000   | 60  | 325  | graduated  | Percent steps      | 3 | 9 |   | 4 |
-Moonlit Plover Lines    | open     | 250000  | 95  | 425  | whole trip | Percent steps      | 1 | 5 | 2 | 2 |
-Moonlit Plover Lines    | enclosed | 400000  | 140 | 725  | graduated  | Percent steps      | 2 | 6 | 2 | 2 | 500
-Kestrel and Umbrella    | open     | 125000  | 50  | 275  | graduated  | Per mile, West Coast | 1 | 4 | 1 | 1 |
-Marsh Hen Wagonry       | open     | 110000  | 55  | 290  | whole trip | Per mile           | 1 | 4 | 1 | 1 |
-Magpie and Compass      | open     | 200000  | 110 | 450  | graduated  | Per mile           | 1 | 6 | 2 | 3 |
-Fogbell Osprey          | open     | 130000  | 70  | 340  | graduated  | Per mile           | 2 | 6 |   | 2 |
-Fogbell Osprey          | enclosed | 300000  | 120 | 640  | graduated  | Per mile, enclosed | 3 | 8 |   | 2 |
-Lantern Gull Carriage   | enclosed | 600000  | 160 | 795  | whole trip | Per mile, enclosed | 2 | 7 | 2 | 3 | 550
-Velvet Albatross        | enclosed | 1500000 | 350 | 1450 | graduated  | Per mile, enclosed | 1 | 3 | 1 | 1 | 600
-Hummingbird and Teaspoon | enclosed | 60000  | 75  | 295  | graduated  | Percent steps      | 2 | 8 |   | 3 |
-Two Loons Freight       | open     | 160000  | 130 | 540  | graduated  | Percent steps      | 2 | 8 |   | 4 |
-Two Loons Freight       | enclosed | 450000  | 190 | 890  | graduated  | Per mile, enclosed | 3 | 9 |   | 4 |
-Bittern and Anvil       | open     | 175000  | 320 | 1250 | graduated  | Percent steps      | 4 | 12 |  | 4 |
-Hobnail Curlew          | open     | 250000  | 340 | 1500 | graduated  | Curlew's table     | 5 | 14 |  | 5 |
-Corncrake Drivers       | driven   | 150000  | 390 | 690  | graduated  |                    | 3 | 9 |   | 2 | 500
-Agave and Wheelbarrow   | open     | 120000  | 140 | 560  | graduated  | Percent steps      | 3 | 10 |  | 5 |
+Three Puffins Haulage   | open     | 150000  | 85  | 380  | whole trip | Per mile           | 2 | 7 | 2 | 3 | |
+Wren and Thistle        | open     | 75000   | 60  | 325  | graduated  | Percent steps      | 3 | 9 |   | 4 | |
+Moonlit Plover Lines    | open     | 250000  | 95  | 425  | whole trip | Percent steps      | 1 | 5 | 2 | 2 | |
+Moonlit Plover Lines    | enclosed | 400000  | 140 | 725  | graduated  | Percent steps      | 2 | 6 | 2 | 2 | 500 |
+Kestrel and Umbrella    | open     | 125000  | 50  | 275  | graduated  | Per mile, West Coast | 1 | 4 | 1 | 1 | |
+Marsh Hen Wagonry       | open     | 110000  | 55  | 290  | whole trip | Per mile           | 1 | 4 | 1 | 1 | |
+Magpie and Compass      | open     | 200000  | 110 | 450  | graduated  | Per mile           | 1 | 6 | 2 | 3 | |
+Fogbell Osprey          | open     | 130000  | 70  | 340  | graduated  | Per mile           | 2 | 6 |   | 2 | |
+Fogbell Osprey          | enclosed | 300000  | 120 | 640  | graduated  | Per mile, enclosed | 3 | 8 |   | 2 | |
+Lantern Gull Carriage   | enclosed | 600000  | 160 | 795  | whole trip | Per mile, enclosed | 2 | 7 | 2 | 3 | 550 |
+Velvet Albatross        | enclosed | 1500000 | 350 | 1450 | graduated  | Per mile, enclosed | 1 | 3 | 1 | 1 | 600 |
+Hummingbird and Teaspoon | enclosed | 60000  | 75  | 295  | graduated  | Percent steps      | 2 | 8 |   | 3 | |
+Two Loons Freight       | open     | 160000  | 180 | 745  | graduated  | Percent steps      | 2 | 8 |   | 4 | | CAD
+Two Loons Freight       | enclosed | 450000  | 190 | 890  | graduated  | Per mile, enclosed | 3 | 9 |   | 4 | |
+Bittern and Anvil       | open     | 175000  | 320 | 1250 | graduated  | Percent steps      | 4 | 12 |  | 4 | |
+Hobnail Curlew          | open     | 250000  | 340 | 1500 | graduated  | Curlew's table     | 5 | 14 |  | 5 | |
+Corncrake Drivers       | driven   | 150000  | 390 | 690  | graduated  |                    | 3 | 9 |   | 2 | 500 |
+Agave and Wheelbarrow   | open     | 120000  | 140 | 560  | graduated  | Percent steps      | 3 | 10 |  | 5 | |
 """
 
 # A cheaper lane and dearer ones, one that ends soon, ways back that run empty, and a region that is costly to reach.
@@ -89,6 +89,14 @@ Lantern Gull Carriage | enclosed | 2 |      | 120
 CLASS_FIELDS = "carrier trailer name within_days amount_minor percent_ppm if_missed"
 CLASSES = """
 Magpie and Compass | open | Compass Day | 2 | 165 | | the surcharge is paid back
+"""
+
+OCCASION_FIELDS = "carrier trailer name amount_minor per free when"
+OCCASIONS = """
+                 |  | Waiting          | 75  | hour | 2 | where nobody can hand over or receive the vehicle
+                 |  | Trip in vain     | 190 | time |   | where the vehicle cannot be loaded or delivered as agreed
+Velvet Albatross |  | Waiting          | 110 | hour | 3 | where nobody can hand over or receive the vehicle
+Velvet Albatross |  | Layover          | 420 | day  |   | where the driver must stay overnight for it
 """
 
 REGION_FIELDS = "carrier trailer from_areas to_areas private note"
@@ -153,9 +161,9 @@ Lantern Gull Carriage   | enclosed | 1600 |      | 1.08
 Velvet Albatross        | enclosed | 0    | 500  | 3.40
 Velvet Albatross        | enclosed | 500  | 1500 | 2.05
 Velvet Albatross        | enclosed | 1500 |      | 1.55
-Two Loons Freight       | open     | 0    | 400  | 1.70
-Two Loons Freight       | open     | 400  | 1200 | 1.05
-Two Loons Freight       | open     | 1200 |      | 0.86
+Two Loons Freight       | open     | 0    | 400  | 2.35
+Two Loons Freight       | open     | 400  | 1200 | 1.45
+Two Loons Freight       | open     | 1200 |      | 1.19
 Two Loons Freight       | enclosed | 0    | 400  | 2.70
 Two Loons Freight       | enclosed | 400  | 1200 | 1.72
 Two Loons Freight       | enclosed | 1200 |      | 1.36

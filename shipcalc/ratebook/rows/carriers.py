@@ -177,4 +177,11 @@ class Carrier(Row):
         example="450",
         theme=Theme.DAYS,
     )
+    currency: str | None = column(
+        "Currency",
+        Kind.TEXT,
+        "Of its base fee, its minimum and its rates on Per mile: three letters (ISO 4217), with a rate on the sheet Currencies. "
+        "Blank: the rate book's.",
+        example="",
+    )
     note: str | None = column("Note", Kind.TEXT, "For the office only.", example="")

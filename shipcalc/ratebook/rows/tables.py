@@ -13,6 +13,7 @@ from shipcalc.ratebook.rows.fuel_steps import FuelStep
 from shipcalc.ratebook.rows.lanes import LaneRow
 from shipcalc.ratebook.rows.markups import MarkupRow
 from shipcalc.ratebook.rows.mile_bands import MileBand
+from shipcalc.ratebook.rows.occasions import Occasion
 from shipcalc.ratebook.rows.overseas_sheets import OVERSEAS, OVERSEAS_SHEETS
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
 from shipcalc.ratebook.rows.paperwork_sheets import PAPERWORK, PAPERWORK_SHEETS
@@ -64,6 +65,7 @@ class Tables:
     terminals: tuple[Terminal, ...] = ()
     sizes: tuple[VehicleSize, ...] = ()
     loaded: tuple[VehiclesLoaded, ...] = ()
+    occasions: tuple[Occasion, ...] = ()
     classes: tuple[ServiceClass, ...] = ()
     markups: tuple[MarkupRow, ...] = ()
     settings: tuple[PricingSetting, ...] = ()

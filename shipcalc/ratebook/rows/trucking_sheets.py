@@ -10,6 +10,7 @@ from shipcalc.ratebook.rows.fuel_steps import FuelStep
 from shipcalc.ratebook.rows.lanes import LaneRow
 from shipcalc.ratebook.rows.markups import MarkupRow
 from shipcalc.ratebook.rows.mile_bands import MileBand
+from shipcalc.ratebook.rows.occasions import Occasion
 from shipcalc.ratebook.rows.pricing_setting import PricingSetting
 from shipcalc.ratebook.rows.road_factors import RoadFactor
 from shipcalc.ratebook.rows.service_classes import ServiceClass
@@ -217,6 +218,18 @@ SERVICE_CLASSES = SheetKind(
     may_be_missing=True,
 )
 
+WHEN_IT_HAPPENS = SheetKind(
+    "When it happens",
+    Occasion,
+    "occasions",
+    (
+        "What a carrier asks for what may come: waiting, storage, a night on the way, a trip for nothing.",
+        "It is in no price: it is told with what the price does not hold, and to the office at the carrier's own figure.",
+        "A carrier's own row stands in place of the one for all with the same name.",
+    ),
+    may_be_missing=True,
+)
+
 MARKUPS = SheetKind(
     "Markups",
     MarkupRow,
@@ -247,6 +260,7 @@ TRUCKING_SHEETS = (
     TERMINALS,
     VEHICLES_LOADED,
     SERVICE_CLASSES,
+    WHEN_IT_HAPPENS,
     MARKUPS,
     PRICING,
 )

@@ -53,10 +53,10 @@ _EXCLUDES = (
     r"without|w ?/? ?o|"
     r"before|net of|ex|not incl(?:uding|uded|ude)?|subject to|(?:does|do) not include)"
 )
-_IS_IN = r"(?:already )?(?:incl(?:uded|usive)?|in)\b(?! ?(?:a|the|addition)\b)"
+_IS_IN = r"(?:already )?(?:incl(?:uded|usive)?|inclu\w+|inbegrepen|inkl\w*|enthalten|compris\w*|in)\b(?! ?(?:a|the|addition)\b)"
 _IS_OUT = (
-    r"(?:not (?:yet )?incl(?:uded)?|excl(?:uded|usive)?|extra|additional|in addition|separate(?:ly)?|on top|"
-    r"billed separately|applies|will be added|added|to be added|charged separately)\b"
+    r"(?:(?:not|no|nicht|niet|non) (?:yet )?(?:incl\w*|enthalten|inbegrepen|compris\w*)|excl(?:uded|usive)?|extra|additional|"
+    r"in addition|separate(?:ly)?|on top|billed separately|applies|will be added|added|to be added|charged separately)\b"
 )
 _LINK = r"(?:[: ] ?(?:is |are |surcharges? |charges? )*)"
 _FUEL_IN = re.compile(
@@ -72,7 +72,7 @@ _TRAILER = (
     (
         "enclosed",
         re.compile(
-            r"\b(?:enclosed|encl|enc|closed|covered|gesloten|geschlossen(?:er)?|gedeckt|ferme|cerrado|"
+            r"\b(?:enclosed|encl|enc|closed|covered|gesloten|geschlossene?[rn]?|gedeckt|ferme|cerrado|"
             r"chiuso|bache|hard ?side(?:d)?|soft ?side(?:d)?|box trailer|box truck)\b(?: (?:transport|"
             r"trailer|carrier|truck|rates?)\b)?"
         ),
@@ -80,7 +80,7 @@ _TRAILER = (
     (
         "open",
         re.compile(
-            r"\b(?:open|opn|offen(?:er)?|ouvert|abierto|aperto|open air|open deck|open top|"
+            r"\b(?:open|opn|offene?[rn]?|ouverte?|abiert[oa]|apert[oa]|open air|open deck|open top|"
             r"uncovered)\b(?! (?:date|account|item|until|for|to|from))(?: (?:transport|trailer|carrier|"
             r"truck|rates?)\b)?"
         ),
@@ -247,7 +247,10 @@ _OF_TRAILER = re.compile(
     r"^[ -]*(?:vehicle |auto |car )?(?:transport|trailers?|carriers?|trucks?|rates?|prices?|equipment|haul|service|only|"
     r"anhanger|wagen)\b"
 )
-_QUIET = re.compile(r"\b(?:transport|trailers?|carriers?|trucks?|rates?|prices?|only|usd|eur|per|vehicle|in|all|on)\b")
+_QUIET = re.compile(
+    r"\b(?:transport|trailers?|carriers?|trucks?|rates?|prices?|only|usd|eur|per|vehicle|in|all|on|plataforma|camion|remolque|"
+    r"anhanger|lkw|transporter)\b"
+)
 
 
 def trailer_in(sentence: str) -> str:

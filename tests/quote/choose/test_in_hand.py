@@ -12,6 +12,7 @@ from shipcalc.errors import WrongInput
 from shipcalc.quote.as_data import quote_from_json, quote_to_json
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.quote.model import SpotPrice
+from shipcalc.ratebook.rows.currencies import Currency
 from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.records import replace
 from tests.quote.sea_book import DAY, MINNOW
@@ -132,7 +133,7 @@ def test_overseas_one_without_a_port_asks_for_it(sea_book, quoted):
 
 
 def test_a_price_in_another_currency_is_not_taken_for_dollars(book, small_quote):
-    with pytest.raises(WrongInput, match="is in EUR, and the rate book in USD"):
+    with pytest.raises(WrongInput, match="is in EUR, which the rate book has no rate for"):
         small_quote(book, spot=(_spot(currency="EUR"),))
 
 
@@ -143,3 +144,12 @@ def test_a_request_for_the_other_trailer_refuses_it(book, small_quote):
 
 def test_day_of_the_spot_is_a_date(book, small_quote):
     assert isinstance(small_quote(book, spot=(_spot(),)).wishes.spot[0].until, date)
+
+
+def test_a_price_in_a_currency_with_a_rate_is_the_books_at_that_rate(book, small_quote):
+    rate = Currency(currency="CAD", as_of=DAY, rate=1.25)
+    made = small_quote(replace(book, currencies=(rate,)), spot=(_spot(amount="250", currency="CAD"),))
+    own = next(option for option in made.options if option.in_hand)
+    assert own.in_hand.amount == Decimal("200.00")
+    assert own.total == Decimal("220.00")
+    assert any("250 CAD at 1.25" in told for told in own.in_hand.to_check)

@@ -370,3 +370,38 @@ def test_prices_by_length_are_asked_and_those_that_are_wanted_taken(tmp_path, wh
 
     assert lanes(path)[1] == ["which"]
     assert [rate.flat for rate in understood(path, answers={"which": which}).rates] == taken
+
+
+def test_what_a_total_holds_is_not_asked_on_top_of_it(tmp_path):
+    rows = [
+        ("Smew Ocean Forwarding",),
+        ("Quote SM-301, valid through Jan 31, 2027. RoRo, per vehicle, USD",),
+        (),
+        ("POL", "POD", "Ocean freight", "BAF", "THC", "Total"),
+        ("Baltimore", "Bremerhaven", 900, 110, 85, 1095),
+        ("Savannah", "Bremerhaven", 950, 115, 80, 1150),
+    ]
+    found = understood(workbook(tmp_path / "a.xlsx", rows))
+
+    assert [(rate.where, rate.label, rate.flat) for rate in found.rates] == [("Rates!F5", "", 1095)]
+    assert "F6" in named(found)  # 950 + 115 + 80 is 1,145
+
+
+def test_bunker_that_is_included_is_not_asked_on_top(tmp_path):
+    rows = [
+        ("Smew Ocean Forwarding",),
+        ("Quote SM-301, valid through Jan 31, 2027. RoRo, per vehicle, USD, BAF included",),
+        (),
+        ("POL", "POD", "Freight", "BAF", "THC"),
+        ("Baltimore", "Bremerhaven", 1010, 110, 85),
+    ]
+    found = understood(workbook(tmp_path / "a.xlsx", rows))
+
+    assert [(rate.label, rate.flat) for rate in found.rates] == [("", 1010), ("terminal handling", 85)]
+
+
+def test_a_rate_a_mile_that_is_the_price_over_the_miles_is_not_a_second_price(tmp_path):
+    rows = [*HEAD, ("From", "To", "Miles", "Rate/mile", "Total"), ("Seattle, WA", "Boise, ID", 500, 1.8, 900)]
+    found = understood(workbook(tmp_path / "a.xlsx", rows))
+
+    assert [(rate.flat, rate.per_mile) for rate in found.rates] == [(900, None)]
