@@ -58,9 +58,25 @@ ROUNDING = "rounding"
 
 
 @dataclass(frozen=True, slots=True)
+class Called:
+    """What people call the place where vehicles are handed over to a carrier, what it carries them in, when that sets out, and
+    what is paid for it.
+    """
+
+    place: str = "port"
+    carrier: str = "ship"
+    departure: str = "sailing"
+    leaves: str = "sails"
+    freight: str = "ocean freight"
+
+
+SHIP = Called()
+
+
+@dataclass(frozen=True, slots=True)
 class Crossing:
     """A mode of the longest leg, in a buyer's words: how it travels (`told`), the choice (`title`), its `freight` as a line, and
-    the stages that it calls otherwise (`stages`).
+    the stages that it calls otherwise (`stages`). `called` is how its carrier, places and departures are spoken of.
 
     `shelter` is how well it shelters a vehicle (our own order, no source; more is better); `ocean` what a buyer asks for to get
     it, None without a ship. `handled` is the column of *Ports* by which a port takes it, `bases` what its freight is counted by.
@@ -75,6 +91,7 @@ class Crossing:
     title: str = ""
     freight: str = "Ocean freight"
     stages: Mapping[str, str] = field(default_factory=dict)
+    called: Called = SHIP
 
     @property
     def is_driven_aboard(self) -> bool:

@@ -9,7 +9,7 @@ from shipcalc.money import decimals
 from shipcalc.places.place import Place
 from shipcalc.quote.model import Dealer, LeftOut, Leg, Option, Quote, WhenItHappens, Window
 from shipcalc.quote.time.days_in_words import MONTHS, day_in_words
-from shipcalc.trade import CROSSINGS
+from shipcalc.trade import CROSSING_BY_MODE, CROSSINGS, OCEAN_MODES, SHIP, Called
 from shipcalc.vehicles.vehicle import Vehicle
 
 _LONG_MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
@@ -36,7 +36,7 @@ _CURRENCIES = {
     "ZAR": "South African rand",
 }
 _CARRIED: dict[str, str] = {
-    **{crossing.mode: crossing.told for crossing in CROSSINGS if crossing.ocean == "container"},
+    **{crossing.mode: crossing.told for crossing in CROSSINGS if crossing.handled},
     "ferry": "aboard the ferry, on its truck",
 }
 _SIGNS = {"USD": "$", "EUR": "€", "GBP": "£"}
@@ -106,9 +106,14 @@ def _country(code: str) -> str:
     return country_name(code)
 
 
-def stop(where: Place) -> str:
-    """Return a place of a journey: `the port of Tacoma, WA`; any other as `place` says it."""
-    return f"the port of {place(where)}" if where.kind == "port" else place(where)
+def stop(where: Place, called: Called = SHIP) -> str:
+    """Return a place of a journey: `the port of Tacoma, WA`, as it is `called`; any other as `place` says it."""
+    return f"the {called.place} of {place(where)}" if where.kind == "port" else place(where)
+
+
+def called_on(option: Option) -> Called:
+    """Return how the longest leg of a choice is spoken of."""
+    return next((CROSSING_BY_MODE[leg.mode].called for leg in option.legs if leg.mode in OCEAN_MODES), SHIP)
 
 
 def carried(leg: Leg, trailer: str | None) -> str:
@@ -118,7 +123,7 @@ def carried(leg: Leg, trailer: str | None) -> str:
         return "aboard the ferry"
     if leg.mode == "driven":
         return "on its own wheels, by a hired driver"
-    crossing = next((crossing for crossing in CROSSINGS if crossing.mode == leg.mode), None)
+    crossing = CROSSING_BY_MODE.get(leg.mode)
     if crossing and crossing.is_driven_aboard:
         return f"{leg.loading} ({crossing.title})" if leg.loading else crossing.told
     if leg.loading:
@@ -142,7 +147,9 @@ def passages(leg: Leg) -> str:
 def way(leg: Leg, option: Option) -> str:
     """Return a leg as a line: from where to where, how far, how, and at sea by which passages."""
     by = f", {passages(leg)}" if passages(leg) else ""
-    return f"{sentence_case(stop(leg.from_))} to {stop(leg.to)}, {distance(leg)} {carried(leg, option.trailer)}{by}"
+    called = called_on(option)
+    start, to = sentence_case(stop(leg.from_, called)), stop(leg.to, called)
+    return f"{start} to {to}, {distance(leg)} {carried(leg, option.trailer)}{by}"
 
 
 def left_out(entry: LeftOut) -> str:

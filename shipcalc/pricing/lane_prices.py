@@ -225,7 +225,11 @@ def _preference(one: Direction) -> tuple[int, ...]:
 
 
 def _sums(ranked: Sequence[Direction], told: Callable[[LaneRow], int | None]) -> Int64:
-    return np.array([in_book_currency(told(one.row) or 0, one.rate) for one in ranked], dtype=np.int64)
+    sums = [told(one.row) or 0 for one in ranked]
+    for number, one in enumerate(ranked):
+        if one.rate is not None:
+            sums[number] = in_book_currency(sums[number], one.rate)
+    return np.array(sums, dtype=np.int64)
 
 
 def _looked_up(

@@ -88,8 +88,9 @@ def _terminal_lines(
     def cells(field: str) -> tuple[str, ...]:
         return tuple(port.at.cell(field) for port in ports)
 
-    where = "port of export" if end == "export" else "port of arrival"
-    if CROSSING_BY_MODE[load.mode].is_driven_aboard:
+    crossing = CROSSING_BY_MODE[load.mode]
+    where = f"{crossing.called.place} of {end}"
+    if crossing.is_driven_aboard:
         yield lump_line(
             code=f"port.{end}.gate",
             label=f"Gate and handling, {where}",

@@ -7,7 +7,6 @@ buffer of a currency is for prices that a buyer pays later, and is not added her
 from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
-from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from shipcalc.money import half_up
@@ -35,8 +34,8 @@ def in_book_currency(amount: int, rate: "Currency | None") -> int:
     """Return an amount (minor units, or a rate in ten-thousandths) in the book's currency, half up: 1,370 at 1.37 is 1,000."""
     if rate is None:
         return amount
-    exact = Fraction(amount) / Fraction(Decimal(repr(rate.rate)))
-    return half_up(exact.numerator, exact.denominator)
+    units, of = Decimal(repr(rate.rate)).as_integer_ratio()
+    return half_up(amount * of, units)
 
 
 def exchanged(amount_told: str, rate: "Currency | None") -> str:

@@ -73,9 +73,10 @@ def _put_legs(page: Page, quote: Quote, index: int, option: Option, row: int) ->
 
 
 def _put_leg(page: Page, leg: Leg, option: Option, row: int) -> int:
+    called = wording.called_on(option)
     cells = (
-        ("A", wording.sentence_case(wording.stop(leg.from_)), _PLACE),
-        ("B", wording.sentence_case(wording.stop(leg.to)), _PLACE),
+        ("A", wording.sentence_case(wording.stop(leg.from_, called)), _PLACE),
+        ("B", wording.sentence_case(wording.stop(leg.to, called)), _PLACE),
         ("C", wording.distance(leg), _FAR),
         ("D", wording.carried(leg, option.trailer), _HOW),
     )

@@ -6,6 +6,7 @@ from shipcalc.documents import wording
 from shipcalc.quote.model import Leg, Quote
 from shipcalc.sheets import look
 from shipcalc.sheets.writing import Page
+from shipcalc.trade import Called
 
 _WAY = look.Style("Leg, way", wrap=True, upright="top")
 _FIGURE = look.Style("Leg, miles", align="right", upright="top")
@@ -14,10 +15,10 @@ _UNIT = look.Style("Leg, unit", ink=look.GREY, upright="top", indent=1)
 
 def put_legs(page: Page, quote: Quote, row: int) -> int:
     """Write every leg once with the choices that use it, from `row` on, in the columns A to H; return the first free row."""
-    for leg, trailer, where in _legs(quote):
+    for leg, trailer, called, where in _legs(quote):
         choices = f"{wording.choices_named(where)}: " if len(where) < len(quote.options) else ""
-        by = f" ({wording.carried(leg, trailer)})"
-        page.paragraph(row, "A:C", f"{choices}{wording.stop(leg.from_)} to {wording.stop(leg.to)}{by}", _WAY)
+        way = f"{wording.stop(leg.from_, called)} to {wording.stop(leg.to, called)} ({wording.carried(leg, trailer)})"
+        page.paragraph(row, "A:C", f"{choices}{way}", _WAY)
         page.put(f"D{row}", leg.distance, _FIGURE, look.WHOLE)
         page.put(f"E{row}", leg.unit, _UNIT)
         page.paragraph(row, "F:H", leg.carrier, _WAY)
@@ -27,11 +28,12 @@ def put_legs(page: Page, quote: Quote, row: int) -> int:
     return row
 
 
-def _legs(quote: Quote) -> Iterator[tuple[Leg, str | None, list[int]]]:
-    """Yield (leg, trailer, the choices that use it, from 0)."""
-    found: dict[tuple[Leg, str | None], list[int]] = {}
+def _legs(quote: Quote) -> Iterator[tuple[Leg, str | None, Called, list[int]]]:
+    """Yield (leg, trailer, how its places are called, the choices that use it, from 0)."""
+    found: dict[tuple[Leg, str | None, Called], list[int]] = {}
     for index, option in enumerate(quote.options):
+        called = wording.called_on(option)
         for leg in option.legs:
-            found.setdefault((leg, option.trailer if leg.unit == "mi" else None), []).append(index)
-    for (leg, trailer), where in found.items():
-        yield leg, trailer, where
+            found.setdefault((leg, option.trailer if leg.unit == "mi" else None, called), []).append(index)
+    for (leg, trailer, called), where in found.items():
+        yield leg, trailer, called, where

@@ -36,6 +36,7 @@ from shipcalc.ratebook.rows.ports import Port
 from shipcalc.records import replace
 from shipcalc.schedule.road import NEVER
 from shipcalc.schedule.voyage import Terminal, sailing_table, table_of_one
+from shipcalc.trade import CROSSING_BY_MODE
 
 # A port that does not handle a load has no lane of it.
 ineligible = takes_all
@@ -116,7 +117,7 @@ def words(one: OneWay, dated: Dated) -> Words:
     """Return the days in the terminal, and what a missed cut-off costs."""
     if one.export is None or one.ship is None:
         return NO_WORDS
-    port, ship = one.export.row, one.ship.service.row
+    port, ship, called = one.export.row, one.ship.service.row, CROSSING_BY_MODE[one.mode].called
     free = free_calendar_days(port, dated.terminal[0])
     there = f"In the terminal in {port.name}"
     cutoff, sailing = dated.cutoff, dated.sailing
@@ -126,7 +127,10 @@ def words(one: OneWay, dated: Dated) -> Words:
         steps=(
             step(there, dated.terminal, "port", office_note=dated.truck.note, free_days=free),
             step(
-                "Last day for the vehicle and its papers", dated.cutoff, "cut-off", _papers_note(port, dated.cutoff[0])
+                "Last day for the vehicle and its papers",
+                dated.cutoff,
+                "cut-off",
+                _papers_note(port, dated.cutoff[0], called.leaves),
             ),
         ),
         warnings=_missed(one, port, cutoff, sailing),
@@ -145,9 +149,8 @@ def _missed(one: OneWay, port: Port, cutoff: Window, sailing: Window) -> tuple[s
         else f"that is within the {port.free_days} free days of {port.name}, or close to it: no storage is counted"
     )
     day, ship, next_ship = (day_in_words(day) for day in (cutoff[0], *sailing))
-    return (
-        f"A truck that reaches {port.name} after {day} misses the sailing of {ship}; the next is {next_ship}, and {costs}.",
-    )
+    missed = f"{CROSSING_BY_MODE[one.mode].called.departure} of {ship}"
+    return (f"A truck that reaches {port.name} after {day} misses the {missed}; the next is {next_ship}, and {costs}.",)
 
 
 def _and_the_next(terminal: Terminal, ship: OceanService, cutoff: Window, sailing: Window) -> tuple[Window, Window]:
@@ -160,7 +163,7 @@ def _and_the_next(terminal: Terminal, ship: OceanService, cutoff: Window, sailin
     return (cutoff[0], date.fromordinal(last)), (sailing[0], date.fromordinal(day))
 
 
-def _papers_note(port: Port, cutoff: date) -> str:
+def _papers_note(port: Port, cutoff: date, leaves: str) -> str:
     hours = "clock hours" if port.document_hours_count == "clock" else "hours of working days"
-    loading = f"loading, which begins {port.loading_hours} hours before noon of the day it sails"
+    loading = f"loading, which begins {port.loading_hours} hours before noon of the day it {leaves}"
     return f"{port.document_hours} {hours} before {loading}. {gate_note(port, cutoff)}".strip()

@@ -32,7 +32,7 @@ from shipcalc.ratebook.book import RateBook
 from shipcalc.records import replace
 from shipcalc.schedule.road import NEVER
 from shipcalc.schedule.voyage import days_at_sea, late_days
-from shipcalc.trade import CROSSING_BY_MODE
+from shipcalc.trade import CROSSING_BY_MODE, Called
 
 # Where a truck goes to the door, a ship is offered only if it leaves no more of the road than this share (our own rule).
 MOST_OF_THE_ROAD = 0.5
@@ -158,6 +158,7 @@ def words(one: OneWay, dated: Dated) -> Words:
     if one.ship is None or one.export is None or one.arrival is None:
         return NO_WORDS
     (sailing, arrival), to = (dated.sailing, dated.arrival), as_quoted(one, one.arrival.row)
+    called = CROSSING_BY_MODE[one.mode].called
     late = ((arrival[1] - arrival[0]) - (sailing[1] - sailing[0])).days
     told = f"{one.nautical_miles:,} nautical miles at {one.ship.service.row.knots:g} knots, with calls on the way"
     if one.transit_days is not None:
@@ -166,19 +167,19 @@ def words(one: OneWay, dated: Dated) -> Words:
     return Words(
         legs=(_leg(one, one.ship, one.export, one.arrival, dated.aboard),),
         steps=(
-            step(f"Sails from {one.export.row.name}", sailing, "sailing"),
+            step(f"{called.leaves.capitalize()} from {one.export.row.name}", sailing, "sailing"),
             step(f"Arrives in {to.name}", arrival, "arrival", note, free_days=free_calendar_days(to, arrival[1])),
         ),
-        warnings=tuple(_quoted_until(one, sailing)),
+        warnings=tuple(_quoted_until(one, sailing, called)),
     )
 
 
-def _quoted_until(one: OneWay, sailing: Window) -> Iterator[str]:
+def _quoted_until(one: OneWay, sailing: Window, called: Called) -> Iterator[str]:
     """Yield that the ship may sail after the last day for which its freight is quoted."""
     ends = [offer.freight.row.valid_to for _, offer in one.offers if offer.freight.row.valid_to is not None]
     if ends and min(ends) < sailing[1]:
         yield (
-            f"The ocean freight is quoted until {day_in_words(min(ends))}, and the ship may sail on "
+            f"The {called.freight} is quoted until {day_in_words(min(ends))}, and the {called.carrier} may leave on "
             f"{day_in_words(sailing[1])}: it may cost more by then."
         )
 

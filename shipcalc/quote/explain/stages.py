@@ -10,7 +10,7 @@ from shipcalc.trade import CROSSING_BY_MODE, OCEAN_MODES, ROUNDING, STAGES, Paye
 PAID_TO_OTHERS = "What you pay to others"
 DUTY_UNKNOWN = "Duty and tax where you live"
 
-STAGES_IN_WORDS = {**{stage.name: stage.told for stage in STAGES}, ROUNDING: "to a round price"}
+STAGES_IN_WORDS = {**{stage.name: stage.told for stage in STAGES}, ROUNDING: "rounding"}
 
 
 def in_words(stage: str, mode: str) -> str:

@@ -86,7 +86,7 @@ def rounding_charge(
     return Charge(
         line=line,
         code="price.rounding",
-        label="To a round price",
+        label="Rounding",
         stage=stage,
         quantity=Decimal(1),
         unit="lump",

@@ -13,11 +13,12 @@ from shipcalc.ratebook.taking.days import Order, order_in
 from shipcalc.ratebook.taking.figures import Mark, decimal_mark
 from shipcalc.ratebook.taking.layers import facts_of_page, over
 from shipcalc.ratebook.taking.letter import Facts, Line, facts_in, lines_of, sender_in
-from shipcalc.ratebook.taking.lines import DEAREST, Taken, taken_from
+from shipcalc.ratebook.taking.lines import Taken, taken_from
 from shipcalc.ratebook.taking.matrix import Matrix, matrices_of
 from shipcalc.ratebook.taking.meanings import PLACES
 from shipcalc.ratebook.taking.notes import told_beside
 from shipcalc.ratebook.taking.page import Mail, Page, turned
+from shipcalc.ratebook.taking.prices import DEAREST
 from shipcalc.ratebook.taking.questions import open_questions
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate
 from shipcalc.ratebook.taking.sides import sides_of
