@@ -65,6 +65,13 @@ def typed(address: str, value: object) -> Slip:
     return slip
 
 
+def below(header: str, row: int, value: object) -> Slip:
+    def slip(sheet: Worksheet) -> None:
+        sheet.cell(row, column_of(sheet, header)).value = value
+
+    return slip
+
+
 def other_year(address: str, years: int) -> Slip:
     def slip(sheet: Worksheet) -> None:
         day = sheet[address].value
@@ -257,8 +264,8 @@ def test_a_slip_in_the_one_price_of_diesel_is_told(told, slip, cell, says) -> No
     [
         (
             "Fuel",
-            typed("I4", "West Cost"),
-            'Fuel!I4: "West Cost" is no region of the sheet Diesel — write "West Coast"',
+            below("Diesel region", 4, "West Cost"),
+            '"West Cost" is no region of the sheet Diesel — write "West Coast"',
         ),
         ("Fuel", typed("C4", 4.588), "Fuel!B4: the price has no day"),
         ("Fuel", typed("D6", "per mile"), "Fuel!E6: the method per mile needs"),
