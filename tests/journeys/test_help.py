@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 
 import shipcalc
-from shipcalc.cli import bills, kept, kept_register, lanes, manager, newcomer, office, sales
+from shipcalc.cli import bills, kept, kept_register, lanes, manager, newcomer, office, sales, today
 from tests.journeys.conftest import with_yes
 
-COMMANDS = [*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS]
+COMMANDS = [*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS, *today.COMMANDS]
 NAMES = [name for name, *_ in COMMANDS] + ["checklist", "quotes", "bills", "register"]
 VERBS = [("checklist", *command) for command in office.COMMANDS] + [("rates", *command) for command in manager.COMMANDS]
 VERBS += [("quotes", *command) for command in kept.COMMANDS]
@@ -20,7 +20,19 @@ VERBS += [("register", *command) for command in kept_register.COMMANDS]
 
 
 def test_the_commands_are_those_of_the_three_people() -> None:
-    assert NAMES == ["demo", "quote", "stock", "place", "miles", "lanes", "checklist", "quotes", "bills", "register"]
+    assert NAMES == [
+        "demo",
+        "quote",
+        "stock",
+        "place",
+        "miles",
+        "lanes",
+        "today",
+        "checklist",
+        "quotes",
+        "bills",
+        "register",
+    ]
 
 
 def test_the_bare_command_shows_every_verb_and_where_to_begin(say) -> None:
