@@ -116,6 +116,24 @@ def test_a_deleted_column_is_told_and_what_is_taken_instead(told, workbook, shee
     assert "put it back into row 1" in line
 
 
+@pytest.mark.parametrize(
+    ("workbook", "sheet", "counts"),
+    [
+        ("trucking.xlsx", "Ferries", "it counts as empty"),
+        ("overseas.xlsx", "Ways of loading", "the usual ways of loading count"),
+        ("paperwork.xlsx", "Holds", "it counts as empty"),
+    ],
+)
+def test_a_deleted_sheet_is_told_and_what_counts_in_its_place(told, workbook, sheet, counts) -> None:
+    def deleted_whole(page: Worksheet) -> None:
+        page.parent.remove(page)
+
+    said = told(workbook, sheet, deleted_whole)
+    assert any(line.startswith(f'{workbook} › {sheet}: there is no sheet "{sheet}", so {counts}') for line in said), (
+        said
+    )
+
+
 @pytest.mark.parametrize("falling", [True, False])
 def test_rates_sorted_alone_are_told(told, falling) -> None:
     said = told("trucking.xlsx", "Per mile", sorted_alone("Rate", falling=falling))
