@@ -22,6 +22,7 @@ from shipcalc.sheets.look import CAUTION_WASH
 from shipcalc.sheets.packing import packed
 from shipcalc.sheets.reading import WorkbookFile, letter
 from shipcalc.sheets.styling import put_text
+from shipcalc.sheets.tabled import fit_tables
 from shipcalc.sheets.writing import Value
 
 if TYPE_CHECKING:
@@ -175,6 +176,8 @@ class Draft:
 
     def to_bytes(self) -> bytes:
         """Return the workbook as the bytes of an .xlsx file; the same changes give the same bytes."""
+        for page in self._book.worksheets:
+            fit_tables(page)
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
             return packed(self._book, [self._shown.get(name, {}) for name in self._book.sheetnames])
