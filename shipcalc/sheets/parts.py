@@ -16,7 +16,6 @@ if TYPE_CHECKING:
 LARGEST_SHEET_BYTES = 200_000_000
 
 _SHEET = re.compile(rb"<sheet\b[^>]*>")
-_HIDDEN_ROW = re.compile(rb"<row\b[^>]*\bhidden=")
 _RELATION = re.compile(rb"<Relationship\b[^>]*>")
 _ATTRIBUTE = re.compile(rb"""([\w:]+)\s*=\s*["']([^"']*)["']""")
 _PROPERTIES = re.compile(rb"<workbookPr\b[^>]*>")
@@ -53,6 +52,11 @@ def attributes(tag: bytes) -> dict[bytes, bytes]:
     return dict(_ATTRIBUTE.findall(tag))
 
 
+def hides_rows(sheet: bytes) -> bool:
+    """Return whether anything among a sheet's rows is hidden; columns stand before them."""
+    return sheet.find(b"hidden=", sheet.find(b"<sheetData")) != -1
+
+
 def is_true(value: bytes | None) -> bool:
     """Return whether an attribute says yes (xsd:boolean)."""
     return value in _TRUE
@@ -84,7 +88,7 @@ def _filters(archive: "ZipFile", part: str, xml: bytes, known: set[str]) -> byte
     """Return the XML of a sheet's tables, whose filters stand in them, where the sheet hides any row."""
     folder, _, name = part.rpartition("/")
     relations = f"{folder}/_rels/{name}.rels"
-    if b"<tablePart" not in xml or not _HIDDEN_ROW.search(xml) or relations not in known:
+    if b"<tablePart" not in xml or not hides_rows(xml) or relations not in known:
         return b""
     targets = (attributes(tag).get(b"Target", b"").decode() for tag in _RELATION.findall(archive.read(relations)))
     tables = (f"xl/tables/{target.rpartition('/')[2]}" for target in targets if "/tables/" in target)
