@@ -62,13 +62,13 @@ def _after(text: str) -> tuple[str, ...]:
 
 def shipments_under_way(connection: Connection) -> tuple[UnderWay, ...]:
     """Return the shipments in which anything is still to be done."""
+    # Told apart first: asked shipment by shipment, PostgreSQL looks through the lines of all that ever were (145 ms of 5,000).
+    still = select(tasks.c.number).where(tasks.c.state == _OPEN).distinct().subquery()
     asked = (
         select(shipments, quotes.c.buyer, quotes.c.vehicles, quotes.c.place)
         .join(quotes, quotes.c.number == shipments.c.number)
-        .where(
-            quotes.c.state == ACCEPTED,
-            shipments.c.number.in_(select(tasks.c.number).where(tasks.c.state == _OPEN)),
-        )
+        .join(still, still.c.number == shipments.c.number)
+        .where(quotes.c.state == ACCEPTED)
     )
     return tuple(
         UnderWay(
