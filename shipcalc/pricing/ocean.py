@@ -220,7 +220,9 @@ def _top_up(rows: _Rows, freight: Line, units: Int64, markup_ppm: int, own: str)
 
 def _percentages(rows: _Rows, of: tuple[Line, ...], own: str) -> Iterator[Line]:
     base = sum((line.amount for line in of[1:]), start=of[0].amount)
-    for field, label in _SURCHARGES:
+    carrier = CROSSING_BY_MODE[rows.rows[0].mode].called.carrier.capitalize()
+    for field, told in _SURCHARGES:
+        label = told.format(carrier=carrier)
         ppm = rows.column(field)
         if ppm.any():
             yield percent_line(
@@ -250,7 +252,7 @@ def _security(rows: _Rows, quantity: Int64, markup_ppm: int, own: str, *, shared
 
 
 _SURCHARGES = (
-    ("bunker_ppm", "Ship's fuel surcharge (BAF)"),
+    ("bunker_ppm", "{carrier}'s fuel surcharge (BAF)"),
     ("currency_ppm", "Exchange rate surcharge (CAF)"),
     ("peak_ppm", "Peak season"),
 )

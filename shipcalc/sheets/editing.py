@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING, Any
 from zipfile import BadZipFile, ZipFile
 
 from shipcalc.errors import WrongInput, why
+from shipcalc.sheets.look import CAUTION_WASH
 from shipcalc.sheets.packing import packed
 from shipcalc.sheets.reading import WorkbookFile, letter
 from shipcalc.sheets.styling import put_text
@@ -74,6 +75,15 @@ class Draft:
             put_text(target, value)
         else:
             target.value = None if value == "" else value
+
+    def mark(self, sheet: str, cell: str, text: str) -> None:
+        """Mark a cell by its ground and a note, so that whoever looks through the workbook finds it."""
+        from openpyxl.comments import Comment
+        from openpyxl.styles import PatternFill
+
+        target: Cell = self._book[sheet][cell]
+        target.fill = PatternFill("solid", fgColor=CAUTION_WASH)
+        target.comment = Comment(text, "shipcalc", height=110, width=320)
 
     def show(self, sheet: str, cell: str, text: str) -> None:
         """Say what the formula in a cell shows, for programs that show a file without computing."""
