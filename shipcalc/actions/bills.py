@@ -1,5 +1,6 @@
 """Bills: keep what was really paid, and say how far quotes were from it."""
 
+from collections.abc import Callable
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
@@ -11,6 +12,7 @@ from shipcalc.records import dataclass
 if TYPE_CHECKING:
     from shipcalc.actions.kept_quotes import Desk
     from shipcalc.learning.bill import Bill
+    from shipcalc.learning.proposals import Learnt, Proposal
     from shipcalc.learning.report import Report
 
 
@@ -112,6 +114,79 @@ def report(desk: "Desk", *, since: date | None, share: float, out: Path | None =
 
         write_bills_report(made, out, creator=desk.settings.dealer.name, paper=desk.settings.paper)
     return made
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proposed:
+    """What bills propose for the rate book in `book`, and the copy that it was written into, if it was."""
+
+    book: Path
+    learnt: "Learnt"
+    written: Path | None = None
+
+
+def learn(desk: "Desk", book: Path, *, since: date | None, into: Path | None = None) -> Proposed:
+    """Return what bills propose for a rate book; with `into`, written into a copy of it, each changed cell marked.
+
+    Raises NoAnswer where there is nothing to write, WrongInput where the copy cannot be made. The book itself is never changed.
+    """
+    import tempfile
+
+    from shipcalc.learning.proposals import Observed, cells_of_today, learnt, observed
+    from shipcalc.ratebook.book import read_rate_book
+    from shipcalc.ratebook.changes.at_cell import find_cell
+    from shipcalc.register.bills import billed_quotes
+    from shipcalc.register.books import read_kept
+
+    rates = read_rate_book(book)
+    found: list[Observed] = []
+    with desk.register() as register, register.reading() as connection, tempfile.TemporaryDirectory() as place:
+        leading: dict[str, Callable[[str], str | None]] = {}
+        for one in billed_quotes(connection, since=since):
+            stamp = one.quote.rate_book.fingerprint
+            if stamp not in leading:
+                folder = Path(place) / stamp
+                folder.mkdir()
+                leading[stamp] = cells_of_today(read_kept(connection, stamp, folder), rates)
+            if one.quote.currency == rates.pricing.currency:
+                option = one.quote.options[one.choice]
+                found += observed(one.quote.number or "", option, one.quote.currency, one.bills, leading[stamp])
+    made = learnt(found, lambda cell: find_cell(rates, cell))
+    if into is not None:
+        _write_proposals(made, book, into, today=desk.today)
+    return Proposed(book=book, learnt=made, written=into)
+
+
+def _write_proposals(made: "Learnt", book: Path, into: Path, *, today: date) -> None:
+    from shipcalc.actions.editions import copy_rates
+    from shipcalc.ratebook.rows.sheet_kind import OVERVIEW
+    from shipcalc.ratebook.workbook.addresses import address_in
+    from shipcalc.sheets.editing import open_draft
+    from shipcalc.sheets.reading import read_workbook
+    from shipcalc.sheets.saving import save
+
+    differing = [one for one in made.proposals if one.differs]
+    if not differing:
+        raise NoAnswer("bills propose nothing that the rate book does not say", remedy="; ".join(made.said) or "")
+    copy_rates(book, into, today=today)
+    by_workbook: dict[str, list[tuple[str, str, Proposal]]] = {}
+    for one in differing:
+        address = address_in(one.cell)
+        assert address is not None, "proposals name cells"
+        by_workbook.setdefault(address.workbook, []).append((address.sheet, f"{address.letters}{address.row}", one))
+    for workbook, cells in by_workbook.items():
+        path = into / workbook
+        draft, file = open_draft(path), read_workbook(path)
+        for sheet, cell, one in cells:
+            draft.put(sheet, cell, one.rate)
+            draft.mark(
+                sheet,
+                cell,
+                f"learnt from {one.bills} bills, {today.isoformat()}: {one.rate} in place of {one.now}; "
+                f"nine times in ten it lies between {one.low} and {one.high}",
+            )
+        draft.keep_results(file, {sheet for sheet, *_ in cells}, aside=(OVERVIEW,))
+        save(path, draft.to_bytes())
 
 
 def _amount(text: str) -> Decimal:

@@ -71,11 +71,9 @@ def make_checklist(
     """
     from shipcalc.actions.files import CHECKLIST_NAME, DATA_NAME, check_not_worked_in, option_index, read_quote
     from shipcalc.checklist.accepting import accepted_on
-    from shipcalc.checklist.making import checklist, free_days, gates, shipment_key
+    from shipcalc.checklist.making import checklist, free_days, gates
     from shipcalc.checklist.misses import misses
-    from shipcalc.documents.checklist.calendar import calendar_bytes
-    from shipcalc.documents.checklist.workbook import checklist_title, write_checklist_workbook
-    from shipcalc.sheets.saving import save
+    from shipcalc.documents.checklist.workbook import write_checklist_workbook
 
     quote = read_quote(quote_file)
     index = option_index(quote, choice)
@@ -92,18 +90,22 @@ def make_checklist(
     check_not_worked_in(file)
     write_checklist_workbook(quote, index, file, paper=paper)
     items = checklist(quote, option)
-    calendar = file.with_suffix(".ics")
-    entries = calendar_bytes(
-        items,
-        gates(quote, option),
-        key=shipment_key(quote, option),
-        title=checklist_title(quote),
-        version=1,
-        written_on=quote.as_of,
-    )
-    save(calendar, entries)
+    calendar = _first_calendar(quote, option, items, file)
     warned = misses(items, gates(quote, option), free_days(option), said_yes)
     return Checklist(quote, option, items, file, calendar, (*taken.said, *warned))
+
+
+def _first_calendar(quote: "Quote", option: "Option", items: "tuple[Item, ...]", checklist_file: Path) -> Path:
+    """Write the calendar of a checklist beside it and return its file."""
+    from shipcalc.checklist.making import gates, shipment_key
+    from shipcalc.documents.checklist.calendar import calendar_bytes
+    from shipcalc.documents.checklist.workbook import checklist_title
+    from shipcalc.sheets.saving import save
+
+    key, title, moments = shipment_key(quote, option), checklist_title(quote), gates(quote, option)
+    calendar = checklist_file.with_suffix(".ics")
+    save(calendar, calendar_bytes(items, moments, key=key, title=title, version=1, written_on=quote.as_of))
+    return calendar
 
 
 def read_checklist(files: Sequence[Path], *, out: Path | None, today: date) -> ReadBack:

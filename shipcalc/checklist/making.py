@@ -10,6 +10,9 @@ from shipcalc.quote.model import Document, Option, Quote, Task
 from shipcalc.records import replace
 from shipcalc.trade import MOMENTS
 
+# How the line of a paper begins that no task makes.
+PAPER_READY = "Have this paper ready"
+
 
 def checklist(quote: Quote, option: Option) -> tuple[Item, ...]:
     """Return what is to be done for an option, by date, with what comes first before what waits for it.
@@ -73,7 +76,7 @@ def _paper_item(paper: Document, key: str) -> Item:
     handing_on = f" and give it to the {paper.given_to}" if paper.given_to else ""
     return Item(
         id=key,
-        title=f"Have this paper ready{handing_on}: {paper.title}",
+        title=f"{PAPER_READY}{handing_on}: {paper.title}",
         owner=paper.prepared_by,
         due=paper.due,
         stage=paper.stage,

@@ -14,12 +14,13 @@ from shipcalc.cli.look import (
     show_found,
     table,
 )
-from shipcalc.cli.options import AsJson, argument, day_of, option
+from shipcalc.cli.options import AsJson, RatesFolder, argument, day_of, option
 from shipcalc.errors import WrongInput
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from shipcalc.actions.bills import Proposed
     from shipcalc.learning.accuracy import Accuracy
     from shipcalc.learning.bill import Bill
     from shipcalc.learning.report import Report
@@ -41,6 +42,15 @@ FIGURES = (
     Column("Bias", "right"),
     Column("Spread", "right"),
     Column("Under cost", "right"),
+)
+PROPOSED = (
+    Column("What", wraps=True),
+    Column("Now", "right"),
+    Column("Bills say", "right"),
+    Column("9 times in 10", "right"),
+    Column("Bills", "right"),
+    Column(""),
+    Column("Cell", wraps=True),
 )
 MOST_SAID = 5
 
@@ -123,6 +133,60 @@ def report(
     show_found(made, _report_json, _report_lines, as_json=as_json)
     if out is not None:
         note(f"written: {out}")
+
+
+def learn(
+    into: Annotated[Path | None, argument("[NEW]", "Write a copy of the rate book with them into this folder.")] = None,
+    rates: RatesFolder = None,
+    since: Since = "",
+    as_json: AsJson = False,
+) -> None:
+    """Propose rates a mile, base fees and extra charges from bills, with intervals. The rate book itself is never changed."""
+    from shipcalc.actions.bills import learn as propose
+    from shipcalc.actions.sources import find_sources
+
+    desk = desk_of("")
+    day = day_of(since, "--since", today=desk.today) if since else None
+    book = find_sources(folder=Path.cwd(), rates=rates, as_of=desk.today).rates.path
+    made = propose(desk, book, since=day, into=into)
+    show_found(made, _learnt_json, _learnt_lines, as_json=as_json)
+    if into is not None:
+        note(f"written: {into}; then: shipcalc rates check {into}, compare {book} {into}, adopt {into}")
+
+
+def _learnt_json(made: "Proposed") -> str:
+    from shipcalc.cli.listing import to_json
+    from shipcalc.records import asdict
+
+    proposals = [
+        {
+            **asdict(one),
+            **{name: str(getattr(one, name)) for name in ("now", "rate", "low", "high")},
+            "differs": one.differs,
+        }
+        for one in made.learnt.proposals
+    ]
+    wild = [{"number": number, "what": what} for number, what in made.learnt.wild]
+    return to_json({"proposals": proposals, "said": list(made.learnt.said), "wild": wild})
+
+
+def _learnt_lines(made: "Proposed", look: Look) -> list[str]:
+    learnt = made.learnt
+    rows = [
+        (
+            one.what,
+            str(one.now),
+            str(one.rate),
+            f"{one.low} to {one.high}",
+            str(one.bills),
+            "" if one.differs else "stays",
+            one.cell,
+        )
+        for one in learnt.proposals
+    ]
+    lines = table(look, PROPOSED, rows) if rows else paragraph(look, "Nothing is proposed.")
+    wrong = [f"{number}, {what}" for number, what in learnt.wild]
+    return [*lines, *section(look, "Not proposed", learnt.said), *section(look, "Bills that look wrong", wrong)]
 
 
 def _told(bill: "Bill") -> str:
@@ -243,5 +307,6 @@ COMMANDS = (
     ("take", take, "Keep the bills of a table.", "shipcalc bills take bills.csv"),
     ("list", list_bills, "Which there are.", "shipcalc bills list"),
     ("report", report, "How far quotes were from them.", "shipcalc bills report --out report.xlsx"),
+    ("learn", learn, "Rates that they propose.", "shipcalc bills learn"),
     ("remove", remove, "Take one out again.", "shipcalc bills remove 1"),
 )

@@ -13,7 +13,7 @@ from typing import Annotated, Protocol, cast
 import typer
 
 from shipcalc import __version__
-from shipcalc.cli import bills, contacts, kept, kept_register, lanes, manager, newcomer, office, sales, shipments
+from shipcalc.cli import bills, contacts, kept, kept_register, lanes, manager, newcomer, office, sales, shipments, today
 from shipcalc.cli.group import ChecklistGroup, QuotesGroup, VerbGroup
 from shipcalc.cli.look import let_go_of_output
 from shipcalc.cli.option_names import option_of
@@ -42,7 +42,7 @@ def app_with(verb: str | None = None) -> typer.Typer:
         context_settings=_HELP_OPTIONS,
     )
     app.callback(invoke_without_command=True)(shipcalc)
-    for name, face, short, example in (*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS):
+    for name, face, short, example in (*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS, *today.COMMANDS):
         if verb in (None, name):
             app.command(name, short_help=short, epilog=f"Example: {example}")(face)
     if verb in (None, "checklist"):
@@ -152,7 +152,7 @@ def _rates() -> typer.Typer:
     return rates
 
 
-VERBS = frozenset(name for name, *_ in (*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS)) | {
+VERBS = frozenset(name for name, *_ in (*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS, *today.COMMANDS)) | {
     "checklist",
     "rates",
     "quotes",

@@ -124,26 +124,7 @@ def ocean_lines(
             rows = [service.for_container(kind.container) for service in services]
             lines += _row_lines(_Rows(rows, of_lane), "container", ONE * count, nmi, markup_ppm, currency, shared=True)
     else:
-        unit = charged_by(services[0], load)
-        counts = {
-            "W/M": freight.revenue_tons,
-            "m³": freight.cubic_metres,
-            "vehicle": np.ones_like(freight.revenue_tons),
-        }
-        lines += _row_lines(ships, unit, counts[unit], nmi, markup_ppm, currency, shared=False)
-        inoperable = ships.column("inoperable_minor")
-        if inoperable.any() and not freight.drives.all():
-            lines.append(
-                lump_line(
-                    code="ocean.inoperable",
-                    label="Surcharge of the line for a vehicle that cannot be driven",
-                    stage=STAGE,
-                    minor=inoperable,
-                    markup_ppm=markup_ppm,
-                    where=~freight.drives,
-                    lane_cells=ships.cells("inoperable_minor"),
-                )
-            )
+        lines += _vehicle_lines(ships, charged_by(services[0], load), freight, nmi, markup_ppm, currency)
     bill = ships.column("bill_minor")
     if bill.any():
         lines.append(
@@ -158,6 +139,25 @@ def ocean_lines(
             )
         )
     return tuple(lines)
+
+
+def _vehicle_lines(
+    ships: "_Rows", unit: str, freight: Freight, nmi: Int64, markup_ppm: int, currency: str
+) -> Iterator[Line]:
+    """Yield the lines of each vehicle that goes aboard by itself, or in a shared container."""
+    counts = {"W/M": freight.revenue_tons, "m³": freight.cubic_metres, "vehicle": np.ones_like(freight.revenue_tons)}
+    yield from _row_lines(ships, unit, counts[unit], nmi, markup_ppm, currency, shared=False)
+    inoperable = ships.column("inoperable_minor")
+    if inoperable.any() and not freight.drives.all():
+        yield lump_line(
+            code="ocean.inoperable",
+            label="Surcharge of the line for a vehicle that cannot be driven",
+            stage=STAGE,
+            minor=inoperable,
+            markup_ppm=markup_ppm,
+            where=~freight.drives,
+            lane_cells=ships.cells("inoperable_minor"),
+        )
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -220,7 +220,9 @@ def _top_up(rows: _Rows, freight: Line, units: Int64, markup_ppm: int, own: str)
 
 def _percentages(rows: _Rows, of: tuple[Line, ...], own: str) -> Iterator[Line]:
     base = sum((line.amount for line in of[1:]), start=of[0].amount)
-    for field, label in _SURCHARGES:
+    carrier = CROSSING_BY_MODE[rows.rows[0].mode].called.carrier.capitalize()
+    for field, told in _SURCHARGES:
+        label = told.format(carrier=carrier)
         ppm = rows.column(field)
         if ppm.any():
             yield percent_line(
@@ -250,7 +252,7 @@ def _security(rows: _Rows, quantity: Int64, markup_ppm: int, own: str, *, shared
 
 
 _SURCHARGES = (
-    ("bunker_ppm", "Ship's fuel surcharge (BAF)"),
+    ("bunker_ppm", "{carrier}'s fuel surcharge (BAF)"),
     ("currency_ppm", "Exchange rate surcharge (CAF)"),
     ("peak_ppm", "Peak season"),
 )

@@ -29,7 +29,6 @@ def on_carriage_lines(
 
     `rows` (m,) are the rates of each road, `ferries` (m,) the ferry on it, None where roads lead all the way.
     """
-    each = np.ones((len(freight), 1), dtype=np.int64)
 
     def column(field: str) -> Int64:
         return np.array([[getattr(row, field) or 0 for row in rows]], dtype=np.int64)
@@ -37,6 +36,22 @@ def on_carriage_lines(
     def cells(field: str) -> tuple[str, ...]:
         return tuple([row.at.cell(field) for row in rows])
 
+    yield from _road(column, cells, _trailers(rows), miles, len(freight), markup_ppm, currency)
+    yield from _handling(column, cells, freight, markup_ppm)
+    yield from _fares(ferries, len(freight), markup_ppm)
+
+
+def _road(
+    column: Callable[[str], Int64],
+    cells: Callable[[str], tuple[str, ...]],
+    trailers: str,
+    miles: Int64,
+    vehicles: int,
+    markup_ppm: int,
+    currency: str,
+) -> Iterator[Line]:
+    """Yield base, miles and the rest to the minimum."""
+    each = np.ones((vehicles, 1), dtype=np.int64)
     total: Int64 = np.zeros((1, len(miles)), dtype=np.int64)
     bases, minimums = column("base_minor"), column("minimum_minor")
     if bases.any():
@@ -52,7 +67,7 @@ def on_carriage_lines(
         yield base
     by_mile = counted_line(
         code="oncarriage.miles",
-        label=f"Carriage from the port, {_trailers(rows)} truck",
+        label=f"Carriage from the port, {trailers} truck",
         stage=STAGE,
         unit="mi",
         quantity=each * miles[np.newaxis, :],
@@ -71,8 +86,6 @@ def on_carriage_lines(
             minor=np.maximum(minimums + share(minimums, markup_ppm) - total, 0),
             lane_cells=cells("minimum_minor"),
         )
-    yield from _handling(column, cells, freight, markup_ppm)
-    yield from _fares(ferries, len(freight), markup_ppm)
 
 
 def _trailers(rows: Sequence[OnCarriage]) -> str:

@@ -4,6 +4,7 @@ Columns over ports: `m` export ports or `m` arrival ports.
 """
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 
 import numpy as np
 
@@ -78,23 +79,31 @@ def _terminal_lines(
     markup_ppm: int,
     currency: str,
 ) -> Iterator[Line]:
-    by_row = [len(own) == 0 for own in asked] or [True] * len(ports)
+    where = f"{CROSSING_BY_MODE[load.mode].called.place} of {end}"
+    for line in (
+        *_row_lines(load, freight, ports, asked, end, where, markup_ppm, currency),
+        *_asked_lines(load, freight, asked, f"port.{end}.charge", where, markup_ppm, currency),
+    ):
+        yield replace(line, stage=stage)
 
-    def column(field: str) -> Int64:
-        return np.array(
-            [[getattr(port, field) if by else 0 for port, by in zip(ports, by_row, strict=True)]], dtype=np.int64
-        )
 
-    def cells(field: str) -> tuple[str, ...]:
-        return tuple(port.at.cell(field) for port in ports)
-
-    crossing = CROSSING_BY_MODE[load.mode]
-    where = f"{crossing.called.place} of {end}"
-    if crossing.is_driven_aboard:
+def _row_lines(
+    load: Load,
+    freight: Freight,
+    ports: Sequence[Port],
+    asked: AskedAt,
+    end: str,
+    where: str,
+    markup_ppm: int,
+    currency: str,
+) -> Iterator[Line]:
+    """Yield what the rows of ports charge that do not ask line by line, without a stage."""
+    column, cells = partial(_column, ports, asked), partial(_cells, ports)
+    if CROSSING_BY_MODE[load.mode].is_driven_aboard:
         yield lump_line(
             code=f"port.{end}.gate",
             label=f"Gate and handling, {where}",
-            stage=stage,
+            stage="",
             minor=column("gate_minor"),
             markup_ppm=markup_ppm,
             lane_cells=cells("gate_minor"),
@@ -102,7 +111,7 @@ def _terminal_lines(
         yield counted_line(
             code=f"port.{end}.wharfage",
             label=f"Wharfage, {where}",
-            stage=stage,
+            stage="",
             unit="W/M",
             quantity=freight.revenue_tons,
             rate_e4=column("wharfage_e4"),
@@ -114,7 +123,7 @@ def _terminal_lines(
         yield counted_line(
             code=f"port.{end}.thc",
             label=f"Terminal handling (THC), {where}",
-            stage=stage,
+            stage="",
             unit="container",
             quantity=ONE * sum(count for _, count in load.boxes),
             rate_e4=column("thc_minor") * 100,
@@ -123,8 +132,17 @@ def _terminal_lines(
             lane_cells=cells("thc_minor"),
             shared=True,
         )
-    for line in _asked_lines(load, freight, asked, f"port.{end}.charge", where, markup_ppm, currency):
-        yield replace(line, stage=stage)
+
+
+def _column(ports: Sequence[Port], asked: AskedAt, field: str) -> Int64:
+    """Return a figure of each port's row (1, m), nothing where the port asks line by line."""
+    by_row = [len(own) == 0 for own in asked] or [True] * len(ports)
+    figures = [[getattr(port, field) if by else 0 for port, by in zip(ports, by_row, strict=True)]]
+    return np.array(figures, dtype=np.int64)
+
+
+def _cells(ports: Sequence[Port], field: str) -> tuple[str, ...]:
+    return tuple(port.at.cell(field) for port in ports)
 
 
 def _asked_lines(

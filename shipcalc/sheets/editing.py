@@ -18,9 +18,11 @@ from typing import TYPE_CHECKING, Any
 from zipfile import BadZipFile, ZipFile
 
 from shipcalc.errors import WrongInput, why
+from shipcalc.sheets.look import CAUTION_WASH
 from shipcalc.sheets.packing import packed
 from shipcalc.sheets.reading import WorkbookFile, letter
 from shipcalc.sheets.styling import put_text
+from shipcalc.sheets.tabled import fit_tables
 from shipcalc.sheets.writing import Value
 
 if TYPE_CHECKING:
@@ -73,6 +75,15 @@ class Draft:
             put_text(target, value)
         else:
             target.value = None if value == "" else value
+
+    def mark(self, sheet: str, cell: str, text: str) -> None:
+        """Mark a cell by its ground and a note, so that whoever looks through the workbook finds it."""
+        from openpyxl.comments import Comment
+        from openpyxl.styles import PatternFill
+
+        target: Cell = self._book[sheet][cell]
+        target.fill = PatternFill("solid", fgColor=CAUTION_WASH)
+        target.comment = Comment(text, "shipcalc", height=110, width=320)
 
     def show(self, sheet: str, cell: str, text: str) -> None:
         """Say what the formula in a cell shows, for programs that show a file without computing."""
@@ -165,6 +176,8 @@ class Draft:
 
     def to_bytes(self) -> bytes:
         """Return the workbook as the bytes of an .xlsx file; the same changes give the same bytes."""
+        for page in self._book.worksheets:
+            fit_tables(page)
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
             return packed(self._book, [self._shown.get(name, {}) for name in self._book.sheetnames])

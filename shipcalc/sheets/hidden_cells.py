@@ -9,7 +9,7 @@ import re
 from collections.abc import Mapping
 
 from shipcalc.records import dataclass
-from shipcalc.sheets.parts import attributes, is_true
+from shipcalc.sheets.parts import attributes, hides_rows, is_true
 
 _ROW = re.compile(rb"<row\b[^>]*\bhidden=[^>]*>")
 _COLUMN = re.compile(rb"<col\b[^>]*\bhidden=[^>]*>")
@@ -36,7 +36,7 @@ def hidden_cells(sheets: Mapping[str, bytes]) -> dict[str, Hidden]:
 
 
 def _in_sheet(xml: bytes) -> Hidden:
-    rows = (attributes(tag) for tag in _ROW.findall(xml))
+    rows = (attributes(tag) for tag in (_ROW.findall(xml) if hides_rows(xml) else ()))
     columns = (attributes(tag) for tag in _COLUMN.findall(xml))
     return Hidden(
         rows=frozenset(int(row[b"r"]) - 1 for row in rows if is_true(row.get(b"hidden")) and b"r" in row),

@@ -16,6 +16,7 @@ from shipcalc.sheets import look
 from shipcalc.sheets.lettering import height_points, lines_needed
 from shipcalc.sheets.packing import packed
 from shipcalc.sheets.styling import clean, put_text
+from shipcalc.sheets.tabled import fit_tables
 
 if TYPE_CHECKING:
     from openpyxl import Workbook
@@ -65,6 +66,8 @@ def marked_copy(name: str, content: bytes, marks: Sequence[Mark]) -> bytes:
             sheet.sheet_state = "visible"
             if mark.cell:
                 _mark(sheet, mark)
+    for page in book.worksheets:
+        fit_tables(page)
     _put_list(book, name, marks)
     book.properties.category = MADE_BY_MARKING
     return packed(book, [{} for _ in book.worksheets])
@@ -95,12 +98,26 @@ def _mark(sheet: "Worksheet", mark: Mark) -> None:
         side = Side("medium" if mark.stops else "dashed", color=look.CAUTION_INK)
         cell.fill = PatternFill("solid", fgColor=ground)
         cell.border = Border(left=side, right=side, top=side, bottom=side)
+        _ground_first(sheet, mark.cell, ground)
     told = f"{mark.word}: {mark.message}"
     text = "\n\n".join(part for part in (f"{told} — {mark.remedy}" if mark.remedy else told, earlier) if part)
     lines = lines_needed(text, _COMMENT_PX, _COMMENT_LETTERS) + 1
     cell.comment = Comment(clean(text), "shipcalc", height=lines * _PX_A_LINE, width=_COMMENT_PX)
     sheet.row_dimensions[cell.row].hidden = False
     sheet.column_dimensions[cell.column_letter].hidden = False
+
+
+def _ground_first(sheet: "Worksheet", cell: str, ground: str) -> None:
+    """Show the ground of a mark before any that the workbook itself gives by a rule, as it tints prices."""
+    from openpyxl.formatting.rule import FormulaRule
+    from openpyxl.styles import PatternFill
+
+    for area in sheet.conditional_formatting:
+        for rule in area.rules:
+            rule.priority += 1
+    first = FormulaRule(["TRUE"], fill=PatternFill("solid", bgColor=ground))  # type: ignore[no-untyped-call]
+    first.priority = 1
+    sheet.conditional_formatting.add(cell, first)
 
 
 def _writable(sheet: "Worksheet", address: str) -> "Cell":

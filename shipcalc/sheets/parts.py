@@ -26,7 +26,10 @@ _ENTITIES = (("&lt;", "<"), ("&gt;", ">"), ("&quot;", '"'), ("&apos;", "'"), ("&
 
 @dataclass(frozen=True, slots=True)
 class Parts:
-    """The XML of each sheet by its name, and whether the workbook counts its days from 1904 and not from 1900."""
+    """The XML of each sheet by its name, and whether the workbook counts its days from 1904 and not from 1900.
+
+    Behind a sheet that hides rows stands the XML of its tables, which hold the filters.
+    """
 
     sheets: Mapping[str, bytes] = field(default_factory=dict)
     from_1904: bool = False
@@ -47,6 +50,11 @@ def parts_of(content: bytes) -> Parts:
 def attributes(tag: bytes) -> dict[bytes, bytes]:
     """Return a tag's attributes by name."""
     return dict(_ATTRIBUTE.findall(tag))
+
+
+def hides_rows(sheet: bytes) -> bool:
+    """Return whether anything among a sheet's rows is hidden; columns stand before them."""
+    return sheet.find(b"hidden=", sheet.find(b"<sheetData")) != -1
 
 
 def is_true(value: bytes | None) -> bool:
@@ -72,7 +80,19 @@ def _sheets(archive: "ZipFile", workbook: bytes) -> Iterator[tuple[str, bytes]]:
         target = targets.get(sheet.get(b"r:id"), "")
         part = target.lstrip("/") if target.startswith("/") else f"xl/{target}"
         if part in known and archive.getinfo(part).file_size <= LARGEST_SHEET_BYTES:
-            yield plain(sheet.get(b"name", b"")), archive.read(part)
+            xml = archive.read(part)
+            yield plain(sheet.get(b"name", b"")), xml + _filters(archive, part, xml, known)
+
+
+def _filters(archive: "ZipFile", part: str, xml: bytes, known: set[str]) -> bytes:
+    """Return the XML of a sheet's tables, whose filters stand in them, where the sheet hides any row."""
+    folder, _, name = part.rpartition("/")
+    relations = f"{folder}/_rels/{name}.rels"
+    if b"<tablePart" not in xml or not hides_rows(xml) or relations not in known:
+        return b""
+    targets = (attributes(tag).get(b"Target", b"").decode() for tag in _RELATION.findall(archive.read(relations)))
+    tables = (f"xl/tables/{target.rpartition('/')[2]}" for target in targets if "/tables/" in target)
+    return b"".join(archive.read(table) for table in tables if table in known)
 
 
 def _counts_from_1904(workbook: bytes) -> bool:

@@ -78,3 +78,31 @@ class Tabled:
     def pages_wide(self, pages: int) -> None:
         """Fit the print to so many pages side by side."""
         self._sheet.page_setup.fitToWidth = pages
+
+
+def fit_tables(page: Any) -> None:
+    """Let the tables of a sheet reach as far down as rows stand, their columns called as the headers now are.
+
+    A table whose headers are not texts, or not each another, would have Excel repair the file: it becomes a plain filter.
+    """
+    for table in list(page.tables.values()):
+        ref, headers = _area_now(page, table.ref), [cell.value for cell in page[table.ref][0]]
+        is_sound = all(isinstance(header, str) and header for header in headers)
+        if not is_sound or len({str(header).casefold() for header in headers}) < len(headers):
+            del page.tables[table.name]
+            page.auto_filter.ref = ref
+            continue
+        for column, header in zip(table.tableColumns, headers, strict=True):
+            column.name = header
+        table.ref = ref
+        if table.autoFilter is not None:
+            table.autoFilter.ref = ref
+
+
+def _area_now(page: Any, ref: str) -> str:
+    from openpyxl.utils.cell import get_column_letter, range_boundaries
+
+    left, top, right, bottom = (number or 1 for number in range_boundaries(ref))
+    while any(page.cell(bottom + 1, at).value is not None for at in range(left, right + 1)):
+        bottom += 1
+    return f"{get_column_letter(left)}{top}:{get_column_letter(right)}{bottom}"

@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 
 import shipcalc
-from shipcalc.cli import bills, contacts, kept, kept_register, lanes, manager, newcomer, office, sales, shipments
+from shipcalc.cli import bills, contacts, kept, kept_register, lanes, manager, newcomer, office, sales, shipments, today
 from tests.journeys.conftest import with_yes
 
-COMMANDS = [*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS]
+COMMANDS = [*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS, *today.COMMANDS]
 NAMES = [name for name, *_ in COMMANDS] + ["checklist", "quotes", "shipments", "contacts", "bills", "register"]
 VERBS = [("checklist", *command) for command in office.COMMANDS] + [("rates", *command) for command in manager.COMMANDS]
 VERBS += [("quotes", *command) for command in kept.COMMANDS]
@@ -29,6 +29,7 @@ def test_the_commands_are_those_of_the_three_people() -> None:
         "place",
         "miles",
         "lanes",
+        "today",
         "checklist",
         "quotes",
         "shipments",

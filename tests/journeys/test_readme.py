@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from tests.journeys.conftest import with_yes
+from tests.journeys.test_help import VERBS
 
 README = Path(__file__).parents[2] / "README.md"
 PROGRAM = "shipcalc"
@@ -69,6 +70,8 @@ def test_every_command_that_is_shown_works(command, say, here: Path, downloads) 
     named = ("quote.xlsx", "quote-office.xlsx", "checklist.xlsx", "quote.json")
     assert {path.name for path in folder.rglob("*.*")} >= set(named)
     assert [name for name in named if f"`{name}`" not in README.read_text()] == []
+    for _ in range(2):  # the page speaks of quotes 1 and 2 as kept
+        assert say(*quote, "--save").status == 0
     for words in [*shown_commands(), *(inline for inline in inline_commands() if len(inline) > 1)]:
         done = say(*with_yes(words))
         assert (done.status, done.out != "") == (0, True), f"{words}: {done.err}"
@@ -90,8 +93,8 @@ def test_every_command_and_option_that_is_named_is_in_the_help(say) -> None:
     listed = set(re.findall(r"^  ([a-z]+) ", say("--help").out, re.MULTILINE))
     assert named == listed, "the README names every command, and no other"
     helps = [say(name, "--help").out for name in sorted(named)]
-    helps += [say(*words[:2], "--help").out for words in shown_commands() if words[0] in ("rates", "checklist")]
-    options = set(re.findall(r"(?<![\w-])--[a-z-]+", README.read_text()))
+    helps += [say(name, verb, "--help").out for name, verb, *_ in VERBS]
+    options = set(re.findall(r"(?<![\w-])--[a-z][a-z-]+", README.read_text()))
     assert len(options) > 8
     assert [option for option in options if option not in "".join(helps)] == []
 

@@ -16,6 +16,7 @@ from shipcalc.places.road.miles import PlaceColumns
 from shipcalc.places.road.reach import land_of
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.fuel import fuel_charges
+from shipcalc.pricing.loaded import loads_of
 from shipcalc.pricing.ocean import sea_services
 from shipcalc.pricing.quotations import quoted_between
 from shipcalc.quote.edges.on_carriage import driving_days
@@ -245,6 +246,19 @@ def same_surcharges(*books) -> bool:
     return all(one == told[0] for one in told)
 
 
+def of_loaded(names, pairs, books) -> str:
+    """Every service of either book pays the same for as many vehicles: a trailer that the carrier alone runs need not be named."""
+    services = {(row.carrier, row.trailer) for book in books for row in book.carriers}
+    told = [
+        [
+            [(r.vehicles, r.percent_ppm, r.less_minor, r.valid_from, r.valid_to) for r in loads_of(b.loaded, *s)]
+            for s in sorted(services)
+        ]
+        for b in books
+    ]
+    return "the same for every service" if told[0] == told[1] else ""
+
+
 def of_ferries(names, pairs, books) -> str:
     """Miles on the water are told in whole ones. By a ferry that takes no vehicles none goes: it is asked which lands it joins."""
     rows = [row for pair in pairs for row in pair]
@@ -434,6 +448,7 @@ PROOFS = {
     "import_charges": of_import_charges,
     "diesel": of_fuel,
     "fuel": of_fuel,
+    "loaded": of_loaded,
     "fuel_steps": of_fuel,
     "ferries": of_ferries,
     "ferries_abroad": of_ferries,

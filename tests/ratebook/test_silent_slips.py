@@ -65,6 +65,13 @@ def typed(address: str, value: object) -> Slip:
     return slip
 
 
+def below(header: str, row: int, value: object) -> Slip:
+    def slip(sheet: Worksheet) -> None:
+        sheet.cell(row, column_of(sheet, header)).value = value
+
+    return slip
+
+
 def other_year(address: str, years: int) -> Slip:
     def slip(sheet: Worksheet) -> None:
         day = sheet[address].value
@@ -107,6 +114,24 @@ def test_a_deleted_column_is_told_and_what_is_taken_instead(told, workbook, shee
     assert line.startswith(f'{workbook} › {sheet}!A1: the column "{header}')
     assert taken in line
     assert "put it back into row 1" in line
+
+
+@pytest.mark.parametrize(
+    ("workbook", "sheet", "counts"),
+    [
+        ("trucking.xlsx", "Ferries", "it counts as empty"),
+        ("overseas.xlsx", "Ways of loading", "the usual ways of loading count"),
+        ("paperwork.xlsx", "Holds", "it counts as empty"),
+    ],
+)
+def test_a_deleted_sheet_is_told_and_what_counts_in_its_place(told, workbook, sheet, counts) -> None:
+    def deleted_whole(page: Worksheet) -> None:
+        page.parent.remove(page)
+
+    said = told(workbook, sheet, deleted_whole)
+    assert any(line.startswith(f'{workbook} › {sheet}: there is no sheet "{sheet}", so {counts}') for line in said), (
+        said
+    )
 
 
 @pytest.mark.parametrize("falling", [True, False])
@@ -239,8 +264,8 @@ def test_a_slip_in_the_one_price_of_diesel_is_told(told, slip, cell, says) -> No
     [
         (
             "Fuel",
-            typed("K4", "West Cost"),
-            'Fuel!K4: "West Cost" is no region of the sheet Diesel — write "West Coast"',
+            below("Diesel region", 4, "West Cost"),
+            '"West Cost" is no region of the sheet Diesel — write "West Coast"',
         ),
         ("Fuel", typed("C4", 4.588), "Fuel!B4: the price has no day"),
         ("Fuel", typed("D6", "per mile"), "Fuel!E6: the method per mile needs"),

@@ -36,7 +36,7 @@ from shipcalc.ratebook.rows.ports import Port
 from shipcalc.records import replace
 from shipcalc.schedule.road import NEVER
 from shipcalc.schedule.voyage import Terminal, sailing_table, table_of_one
-from shipcalc.trade import CROSSING_BY_MODE
+from shipcalc.trade import CROSSING_BY_MODE, Called
 
 # A port that does not handle a load has no lane of it.
 ineligible = takes_all
@@ -130,7 +130,7 @@ def words(one: OneWay, dated: Dated) -> Words:
                 "Last day for the vehicle and its papers",
                 dated.cutoff,
                 "cut-off",
-                _papers_note(port, dated.cutoff[0], called.leaves),
+                _papers_note(port, dated.cutoff[0], called),
             ),
         ),
         warnings=_missed(one, port, cutoff, sailing),
@@ -163,7 +163,7 @@ def _and_the_next(terminal: Terminal, ship: OceanService, cutoff: Window, sailin
     return (cutoff[0], date.fromordinal(last)), (sailing[0], date.fromordinal(day))
 
 
-def _papers_note(port: Port, cutoff: date, leaves: str) -> str:
+def _papers_note(port: Port, cutoff: date, called: Called) -> str:
     hours = "clock hours" if port.document_hours_count == "clock" else "hours of working days"
-    loading = f"loading, which begins {port.loading_hours} hours before noon of the day it {leaves}"
-    return f"{port.document_hours} {hours} before {loading}. {gate_note(port, cutoff)}".strip()
+    loading = f"loading, which begins {port.loading_hours} hours before noon of the day it {called.leaves}"
+    return f"{port.document_hours} {hours} before {loading}. {gate_note(port, cutoff, called.carrier)}".strip()

@@ -57,13 +57,13 @@ def sailings_of(row: OceanService) -> Sailings:
     return Sailings(first=row.first_sailing, every_days=row.sails_every_days, listed=listed)
 
 
-def gate_note(port: Port, cutoff: date) -> str:
-    """Return that nobody is at the gate on the day after the cut-off, where that is so; else ""."""
+def gate_note(port: Port, cutoff: date, carrier: str) -> str:
+    """Return that nobody is at the gate on the day after the cut-off, where that is so; else "". `carrier` is such as a ship."""
     after = cutoff + timedelta(days=1)
     if is_working_day(after, calendar_of(port)):
         return ""
     why = public_holidays(port.country.upper(), after.year).get(after) or f"{after:%A}"
-    return f"The gate is shut on the day after ({why}): what is late waits for the next ship."
+    return f"The gate is shut on the day after ({why}): what is late waits for the next {carrier}."
 
 
 def free_calendar_days(port: Port, came: date) -> int:

@@ -1,6 +1,7 @@
 """The sheet Markups of `trucking.xlsx`: other markups than those of Pricing, by carrier, country or kind of buyer."""
 
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 
 
@@ -16,18 +17,21 @@ class MarkupRow(Row):
         "A carrier of the sheet Carriers, for its trucks alone. Blank: the row is for all of them.",
         example="Tern Haulage",
         refers_to="Carriers",
+        theme=Theme.NAME,
     )
     buyer: str | None = column(
         "Kind of buyer",
         Kind.TEXT,
         "As it is named with a quote (--buyer-is), e.g. dealer or private. Blank: the row is for all of them.",
         example="dealer",
+        theme=Theme.NAME,
     )
     country: str | None = column(
         "Country",
         Kind.COUNTRY,
         "Where it goes, two letters (ISO 3166-1), US at home. Blank: the row is for all of them.",
         example="DE",
+        theme=Theme.NAME,
     )
     linehaul_ppm: int | None = column("Linehaul", Kind.PERCENT, "Markup on the truck's linehaul.", example="12 %")
     fuel_ppm: int | None = column("Fuel", Kind.PERCENT, "Markup on its fuel surcharge.", example="")

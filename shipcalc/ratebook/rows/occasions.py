@@ -4,6 +4,7 @@ from datetime import date
 
 from shipcalc.ratebook.rows.sourced import valid_from_column, valid_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 from shipcalc.trade import TRAILERS
 
@@ -18,9 +19,15 @@ class Occasion(Row):
         "As on sheet Carriers. Blank: all that have no row of their own with this name.",
         example="Tern Haulage",
         refers_to="Carriers",
+        theme=Theme.NAME,
     )
     trailer: str | None = column(
-        "Trailer", Kind.CHOICE, "Blank: every trailer; driven has to be named.", example="", choices=TRAILERS
+        "Trailer",
+        Kind.CHOICE,
+        "Blank: every trailer; driven has to be named.",
+        example="",
+        choices=TRAILERS,
+        theme=Theme.NAME,
     )
     name: str = column(
         "What", Kind.TEXT, "What may happen, in a word or two; the buyer reads it.", example="Waiting", required=True

@@ -1,5 +1,6 @@
 """The sheets of `overseas.xlsx`, in their order."""
 
+from shipcalc.ratebook.rows.currencies import Currency
 from shipcalc.ratebook.rows.sheet_kind import SheetKind
 
 OVERSEAS = "overseas.xlsx"
@@ -157,7 +158,7 @@ MARINE_COVER = SheetKind(
 
 CURRENCIES = SheetKind(
     "Currencies",
-    "currencies.Currency",
+    Currency,
     "currencies",
     (
         "What one unit of the book's currency buys. This sheet is to be kept current, as Fuel is.",

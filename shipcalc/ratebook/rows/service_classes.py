@@ -4,6 +4,7 @@ from datetime import date
 
 from shipcalc.ratebook.rows.sourced import valid_from_column, valid_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 from shipcalc.trade import TRAILERS
 
@@ -16,7 +17,12 @@ class ServiceClass(Row):
         "Carrier", Kind.CODE, "As on sheet Carriers.", example="Tern Haulage", required=True, refers_to="Carriers"
     )
     trailer: str | None = column(
-        "Trailer", Kind.CHOICE, "Blank: every kind of trailer it runs.", example="open", choices=TRAILERS
+        "Trailer",
+        Kind.CHOICE,
+        "Blank: every kind of trailer it runs.",
+        example="open",
+        choices=TRAILERS,
+        theme=Theme.NAME,
     )
     name: str = column(
         "Class", Kind.TEXT, "What the carrier calls it; the buyer reads it.", example="Fixed day", required=True
@@ -27,6 +33,7 @@ class ServiceClass(Row):
         "It is picked up within so many days after it is ready, and the carrier guarantees that.",
         example="3",
         required=True,
+        theme=Theme.NAME,
     )
     amount_minor: int | None = column(
         "Surcharge ($)", Kind.MONEY, "For each vehicle. Blank where it is a percentage.", example="145"

@@ -4,6 +4,7 @@ from datetime import date
 
 from shipcalc.ratebook.rows.sourced import valid_from_column, valid_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 from shipcalc.trade import TRAILERS
 
@@ -18,9 +19,15 @@ class VehiclesLoaded(Row):
         "As on sheet Carriers. Blank: all that have no row of their own here.",
         example="Tern Haulage",
         refers_to="Carriers",
+        theme=Theme.NAME,
     )
     trailer: str | None = column(
-        "Trailer", Kind.CHOICE, "Blank: every kind of trailer it runs.", example="open", choices=TRAILERS
+        "Trailer",
+        Kind.CHOICE,
+        "Blank: every kind of trailer it runs.",
+        example="open",
+        choices=TRAILERS,
+        theme=Theme.NAME,
     )
     vehicles: int = column(
         "Vehicles",
@@ -28,6 +35,7 @@ class VehiclesLoaded(Row):
         "From so many vehicles on, loaded at one place and going to one place; up to the next row's.",
         example="3",
         required=True,
+        theme=Theme.NAME,
     )
     percent_ppm: int | None = column(
         "Each at",

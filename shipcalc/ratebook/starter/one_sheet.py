@@ -132,13 +132,14 @@ def _frozen(placed: Sequence[_Placed]) -> int:
 def _grounds(page: Page, placed: Sequence[_Placed], last_row: int) -> None:
     """Tint prices, every other row, and what a filled row still lacks; they follow the rows as they are filled."""
     last = placed[-1].at
+    filled = f"COUNTA($A2:${last}2)>0"
     for first, end in _runs(placed, lambda one: one.column.required):
-        lacking = f'AND(COUNTA($A2:${last}2)>0,TRIM({first}2)="")'
+        lacking = f'AND({filled},TRIM({first}2)="")'
         page.highlight(f"{first}2:{end}{last_row}", lacking, ground=look.FAULT_GROUND)
     for first, end in _runs(placed, lambda one: one.theme is Theme.PRICE):
-        page.highlight(f"{first}2:{end}{last_row}", 'AND($A2<>"",MOD(ROW(),2)=1)', ground=look.PRICE_BAND)
-        page.highlight(f"{first}2:{end}{last_row}", '$A2<>""', ground=look.PRICE_WASH)
-    page.highlight(f"A2:{last}{last_row}", 'AND($A2<>"",MOD(ROW(),2)=1)', ground=look.BAND)
+        page.highlight(f"{first}2:{end}{last_row}", f"AND({filled},MOD(ROW(),2)=1)", ground=look.PRICE_BAND)
+        page.highlight(f"{first}2:{end}{last_row}", filled, ground=look.PRICE_WASH)
+    page.highlight(f"A2:{last}{last_row}", f"AND({filled},MOD(ROW(),2)=1)", ground=look.BAND)
 
 
 def _fold(page: Page, placed: Sequence[_Placed]) -> None:

@@ -35,10 +35,13 @@ def columns_in_order(row_type: type[Row]) -> dict[str, Column]:
     columns = columns_of(row_type)
     first = naming_field(row_type)
     order = list(Theme)
+    themes = {field: theme_of(field, column) for field, column in columns.items()}
+    has_names = Theme.NAME in themes.values()
 
     def place(field: str) -> tuple[int, int]:
-        column = columns[field]
-        theme = theme_of(field, column)
+        column, theme = columns[field], themes[field]
+        if not has_names and theme is not Theme.SOURCE:  # a price alone says nothing: as it is described
+            theme = Theme.NAME
         is_name = theme is Theme.NAME and column.required and column.kind in _NAMES
         return order.index(theme), 0 if field == first else 1 if is_name else 2
 

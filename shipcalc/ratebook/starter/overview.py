@@ -80,7 +80,7 @@ def fill_overview(page: Page, stem: str, told: Sequence[SheetTold], about: Seque
     page.put(f"A{row}", NOTES, _LINK)
     page.link(f"A{row}", NOTES)
     page.put(f"B{row}", "How to fill the sheets, and what each of them means in full.", _TEXT)
-    page.freeze("A2")
+    page.print_on(page.book.paper, landscape=False, pages_high=1)
     page.print_area(f"A1:{_LAST}{row}")
 
 

@@ -1,0 +1,56 @@
+"""The office's day from the register, in either database."""
+
+from datetime import date
+
+import pytest
+
+from shipcalc.actions.quoting import Made
+from shipcalc.register.deciding import accept
+from shipcalc.register.opening import Register
+from shipcalc.register.quotes import keep_quote
+from shipcalc.register.under_way import open_lines, shipments_under_way
+from tests.register.many import begin
+
+AT = "2026-12-01T16:20:05Z"
+DAY = date(2026, 12, 1)
+
+
+@pytest.fixture
+def numbers(register: Register, made: dict[str, Made]) -> tuple[str, ...]:
+    """Three quotes: two accepted, the first with its first five lines done; the third only open, though it has lines."""
+    found = []
+    for name in ("home", "overseas", "home"):
+        quote = keep_quote(register, made[name].quote, made[name].request, made[name].rates, at=AT)
+        if len(found) < 2:
+            accept(register, quote.number or "", choice=None, on=DAY, by="x", at=AT)
+        begin(register, quote, accepted_on=DAY, done=5 if not found else 0)
+        found.append(quote.number or "")
+    return tuple(found)
+
+
+def test_open_lines_are_those_of_accepted_quotes_the_first_due_first(
+    register: Register, numbers: tuple[str, ...], made: dict[str, Made]
+) -> None:
+    with register.reading() as connection:
+        found = open_lines(connection, until=date.max)
+        soon = open_lines(connection, until=date(2026, 12, 5))
+        under_way = shipments_under_way(connection)
+    assert {line.shipment for line in found} == set(numbers[:2])
+    assert [line.due for line in found] == sorted(line.due for line in found)
+    assert soon == tuple(line for line in found if line.due <= date(2026, 12, 5))
+    assert {one.shipment for one in under_way} == set(numbers[:2])
+    home = next(one for one in under_way if one.shipment == numbers[0])
+    dates = made["home"].quote.options[made["home"].quote.recommended].dates
+    assert home.moments["delivery"] == dates.delivery
+    assert home.buyer == "Åsa Lindqvist"
+
+
+def test_a_shipment_of_which_all_is_done_is_no_longer_under_way(
+    register: Register, numbers: tuple[str, ...], made: dict[str, Made]
+) -> None:
+    quote = made["home"].quote
+    from shipcalc.records import replace
+
+    begin(register, replace(quote, number=numbers[0]), accepted_on=DAY, done=1000)
+    with register.reading() as connection:
+        assert {one.shipment for one in shipments_under_way(connection)} == {numbers[1]}
