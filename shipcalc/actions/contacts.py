@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from shipcalc.errors import WrongInput
+from shipcalc.errors import WrongInput, asked
 
 if TYPE_CHECKING:
     from shipcalc.actions.kept_quotes import Desk
@@ -44,5 +44,5 @@ def change(name: str, details: Mapping[str, str], desk: "Desk", *, role: str = "
         if len(exact) != 1:
             which = ", ".join(f"{one.name} ({one.role})" for one in exact[:4])
             told = f'"{name}" can be {which}' if exact else f'"{name}" is not in the address book'
-            raise WrongInput(told, remedy="name one of those that shipcalc contacts list shows, with --role")
+            raise WrongInput(told, remedy=f"name one of those that shipcalc contacts list shows, with {asked('role')}")
         return change_contact(connection, exact[0], {key: one_line(value) for key, value in details.items()})

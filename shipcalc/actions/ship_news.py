@@ -51,7 +51,11 @@ def tell_news(
 
     told = dict(reference_in(text) for text in references)
     if not days and not told:
-        raise WrongInput("there is no news", where="shipments news", remedy="give --sailing, --arrived or --container")
+        raise WrongInput(
+            "there is no news",
+            where="shipments news",
+            remedy=f"give {asked('sailing')}, {asked('arrived')} or {asked('container')}",
+        )
     _check_past(days, desk.today)
     meant = number_of(number, desk)
 
