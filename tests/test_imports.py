@@ -4,6 +4,8 @@
 """
 
 import ast
+import subprocess
+import sys
 from collections.abc import Iterator
 from graphlib import TopologicalSorter
 from pathlib import Path
@@ -54,3 +56,10 @@ def test_no_module_is_there_for_the_tests_alone() -> None:
         and "__main__" not in file.read_text(encoding="utf-8")
     ]
     assert not left
+
+
+def test_no_command_imports_before_it_runs_what_only_some_need() -> None:
+    """The faces of all commands are imported at every start: numpy before its time costs a third of a quote."""
+    told = "import sys, shipcalc.cli.main; print([name for name in ('numpy', 'sqlalchemy', 'openpyxl') if name in sys.modules])"
+    done = subprocess.run([sys.executable, "-c", told], capture_output=True, text=True, check=True, timeout=120)
+    assert done.stdout == "[]\n"

@@ -132,7 +132,8 @@ def learn(desk: "Desk", book: Path, *, since: date | None, into: Path | None = N
     """
     import tempfile
 
-    from shipcalc.learning.proposals import Observed, cells_of_today, learnt, observed
+    from shipcalc.learning.fuel import FuelBilled, fuel_billed, fuel_learnt
+    from shipcalc.learning.proposals import Learnt, Observed, cells_of_today, learnt, observed
     from shipcalc.ratebook.book import read_rate_book
     from shipcalc.ratebook.changes.at_cell import find_cell
     from shipcalc.register.bills import billed_quotes
@@ -140,6 +141,7 @@ def learn(desk: "Desk", book: Path, *, since: date | None, into: Path | None = N
 
     rates = read_rate_book(book)
     found: list[Observed] = []
+    fuel: list[FuelBilled | None] = []
     with desk.register() as register, register.reading() as connection, tempfile.TemporaryDirectory() as place:
         leading: dict[str, Callable[[str], str | None]] = {}
         for one in billed_quotes(connection, since=since):
@@ -151,7 +153,14 @@ def learn(desk: "Desk", book: Path, *, since: date | None, into: Path | None = N
             if one.quote.currency == rates.pricing.currency:
                 option = one.quote.options[one.choice]
                 found += observed(one.quote.number or "", option, one.quote.currency, one.bills, leading[stamp])
+                fuel.append(fuel_billed(one.quote.number or "", option, one.quote.currency, one.bills))
     made = learnt(found, lambda cell: find_cell(rates, cell))
+    of_fuel = fuel_learnt([one for one in fuel if one is not None], rates, desk.today)
+    made = Learnt(
+        proposals=(*made.proposals, *of_fuel.proposals),
+        said=(*made.said, *of_fuel.said),
+        wild=(*made.wild, *of_fuel.wild),
+    )
     if into is not None:
         _write_proposals(made, book, into, today=desk.today)
     return Proposed(book=book, learnt=made, written=into)
@@ -178,7 +187,7 @@ def _write_proposals(made: "Learnt", book: Path, into: Path, *, today: date) -> 
         path = into / workbook
         draft, file = open_draft(path), read_workbook(path)
         for sheet, cell, one in cells:
-            draft.put(sheet, cell, one.rate)
+            draft.put(sheet, cell, one.rate / 100 if one.percent else one.rate)
             draft.mark(
                 sheet,
                 cell,

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, Annotated
 from shipcalc.cli.kept import Today, desk_of
 from shipcalc.cli.look import Column, Look, heading, note, paragraph, show_found, table
 from shipcalc.cli.options import AsJson, flag, option
-from shipcalc.cli.words import short_day
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -87,6 +86,8 @@ def _entry_json(entry: "Entry") -> dict[str, object]:
 
 def _lines(found: "Found", look: Look, rows: int | None) -> list[str]:
     """Return the day; in a terminal of so many `rows`, what does not fit is counted."""
+    from shipcalc.cli.words import short_day  # late: it knows all that papers say
+
     day = found.day
     whole = look.width is None or rows is None
     title = f"{day.today.isoformat()}: {len(day.shipments)} shipments under way"
@@ -117,6 +118,8 @@ def _counted(name: str, shown: "Sequence[object]", all_of_it: "Sequence[object]"
 
 
 def _standing(one: "Standing", look: Look) -> "Sequence[str]":
+    from shipcalc.cli.words import short_day  # late: it knows all that papers say
+
     counts = tuple(str(count) if count else "" for count in (one.late, one.due, one.papers))
     if look.width is None:
         coming = f"{one.next.due.isoformat()} {one.next.task}" if one.next else ""
@@ -137,6 +140,8 @@ def _entry(entry: "Entry", look: Look) -> "Sequence[str]":
 
 
 def _day(entry: "Entry", look: Look) -> str:
+    from shipcalc.cli.words import short_day  # late: it knows all that papers say
+
     return short_day(entry.due) if look.width else entry.due.isoformat()
 
 

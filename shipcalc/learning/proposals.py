@@ -43,7 +43,10 @@ class Observed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Proposal:
-    """A rate that bills propose for a cell: between `low` and `high` it lies nine times in ten. `differs`: today's does not."""
+    """A rate that bills propose for a cell: between `low` and `high` it lies nine times in ten. `differs`: today's does not.
+
+    `percent`: its cell holds a percentage.
+    """
 
     cell: str
     what: str
@@ -52,6 +55,7 @@ class Proposal:
     low: Decimal
     high: Decimal
     bills: int
+    percent: bool = False
 
     @property
     def differs(self) -> bool:

@@ -24,9 +24,6 @@ def buyer_message(quote: Quote) -> str:
 
 def _lines(quote: Quote) -> Iterator[str]:
     best = quote.options[quote.recommended]
-    if quote.number:
-        yield f"Our reference: {wording.reference(quote)}"
-        yield ""
     yield f"Dear {quote.buyer}," if quote.buyer else "Good day,"
     yield ""
     yield f"Thank you for asking what it takes to bring {wording.vehicles(quote.vehicles)} to {wording.place(quote.to)}."
