@@ -3,7 +3,6 @@
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-from shipcalc.checklist.columns import MOMENTS_IN_WORDS
 from shipcalc.cli.kept import Number, Today, Who, desk_of
 from shipcalc.cli.look import (
     Column,
@@ -21,7 +20,6 @@ from shipcalc.cli.look import (
     table,
 )
 from shipcalc.cli.options import AsJson, OutFolder, RatesFolder, argument, day_of, flag, option
-from shipcalc.cli.words import short_day, short_span
 from shipcalc.errors import WrongInput
 
 if TYPE_CHECKING:
@@ -348,6 +346,8 @@ def _list_json(found: "Sequence[Standing]") -> str:
 
 
 def _list_lines(found: "Sequence[Standing]", look: Look) -> list[str]:
+    from shipcalc.cli.words import short_day
+
     if not found and look.width is not None:
         return paragraph(look, "No shipment is under way that meets this. shipcalc quotes accept NUMBER begins one.")
     rows = [
@@ -375,7 +375,9 @@ def _shown_json(found: "Shown") -> str:
 
 
 def _shown_lines(found: "Shown", look: Look, *, all_lines: bool) -> list[str]:
+    from shipcalc.checklist.columns import MOMENTS_IN_WORDS
     from shipcalc.checklist.references import in_words
+    from shipcalc.cli.words import short_day, short_span
     from shipcalc.documents.wording import place
 
     shipment = found.shipment
