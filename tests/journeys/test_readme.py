@@ -70,8 +70,9 @@ def test_every_command_that_is_shown_works(command, say, here: Path, downloads) 
     named = ("quote.xlsx", "quote-office.xlsx", "checklist.xlsx", "quote.json")
     assert {path.name for path in folder.rglob("*.*")} >= set(named)
     assert [name for name in named if f"`{name}`" not in README.read_text()] == []
-    for _ in range(2):  # the page speaks of quotes 1 and 2 as kept
+    for _ in range(3):  # the page speaks of quotes 1 and 2 as kept, and of 3 as a shipment
         assert say(*quote, "--save").status == 0
+    assert say("quotes", "accept", "3").status == 0
     for words in [*shown_commands(), *(inline for inline in inline_commands() if len(inline) > 1)]:
         done = say(*with_yes(words))
         assert (done.status, done.out != "") == (0, True), f"{words}: {done.err}"
