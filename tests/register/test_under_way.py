@@ -54,3 +54,22 @@ def test_a_shipment_of_which_all_is_done_is_no_longer_under_way(
     begin(register, replace(quote, number=numbers[0]), accepted_on=DAY, done=1000)
     with register.reading() as connection:
         assert {one.shipment for one in shipments_under_way(connection)} == {numbers[1]}
+
+
+def test_a_quote_that_is_accepted_is_in_the_day(
+    monkeypatch: pytest.MonkeyPatch, url: str, made: dict[str, Made]
+) -> None:
+    """From the yes to the day: what keeps and accepts quotes, and nothing laid into tables by the test."""
+    from shipcalc.actions.kept_quotes import Desk, keep
+    from shipcalc.actions.kept_quotes import accept as say_yes
+    from shipcalc.actions.today import today_of
+    from shipcalc.settings import Settings
+
+    monkeypatch.setenv("SHIPCALC_REGISTER", url)
+    desk = Desk(Settings(), DAY, AT)
+    number = keep(made["home"], desk).number or ""
+    say_yes(number, desk, choice=None, on=DAY, by="x")
+    found = today_of(Desk(Settings(), date(2026, 12, 4), AT)).day
+    assert {entry.shipment for entry in found.late} == {number}
+    assert found.late[0].buyer == "Åsa Lindqvist"
+    assert [one.shipment for one in found.shipments] == [number]
