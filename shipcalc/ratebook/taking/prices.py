@@ -104,11 +104,20 @@ def rates_of_cell(row: Row, column: BlockColumn, chosen: Chosen, left: list[Left
         if not is_taken:
             return ()
     traits = figure.traits.over(heard)
+    if not traits.currency and _others_name_currency(row):
+        left.append(LeftOut(where, text, "names no currency, which other rows of the table do"))
+        return ()
     try:
         return tuple(_made(row, column, figure, traits, where, chosen))
     except Doubt as doubt:
         left.append(LeftOut(doubt.where, doubt.what, doubt.why))
         return ()
+
+
+def _others_name_currency(row: Row) -> bool:
+    """Return whether the table has a column that names currencies, where this row's is blank."""
+    page = row.block.page
+    return any((one, column.at) in page.values for column in row.block.of("currency") for one in row.block.rows)
 
 
 def _against(figure: Figure, row: Row, column: BlockColumn, chosen: Chosen) -> str:
