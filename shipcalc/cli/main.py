@@ -13,7 +13,7 @@ from typing import Annotated, Protocol, cast
 import typer
 
 from shipcalc import __version__
-from shipcalc.cli import bills, contacts, kept, kept_register, lanes, manager, newcomer, office, sales, shipments, today
+from shipcalc.cli import contacts, costs, kept, kept_register, lanes, manager, newcomer, office, sales, shipments, today
 from shipcalc.cli.group import ChecklistGroup, QuotesGroup, VerbGroup
 from shipcalc.cli.look import let_go_of_output
 from shipcalc.cli.option_names import option_of
@@ -55,8 +55,8 @@ def app_with(verb: str | None = None) -> typer.Typer:
         app.add_typer(_shipments(), name="shipments")
     if verb in (None, "contacts"):
         app.add_typer(_contacts(), name="contacts")
-    if verb in (None, "bills"):
-        app.add_typer(_bills(), name="bills")
+    if verb in (None, "costs"):
+        app.add_typer(_costs(), name="costs")
     if verb in (None, "register"):
         app.add_typer(_register(), name="register")
     return app
@@ -114,15 +114,15 @@ def _contacts() -> typer.Typer:
     return group
 
 
-def _bills() -> typer.Typer:
+def _costs() -> typer.Typer:
     what_was_paid = typer.Typer(
         cls=VerbGroup,
         help="What was really paid: keep bills, hold quotes to them.",
-        epilog="Example: shipcalc bills report",
+        epilog="Example: shipcalc costs review",
         rich_markup_mode=None,
         context_settings=_HELP_OPTIONS,
     )
-    for name, face, short, example in bills.COMMANDS:
+    for name, face, short, example in costs.COMMANDS:
         what_was_paid.command(name, short_help=short, epilog=f"Example: {example}")(face)
     return what_was_paid
 
@@ -158,7 +158,7 @@ VERBS = frozenset(name for name, *_ in (*newcomer.COMMANDS, *sales.COMMANDS, *la
     "quotes",
     "shipments",
     "contacts",
-    "bills",
+    "costs",
     "register",
 }
 

@@ -47,7 +47,7 @@ def report_of(
     hand = [(quote.currency, one) for quote in in_hand for one in asked_in_hand(quote)]
     currencies = [*(quote.currency for quote, *_ in billed), *(currency for currency, _ in hand)]
     if not currencies:
-        remedy = "shipcalc bills add and shipcalc bills take keep what was paid"
+        remedy = "shipcalc costs add and shipcalc costs take keep what was paid"
         raise NoAnswer("no bill is kept that a quote could be held to", remedy=remedy)
     currency = max(dict.fromkeys(currencies), key=currencies.count)
     found = [compared(quote, choice, bills) for quote, choice, bills in billed if quote.currency == currency]

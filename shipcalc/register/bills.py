@@ -77,7 +77,7 @@ def remove_bill(register: Register, one: int) -> Bill:
     with register.writing("removing a bill") as connection:
         row = connection.execute(select(bills).where(bills.c.id == one)).first()
         if row is None:
-            raise WrongInput(f"there is no bill {one}", remedy="shipcalc bills list shows which there are")
+            raise WrongInput(f"there is no bill {one}", remedy="shipcalc costs list shows which there are")
         connection.execute(delete(bills).where(bills.c.id == one))
     return _bill(row)
 

@@ -8,16 +8,16 @@ from pathlib import Path
 import pytest
 
 import shipcalc
-from shipcalc.cli import bills, contacts, kept, kept_register, lanes, manager, newcomer, office, sales, shipments, today
+from shipcalc.cli import contacts, costs, kept, kept_register, lanes, manager, newcomer, office, sales, shipments, today
 from tests.journeys.conftest import with_yes
 
 COMMANDS = [*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS, *today.COMMANDS]
-NAMES = [name for name, *_ in COMMANDS] + ["checklist", "quotes", "shipments", "contacts", "bills", "register"]
+NAMES = [name for name, *_ in COMMANDS] + ["checklist", "quotes", "shipments", "contacts", "costs", "register"]
 VERBS = [("checklist", *command) for command in office.COMMANDS] + [("rates", *command) for command in manager.COMMANDS]
 VERBS += [("quotes", *command) for command in kept.COMMANDS]
 VERBS += [("contacts", *command) for command in contacts.COMMANDS]
 VERBS += [("shipments", *command) for command in shipments.COMMANDS]
-VERBS += [("bills", *command) for command in bills.COMMANDS]
+VERBS += [("costs", *command) for command in costs.COMMANDS]
 VERBS += [("register", *command) for command in kept_register.COMMANDS]
 
 
@@ -34,7 +34,7 @@ def test_the_commands_are_those_of_the_three_people() -> None:
         "quotes",
         "shipments",
         "contacts",
-        "bills",
+        "costs",
         "register",
     ]
 

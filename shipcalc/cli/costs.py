@@ -1,4 +1,4 @@
-"""What was really paid: bills add, take, list, remove, report."""
+"""What it really cost: costs add, take, list, learn, review, remove."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -116,7 +116,7 @@ def remove(
     tell(_bill_json(gone), f"removed: {_told(gone)}", as_json=as_json)
 
 
-def report(
+def review(
     out: Annotated[Path | None, option("--out", "FILE", "The workbook, with charts: .xlsx.")] = None,
     since: Since = "",
     share: Share = 90,
@@ -216,7 +216,7 @@ def _list_json(found: "Sequence[Bill]") -> str:
 
 def _list_lines(found: "Sequence[Bill]", look: Look) -> list[str]:
     if not found and look.width is not None:
-        return paragraph(look, "No bill is kept. shipcalc bills add and shipcalc bills take keep them.")
+        return paragraph(look, "No bill is kept. shipcalc costs add and shipcalc costs take keep them.")
     rows = [
         (
             str(one.id),
@@ -302,11 +302,11 @@ COMMANDS = (
         "add",
         add,
         "Keep one bill.",
-        'shipcalc bills add 1 --carrier "Wren and Thistle" --amount 950 --for linehaul --date 2026-12-15',
+        'shipcalc costs add 1 --carrier "Wren and Thistle" --amount 950 --for linehaul --date 2026-12-15',
     ),
-    ("take", take, "Keep the bills of a table.", "shipcalc bills take bills.csv"),
-    ("list", list_bills, "Which there are.", "shipcalc bills list"),
-    ("report", report, "How far quotes were from them.", "shipcalc bills report --out report.xlsx"),
-    ("learn", learn, "Rates that they propose.", "shipcalc bills learn"),
-    ("remove", remove, "Take one out again.", "shipcalc bills remove 1"),
+    ("take", take, "Keep the bills of a table.", "shipcalc costs take bills.csv"),
+    ("list", list_bills, "Which there are.", "shipcalc costs list"),
+    ("review", review, "How far quotes were from them.", "shipcalc costs review --out review.xlsx"),
+    ("learn", learn, "Rates that they propose.", "shipcalc costs learn"),
+    ("remove", remove, "Take one out again.", "shipcalc costs remove 1"),
 )
