@@ -174,7 +174,7 @@ def _areas(row: Row) -> Iterator[LeftOut]:
 def _zeros(block: Block, sides: Sides, body: Body) -> Iterator[LeftOut]:
     """Yield for each column of ZIPs the number cells that were read with the zeros that a spreadsheet has dropped."""
     page = block.page
-    for side, at in ((side, at) for side in (sides.start, sides.end) for at in side.ats):
+    for side, at in ((one, at) for one in (sides.start, sides.end) for at in one.ats):
         if not next(c for c in block.columns if c.at == at).meaning.field.endswith(("zip", "zip_low", "zip_high")):
             continue
         filled = [one.row for one in body.rows if (one.row, at) in page.values]

@@ -1,6 +1,6 @@
 """What a mail does not say beyond doubt is named and not taken; nothing is left without a word. Mails made up here."""
 
-from .reading import lanes, told, understood, workbook
+from .reading import told, understood, workbook
 
 HEAD = [("Coastal Wren Carriers LLC",), ("USD, fuel included, open transport, valid December 2026",), ()]
 NO_CURRENCY = [("Coastal Wren Carriers LLC",), ("Fuel included, open transport, valid December 2026",), ()]
