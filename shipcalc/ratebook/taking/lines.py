@@ -33,8 +33,7 @@ def taken_from(block: Block, around: Around) -> Taken:
     """Return the rates of a table, what was left out and what must be asked first."""
     sides = sides_of(block, around)
     places = (*sides.start.ats, *sides.end.ats, *([sides.lane.at] if sides.lane else []))
-    prices = [column.at for column in (*block.prices, *block.of("minimum"))]
-    body = body_of(block, places, prices)
+    body = body_of(block, places, block.filled_by_price)
     rows = [one.row for one in body.rows]
     chosen = chosen_prices(block, rows)
     left = [*chosen.left_out, *body.left_out, *_unread(block, sides, rows)]
@@ -44,7 +43,9 @@ def taken_from(block: Block, around: Around) -> Taken:
         for row, text in body.titles
         if says_sum(text)
     )
-    questions = [*chosen.questions, *_questions_of_places(block, sides, around), *_conditions(block, rows, left)]
+    left += _left_on_request(block, rows)
+    asked = [*chosen.questions, *_questions_of_places(block, sides, around), *_conditions(block, rows, left)]
+    questions = [question for question in asked if not around.answers.answer(question.key)]
     if block.of("charge") and not places:
         charged, named = taken_charges(block.page, list(items_of(block, body)), around)
         return Taken(charged, (*body.left_out, *named), (), body)
@@ -169,6 +170,15 @@ def _areas(row: Row) -> Iterator[LeftOut]:
     for end in (*row.start, *row.end):
         if end.kind == "name":
             yield LeftOut(where, end.text, "is taken as the area of that name in the rate book", is_taken=True)
+
+
+def _left_on_request(block: Block, rows: Sequence[int]) -> Iterator[LeftOut]:
+    """Yield the cells of the columns that somebody answered to be left out."""
+    for column in block.of(LEAVE_OUT):
+        for spot in ((row, column.at) for row in rows):
+            if spot in block.page.values:
+                why = f"stands under “{column.header}”, which is left out by an answer"
+                yield LeftOut(block.page.short(*spot), block.page.text(*spot), why)
 
 
 def _zeros(block: Block, sides: Sides, body: Body) -> Iterator[LeftOut]:

@@ -1,5 +1,12 @@
 """What a mail does not say beyond doubt is named and not taken; nothing is left without a word. Mails made up here."""
 
+from shipcalc.ratebook.taking.answers import Answers
+from shipcalc.ratebook.taking.around import Known
+from shipcalc.ratebook.taking.choosing import AT_SEA
+from shipcalc.ratebook.taking.meanings import meaning_of
+from shipcalc.ratebook.taking.page import read_mail
+from shipcalc.ratebook.taking.understanding import understand
+
 from .reading import told, understood, workbook
 
 HEAD = [("Coastal Wren Carriers LLC",), ("USD, fuel included, open transport, valid December 2026",), ()]
@@ -51,3 +58,59 @@ def test_a_price_that_names_its_currency_itself_needs_none_beside_it(tmp_path):
     found = understood(workbook(tmp_path / "a.xlsx", [*NO_CURRENCY, *rows]))
 
     assert [(rate.flat, rate.currency) for rate in found.rates] == [(900, "USD"), (700, "EUR")]
+
+
+def answered(path, **columns):
+    """Return what is understood of a file when somebody said what stands under some headers."""
+    columns = {header.replace("_", " "): words for header, words in columns.items()}
+    return understand(read_mail(path), Answers({}, columns), Known())
+
+
+TWO_COLUMNS = [
+    *HEAD,
+    ("From", "To", "Rate", "Level A"),
+    ("Seattle, WA", "Reno, NV", 900, 870),
+    ("Seattle, WA", "Boise, ID", None, 770),
+]
+
+
+def test_a_column_that_is_left_out_leaves_the_others_and_each_of_its_cells_is_named(tmp_path):
+    found = answered(workbook(tmp_path / "a.xlsx", TWO_COLUMNS), Level_A="leave out")
+
+    assert [told(rate)[3:] for rate in found.rates] == [("Reno, NV", "900")]
+    assert not found.questions
+    assert {cell: "left out by an answer" in why for cell, why in named(found).items()} == {"D5": True, "D6": True}
+
+
+def test_a_table_of_which_all_prices_are_left_out_is_still_told_row_by_row(tmp_path):
+    found = answered(workbook(tmp_path / "a.xlsx", TWO_COLUMNS), Level_A="leave out", Rate="leave out")
+
+    assert not found.rates
+    assert not found.questions
+    assert named(found).keys() == {"C5", "D5", "D6"}
+
+
+SEA = [
+    ("Turnstone Ocean Lines",),
+    ("USD, valid December 2026",),
+    ("POL", "POD", "Level A"),
+    ("Baltimore", "Bremerhaven", 940),
+]
+
+
+def test_what_a_column_of_a_freight_by_sea_may_be_is_no_trailer(tmp_path):
+    path = workbook(tmp_path / "a.xlsx", SEA)
+    (question,) = understood(path).questions
+
+    assert question.choices == AT_SEA
+    found = answered(path, Level_A="freight per vehicle, roro").rates
+    assert [(rate.flat, rate.basis, rate.mode) for rate in found] == [(940, "per vehicle", "roro")]
+    assert all(meaning_of(words).is_price for words in AT_SEA[:-1])
+
+
+def test_what_a_freight_is_for_is_taken_from_the_answer(tmp_path):
+    rows = [*SEA[:2], ("POL", "POD", "Ocean freight roro"), SEA[3]]
+    path = workbook(tmp_path / "a.xlsx", rows)
+
+    assert [question.key for question in understood(path).questions] == ["basis"]
+    assert [rate.basis for rate in understood(path, answers={"basis": "per vehicle"}).rates] == ["per vehicle"]
