@@ -53,6 +53,11 @@ class Answers:
         assert key in KEYS, key
         return self.given.get(key, "")
 
+    def answer(self, key: str) -> str:
+        """Return the answer of a question's key, of a header (`columns.X`) too."""
+        head, _, column = key.partition(".")
+        return self.columns.get(column, "") if head == "columns" else self.get(head)
+
     def with_answer(self, key: str, text: str) -> "Answers":
         """Return these answers with one more; a key `columns.X` says what the header X means."""
         head, _, column = key.partition(".")

@@ -6,6 +6,7 @@ A page may hold several, one below the other or side by side, headers in two row
 from collections.abc import Iterator, Mapping
 from datetime import date
 
+from shipcalc.ratebook.taking.answers import LEAVE_OUT
 from shipcalc.ratebook.taking.days import days_in, end_of_month
 from shipcalc.ratebook.taking.figures import looks_like_price
 from shipcalc.ratebook.taking.meanings import PLACES, PRICES, SURCHARGE, Meaning, meaning_of, with_traits
@@ -63,12 +64,19 @@ class Block:
         """Return the columns that hold prices of a carriage."""
         return tuple(column for column in self.columns if column.meaning.is_price)
 
+    @property
+    def filled_by_price(self) -> tuple[int, ...]:
+        """Return where the columns stand of which a cell makes a row one of prices, those left out on request included."""
+        return tuple(column.at for column in (*self.prices, *self.of("minimum", LEAVE_OUT)))
+
 
 def blocks_of(page: Page, told: Mapping[str, str]) -> tuple[Block, ...]:
     """Return the tables of prices on a page. `told` maps a header to the words that somebody said it should have been."""
     found = [_with_vehicles(block) for block in _all_blocks(page, told)]
     return tuple(
-        block for block in found if block.prices or block.of("charge", "surcharge", "minimum") or _may_be_prices(block)
+        block
+        for block in found
+        if block.prices or block.of("charge", "surcharge", "minimum", LEAVE_OUT) or _may_be_prices(block)
     )
 
 
@@ -77,7 +85,7 @@ def zone_tables(page: Page, told: Mapping[str, str]) -> tuple[Block, ...]:
     return tuple(
         block
         for block in _all_blocks(page, told)
-        if block.of("zone") and block.of("state", "zip", "city", "place") and not block.prices
+        if block.of("zone") and block.of("state", "zip", "city", "place") and not (block.prices or block.of(LEAVE_OUT))
     )
 
 
@@ -133,10 +141,15 @@ def is_header(page: Page, row: int, told: Mapping[str, str]) -> bool:
     }
     if len(labels) < 2 or any(text.endswith(":") or _is_figure(page, row, at) for at, text in labels.items()):
         return False
-    known = [field for text in labels.values() if (field := meaning_of(told.get(text, text)).field)]
+    known = [field for text in labels.values() if (field := _meant(told.get(text, text)).field)]
     if set(known) & PLACES:
         known += [field for text in labels.values() if not meaning_of(text).field and (field := _dated_field(text))]
     return len(set(known)) >= 2 and bool(set(known) & _TELLING) and 2 * len(known) >= len(labels)
+
+
+def _meant(words: str) -> Meaning:
+    """Return what a header means; one that is answered so is left out."""
+    return Meaning(header=words, field=LEAVE_OUT) if words == LEAVE_OUT else meaning_of(words)
 
 
 def _dated_field(text: str) -> str:
@@ -250,7 +263,7 @@ def _meaning_at(page: Page, band: range, at: int, told: Mapping[str, str]) -> Me
     if header not in told and (dated := _dated(texts, header)) is not None:
         return dated
     if header in told or texts[-1] in told:
-        return replace(meaning_of(told.get(header) or told[texts[-1]]), header=header)
+        return replace(_meant(told.get(header) or told[texts[-1]]), header=header)
     together = meaning_of(" ".join(texts))
     meanings = [meaning_of(text) for text in texts]
     lowest = meanings[-1]

@@ -151,7 +151,7 @@ def _rate(page: Page, item: Item, meaning: Meaning, around: Around) -> Rate | Le
         end=End(facts.pod, "port"),
         flat=None if is_share else figure.number,
         percent=figure.number if is_share else None,
-        basis="" if is_share else traits.basis,
+        basis="" if is_share else traits.basis or ("" if surcharge else around.answers.get("basis")),
         currency="" if is_share else "USD" if traits.currency == DOLLAR else traits.currency,
         valid_from=facts.valid_from,
         valid_to=facts.valid_to,

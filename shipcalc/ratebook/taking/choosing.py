@@ -20,7 +20,17 @@ CHOICES = (
     "price per mile, enclosed trailer",
     "minimum",
     "fuel surcharge",
-    "leave out",
+    LEAVE_OUT,
+)
+AT_SEA = (
+    "freight per vehicle, roro",
+    "freight per vehicle, shared container",
+    "freight per W/M, roro",
+    "freight per m³, roro",
+    "freight per 20′ container",
+    "freight per 40′ container",
+    "freight per 40′HC container",
+    LEAVE_OUT,
 )
 
 
@@ -66,7 +76,8 @@ def chosen_prices(block: Block, rows: Sequence[int]) -> Chosen:
 
 def _which(block: Block, column: BlockColumn) -> Question:
     where = block.page.short(block.header_row, column.at)
-    return Question(f"columns.{column.header}", f"What stands under “{column.header}” ({where})?", CHOICES, where)
+    choices = AT_SEA if block.of("pol", "pod", "mode") or any(c.meaning.traits.mode for c in block.columns) else CHOICES
+    return Question(f"columns.{column.header}", f"What stands under “{column.header}” ({where})?", choices, where)
 
 
 def _unknown(block: Block, rows: Sequence[int], has_prices: bool) -> list[Question]:

@@ -13,7 +13,7 @@ from shipcalc.ratebook.taking.notes import says_sum, told_beside
 from shipcalc.ratebook.taking.prices import DEAREST, rates_of_row
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate
 from shipcalc.ratebook.taking.row import Doubt, Row, row_of, row_told
-from shipcalc.ratebook.taking.sides import Sides, sides_of
+from shipcalc.ratebook.taking.sides import Sides, is_without_zero, sides_of
 from shipcalc.ratebook.taking.traits import traits_in
 from shipcalc.records import dataclass, replace
 
@@ -33,8 +33,7 @@ def taken_from(block: Block, around: Around) -> Taken:
     """Return the rates of a table, what was left out and what must be asked first."""
     sides = sides_of(block, around)
     places = (*sides.start.ats, *sides.end.ats, *([sides.lane.at] if sides.lane else []))
-    prices = [column.at for column in (*block.prices, *block.of("minimum"))]
-    body = body_of(block, places, prices)
+    body = body_of(block, places, block.filled_by_price)
     rows = [one.row for one in body.rows]
     chosen = chosen_prices(block, rows)
     left = [*chosen.left_out, *body.left_out, *_unread(block, sides, rows)]
@@ -44,7 +43,9 @@ def taken_from(block: Block, around: Around) -> Taken:
         for row, text in body.titles
         if says_sum(text)
     )
-    questions = [*chosen.questions, *_questions_of_places(block, sides, around), *_conditions(block, rows, left)]
+    left += _left_on_request(block, rows)
+    asked = [*chosen.questions, *_questions_of_places(block, sides, around), *_conditions(block, rows, left)]
+    questions = [question for question in asked if not around.answers.answer(question.key)]
     if block.of("charge") and not places:
         charged, named = taken_charges(block.page, list(items_of(block, body)), around)
         return Taken(charged, (*body.left_out, *named), (), body)
@@ -66,6 +67,7 @@ def taken_from(block: Block, around: Around) -> Taken:
         rates += rates_of_row(row, chosen, left)
         left += _remarks(block, one.row)
         left += _areas(row)
+    left += _zeros(block, sides, body)
     marked = [item for item in left if item.why.startswith("has a mark")]
     if marked and 2 * len(marked) >= len(rates) and not around.answers.get("marked"):
         refers = marked[0].why.removeprefix("has a mark that ")
@@ -170,6 +172,29 @@ def _areas(row: Row) -> Iterator[LeftOut]:
             yield LeftOut(where, end.text, "is taken as the area of that name in the rate book", is_taken=True)
 
 
+def _left_on_request(block: Block, rows: Sequence[int]) -> Iterator[LeftOut]:
+    """Yield the cells of the columns that somebody answered to be left out."""
+    for column in block.of(LEAVE_OUT):
+        for spot in ((row, column.at) for row in rows):
+            if spot in block.page.values:
+                why = f"stands under “{column.header}”, which is left out by an answer"
+                yield LeftOut(block.page.short(*spot), block.page.text(*spot), why)
+
+
+def _zeros(block: Block, sides: Sides, body: Body) -> Iterator[LeftOut]:
+    """Yield for each column of ZIPs the number cells that were read with the zeros that a spreadsheet has dropped."""
+    page = block.page
+    for side, at in ((one, at) for one in (sides.start, sides.end) for at in one.ats):
+        if not next(c for c in block.columns if c.at == at).meaning.field.endswith(("zip", "zip_low", "zip_high")):
+            continue
+        filled = [one.row for one in body.rows if (one.row, at) in page.values]
+        rows = [row for row in filled if is_without_zero(side, page, row, at, body)]
+        if rows:
+            texts = [page.text(row, at) for row in rows]
+            yield LeftOut(page.short(rows[0], at), _few(texts), WITHOUT_ZERO, is_taken=True)
+
+
+WITHOUT_ZERO = "is a number that has lost its first zero, and is read as a ZIP with it"
 REMARK_SUM = "is said beside the price and is not in it"
 
 

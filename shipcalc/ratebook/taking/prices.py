@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
-from shipcalc.ratebook.taking.answers import EVERY, TAKE
+from shipcalc.ratebook.taking.answers import EVERY, LEAVE_OUT, TAKE
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.charges import mode_of, surcharge_rates
@@ -56,7 +56,7 @@ def rates_of_row(row: Row, chosen: Chosen, left: list[LeftOut]) -> Iterator[Rate
         rates = rates_of_cell(row, column, chosen, left)
         found += rates
     yield from _without_quotients(row, found, left)
-    if not seen:
+    if not seen and not any((row.body.row, column.at) in page.values for column in block.of(LEAVE_OUT)):
         least = next((c for c in block.of("minimum") if (row.body.row, c.at) in page.values), None)
         at = chosen.prices[0].at if chosen.prices else (least.at if least else block.columns[0].at)
         told = " ".join(list(page.row(row.body.row).values())[:4])
@@ -104,11 +104,20 @@ def rates_of_cell(row: Row, column: BlockColumn, chosen: Chosen, left: list[Left
         if not is_taken:
             return ()
     traits = figure.traits.over(heard)
+    if not traits.currency and _others_name_currency(row):
+        left.append(LeftOut(where, text, "names no currency, which other rows of the table do"))
+        return ()
     try:
         return tuple(_made(row, column, figure, traits, where, chosen))
     except Doubt as doubt:
         left.append(LeftOut(doubt.where, doubt.what, doubt.why))
         return ()
+
+
+def _others_name_currency(row: Row) -> bool:
+    """Return whether the table has a column that names currencies, where this row's is blank."""
+    page = row.block.page
+    return any((one, column.at) in page.values for column in row.block.of("currency") for one in row.block.rows)
 
 
 def _against(figure: Figure, row: Row, column: BlockColumn, chosen: Chosen) -> str:
@@ -160,7 +169,7 @@ def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: 
         mode=mode_of(traits) or answers.get("mode"),
         currency=currency_of(traits.currency, row.around),
         fuel_included=True if _is_total_with_fuel(row, column, chosen) else fuel_of(traits, column, row.around),
-        basis=traits.basis,
+        basis=traits.basis or (answers.get("basis") if target == "Ocean quotations" else ""),
         reference=text_in(row, "reference") or facts.reference or answers.get("reference"),
         remark=text_in(row, "remark"),
         condition=text_in(row, "condition"),

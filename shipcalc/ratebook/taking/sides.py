@@ -116,11 +116,11 @@ def ends_at(side: Side, page: Page, row: int, body: Body, around: Around) -> tup
         return (_port(said["port"]),)
     _no_zip_abroad(side, said)
     if "zip_low" in said:
-        low = _zip(page, said["zip_low"][0], body)
-        high = _zip(page, said["zip_high"][0], body) if "zip_high" in said else low
+        low = _zip(side, page, row, said["zip_low"][0], body)
+        high = _zip(side, page, row, said["zip_high"][0], body) if "zip_high" in said else low
         return ends_in(f"{low}-{high}")
     if "zip" in said:
-        return ends_in(_zip(page, said["zip"][0], body), around.known.names)
+        return ends_in(_zip(side, page, row, said["zip"][0], body), around.known.names)
     return _ends_of_names(said, page, body, around)
 
 
@@ -212,15 +212,31 @@ def _port(texts: Sequence[tuple[int, str]]) -> End:
     return by_code[0] if by_code else found[0]
 
 
-def _zip(page: Page, spot: tuple[int, str], body: Body) -> str:
-    """Return a ZIP's text, with the zeros that a number cell has lost where its column tells how many figures there are."""
+# The states and territories whose ZIPs begin with 0 (U.S. Postal Service, Publication 65).
+_FIRST_ZERO = frozenset(("CT", "MA", "ME", "NH", "NJ", "PR", "RI", "VI", "VT"))
+
+
+def _zip(side: Side, page: Page, row: int, spot: tuple[int, str], body: Body) -> str:
+    """Return a ZIP's text, with the zero that a number cell has lost; one that was typed as text is left as it is."""
     at, text = spot
-    if not text.isdecimal() or len(text) in (3, 5):
-        return text
+    return text.zfill(_longest_figures(page, at, body)) if is_without_zero(side, page, row, at, body) else text
+
+
+def is_without_zero(side: Side, page: Page, row: int, at: int, body: Body) -> bool:
+    """Return whether a cell is a number of fewer figures than a ZIP of its column has: a spreadsheet drops the first zeros."""
+    rows = [one.row for one in body.rows if one.row <= row and (one.row, at) in page.values]
+    spot = (rows[-1], at) if rows else (row, at)
+    text, value = page.text(*spot), page.values.get(spot)
     longest = _longest_figures(page, at, body)
-    if longest in (3, 5) and len(text) < longest and (longest == 3 or len(text) in (3, 4)):
-        return text.zfill(longest)
-    return text
+    if not isinstance(value, (int, float)) or not text.isdecimal() or not _may_begin_with_zero(side, page, row):
+        return False
+    return longest in (3, 5) and len(text) < longest and (longest == 3 or len(text) in (3, 4))
+
+
+def _may_begin_with_zero(side: Side, page: Page, row: int) -> bool:
+    said = [page.text(row, column.at) for column in side.columns.get("state", ())]
+    ends = [end for text in said if text and _is_state(text) for end in ends_in(text, frozenset(), "state")]
+    return all(end.text in _FIRST_ZERO for end in ends)
 
 
 @lru_cache(maxsize=256)

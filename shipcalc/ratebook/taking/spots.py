@@ -162,12 +162,20 @@ def _zips(text: str) -> tuple[End, ...]:
                 last = first[: len(first) - len(last)] + last
             if len(first) != len(last) or first > last:
                 raise Unclear(f"“{part}” is no range of ZIPs from low to high")
+            _of_whole_figures(first)
             found.append(End(first if first == last else f"{first}-{last}", "ZIP"))
         elif one is not None:
+            _of_whole_figures(one[1])
             found.append(End(one[1], "ZIP"))
         else:
             return ()
     return tuple(found)
+
+
+def _of_whole_figures(zip_code: str) -> None:
+    """Raise Unclear for a ZIP of four figures: one is missing, and nothing tells which."""
+    if len(zip_code) == 4:
+        raise Unclear(f"“{zip_code}” has four figures, and a ZIP has five (or its first three)")
 
 
 def _states(text: str) -> tuple[End, ...]:

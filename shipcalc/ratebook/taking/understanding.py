@@ -107,7 +107,7 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
         *(question for one in taken for question in one.questions),
         *open_questions(rates, answers, sender, found_facts(found, order), known, " ".join(item.why for item in left)),
     ]
-    distinct = tuple({question.key: question for question in questions if not _is_answered(question, answers)}.values())
+    distinct = tuple({question.key: question for question in questions if not answers.answer(question.key)}.values())
     return Understood(
         rates,
         tuple({item.where or item.why: item for item in (*reversed(left), *reversed(doubled))}.values())[::-1],
@@ -254,13 +254,8 @@ def _end(table: Table, around: Around) -> int:
         return runs[0][-1][1] + 1 if runs else table.header_row + 1
     sides = sides_of(table, around)
     places = (*sides.start.ats, *sides.end.ats, *([sides.lane.at] if sides.lane else []))
-    return body_of(table, places, [column.at for column in (*table.prices, *table.of("minimum"))]).end
+    return body_of(table, places, table.filled_by_price).end
 
 
 def _headers(table: Table) -> tuple[str, ...]:
     return tuple(column.header for column in table.columns) if isinstance(table, Block) else (table.corner or "matrix",)
-
-
-def _is_answered(question: Question, answers: Answers) -> bool:
-    head, _, column = question.key.partition(".")
-    return column in answers.columns if head == "columns" else bool(answers.get(head))
