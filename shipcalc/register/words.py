@@ -73,7 +73,12 @@ def _about(asked: Select[tuple[str]], about: str | None) -> Select[tuple[str]]:
 
 
 def _like(connection: Connection, word: str, about: str | None) -> Sequence[str]:
-    """Return the words that are spelt nearly so: of those with the same first letter, else of all."""
+    """Return the words that are spelt nearly so: of those with the same first letter, else of all.
+
+    A figure is never taken for another: a stock number or a ZIP that differs in one is another vehicle, another place.
+    """
+    if any(letter.isdigit() for letter in word):
+        return ()
     from rapidfuzz import fuzz, process
 
     for start in (word[0], ""):

@@ -50,9 +50,7 @@ def test_register_list(benchmark, full: Register) -> None:
 
 
 def test_register_search_spelt_nearly_so(benchmark, full: Register) -> None:
-    assert (
-        benchmark(lambda: found(full, Asked(text="chasis77777 okonkwo", since=DAY - timedelta(days=400)))) is not None
-    )
+    assert benchmark(lambda: found(full, Asked(text="okonkvo", since=DAY - timedelta(days=400)))) is not None
 
 
 def test_register_ending(benchmark, full: Register) -> None:
