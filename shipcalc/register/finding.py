@@ -9,7 +9,7 @@ from shipcalc.money import to_decimal
 from shipcalc.records import dataclass
 from shipcalc.register.states import ENDED, OPEN, State, state_on
 from shipcalc.register.tables import quotes
-from shipcalc.register.words import find_numbers
+from shipcalc.register.words import has_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +52,7 @@ def find_quotes(connection: Connection, asked: Asked, *, today: date) -> tuple[L
         wanted = wanted.where(quotes.c.as_of <= asked.until)
     for text, about in ((asked.text, None), (asked.buyer, "buyer"), (asked.vehicle, "vehicle"), (asked.place, "place")):
         if text.strip():
-            wanted = wanted.where(quotes.c.number.in_(find_numbers(connection, text, about)))
+            wanted = wanted.where(has_words(connection, quotes.c.number, text, about))
     order = (
         (quotes.c.valid_until, quotes.c.number) if asked.ending_by else (quotes.c.as_of.desc(), quotes.c.number.desc())
     )
@@ -68,7 +68,7 @@ def find_one(connection: Connection, number: str, *, today: date) -> Listed:
 def numbers_of_buyer(connection: Connection, buyer: str) -> tuple[str, ...]:
     """Return the numbers of all quotes of a buyer whose name is written just so, but for capitals."""
     rows = connection.execute(
-        select(quotes.c.number, quotes.c.buyer).where(quotes.c.number.in_(find_numbers(connection, buyer, "buyer")))
+        select(quotes.c.number, quotes.c.buyer).where(has_words(connection, quotes.c.number, buyer, "buyer"))
     )
     return tuple(number for number, name in rows if name.casefold() == buyer.strip().casefold())
 

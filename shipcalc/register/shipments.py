@@ -1,10 +1,10 @@
 """An accepted quote as a shipment: its checklist line by line, its days, its references. Same number."""
 
 import json
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
 
-from sqlalchemy import Connection, Row, case, delete, func, insert, select, update
+from sqlalchemy import ColumnElement, Connection, Row, case, delete, func, insert, or_, select, update
 
 from shipcalc.checklist.accepting import accepted_on
 from shipcalc.checklist.items import Item
@@ -18,7 +18,7 @@ from shipcalc.register.opening import Register
 from shipcalc.register.quotes import find_kept
 from shipcalc.register.states import ACCEPTED
 from shipcalc.register.tables import quotes, shipment_references, shipments, tasks
-from shipcalc.register.words import find_numbers
+from shipcalc.register.words import has_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -230,7 +230,7 @@ def list_shipments(connection: Connection, *, today: date, text: str = "", most:
         .where(quotes.c.state == ACCEPTED)
     )
     if text.strip():
-        asked = asked.where(shipments.c.number.in_(_found(connection, text)))
+        asked = asked.where(_found(connection, text))
     due = func.coalesce(counted.c.next_due, date.max)
     rows = connection.execute(asked.order_by(due, shipments.c.number).limit(most)).all()
     return tuple(
@@ -249,11 +249,12 @@ def list_shipments(connection: Connection, *, today: date, text: str = "", most:
     )
 
 
-def _found(connection: Connection, text: str) -> Iterator[str]:
+def _found(connection: Connection, text: str) -> ColumnElement[bool]:
+    """Say of a shipment that it has every word of a text, or the whole text in a reference."""
     named = select(shipment_references.c.number).where(
         func.lower(shipment_references.c.value).contains(text.strip().casefold(), autoescape=True)
     )
-    return iter((*find_numbers(connection, text), *connection.execute(named).scalars()))
+    return or_(has_words(connection, shipments.c.number, text), shipments.c.number.in_(named))
 
 
 def moments_to_json(moments: Mapping[str, Window]) -> str:

@@ -81,7 +81,7 @@ revisions = Table(
 words = Table(
     "words",
     metadata,
-    Column("word", Text, primary_key=True),
+    Column("word", Text().with_variant(Text(collation="C"), "postgresql"), primary_key=True),
     Column("number", Text, ForeignKey("quotes.number"), primary_key=True),
     Column("about", Text, primary_key=True),
     Index(None, "number"),

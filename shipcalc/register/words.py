@@ -4,13 +4,14 @@ import re
 import unicodedata
 from collections.abc import Iterator, Sequence
 
-from sqlalchemy import Connection, delete, insert, select
+from sqlalchemy import ColumnElement, Connection, Select, and_, delete, false, func, insert, select
 
 from shipcalc.quote.model import Quote
 from shipcalc.register.tables import words
 
 LEAST_LIKENESS = 78.0
 MOST_LIKE_WORDS = 40
+LAST_LETTER = "\U0010ffff"
 # What words of the carrier of a price in hand are about.
 IN_HAND = "in hand"
 _WORD = re.compile(r"\w+")
@@ -43,36 +44,57 @@ def _words_of(quote: Quote) -> Iterator[tuple[str, str]]:
         yield from ((IN_HAND, word) for word in words_in(held.carrier))
 
 
-def find_numbers(connection: Connection, text: str, about: str | None = None) -> tuple[str, ...]:
-    """Return the numbers of the quotes that have every word of a text, begun or spelt nearly so."""
-    found: set[str] | None = None
-    for word in words_in(text):
-        numbers = _with_word(connection, word, about)
-        found = numbers if found is None else found & numbers
-    return tuple(sorted(found or ()))
+def has_words(
+    connection: Connection, number: ColumnElement[str], text: str, about: str | None = None
+) -> ColumnElement[bool]:
+    """Say of a quote's number that the quote has every word of a text, begun so or spelt nearly so; without words, of none.
+
+    Only what is wanted is handed out by the database, not the numbers of all the quotes that have a word.
+    """
+    each = [number.in_(_with_word(connection, word, about)) for word in words_in(text)]
+    return and_(*each) if each else false()
 
 
-def _with_word(connection: Connection, word: str, about: str | None) -> set[str]:
+def _with_word(connection: Connection, word: str, about: str | None) -> Select[tuple[str]]:
     """Return the quotes with a word that begins so; only where there is none, those with a word that is spelt nearly so."""
-    begins = words.c.word.between(word, word + "\U0010ffff")
-    return _numbers(connection, begins, about) or _numbers(
-        connection, words.c.word.in_(_like(connection, word, about)), about
-    )
+    begins = _about(select(words.c.number).where(_begins(word)), about)
+    if connection.execute(begins.limit(1)).first() is not None:
+        return begins
+    return _about(select(words.c.number).where(words.c.word.in_(_like(connection, word, about))), about)
 
 
-def _numbers(connection: Connection, condition: object, about: str | None) -> set[str]:
-    asked = select(words.c.number).where(condition)  # type: ignore[arg-type]
-    if about is not None:
-        asked = asked.where(words.c.about == about)
-    return set(connection.execute(asked).scalars())
+def _begins(start: str) -> ColumnElement[bool]:
+    own = words.c.word  # no BETWEEN: PostgreSQL does not take one with a collation
+    return and_(own >= start, own <= start + LAST_LETTER)
+
+
+def _about(asked: Select[tuple[str]], about: str | None) -> Select[tuple[str]]:
+    return asked if about is None else asked.where(words.c.about == about)
 
 
 def _like(connection: Connection, word: str, about: str | None) -> Sequence[str]:
+    """Return the words that are spelt nearly so: of those with the same first letter, else of all."""
     from rapidfuzz import fuzz, process
 
-    asked = select(words.c.word).distinct()
-    if about is not None:
-        asked = asked.where(words.c.about == about)
-    known = connection.execute(asked).scalars().all()
-    like = process.extract(word, known, scorer=fuzz.ratio, score_cutoff=LEAST_LIKENESS, limit=MOST_LIKE_WORDS)
-    return [found for found, *_ in like]
+    for start in (word[0], ""):
+        known = _words_from(connection, start)
+        like = process.extract(word, known, scorer=fuzz.ratio, score_cutoff=LEAST_LIKENESS, limit=MOST_LIKE_WORDS)
+        found = [text for text, *_ in like]
+        if (
+            found
+            and connection.execute(
+                _about(select(words.c.number).where(words.c.word.in_(found)), about).limit(1)
+            ).first()
+        ):
+            return found
+    return ()
+
+
+def _words_from(connection: Connection, start: str) -> Sequence[str]:
+    """Return each word that begins so once, stepping along the index over all the quotes that have it."""
+    end = start + LAST_LETTER
+    own = words.c.word
+    steps = select(func.min(own).label("word")).where(own >= start, own <= end).cte("steps", recursive=True)
+    following = select(func.min(own)).where(own > steps.c.word, own <= end).scalar_subquery()
+    steps = steps.union_all(select(following).where(steps.c.word.is_not(None)))
+    return connection.execute(select(steps.c.word).where(steps.c.word.is_not(None))).scalars().all()

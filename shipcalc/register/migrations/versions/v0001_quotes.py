@@ -58,7 +58,8 @@ def upgrade() -> None:
     )
     op.create_table(
         "words",
-        sa.Column("word", sa.Text(), nullable=False),
+        # Words are found by how they begin, letter by letter, whatever order the database sorts names in.
+        sa.Column("word", sa.Text().with_variant(sa.Text(collation="C"), "postgresql"), nullable=False),
         sa.Column("number", sa.Text(), nullable=False),
         sa.Column("about", sa.Text(), nullable=False),
         sa.PrimaryKeyConstraint("word", "number", "about", name="pk_words"),
