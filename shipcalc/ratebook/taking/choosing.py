@@ -7,7 +7,7 @@ from shipcalc.ratebook.taking.answers import LEAVE_OUT
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.figures import Figure, figure_in, looks_like_price
 from shipcalc.ratebook.taking.rate import LeftOut, Question
-from shipcalc.ratebook.taking.traits import STANDARD, bare_words
+from shipcalc.ratebook.taking.traits import BACK_HAUL, STANDARD, bare_words
 from shipcalc.records import dataclass
 
 FORMER = frozenset(("old", "previous", "former", "current", "existing", "prior", "last", "alt", "bisher", "oud", "was"))
@@ -106,6 +106,10 @@ def _for_every_vehicle(
     block: Block, columns: Sequence[BlockColumn], left: list[LeftOut], questions: list[Question]
 ) -> list[BlockColumn]:
     """Return the columns without those for some vehicles or services only, where others are for all."""
+    back = [column for column in columns if is_way_back(column)]
+    if back and any("headhaul" in bare_words(column.header).replace(" ", "") for column in columns):
+        onward = [column for column in columns if column not in back]
+        return [*_for_every_vehicle(block, onward, left, questions), *back]
     variants = list(dict.fromkeys(column.meaning.traits.variant for column in columns))
     if not set(variants) - PLAIN:
         return list(columns)
@@ -128,6 +132,11 @@ def _for_every_vehicle(
             )
         )
     return list(columns)
+
+
+def is_way_back(column: BlockColumn) -> bool:
+    """Return whether a column holds prices from where its rows' lanes end to where they begin."""
+    return column.meaning.traits.variant == BACK_HAUL
 
 
 def _who(column: BlockColumn) -> str:

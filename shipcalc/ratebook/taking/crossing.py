@@ -11,9 +11,9 @@ from shipcalc.ratebook.taking.matrix import ROWS_FROM, ROWS_TO, Matrix
 from shipcalc.ratebook.taking.prices import rates_of_cell
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate
 from shipcalc.ratebook.taking.row import Row
-from shipcalc.ratebook.taking.sides import is_state_column
-from shipcalc.ratebook.taking.spots import End, Unclear, ends_in, port_in
-from shipcalc.ratebook.taking.traits import NO_TRAITS, traits_in
+from shipcalc.ratebook.taking.sides import ends_named, is_state_column
+from shipcalc.ratebook.taking.spots import End, Unclear, port_in
+from shipcalc.ratebook.taking.traits import NO_TRAITS, bare_words, traits_in
 
 
 def taken_from_matrix(matrix: Matrix, around: Around) -> Taken:
@@ -62,10 +62,14 @@ def _places(
     found = {}
     for spot, text in zip(spots, texts, strict=True):
         try:
-            found[spot] = (port_in(text),) if matrix.is_ports else ends_in(text, around.known.names, hint)
+            found[spot] = (port_in(text),) if matrix.is_ports else ends_named(text, around, hint, _part(text))
         except Unclear as why:
             left.append(LeftOut(matrix.page.short(*spot), text, f"{why.why}: its prices are not taken"))
     return found
+
+
+def _part(text: str) -> str:
+    return "zone" if bare_words(text).startswith("zone ") else "place"
 
 
 def _rates(

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterable, Iterator
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
 from shipcalc.ratebook.taking.days import Order, Said, days_in, end_of_month
@@ -39,7 +39,8 @@ _ISSUED = re.compile(
     re.IGNORECASE,
 )
 NUMBERED = re.compile(
-    r"\b(?:quotation|quote|offer|tariff|contract|agreement|price list|price sheet|rate sheet|proposal|"
+    r"\b(?:(?:pricing |price |rate |tariff )?sheet(?= ?(?:no|nr|number|num|n°|nº|#))|"
+    r"quotation|quote|offer|tariff|contract|agreement|price list|price sheet|rate sheet|proposal|"
     r"our ref(?:erence)?|reference|ref|angebot|offerte|offre|cotización|devis|tarif|lista|rfq|"
     r"bid)\b\.?"
     r"(?:\s*(?:no|nr|number|num|id|n°|nº)(?!\w)\.?|"
@@ -50,6 +51,10 @@ NUMBERED = re.compile(
 _FREE = re.compile(
     r"\b(\d{1,2}) (?:calendar |working )?(?:free days|days? (?:of )?free|tage frei)|"
     r"\b(?:free (?:days|time)|freizeit)[^0-9]{0,25}(\d{1,2})\b",
+    re.IGNORECASE,
+)
+_GOOD_FOR = re.compile(
+    r"\b(?:good|valid|firm|open|holds?|validity)\b[^0-9.;]{0,20}?\b(\d{1,3}) (?:calendar )?days\b(?! free)",
     re.IGNORECASE,
 )
 _START = re.compile(
@@ -69,6 +74,8 @@ _POL = re.compile(rf"\b{_LOADING}\b\s*:?\s*{_PORT}\s*$", re.IGNORECASE)
 _POD = re.compile(rf"\b{_ARRIVAL}\b\s*:?\s*{_PORT}\s*$", re.IGNORECASE)
 _POL_POD = re.compile(rf"\b{_LOADING}\b\s*:?\s*{_PORT}[,;/ ]+{_ARRIVAL}\b\s*:?\s*{_PORT}\s*$", re.IGNORECASE)
 _FROM_TO = re.compile(rf"\b(?:from|ex|von|van|de) {_PORT} (?:to|nach|naar|à|a) {_PORT}(?:[,;.] .*)?$", re.IGNORECASE)
+_FROM_ALONE = re.compile(rf"^(?:from|origin|von|van|de)\s*:\s*{_PORT}\s*$", re.IGNORECASE)
+_TO_ALONE = re.compile(rf"^(?:to|destination|nach|naar|à)\s*:\s*{_PORT}\s*$", re.IGNORECASE)
 _SENDER_WORD = re.compile(
     r"\b(?:llc|inc|corp|ltd|limited|gmbh|bv|b\.v|nv|ag|sa|srl|sarl|spa|co|kg|oy|ab|aps|"
     r"transport\w*|haul\w*|freight\w*|carriage|carriers?|logistic\w*|lines?|forward\w*|spedition|"
@@ -158,6 +165,9 @@ def facts_in(lines: Iterable[Line], order: Order) -> Facts:
                 clash.append(name)
     for name in clash:
         said.pop(name, None)
+    issued, days = said.pop("issued", None), said.pop("good_for", None)
+    if isinstance(issued, date) and isinstance(days, int) and "valid_to" not in said:
+        said["valid_to"], where["valid_to"] = issued + timedelta(days=days), where["good_for"]
     traits: dict[str, Any] = {
         name.removeprefix(OF_TRAITS): value for name, value in said.items() if name.startswith(OF_TRAITS)
     }
@@ -200,6 +210,7 @@ def _as_name(name: str) -> str:
 
 def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
     yield from _validity(text, order)
+    yield from _issued(text, order)
     for found in NUMBERED.finditer(text):
         number = found[1] or found[2]
         if not days_in(number, order):
@@ -219,6 +230,21 @@ def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
             yield f"traits.{name}", value
 
 
+def _issued(text: str, order: Order) -> Iterator[tuple[str, object]]:
+    """Yield the day of a letter ("Date: …", "Tacoma, 1 December 2026"), and for how many days from then its prices are good."""
+    if found := _GOOD_FOR.search(text):
+        yield "good_for", int(found[1])
+    days = days_in(text, order)
+    if len(days) == 1 and days[0].day is not None and not days[0].is_month:
+        before, after = text[: days[0].start], text[days[0].end :]
+        is_head = len(before.split()) <= MOST_BEFORE_DAY and not after.strip(" .") and not _VALID.search(before)
+        if _ISSUED.search(before) or is_head:
+            yield "issued", days[0].day
+
+
+MOST_BEFORE_DAY = 3
+
+
 def _ports(text: str) -> Iterator[tuple[str, object]]:
     """Yield the ports that a line of the letter head names, those that are surely ports."""
     for pattern in (_POL_POD, _FROM_TO):
@@ -227,7 +253,7 @@ def _ports(text: str) -> Iterator[tuple[str, object]]:
             if all(ports):
                 yield from zip(("pol", "pod"), ports, strict=True)
                 return
-    for name, pattern in (("pol", _POL), ("pod", _POD)):
+    for name, pattern in (("pol", _POL), ("pod", _POD), ("pol", _FROM_ALONE), ("pod", _TO_ALONE)):
         if (one := pattern.search(text)) and (port := port_named(one[1])):
             yield name, port
 

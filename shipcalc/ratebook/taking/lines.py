@@ -52,7 +52,8 @@ def taken_from(block: Block, around: Around) -> Taken:
     if questions and any(question.key.startswith("columns") for question in questions):
         return Taken((), tuple(left), tuple(questions), body)
     if not places and block.of("distance") and not around.answers.get("from"):
-        left += (LeftOut(block.page.short(row, block.columns[0].at), row_told(block, row), BY_DISTANCE) for row in rows)
+        told = _few([row_told(block, row) for row in rows])
+        left += (LeftOut(block.page.short(row, block.columns[0].at), told, BY_DISTANCE) for row in rows[:1])
         return Taken((), tuple(left), (), body)
     rates: list[Rate] = []
     for one in body.rows:
@@ -147,7 +148,7 @@ def _of_all(
         )
 
 
-BY_DISTANCE = "is a price by distance, which goes into the sheet Per mile by hand"
+BY_DISTANCE = "are prices by distance, down to the end of the table, which go into the sheet Per mile by hand"
 
 
 BETWEEN = "is said between the prices and is in none of them"

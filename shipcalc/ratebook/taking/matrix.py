@@ -1,19 +1,21 @@
 """Tables of from × to: places across the top, places down the side, a price where they cross."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn, is_header
 from shipcalc.ratebook.taking.figures import NoFigure, figure_in, looks_like_price
 from shipcalc.ratebook.taking.meanings import Meaning
 from shipcalc.ratebook.taking.page import Page
+from shipcalc.ratebook.taking.sides import is_zone
 from shipcalc.ratebook.taking.spots import Unclear, ends_in, port_in
 from shipcalc.ratebook.taking.traits import bare_words
 from shipcalc.records import dataclass
 
 _FROM = re.compile(r"\b(?:from|origin|orig|pick ?up|load|pol|von|van|de|ab|start)\w*\b")
 _TO = re.compile(r"\b(?:to|destination|dest|deliver\w*|drop|discharge|pod|nach|naar|ziel)\b")
+_ZONE = re.compile(r"zone [a-z0-9]{1,3}")
 ROWS_FROM, ROWS_TO = "rows are from", "rows are to"
 
 
@@ -56,7 +58,9 @@ def matrices_of(page: Page, around: Around) -> Iterator[Matrix]:
 
 def _is_head(page: Page, row: int, around: Around) -> bool:
     cells = page.row(row)
-    if len(cells) < 2 or any(not isinstance(page.values[row, c], str) for c in cells) or is_header(page, row, {}):
+    if len(cells) < 2 or any(not isinstance(page.values[row, c], str) for c in cells):
+        return False
+    if is_header(page, row, {}) and not _heads_zones(list(cells.values())[1:], around):
         return False
     below = next((r for r in range(row + 1, min(row + 4, page.height)) if page.row(r)), None)
     if below is None:
@@ -72,6 +76,15 @@ def _is_head(page: Page, row: int, around: Around) -> bool:
     return _all_places(page, row, columns, around) or _all_places(page, row, columns, around, ports=True)
 
 
+def _heads_zones(texts: Sequence[str], around: Around) -> bool:
+    """Return whether all texts across are zones, by their names or because the mail explains them."""
+    return len(texts) > 1 and all(_is_zone(text, around) for text in texts)
+
+
+def _is_zone(text: str, around: Around) -> bool:
+    return is_zone(text, around) or _ZONE.fullmatch(bare_words(text)) is not None
+
+
 def _all_places(
     page: Page, row: int, columns: "list[int] | tuple[int, ...]", around: Around, *, ports: bool = False
 ) -> bool:
@@ -80,7 +93,10 @@ def _all_places(
     for column in columns:
         try:
             text = page.text(row, column)
-            found += bool(port_in(text) if ports else ends_in(text, around.known.names))
+            if ports:
+                found += bool(port_in(text))
+            else:
+                found += _is_zone(text, around) or bool(ends_in(text, around.known.names))
         except Unclear:
             continue
     return found >= 2 and 3 * found >= 2 * len(columns)

@@ -95,7 +95,7 @@ def _field_of(words: str, traits: Traits) -> str:
     ):
         return "minimum"
     for field, known in FIELDS.items():
-        if words in known:
+        if words in known and not (field == "carrier" and traits.trailer):
             return field
     surcharge = next((name for name, known in SURCHARGES.items() if words in known), "")
     if surcharge:

@@ -28,7 +28,7 @@ _CONDITION = re.compile(
     re.IGNORECASE,
 )
 _MARK = re.compile(r"^\s*(\*+|†+|‡+|[¹²³]|\((?:[a-e1-9]|i+)\)|#)\s*(.+)$")
-_ADDRESS = re.compile(r"@|\b(?:tel|phone|fax|mobile|www)\b|https?:|\b\d{3}[-. ]\d{3,4}[-. ]\d{4}\b", re.IGNORECASE)
+_ADDRESS = re.compile(r"@|\b(?:tel|phone|fax|mobile|www)\b|https?:|\b\d{3}[-. ]\d{3,4}[-.]\d{4}\b", re.IGNORECASE)
 LONGEST_TOLD = 90
 
 

@@ -7,7 +7,7 @@ from shipcalc.ratebook.taking.answers import EVERY, LEAVE_OUT, TAKE
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.charges import mode_of, surcharge_rates
-from shipcalc.ratebook.taking.choosing import Chosen, adds_up
+from shipcalc.ratebook.taking.choosing import Chosen, adds_up, is_way_back
 from shipcalc.ratebook.taking.figures import Figure, NoFigure, figure_in
 from shipcalc.ratebook.taking.meanings import SURCHARGE
 from shipcalc.ratebook.taking.rate import LeftOut, Rate, Target
@@ -180,7 +180,7 @@ def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: 
         valid_from, valid_to = column.meaning.valid_from, column.meaning.valid_to
     base = replace(base, valid_from=valid_from, valid_to=valid_to)
     base = _priced(base, figure, traits, row, column)
-    starts, ends = row.start, row.end
+    starts, ends = (row.end, row.start) if is_way_back(column) else (row.start, row.end)
     if target == "Ocean quotations":
         starts, ends = _ports(row, starts, "from"), _ports(row, ends, "to")
     for start in starts or (None,):

@@ -155,13 +155,28 @@ def _ends_of_names(
     for part in ("city", "place", "state", "zone", "country"):
         if part in names:
             at = said[part][0][0]
-            return _named(names[part], around, _hint(part, page, at, body), part)
+            return ends_named(names[part], around, _hint(part, page, at, body), part)
     raise Unclear("names no place")
 
 
-def _named(text: str, around: Around, hint: str, part: str) -> tuple[End, ...]:
-    if text.casefold() in around.zones:
-        return around.zones[text.casefold()]
+def is_zone(text: str, around: Around) -> bool:
+    """Return whether a text names a zone that the mail explains: "Zone A", or "A" alone."""
+    return _zone_name(text, around) is not None
+
+
+def _zone_name(text: str, around: Around) -> str | None:
+    name = text.casefold()
+    bare = name.removeprefix("zone").strip()
+    return next((one for one in (name, bare, f"zone {bare}") if one in around.zones), None)
+
+
+def ends_named(text: str, around: Around, hint: str, part: str) -> tuple[End, ...]:
+    """Return the ends that one cell of names says: a zone of the mail, an area of the rate book, places. Raises Unclear."""
+    zone = _zone_name(text, around)
+    if zone is not None:
+        if not around.zones[zone]:
+            raise Unclear("is a zone whose places are not understood")
+        return around.zones[zone]
     if part == "zone" and not any(sign.isdigit() for sign in text[:1]) and text.casefold() not in around.known.names:
         own = f"{around.sender} {text}".strip()
         if own.casefold() in around.known.names:

@@ -15,6 +15,8 @@ DOLLAR = "$"
 """A dollar of nobody's: of the country that the letter or the book says."""
 # The variant of prices for what runs, one vehicle, the usual service.
 STANDARD = "standard"
+# The variant of prices for the way back, from where a lane ends to where it begins.
+BACK_HAUL = "back-haul"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -171,7 +173,7 @@ _VARIANT = (
             r"(?:\b(?:per|par|je|pro|por)|/) ?(?:truck ?loads?|loads?|trucks?|camions?|lkw|vrachtwagen|full trailer)\b"
         ),
     ),
-    ("back-haul", re.compile(r"\bback ?-?haul\b")),
+    (BACK_HAUL, re.compile(r"\bback ?-?haul\b")),
 )
 _MINIMUM = re.compile(r"\b(?:min|minimum)\b")
 _NAMED = {

@@ -205,7 +205,10 @@ def _price(rate: Rate) -> str:
 
 def _tables(page: Page, around: Around) -> _Tables:
     """Return the tables of a page from top to bottom, each with the row after its last price; none reaches into the next."""
-    tables: list[Table] = [*blocks_of(page, around.answers.columns), *matrices_of(page, around)]
+    matrices = list(matrices_of(page, around))
+    across = {matrix.header_row for matrix in matrices}
+    blocks = [block for block in blocks_of(page, around.answers.columns) if block.header_row not in across]
+    tables: list[Table] = [*blocks, *matrices]
     tables.sort(
         key=lambda table: (_first(table), table.columns[0].at if isinstance(table, Block) else table.label_column)
     )

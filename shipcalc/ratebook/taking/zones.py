@@ -13,7 +13,7 @@ PARTS = ("state", "zip", "city", "place", "country")
 
 
 def zones_in(blocks: Iterable[Block], around: Around, left: list[LeftOut]) -> dict[str, tuple[End, ...]]:
-    """Return the places of each zone by its name in small letters; a zone that is not understood is put to `left`."""
+    """Return the places of each zone by its name in small letters; one that is not understood has none and is put to `left`."""
     found: dict[str, list[End]] = {}
     unclear: set[str] = set()
     for name, where, text, ends in _rows(blocks, around):
@@ -22,7 +22,7 @@ def zones_in(blocks: Iterable[Block], around: Around, left: list[LeftOut]) -> di
             left.append(LeftOut(where, text, f"{ends}, so that the prices of zone {name.upper()} are not taken"))
         else:
             found.setdefault(name, []).extend(ends)
-    return {name: tuple(dict.fromkeys(ends)) for name, ends in found.items() if name not in unclear}
+    return {name: tuple(dict.fromkeys(ends)) for name, ends in found.items()} | dict.fromkeys(unclear, ())
 
 
 def _rows(blocks: Iterable[Block], around: Around) -> Iterator[tuple[str, str, str, tuple[End, ...] | str]]:

@@ -312,7 +312,7 @@ def test_prices_by_distance_are_no_lanes(tmp_path):
     found = understood(workbook(tmp_path / "a.xlsx", rows))
 
     assert not found.rates
-    assert {"A5", "A6"} <= named(found).keys()
+    assert {"A5"} <= named(found).keys()
 
 
 def test_prices_without_a_currency_are_the_rate_books_and_it_is_said(tmp_path):
