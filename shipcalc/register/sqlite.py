@@ -3,6 +3,8 @@
 import getpass
 import os
 import socket
+import sqlite3
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
@@ -14,6 +16,7 @@ from sqlalchemy.exc import DBAPIError
 from shipcalc.errors import WrongInput
 
 PATIENCE_S = 20.0
+_PAUSE_S = 0.02
 PRIVATE_FOLDER, PRIVATE_FILE = 0o700, 0o600
 
 
@@ -68,9 +71,24 @@ def _prepared(connection: Any, _record: object) -> None:
     # Python's own beginning of transactions is put off: it would begin too late, and never for a read.
     connection.isolation_level = None
     cursor = connection.cursor()
-    for said in ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "secure_delete=ON"):
+    _keep_a_log(cursor)
+    for said in ("synchronous=FULL", "foreign_keys=ON", "secure_delete=ON"):
         cursor.execute(f"PRAGMA {said}")
     cursor.close()
+
+
+def _keep_a_log(cursor: sqlite3.Cursor) -> None:
+    """Have the file written by way of a log beside it. SQLite does not wait for others when it turns to that, so we do."""
+    until = time.monotonic() + PATIENCE_S
+    while True:
+        try:
+            cursor.execute("PRAGMA journal_mode=WAL")
+        except sqlite3.OperationalError as error:
+            if "locked" not in str(error) or time.monotonic() > until:
+                raise
+            time.sleep(_PAUSE_S)
+        else:
+            return
 
 
 def _begin(connection: Connection) -> None:

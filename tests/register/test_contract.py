@@ -18,7 +18,7 @@ from shipcalc.register.events import events_of
 from shipcalc.register.finding import Asked, find_one, find_quotes
 from shipcalc.register.forgetting import forget
 from shipcalc.register.numbers import next_number, number_meant
-from shipcalc.register.opening import Register, open_register
+from shipcalc.register.opening import Register, open_register, url_of_file
 from shipcalc.register.quotes import find_kept, keep_quote, keep_revision
 from shipcalc.register.tables import counts, metadata, rate_books, revisions
 from shipcalc.register.verifying import verify
@@ -82,6 +82,23 @@ def test_many_at_once_get_a_number_each(url: str, made: dict[str, Made]) -> None
     with ThreadPoolExecutor(4) as desks:
         numbers = sorted(number or "" for part in desks.map(desk, range(4)) for number in part)
     assert numbers == [f"Q-2026-{count:04d}" for count in range(1, 41)]
+
+
+def test_desks_that_open_a_register_first_wait_for_each_other(tmp_path: Path) -> None:
+    """SQLite refuses at once, and does not wait, where two turn to the log at the same time; so it is tried again."""
+    together = threading.Barrier(6)
+
+    def desk(url: str) -> None:
+        together.wait()
+        register = open_register(url)
+        with register.writing():
+            pass
+        register.close()
+
+    with ThreadPoolExecutor(6) as desks:
+        for turn in range(10):
+            url = url_of_file(tmp_path / str(turn) / "register.sqlite")
+            assert list(desks.map(desk, [url] * 6)) == [None] * 6
 
 
 @pytest.mark.parametrize("kind", ["home", "overseas"])
