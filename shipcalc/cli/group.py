@@ -25,7 +25,7 @@ class ChecklistGroup(VerbGroup):
     first_verb = "make"
 
 
-class QuotesGroup(VerbGroup):
-    """`quotes` lists them: what is asked most needs no verb."""
+class ListGroup(VerbGroup):
+    """`quotes` lists them, as `shipments` and `contacts` do: what is asked most needs no verb."""
 
     alone = first_verb = "list"

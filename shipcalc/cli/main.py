@@ -7,14 +7,14 @@ Exit status: 0 done, 1 the answer is no, 2 wrong input. What went wrong is one s
 import gc
 import os
 import sys
-from collections.abc import Sequence
-from typing import Annotated, Protocol, cast
+from collections.abc import Callable, Sequence
+from typing import Annotated, NamedTuple, Protocol, cast
 
 import typer
 
 from shipcalc import __version__
 from shipcalc.cli import contacts, costs, kept, kept_register, lanes, manager, newcomer, office, sales, shipments, today
-from shipcalc.cli.group import ChecklistGroup, QuotesGroup, VerbGroup
+from shipcalc.cli.group import ChecklistGroup, ListGroup, VerbGroup
 from shipcalc.cli.look import let_go_of_output
 from shipcalc.cli.option_names import option_of
 from shipcalc.cli.options import flag
@@ -25,6 +25,67 @@ OWN_MISTAKE = 70
 TRACE = "SHIPCALC_TRACE"
 
 _HELP_OPTIONS = {"help_option_names": ["--help", "-h"]}
+
+
+class Group(NamedTuple):
+    """A command with verbs of its own: how it is called, what it is for, an example, its verbs; `kind` is what it means alone."""
+
+    name: str
+    about: str
+    example: str
+    commands: tuple[tuple[str, Callable[..., None], str, str], ...]
+    kind: type[VerbGroup] = VerbGroup
+
+
+SINGLE = (*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS, *today.COMMANDS)
+GROUPS = (
+    Group(
+        "checklist",
+        "The tasks for an accepted quote: make the list, read it back, move its dates.",
+        "shipcalc checklist lindqvist/office/quote.json",
+        office.COMMANDS,
+        ChecklistGroup,
+    ),
+    Group(
+        "rates",
+        "The manager's rate book: begin one, check it, change a copy, put it in force, go back.",
+        "shipcalc rates check my-rates",
+        manager.COMMANDS,
+    ),
+    Group(
+        "quotes",
+        "What was promised: list it, show it, revise it, accept it.",
+        "shipcalc quotes list --ending",
+        kept.COMMANDS,
+        ListGroup,
+    ),
+    Group(
+        "shipments",
+        "What is under way: its tasks, its numbers, news of it.",
+        "shipcalc shipments list",
+        shipments.COMMANDS,
+        ListGroup,
+    ),
+    Group(
+        "contacts",
+        "The address book: carriers, forwarders, brokers, ports' agents, buyers.",
+        "shipcalc contacts list",
+        contacts.COMMANDS,
+        ListGroup,
+    ),
+    Group(
+        "costs",
+        "What was really paid: keep bills, hold quotes to them.",
+        "shipcalc costs review",
+        costs.COMMANDS,
+    ),
+    Group(
+        "register",
+        "Where quotes and shipments are kept: back it up, restore it.",
+        "shipcalc register backup register.zip",
+        kept_register.COMMANDS,
+    ),
+)
 
 
 def app_with(verb: str | None = None) -> typer.Typer:
@@ -42,125 +103,29 @@ def app_with(verb: str | None = None) -> typer.Typer:
         context_settings=_HELP_OPTIONS,
     )
     app.callback(invoke_without_command=True)(shipcalc)
-    for name, face, short, example in (*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS, *today.COMMANDS):
+    for name, face, short, example in SINGLE:
         if verb in (None, name):
             app.command(name, short_help=short, epilog=f"Example: {example}")(face)
-    if verb in (None, "checklist"):
-        app.add_typer(_checklist(), name="checklist")
-    if verb in (None, "rates"):
-        app.add_typer(_rates(), name="rates")
-    if verb in (None, "quotes"):
-        app.add_typer(_quotes(), name="quotes")
-    if verb in (None, "shipments"):
-        app.add_typer(_shipments(), name="shipments")
-    if verb in (None, "contacts"):
-        app.add_typer(_contacts(), name="contacts")
-    if verb in (None, "costs"):
-        app.add_typer(_costs(), name="costs")
-    if verb in (None, "register"):
-        app.add_typer(_register(), name="register")
+    for group in GROUPS:
+        if verb in (None, group.name):
+            app.add_typer(_typer_of(group), name=group.name)
     return app
 
 
-def _checklist() -> typer.Typer:
-    checklist = typer.Typer(
-        cls=ChecklistGroup,
-        help="The tasks for an accepted quote: make the list, read it back, move its dates.",
-        epilog="Example: shipcalc checklist lindqvist/office/quote.json",
+def _typer_of(group: Group) -> typer.Typer:
+    verbs = typer.Typer(
+        cls=group.kind,
+        help=group.about,
+        epilog=f"Example: {group.example}",
         rich_markup_mode=None,
         context_settings=_HELP_OPTIONS,
     )
-    for name, face, short, example in office.COMMANDS:
-        checklist.command(name, short_help=short, epilog=f"Example: {example}")(face)
-    return checklist
+    for name, face, short, example in group.commands:
+        verbs.command(name, short_help=short, epilog=f"Example: {example}")(face)
+    return verbs
 
 
-def _quotes() -> typer.Typer:
-    quotes = typer.Typer(
-        cls=QuotesGroup,
-        help="What was promised: list it, show it, revise it, accept it.",
-        epilog="Example: shipcalc quotes list --ending",
-        rich_markup_mode=None,
-        context_settings=_HELP_OPTIONS,
-    )
-    for name, face, short, example in kept.COMMANDS:
-        quotes.command(name, short_help=short, epilog=f"Example: {example}")(face)
-    return quotes
-
-
-def _shipments() -> typer.Typer:
-    group = typer.Typer(
-        cls=QuotesGroup,
-        help="What is under way: its tasks, its numbers, news of it.",
-        epilog="Example: shipcalc shipments list",
-        rich_markup_mode=None,
-        context_settings=_HELP_OPTIONS,
-    )
-    for name, face, short, example in shipments.COMMANDS:
-        group.command(name, short_help=short, epilog=f"Example: {example}")(face)
-    return group
-
-
-def _contacts() -> typer.Typer:
-    group = typer.Typer(
-        cls=QuotesGroup,
-        help="The address book: carriers, forwarders, brokers, ports' agents, buyers.",
-        epilog="Example: shipcalc contacts list",
-        rich_markup_mode=None,
-        context_settings=_HELP_OPTIONS,
-    )
-    for name, face, short, example in contacts.COMMANDS:
-        group.command(name, short_help=short, epilog=f"Example: {example}")(face)
-    return group
-
-
-def _costs() -> typer.Typer:
-    what_was_paid = typer.Typer(
-        cls=VerbGroup,
-        help="What was really paid: keep bills, hold quotes to them.",
-        epilog="Example: shipcalc costs review",
-        rich_markup_mode=None,
-        context_settings=_HELP_OPTIONS,
-    )
-    for name, face, short, example in costs.COMMANDS:
-        what_was_paid.command(name, short_help=short, epilog=f"Example: {example}")(face)
-    return what_was_paid
-
-
-def _register() -> typer.Typer:
-    register = typer.Typer(
-        cls=VerbGroup,
-        help="Where quotes and shipments are kept: back it up, restore it.",
-        epilog="Example: shipcalc register backup register.zip",
-        rich_markup_mode=None,
-        context_settings=_HELP_OPTIONS,
-    )
-    for name, face, short, example in kept_register.COMMANDS:
-        register.command(name, short_help=short, epilog=f"Example: {example}")(face)
-    return register
-
-
-def _rates() -> typer.Typer:
-    rates = typer.Typer(
-        cls=VerbGroup,
-        help="The manager's rate book: begin one, check it, change a copy, put it in force, go back.",
-        rich_markup_mode=None,
-        context_settings=_HELP_OPTIONS,
-    )
-    for name, face, short, example in manager.COMMANDS:
-        rates.command(name, short_help=short, epilog=f"Example: {example}")(face)
-    return rates
-
-
-VERBS = frozenset(name for name, *_ in (*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS, *today.COMMANDS)) | {
-    "checklist",
-    "rates",
-    "quotes",
-    "shipments",
-    "contacts",
-    "costs",
-    "register",
-}
+VERBS = frozenset(name for name, *_ in SINGLE) | {group.name for group in GROUPS}
 
 
 def shipcalc(
