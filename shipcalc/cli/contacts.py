@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING, Annotated
 
-from shipcalc.cli.kept import desk_of, tell
+from shipcalc.cli.at_register import desk_of, tell
 from shipcalc.cli.look import Column, Look, paragraph, show_found, table
 from shipcalc.cli.options import AsJson, argument, option
 from shipcalc.errors import WrongInput

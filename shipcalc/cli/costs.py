@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-from shipcalc.cli.kept import Number, desk_of, tell
+from shipcalc.cli.at_register import Number, desk_of, tell
 from shipcalc.cli.look import (
     Column,
     Look,

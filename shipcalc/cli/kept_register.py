@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import Annotated
 
-from shipcalc.cli.kept import desk_of, tell
+from shipcalc.cli.at_register import desk_of, tell
 from shipcalc.cli.options import AsJson, argument, flag
 
 File = Annotated[Path, argument("FILE", "The backup, a .zip.")]

@@ -3,57 +3,21 @@
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-from shipcalc.cli.kept import Number, Today, Who, desk_of
+from shipcalc.cli.at_register import Number, Today, Who, desk_of
 from shipcalc.cli.look import (
-    Column,
-    Look,
-    bullets,
-    heading,
     look_of_stdout,
     note,
-    pairs,
     paragraph,
-    section,
     show,
     show_found,
     show_json,
-    table,
 )
 from shipcalc.cli.options import AsJson, OutFolder, RatesFolder, argument, day_of, flag, option
 from shipcalc.errors import WrongInput
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from shipcalc.actions.ship_news import News
-    from shipcalc.actions.shipments import Shown
     from shipcalc.checklist.items import State
     from shipcalc.register.doing import Done
-    from shipcalc.register.folder import Paper
-    from shipcalc.register.shipments import Line, Shipment, Standing
-
-LIST = (
-    Column("Number"),
-    Column("Next due"),
-    Column("Open", "right"),
-    Column("Late", "right"),
-    Column("Buyer", wraps=True),
-    Column("Vehicles", wraps=True),
-    Column("To", wraps=True),
-    Column("There by"),
-)
-LINES = (
-    Column("No.", "right"),
-    Column("Due"),
-    Column("Who", wraps=True),
-    Column("What", wraps=True),
-    Column("State"),
-    Column("Note", wraps=True),
-)
-FILES = (Column("What", wraps=True), Column("For"), Column("It is"), Column("File", wraps=True))
-
-# So many of the open tasks are shown at first; a shipment overseas has some seventy.
-MOST_TASKS = 16
 
 Task = Annotated[str, argument("TASK", "The line: its number in shipments show, or its id, begun will do.")]
 
@@ -69,9 +33,10 @@ def list_shipments(
 ) -> None:
     """List the shipments under way, what is due first at the head. The word list may be left out."""
     from shipcalc.actions.shipments import find
+    from shipcalc.cli import shipment_words as words
 
     found = find(" ".join(text or ()), desk_of(as_of), most=max(most, 1))
-    show_found(found, _list_json, _list_lines, as_json=as_json)
+    show_found(found, words.list_json, words.list_lines, as_json=as_json)
 
 
 def show_shipment(
@@ -82,9 +47,12 @@ def show_shipment(
 ) -> None:
     """Show a shipment: its days, references, tasks with their numbers, files, and what has to be said today."""
     from shipcalc.actions.shipments import show as look_up
+    from shipcalc.cli import shipment_words as words
 
     found = look_up(number, desk_of(as_of))
-    show_found(found, _shown_json, lambda one, look: _shown_lines(one, look, all_lines=all_lines), as_json=as_json)
+    show_found(
+        found, words.shown_json, lambda one, look: words.shown_lines(one, look, all_lines=all_lines), as_json=as_json
+    )
 
 
 def tick(
@@ -234,9 +202,10 @@ def files(
 ) -> None:
     """Keep a shipment's files together, and say which were changed since or are missing."""
     from shipcalc.actions.shipments import add_files
+    from shipcalc.cli import shipment_words as words
 
     found = add_files(number, paths or (), desk_of(as_of), what=what, line=task, copy=copy)
-    show_found(found, _files_json, _files_lines, as_json=as_json)
+    show_found(found, words.files_json, words.files_lines, as_json=as_json)
 
 
 def news(
@@ -259,6 +228,7 @@ def news(
     """Keep days that came true: they replace windows, what they miss is said, and a letter to the buyer is drafted."""
     from shipcalc.actions.ship_news import tell_news
     from shipcalc.actions.sources import find_sources
+    from shipcalc.cli import shipment_words as words
 
     desk = desk_of(as_of, who)
     typed = {
@@ -273,7 +243,7 @@ def news(
     named = [f"{name}={value}" for name, value in (("container", container), ("vessel", vessel)) if value]
     sources = find_sources(folder=Path.cwd(), rates=rates, as_of=desk.today)
     told = tell_news(number, days, named, desk, sources, look=look)
-    show_found(told, _news_json, lambda one, look_: _news_lines(one, look_, letter=letter), as_json=as_json)
+    show_found(told, words.news_json, lambda one, look_: words.news_lines(one, look_, letter=letter), as_json=as_json)
     if letter is not None:
         from shipcalc.sheets.saving import save
 
@@ -282,183 +252,9 @@ def news(
 
 
 def _tell(done: "Done", *, as_json: bool) -> None:
-    show_found(done, _done_json, _done_lines, as_json=as_json)
+    from shipcalc.cli import shipment_words as words
 
-
-def _done_lines(done: "Done", look: Look) -> list[str]:
-    shipment = done.shipment
-    title = f"{shipment.number}, version {shipment.version}"
-    return [
-        *[look.strong(line) for line in paragraph(look, title)],
-        *bullets(look, done.changed or ("nothing changed",)),
-        *section(look, "To know", done.said, "!"),
-    ]
-
-
-def _done_json(done: "Done") -> str:
-    """Return `{"number", "version", "changed", "said", "tasks", "moments", "references"}`."""
-    from shipcalc.cli.listing import to_json
-
-    return to_json(_as_data(done.shipment) | {"changed": list(done.changed), "said": list(done.said)})
-
-
-def _as_data(shipment: "Shipment") -> dict[str, object]:
-    return {
-        "number": shipment.number,
-        "version": shipment.version,
-        "accepted": shipment.accepted_on.isoformat(),
-        "choice": shipment.choice + 1,
-        "moments": {stage: [day.isoformat() for day in days] for stage, days in shipment.moments.items()},
-        "recorded": {stage: day.isoformat() for stage, day in shipment.recorded.items()},
-        "references": dict(shipment.references),
-        "tasks": [_task_data(line) for line in shipment.lines],
-    }
-
-
-def _task_data(line: "Line") -> dict[str, object]:
-    from shipcalc.records import asdict
-
-    item = line.item
-    own: dict[str, object] = {"number": line.place, "assigned": line.assigned, "version": line.version}
-    days = {"due": item.due.isoformat(), "done_on": item.done_on.isoformat() if item.done_on else None}
-    return own | asdict(item) | days
-
-
-def _list_json(found: "Sequence[Standing]") -> str:
-    """Return `{"shipments": […]}`, each with number, buyer, vehicles, to, accepted, open, late, next_due, moments."""
-    from shipcalc.cli.listing import to_json
-
-    rows = [
-        {
-            "number": one.number,
-            "buyer": one.buyer,
-            "vehicles": one.vehicles,
-            "to": one.to,
-            "accepted": one.accepted_on.isoformat(),
-            "open": one.open,
-            "late": one.late,
-            "next_due": one.next_due.isoformat() if one.next_due else None,
-            "moments": {stage: [day.isoformat() for day in days] for stage, days in one.moments.items()},
-        }
-        for one in found
-    ]
-    return to_json({"shipments": rows})
-
-
-def _list_lines(found: "Sequence[Standing]", look: Look) -> list[str]:
-    from shipcalc.cli.words import short_day
-
-    if not found and look.width is not None:
-        return paragraph(look, "No shipment is under way that meets this. shipcalc quotes accept NUMBER begins one.")
-    rows = [
-        (
-            one.number,
-            "" if one.next_due is None else short_day(one.next_due) if look.width else one.next_due.isoformat(),
-            str(one.open),
-            str(one.late or ""),
-            one.buyer,
-            one.vehicles,
-            one.to,
-            one.moments["delivery"][1].isoformat() if "delivery" in one.moments else "",
-        )
-        for one in found
-    ]
-    return table(look, LIST, rows)
-
-
-def _shown_json(found: "Shown") -> str:
-    from shipcalc.cli.listing import to_json
-
-    return to_json(
-        _as_data(found.shipment) | {"files": [_file_data(one) for one in found.papers], "said": list(found.said)}
-    )
-
-
-def _shown_lines(found: "Shown", look: Look, *, all_lines: bool) -> list[str]:
-    from shipcalc.checklist.columns import MOMENTS_IN_WORDS
-    from shipcalc.checklist.references import in_words
-    from shipcalc.cli.words import short_day, short_span
-    from shipcalc.documents.wording import place
-
-    shipment = found.shipment
-    quote = shipment.quote
-    names = ", ".join(vehicle.name for vehicle in quote.vehicles)
-    still = [line for line in shipment.lines if line.item.is_open]
-    title = f"{shipment.number}, version {shipment.version}: {names} to {place(quote.to)}"
-    about = (
-        f"{quote.buyer or 'no buyer named'}; {shipment.option.title}; accepted on {shipment.accepted_on.isoformat()}; "
-    )
-    lines = [look.strong(line) for line in paragraph(look, title)]
-    lines += paragraph(look, f"{about}{len(still)} to do, {len(shipment.lines) - len(still)} done or not needed")
-    lines += bullets(look, found.said, "!")
-    days = [
-        (MOMENTS_IN_WORDS[stage], f"{short_span(window)}{', it came true' if stage in shipment.recorded else ''}")
-        for stage, window in shipment.moments.items()
-    ]
-    lines += [*heading(look, "Days"), *pairs(look, days)]
-    references = in_words(dict(shipment.references))
-    lines += [*heading(look, "References"), *pairs(look, references)] if references else []
-    order = {item.id: place for place, item in enumerate(shipment.items)}
-    shown = sorted(shipment.lines if all_lines else still, key=lambda line: order[line.item.id])
-    more = 0 if all_lines or not look.width else max(len(shown) - MOST_TASKS, 0)
-    shown = shown[: len(shown) - more]
-    rows = [
-        (
-            str(line.place),
-            short_day(line.item.due) if look.width else line.item.due.isoformat(),
-            line.who,
-            f"* {line.item.title}" if line.item.critical else line.item.title,
-            line.item.state,
-            line.item.remark,
-        )
-        for line in shown
-    ]
-    columns: tuple[Column, ...] = LINES if any(row[5] for row in rows) or not look.width else LINES[:5]
-    columns = columns if all_lines or not look.width else tuple(one for one in columns if one.title != "State")
-    keep = [LINES.index(one) for one in columns]
-    lines += [*heading(look, "Tasks"), *table(look, columns, [tuple(row[at] for at in keep) for row in rows])]
-    later = f"; {more} more with --all" if more else ""
-    lines += ["", *paragraph(look, f"* without this nothing moves{later}")]
-    if found.papers:
-        lines += [*heading(look, "Files"), *_files_lines(found.papers, look)]
-    return lines
-
-
-def _file_data(one: "Paper") -> dict[str, object]:
-    from shipcalc.records import asdict
-
-    return asdict(one) | {"path": str(one.path)}
-
-
-def _files_json(found: "Sequence[Paper]") -> str:
-    """Return `{"files": […]}`, each with path, what, task, sha256, bytes, copied, added_at, how."""
-    from shipcalc.cli.listing import to_json
-
-    return to_json({"files": [_file_data(one) for one in found]})
-
-
-def _files_lines(found: "Sequence[Paper]", look: Look) -> list[str]:
-    if not found and look.width is not None:
-        return paragraph(look, "No file is kept for it yet.")
-    return table(look, FILES, [(one.what, one.task, one.how, str(one.path)) for one in found])
-
-
-def _news_json(told: "News") -> str:
-    from shipcalc.cli.listing import to_json
-
-    more = {"said": list(told.said), "next_ships": list(told.next_ships), "letter": told.letter}
-    return to_json(_as_data(told.shipment) | {"changed": list(told.changed)} | more)
-
-
-def _news_lines(told: "News", look: Look, *, letter: Path | None) -> list[str]:
-    title = f"{told.shipment.number}, version {told.shipment.version}"
-    lines = [look.strong(line) for line in paragraph(look, title)]
-    lines += bullets(look, told.changed or ("nothing changed",))
-    lines += section(look, "To know", told.said, "!")
-    lines += section(look, "The next ship", told.next_ships)
-    if letter is None:
-        lines += [*heading(look, "For the buyer"), *told.letter.rstrip("\n").split("\n")]
-    return lines
+    show_found(done, words.done_json, words.done_lines, as_json=as_json)
 
 
 COMMANDS = (

@@ -4,7 +4,7 @@ import shutil
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-from shipcalc.cli.kept import Today, desk_of
+from shipcalc.cli.at_register import Today, desk_of
 from shipcalc.cli.look import Column, Look, heading, note, paragraph, show_found, table
 from shipcalc.cli.options import AsJson, flag, option
 
