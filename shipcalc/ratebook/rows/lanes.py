@@ -2,11 +2,16 @@
 
 from datetime import date
 
-from shipcalc.ratebook.rows.sourced import office_note_column, trust_column, valid_from_column, valid_to_column
+from shipcalc.ratebook.rows.sourced import (
+    office_note_column,
+    trailer_column,
+    trust_column,
+    valid_from_column,
+    valid_to_column,
+)
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
-from shipcalc.trade import TRAILERS
 
 _END = (
     "A ZIP (59715), its first digits (597), a range (590-599), a city (Bozeman, MT), a state (MT), an area of the sheet Areas, "
@@ -25,14 +30,7 @@ class LaneRow(Row):
     carrier: str = column(
         "Carrier", Kind.CODE, "As on sheet Carriers.", example="Tern Haulage", required=True, refers_to="Carriers"
     )
-    trailer: str | None = column(
-        "Trailer",
-        Kind.CHOICE,
-        "Blank: every kind of trailer it runs.",
-        example="open",
-        choices=TRAILERS,
-        theme=Theme.NAME,
-    )
+    trailer: str | None = trailer_column()
     from_end: str | None = column("From", Kind.END, _END, example="yard Bellingham")
     to_end: str | None = column("To", Kind.END, _END, example="590-599")
     flat_minor: int | None = column(

@@ -2,11 +2,10 @@
 
 from datetime import date
 
-from shipcalc.ratebook.rows.sourced import valid_from_column, valid_to_column
+from shipcalc.ratebook.rows.sourced import trailer_column, valid_from_column, valid_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
-from shipcalc.trade import TRAILERS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,14 +20,7 @@ class Occasion(Row):
         refers_to="Carriers",
         theme=Theme.NAME,
     )
-    trailer: str | None = column(
-        "Trailer",
-        Kind.CHOICE,
-        "Blank: every trailer; driven has to be named.",
-        example="",
-        choices=TRAILERS,
-        theme=Theme.NAME,
-    )
+    trailer: str | None = trailer_column("Blank: every trailer; driven has to be named.", example="")
     name: str = column(
         "What", Kind.TEXT, "What may happen, in a word or two; the buyer reads it.", example="Waiting", required=True
     )

@@ -1,12 +1,19 @@
-"""Columns that many sheets have: how a source was learnt and when it was read, and from when to when a row holds."""
+"""Columns that many sheets have: for which trailer, how a source was learnt and when it was read, when a row holds."""
 
 from typing import Any
 
 from shipcalc.ratebook.workbook.columns import Kind, column
 from shipcalc.ratebook.workbook.conditions import Condition
+from shipcalc.ratebook.workbook.themes import Theme
+from shipcalc.trade import TRAILERS
 
 TRUST = ("read", "partly read", "second hand", "memory", "practice", "invented")
 READ = TRUST[:2]
+
+
+def trailer_column(note: str = "Blank: every kind of trailer it runs.", example: str = "open") -> Any:
+    """Return the column that says for which kind of trailer a row holds."""
+    return column("Trailer", Kind.CHOICE, note, example=example, choices=TRAILERS, theme=Theme.NAME)
 
 
 def trust_column() -> Any:

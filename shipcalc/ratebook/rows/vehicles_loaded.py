@@ -2,11 +2,10 @@
 
 from datetime import date
 
-from shipcalc.ratebook.rows.sourced import valid_from_column, valid_to_column
+from shipcalc.ratebook.rows.sourced import trailer_column, valid_from_column, valid_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
-from shipcalc.trade import TRAILERS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,14 +20,7 @@ class VehiclesLoaded(Row):
         refers_to="Carriers",
         theme=Theme.NAME,
     )
-    trailer: str | None = column(
-        "Trailer",
-        Kind.CHOICE,
-        "Blank: every kind of trailer it runs.",
-        example="open",
-        choices=TRAILERS,
-        theme=Theme.NAME,
-    )
+    trailer: str | None = trailer_column()
     vehicles: int = column(
         "Vehicles",
         Kind.WHOLE,
