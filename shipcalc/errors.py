@@ -85,6 +85,11 @@ def why(error: OSError) -> str:
     return (error.strerror or str(error)).lower()
 
 
+def how_many(count: int, one: str, many: str = "") -> str:
+    """Return a count with what is counted: "1 quote", "2,400 quotes"."""
+    return f"{count:,} {one if count == 1 else many or f'{one}s'}"
+
+
 def sentence(what: str, *, where: str = "", remedy: str = "") -> str:
     """Return `where: what — remedy`, leaving out what is empty."""
     told = f"{where}: {what}" if where else what

@@ -235,6 +235,9 @@ def accept(
     from shipcalc.register.quotes import find_kept
 
     meant = _meant(number, desk)
+    if on is not None and on > desk.today:
+        told = f"{on.isoformat()} is still to come"
+        raise WrongInput(told, where=asked("on"), remedy="give the day on which the buyer said yes")
     with desk.register() as register:
         with register.reading() as connection:
             chosen = option_index(find_kept(connection, meant).quote, choice)

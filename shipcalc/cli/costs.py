@@ -15,7 +15,7 @@ from shipcalc.cli.look import (
     table,
 )
 from shipcalc.cli.options import AsJson, RatesFolder, argument, day_of, option
-from shipcalc.errors import WrongInput
+from shipcalc.errors import WrongInput, how_many
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -91,7 +91,7 @@ def take(
 
     done = take_bills(file, desk_of(""))
     old = f", {done.found - done.new} were kept already" if done.found > done.new else ""
-    tell({"bills": done.found, "new": done.new}, f"{done.new} bills kept{old}", as_json=as_json)
+    tell({"bills": done.found, "new": done.new}, f"{how_many(done.new, 'bill')} kept{old}", as_json=as_json)
 
 
 def list_bills(

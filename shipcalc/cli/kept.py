@@ -1,7 +1,7 @@
 """What was promised, to look at: quotes list, show, compare, export, verify; what becomes of it is in `decided`."""
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, TypeVar
 
 import typer
 
@@ -28,7 +28,7 @@ from shipcalc.cli.options import (
     flag,
     option,
 )
-from shipcalc.errors import WrongInput
+from shipcalc.errors import WrongInput, how_many
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -36,6 +36,8 @@ if TYPE_CHECKING:
     from shipcalc.actions.kept_quotes import Shown
     from shipcalc.register.finding import Listed
     from shipcalc.register.verifying import Verified
+
+T = TypeVar("T")
 
 COLUMNS = (
     Column("Number"),
@@ -47,6 +49,7 @@ COLUMNS = (
     Column("To", wraps=True),
     Column("Total", "right"),
 )
+MADE = 2  # its place among the columns
 HISTORY = (Column("When"), Column("What"), Column("Who", wraps=True), Column("", wraps=True))
 SOON_DAYS = 7
 ALL = 1_000_000
@@ -116,7 +119,7 @@ def export(
         most=ALL,
     )
     count = write(asked, out, desk)
-    show([f"{out}: {count} quotes"])
+    show([f"{out}: {how_many(count, 'quote')}"])
 
 
 def compare(one: Number, other: Number, as_of: Today = "", as_json: AsJson = False) -> None:
@@ -209,7 +212,14 @@ def _list_lines(found: "Sequence[Listed]", look: Look) -> list[str]:
         )
         for one in found
     ]
-    return table(look, COLUMNS, rows)
+    if look.width is None:
+        return table(look, COLUMNS, rows)
+    # A terminal needs the room for names; the latest stand first, and show tells the day.
+    return table(look, _but(COLUMNS, MADE), [_but(row, MADE) for row in rows])
+
+
+def _but(cells: "tuple[T, ...]", place: int) -> "tuple[T, ...]":
+    return (*cells[:place], *cells[place + 1 :])
 
 
 def _standing(found: "Shown", look: Look) -> list[str]:

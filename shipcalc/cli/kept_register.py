@@ -5,6 +5,7 @@ from typing import Annotated
 
 from shipcalc.cli.at_register import desk_of, tell
 from shipcalc.cli.options import AsJson, argument, flag
+from shipcalc.errors import how_many
 
 File = Annotated[Path, argument("FILE", "The backup, a .zip.")]
 
@@ -15,7 +16,7 @@ def where(as_json: AsJson = False) -> None:
 
     found = look(desk_of(""))
     told = {"register": found.name, "version": found.version, "quotes": found.quotes}
-    tell(told, f"{found.name}: {found.quotes} quotes", as_json=as_json)
+    tell(told, f"{found.name}: {how_many(found.quotes, 'quote')}", as_json=as_json)
 
 
 def backup(file: File, as_json: AsJson = False) -> None:
@@ -24,7 +25,11 @@ def backup(file: File, as_json: AsJson = False) -> None:
 
     done = back_up(file, desk_of(""))
     told = {"file": str(file), "version": done.version, "rows": done.rows}
-    tell(told, f"{file}: {done.rows.get('quotes', 0)} quotes, {sum(done.rows.values())} rows in all", as_json=as_json)
+    tell(
+        told,
+        f"{file}: {how_many(done.rows.get('quotes', 0), 'quote')}, {sum(done.rows.values())} rows in all",
+        as_json=as_json,
+    )
 
 
 def restore(
@@ -37,7 +42,7 @@ def restore(
 
     done = fill(file, desk_of(""), over=over)
     told = {"file": str(file), "version": done.version, "rows": done.rows}
-    tell(told, f"restored from {file}: {done.rows.get('quotes', 0)} quotes", as_json=as_json)
+    tell(told, f"restored from {file}: {how_many(done.rows.get('quotes', 0), 'quote')}", as_json=as_json)
 
 
 def upgrade(

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 from shipcalc.cli.at_register import Today, desk_of
 from shipcalc.cli.look import Column, Look, heading, note, paragraph, show_found, table
 from shipcalc.cli.options import AsJson, flag, option
+from shipcalc.errors import how_many
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -90,7 +91,7 @@ def _lines(found: "Found", look: Look, rows: int | None) -> list[str]:
 
     day = found.day
     whole = look.width is None or rows is None
-    title = f"{day.today.isoformat()}: {len(day.shipments)} shipments under way"
+    title = f"{day.today.isoformat()}: {how_many(len(day.shipments), 'shipment')} under way"
     counts = f"{len(day.late)} late, {len(day.due)} due within a week, {len(day.waiting)} waiting for others"
     lines = [look.strong(line) for line in paragraph(look, f"{title}, {counts}")]
     if day.shipments:

@@ -10,7 +10,7 @@ It is held to bills that it was not made from: to the latest third of the quotes
 from collections.abc import Sequence
 from math import ceil, comb
 
-from shipcalc.learning.compared import Compared
+from shipcalc.learning.compared import Compared, too_few
 from shipcalc.records import dataclass
 
 USUAL_SHARE = 0.9
@@ -52,7 +52,7 @@ def buffer_for(quotes: Sequence[Compared], share: float) -> Buffer | TooFew:
     if len(later) < FEWEST_HELD_OUT or ceil((cut + 1) * share) > cut:
         needed = max(FEWEST_HELD_OUT * HELD_OUT, ceil(HELD_OUT / (HELD_OUT - 1) * share / (1 - share)))
         return TooFew(
-            f"{len(in_order)} quotes with bills are too few for a buffer that {share:.0%} of quotes keep to: it takes {needed}, "
+            f"{too_few(len(in_order))} for a buffer that {share:.0%} of quotes keep to: it takes {needed}, "
             "a third of them to hold it to"
         )
     first = quantile(earlier, share)

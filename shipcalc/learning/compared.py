@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from datetime import date
 
+from shipcalc.errors import how_many
 from shipcalc.learning.bill import ALL_IN, Bill, kind_of, kinds_in
 from shipcalc.money import to_minor
 from shipcalc.quote.model import Option, Quote
@@ -155,3 +156,8 @@ def _together(kinds: list[Compared]) -> Compared | None:
         sold_minor=sum(one.sold_minor for one in kinds),
         paid_minor=sum(one.paid_minor for one in kinds),
     )
+
+
+def too_few(quotes: int) -> str:
+    """Return how a sentence begins that says that so many quotes with bills do not tell enough."""
+    return f"{how_many(quotes, 'quote')} with bills {'is' if quotes == 1 else 'are'} too few"

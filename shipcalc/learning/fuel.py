@@ -10,6 +10,7 @@ from decimal import Decimal
 import numpy as np
 
 from shipcalc.learning.bill import ALL_IN, Bill
+from shipcalc.learning.compared import too_few
 from shipcalc.learning.proposals import FEWEST_BILLS, Learnt, Proposal
 from shipcalc.learning.robust import robust_fit
 from shipcalc.money import PPM, decimals
@@ -82,7 +83,7 @@ def fuel_learnt(found: Sequence[FuelBilled], book: RateBook, day: date) -> Learn
 
 def _of_scheme(row: FuelScheme | None, group: Sequence[FuelBilled]) -> tuple[Proposal, list[str]] | str:
     if len(group) < FEWEST_BILLS:
-        return f"{len(group)} quotes with bills are too few, it takes {FEWEST_BILLS}"
+        return f"{too_few(len(group))}, it takes {FEWEST_BILLS}"
     if row is None or row.method == "step table":
         return "a table of steps is not learnt from bills: ask the carrier for its new one"
     reckoned, paid = np.array([one.reckoned for one in group]), np.array([one.paid for one in group])

@@ -13,6 +13,7 @@ from decimal import Decimal
 import numpy as np
 
 from shipcalc.learning.bill import ALL_IN, Bill, kind_of
+from shipcalc.learning.compared import too_few
 from shipcalc.learning.robust import robust_fit
 from shipcalc.money import decimals
 from shipcalc.quote.model import Charge, Option
@@ -128,7 +129,7 @@ def learnt(found: Sequence[Observed], at_cell: Callable[[str], AtCell | None]) -
     wild: list[tuple[str, str]] = []
     for name, group in groups.items():
         if len(group) < FEWEST_BILLS:
-            said.append(f"{name}: {len(group)} quotes with bills are too few, it takes {FEWEST_BILLS}")
+            said.append(f"{name}: {too_few(len(group))}, it takes {FEWEST_BILLS}")
             continue
         made = _of_group(name, group, at_cell)
         if isinstance(made, str):

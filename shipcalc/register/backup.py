@@ -15,7 +15,7 @@ from typing import Any
 
 from sqlalchemy import Connection, Date, LargeBinary, MetaData, Table, func, insert, select, text
 
-from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.errors import NoAnswer, WrongInput, how_many
 from shipcalc.records import dataclass
 from shipcalc.register.opening import Register
 from shipcalc.register.schema import NEWEST, upgrade, version_of
@@ -133,7 +133,7 @@ def _make_room(connection: Connection, name: str, *, over: bool) -> None:
     held = connection.execute(select(func.count()).select_from(quotes)).scalar_one() if quotes is not None else 0
     if held and not over:
         remedy = "restore into a register of its own, or say --over: what it holds is lost unless it is backed up"
-        raise NoAnswer(f"it holds {held} quotes already", where=name, remedy=remedy)
+        raise NoAnswer(f"it holds {how_many(held, 'quote')} already", where=name, remedy=remedy)
     for table in reversed(there):
         table.drop(connection)
     connection.execute(text(f"drop table if exists {_VERSION_TABLE}"))

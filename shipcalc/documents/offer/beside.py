@@ -16,7 +16,7 @@ def beside(one: Quote, other: Quote) -> Iterator[Row]:
         ("Made", wording.day(one.as_of), wording.day(other.as_of)),
         ("Holds until", wording.day(one.valid_until), wording.day(other.valid_until)),
         ("Buyer", one.buyer, other.buyer),
-        ("Vehicles", wording.vehicles(one.vehicles), wording.vehicles(other.vehicles)),
+        ("Vehicles", _vehicles(one), _vehicles(other)),
         ("To", wording.place(one.to), wording.place(other.to)),
         ("Recommended", _best(one).title, _best(other).title),
         ("Total", _sum(one, _best(one)), _sum(other, _best(other))),
@@ -52,6 +52,10 @@ def _best(quote: Quote) -> Option:
 
 def _latest(quote: Quote) -> date:
     return _best(quote).dates.delivery[1]
+
+
+def _vehicles(quote: Quote) -> str:
+    return wording.listed([vehicle.name for vehicle in quote.vehicles])
 
 
 def _sum(quote: Quote, option: Option) -> str:

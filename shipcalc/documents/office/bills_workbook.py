@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from itertools import groupby
 from pathlib import Path
 
+from shipcalc.errors import how_many
 from shipcalc.learning.accuracy import Accuracy
 from shipcalc.learning.buffer import Buffer
 from shipcalc.learning.report import Report
@@ -36,7 +37,7 @@ def write_bills_report(report: Report, path: Path, *, creator: str, paper: Paper
 def headline(report: Report) -> str:
     """Return in a sentence what the report is of."""
     since = f" since {report.since.isoformat()}" if report.since else ""
-    return f"{report.bills} bills{since} for {report.quotes} quotes, in {report.currency}"
+    return f"{how_many(report.bills, 'bill')}{since} for {how_many(report.quotes, 'quote')}, in {report.currency}"
 
 
 def buffer_told(report: Report) -> tuple[str, ...]:

@@ -65,15 +65,9 @@ class _Tables:
 
 def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "") -> Understood:
     """Return what a mail says. `carrier` is who sent it, where somebody says so."""
-    texts = [
-        text for page in mail.pages for value in page.values.values() if isinstance(value, str) and (text := value)
-    ]
-    order: Order = answers.get("dates") or order_in(texts)  # type: ignore[assignment]
-    mark: Mark = {"point": ".", "comma": ","}.get(answers.get("decimals")) or decimal_mark(texts) or ""  # type: ignore[assignment]
-    first = Around(facts=Facts(), answers=answers, known=known, order=order, mark=mark)
     left: list[LeftOut] = []
-    tables_of_zones = [block for page in mail.pages for block in zone_tables(page, answers.columns)]
-    first = replace(first, zones=zones_in(tables_of_zones, first, left))
+    first = _whole_mail(mail, answers, known, left)
+    order = first.order
     found = [_turned_tables(page, first) or _tables(page, first) for page in mail.pages]
     named, named_at = sender_in(line for one in found for line in one.lines[:6])
     sender = carrier or answers.get("carrier") or named
@@ -100,7 +94,7 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
     left += [LeftOut(where, "", why) for where, why in mail.unseen]
     left += _contradictions([line for one in found for line in one.lines], order)
     read_rates = [rate for one in taken for rate in one.rates]
-    common = _common_currency(read_rates, known.currency, may_assume=mail.shows_signs and mark != ",")
+    common = _common_currency(read_rates, known.currency, may_assume=mail.shows_signs and first.mark != ",")
     own = [_in_currency(rate, common) for rate in read_rates]
     rates, doubled = without_doubles(own, dearest=answers.get("which") == DEAREST)
     questions = [
@@ -118,6 +112,16 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
         tuple(line.text for one in found for line in one.lines[:4]),
         assumed_currency=any(not rate.currency and rate.percent is None for rate in read_rates) and bool(common),
     )
+
+
+def _whole_mail(mail: Mail, answers: Answers, known: Known, left: list[LeftOut]) -> Around:
+    """Return how all of a mail writes days and amounts, and its zones; what of them is not understood goes to `left`."""
+    texts = [value for page in mail.pages for value in page.values.values() if isinstance(value, str) and value]
+    order: Order = answers.get("dates") or order_in(texts)  # type: ignore[assignment]
+    mark: Mark = {"point": ".", "comma": ","}.get(answers.get("decimals")) or decimal_mark(texts) or ""  # type: ignore[assignment]
+    first = Around(facts=Facts(), answers=answers, known=known, order=order, mark=mark)
+    tables_of_zones = [block for page in mail.pages for block in zone_tables(page, answers.columns)]
+    return replace(first, zones=zones_in(tables_of_zones, first, left))
 
 
 def _facts_of(one: _Tables, letters: Sequence[Line], order: Order) -> tuple[Facts, ...]:
