@@ -5,12 +5,13 @@ from itertools import groupby
 
 from shipcalc.ratebook.taking.answers import Answers
 from shipcalc.ratebook.taking.around import Around, Known
-from shipcalc.ratebook.taking.blocks import Block, blocks_of, is_header, zone_tables
+from shipcalc.ratebook.taking.blocks import Block, blocks_of, zone_tables
 from shipcalc.ratebook.taking.body import body_of
 from shipcalc.ratebook.taking.charges import items_of_form, taken_charges
 from shipcalc.ratebook.taking.crossing import taken_from_matrix
 from shipcalc.ratebook.taking.days import Order, order_in
 from shipcalc.ratebook.taking.figures import Mark, decimal_mark
+from shipcalc.ratebook.taking.headers import is_header
 from shipcalc.ratebook.taking.layers import facts_of_page, over
 from shipcalc.ratebook.taking.letter import Facts, Line, facts_in, lines_of, sender_in
 from shipcalc.ratebook.taking.lines import Taken, taken_from
