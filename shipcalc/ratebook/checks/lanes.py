@@ -8,6 +8,7 @@ from shipcalc.ratebook.checks.remarks import fault, short_cell
 from shipcalc.ratebook.lane_ends import YARD, ZIP, End, areas_by_name, find_end, rank_of
 from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.ratebook.rows.lanes import LaneRow, says
+from shipcalc.ratebook.rows.on_carriage import OnCarriage
 from shipcalc.ratebook.rows.port_charges import PortCharge
 from shipcalc.ratebook.rows.pricing_settings import currency_of
 from shipcalc.ratebook.rows.quotations import OceanQuotation
@@ -71,11 +72,12 @@ def lanes_have_carriers(tables: Tables) -> Iterator[Problem]:
 def prices_have_rates_of_exchange(tables: Tables) -> Iterator[Problem]:
     """A price in another currency has a rate, or it could not be added to others."""
     own, known = currency_of(tables.settings), {row.currency.upper() for row in tables.currencies}
-    rows: tuple[Carrier | LaneRow | OceanQuotation | PortCharge, ...] = (
+    rows: tuple[Carrier | LaneRow | OceanQuotation | PortCharge | OnCarriage, ...] = (
         *tables.carriers,
         *tables.lanes,
         *tables.quotations,
         *tables.port_charges,
+        *tables.on_carriage,
     )
     for row in rows:
         if not row.currency or row.currency.upper() in (own, *known) or tables.may_stand_in("Currencies", row.currency):
