@@ -1,4 +1,4 @@
-"""Files of a quote: the buyer's PDF, workbook and message, the office's workbook, the checklist, and the data they are made of."""
+"""Files of a quote: the buyer's PDF, workbook and message, the office's workbook, the checklist, and the data of them all."""
 
 from pathlib import Path
 
