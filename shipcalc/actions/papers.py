@@ -38,7 +38,7 @@ class Papers:
 
 
 def write_papers(
-    number: str, desk: "Desk", *, out: Path, which: Sequence[str], format: "Format", choice: int | None = None
+    number: str, desk: "Desk", *, out: Path, which: Sequence[str], size: "Format", choice: int | None = None
 ) -> Papers:
     """Write the papers that a quote's own documents ask for, or those of them, or others, that `which` names.
 
@@ -49,7 +49,7 @@ def write_papers(
     from shipcalc.documents.papers.paper import paper_pdf
     from shipcalc.sheets.saving import save
 
-    facts = facts_of(number, desk, format=format, choice=choice)
+    facts = facts_of(number, desk, size=size, choice=choice)
     asked_kinds = asked_for(facts)
     wanted = _meant(which) if which else asked_kinds
     if not wanted:
@@ -62,9 +62,7 @@ def write_papers(
         save(file, paper_pdf(paper, facts))
         written.append(Written(paper, file))
     others = tuple(kind for kind in asked_kinds if kind not in wanted)
-    return Papers(
-        number=facts.number, accepted=facts.accepted_on is not None, written=tuple(written), others=others
-    )
+    return Papers(number=facts.number, accepted=facts.accepted_on is not None, written=tuple(written), others=others)
 
 
 def _meant(which: Sequence[str]) -> "tuple[Kind, ...]":
@@ -82,7 +80,7 @@ def _one_meant(text: str, kinds: "Sequence[Kind]") -> "Kind":
     return found[0]
 
 
-def facts_of(number: str, desk: "Desk", *, format: "Format", choice: int | None = None) -> "Facts":
+def facts_of(number: str, desk: "Desk", *, size: "Format", choice: int | None = None) -> "Facts":
     """Return what the papers of a quote are filled in from: a shipment's references, too, once it is accepted."""
     from shipcalc.actions.shipments import number_of, shipments_of
     from shipcalc.register.finding import find_one
@@ -93,23 +91,29 @@ def facts_of(number: str, desk: "Desk", *, format: "Format", choice: int | None 
     meant = number_of(number, desk)
     with shipments_of(desk) as register, register.reading() as connection:
         if find_one(connection, meant, today=desk.today).state != ACCEPTED:
-            return _of_quote(connection, find_kept(connection, meant), desk, format, choice)
-        return _of_shipment(connection, find_shipment(connection, meant), desk, format)
+            return _of_quote(connection, find_kept(connection, meant), desk, size, choice)
+        return _of_shipment(connection, find_shipment(connection, meant), desk, size)
 
 
-def _of_quote(connection: "Connection", kept: "Kept", desk: "Desk", format: "Format", choice: int | None) -> "Facts":
+def _of_quote(connection: "Connection", kept: "Kept", desk: "Desk", size: "Format", choice: int | None) -> "Facts":
     from shipcalc.documents.papers.facts import Facts
 
     quote = kept.quote
     at = quote.recommended if choice is None else choice
     if not 0 <= at < len(quote.options):
-        raise WrongInput(f"there is no choice {at + 1}", where=asked("choice"), remedy=f"write 1 to {len(quote.options)}")
+        raise WrongInput(
+            f"there is no choice {at + 1}", where=asked("choice"), remedy=f"write 1 to {len(quote.options)}"
+        )
     return Facts(
-        quote=quote, option=quote.options[at], day=desk.today, parties=_parties(connection, quote.buyer, {}), format=format
+        quote=quote,
+        option=quote.options[at],
+        day=desk.today,
+        parties=_parties(connection, quote.buyer, {}),
+        size=size,
     )
 
 
-def _of_shipment(connection: "Connection", shipment: "Shipment", desk: "Desk", format: "Format") -> "Facts":
+def _of_shipment(connection: "Connection", shipment: "Shipment", desk: "Desk", size: "Format") -> "Facts":
     from shipcalc.documents.papers.facts import Facts
 
     return Facts(
@@ -119,7 +123,7 @@ def _of_shipment(connection: "Connection", shipment: "Shipment", desk: "Desk", f
         accepted_on=shipment.accepted_on,
         references=shipment.references,
         parties=_parties(connection, shipment.quote.buyer, shipment.references),
-        format=format,
+        size=size,
     )
 
 
@@ -135,9 +139,7 @@ def _parties(connection: "Connection", buyer: str, references: Mapping[str, str]
     for key, (role, name) in wanted.items():
         found = find_contact(connection, role, name) if role else next(iter(list_contacts(connection, text=name)), None)
         if found is not None:
-            parties[key] = Party(
-                name=found.name, address=found.address, telephone=found.telephone, mail=found.mail
-            )
+            parties[key] = Party(name=found.name, address=found.address, telephone=found.telephone, mail=found.mail)
         elif key != "buyer":
             parties[key] = Party(name=name)
     return parties

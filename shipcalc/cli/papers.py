@@ -33,7 +33,7 @@ def papers(
         desk,
         out=out or Path("papers") / number,
         which=only or (),
-        format=desk.settings.paper,
+        size=desk.settings.paper,
         choice=None if choice is None else choice - 1,
     )
     show_found(made, papers_json, papers_lines, as_json=as_json)
@@ -43,7 +43,10 @@ def papers_lines(made: "Papers", look: Look) -> list[str]:
     """Return what was written, what is missing, each once, and which papers were left for another time."""
     folder = made.written[0].file.parent
     count = f"{len(made.written)} papers" if len(made.written) > 1 else "1 paper"
-    lines = [look.strong(line) for line in paragraph(look, f"{made.number}: {count} in {folder}, drafts to be read before they are signed")]
+    lines = [
+        look.strong(line)
+        for line in paragraph(look, f"{made.number}: {count} in {folder}, drafts to be read before they are signed")
+    ]
     lines += bullets(look, [f"{one.file.name}{_lacking(one)}" for one in made.written])
     lines += section(look, "Missing, and where it is filled in", _where(made), "!")
     if made.others:
@@ -57,12 +60,16 @@ def _lacking(one: "Written") -> str:
 
 
 def _where(made: "Papers") -> list[str]:
-    """Return each thing that is missing once, however many papers want it."""
-    found: dict[tuple[str, str], None] = {}
+    """Return each thing that is missing once, however many papers want it; what is written by hand in one line at the end."""
+    from shipcalc.documents.papers.paper import BY_HAND
+
+    found: dict[str, dict[str, None]] = {}
     for one in made.written:
         for field in one.paper.missing():
-            found[field.label, field.where] = None
-    return [f"{label}: {where}" for label, where in found]
+            found.setdefault(field.where, {})[field.label] = None
+    return [
+        f"{', '.join(labels)}: {where}" for where, labels in sorted(found.items(), key=lambda one: one[0] == BY_HAND)
+    ]
 
 
 def papers_json(made: "Papers") -> str:

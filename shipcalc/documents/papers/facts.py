@@ -45,12 +45,12 @@ class Facts:
     parties: Mapping[str, Party] = field(default_factory=dict)
     signatory: str = ""
     bank: tuple[str, ...] = ()
-    format: Format = "letter"
+    size: Format = "letter"
 
     @property
     def number(self) -> str:
         """Return the quote's number, or what stands in its place."""
-        return wording.reference(self.quote)
+        return self.quote.number or wording.reference(self.quote)
 
     @property
     def seller(self) -> Party:
@@ -103,7 +103,9 @@ def described(vehicle: Vehicle) -> str:
     parts = [
         f"Used motor vehicle, {vehicle.name}",
         f"serial number (VIN) {vehicle.serial}" if vehicle.serial else "",
-        f"engine {vehicle.engine_cc:,} cm³" + (f", {vehicle.fuel}" if vehicle.fuel else "") if vehicle.engine_cc else "",
+        f"engine {vehicle.engine_cc:,} cm³" + (f", {vehicle.fuel}" if vehicle.fuel else "")
+        if vehicle.engine_cc
+        else "",
         f"stock number {vehicle.stock_number}",
     ]
     return "\n".join(part for part in parts if part)
@@ -138,12 +140,13 @@ def price_of(vehicle: Vehicle) -> Decimal | None:
     if vehicle.value_minor is None:
         return None
     places = decimals(vehicle.currency)
-    return (Decimal(vehicle.value_minor) / 10**places).quantize(Decimal(1).scaleb(-places))
+    return Decimal(vehicle.value_minor).scaleb(-places)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Delivered:
-    """What the transport costs beside the vehicles, as an invoice divides it: to the ship or border, freight, cover, onward."""
+    """What the transport costs beside the vehicles, as an invoice divides it: to the ship or border, freight, cover, "
+    "onward."""
 
     carriage: Decimal
     freight: Decimal

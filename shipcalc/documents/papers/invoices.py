@@ -26,7 +26,9 @@ from shipcalc.vehicles.vehicle import Vehicle
 STOCK_LIST = 'the stock list, column "{column}" of {vehicle}'
 _COMMODITY = "as the customs broker names the heading: "
 TRUE = "We declare that what stands in this invoice is true and complete to the best of our knowledge."
-USED = "Used goods. No other goods, belongings or spare parts travel in or with the vehicle unless they are listed here."
+USED = (
+    "Used goods. No other goods, belongings or spare parts travel in or with the vehicle unless they are listed here."
+)
 
 
 def commercial_invoice(facts: Facts) -> Paper:
@@ -38,7 +40,10 @@ def commercial_invoice(facts: Facts) -> Paper:
         table=_goods(facts),
         sentences=(TRUE, USED),
         cautions=(
-            "The price is what the buyer pays; customs of both countries may ask for proof of it. Only the customs broker names the commodity code.",
+            (
+                "The price is what the buyer pays; customs of both countries may ask for proof of it. Only the customs "
+                "broker names the commodity code."
+            ),
         ),
         signatures=(layout_key.place_and_day(facts),),
         after=layout_key.AFTER,
@@ -47,7 +52,8 @@ def commercial_invoice(facts: Facts) -> Paper:
 
 def pro_forma_invoice(facts: Facts) -> Paper:
     """Return the invoice before there is a sale to declare: for an import permit, a bank, an offer."""
-    until = f"This pro-forma invoice holds until {wording.day(facts.quote.valid_until)}. It asks for no payment and is none to declare."
+    day = wording.day(facts.quote.valid_until)
+    until = f"This pro-forma invoice holds until {day}. It asks for no payment and is none to declare."
     apart = facts.option.not_included
     return Paper(
         code="pro-forma-invoice",
@@ -77,8 +83,14 @@ def packing_list(facts: Facts) -> Paper:
         table=Table(columns=columns, rows=tuple(_packed(vehicle) for vehicle in facts.quote.vehicles)),
         sentences=("Each vehicle is one piece, unpacked. Listed apart, if they travel with it:", "\n\n"),
         cautions=(
-            "Nothing may travel in the vehicle that is not on this list: lines refuse it, customs may seize it, and no cover holds for it.",
-            "Weights and sizes marked as assumed come from a table of typical vehicles: weigh and measure before anybody relies on them.",
+            (
+                "Nothing may travel in the vehicle that is not on this list: lines refuse it, customs may seize it, and no "
+                "cover holds for it."
+            ),
+            (
+                "Weights and sizes marked as assumed come from a table of typical vehicles: weigh and measure before "
+                "anybody relies on them."
+            ),
         ),
         signatures=(layout_key.place_and_day(facts),),
         after=layout_key.AFTER,
@@ -121,7 +133,9 @@ def _sold(facts: Facts, vehicle: Vehicle, commodity: str) -> tuple[Field, ...]:
             stock_column("VIN", vehicle),
         ),
         Field("Commodity code", commodity, _COMMODITY + setting(facts, "commodity")),
-        Field("Origin", wording.country(vehicle.built_in) if vehicle.built_in else "", stock_column("Made in", vehicle)),
+        Field(
+            "Origin", wording.country(vehicle.built_in) if vehicle.built_in else "", stock_column("Made in", vehicle)
+        ),
         Field("Gross kg", kilograms(vehicle), stock_column("Weight", vehicle)),
         Field("Price", "" if price is None else f"{price:,} {vehicle.currency}", stock_column("Value", vehicle)),
     )
@@ -143,5 +157,7 @@ def _sums(facts: Facts) -> tuple[tuple[str, ...], ...]:
         (f"Total, {term_told(facts.option)}", goods + apart.total),
     )
     return tuple(
-        (what, "", "", "", f"{amount:,} {quote.currency}") for what, amount in told if amount or what.startswith("Total")
+        (what, "", "", "", f"{amount:,} {quote.currency}")
+        for what, amount in told
+        if amount or what.startswith("Total")
     )

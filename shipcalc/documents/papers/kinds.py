@@ -1,8 +1,9 @@
-"""Which papers there are, and which of them a shipment asks for: by the codes of its own documents, as the paperwork rules name them."""
+"""Which papers there are, and which of them a shipment asks for: by the codes of its own documents, as the paperwork "
+"rules name them."""
 
 from collections.abc import Callable, Iterable
 
-from shipcalc.documents.papers import invoices
+from shipcalc.documents.papers import invoices, ownership, road, shipping
 from shipcalc.documents.papers.facts import Facts
 from shipcalc.documents.papers.paper import Paper
 from shipcalc.records import dataclass
@@ -47,6 +48,42 @@ KINDS = (
         make=invoices.commercial_invoice,
     ),
     Kind(code="packing-list", title="Packing list", documents=("packing-list",), make=invoices.packing_list),
+    Kind(
+        code="shipper-instruction",
+        title="Shipper’s letter of instruction",
+        documents=("shipper-instruction",),
+        make=shipping.shipper_instruction,
+    ),
+    Kind(
+        code="transport-order", title="Order to the carrier", documents=("transport-order",), make=road.transport_order
+    ),
+    Kind(
+        code="pickup-authorisation",
+        title="Authority to fetch the vehicle",
+        documents=("transport-order", "buyers-haulier", "collector"),
+        make=road.pickup_authorisation,
+    ),
+    Kind(code="dock-receipt", title="Dock receipt", documents=("dock-receipt",), make=shipping.dock_receipt),
+    Kind(
+        code="dangerous-goods",
+        title="Statement of fuel and battery",
+        documents=("dangerous-goods",),
+        make_each=shipping.dangerous_goods,
+    ),
+    Kind(
+        code="delivery-order-request",
+        title="Request for the delivery order",
+        documents=("delivery-order",),
+        make=shipping.delivery_order_request,
+    ),
+    Kind(code="bill-of-sale", title="Bill of sale", documents=("bill-of-sale",), make_each=ownership.bill_of_sale),
+    Kind(
+        code="power-of-attorney",
+        title="Authorization to file the export",
+        documents=("power-of-attorney",),
+        make=ownership.power_of_attorney,
+    ),
+    Kind(code="lien-letter", title="Release of a lien", documents=("lien-release",), make_each=ownership.lien_letter),
 )
 BY_CODE = {kind.code: kind for kind in KINDS}
 

@@ -32,7 +32,8 @@ class Field:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
-    """What is listed: `columns` are (title, whether it holds figures); a row has a field for each; `sums` are rows in bold."""
+    """What is listed: `columns` are (title, whether it holds figures); a row has a field for each; `sums` are rows in "
+    "bold."""
 
     columns: tuple[tuple[str, bool], ...]
     rows: tuple[tuple[Field, ...], ...]
@@ -82,7 +83,7 @@ class Paper:
 def paper_pdf(paper: Paper, facts: Facts) -> bytes:
     """Return a paper as PDF, on the paper of the dealer's country."""
     data = {**stationery.head(facts.quote), **paper_data(paper)}
-    return typeset(paper.template, data, paper=facts.format, language="en", day=facts.day)
+    return typeset(paper.template, data, paper=facts.size, language="en", day=facts.day)
 
 
 def paper_data(paper: Paper) -> Mapping[str, Any]:
