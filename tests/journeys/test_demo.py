@@ -154,7 +154,7 @@ def test_what_the_office_needs_stands_on_one_screen(tmp_path: Path) -> None:
     assert len(lines) <= 23
     assert max(map(len, lines)) <= 80
     text = "\n".join(lines)
-    assert all(one.buyer in text for one in (*found.day.shipments, *found.ending))
+    assert all(one.buyer[:15] in text for one in (*found.day.shipments, *found.ending))
     assert all(one.vehicles.partition(" ")[0] in text for one in found.day.shipments)
     assert all(f"{share.who} {share.late} late" in text for share in found.day.people if share.late)
     assert "File the export" in text  # 15 CFR 30.4: what a law asks for comes before what is only late
