@@ -177,8 +177,8 @@ TERMINALS = SheetKind(
     "terminals",
     (
         "Terminals where trucks set vehicles down for buyers who come for them, instead of going to the door.",
-        "The price is that of the truck to the terminal's ZIP, less the discount, with the terminal's fee.",
-        "The one nearest to the buyer is told beside the price to the door.",
+        "The price is that of the truck to its ZIP, less the discount, with its fee; a row of Lanes that names it, without the discount.",
+        "The one nearest to the buyer is told beside the price to the door; --from with its name starts there.",
     ),
     may_be_missing=True,
 )
