@@ -5,7 +5,15 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from shipcalc.actions.files import BUYER_FILE, CHECKLIST_FILE, MESSAGE_FILE, OFFICE_FILE, plain_name, write_files
+from shipcalc.actions.files import (
+    BUYER_FILE,
+    CHECKLIST_FILE,
+    MESSAGE_FILE,
+    OFFICE_FILE,
+    PDF_FILE,
+    plain_name,
+    write_files,
+)
 from shipcalc.actions.order_tables import order_of, read_buyers
 from shipcalc.actions.quoting import Books, open_books, quote
 from shipcalc.actions.sources import Sources, invented_folder, invented_sources
@@ -106,8 +114,10 @@ def _where_to_begin(served: Sequence[Asking]) -> list[str]:
     return [
         "Begin here",
         "",
+        f"  {folder}/{PDF_FILE}",
+        "    what the buyer gets, to read, print and sign: how much, when, what else, the choices side by side",
         f"  {folder}/{BUYER_FILE}",
-        "    what the buyer gets: the choices side by side, every line of the price, the steps, what is not included",
+        "    the same with every line of every choice, and all sums by formula",
         f"  {folder}/{MESSAGE_FILE}",
         "    the mail that goes with it",
         f"  {folder}/{OFFICE_FILE}",
@@ -124,7 +134,7 @@ def _over_the_sea(served: Sequence[Asking]) -> list[str]:
     if first is None:
         return []
     return [
-        f"  {first.folder}/{BUYER_FILE}",
+        f"  {first.folder}/{PDF_FILE}",
         "    the same over the sea: who pays what stage by stage, duty and tax, what it comes to altogether",
     ]
 

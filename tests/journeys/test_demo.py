@@ -11,6 +11,7 @@ from shipcalc.documents.offer.first_answer import rounded
 from shipcalc.quote.as_data import quote_from_json
 
 FILES = {
+    "buyer/quote.pdf",
     "buyer/quote.xlsx",
     "buyer/message.txt",
     "office/quote-office.xlsx",
