@@ -153,7 +153,7 @@ FERRIES = SheetKind(
     "ferries",
     (
         "Car ferries to places at home that no road reaches: a row serves the island that its second terminal is on.",
-        "The truck drives to the terminal, crosses, and drives on; the price is a line of the quote of its own.",
+        "The truck drives to the terminal, crosses, and drives on; the price is a line of its own, a carrier's own where it has a row.",
         "A place without a row here is said not to be reached by road.",
     ),
     may_be_missing=True,
