@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import chain
 
 from shipcalc.errors import Problem
+from shipcalc.ratebook.checks.gone import has_currencies
 from shipcalc.ratebook.checks.remarks import fault, short_cell
 from shipcalc.ratebook.lane_ends import (
     AT_TERMINAL,
@@ -102,6 +103,8 @@ def lanes_have_carriers(tables: Tables) -> Iterator[Problem]:
 
 def prices_have_rates_of_exchange(tables: Tables) -> Iterator[Problem]:
     """A price in another currency has a rate, or it could not be added to others."""
+    if not has_currencies(tables):
+        return
     own, known = currency_of(tables.settings), {row.currency.upper() for row in tables.currencies}
     rows: tuple[Carrier | LaneRow | OceanQuotation | PortCharge, ...] = (
         *tables.carriers,
