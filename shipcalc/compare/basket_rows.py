@@ -284,8 +284,14 @@ def _of_season(row: Season, trial: Trial) -> Iterator[Asked]:
 
 
 def _of_ferry(row: Ferry, trial: Trial) -> Iterator[Asked]:
-    """Yield transports over the ferry, to the island and from it, of one vehicle and of two."""
+    """Yield transports over the ferry, to the island and from it, of one vehicle and of two; a carrier's own fare by it alone."""
     mainland, island = zip_place_of(row.from_zip), zip_place_of(row.to_zip)
+    if row.carrier:
+        for service in trial.book.carriers:
+            if service.carrier.casefold() == row.carrier.casefold():
+                for start in (*trial.starts[:2], mainland):
+                    yield trial.asked(island, taken_by(service), start=start, by=service, how=f"by the {row.ferry}")
+        return
     for start in trial.starts[:2]:
         yield trial.asked(island, start=start, how=f"by the {row.ferry}")
     yield trial.asked(island, several(ROADSTER, 2), how=f"two by the {row.ferry}")
