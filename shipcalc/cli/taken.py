@@ -23,6 +23,15 @@ LANES = (
     Column("Price", "right"),
     Column("In the book", wraps=True),
 )
+BANDS = (
+    Column("Cell"),
+    Column("Carrier", wraps=True),
+    Column("Trailer"),
+    Column("Over (mi)", "right"),
+    Column("Up to (mi)", "right"),
+    Column("Price", "right"),
+    Column("In the book", wraps=True),
+)
 OCEAN = (
     Column("Cell"),
     Column("Mode"),
@@ -41,9 +50,12 @@ def lines(taking: "Taking", look: Look, today: date) -> list[str]:
         lines += bullets(look, [f"{len(past)} of the prices have ended by {today}"], "!")
     lines += [line for text in _told_of_all(taking) for line in paragraph(look, text)]
     lanes = [one for one in taking.placed if one.prepared.target.sheet == "Lanes"]
-    ocean = [one for one in taking.placed if one.prepared.target.sheet != "Lanes"]
+    bands = [one for one in taking.placed if one.prepared.target.sheet == "Per mile"]
+    ocean = [one for one in taking.placed if one.prepared.target.sheet == "Ocean quotations"]
     if lanes:
         lines += [*heading(look, "Lanes"), *_lane_table(lanes, look)]
+    if bands:
+        lines += [*heading(look, "Per mile"), *table(look, BANDS, [_band_row(one) for one in bands])]
     if ocean:
         lines += [*heading(look, "Ocean quotations"), *table(look, OCEAN, [_ocean_row(one) for one in ocean])]
     looks = _grouped([item for item in taking.left_out if item.is_taken])
@@ -121,6 +133,13 @@ def _lane_table(lanes: "Sequence[Placed]", look: Look) -> list[str]:
         ends = (_end(rate.start), _end(rate.end))
         rows.append((rate.where, rate.trailer or "every", *ends, _price(rate), *said, _beside(one)))
     return table(look, [*LANES[:-1], *more, LANES[-1]], rows)
+
+
+def _band_row(one: "Placed") -> tuple[str, ...]:
+    rate = one.prepared.rate
+    assert rate.span is not None, "a price of this sheet is for a band"
+    up_to = "no end" if rate.span.up_to is None else f"{rate.span.up_to:,}"
+    return (rate.where, rate.carrier, rate.trailer, f"{rate.span.over:,}", up_to, _price(rate), _beside(one))
 
 
 def _ocean_row(one: "Placed") -> tuple[str, ...]:

@@ -43,6 +43,8 @@ def _row(one: "Placed") -> dict[str, object]:
         "from": rate.start.text if rate.start else None,
         "to": rate.end.text if rate.end else None,
         "basis": rate.basis or None,
+        "over_mi": rate.span.over if rate.span else None,
+        "up_to_mi": rate.span.up_to if rate.span else None,
         "flat": _number(rate.flat),
         "per_mile": _number(rate.per_mile),
         "percent": _number(rate.percent),

@@ -7,6 +7,7 @@ from shipcalc.money import round_up, to_decimal, to_minor
 from shipcalc.places.gazetteer.find import find_place
 from shipcalc.places.place import Place
 from shipcalc.places.straight import great_circle_mi
+from shipcalc.pricing.lane_prices import lane_prices, priced_terminals, rows_priced_by
 from shipcalc.quote.choose.ways import Found, find_ways
 from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.model import Also, Charge, Option
@@ -20,7 +21,9 @@ from shipcalc.quote.price.terms import find_term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.decisions import holds
+from shipcalc.ratebook.lane_ends import named_terminal, terminal_key
 from shipcalc.ratebook.of_day import book_of_day
+from shipcalc.ratebook.rows.lanes import says
 from shipcalc.ratebook.rows.yards import Terminal
 from shipcalc.records import dataclass, replace
 from shipcalc.trade import AT_HOME
@@ -32,7 +35,10 @@ TO_PORT = "CIP"
 
 @dataclass(frozen=True, slots=True)
 class ToTerminal:
-    """The cheapest service to a terminal, and how far the buyer is from there by road."""
+    """The cheapest service to a terminal, and how far the buyer is from there by road.
+
+    `priced`: its own price is to the terminal, so that no stop at a door is to be taken off.
+    """
 
     row: Terminal
     request: Request
@@ -40,22 +46,28 @@ class ToTerminal:
     found: Found
     way: int
     miles_left: int
+    priced: bool
 
 
-def nearest_terminal(to: Place, book: RateBook, on: date) -> tuple[Terminal, Place] | None:
+def nearest_terminal(to: Place, book: RateBook, on: date, as_of: date) -> tuple[Terminal, Place] | None:
     """Return the terminal nearest to the buyer in a straight line, None where none is near."""
+    of_day = book_of_day(book, on)
+    priced = priced_terminals(lane_prices(of_day, as_of))
     found = [
-        (great_circle_mi(place, to), number, row, place)
-        for number, row in enumerate(book_of_day(book, on).terminals)
+        (great_circle_mi(place, to), number, row, replace(place, terminal=row.terminal))
+        for number, row in enumerate(of_day.terminals)
         if (place := find_place(row.zip_code).place) is not None
     ]
-    near = min((one for one in found if NEAREST_MI < one[0] <= FARTHEST_MI), key=lambda one: one[:2], default=None)
-    return (near[2], near[3]) if near else None
+    # However near, a terminal with prices of its own is of use.
+    near = (one for one in found if one[0] <= FARTHEST_MI)
+    of_use = (one for one in near if one[0] > NEAREST_MI or named_terminal(one[2].terminal) in priced)
+    best = min(of_use, key=lambda one: one[:2], default=None)
+    return (best[2], best[3]) if best else None
 
 
 def to_terminal(request: Request, book: RateBook, as_of: date, trailer: str | None) -> ToTerminal | None:
     """Return the cheapest service with that trailer to the nearest terminal, without what only a door asks for."""
-    near = nearest_terminal(request.to, book, request.ready)
+    near = nearest_terminal(request.to, book, request.ready, as_of)
     if near is None:
         return None
     row, place = near
@@ -73,8 +85,19 @@ def to_terminal(request: Request, book: RateBook, as_of: date, trailer: str | No
         for way, service in enumerate(services)
         if trailer_of(service) == trailer and holds(row, {"carrier": service.row.carrier}, "service")
     ]
-    best = min(own, key=lambda way: int(found.sums.total[way]), default=None)
-    return None if best is None else ToTerminal(row, there, lead.said, found, best, left)
+    off = {way: 0 if _is_priced(found, way, row) else row.discount_minor * len(request.vehicles) for way in own}
+    best = min(own, key=lambda way: int(found.sums.total[way]) - off[way], default=None)
+    return None if best is None else ToTerminal(row, there, lead.said, found, best, left, not off[best])
+
+
+def _is_priced(found: Found, way: int, row: Terminal) -> bool:
+    """Return whether a row of Lanes that names the terminal is the price of a way there."""
+    one = found.one(way)
+    rows = rows_priced_by(one.service.lanes, one.network.trip.lanes.met, one.network.lane_of(-1))
+    name = named_terminal(row.terminal)
+    return any(
+        says(lane, "price") and name in map(terminal_key, (lane.from_end or "", lane.to_end or "")) for lane in rows
+    )
 
 
 def terminal_option(found: ToTerminal, book: RateBook, as_of: date) -> Option:
@@ -97,7 +120,12 @@ def terminal_option(found: ToTerminal, book: RateBook, as_of: date) -> Option:
 def _charges(found: ToTerminal, book: RateBook) -> list[Charge]:
     row, currency = found.row, book.pricing.currency
     parts = (
-        ("terminal.discount", f"{row.terminal}, no stop at a door", -row.discount_minor, "discount_minor"),
+        (
+            "terminal.discount",
+            f"{row.terminal}, no stop at a door",
+            -row.discount_minor * (not found.priced),
+            "discount_minor",
+        ),
         ("terminal.fee", f"{row.terminal}, its fee", row.fee_minor, "fee_minor"),
     )
     return [

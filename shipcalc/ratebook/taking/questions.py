@@ -13,6 +13,7 @@ def open_questions(
 ) -> Iterator[Question]:
     """Yield what is not said of these rates, the most weighty first. `why` are the reasons for which others were left out."""
     lanes = [rate for rate in rates if rate.target == "Lanes"]
+    by_truck = [rate for rate in rates if rate.target in BY_TRUCK]
     yield from _who(rates, sender, known)
     if without := [rate for rate in rates if not rate.currency and rate.percent is None]:
         yield Question(
@@ -21,7 +22,7 @@ def open_questions(
             (),
             without[0].where,
         )
-    if without := [rate for rate in lanes if not rate.trailer]:
+    if without := [rate for rate in by_truck if not rate.trailer]:
         yield Question(
             "trailer", f"On which trailers are these prices ({_cells(without)})?", KEYS["trailer"], without[0].where
         )
@@ -55,6 +56,7 @@ def open_questions(
 
 
 LIKE_ENOUGH = 80
+BY_TRUCK = ("Lanes", "Per mile", "On-carriage")
 _TWO_NUMBERS, _TWO_DAYS = "can be read as", "can be 20"
 
 

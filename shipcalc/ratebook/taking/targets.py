@@ -19,12 +19,16 @@ TENTHOUSANDTH = Decimal("0.0001")
 
 @dataclass(frozen=True, slots=True)
 class Target:
-    """A sheet that rates go to: how a rate fills its cells, by field; the fields that make two rows one and the same price's."""
+    """A sheet that rates go to: how a rate fills its cells, by field; the fields that make two rows one and the same price's.
+
+    Rows that have the fields of `together` in common are one tariff: a new one ends all of the earlier one's rows.
+    """
 
     sheet: str
     cells: Callable[[Rate, str, str], dict[str, CellText]]
     same: tuple[str, ...]
     price: tuple[str, ...]
+    together: tuple[str, ...] = ()
 
     @property
     def kind(self) -> SheetKind:
@@ -85,6 +89,20 @@ def _lane(rate: Rate, mail: str, currency: str) -> dict[str, CellText]:
     }
 
 
+def _band(rate: Rate, mail: str, currency: str) -> dict[str, CellText]:
+    span = rate.span
+    assert span is not None, "a price of this sheet is for a band"
+    return {
+        "carrier": rate.carrier,
+        "trailer": rate.trailer,
+        "from_mi": span.over,
+        "to_mi": span.up_to,
+        "rate_e4": _rounded(rate.per_mile),
+        "valid_from": rate.valid_from,
+        "valid_to": rate.valid_to,
+    }
+
+
 def _ocean(rate: Rate, mail: str, currency: str) -> dict[str, CellText]:
     return {
         "quotation": rate.reference or mail.rpartition(".")[0],
@@ -123,6 +141,9 @@ TARGETS: Mapping[str, Target] = {
         _lane,
         ("carrier", "trailer", "from_end", "to_end"),
         ("flat_minor", "rate_e4", "minimum_minor", "currency", "fuel_included"),
+    ),
+    "Per mile": Target(
+        "Per mile", _band, ("carrier", "trailer", "from_mi", "to_mi"), ("rate_e4",), together=("carrier", "trailer")
     ),
     "Ocean quotations": Target(
         "Ocean quotations",

@@ -96,6 +96,26 @@ def test_a_terminal_is_the_truck_to_its_zip_less_discount_with_its_fee(dealer_qu
     assert "road miles from you" in own.warnings[0]
 
 
+def test_a_lane_price_to_the_terminal_has_no_discount_and_does_not_hold_for_the_door_beside_it(dealer_quote) -> None:
+    """1,040 and its 14 % are 1,185.60, winter roads 7 % of them 82.99, the terminal takes 45: rounded up to five 1,315."""
+    quote = dealer_quote("HV-1042", to="80202", terminal=True)
+    own = quote.options[-1]
+    assert {charge.code: charge.amount for charge in own.charges if charge.amount} == {
+        "truck.lane": Decimal("1185.60"), "season": Decimal("82.99"), "terminal.fee": Decimal("45.00"), "price.rounding": Decimal("1.41"),
+    }  # fmt: skip
+    assert own.total == 1_315
+    assert own.charges[0].note == "Fuel is included. To the terminal, without a stop at a door."
+    to_door = dealer_quote("HV-1042", to="80239")
+    assert not any(charge.code == "truck.lane" for option in to_door.options for charge in option.charges)
+
+
+def test_what_starts_at_a_terminal_has_the_price_from_there_and_says_who_brings_it(dealer_quote) -> None:
+    quote = dealer_quote("HV-1042", to="10801", start="denver terminal", trailer="open")
+    (line,) = (charge for charge in quote.options[0].charges if charge.code == "truck.lane")
+    assert line.rate == Decimal("0.6954")  # 0.61 and 14 %
+    assert "It starts from the Denver terminal: bringing it there is not in the price." in quote.assumptions
+
+
 def test_a_terminal_stands_beside_only_where_it_is_cheaper(dealer_quote) -> None:
     for to in ("59715", "53703", "59801", "46601"):
         quote = dealer_quote("HV-1042", to=to)

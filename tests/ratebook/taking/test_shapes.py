@@ -307,14 +307,6 @@ def test_a_postal_code_abroad_is_never_taken_for_a_zip(tmp_path, header):
     assert "B5" in named(found)
 
 
-def test_prices_by_distance_are_no_lanes(tmp_path):
-    rows = [*HEAD, ("Distance (mi)", "Open ($/mi)"), ("0 - 300", 1.9), ("301+", 1.3)]
-    found = understood(workbook(tmp_path / "a.xlsx", rows))
-
-    assert not found.rates
-    assert {"A5"} <= named(found).keys()
-
-
 def test_prices_without_a_currency_are_the_rate_books_and_it_is_said(tmp_path):
     rows = [("Coastal Wren Carriers",), ("Open, fuel included",), (), ("From", "To", "Rate"), ("WA", "ID", 700)]
     found = understood(workbook(tmp_path / "a.xlsx", rows))
