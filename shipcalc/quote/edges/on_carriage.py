@@ -38,9 +38,7 @@ def lines(request: Request, book: RateBook, network: Network) -> Iterator[Charge
     """Yield the last leg by each kind of trailer, for the trucks that it follows."""
     arrival = np.append(network.sea.arrival, -1)
     for leg, own in _followed_by(network):
-        part = last_leg(
-            leg, network.arrivals, freight_of(request.vehicles), book.pricing.currency, markup_on(request, book)
-        )
+        part = last_leg(leg, network.arrivals, freight_of(request.vehicles), book, markup_on(request, book))
         yield Charged(part, np.where(own[:, np.newaxis], arrival, -1))
 
 
@@ -53,11 +51,11 @@ def _followed_by(network: Network) -> Iterator[tuple[LastLeg, Bool]]:
             yield leg, np.array([by_trailer[trailer] is leg for trailer in trailers], dtype=np.bool_)
 
 
-def last_leg(leg: LastLeg, arrivals: Arrivals, freight: Freight, currency: str, markup: Markup) -> Rated:
+def last_leg(leg: LastLeg, arrivals: Arrivals, freight: Freight, book: RateBook, markup: Markup) -> Rated:
     """Return the carriage from every arrival port to the buyer."""
     miles = np.array([port.road.miles if port.road else 0 for port in arrivals.ports], dtype=np.int64)
     ferries = [port.ferry for port in arrivals.ports]
-    priced = partial(on_carriage_lines, leg.rows, miles, ferries, freight, currency=currency)
+    priced = partial(on_carriage_lines, leg.rows, miles, ferries, freight, currency=book.pricing.currency)
     return Rated(priced, markup.port_ppm)
 
 
