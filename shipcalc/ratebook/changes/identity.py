@@ -49,6 +49,7 @@ _IDENTITY: Mapping[str, tuple[str, ...]] = {
     "loading_ways": ("code",),
     "stage_charges": ("code",),
     "on_carriage": ("country", "trailer", "port", "postal_codes", "regions", "towns"),
+    "ferries": ("ferry", "from_zip", "to_zip", "carrier"),
     "ferries_abroad": ("ferry",),
     "gateways": ("country", "port"),
     "passages": ("passage",),

@@ -148,6 +148,8 @@ def _road_factors_abroad(table: str) -> Iterator[RoadFactor]:
 def _ferries() -> Iterator[Ferry]:
     for cells in lines(ferries.FERRY_FIELDS, ferries.FERRIES):
         yield row(Ferry, {**cells, **ferries.SOURCE})
+    for cells in lines(ferries.FARE_FIELDS, ferries.FARES):
+        yield row(Ferry, {**cells, **ferries.FARE_SOURCE})
     for cells in lines(ferries.CLOSED_FIELDS, ferries.CLOSED):
         yield row(Ferry, {**cells, "takes_vehicles": "no", **ferries.CLOSED_SOURCE})
 
