@@ -54,7 +54,7 @@ def test_names_stand_on_the_page_and_none_hides_another(scene: Scene) -> None:
         left = text.x - {"start": 0, "middle": length / 2, "end": length}[text.anchor]
         boxes.append((left, text.y - text.size * 0.8, left + length, text.y))
     assert boxes
-    assert all(0 <= box[0] and box[2] <= scene.width and 0 <= box[1] and box[3] <= scene.height for box in boxes)
+    assert all(box[0] >= 0 and box[2] <= scene.width and box[1] >= 0 and box[3] <= scene.height for box in boxes)
     for one, other in itertools.combinations(boxes, 2):
         assert one[2] <= other[0] or other[2] <= one[0] or one[3] <= other[1] or other[3] <= one[1]
 

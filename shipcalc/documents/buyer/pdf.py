@@ -26,6 +26,7 @@ _MAP_WIDTH, _MAP_HEIGHT, _LINE_WIDTH = 280.0, 138.0, 500.0  # points
 _TERMS = ("cover", "exchange")
 _MILES = re.compile(r": (less than a mile|[\d,]+ (nautical )?miles?) (by road|along the sea lanes)")
 _SEA_KEY = "Whole lines go by road and are drawn straight, dashed lines by sea."
+_FIGURES = re.compile(r" \(choices? [\d, and]+\)$|[\d.,]+")
 _FACTS = ("price", "when", "ready", "else", "altogether", "also", "missing", "book")
 
 
@@ -122,11 +123,14 @@ def _reason(quote: Quote) -> str:
 
 
 def _noted(quote: Quote, option: Option) -> list[str]:
-    """Return what to note of a choice, and before it what the buyer should know of the others before deciding for them."""
-    told = set(option.before_price)
-    others = [one for one in notes("decisive", quote).sentences if one not in told]
-    of_this = notes("noted", quote, option).sentences
-    return [*(one for one in others if one.partition(" (choices")[0] not in told), *of_this]
+    """Return what to note of a choice, and before it what the buyer should know of the others before deciding for them.
+
+    What differs from what was told only by its figures or its choices is not told again.
+    """
+    told = {_FIGURES.sub("", one) for one in option.before_price}
+    others = {_FIGURES.sub("", one): one for one in notes("decisive", quote).sentences}
+    new = (one for gist, one in others.items() if gist not in told)
+    return [*new, *notes("noted", quote, option).sentences]
 
 
 def _terms(quote: Quote, option: Option) -> list[str]:

@@ -57,7 +57,9 @@ TERMS = {
 
 # (word, how it is found in a text, its meaning)
 _MEANINGS = (
+    ("ABN", r"\bABN\b", "the Australian business number"),
     ("Bill of lading", r"[Bb]ills? of lading", "the carrier's receipt; whoever it names gets the vehicle"),
+    ("CFC", r"\bCFC\b", "cooling gases that harm the ozone layer"),
     (
         "Conditions A, B, C",
         r"conditions [ABC]\b",
@@ -87,10 +89,12 @@ _MEANINGS = (
     ("Lift gate", r"[Ll]ift gate", "a platform that lowers the vehicle from the truck"),
     ("Marine cover", r"[Mm]arine (cargo )?cover", "insurance of the vehicle on its way over the sea"),
     ("Nautical mile", r"[Nn]autical mile", "1,852 metres"),
+    ("NOM", r"\bNOM\b", "official Mexican standards"),
     ("RoRo", r"\bRoRo\b", "roll-on, roll-off: a ship onto which vehicles are driven or towed"),
     ("THC", r"\bTHC\b", "terminal handling charge, for moving a container between gate and ship"),
     ("Title", r"\b[Tt]itle\b", "the official document of who owns the vehicle"),
     ("t or m³", r"t or m³|W/M", "tonnes of weight or cubic metres of room, whichever is more"),
+    ("USDOT number", r"\bUSDOT\b", "under which the United States register a motor carrier"),
     ("VAT", r"\bVAT\b", "value added tax, also on imports"),
     ("Wharfage", r"[Ww]harfage|[Qq]uay dues", "what a port asks for goods that pass over its quay"),
 )
