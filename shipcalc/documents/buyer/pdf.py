@@ -113,7 +113,7 @@ def _choice(one: Difference, quote: Quote, *, to_others: bool) -> Mapping[str, A
 
 
 def _figures(amount: Decimal) -> str:
-    return f"{amount:,f}"
+    return f"{amount:,f}".replace("-", "−")
 
 
 def _reason(quote: Quote) -> str:

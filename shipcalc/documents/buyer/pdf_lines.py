@@ -79,7 +79,7 @@ def _line(charge: Charge, what: str) -> dict[str, str]:
 
 
 def _figures(amount: Decimal) -> str:
-    return f"{amount:,f}"
+    return f"{amount:,f}".replace("-", "−")
 
 
 def customs(quote: Quote, option: Option) -> Mapping[str, Any] | None:

@@ -59,11 +59,9 @@ def customs_of(book: RateBook, code: str) -> tuple[Country | None, tuple[ImportC
 
 
 def _why_nothing(request: Request, country: Country | None, has_rows: bool) -> Iterator[str]:
-    code = request.to.country
-    if country is None:
-        yield f"We have no figures for duty and tax in {country_name(code)}: they are not in this quote. Ask a customs broker there."
-    elif not has_rows:
-        yield f"We have no figures for duty and tax in {country.name}: they are not in this quote. Ask a customs broker there."
+    if country is None or not has_rows:
+        name = country.name if country else country_name(request.to.country)
+        yield f"We have no figures for duty and tax in {name}: they are not in this quote. Ask a customs broker there."
     else:
         yield "The value of a vehicle is not known, so duty and tax could not be estimated."
 
