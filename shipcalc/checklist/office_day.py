@@ -82,6 +82,15 @@ class Standing:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Share:
+    """What one of the dealer's own people, or a role that nobody was named for, has late and due."""
+
+    who: str
+    late: int
+    due: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class OfficeDay:
     """A day, each list by its days. `due` is due today or within a week, `waiting` what others can do now, `next` the next ship,
     gate or other moment of each shipment, `papers` those to be ready by the end of the week that are not."""
@@ -94,6 +103,7 @@ class OfficeDay:
     next: tuple[Entry, ...]
     papers: tuple[Entry, ...]
     shipments: tuple[Standing, ...]
+    people: tuple[Share, ...] = ()
 
 
 def office_day(lines: Sequence[OpenLine], under_way: Iterable[UnderWay], *, today: date, person: str = "") -> OfficeDay:
@@ -102,6 +112,7 @@ def office_day(lines: Sequence[OpenLine], under_way: Iterable[UnderWay], *, toda
     still_open = {(line.shipment, line.id) for line in lines}
     mine = [line for line in lines if line.shipment in known and is_for(line, person)]
     week = today + timedelta(days=AHEAD_DAYS)
+    own = [line for line in mine if not _is_with_others(line)]
 
     def entries(which: Iterable[OpenLine]) -> tuple[Entry, ...]:
         return tuple(entry_of(line, known[line.shipment]) for line in which)
@@ -125,7 +136,17 @@ def office_day(lines: Sequence[OpenLine], under_way: Iterable[UnderWay], *, toda
         next=tuple(coming),
         papers=papers,
         shipments=tuple(sorted(standings, key=lambda one: (-one.late, -one.due, one.shipment))),
+        people=_shares([line for line in own if line.due <= week], today),
     )
+
+
+def _shares(lines: Iterable[OpenLine], today: date) -> tuple[Share, ...]:
+    """Return what each person has, who has most that is late at the head."""
+    counts: dict[str, list[int]] = {}
+    for line in lines:
+        counts.setdefault(line.assigned or line.owner, [0, 0])[line.due >= today] += 1
+    shares = [Share(who=who, late=late, due=due) for who, (late, due) in counts.items()]
+    return tuple(sorted(shares, key=lambda one: (-one.late, -one.due, one.who)))
 
 
 def is_for(line: OpenLine, person: str) -> bool:

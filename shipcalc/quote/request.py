@@ -1,18 +1,31 @@
 """A request: complete, so that with a rate book and a date it determines the answer."""
 
 from datetime import date
+from typing import TYPE_CHECKING
 
 from shipcalc.places.place import Place
 from shipcalc.quote.model import Wishes
 from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
+if TYPE_CHECKING:
+    from shipcalc.ratebook.rows.yards import Terminal
+
+
+@dataclass(frozen=True, slots=True)
+class Fetched:
+    """That the buyer fetches it himself: at a terminal so many road miles from him, or in the yard (None)."""
+
+    terminal: "Terminal | None" = None
+    miles_left: int = 0
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Request:
     """What is to be brought where. `starts` has one place for each vehicle; `notes` are sentences on how it was understood.
 
-    `by` is the day by which it must be there.
+    `by` is the day by which it must be there. `kept_from`: it is ready since then, and waits until `ready` because the buyer
+    wishes it. `fetched`: `to` is not where the buyer is, but where he comes for it.
     """
 
     vehicles: tuple[Vehicle, ...]
@@ -21,6 +34,8 @@ class Request:
     ready: date
     wishes: Wishes
     by: date | None = None
+    kept_from: date | None = None
+    fetched: Fetched | None = None
     buyer: str = ""
     notes: tuple[str, ...] = ()
 
