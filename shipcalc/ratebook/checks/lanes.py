@@ -18,6 +18,7 @@ from shipcalc.ratebook.lane_ends import (
 )
 from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.ratebook.rows.lanes import LaneRow, says
+from shipcalc.ratebook.rows.on_carriage import OnCarriage
 from shipcalc.ratebook.rows.port_charges import PortCharge
 from shipcalc.ratebook.rows.pricing_settings import currency_of
 from shipcalc.ratebook.rows.quotations import OceanQuotation
@@ -106,11 +107,12 @@ def prices_have_rates_of_exchange(tables: Tables) -> Iterator[Problem]:
     if not has_currencies(tables):
         return
     own, known = currency_of(tables.settings), {row.currency.upper() for row in tables.currencies}
-    rows: tuple[Carrier | LaneRow | OceanQuotation | PortCharge, ...] = (
+    rows: tuple[Carrier | LaneRow | OceanQuotation | PortCharge | OnCarriage, ...] = (
         *tables.carriers,
         *tables.lanes,
         *tables.quotations,
         *tables.port_charges,
+        *tables.on_carriage,
     )
     for row in rows:
         if not row.currency or row.currency.upper() in (own, *known) or tables.may_stand_in("Currencies", row.currency):

@@ -189,8 +189,8 @@ PRICING = SheetKind(
     "settings",
     (
         "How cost becomes price: markups, rounding, how long a quote holds, the deposit.",
-        "Valid from and Valid to bound every quote made from this workbook.",
-        "A setting that is left out keeps the value the program has for it.",
+        "The settings Valid from and Valid to bound every quote made from this workbook; what is left out keeps the program's value.",
+        "A markup may change on a day: a second row for it, with the days of pickup that each holds for in its own columns.",
     ),
 )
 

@@ -61,6 +61,35 @@ def test_overseas_the_same_storage_is_sold_under_any_term(dealer_quote) -> None:
             assert option.total == sum(charge.amount for charge in option.charges if charge.payer == "seller")
 
 
+@pytest.mark.parametrize("to", ["59715", "Toronto, ON", "Bremen, Germany", "Honolulu, HI"])
+def test_what_is_kept_is_carried_covered_and_taxed_as_if_it_were_ready_that_day(dealer_quote, to) -> None:
+    """Storage is no part of the carriage: nothing else that a way has is dearer for it, and it is paid to the seller alone."""
+    until = date(2027, 4, 1)
+    kept, then = dealer_quote("HV-1042", to=to, keep_until=until), dealer_quote("HV-1042", to=to, ready=until)
+    plain = {(option.title, option.dates.pickup): option for option in then.options}
+    both = [(option, plain[key]) for option in kept.options if (key := (option.title, option.dates.pickup)) in plain]
+    assert both
+    for option, other in both:
+        own, others = (
+            [(c.code, c.label, c.amount, c.payer) for c in one.charges if c.code != "price.rounding"]
+            for one in (option, other)
+        )
+        stored = [charge for charge in own if charge[0] == "yard.storage"]
+        assert [charge for charge in own if charge not in stored] == others
+        assert len(stored) == 1
+        assert option.cover == other.cover
+        assert [estimate.amount for estimate in option.imports] == [estimate.amount for estimate in other.imports]
+        assert option.buyer_pays_locally == other.buyer_pays_locally
+
+
+def test_nobody_is_driven_to_a_terminal_where_a_trailer_may_be_had(dealer_quote) -> None:
+    """A hired driver goes to the door: whoever saves the miles does not fetch it from a driver."""
+    for vehicle, to in (("HV-1152", "78761"), ("HV-1042", "59715"), ("HV-1042", "53703")):
+        own = dealer_quote(vehicle, to=to, terminal=True).options[-1]
+        assert own.trailer == "open"
+        assert {leg.mode for leg in own.legs} == {"truck"}
+
+
 def test_nothing_is_kept_until_a_day_before_it_is_ready(dealer_quote) -> None:
     with pytest.raises(WrongInput, match="cannot be kept until"):
         dealer_quote("HV-1042", to="59715", ready=date(2026, 12, 20), keep_until=date(2026, 12, 10))
