@@ -35,6 +35,10 @@ def _names(part: ast.AST) -> Iterator[str]:
             yield from (f"{child.module}.{name.name}" for name in child.names)
         elif isinstance(child, ast.Import):
             yield from (name.name for name in child.names)
+        elif (
+            isinstance(child, ast.Constant) and child.value in MODULES
+        ):  # what is imported by its name, when it is asked for
+            yield child.value
         yield from _names(child)
 
 
