@@ -26,14 +26,13 @@ class Today:
 
 def today_of(desk: "Desk", *, person: str = "", out: Path | None = None) -> Today:
     """Return the day of an office or of one person; `out` is a workbook (.xlsx) or a calendar (.ics) of it."""
-    from shipcalc.actions.shipments import shipments_of
     from shipcalc.checklist.office_day import AHEAD_DAYS, office_day
     from shipcalc.register.finding import Asked, find_quotes
     from shipcalc.register.under_way import open_lines, shipments_under_way
 
     if out is not None and out.suffix.lower() not in (".xlsx", ".ics"):
         raise WrongInput(f'"{out.suffix}" is neither', where=asked("out"), remedy="end it in .xlsx or .ics")
-    with shipments_of(desk) as register, register.reading() as connection:
+    with desk.register() as register, register.reading() as connection:
         lines = open_lines(connection, until=desk.today + timedelta(days=WAITED_FOR_DAYS))
         under_way = shipments_under_way(connection)
         soon = Asked(ending_by=desk.today + timedelta(days=AHEAD_DAYS))

@@ -14,7 +14,6 @@ from shipcalc.actions.ship_news import tell_news
 from shipcalc.actions.shipments import add_files, misses_of, name, read_copies, show, tick, write_checklist
 from shipcalc.actions.sources import invented_sources
 from shipcalc.checklist.accepting import accepted_on
-from shipcalc.checklist.columns import HEADERS
 from shipcalc.checklist.making import checklist, gates
 from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.register.contacts import Contact, add_contact, change_contact, list_contacts, offered
@@ -26,6 +25,7 @@ from shipcalc.register.quotes import keep_quote
 from shipcalc.register.shipments import Shipment, begin_missing, find_shipment, keep_changed, list_shipments
 from shipcalc.register.tables import shipments, tasks
 from shipcalc.settings import Settings
+from tests.register.handed_out import copy_of
 
 AT = "2026-12-01T16:20:05Z"
 DAY = date(2026, 12, 1)
@@ -33,9 +33,9 @@ NUMBER = "Q-2026-0001"
 
 
 @pytest.fixture
-def desk(url: str, monkeypatch: pytest.MonkeyPatch) -> Desk:
+def desk(url: str, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Desk:
     monkeypatch.setenv("SHIPCALC_REGISTER", url)
-    return Desk(Settings(), DAY, AT, "Nadia")
+    return Desk(Settings(files=tmp_path / "files"), DAY, AT, "Nadia")
 
 
 @pytest.fixture
@@ -74,7 +74,7 @@ def test_quotes_accepted_before_there_were_shipments_get_theirs(register: Regist
     with register.writing() as connection:
         connection.execute(delete(tasks))
         connection.execute(delete(shipments))
-    begin_missing(register)
+        begin_missing(connection)
     assert found(register) == way
 
 
@@ -123,26 +123,13 @@ def test_eight_desks_tick_eight_lines_and_none_is_lost(register: Register, way: 
     assert now.version == 9
 
 
-def copy_of(desk: Desk, folder: Path, changes: dict[tuple[str, str], object]) -> Path:
-    """Write the checklist as it stands and change cells in it: (id, field) → value."""
-    _, file, _ = write_checklist(NUMBER, desk, out=folder, paper="letter")
-    book = openpyxl.load_workbook(file)
-    sheet = book["Checklist"]
-    headers = {cell.value: cell.column for cell in sheet[5]}
-    rows = {sheet.cell(row, headers[HEADERS["id"]]).value: row for row in range(6, sheet.max_row + 1)}
-    for (key, field), value in changes.items():
-        row = rows[key] if key in rows else next(row for row in range(6, 200) if row not in rows.values())
-        sheet.cell(row, headers[HEADERS[field]]).value = value
-    book.save(file)
-    return file
-
-
 def test_old_copies_read_after_newer_ones_neither_win_nor_lose(
     register: Register, way: Shipment, desk: Desk, tmp_path: Path
 ) -> None:
     one, two, three, four = (line.item.id for line in way.lines[:4])
     old = copy_of(
         desk,
+        NUMBER,
         tmp_path / "old",
         {
             (one, "state"): "done",
@@ -154,7 +141,7 @@ def test_old_copies_read_after_newer_ones_neither_win_nor_lose(
     )
     tick(NUMBER, one, desk, state="not needed", on=date(2026, 12, 4), by="Nadia")
     do(register, NUMBER, lambda it: noted(it, two, remark="from the office"), what="noted", at=AT)
-    new = copy_of(desk, tmp_path / "new", {(three, "title"): "what the office calls it"})
+    new = copy_of(desk, NUMBER, tmp_path / "new", {(three, "title"): "what the office calls it"})
     read_copies(NUMBER, [new], desk, look=False)
     before = found(register)
     looked = read_copies(NUMBER, [old], desk, look=True)
@@ -178,7 +165,7 @@ def test_a_line_that_somebody_added_stays_and_is_added_once(
     register: Register, way: Shipment, desk: Desk, tmp_path: Path
 ) -> None:
     added = {("", "title"): "Buy a cover", ("", "owner"): "yard: Per", ("", "due"): date(2026, 12, 9)}
-    file = copy_of(desk, tmp_path, added)  # type: ignore[arg-type]
+    file = copy_of(desk, NUMBER, tmp_path, added)  # type: ignore[arg-type]
     read_copies(NUMBER, [file], desk, look=False)
     book = openpyxl.load_workbook(file)
     book["Checklist"]["K6"].value = "seen"  # another note: the file is no longer the same
