@@ -53,6 +53,10 @@ COST_STAGES = tuple(stage.name for stage in STAGES)
 COVER_STAGE, DUTY_STAGE = "cargo insurance", "duty and tax"
 # The one stage of a transport at home, where there is nothing to share out.
 AT_HOME = "road carriage"
+# Where a vehicle waits in the yard because the buyer wishes it: no part of its carriage, so neither cover nor customs count it.
+KEPT = "storage"
+# What the seller is paid for under every delivery term.
+NO_TERM_SHARES_OUT = (AT_HOME, KEPT)
 # Where the line stands that brings the total up to a round price; no delivery term says who pays that.
 ROUNDING = "rounding"
 
@@ -132,7 +136,8 @@ QUOTED_STAGES = ("pre-carriage", "loading at origin", "origin terminal", "destin
 PORT_PER = ("vehicle", "revenue ton", "container", "shipment", "vehicle a day")
 STAGE_MODES = ("truck", *OCEAN_MODES)
 # What papers and tasks ask for: also the vehicle that the buyer collects at the yard, and the one that a hired driver delivers.
-PAPER_MODES = (*STAGE_MODES, "collected", DRIVEN)
+COLLECTED = "collected"
+PAPER_MODES = (*STAGE_MODES, COLLECTED, DRIVEN)
 
 # How a vehicle goes onto what carries it: driven or towed aboard a ship, standing on a platform with wheels (static), packed in a
 # container, on a truck over a border or all the way.

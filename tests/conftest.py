@@ -23,6 +23,8 @@ _ALWAYS_COMPUTE = """<?xml version="1.0" encoding="UTF-8"?>
 </oor:items>
 """
 _SECONDS = 300
+# Poppler wants no boolean there; ISO 32000-1, table 321, says it is one.
+_POPPLERS_OWN = "Syntax Error: Suspects object is wrong type (boolean)\n"
 
 # No test is timed: a machine that others use as well is slow, and that is no fault of the program.
 settings.register_profile("untimed", deadline=None, suppress_health_check=[HealthCheck.too_slow])
@@ -52,12 +54,37 @@ Recalculate = Callable[[Sequence[Path]], Books]
 
 def libreoffice() -> str:
     """Return LibreOffice's command. Without it a test is skipped, but fails where CI is set: the gate may not lose a check."""
-    command = shutil.which("soffice")
+    return _command("soffice", "LibreOffice")
+
+
+def _command(name: str, program: str) -> str:
+    command = shutil.which(name)
     if command is None:
         if os.environ.get("CI"):
-            pytest.fail("LibreOffice (soffice) is not installed, and this check may not be left out in CI")
-        pytest.skip("LibreOffice (soffice) is not installed")
+            pytest.fail(f"{program} ({name}) is not installed, and this check may not be left out in CI")
+        pytest.skip(f"{program} ({name}) is not installed")
     return command
+
+
+ReadPdf = Callable[..., str]
+
+
+@pytest.fixture
+def read_pdf() -> ReadPdf:
+    """Return a reader of PDFs that is not ours, Poppler: `read(pdf, "pdftotext", "-layout")` → what it writes.
+
+    A PDF that breaks the format makes Poppler say so, and the test fails.
+    """
+
+    def read(pdf: bytes, tool: str = "pdftotext", *options: str) -> str:
+        into = ("-",) if tool == "pdftotext" else ()
+        command = [_command(tool, "Poppler"), *options, "-", *into]
+        run = subprocess.run(command, input=pdf, capture_output=True, check=True, timeout=_SECONDS)
+        told = run.stderr.decode().replace(_POPPLERS_OWN, "").strip()
+        assert not told, told
+        return run.stdout.decode()
+
+    return read
 
 
 @pytest.fixture(scope="session")

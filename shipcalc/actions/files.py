@@ -1,4 +1,4 @@
-"""Files of a quote: the buyer's workbook and message, the office's workbook, the checklist, and the data they were made from."""
+"""Files of a quote: the buyer's PDF, workbook and message, the office's workbook, the checklist, and the data of them all."""
 
 from pathlib import Path
 
@@ -8,6 +8,7 @@ from shipcalc.settings import Paper
 
 # What may be sent as it is stands in a folder of its own, so that nothing of the office's is ever sent with it.
 BUYER_FOLDER, OFFICE_FOLDER = "buyer", "office"
+PDF_FILE = f"{BUYER_FOLDER}/quote.pdf"
 BUYER_FILE = f"{BUYER_FOLDER}/quote.xlsx"
 MESSAGE_FILE = f"{BUYER_FOLDER}/message.txt"
 CHECKLIST_NAME = "checklist.xlsx"
@@ -15,6 +16,7 @@ DATA_NAME = "quote.json"
 OFFICE_FILE = f"{OFFICE_FOLDER}/quote-office.xlsx"
 CHECKLIST_FILE = f"{OFFICE_FOLDER}/{CHECKLIST_NAME}"
 DATA_FILE = f"{OFFICE_FOLDER}/{DATA_NAME}"
+_WRITTEN = (PDF_FILE, BUYER_FILE, MESSAGE_FILE, OFFICE_FILE, CHECKLIST_FILE, DATA_FILE)
 LONGEST_NAME = 80
 
 
@@ -26,6 +28,7 @@ def write_files(quote: Quote, folder: Path, *, paper: Paper, option: int | None 
     worked in the checklist that stands in it.
     """
     from shipcalc.documents.buyer.message import buyer_message
+    from shipcalc.documents.buyer.pdf import quote_pdf
     from shipcalc.documents.buyer.workbook import write_buyer_workbook
     from shipcalc.documents.checklist.workbook import write_checklist_workbook
     from shipcalc.documents.office.workbook import write_office_workbook
@@ -37,11 +40,12 @@ def write_files(quote: Quote, folder: Path, *, paper: Paper, option: int | None 
     # The data go first: a folder that cannot be written is told before the slower workbooks are made.
     save(folder / DATA_FILE, quote_to_json(quote).encode() + b"\n")
     save(folder / MESSAGE_FILE, buyer_message(quote).encode())
+    save(folder / PDF_FILE, quote_pdf(quote))
     write_buyer_workbook(for_buyer(quote), folder / BUYER_FILE, paper=paper)
     write_office_workbook(quote, folder / OFFICE_FILE, paper=paper)
     chosen = quote.recommended if option is None else option
     write_checklist_workbook(quote, chosen, folder / CHECKLIST_FILE, paper=paper)
-    return tuple(folder / name for name in (BUYER_FILE, MESSAGE_FILE, OFFICE_FILE, CHECKLIST_FILE, DATA_FILE))
+    return tuple(folder / name for name in _WRITTEN)
 
 
 def check_not_worked_in(checklist: Path) -> None:

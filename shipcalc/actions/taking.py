@@ -15,7 +15,7 @@ from shipcalc.ratebook.rows.tables import WORKBOOKS
 from shipcalc.ratebook.taking.answers import Answers
 from shipcalc.ratebook.taking.around import Known
 from shipcalc.ratebook.taking.page import Mail, read_mail
-from shipcalc.ratebook.taking.placing import Placed, ended_rows, letters_of, next_row, placed_rows
+from shipcalc.ratebook.taking.placing import Placed, beside_without_day, ended_rows, letters_of, next_row, placed_rows
 from shipcalc.ratebook.taking.rate import LeftOut, Question
 from shipcalc.ratebook.taking.remembered import keep_answers, kept_answers, shape_of
 from shipcalc.ratebook.taking.targets import TARGETS, Prepared, prepared
@@ -88,7 +88,10 @@ def take_rates(mail: Mail, book: Path, *, answers: Answers, carrier: str = "", s
             left.append(row)
         elif not sheet or row.target.sheet == sheet:
             rows.append(row)
+    rows, other = _in_carriers_currency(rows, known)
+    left += other
     placed = tuple(_beside(book, rows, currency))
+    left += _staying_beside(book, placed, currency)
     return Taking(
         mail=mail,
         book=book,
@@ -131,14 +134,50 @@ def _known(draft: RatesDraft) -> Known:
     tables = draft.tables
     names = frozenset(area.area.casefold() for area in tables.areas)
     carriers = dict.fromkeys(row.carrier for row in tables.carriers)
-    return Known(currency=draft.rules.currency, carriers=tuple(carriers), names=names)
+    own = draft.rules.currency
+    currencies = {row.carrier.casefold(): row.currency or own for row in tables.carriers}
+    return Known(currency=own, carriers=tuple(carriers), names=names, currencies=currencies)
+
+
+def _in_carriers_currency(rows: Sequence[Prepared], known: Known) -> tuple[list[Prepared], list[LeftOut]]:
+    """Return the rows that stand on their sheet in their own currency, and why others cannot: bands are in their carrier's."""
+    kept: list[Prepared] = []
+    left: list[LeftOut] = []
+    for row in rows:
+        carrier, currency = row.rate.carrier, row.rate.currency
+        own = known.currencies.get(carrier.casefold(), "")
+        if row.target.sheet != "Per mile" or currency == (own or known.currency):
+            kept.append(row)
+        elif own:
+            why = f"is in {currency}, and the prices a mile of {carrier} are in {own}, as the sheet Carriers says"
+            left.append(LeftOut(row.rate.where, "", why))
+        else:
+            kept.append(row)
+            why = f"is in {currency}: the new row of {carrier} on the sheet Carriers must say so"
+            left.append(LeftOut(row.rate.where, "", why, is_taken=True))
+    return kept, left
+
+
+def _staying_beside(book: Path, placed: Sequence[Placed], currency: str) -> Iterator[LeftOut]:
+    """Yield the earlier rows of a tariff whose new rows say no day from which they hold."""
+    for workbook, kinds in WORKBOOKS.items():
+        for kind in kinds:
+            mine = [one for one in placed if one.prepared.target.sheet == kind.name]
+            file = book / workbook
+            if mine and mine[0].prepared.target.together and file.is_file():
+                cells = beside_without_day(mine, read_workbook(file).find_sheet(kind.name), currency)
+                if cells:
+                    why = f"{len(cells)} earlier rows of the tariff stay: the mail says no first day; end them by hand"
+                    yield LeftOut(cells[0], "", why, is_taken=True)
 
 
 def _not_on_carriers(rows: Sequence[Prepared], carriers: Sequence[Carrier]) -> Iterator[str]:
     """Yield the carriers of lanes, with their trailers, that have no row on the sheet Carriers."""
     known = {(row.carrier.casefold(), row.trailer) for row in carriers}
     known |= {(row.carrier.casefold(), "") for row in carriers}
-    lanes = dict.fromkeys((row.rate.carrier, row.rate.trailer) for row in rows if row.target.sheet == "Lanes")
+    lanes = dict.fromkeys(
+        (row.rate.carrier, row.rate.trailer) for row in rows if row.target.sheet in ("Lanes", "Per mile")
+    )
     missing: dict[str, list[str]] = {}
     for carrier, trailer in lanes:
         if (carrier.casefold(), trailer) not in known:

@@ -200,7 +200,7 @@ def _last_legs(shipments: Shipments, landfall: Landfall, term: Term) -> dict[str
     for number, trailer in enumerate(trailers):
         rates = on_carriage_by(landfall.arrivals.on_carriage, trailer)
         assert rates is not None, "asked only where a haulier goes on from the port"
-        leg = last_leg(rates, landfall.arrivals, shipments.freight, shipments.plan.book, markup)
+        leg = last_leg(rates, landfall.arrivals, shipments.freight, shipments.plan.book, markup, shipments.plan.as_of)
         sums.add_part(leg, number * ports + np.arange(ports), np.arange(ports))
     return alike(term, sums.by_stage)
 

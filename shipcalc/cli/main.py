@@ -13,7 +13,20 @@ from typing import Annotated, NamedTuple, Protocol, cast
 import typer
 
 from shipcalc import __version__
-from shipcalc.cli import contacts, costs, kept, kept_register, lanes, manager, newcomer, office, sales, shipments, today
+from shipcalc.cli import (
+    contacts,
+    costs,
+    kept,
+    kept_register,
+    lanes,
+    manager,
+    newcomer,
+    office,
+    papers,
+    sales,
+    shipments,
+    today,
+)
 from shipcalc.cli.group import ChecklistGroup, ListGroup, VerbGroup
 from shipcalc.cli.look import let_go_of_output
 from shipcalc.cli.option_names import option_of
@@ -37,7 +50,7 @@ class Group(NamedTuple):
     kind: type[VerbGroup] = VerbGroup
 
 
-SINGLE = (*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS, *today.COMMANDS)
+SINGLE = (*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS, *today.COMMANDS, *papers.COMMANDS)
 GROUPS = (
     Group(
         "checklist",

@@ -93,12 +93,13 @@ def number(count: int) -> str:
 
 def place(where: Place) -> str:
     """Return `Portland, OR 97205`, or `Lyon, France` abroad."""
-    region = where.subdivision if where.country in ("US", "CA") else _country(where.country)
+    region = where.subdivision if where.country in ("US", "CA") else country(where.country)
     name = f"{where.name}, {region}" if region and region != where.name else where.name
     return f"{name} {where.postal_code}" if where.postal_code and where.postal_code not in name else name
 
 
-def _country(code: str) -> str:
+def country(code: str) -> str:
+    """Return a country by its name in English."""
     from shipcalc.places.gazetteer.regions import (
         country_name,  # late: it reads the gazetteer, which most quotes at home need not
     )

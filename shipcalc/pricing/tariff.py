@@ -19,6 +19,7 @@ import numpy as np
 
 from shipcalc.money import Int64
 from shipcalc.pricing.areas import area_rows
+from shipcalc.pricing.ferries import fares_of
 from shipcalc.pricing.fuel import FuelCharge, fuel_charges
 from shipcalc.pricing.lane_prices import LanePrices, ServiceLanes, lane_prices, lanes_of
 from shipcalc.pricing.loaded import loads_of
@@ -28,6 +29,7 @@ from shipcalc.pricing.service_classes import classes_of
 from shipcalc.pricing.spot import Spot
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.carriers import Carrier
+from shipcalc.ratebook.rows.ferries import Ferry
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.occasions import Occasion
 from shipcalc.ratebook.rows.service_classes import ServiceClass
@@ -44,7 +46,7 @@ class Service:
     `charged_mi[m]` is the mile that a trip of m miles is charged as. `from_rows` and `to_rows` are the rows of the sheet Areas
     that it picks up in and delivers to, where its own row names areas. `spot`: a price in hand stands in place of its rates.
     `lanes` are its rows of the sheet Lanes, `loads` those of Vehicles loaded. `offer`: it is one of the carrier's classes.
-    `occasions` is what it asks for when something happens, in no price.
+    `occasions` is what it asks for when something happens, in no price. `fares` are its own on ferries.
     """
 
     row: Carrier
@@ -59,6 +61,7 @@ class Service:
     loads: tuple[VehiclesLoaded, ...] = ()
     offer: ServiceClass | None = None
     occasions: tuple[Occasion, ...] = ()
+    fares: tuple[Ferry, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +91,14 @@ def compile_tariffs(book: RateBook, as_of: date) -> Tariffs:
         )
         for row in book.carriers
     )
-    own = (replace(service, occasions=occasions_of(book.occasions, service.row)) for service in ordinary)
+    own = (
+        replace(
+            service,
+            occasions=occasions_of(book.occasions, service.row),
+            fares=fares_of(book.ferries, service.row),
+        )
+        for service in ordinary
+    )
     services = tuple(one for service in own for one in (service, *_in_classes(service, book.classes)))
     return Tariffs(book, as_of, services, lanes)
 

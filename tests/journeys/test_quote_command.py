@@ -13,6 +13,7 @@ from shipcalc.quote.as_data import quote_from_json
 
 ASK = ("quote", "--vehicle", "HV-1153", "--to", "53703", "--as-of", "2026-12-01")
 FILES = {
+    "buyer/quote.pdf",
     "buyer/quote.xlsx",
     "buyer/message.txt",
     "office/quote-office.xlsx",

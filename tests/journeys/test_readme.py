@@ -67,7 +67,7 @@ def test_every_command_that_is_shown_works(command, say, here: Path, downloads) 
     assert written.returncode == 0, written.stderr
     (folder,) = [path for path in here.iterdir() if path.is_dir()]
     assert folder.name == "lindqvist"
-    named = ("quote.xlsx", "quote-office.xlsx", "checklist.xlsx", "quote.json")
+    named = ("quote.pdf", "quote.xlsx", "quote-office.xlsx", "checklist.xlsx", "quote.json")
     assert {path.name for path in folder.rglob("*.*")} >= set(named)
     assert [name for name in named if f"`{name}`" not in README.read_text()] == []
     for _ in range(3):  # the page speaks of quotes 1 and 2 as kept, and of 3 as a shipment

@@ -10,6 +10,7 @@ from openpyxl import Workbook, load_workbook
 
 from shipcalc.ratebook.book import check_rate_book
 from shipcalc.ratebook.rows.lanes import LaneRow
+from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.workbook.reader import read_rows
 from shipcalc.sheets.reading import read_workbook
 
@@ -68,6 +69,42 @@ def test_with_a_yes_rows_go_into_a_copy_that_has_no_fault(say, here):
     assert {(row.valid_from, row.valid_to) for row in found} == {(date(2026, 12, 1), date(2026, 12, 31))}
     assert [row.source for row in found] == ["mail.xlsx › Rates!C5", "mail.xlsx › Rates!C6"]
     assert not [problem for problem in check_rate_book(here / "next") if problem.severity == "fault"]
+
+
+BANDS = [("Miles", "Open"), ("0-600", 1.9), ("601+", 1.1)]
+
+
+def bands_of(folder: Path):
+    sheet = read_workbook(folder / "trucking.xlsx").find_sheet("Per mile")
+    return [row for row in read_rows(sheet, MileBand).rows if row.carrier == CARRIER]
+
+
+def band_mail(path: Path, valid: str) -> str:
+    book = Workbook()
+    for row in [(f"{CARRIER} LLC",), (f"USD per mile, fuel surcharge extra{valid}",), (), *BANDS]:
+        book.active.append(row)
+    book.save(path)
+    return str(path)
+
+
+def test_a_carriers_new_bands_end_all_of_its_earlier_ones(say, here):
+    earlier = bands_of(here / "rates")
+    said = say("rates", "take", band_mail(here / "mail.xlsx", ", valid from 1 January 2027"), "--into", "next", "--yes")
+
+    assert said.status == 0, said.err
+    found = bands_of(here / "next")
+    assert [(row.from_mi, row.to_mi, row.rate_e4, row.valid_from) for row in found[len(earlier) :]] == [
+        (0, 600, 19_000, date(2027, 1, 1)),
+        (600, None, 11_000, date(2027, 1, 1)),
+    ]
+    assert {row.valid_to for row in found[: len(earlier)]} == {date(2026, 12, 31)}
+    assert not [problem for problem in check_rate_book(here / "next") if problem.severity == "fault"]
+
+
+def test_bands_without_a_first_day_are_told_beside_the_earlier_ones(say, here):
+    said = say("rates", "take", band_mail(here / "mail.xlsx", ""), "--into", "next")
+
+    assert "the mail says no first day" in said.out
 
 
 def test_the_same_mail_once_more_changes_nothing(say, here):

@@ -95,6 +95,7 @@ def _as_read(shipment: Shipment, was: Mapping[str, Item], now: Mapping[str, Item
         moment_rows={},
         line_rows={},
         version_row=1,
+        added={},
     )
     lines = tuple(replace(item, due_by_hand=item.due_by_hand or item.due != was[item.id].due) for item in now.values())
     added = (OwnLine(row=90, item=Item(id="row 90", title=own, owner="yard", due=OWN_DUE), cells={}),) if own else ()

@@ -20,7 +20,7 @@ from shipcalc.quote.network.trucks import MOST_REASONS, NO_CARRIER_REMEDY, find_
 from shipcalc.quote.price.paid import Sums
 from shipcalc.quote.price.parts import Parts
 from shipcalc.quote.price.sums import sums_under
-from shipcalc.quote.price.terms import CODES, HOME_TERM, Term, find_term
+from shipcalc.quote.price.terms import CODES, EX_WORKS, HOME_TERM, Term, find_term
 from shipcalc.quote.request import Request
 from shipcalc.quote.time.dated import Days
 from shipcalc.quote.time.deadline import check_in_time, late_reason
@@ -79,7 +79,7 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
     found, idle, refusal = eligible_ways(request, book, network)
     parts = price_parts(request, book, network)
     to_door = network.arrivals.arrive or bool(len(found) and found.by_road.all())
-    term, notes = (HOME_TERM, ()) if network.at_home else term_for(request, book, to_door=to_door)
+    term, notes = _term(request, book, network, to_door=to_door)
     late: tuple[LeftOut, ...] = ()
     if len(found):
         when = days(request, book, network, found)
@@ -114,12 +114,18 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
 
 def _seasonal(request: Request, book: RateBook, network: Network, found: Ways, when: Days) -> tuple[np.ndarray, ...]:
     """Return for each charge of a season for which ways it arises."""
-    if network.at_home:
+    if not network.leads_abroad:
         return ()
     from shipcalc.quote.price.seasonal import leaves_in_season, seasonal_rows
 
     sailing = when.sailing.earliest, when.sailing.latest
     return tuple(leaves_in_season(row, request, network, found, *sailing) for row in seasonal_rows(book))
+
+
+def _term(request: Request, book: RateBook, network: Network, *, to_door: bool) -> tuple[Term, tuple[str, ...]]:
+    if network.in_the_yard:
+        return EX_WORKS, ()
+    return (HOME_TERM, ()) if network.at_home else term_for(request, book, to_door=to_door)
 
 
 def term_for(request: Request, book: RateBook, *, to_door: bool) -> tuple[Term, tuple[str, ...]]:

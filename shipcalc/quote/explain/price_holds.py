@@ -22,6 +22,11 @@ if TYPE_CHECKING:
 
 # So many stages of a row are named one by one; more are named by the first and the last.
 NAMED_ONE_BY_ONE = 4
+AT_THE_YARD = ("The vehicle made ready and handed over at the yard, with its papers.",)
+FROM_THE_YARD_ON = (
+    "Carriage: from the yard on, with loading and cover on the way.",
+    "Tax, title and registration: and temporary plates or a permit.",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +39,8 @@ class Holds:
 
 def what_it_holds(one: OneWay, charges: Sequence[Charge], sums: Sums) -> Holds:
     """Return what the price of a way contains, and what it does not."""
+    if one.in_the_yard:
+        return Holds(AT_THE_YARD, FROM_THE_YARD_ON)
     guaranteed = tuple(_guaranteed(one))
     if one.at_home:
         home = _of_a_truck(one, charges)

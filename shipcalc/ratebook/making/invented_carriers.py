@@ -40,6 +40,8 @@ Lantern Gull Carriage | enclosed | WA            | 850-853     | 2240 |      |  
 Magpie and Compass    | open     | Florida       | Northeast   |      |      |     | -12 % | no  | no
 Magpie and Compass    | open     | Northeast     | Florida     |      |      |     | 6 %   | no  | no
 Kestrel and Umbrella  | open     |               | Great Basin |      |      | 525 |       | no  | yes
+Moonlit Plover Lines  | open     | yard Bellingham | Denver terminal | 1040 |    |     |       | yes | no
+Moonlit Plover Lines  | open     | Denver terminal | Northeast |      | 0.61 | 640 |       | no  | no
 """
 LANE_TERM_FIELDS = "valid_from valid_to reference note"
 LANE_TERMS = """
@@ -50,6 +52,8 @@ LANE_TERMS = """
            |            |         |
            |            |         |
            |            |         |
+2026-11-01 | 2027-06-30 | MP-2203 | To the terminal, without a stop at a door.
+2026-11-01 | 2027-06-30 | MP-2204 |
 """
 
 LIMIT_FIELDS = (

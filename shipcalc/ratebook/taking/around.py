@@ -12,11 +12,15 @@ from shipcalc.records import dataclass, field
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Known:
-    """What the rate book knows: its currency, its carriers, the names of areas in small letters."""
+    """What the rate book knows: its currency, its carriers, the names of areas in small letters.
+
+    `currencies` are those of carriers' bands by their names in small letters, of all that are on the sheet Carriers.
+    """
 
     currency: str = "USD"
     carriers: tuple[str, ...] = ()
     names: frozenset[str] = frozenset()
+    currencies: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

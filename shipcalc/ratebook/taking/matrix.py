@@ -4,8 +4,9 @@ import re
 from collections.abc import Iterator, Sequence
 
 from shipcalc.ratebook.taking.around import Around
-from shipcalc.ratebook.taking.blocks import Block, BlockColumn, is_header
+from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.figures import NoFigure, figure_in, looks_like_price
+from shipcalc.ratebook.taking.headers import is_header
 from shipcalc.ratebook.taking.meanings import Meaning
 from shipcalc.ratebook.taking.page import Page
 from shipcalc.ratebook.taking.sides import is_zone

@@ -10,7 +10,7 @@ from shipcalc.ratebook.workbook.columns import Row, columns_of
 from shipcalc.ratebook.workbook.headers import headers_of
 from shipcalc.ratebook.workbook.reader import read_rows
 from shipcalc.ratebook.workbook.written import as_shown
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.sheets.reading import Sheet, letter
 
 Status = Literal["new", "same", "changed"]
@@ -38,7 +38,47 @@ def placed_rows(rows: Sequence[Prepared], sheet: Sheet | None, kind: SheetKind, 
     by_key: dict[tuple[object, ...], list[Row]] = {}
     for row in earlier:
         by_key.setdefault(_key(row, rows[0].target.same), []).append(row) if rows else None
-    return tuple(_placed(one, by_key.get(_key_of(one), []), currency) for one in rows)
+    placed = tuple(_placed(one, by_key.get(_key_of(one), []), currency) for one in rows)
+    if not rows or not rows[0].target.together:
+        return placed
+    return tuple(replace(one, ends=(*one.ends, *_ended_with(one, placed, earlier))) for one in placed)
+
+
+def beside_without_day(placed: Sequence[Placed], sheet: Sheet | None, currency: str) -> tuple[str, ...]:
+    """Return the cells of earlier rows of the same tariffs that are not written over and that new rows do not end."""
+    if sheet is None or not placed or not placed[0].prepared.target.together:
+        return ()
+    kind = placed[0].prepared.target.kind
+    rows = read_rows(sheet, kind.row_type, currency=currency).rows
+    ended = {row for row, _ in ended_rows(placed)} | {one.over for one in placed}
+    known = {one.where for one in placed if one.status == "same"}
+    return tuple(
+        where
+        for row in rows
+        if row.at.row not in ended
+        and (where := row.at.cell(placed[0].prepared.target.price[0])) not in known
+        and any(_is_together(row, one) and _holds_with(row, one) for one in placed)
+    )
+
+
+def _ended_with(one: Placed, placed: Sequence[Placed], earlier: Sequence[Row]) -> Iterator[tuple[int, date]]:
+    """Yield the earlier rows of one tariff that the new one ends: those with other bands, too."""
+    begins = one.prepared.values.get("valid_from")
+    written = {other.over for other in placed} | {row for other in placed for row, _ in other.ends}
+    same = {other.where for other in placed if other.status == "same"}
+    for row in earlier:
+        is_kept = row.at.row in written or row.at.cell(one.prepared.target.price[0]) in same
+        meets = not is_kept and _is_together(row, one) and _holds_with(row, one)
+        if isinstance(begins, date) and meets and _begins_before(row, begins):
+            yield row.at.row, begins - timedelta(days=1)
+
+
+def _is_together(row: Row, one: Placed) -> bool:
+    return all(_plain(getattr(row, f)) == _plain(_value(one.prepared, f)) for f in one.prepared.target.together)
+
+
+def _holds_with(row: Row, one: Placed) -> bool:
+    return _meets(row, one.prepared.values.get("valid_from"), one.prepared.values.get("valid_to"))
 
 
 def _placed(one: Prepared, matches: Sequence[Row], currency: str) -> Placed:

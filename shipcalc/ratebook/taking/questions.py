@@ -2,9 +2,11 @@
 
 from collections.abc import Iterator, Sequence
 
+from shipcalc.ratebook.taking.abroad import NO_COUNTRY
 from shipcalc.ratebook.taking.answers import KEYS, Answers
 from shipcalc.ratebook.taking.around import Known
 from shipcalc.ratebook.taking.letter import Facts
+from shipcalc.ratebook.taking.onward import ANY_PORT
 from shipcalc.ratebook.taking.rate import Question, Rate
 
 
@@ -13,6 +15,7 @@ def open_questions(
 ) -> Iterator[Question]:
     """Yield what is not said of these rates, the most weighty first. `why` are the reasons for which others were left out."""
     lanes = [rate for rate in rates if rate.target == "Lanes"]
+    by_truck = [rate for rate in rates if rate.target in BY_TRUCK]
     yield from _who(rates, sender, known)
     if without := [rate for rate in rates if not rate.currency and rate.percent is None]:
         yield Question(
@@ -21,7 +24,7 @@ def open_questions(
             (),
             without[0].where,
         )
-    if without := [rate for rate in lanes if not rate.trailer]:
+    if without := [rate for rate in by_truck if not rate.trailer]:
         yield Question(
             "trailer", f"On which trailers are these prices ({_cells(without)})?", KEYS["trailer"], without[0].where
         )
@@ -33,6 +36,7 @@ def open_questions(
         yield Question("from", f"Where do these lanes begin ({_cells(without)})?", (), without[0].where)
     if without := [rate for rate in lanes if rate.end is None]:
         yield Question("to", f"Where do these lanes end ({_cells(without)})?", (), without[0].where)
+    yield from _abroad(rates, answers, why)
     if facts.unclear_days and not answers.get("dates"):
         yield Question("dates", f"Which comes first in the days of this mail? {facts.unclear_days[0]}", KEYS["dates"])
     if _TWO_NUMBERS in why and not answers.get("decimals"):
@@ -54,7 +58,18 @@ def open_questions(
         )
 
 
+def _abroad(rates: Sequence[Rate], answers: Answers, why: str) -> Iterator[Question]:
+    """Yield what is not said of roads abroad: the country of their postal codes, the port that they begin at."""
+    if NO_COUNTRY in why and not answers.get("country"):
+        yield Question("country", "In which country are the postal codes of this mail, by its name or two letters?")
+    without = [rate for rate in rates if rate.target == "On-carriage" and rate.start is None]
+    if without and not answers.get("from"):
+        text = f"From which port do these roads lead, by its name or code, or from {ANY_PORT} ({_cells(without)})?"
+        yield Question("from", text, (), without[0].where)
+
+
 LIKE_ENOUGH = 80
+BY_TRUCK = ("Lanes", "Per mile", "On-carriage")
 _TWO_NUMBERS, _TWO_DAYS = "can be read as", "can be 20"
 
 

@@ -4,11 +4,11 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
+from shipcalc.ratebook.taking.spans import Span
 from shipcalc.ratebook.taking.spots import End
 from shipcalc.records import dataclass
 
-Target = Literal["Lanes", "Ocean quotations", "On-carriage", "Port charges"]
-TARGETS: tuple[Target, ...] = ("Lanes", "Ocean quotations", "On-carriage", "Port charges")
+Target = Literal["Lanes", "Per mile", "Areas", "Ocean quotations", "On-carriage", "Port charges"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -16,7 +16,7 @@ class Rate:
     """One price. `where` is the cell it is from, `row` that cell's row; None and "" stand for what the mail does not say.
 
     `carrier` is who quotes, a forwarder or an agent at a port too. `flat`, `per_mile` and `minimum` are in `currency`;
-    of an ocean freight and a port's charge `flat` is for one unit of `basis`.
+    of an ocean freight and a port's charge `flat` is for one unit of `basis`. `span` is a band of miles that a price is for.
     """
 
     target: Target
@@ -41,13 +41,14 @@ class Rate:
     free_days: int | None = None
     label: str = ""
     from_day: int | None = None
+    span: Span | None = None
     remark: str = ""
     condition: str = ""
 
     @property
     def key(self) -> tuple[object, ...]:
         """Return what two prices have in common that cannot both hold."""
-        ends = (self.start and self.start.text.casefold(), self.end and self.end.text.casefold())
+        ends = tuple(end and (end.text.casefold(), end.country) for end in (self.start, self.end))
         return (
             self.target,
             self.carrier.casefold(),
@@ -58,6 +59,7 @@ class Rate:
             self.basis,
             self.label,
             self.from_day,
+            self.span,
             self.valid_from,
             self.valid_to,
         )

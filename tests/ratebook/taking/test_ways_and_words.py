@@ -61,11 +61,3 @@ def test_days_without_a_letters_date_give_no_end(tmp_path):
     rate, _ = quotation(tmp_path / "a.xlsx", "Good for 60 days", "POL Baltimore / POD Bremerhaven").rates
 
     assert (rate.start.text, rate.end.text, rate.valid_to) == ("USBAL", "DEBRV", None)
-
-
-def test_prices_by_distance_are_one_line(tmp_path):
-    rows = [*HEAD, ("Miles", "Open per mile", "Enclosed per mile"), ("0–250 mi", 2.1, 3.2), ("251-500 mi", 1.8, 2.9)]
-    found = understood(workbook(tmp_path / "a.xlsx", rows))
-
-    assert not found.rates
-    assert [item.where for item in found.left_out if "by distance" in item.why] == ["Rates!A5"]

@@ -1,0 +1,1 @@
+"""How the fonts were made: not in the wheel."""
