@@ -211,6 +211,7 @@ def write_checklist(number: str, desk: "Desk", *, out: Path, paper: "Format") ->
         written_on=desk.today,
         references=references,
         known=known,
+        added={line.item.id: line.added for line in shipment.lines if line.added},
     )
     write_checklist_workbook(shipment.quote, shipment.choice, file, paper=paper, present=present)
     calendar = file.with_suffix(".ics")

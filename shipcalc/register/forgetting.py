@@ -57,8 +57,9 @@ def _forget(connection: Connection, number: str, at: str, *, although_accepted: 
 
 
 def _forget_shipment(connection: Connection, number: str, buyer: str) -> None:
-    """Erase what a shipment says of its buyer: notes, who did what, its files (copies of ours are deleted), the address."""
-    connection.execute(update(tasks).where(tasks.c.number == number).values(remark="", done_by=""))
+    """Erase what a shipment says of its buyer: notes, columns of people's own, who did what, its files (copies of ours are
+    deleted), the address."""
+    connection.execute(update(tasks).where(tasks.c.number == number).values(remark="", done_by="", added="{}"))
     buyers = shipment_references.c.name.in_(("tracking", "driver"))
     connection.execute(delete(shipment_references).where(shipment_references.c.number == number, buyers))
     connection.execute(delete(copies).where(copies.c.number == number))

@@ -7,7 +7,7 @@ from datetime import date
 from sqlalchemy import ColumnElement, Connection, Row, case, delete, func, insert, or_, select, update
 
 from shipcalc.checklist.accepting import accepted_on
-from shipcalc.checklist.items import Item
+from shipcalc.checklist.items import Item, item_id
 from shipcalc.checklist.making import checklist, free_days, gates
 from shipcalc.checklist.ordering import in_working_order, with_dates_that_hold
 from shipcalc.errors import ShipcalcError, WrongInput
@@ -25,13 +25,16 @@ from shipcalc.register.words import has_words
 class Line:
     """One line of a checklist as it is kept: what is to be done, the person it was given to, and how often it was changed.
 
-    `place` is its number, counted from 1; it stays, whatever moves.
+    `place` is its number, counted from 1; it stays, whatever moves. `paper` is the one that it makes, "" for none; `added` is
+    what people wrote into columns of their own, by header.
     """
 
     item: Item
     place: int
     assigned: str = ""
     version: int = 1
+    paper: str = ""
+    added: tuple[tuple[str, str], ...] = ()
 
     @property
     def who(self) -> str:
@@ -129,7 +132,11 @@ def _keep(connection: Connection, quote: Quote, choice: int, on: date) -> None:
     kept = insert_into(connection, shipments).values(number=quote.number, **row)
     connection.execute(kept.on_conflict_do_update(index_elements=["number"], set_=row))
     connection.execute(delete(tasks).where(tasks.c.number == quote.number))
-    lines = [Line(item=item, place=place) for place, item in enumerate(checklist(quote, option), 1)]
+    papers = {item_id(paper.code, paper.vehicle): paper.title for paper in option.documents}
+    lines = [
+        Line(item=item, place=place, paper=papers.get(item.id, ""))
+        for place, item in enumerate(checklist(quote, option), 1)
+    ]
     if lines:
         connection.execute(insert(tasks), [row_of(quote.number or "", line) for line in lines])
 
@@ -158,6 +165,8 @@ def row_of(number: str, line: Line) -> dict[str, object]:
         "done_by": item.done_by,
         "remark": item.remark,
         "version": line.version,
+        "paper": line.paper,
+        "added": json.dumps(dict(line.added), ensure_ascii=False),
     }
 
 
@@ -180,7 +189,14 @@ def _line(row: Row[tuple[object, ...]]) -> Line:
         done_by=row.done_by,
         remark=row.remark,
     )
-    return Line(item=item, place=row.place, assigned=row.assigned, version=row.version)
+    return Line(
+        item=item,
+        place=row.place,
+        assigned=row.assigned,
+        version=row.version,
+        paper=row.paper,
+        added=tuple(json.loads(row.added).items()),
+    )
 
 
 def find_shipment(connection: Connection, number: str) -> Shipment:

@@ -192,6 +192,50 @@ def test_a_line_that_somebody_added_stays_and_is_added_once(
     assert read_copies(NUMBER, [again], desk, look=False).changed == ()
 
 
+def with_column(file: Path, header: str, cells: dict[str, object]) -> Path:
+    """Add a column behind the others, as somebody does in Excel, or fill the one of that name: id → value."""
+    book = openpyxl.load_workbook(file)
+    sheet = book["Checklist"]
+    headers = {cell.value: cell.column for cell in sheet[5] if cell.value}
+    at = headers.get(header, max(headers.values()) + 1)
+    sheet.cell(5, at).value = header
+    for row in range(6, sheet.max_row + 1):
+        key = sheet.cell(row, headers[HEADERS["id"]]).value
+        if key in cells:
+            sheet.cell(row, at).value = cells[key]
+    book.save(file)
+    return file
+
+
+def column_in(file: Path, header: str) -> dict[str, object]:
+    sheet = openpyxl.load_workbook(file)["Checklist"]
+    headers = {cell.value: cell.column for cell in sheet[5] if cell.value}
+    rows = range(6, sheet.max_row + 1)
+    found = {sheet.cell(row, headers[HEADERS["id"]]).value: sheet.cell(row, headers[header]).value for row in rows}
+    return {str(key): value for key, value in found.items() if value is not None}
+
+
+def test_columns_that_people_add_come_along_with_their_lines(
+    register: Register, way: Shipment, desk: Desk, tmp_path: Path
+) -> None:
+    """Kept with the line, written into the next copy as they were, joined as notes are."""
+    one, two, three = (line.item.id for line in way.lines[:3])
+    first = with_column(copy_of(desk, tmp_path / "1", {}), "Cost center", {one: 4711, two: "yard", three: "007"})
+    done = read_copies(NUMBER, [first], desk, look=False)
+    assert [told for told in done.changed if "Cost center" in told] == ["your column “Cost center”: 3 lines"]
+    second = copy_of(desk, tmp_path / "2", {})
+    assert column_in(second, "Cost center") == {one: 4711, two: "yard", three: "007"}
+    old = copy_of(desk, tmp_path / "3", {})
+    with_column(second, "Cost center", {one: 4712, three: None})
+    read_copies(NUMBER, [second], desk, look=False)
+    assert column_in(copy_of(desk, tmp_path / "4", {}), "Cost center") == {one: 4712, two: "yard"}
+    told = read_copies(NUMBER, [with_column(old, "Cost center", {one: 4713, two: "office"})], desk, look=False)
+    assert column_in(copy_of(desk, tmp_path / "5", {}), "Cost center") == {one: "4712 / 4713", two: "office"}
+    assert any("“Cost center” was changed on both sides" in sentence for sentence in told.said)
+    forget(register, (NUMBER,), at=AT, although_accepted=True)
+    assert all(not line.added for line in found(register).lines)
+
+
 def test_a_copy_of_another_shipment_is_told(
     register: Register, way: Shipment, made: dict[str, Made], desk: Desk, tmp_path: Path
 ) -> None:

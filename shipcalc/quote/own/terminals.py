@@ -64,7 +64,7 @@ def to_terminal(request: Request, book: RateBook, as_of: date, trailer: str | No
     row, place = near
     wishes = replace(request.wishes, lift_gate=False, limited_access=False, spot=())
     try:
-        fetched = Fetched(row, road_lanes(book, (place,), request.to)[0].road.miles)
+        fetched = Fetched(row.terminal, road_lanes(book, (place,), request.to)[0].road.miles)
         lead = with_lead(replace(request, to=place, by=None, wishes=wishes, fetched=fetched), book, as_of)
         found = find_ways(lead.request, book, as_of)
     except NoAnswer:
