@@ -208,7 +208,9 @@ def test_columns_that_people_add_come_along_with_their_lines(
 ) -> None:
     """Kept with the line, written into the next copy as they were, joined as notes are."""
     one, two, three = (line.item.id for line in way.lines[:3])
-    first = with_column(copy_of(desk, NUMBER, tmp_path / "1", {}), "Cost center", {one: 4711, two: "yard", three: "007"})
+    first = with_column(
+        copy_of(desk, NUMBER, tmp_path / "1", {}), "Cost center", {one: 4711, two: "yard", three: "007"}
+    )
     done = read_copies(NUMBER, [first], desk, look=False)
     assert [told for told in done.changed if "Cost center" in told] == ["your column “Cost center”: 3 lines"]
     second = copy_of(desk, NUMBER, tmp_path / "2", {})
