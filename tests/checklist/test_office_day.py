@@ -91,6 +91,18 @@ def test_each_of_the_dealers_people_has_a_share_and_others_have_none() -> None:
     assert [one.who for one in made("ida").people] == ["Ida"]
 
 
+def test_papers_that_are_missing_by_the_end_of_the_week_are_told() -> None:
+    lines = (
+        line("A", "invoice", "office", -2, paper="Invoice"),
+        line("A", "seal", "office", 7, paper="Seal certificate"),
+        line("B", "title", "office", 8, paper="Title"),
+        line("B", "wash", "yard", 0),
+    )
+    found = office_day(lines, SHIPMENTS, today=TODAY)
+    assert names(found.papers) == ["A invoice", "A seal"]
+    assert {one.shipment: one.papers for one in found.shipments} == {"A": 2, "B": 0}
+
+
 def test_an_entry_names_vehicle_and_buyer() -> None:
     entry = made().late[0]
     assert (entry.task, entry.owner, entry.vehicle, entry.buyer) == (

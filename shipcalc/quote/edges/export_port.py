@@ -6,6 +6,7 @@ from functools import partial
 
 import numpy as np
 
+from shipcalc.distinct import distinct
 from shipcalc.money import Int64, with_code
 from shipcalc.pricing.loads import Load, freight_of
 from shipcalc.pricing.ocean import SeaService
@@ -60,7 +61,7 @@ def days(request: Request, book: RateBook, network: Network, ways: Ways, when: D
     trucks, terminal = when.trucks, when.terminal
     sailing, cutoff = _sailings(request, network, ways, trucks)
     held = days_before_the_ship(request, book, network, ways, sailing.earliest, sailing.latest)
-    for more in np.unique(held[held > 0]).tolist():
+    for more in distinct(held[held > 0]).tolist():
         ready = Span(trucks.earliest + more, trucks.latest + more)
         later = _sailings(request, network, ways, ready)
         sailing, cutoff = (
