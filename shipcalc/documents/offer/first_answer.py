@@ -162,7 +162,7 @@ def _reach(quote: Quote, option: Option) -> str:
     if option.term_place == quote.to.name and not ends_at_sea:
         return f"to your door ({wording.term(option)})"
     if option.term_place in [end.name for leg in sea for end in (leg.from_, leg.to)]:
-        return f"to the port of {option.term_place} ({option.term})"
+        return f"to the {wording.called_on(option).place} of {option.term_place} ({option.term})"
     if option.term_place == quote.from_.name:
         return f"from our yard ({wording.term(option)})"
     return wording.term(option)

@@ -23,8 +23,9 @@ def ends_at_the_port(one: OneWay) -> Iterator[str]:
     port = one.arrival
     if port is None or one.reaches_the_door:
         return
+    where = f"{port.row.name}, {country_name(port.place.country)}"
     yield (
-        f"The price ends at the port of {port.row.name}, {country_name(port.place.country)}: {one.network.arrivals.why}. "
+        f"The price ends at the {one.called.place} of {where}: {one.network.arrivals.why}. "
         f"The onward journey to {one.request.to.name}, about {port.onward_mi:,} miles, is not in it, and is counted "
         "only in the order of the choices."
     )
