@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
-from shipcalc.actions.shipments import misses_of, number_of, shipments_of
+from shipcalc.actions.shipments import misses_of, number_of
 from shipcalc.errors import ShipcalcError, WrongInput, asked
 from shipcalc.records import dataclass, replace
 from shipcalc.trade import MOMENTS
@@ -64,7 +64,7 @@ def tell_news(
             shipment, days, desk.today, named(shipment, told) if told else Done(shipment=shipment, changed=())
         )
 
-    with shipments_of(desk) as register:
+    with desk.register() as register:
         with register.reading() as connection:
             request = find_kept(connection, meant).request
             done = change(find_shipment(connection, meant))

@@ -14,7 +14,6 @@ from shipcalc.errors import ShipcalcError, WrongInput
 from shipcalc.quote.model import Option, Quote, Window
 from shipcalc.records import dataclass, replace
 from shipcalc.register.dialect import insert_into
-from shipcalc.register.opening import Register
 from shipcalc.register.quotes import find_kept
 from shipcalc.register.states import ACCEPTED
 from shipcalc.register.tables import quotes, shipment_references, shipments, tasks
@@ -88,6 +87,9 @@ class Standing:
 def begin(connection: Connection, quote: Quote, choice: int, on: date) -> tuple[str, ...]:
     """Keep the checklist of a choice that was accepted on a day, and return what that day no longer reaches.
 
+    Where an earlier yes was taken back, versions go on, so that a checklist of then is known for an older one; references and
+    files stay.
+
     Raises NoAnswer where its ship is no longer reached.
     """
     taken = accepted_on(quote, choice, on)
@@ -95,19 +97,15 @@ def begin(connection: Connection, quote: Quote, choice: int, on: date) -> tuple[
     return taken.said
 
 
-def begin_missing(register: Register) -> None:
-    """Begin the shipments of quotes that were accepted by an earlier version of the program."""
+def begin_missing(connection: Connection) -> None:
+    """Begin the shipments of quotes that were accepted while registers had none; part of bringing one up to date."""
     asked = select(quotes.c.number, quotes.c.choice, quotes.c.decided_on).where(
         quotes.c.state == ACCEPTED, quotes.c.number.not_in(select(shipments.c.number))
     )
-    with register.reading() as connection:
-        if connection.execute(asked.limit(1)).first() is None:
-            return
-    with register.writing("beginning shipments") as connection:
-        for number, choice, day in connection.execute(asked).all():
-            quote = find_kept(connection, number).quote
-            chosen, on = quote.recommended if choice is None else choice, day or quote.as_of
-            _keep(connection, _dated(quote, chosen, on), chosen, on)
+    for number, choice, day in connection.execute(asked).all():
+        quote = find_kept(connection, number).quote
+        chosen, on = quote.recommended if choice is None else choice, day or quote.as_of
+        _keep(connection, _dated(quote, chosen, on), chosen, on)
 
 
 def _dated(quote: Quote, choice: int, on: date) -> Quote:
@@ -127,10 +125,10 @@ def _keep(connection: Connection, quote: Quote, choice: int, on: date) -> None:
         "moments": moments_to_json(gates(quote, option)),
         "free_days": json.dumps(free_days(option)),
         "recorded": "{}",
-        "version": 1,
     }
-    kept = insert_into(connection, shipments).values(number=quote.number, **row)
-    connection.execute(kept.on_conflict_do_update(index_elements=["number"], set_=row))
+    kept = insert_into(connection, shipments).values(number=quote.number, version=1, **row)
+    further = {**row, "version": shipments.c.version + 1}
+    connection.execute(kept.on_conflict_do_update(index_elements=["number"], set_=further))
     connection.execute(delete(tasks).where(tasks.c.number == quote.number))
     papers = {item_id(paper.code, paper.vehicle): paper.title for paper in option.documents}
     lines = [
@@ -202,14 +200,13 @@ def _line(row: Row[tuple[object, ...]]) -> Line:
 def find_shipment(connection: Connection, number: str) -> Shipment:
     """Return a shipment as it stands. Raises WrongInput where the quote was not accepted, or there is none."""
     kept = find_kept(connection, number)
-    row = connection.execute(
-        select(shipments, quotes.c.state)
-        .join(quotes, quotes.c.number == shipments.c.number)
-        .where(shipments.c.number == number)
-    ).first()
-    if row is None or row.state != ACCEPTED:
+    if connection.execute(select(quotes.c.state).where(quotes.c.number == number)).scalar() != ACCEPTED:
         remedy = f"shipcalc quotes accept {number} keeps the buyer's yes"
         raise WrongInput(f"{number} is no shipment: nobody has accepted it", remedy=remedy)
+    row = connection.execute(select(shipments).where(shipments.c.number == number)).first()
+    if row is None:
+        remedy = "shipcalc register upgrade FOLDER begins its shipment"
+        raise WrongInput(f"{number} was accepted when the register had no shipments", remedy=remedy)
     lines = connection.execute(select(tasks).where(tasks.c.number == number).order_by(tasks.c.place)).all()
     named = connection.execute(select(shipment_references).where(shipment_references.c.number == number)).all()
     return Shipment(

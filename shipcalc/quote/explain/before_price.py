@@ -71,7 +71,7 @@ def passages_of_the_day(one: OneWay, shown: Sequence[int]) -> Iterator[str]:
         if row is not None and row.state == "caution":
             told.setdefault(_said(row), []).append(_READS[name])
     for said, names in told.items():
-        yield f"The ship passes {' and '.join(names)}. {said}".strip()
+        yield f"The {one.called.carrier} passes {' and '.join(names)}. {said}".strip()
     if told:
         yield f"{_WITHOUT_WAR} {_around(one, states, shown)}"
 

@@ -22,7 +22,7 @@ from shipcalc.ratebook.lane_ends import named_terminal
 from shipcalc.ratebook.of_day import book_of_day
 from shipcalc.ratebook.rows.yards import Terminal
 from shipcalc.records import dataclass, replace
-from shipcalc.trade import ROUNDING
+from shipcalc.trade import OCEAN_MODES, ROUNDING
 
 # Farther away than this in a straight line nobody calls a terminal near; nearer than that it is no use (our own rule).
 FARTHEST_MI, NEAREST_MI = 250, 10
@@ -96,7 +96,7 @@ def terminal_beside(there: ToTerminal, best: Option) -> Also | None:
 
 def port_beside(best: Option, book: RateBook) -> Also | None:
     """Return the price to the arrival port of the recommended way, None where none goes on from a port at our price."""
-    sea = next((number for number, leg in enumerate(best.legs) if leg.unit == "nmi" and leg.mode != "ferry"), None)
+    sea = next((number for number, leg in enumerate(best.legs) if leg.mode in OCEAN_MODES), None)
     term = find_term(TO_PORT, "arrival port")
     sold = [charge for charge in best.charges if charge.payer == "seller" and charge.stage != ROUNDING]
     if (
