@@ -13,6 +13,7 @@ Trailer = Literal["open", "enclosed"]
 Payer = Literal["seller", "buyer"]
 Mode = Literal["truck", "roro", "container", "shared container"]
 Ocean = Literal["roro", "container"]
+Unit = Literal["mi", "nmi"]
 Conditions = Literal["A", "B", "C"]
 Treatment = Literal["ordinary", "collector", "preference"]
 
@@ -53,14 +54,23 @@ COST_STAGES = tuple(stage.name for stage in STAGES)
 COVER_STAGE, DUTY_STAGE = "cargo insurance", "duty and tax"
 # The one stage of a transport at home, where there is nothing to share out.
 AT_HOME = "road carriage"
+# Where a vehicle waits in the yard because the buyer wishes it: no part of its carriage, so neither cover nor customs count it.
+KEPT = "storage"
+# What the seller is paid for under every delivery term.
+NO_TERM_SHARES_OUT = (AT_HOME, KEPT)
 # Where the line stands that brings the total up to a round price; no delivery term says who pays that.
 ROUNDING = "rounding"
 
 
+MILES_IN_WORDS: dict[Unit, str] = {"mi": "miles", "nmi": "nautical miles"}
+
+
 @dataclass(frozen=True, slots=True)
 class Called:
-    """What people call the place where vehicles are handed over to a carrier, what it carries them in, when that sets out, and
-    what is paid for it.
+    """What people call the place where vehicles are handed over to a carrier, what it carries them in, when that sets out, what
+    is paid for it, and the paper that it gives; `aboard` is how a vehicle goes on by its own means, `along` where it runs.
+
+    Its miles are counted in `unit` ("nmi" or "mi"), and `pace` is what its row of *Ocean* calls knots.
     """
 
     place: str = "port"
@@ -68,6 +78,16 @@ class Called:
     departure: str = "sailing"
     leaves: str = "sails"
     freight: str = "ocean freight"
+    document: str = "bill of lading"
+    aboard: str = "driven aboard"
+    along: str = "sea lanes"
+    unit: Unit = "nmi"
+    pace: str = "knots"
+
+    @property
+    def miles(self) -> str:
+        """Return what its miles are called."""
+        return MILES_IN_WORDS[self.unit]
 
 
 SHIP = Called()
@@ -132,7 +152,8 @@ QUOTED_STAGES = ("pre-carriage", "loading at origin", "origin terminal", "destin
 PORT_PER = ("vehicle", "revenue ton", "container", "shipment", "vehicle a day")
 STAGE_MODES = ("truck", *OCEAN_MODES)
 # What papers and tasks ask for: also the vehicle that the buyer collects at the yard, and the one that a hired driver delivers.
-PAPER_MODES = (*STAGE_MODES, "collected", DRIVEN)
+COLLECTED = "collected"
+PAPER_MODES = (*STAGE_MODES, COLLECTED, DRIVEN)
 
 # How a vehicle goes onto what carries it: driven or towed aboard a ship, standing on a platform with wheels (static), packed in a
 # container, on a truck over a border or all the way.

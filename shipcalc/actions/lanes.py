@@ -113,7 +113,8 @@ def plan_of(order: LanesOrder, sources: Sources, *, as_of: date) -> "tuple[Plan,
         )
     starts: dict[tuple[str, str], Place] = {}
     for vehicle in vehicles:
-        starts.setdefault((order.start, vehicle.yard), start_of(vehicle, order.start, sources.settings).place)
+        start = start_of(vehicle, order.start, sources.settings, books.rates.terminals)
+        starts.setdefault((order.start, vehicle.yard), start.place)
     plan = Plan(
         vehicles=vehicles,
         starts=tuple(starts[order.start, vehicle.yard] for vehicle in vehicles),

@@ -113,7 +113,7 @@ def request_for(order: Order, sources: Sources, *, as_of: date, books: Books) ->
 
     wishes = wishes_of(order, sources, as_of)
     vehicles = vehicles_meant(order.vehicles, books.stock, books.rates.sizes)
-    starts = [start_of(vehicle, order.start, sources.settings) for vehicle in vehicles]
+    starts = [start_of(vehicle, order.start, sources.settings, books.rates.terminals) for vehicle in vehicles]
     target = destination(order.to, online=order.online, settings=sources.settings)
     assert target.place is not None, "what is not a place raises"
     return Request(

@@ -39,15 +39,18 @@ def check_rates(folder: Path, *, as_of: date, beside: Path | None = None) -> Che
     What only an earlier edition gives away is looked for in `beside`, the book in force; without one, in the shipped workbooks.
     """
     from shipcalc.ratebook.book import checked, read_rate_book
+    from shipcalc.ratebook.checks.gone import lost_workbooks
     from shipcalc.ratebook.checks.remarks import in_order
     from shipcalc.ratebook.checks.thinned import thinned
+    from shipcalc.ratebook.rows.paperwork_sheets import PAPERWORK
 
     problems, fingerprint = checked(folder, as_of=as_of)
-    problems = (*_not_in_force(folder, as_of), *problems)
+    problems = (*_not_in_force(folder, as_of), *lost_workbooks(problems, folder, beside))
     if not fingerprint:
         return Checked(folder, in_order(problems), fingerprint)
     book = read_rate_book(folder)
-    missing = tuple(thinned(book))
+    # What a whole workbook would hold is told once, by its name.
+    missing = tuple(thinned(book)) if (folder / PAPERWORK).exists() else ()
     return Checked(folder, in_order((*missing, *_torn(book, beside), *problems)), fingerprint, missing)
 
 

@@ -1,8 +1,11 @@
 """Where a vehicle starts from: what was said, else the yard it stands in."""
 
+from collections.abc import Sequence
+
 from shipcalc.errors import WrongInput, asked
 from shipcalc.places.gazetteer.find import find_place, get_place
 from shipcalc.places.place import Place
+from shipcalc.ratebook.rows.yards import Terminal
 from shipcalc.records import dataclass, replace
 from shipcalc.settings import FILE_NAME, Settings
 from shipcalc.vehicles.vehicle import Vehicle
@@ -16,13 +19,13 @@ class Start:
     note: str = ""
 
 
-def start_of(vehicle: Vehicle, said: str, settings: Settings) -> Start:
-    """Return where the vehicle starts: `said` (a yard's name or a place), else its yard, else the first yard that is set.
+def start_of(vehicle: Vehicle, said: str, settings: Settings, terminals: Sequence[Terminal] = ()) -> Start:
+    """Return where the vehicle starts: `said` (the name of a yard or terminal, or a place), else its yard, else the first yard.
 
     Raises WrongInput where none of these is a place.
     """
     if said:
-        return _said(said, settings)
+        return _said(said, settings, terminals)
     if vehicle.yard:
         return _yard_of(vehicle, settings)
     if not settings.yards:
@@ -37,8 +40,16 @@ def start_of(vehicle: Vehicle, said: str, settings: Settings) -> Start:
     return Start(at_yard, f"{vehicle.name} is in no yard's list: taken as starting from the yard {yard}.")
 
 
-def _said(said: str, settings: Settings) -> Start:
+def _said(said: str, settings: Settings, terminals: Sequence[Terminal]) -> Start:
     yard = settings.find_yard(said)
+    terminal = (
+        None if yard else next((one for one in terminals if one.terminal.casefold() == said.strip().casefold()), None)
+    )
+    if terminal is not None:
+        there = get_place(terminal.zip_code).place
+        assert there is not None, "get_place raises where there is none"
+        note = f"It starts from the {terminal.terminal}: bringing it there is not in the price."
+        return Start(replace(there, terminal=terminal.terminal), note)
     found = get_place(yard or said)
     assert found.place is not None, "get_place raises where there is none"
     return Start(replace(found.place, yard=said.strip()) if yard else found.place, found.note)

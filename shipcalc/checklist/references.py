@@ -88,6 +88,11 @@ REFERENCES = (
     Reference(name="entry", label="Customs entry"),
     Reference(name="broker", label="Customs broker", role="customs broker"),
     Reference(name="tracking", label="Tracking", reading=link, for_buyer=True),
+    Reference(name="consignee", label="Consignee", role="buyer"),
+    Reference(name="notify", label="Notify party"),
+    Reference(name="title", label="Title: number and state"),
+    Reference(name="commodity", label="Commodity code"),
+    Reference(name="odometer", label="Odometer"),
 )
 BY_NAME = {one.name: one for one in REFERENCES}
 

@@ -1,4 +1,4 @@
-"""What was promised, to look at: quotes list, show, compare, export, verify; what becomes of it is in `decided`."""
+"""What was promised, to look at: quotes list, show, compare, export, verify; what becomes of it is in `decided`, `again`."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, TypeVar
@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated, TypeVar
 import typer
 
 from shipcalc.cli import decided
+from shipcalc.cli.again import again
 from shipcalc.cli.at_register import Number, Today, desk_of
 from shipcalc.cli.look import (
     Column,
@@ -253,6 +254,7 @@ COMMANDS = (
     ("show", show_quote, "A quote as it was made, and how it stands.", "shipcalc quotes show 1"),
     *decided.COMMANDS,
     ("compare", compare, "Two quotes side by side.", "shipcalc quotes compare 1 2"),
+    ("again", again, "What they would cost by the rates of today.", "shipcalc quotes again --since 2026-11-01"),
     ("export", export, "A table of them.", "shipcalc quotes export --out quotes.csv"),
     ("verify", verify, "Work old quotes out again.", "shipcalc quotes verify"),
 )

@@ -19,7 +19,8 @@ def demo(
         str, typer.Option("--as-of", metavar="DATE", help="The day it is. Default: the invented dealer's own day.")
     ] = "",
 ) -> None:
-    """Run an invented dealer's day into one folder: quotes for buyers at home and overseas, workbooks, checklists, messages.
+    """Run an invented dealer's day into one folder: quotes for buyers at home and overseas, workbooks, checklists, messages,
+    and an office with twelve shipments under way in a register of the demo's own, which is made anew each time.
 
     Everything in it is invented: the dealer, the vehicles, the buyers, the carriers and their prices.
     """

@@ -32,6 +32,24 @@ BANDS = (
     Column("Price", "right"),
     Column("In the book", wraps=True),
 )
+ONWARD = (
+    Column("Cell"),
+    Column("Trailer"),
+    Column("From port"),
+    Column("Country"),
+    Column("To", wraps=True),
+    Column("Price", "right"),
+    Column("In the book", wraps=True),
+)
+CHARGES = (
+    Column("Cell"),
+    Column("Port"),
+    Column("Charge", wraps=True),
+    Column("For a"),
+    Column("From day", "right"),
+    Column("Price", "right"),
+    Column("In the book", wraps=True),
+)
 OCEAN = (
     Column("Cell"),
     Column("Mode"),
@@ -56,6 +74,10 @@ def lines(taking: "Taking", look: Look, today: date) -> list[str]:
         lines += [*heading(look, "Lanes"), *_lane_table(lanes, look)]
     if bands:
         lines += [*heading(look, "Per mile"), *table(look, BANDS, [_band_row(one) for one in bands])]
+    if onward := [one for one in taking.placed if one.prepared.target.sheet == "On-carriage"]:
+        lines += [*heading(look, "On-carriage"), *table(look, ONWARD, [_onward_row(one) for one in onward])]
+    if charges := [one for one in taking.placed if one.prepared.target.sheet == "Port charges"]:
+        lines += [*heading(look, "Port charges"), *table(look, CHARGES, [_charge_row(one) for one in charges])]
     if ocean:
         lines += [*heading(look, "Ocean quotations"), *table(look, OCEAN, [_ocean_row(one) for one in ocean])]
     looks = _grouped([item for item in taking.left_out if item.is_taken])
@@ -140,6 +162,19 @@ def _band_row(one: "Placed") -> tuple[str, ...]:
     assert rate.span is not None, "a price of this sheet is for a band"
     up_to = "no end" if rate.span.up_to is None else f"{rate.span.up_to:,}"
     return (rate.where, rate.carrier, rate.trailer, f"{rate.span.over:,}", up_to, _price(rate), _beside(one))
+
+
+def _onward_row(one: "Placed") -> tuple[str, ...]:
+    rate = one.prepared.rate
+    assert rate.end is not None, "a price of this sheet goes to a country"
+    to = rate.end.text or "the whole country"
+    return (rate.where, rate.trailer, _port(rate.start), rate.end.country, to, _price(rate), _beside(one))
+
+
+def _charge_row(one: "Placed") -> tuple[str, ...]:
+    rate = one.prepared.rate
+    day = "" if rate.from_day is None else str(rate.from_day)
+    return (rate.where, _port(rate.start), rate.label, rate.basis, day, _price(rate), _beside(one))
 
 
 def _ocean_row(one: "Placed") -> tuple[str, ...]:

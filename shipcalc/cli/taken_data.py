@@ -42,6 +42,7 @@ def _row(one: "Placed") -> dict[str, object]:
         "mode": rate.mode or None,
         "from": rate.start.text if rate.start else None,
         "to": rate.end.text if rate.end else None,
+        "to_country": rate.end.country or None if rate.end else None,
         "basis": rate.basis or None,
         "over_mi": rate.span.over if rate.span else None,
         "up_to_mi": rate.span.up_to if rate.span else None,
@@ -56,6 +57,7 @@ def _row(one: "Placed") -> dict[str, object]:
         "reference": rate.reference or None,
         "free_days": rate.free_days,
         "label": rate.label or None,
+        "from_day": rate.from_day,
         "note": "; ".join(text for text in (rate.condition, rate.remark) if text) or None,
     }
     return {**values, "book": one.status, "before": one.before or None, "before_cell": one.where or None}

@@ -11,6 +11,7 @@ from shipcalc.places.straight import great_circle_mi
 from shipcalc.ratebook.lane_ends import (
     ANYWHERE,
     AT_PORT,
+    AT_TERMINAL,
     AT_YARD,
     CITY,
     OF_COUNTRY,
@@ -19,6 +20,7 @@ from shipcalc.ratebook.lane_ends import (
     Piece,
     areas_by_name,
     find_end,
+    named_terminal,
 )
 from shipcalc.ratebook.rows.areas import Area
 from shipcalc.ratebook.rows.lanes import LaneRow
@@ -87,6 +89,10 @@ def _places_of(piece: Piece, trial: Trial, other: int) -> Iterator[Place]:
     elif level == AT_YARD:
         named = next((start for start in trial.starts if start.yard.casefold() == told), trial.starts[0])
         yield replace(named, yard=told)
+    elif level == AT_TERMINAL:
+        for row in trial.book.terminals:
+            if named_terminal(row.terminal) == told:
+                yield replace(zip_place_of(row.zip_code), terminal=row.terminal)
     else:
         assert level == AT_PORT, level
         port = find_port(told)

@@ -39,6 +39,7 @@ from shipcalc.ratebook.rows.markups import MarkupRow
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.occasions import Occasion
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
+from shipcalc.ratebook.rows.pricing_setting import PricingSetting
 from shipcalc.ratebook.rows.road_factors import RoadFactor
 from shipcalc.ratebook.rows.service_classes import ServiceClass
 from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
@@ -183,18 +184,39 @@ def _of_class(row: ServiceClass, trial: Trial) -> Iterator[Asked]:
 
 
 def _of_markup(row: MarkupRow, trial: Trial) -> Iterator[Asked]:
-    """Yield transports of the carrier, to the country and for the kind of buyer that a row names, as far as it does."""
+    """Yield transports of the carrier, to the country and for the kind of buyer that a row names, as far as it does: near and far
+    by truck, with a lift gate, and by ship where its markups at sea are for all carriers.
+    """
     wishes: dict[str, Any] = {"buyer_is": row.buyer} if row.buyer else {}
     how = "for another kind of buyer" if row.buyer else "another markup"
-    abroad = row.country is not None and row.country.upper() not in ("US", "")
-    towns = towns_of(row.country.upper())[:1] if abroad and row.country else ()
+    country = (row.country or "").upper()
+    towns = towns_of(country)[:1] if country not in ("US", "") else ()
     for carrier in trial.book.carriers:
         if row.carrier is None or carrier.carrier.casefold() == row.carrier.casefold():
             start = trial.somewhere_in(carrier.from_areas, trial.starts[0])
-            for to in towns or (trial.somewhere_in(carrier.to_areas, zip_place_of(NEAR)), far_from(start)):
-                yield trial.asked(to, taken_by(carrier), start=start, by=carrier, how=how, **wishes)
+            nearest = min(trial.places_served(carrier), key=partial(great_circle_mi, start), default=start)
+            one, vehicle = partial(trial.asked, start=start, by=carrier, how=how), taken_by(carrier)
+            for to in towns or (trial.somewhere_in(carrier.to_areas, zip_place_of(NEAR)), far_from(start), nearest):
+                yield one(to, vehicle, **wishes)
+                yield one(to, vehicle, lift_gate=True, **wishes)
             if row.carrier is None:
                 break
+    if row.carrier is None and country != "US":
+        for to in towns or cities_of("DE"):
+            for ocean in ("roro", "container"):
+                yield trial.asked(to, how=f"{how}, {ocean}", released=True, ocean=ocean, **wishes)
+
+
+def _of_setting(row: PricingSetting, trial: Trial) -> Iterator[Asked]:
+    """Yield transports on the first and the last day of a setting that changes, at home and by ship."""
+    if row.valid_from is None and row.valid_to is None:
+        return
+    for ready in dict.fromkeys((*trial.days_valid(row), trial.day)):
+        for to in (zip_place_of(NEAR), zip_place_of(FAR)):
+            yield trial.asked(to, ready=ready, lift_gate=True, how=f"{row.setting}, ready on {ready}")
+        for ocean in ("roro", "container"):
+            how = f"{row.setting}, {ocean}, ready on {ready}"
+            yield trial.asked(cities_of("DE")[0], ready=ready, how=how, ocean=ocean)
 
 
 def _of_diesel(row: DieselPrice, trial: Trial) -> Iterator[Asked]:
@@ -275,8 +297,14 @@ def _of_season(row: Season, trial: Trial) -> Iterator[Asked]:
 
 
 def _of_ferry(row: Ferry, trial: Trial) -> Iterator[Asked]:
-    """Yield transports over the ferry, to the island and from it, of one vehicle and of two."""
+    """Yield transports over the ferry, to the island and from it, of one vehicle and of two; a carrier's own fare by it alone."""
     mainland, island = zip_place_of(row.from_zip), zip_place_of(row.to_zip)
+    if row.carrier:
+        for service in trial.book.carriers:
+            if service.carrier.casefold() == row.carrier.casefold():
+                for start in (*trial.starts[:2], mainland):
+                    yield trial.asked(island, taken_by(service), start=start, by=service, how=f"by the {row.ferry}")
+        return
     for start in trial.starts[:2]:
         yield trial.asked(island, start=start, how=f"by the {row.ferry}")
     yield trial.asked(island, several(ROADSTER, 2), how=f"two by the {row.ferry}")
@@ -363,6 +391,7 @@ MAKERS: Makers = {
     "occasions": _of_occasion,
     "classes": _of_class,
     "markups": _of_markup,
+    "settings": _of_setting,
     "diesel": _of_diesel,
     "fuel": _of_fuel,
     "fuel_steps": _of_fuel,

@@ -20,7 +20,7 @@ _BY_CODE = (
 
 # (part, its stages), in the order they are shown: as many as a drawing can tell apart
 _BY_STAGE = (
-    ("Up to the main carriage", ("export packing", "loading at origin", "pre-carriage")),
+    ("Up to the main carriage", ("storage", "export packing", "loading at origin", "pre-carriage")),
     ("The main carriage", ("main carriage", "rounding")),
     ("Marine cover", ("cargo insurance",)),
     (

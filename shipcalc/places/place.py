@@ -14,7 +14,8 @@ class Place:
     `country` is ISO 3166-1 alpha-2 (Puerto Rico is PR, not US); `subdivision` the two-letter state or province in the
     United States and Canada, elsewhere the name or code the gazetteer has, or empty. Coordinates are WGS 84 degrees.
     `found_by` says how the text was understood ("ZIP 98225", "largest of 31 places of that name"): it is shown.
-    `yard` is the name of the dealer's yard that stands there, where the place was found by it.
+    `yard` is the name of the dealer's yard that stands there, where the place was found by it; `terminal` that of a carriers'
+    terminal, where vehicles are brought to or fetched from it instead of a door.
     """
 
     name: str
@@ -26,3 +27,4 @@ class Place:
     longitude: float
     found_by: str = ""
     yard: str = ""
+    terminal: str = ""

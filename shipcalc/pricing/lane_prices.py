@@ -7,7 +7,7 @@ Rows are not tried one by one: a place has a few keys (its ZIP's first figures, 
 that hold it, and two ends to the rows between them.
 """
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Container, Iterator, Mapping, Sequence
 from datetime import date
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
@@ -21,6 +21,7 @@ from shipcalc.pricing.place_keys import keys_of
 from shipcalc.pricing.row_currency import exchanged, in_book_currency, rate_of_row
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.lane_ends import (
+    AT_TERMINAL,
     ZIP,
     End,
     areas_by_name,
@@ -171,6 +172,11 @@ def lanes_of(prices: LanePrices | None, carrier: str, trailer: str) -> ServiceLa
         return None
     price, percent, minimum = (prices.columns.get((carrier.casefold(), trailer, kind)) for kind in KINDS)
     return None if price is percent is minimum is None else ServiceLanes(prices, (price, percent, minimum))
+
+
+def priced_terminals(prices: LanePrices | None) -> Container[str]:
+    """Return the terminals that rows have at an end, by `named_terminal`."""
+    return prices.ends_at.get(AT_TERMINAL, {}) if prices else ()
 
 
 def met_by(service: ServiceLanes | None, met: Int64 | None) -> LanesMet | None:

@@ -28,7 +28,7 @@ class Line:
     `amount` is zero where the line does not apply. `lane_notes`, `lane_cells` and `lane_offers` have one text for each lane, or
     are empty.
     `stage` is the cost stage it arises at ("": the caller knows). `shared`: it is for the whole shipment, and has one row.
-    `offer` is who quoted it, for the office.
+    `offer` is who quoted it, for the office. `free`: it is shown, though it comes to nothing.
     """
 
     code: str
@@ -46,6 +46,7 @@ class Line:
     stage: str = ""
     shared: bool = False
     offer: str = ""
+    free: bool = False
 
     @property
     def is_of_value(self) -> bool:

@@ -3,7 +3,7 @@
     linehaul   the carrier's base fee, its miles band by band, and what is missing to its minimum; less where several are loaded
     fuel       the surcharge of the carrier's scheme
     extras     the rows of Extra charges, Areas and Seasons whose conditions hold
-    ferry      the fare of the ferry on the lane, where there is one
+    ferry      the fare of the ferry on the lane, where there is one: the carrier's own, else the one for all
 
 A price in hand is one line, in place of all of them.
 
@@ -21,6 +21,7 @@ from shipcalc.money import PPM, Int64, share
 from shipcalc.pricing.areas import ChargedEnd
 from shipcalc.pricing.columns import Asked, Bool, LaneColumns, VehicleColumns
 from shipcalc.pricing.extras import Applying, is_charged_by
+from shipcalc.pricing.ferries import fare_on
 from shipcalc.pricing.line import FUEL, LINEHAUL, NO_MARKUP, ONE, Line, Markup, marked_up, miles_times
 from shipcalc.pricing.linehaul import linehaul_lines, without_fuel
 from shipcalc.pricing.loaded import loaded_lines
@@ -71,7 +72,7 @@ def truck_lines(service: Service, trip: Trip, markup: Markup) -> tuple[Line, ...
         *_extra_lines(service, trip, markup, bases),
         *_area_lines(trip, markup, bases["linehaul"]),
         *_season_lines(trip, bases["linehaul"]),
-        *_ferry_lines(trip, markup),
+        *_ferry_lines(service, trip, markup),
     )
     least = _least_margin(linehaul, _linehaul(service, trip, NO_MARKUP), markup) if markup.least_minor else ()
     return (*linehaul, *least, *fuel, *extras)
@@ -100,6 +101,7 @@ def _least_margin(sold: Sequence[Line], cost: Sequence[Line], markup: Markup) ->
         rate=missing,
         amount=missing,
         cell=markup.least_cell,
+        offer="least margin",
     )
     return (line,)
 
@@ -191,11 +193,12 @@ def _season_lines(trip: Trip, linehaul: Int64) -> Iterator[Line]:
         )
 
 
-def _ferry_lines(trip: Trip, markup: Markup) -> Iterator[Line]:
+def _ferry_lines(service: Service, trip: Trip, markup: Markup) -> Iterator[Line]:
     """Yield a line for each ferry on the lanes, for every vehicle that it carries."""
     for ferry, where in trip.ferries:
-        assert ferry.amount_minor is not None, "a lane goes only by ferries that take vehicles"
-        fare = marked_up(ferry.amount_minor, markup.extras_ppm)
+        row = fare_on(ferry, service.fares)
+        assert row.amount_minor is not None, "a lane goes only by ferries that take vehicles"
+        fare = marked_up(row.amount_minor, markup.extras_ppm)
         amount = np.where(where[np.newaxis, :], fare, 0)
         yield Line(
             code="ferry",
@@ -204,7 +207,7 @@ def _ferry_lines(trip: Trip, markup: Markup) -> Iterator[Line]:
             quantity=ONE,
             rate=fare,
             amount=amount,
-            cell=ferry.at.cell("amount_minor"),
+            cell=row.at.cell("amount_minor"),
         )
 
 

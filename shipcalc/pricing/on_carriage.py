@@ -1,6 +1,7 @@
 """The last leg: by road from the arrival port to the buyer, at the rate of the buyer's country. Always an estimate."""
 
 from collections.abc import Callable, Iterator, Sequence
+from datetime import date
 
 import numpy as np
 
@@ -8,8 +9,11 @@ from shipcalc.money import Int64, share
 from shipcalc.pricing.counted import counted_line, lump_line
 from shipcalc.pricing.line import Line
 from shipcalc.pricing.loads import Freight
+from shipcalc.pricing.row_currency import in_book_currency, rate_of_row
+from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.ferries_abroad import FerryAbroad
 from shipcalc.ratebook.rows.on_carriage import OnCarriage
+from shipcalc.records import replace
 
 STAGE = "on-carriage"
 UNLOADED = "unloading"
@@ -39,6 +43,21 @@ def on_carriage_lines(
     yield from _road(column, cells, _trailers(rows), miles, len(freight), markup_ppm, currency)
     yield from _handling(column, cells, freight, markup_ppm)
     yield from _fares(ferries, len(freight), markup_ppm)
+
+
+def in_currency_of_book(row: OnCarriage, book: RateBook, day: date) -> OnCarriage:
+    """Return a row with its sums in the rate book's currency, as the sheet Currencies says on a day."""
+    rate = rate_of_row(book, row.currency, book.pricing.currency, day)
+    if rate is None:
+        return row
+    return replace(
+        row,
+        base_minor=in_book_currency(row.base_minor, rate),
+        rate_e4=in_book_currency(row.rate_e4, rate),
+        minimum_minor=in_book_currency(row.minimum_minor, rate),
+        winch_minor=None if row.winch_minor is None else in_book_currency(row.winch_minor, rate),
+        skates_minor=None if row.skates_minor is None else in_book_currency(row.skates_minor, rate),
+    )
 
 
 def _road(

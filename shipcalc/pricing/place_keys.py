@@ -1,4 +1,4 @@
-"""By which keys a place can be found in the sheet Lanes: its ZIP's first figures, its city, state, country, its yard or port."""
+"""By which keys a place can be found in the sheet Lanes: figures of its ZIP, its city, state, country, yard, terminal or port."""
 
 from collections.abc import Callable, Mapping, Sequence
 
@@ -7,7 +7,18 @@ from numpy.typing import NDArray
 
 from shipcalc.money import Int64
 from shipcalc.places.road.miles import PlaceColumns
-from shipcalc.ratebook.lane_ends import ANYWHERE, AT_PORT, AT_YARD, CITY, OF_COUNTRY, STATE, WITH_ZIPS, ZIP
+from shipcalc.ratebook.lane_ends import (
+    ANYWHERE,
+    AT_PORT,
+    AT_TERMINAL,
+    AT_YARD,
+    CITY,
+    OF_COUNTRY,
+    STATE,
+    WITH_ZIPS,
+    ZIP,
+    named_terminal,
+)
 
 _ZIP_FIGURES = 5
 _BEYOND_THE_ROADS = ("AK", "HI")
@@ -69,6 +80,7 @@ _TOLD: Mapping[str, Callable[[PlaceColumns], NDArray[np.str_]]] = {
     STATE: _states,
     CITY: _cities,
     AT_YARD: lambda places: _of_each(places, [place.yard.casefold() for place in places.places]),
+    AT_TERMINAL: lambda places: _of_each(places, [named_terminal(place.terminal) for place in places.places]),
     AT_PORT: lambda places: _of_each(
         places, [place.found_by.removeprefix("UN/LOCODE ") if place.kind == "port" else "" for place in places.places]
     ),

@@ -6,7 +6,7 @@ import shipcalc
 from shipcalc.errors import NoAnswer, WrongInput, asked
 from shipcalc.quote.answer import Answer, answer
 from shipcalc.quote.model import Also, Converted, Dealer, Exchange, Option, Quote, RateBookStamp
-from shipcalc.quote.own.keeping import kept, now_instead, shipped_then
+from shipcalc.quote.own.keeping import now_instead, shipped_then
 from shipcalc.quote.own.ways import beside, with_own_ways
 from shipcalc.quote.price.exchange import converted, exchange_for
 from shipcalc.quote.request import Request
@@ -23,9 +23,9 @@ def make_quote(request: Request, book: RateBook, *, as_of: date, dealer: Dealer)
     """
     then = _on_the_day_it_leaves(request, as_of)
     exchange = exchange_for(book, request.wishes.currency, as_of)
-    found = kept(answer(then, book, as_of), request, book)
+    found = answer(then, book, as_of)
     also = _also(request, then, found, book, as_of)
-    found = with_own_ways(found, request, then, book, as_of)
+    found = with_own_ways(found, then, book, as_of)
     rules = book.pricing
     return Quote(
         as_of=as_of,

@@ -24,7 +24,7 @@ from shipcalc.quote.price.paid import Sums
 from shipcalc.quote.price.terms import importer_warnings
 from shipcalc.quote.time.deadline import latest_ready
 from shipcalc.records import dataclass, replace
-from shipcalc.trade import AT_HOME, COVER_STAGE, CROSSING_BY_MODE
+from shipcalc.trade import COVER_STAGE, CROSSING_BY_MODE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,8 +53,6 @@ def option_of(one: OneWay, found: Found, said: Said, *, as_of: date, good_for: t
     trail = _paper_way(one, sums, loading)
     documents, tasks = papers(request, book, way=trail, days=told.moments)
     holds = what_it_holds(one, charges, sums)
-    road = on_the_road(request.vehicles) if one.trailer else driven.DRIVING
-    warnings = tuple(way_warnings(one, sums, is_covered=more_cover(charges, book) is not None))
     return Option(
         title=title_of(one, aboard),
         good_for=good_for,
@@ -83,15 +81,31 @@ def option_of(one: OneWay, found: Found, said: Said, *, as_of: date, good_for: t
         included=holds.included,
         not_included=holds.not_included,
         arrives=one.reaches_the_door,
-        when_it_happens=when_it_happens(one),
-        service_class=one.service.offer.name if one.service.offer else "",
-        in_hand=_in_hand(one, charges, told.dates.pickup, as_of) if one.service.spot else None,
+        when_it_happens=() if one.in_the_yard else when_it_happens(one),
+        service_class="" if one.in_the_yard or one.service.offer is None else one.service.offer.name,
+        in_hand=_in_hand(one, charges, told.dates.pickup, as_of),
         before_price=tuple(_before_price(one, charges, sums, said)),
-        warnings=(*said.warnings, *road, *warnings, *told.warnings),
+        warnings=tuple(_warnings(one, charges, sums, said, told.warnings)),
     )
 
 
+def _warnings(
+    one: OneWay, charges: tuple[Charge, ...], sums: Sums, said: Said, of_edges: tuple[str, ...]
+) -> Iterator[str]:
+    """Yield what must be minded; of what the buyer fetches, where and how comes first."""
+    if one.request.fetched is not None:
+        yield from of_edges
+    yield from said.warnings
+    if not one.in_the_yard:
+        yield from on_the_road(one.request.vehicles) if one.trailer else driven.DRIVING
+        yield from way_warnings(one, sums, is_covered=more_cover(charges, one.book) is not None)
+    if one.request.fetched is None:
+        yield from of_edges
+
+
 def _in_hand(one: OneWay, charges: tuple[Charge, ...], pickup: Window, as_of: date) -> InHand | None:
+    if one.in_the_yard or one.service.spot is None:
+        return None
     from shipcalc.quote.explain.in_hand import price_in_hand  # late: few quotes have one
 
     return price_in_hand(one, charges, pickup, as_of)
@@ -103,6 +117,8 @@ def _paid_by(payer: str, charges: tuple[Charge, ...], currency: str) -> Decimal:
 
 def _loading(one: OneWay) -> tuple[Loaded, ...]:
     """Return how each vehicle goes onto what carries it over the longest leg."""
+    if one.in_the_yard:
+        return ()
     if one.trailer is None:
         return on_own_wheels(one.request.vehicles)
     if one.ship is None:
@@ -122,7 +138,7 @@ def _paper_way(one: OneWay, sums: Sums, loading: tuple[Loaded, ...]) -> Way:
         overseas=not is_domestic(country),
         export_filing=is_filed(country),
         term=sums.term.code,
-        seller_pays=paid_by_seller(one, sums.term) - {AT_HOME},
+        seller_pays=paid_by_seller(one, sums.term),
         treatment=treatments[0].treatment if treatments else None,
         collector_from_years=sums.imports.collector_from_years,
         loading=loading,
@@ -132,10 +148,10 @@ def _paper_way(one: OneWay, sums: Sums, loading: tuple[Loaded, ...]) -> Way:
 def _before_price(one: OneWay, charges: tuple[Charge, ...], sums: Sums, said: Said) -> Iterator[str]:
     """Yield what may change the buyer's decision, of this way and of all."""
     vehicles = one.request.vehicles
-    if one.at_home:
+    if not one.network.leads_abroad:
         yield from title_warnings(vehicles)
         yield from said.before_price
-        if one.trailer is None:
+        if one.trailer is None and not one.in_the_yard:
             yield from driven.before_driving(vehicles, one.network.lanes, one.network.lane_of(one.end))
         return
     # Late: what is said of ships, ports and customs, no quote at home need import.
@@ -172,6 +188,8 @@ def _covered(one: OneWay, charges: tuple[Charge, ...], sums: Sums) -> Decimal:
 
     At home a line may raise the truck's cover to what the vehicles are worth.
     """
+    if one.in_the_yard:
+        return to_decimal(0, one.currency)
     truck_minor = one.service.row.cover_minor
     if one.at_home:
         values = [vehicle.value_minor or 0 for vehicle in one.request.vehicles]

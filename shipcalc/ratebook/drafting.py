@@ -34,10 +34,10 @@ from shipcalc.ratebook.checks import (
     yards,
     years,
 )
+from shipcalc.ratebook.checks.gone import workbooks_are_there
 from shipcalc.ratebook.checks.names import spelt_alike
 from shipcalc.ratebook.checks.other_files import one_sheet_only
 from shipcalc.ratebook.checks.remarks import in_order
-from shipcalc.ratebook.rows.paperwork_sheets import PAPERWORK
 from shipcalc.ratebook.rows.pricing_setting import PricingSetting
 from shipcalc.ratebook.rows.pricing_settings import currency_of, read_settings, spelt
 from shipcalc.ratebook.rows.rules import PricingRules
@@ -72,9 +72,6 @@ def draft_of(folder: Path) -> Draft:
 def draft_from(files: Mapping[str, WorkbookFile], folder: Path) -> Draft:
     """Return what is read from workbooks, by their names; `trucking.xlsx` is among them. `folder` is only told."""
     problems: list[Problem] = []
-    if PAPERWORK not in files:
-        message = "there is no such workbook, so quotes name no documents and no tasks"
-        problems.append(Problem(str(folder / PAPERWORK), message, "put it beside trucking.xlsx", "warning"))
     problems.extend(_two_calendars(files))
     currency = currency_of(_settings(files[TRUCKING]))
     rows: dict[str, tuple[object, ...]] = {}
@@ -89,6 +86,7 @@ def draft_from(files: Mapping[str, WorkbookFile], folder: Path) -> Draft:
         own.extend(_own_sheets(file, WORKBOOKS[name]))
     problems.extend(_not_read(own))
     tables = spelt_alike(Tables(**rows, unread=unread))  # type: ignore[arg-type]
+    problems.extend(workbooks_are_there(tables, files.keys(), folder))
     rules, wrong_settings = read_settings(tables.settings, sells_overseas=bool(tables.ocean))
     problems.extend(wrong_settings)
     tables = replace(tables, settings=tuple(spelt(row) for row in tables.settings))

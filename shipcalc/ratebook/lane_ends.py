@@ -1,8 +1,8 @@
-"""What an end of a lane is, and how specific: figures, a city, a state, an area, a yard, a port, a country.
+"""What an end of a lane is, and how specific: figures, a city, a state, an area, a yard, a terminal, a port, a country.
 
 An end is worth points, and of two rows that meet a shipment the one with more points at both ends together counts:
 
-    9  a yard or a port                   4  a wider range of ZIPs, or an area of ZIPs and cities alone
+    9  a yard, a terminal or a port       4  a wider range of ZIPs, or an area of ZIPs and cities alone
     8  one ZIP                            3  a state
     7  a city                             2  an area with states in it
     6  four figures, or up to 10 ZIPs     1  a country, or an area with a country in it
@@ -23,11 +23,14 @@ from shipcalc.records import dataclass
 # ZIPs are those of the United States and its territories; no two of these share one.
 WITH_ZIPS = ("US", "PR", "GU", "VI", "AS", "MP")
 YARD, COUNTRY = "yard ", "country "
+_TERMINAL = "terminal"
 _NEIGHBOURS = {"canada": "CA", "mexico": "MX"}
+_WITH_ITS_NAME = 2
 # How many ZIPs a state or a country counts as, where ends of as many points are compared.
 _STATE_ZIPS, _COUNTRY_ZIPS = 100_000, 10_000_000
 
-ANYWHERE, ZIP, CITY, STATE, OF_COUNTRY, AT_YARD, AT_PORT = "home", "zip", "city", "state", "country", "yard", "port"
+ANYWHERE, ZIP, CITY, STATE, OF_COUNTRY = "home", "zip", "city", "state", "country"
+AT_YARD, AT_TERMINAL, AT_PORT = "yard", "terminal", "port"
 Piece = tuple[str, str]
 
 
@@ -36,7 +39,7 @@ class End:
     """An end of a lane: what it is, its points, about how many ZIPs it holds, and its pieces.
 
     A piece is `zip` with the first figures of a ZIP, within a state as `zip US-WA`; `city` as "bozeman, US-MT"; `state` as
-    "US-MT"; `country`; `yard` and `port` by name and code; `home` for anywhere.
+    "US-MT"; `country`; `yard`, `terminal` and `port` by name and code; `home` for anywhere.
     """
 
     kind: str
@@ -60,6 +63,8 @@ def find_end(text: str | None, areas: Mapping[str, Sequence[Area]]) -> End | Non
         return _zips(first, last or first)
     if name.startswith(YARD):
         return End("yard", 9, 1, ((AT_YARD, name.removeprefix(YARD).strip()),))
+    if terminal := terminal_key(text):
+        return End("terminal", 9, 1, ((AT_TERMINAL, terminal),))
     country = _NEIGHBOURS.get(name, name.removeprefix(COUNTRY).strip().upper() if name.startswith(COUNTRY) else text)
     if state := _state(text):
         return End("state", 3, _STATE_ZIPS, ((STATE, state),))
@@ -79,6 +84,19 @@ Rank = tuple[int, int, int, bool]
 def rank_of(row: LaneRow, begin: End, end: End) -> Rank:
     """Return how specific a row is: of those that meet a shipment the one with the highest counts."""
     return begin.points + end.points, end.points, -(begin.zips + end.zips), row.trailer is not None
+
+
+def terminal_key(name: str) -> str:
+    """Return what "Denver terminal" and "terminal Denver" have in common, "" for what is not called a terminal."""
+    words = name.casefold().split()
+    if "," in name or len(words) < _WITH_ITS_NAME or _TERMINAL not in (words[0], words[-1]):
+        return ""
+    return " ".join(words[1:] if words[0] == _TERMINAL else words[:-1])
+
+
+def named_terminal(name: str) -> str:
+    """Return what a terminal is found by in the sheet Lanes, whether or not its own name says that it is one; "" for none."""
+    return terminal_key(name) or name.casefold().strip()
 
 
 def areas_by_name(areas: Iterable[Area]) -> dict[str, list[Area]]:

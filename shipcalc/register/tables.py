@@ -128,6 +128,7 @@ shipments = Table(
 )
 
 # One line of a shipment's checklist. `version` is one more with each change of the line: who writes says which one was seen.
+# `paper` is the one that it makes; `added` (JSON) is what people wrote into columns of their own, by header.
 tasks = Table(
     "tasks",
     metadata,
@@ -151,6 +152,8 @@ tasks = Table(
     Column("done_by", Text, nullable=False, server_default=""),
     Column("remark", Text, nullable=False, server_default=""),
     Column("version", Integer, nullable=False),
+    Column("paper", Text, nullable=False, server_default=""),
+    Column("added", Text, nullable=False, server_default="{}"),
     ForeignKeyConstraint(["number"], ["shipments.number"]),
     Index(None, "state", "due"),
 )

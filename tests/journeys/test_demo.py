@@ -1,5 +1,7 @@
 """The newcomer's journey: an invented dealer's day in one folder."""
 
+import json
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -7,6 +9,8 @@ from pathlib import Path
 import pytest
 
 from shipcalc.actions.demo import run_demo
+from shipcalc.cli.look import Look
+from shipcalc.cli.today import day_lines
 from shipcalc.documents.offer.first_answer import rounded
 from shipcalc.quote.as_data import quote_from_json
 
@@ -102,6 +106,56 @@ def test_everything_says_that_it_is_invented(folder: Path) -> None:
 def test_the_day_is_the_same_whenever_it_is_run(folder: Path, tmp_path: Path) -> None:
     day = run_demo(tmp_path)
     assert len(day.files) > 40
+    assert said_in(tmp_path, "today", "--json") == said_in(folder / "shipcalc-demo", "today", "--json")
     for file in day.files:
         before = folder / "shipcalc-demo" / file.relative_to(tmp_path)
         assert file.read_bytes() == before.read_bytes(), file.name
+
+
+def said_in(folder: Path, *words: str) -> str:
+    """What a command says to somebody who works in the demo's folder, on the demo's day."""
+    program = Path(sys.executable).with_name("shipcalc")
+    plain = {name: value for name, value in os.environ.items() if name != "SHIPCALC_REGISTER"}
+    command = [program, *words, "--as-of", "2026-12-01"]
+    done = subprocess.run(command, cwd=folder, env=plain, text=True, capture_output=True, timeout=120, check=False)
+    assert (done.returncode, done.stderr) == (0, ""), done.stderr
+    return done.stdout
+
+
+def test_the_office_has_twelve_shipments_of_every_kind_at_different_stages(folder: Path) -> None:
+    demo = folder / "shipcalc-demo"
+    day = json.loads(said_in(demo, "today", "--json"))
+    assert len(day["shipments"]) == 12
+    assert all(day[name] for name in ("late", "due", "waiting", "people"))
+    assert len(day["ending"]) == 3
+    assert {one["next"]["id"] for one in day["shipments"] if one["next"]} >= {
+        "pickup",
+        "cut-off",
+        "sailing",
+        "delivery",
+    }
+    shown = [json.loads(said_in(demo, "shipments", "show", one["shipment"], "--json")) for one in day["shipments"][:4]]
+    assert len({tuple(one["recorded"]) for one in shown}) > 1
+    assert all(any(task["state"] == "done" for task in one["tasks"]) for one in shown)
+
+
+def test_the_demos_vehicles_are_promised_once_and_each_of_its_quotes_has_a_number(folder: Path) -> None:
+    quotes = json.loads(said_in(folder / "shipcalc-demo", "quotes", "list", "--most", "100", "--json"))["quotes"]
+    numbers = sorted(one["number"] for one in quotes)
+    assert numbers == [f"Q-2026-{count:04}" for count in range(1, len(numbers) + 1)]
+    assert len(numbers) == 36
+    asked = [stock for one in quotes for stock in one["vehicles"].split("; ")]
+    assert len(asked) == len(set(asked))
+
+
+def test_what_the_office_needs_stands_on_one_screen(tmp_path: Path) -> None:
+    """80 columns, 24 lines with the prompt: every shipment, whose work it is, the quotes that end, the most pressing tasks."""
+    found = run_demo(tmp_path).office
+    lines = day_lines(found, Look(width=80), 23)
+    assert len(lines) <= 23
+    assert max(map(len, lines)) <= 80
+    text = "\n".join(lines)
+    assert all(one.buyer[:15] in text for one in (*found.day.shipments, *found.ending))
+    assert all(one.vehicles.partition(" ")[0] in text for one in found.day.shipments)
+    assert all(f"{share.who} {share.late} late" in text for share in found.day.people if share.late)
+    assert "File the export" in text  # 15 CFR 30.4: what a law asks for comes before what is only late

@@ -39,6 +39,8 @@ OF_A_CROSSING = {"amount_minor", "crossing_nmi", "crossing_hours", "sailings", "
 AT_EXPORT = {"free_days", "free_days_count", "storage_first_minor", "storage_first_days", "storage_then_minor",
              "document_hours", "document_hours_count", "cutoff_days", "loading_hours"}  # fmt: skip
 MOST_MILES_TRIED = 12
+# How its source was learnt is told with a paper and a task (`quote/explain/paper_trail.py`); of prices the office reads it in the sheet.
+TOLD_WITH_TRUST = {"documents", "tasks"}
 ONLY_WARNINGS = {"fuel price stale after (days)", "source stale after (days)", "currency rate stale after (days)"}
 
 
@@ -78,6 +80,8 @@ def is_read(kind, field: str) -> bool:
     A row's own name, which no other sheet refers to, is read only as an attribute: in quotes it is a code of a line.
     """
     attributes, quoted = names_in_the_program()
+    if field == "trust":
+        return kind.rows in TOLD_WITH_TRUST
     if field in attributes or any(
         field.startswith(stem) for stem in ("length_", "width_", "height_", "mass_", "value_")
     ):
@@ -186,11 +190,6 @@ def of_seasons(names, pairs, books) -> str:
     return "a name that no quote reads" if names == {"season"} else ""
 
 
-def of_lanes(names, pairs, books) -> str:
-    """How the source of a price was learnt is told nobody but the office, in the sheet itself."""
-    return "words of the office" if names == {"trust"} else ""
-
-
 def of_areas(names, pairs, books) -> str:
     """A name is read where others name it, and where a charge of the area has no label."""
     if names == {"area"} and all(row.label or not row.charge for pair in pairs for row in pair):
@@ -257,6 +256,26 @@ def of_loaded(names, pairs, books) -> str:
         for b in books
     ]
     return "the same for every service" if told[0] == told[1] else ""
+
+
+def of_classes(names, pairs, books) -> str:
+    """A trailer that the carrier alone runs need not be named."""
+    runs = {(row.carrier.casefold(), row.trailer) for book in books for row in book.carriers}
+    alone = all(len({trailer for name, trailer in runs if name == row.carrier.casefold()}) == 1 for row, _ in pairs)
+    return "the carrier runs no other trailer" if names == {"trailer"} and alone else ""
+
+
+def of_markups(names, pairs, books) -> str:
+    """What is added to the least linehaul of any truck, at the least markup there is, is more than the least margin."""
+    if names != {"least_minor"}:
+        return ""
+    sums = [row.minimum_minor for book in books for row in book.carriers]
+    sums += [minor for book in books for row in book.lanes for minor in (row.flat_minor, row.minimum_minor) if minor]
+    shares = [row.linehaul_ppm for book in books for row in book.markups if row.linehaul_ppm is not None]
+    least = min(sums) * min([*shares, *(book.pricing.markup_linehaul_ppm for book in books)]) // 1_000_000
+    together = min((row.percent_ppm or 0 for book in books for row in book.loaded), default=1_000_000) / 1_000_000
+    told = [row.least_minor for pair in pairs for row in pair if row.least_minor is not None]
+    return "every truck brings more" if least * together > max(told) else ""
 
 
 def of_ferries(names, pairs, books) -> str:
@@ -343,8 +362,6 @@ def of_stage_charges(names, pairs, books) -> str:
 def of_quotations(names, pairs, books) -> str:
     """A surcharge is only charged with the freight of its quotation: what this says already need not be said again."""
     rows = [row for pair in pairs for row in pair]
-    if names == {"trust"}:
-        return "no price tells how it was learnt"
     if not names <= {"line", "mode", "from_port", "to_port"} or any(row.surcharge is None for row in rows):
         return ""
     freight = [row for book in books for row in book.quotations if row.surcharge is None]
@@ -355,8 +372,6 @@ def of_quotations(names, pairs, books) -> str:
 
 
 def of_port_charges(names, pairs, books) -> str:
-    if names == {"trust"}:
-        return "no price tells how it was learnt"
     rows = [row for pair in pairs for row in pair]
     if names == {"mode"} and all(row.per == "container" and row.mode in (None, "container") for row in rows):
         return "only containers are counted"
@@ -438,7 +453,6 @@ def of_papers(names, pairs, books) -> str:
 
 PROOFS = {
     "seasons": of_seasons,
-    "lanes": of_lanes,
     "documents": of_papers,
     "tasks": of_papers,
     "settings": of_settings,
@@ -450,6 +464,8 @@ PROOFS = {
     "fuel": of_fuel,
     "loaded": of_loaded,
     "fuel_steps": of_fuel,
+    "classes": of_classes,
+    "markups": of_markups,
     "ferries": of_ferries,
     "ferries_abroad": of_ferries,
     "sizes": of_sizes,

@@ -7,6 +7,9 @@
 Whatever else is a price that went wrong without a word, and fails. Without a number this runs a small sample, always the same, as `.ci/run` does (`-m soak`):
 
     MUTATIONS=2000 pytest tests/mutations -s
+    MUTATIONS=500 MUTATION_SHEETS="Lanes, Areas" MUTATION_COLUMNS="Valid from, Valid to" pytest tests/mutations -s
+
+The second changes these sheets and these columns alone.
 """
 
 import os
@@ -43,6 +46,10 @@ RATES = Path(__file__).parents[2] / "rates"
 DAY = date(2026, 12, 1)
 COUNT = int(os.environ.get("MUTATIONS", "16"))
 SEED = int(os.environ.get("MUTATION_SEED", "1"))
+ONLY_SHEETS, ONLY_COLUMNS = (
+    {name.strip().casefold() for name in os.environ.get(variable, "").split(",") if name.strip()}
+    for variable in ("MUTATION_SHEETS", "MUTATION_COLUMNS")
+)
 HEADER_SHARE, BLANK_SHARE = 0.02, 0.15
 
 
@@ -99,17 +106,15 @@ def mutations(files: dict[str, WorkbookFile], count: int, seed: int) -> list[Mut
     for name, kinds in WORKBOOKS.items():
         for kind in kinds:
             sheet = files[name].find_sheet(kind.name) if name in files else None
-            if sheet is None or not sheet.rows:
+            if sheet is None or not sheet.rows or (ONLY_SHEETS and sheet.name.casefold() not in ONLY_SHEETS):
                 continue
-            wide = len(sheet.rows[0])
-            filled_rows = [row for row, _ in sheet.filled_rows() if row]
-            by_sheet.append((name, sheet, filled_rows, wide))
+            rows, columns = [row for row, _ in sheet.filled_rows() if row], columns_to_change(sheet)
+            if rows and columns:
+                by_sheet.append((name, sheet, rows, columns))
     found = []
     while len(found) < count:
-        name, sheet, rows, wide = chance.choice(by_sheet)
-        if not rows:
-            continue
-        row, column = chance.choice(rows), chance.randrange(wide)
+        name, sheet, rows, columns = chance.choice(by_sheet)
+        row, column = chance.choice(rows), chance.choice(columns)
         if chance.random() < HEADER_SHARE:
             row = 0
         was = sheet.rows[row][column]
@@ -118,6 +123,12 @@ def mutations(files: dict[str, WorkbookFile], count: int, seed: int) -> list[Mut
             continue
         found.append(Mutation(name, sheet.name, row, column, was, *_value(was, below, chance)))
     return found
+
+
+def columns_to_change(sheet: Sheet) -> list[int]:
+    """Return the columns of a sheet that may be changed: all, or those whose header is asked for, star and unit apart."""
+    headers = [str(cell or "").removesuffix("*").partition(" (")[0].strip().casefold() for cell in sheet.rows[0]]
+    return [number for number, header in enumerate(headers) if not ONLY_COLUMNS or header in ONLY_COLUMNS]
 
 
 def _value(was: object, below: list[object], chance: random.Random) -> tuple[object, str | None]:

@@ -25,6 +25,7 @@ from shipcalc.ratebook.rows.fuel import FuelScheme
 from shipcalc.ratebook.rows.lanes import LaneRow
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.rules import PricingRules
+from shipcalc.ratebook.rows.yards import Terminal
 from shipcalc.records import replace
 from shipcalc.vehicles.vehicle import Vehicle
 
@@ -34,7 +35,9 @@ CAR = Vehicle(stock_number="HV-1")
 RATES = {"CAD": Decimal("1.37"), "EUR": Decimal("0.92")}
 
 
-def place(name: str, state: str, code: str, *, country: str = "US", yard: str = "", port: str = "") -> Place:
+def place(
+    name: str, state: str, code: str, *, country: str = "US", yard: str = "", port: str = "", terminal: str = ""
+) -> Place:
     return Place(
         name=name,
         kind="port" if port else "city",
@@ -45,6 +48,7 @@ def place(name: str, state: str, code: str, *, country: str = "US", yard: str = 
         longitude=0,
         found_by=f"UN/LOCODE {port}" if port else "",
         yard=yard,
+        terminal=terminal,
     )
 
 
@@ -56,6 +60,8 @@ PLACES = (
     place("Billings", "MT", "59101"),
     place("Boise", "ID", "83702"),
     place("Aspen", "CO", "81611"),
+    place("Billings", "MT", "59101", terminal="Billings terminal"),
+    place("Bozeman", "MT", "59718", terminal="Lot 9"),
     place("Baltimore", "MD", "", port="USBAL"),
     place("Vancouver", "BC", "", country="CA"),
     place("Anchorage", "AK", "99501"),
@@ -64,8 +70,9 @@ PLACES = (
 ENDS = (
     None, "59715", "5971", "597", "590-599", "591-597", "59101-59109", "Bozeman, MT", "BELLINGHAM, WA", "MT", "US-WA", "Canada",
     "country MX", "US", "yard bellingham", "USBAL", "Hills", "Peaks", "Two towns", "982-983", "CA-BC", "Anywhere",
+    "Billings terminal", "terminal lot 9",
 )  # fmt: skip
-COMMON = (None, "US", "MT", "597", "Bozeman, MT", "Hills")
+COMMON = (None, "US", "MT", "597", "Bozeman, MT", "Hills", "Billings terminal")
 AREAS = (
     Area(area="Hills", state="MT"),
     Area(area="Hills", state="ID"),
@@ -135,6 +142,10 @@ def books(draw: st.DrawFn) -> RateBook:
         fuel=fuel,
         currencies=tuple(Currency(currency=code, as_of=DAY, rate=float(rate)) for code, rate in RATES.items()),
         lanes=tuple(draw(st.lists(lane_rows(), min_size=2, max_size=10))),
+        terminals=(
+            Terminal(terminal="Billings terminal", zip_code="59101"),
+            Terminal(terminal="Lot 9", zip_code="59718"),
+        ),
     )
     others = replace(carrier, carrier="Somebody else"), replace(carrier, carrier="Somebody else", trailer="enclosed")
     checked = replace(book, carriers=(carrier, replace(carrier, trailer="enclosed"), *others))
@@ -165,6 +176,8 @@ def lies_in(end: str | None, where: Place) -> bool:
         return has_zip and low.ljust(5, "0") <= where.postal_code <= (high or low).ljust(5, "9")
     if end.startswith("yard "):
         return where.yard.lower() == end.removeprefix("yard ").lower()
+    if "terminal" in end:
+        return where.terminal == {"Billings terminal": "Billings terminal", "terminal lot 9": "Lot 9"}[end]
     if "," in end:
         town, state = end.split(", ")
         return where.name.lower() == town.lower() and where.subdivision == state and where.country == "US"
@@ -198,6 +211,7 @@ WORTH = {
     "59101-59109": (6, 9), "Bozeman, MT": (7, 10), "BELLINGHAM, WA": (7, 10), "MT": (3, STATE), "US-WA": (3, STATE),
     "CA-BC": (3, STATE), "Canada": (1, LAND), "country MX": (1, LAND), "US": (1, LAND), "yard bellingham": (9, 1), "USBAL": (9, 1),
     "Hills": (2, 2 * STATE), "Peaks": (4, 300), "Two towns": (4, 11), "982-983": (4, 200), "Anywhere": (1, LAND + STATE),
+    "Billings terminal": (9, 1), "terminal lot 9": (9, 1),
 }  # fmt: skip
 
 

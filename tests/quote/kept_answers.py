@@ -1,4 +1,4 @@
-"""Six hundred requests and what each was answered, kept as text: a change of shape must not change an answer.
+"""Six hundred requests, and sixty of what the buyer does himself, and what each was answered, kept as text: a change of shape must not change an answer.
 
     python tests/quote/kept_answers.py --write
 
@@ -22,9 +22,12 @@ from shipcalc.quote.price.terms import CODES
 
 FILE = Path(__file__).parent / "data" / "kept_answers.txt"
 DAY = date(2026, 12, 1)
-COUNT = 600
+COUNT, FETCHED_OR_KEPT = 600, 60
 SEED = 20261201
 
+ASKED = (
+    "to", "ready", "trailer", "term", "ocean", "cover", "currency", "released_by", "keep_until", "collect", "terminal",
+)  # fmt: skip
 CANADA = ("Toronto, Canada", "Calgary, Canada", "Montreal, Canada", "Vancouver, Canada", "Halifax, Canada")
 FERRIES = (
     "Nantucket, MA", "Vineyard Haven, MA", "Friday Harbor, WA", "Avalon, CA", "Washington, WI", "Visby, Sweden", "Olbia, Italy",
@@ -69,18 +72,33 @@ def orders() -> Iterator[Order]:
         )
 
 
+def fetched_or_kept() -> Iterator[Order]:
+    """Yield requests for what is kept in the yard first, collected there, or fetched at a terminal: each alone, and together."""
+    chance = random.Random(SEED)
+    sources = invented_sources()
+    numbers = [vehicle.stock_number for vehicle in open_books(sources).stock.vehicles]
+    codes = all_postal_codes().codes.tolist()
+    for turn in range(FETCHED_OR_KEPT):
+        at_home, ready = turn % 2 == 0, DAY + timedelta(days=chance.choice((0, 14)))
+        yield Order(
+            vehicles=tuple(chance.sample(numbers, 2 if chance.random() < 0.3 else 1)),
+            to=chance.choice(codes if at_home else (*CANADA, *BY_SEA_AT_HOME, *OVERSEAS)),
+            ready=ready,
+            term="" if at_home else chance.choice(("", *CODES)),
+            keep_until=ready + timedelta(days=chance.choice((5, 20, 75))) if turn % 3 else None,
+            collect=turn % 3 != 1,
+            terminal=at_home and turn % 4 == 0,
+        )
+
+
 def answers(every: int = 1) -> Iterator[str]:
     """Yield a block of lines for each request, or for every so-manieth: what was asked, and each choice or the reason why not."""
     sources = invented_sources()
     books = open_books(sources)
-    for turn, order in enumerate(orders()):
+    for turn, order in enumerate((*orders(), *fetched_or_kept())):
         if turn % every:
             continue
-        asked = " ".join(
-            f"{name}={value}"
-            for name in ("to", "ready", "trailer", "term", "ocean", "cover", "currency", "released_by")
-            if (value := getattr(order, name))
-        )
+        asked = " ".join(f"{name}={value}" for name in ASKED if (value := getattr(order, name)))
         lines = [f"{turn} {'+'.join(order.vehicles)} {asked}"]
         try:
             found = quote(order, sources, as_of=DAY, books=books)

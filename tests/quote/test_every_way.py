@@ -27,11 +27,11 @@ from shipcalc.quote.explain.stages import has_stages
 from shipcalc.quote.model import Option, Quote
 from shipcalc.quote.network.territory import is_home
 from shipcalc.quote.price.terms import find_term
-from shipcalc.trade import AT_HOME, COST_STAGES, MOMENTS, ROUNDING
+from shipcalc.trade import AT_HOME, COST_STAGES, KEPT, MOMENTS, ROUNDING
 from tests.quote.conftest import DAY
 from tests.quote.every_way import WAYS
 
-ORDER_OF_STAGES = (AT_HOME, *COST_STAGES, ROUNDING)
+ORDER_OF_STAGES = (AT_HOME, KEPT, *COST_STAGES, ROUNDING)
 BOOKS = ("trucking.xlsx › ", "overseas.xlsx › ", "paperwork.xlsx › ")
 WIDTHS = (80, 91, 100)
 
@@ -164,7 +164,7 @@ def test_stages_stand_in_the_order_of_the_journey_and_one_payer_pays_each_as_the
         at_the_port = None if option.arrives else find_term(option.term, "arrival port")
         term = at_the_port or find_term(option.term)
         for charge in option.charges:
-            if charge.stage != ROUNDING and not charge.code.startswith("yard."):
+            if charge.stage != ROUNDING:
                 assert charge.payer == term.payer(charge.stage), charge.label
 
 

@@ -6,6 +6,7 @@ from decimal import Decimal
 import pytest
 
 from shipcalc.quote.buyer import for_buyer
+from shipcalc.ratebook.rows.currencies import Currency
 from shipcalc.ratebook.rows.on_carriage import OnCarriage
 from shipcalc.ratebook.rows.port_charges import PortCharge
 from shipcalc.ratebook.rows.quotations import OceanQuotation
@@ -145,6 +146,21 @@ def test_a_port_charges_line_by_line_while_its_rows_hold():
 
     ended = ways(quoted(port_charges=(replace(gate, valid_to=date(2026, 11, 30)),)))[0]
     assert "Gate and handling, port of arrival" in {charge.label for charge in lines(ended, "port.")}
+
+
+def test_the_last_leg_in_another_currency_is_counted_at_the_days_rate():
+    euros = [replace(row, currency="EUR") for row in LAST_LEG]
+    rate = Currency(currency="EUR", rate=0.5, buffer_ppm=0, as_of=date(2026, 11, 1), at=at("Currencies", 2))
+    own, other = quoted(), quoted(on_carriage=tuple(euros), currencies=(rate,))
+
+    def lasts(quote):
+        return [
+            [line.amount for line in lines(option, "oncarriage.") if line.code != "oncarriage.minimum"]
+            for option in ways(quote)
+        ]
+
+    # Half a euro is a dollar: twice the sums, each rounded once.
+    assert lasts(other) == [[2 * amount for amount in option] for option in lasts(own)]
 
 
 def test_the_closest_row_carries_on_from_the_port():

@@ -1,13 +1,19 @@
 """The rate book as a whole: what is missing, what stands for its content, what ends when."""
 
 import io
+import shutil
 from datetime import date
+from pathlib import Path
 
 import openpyxl
 import pytest
 
+from shipcalc.actions.rates import check_rates
 from shipcalc.errors import FaultyWorkbook, WrongInput
 from shipcalc.ratebook.book import check_rate_book, read_rate_book
+
+RATES = Path(__file__).parents[2] / "rates"
+DAY = date(2026, 12, 1)
 
 
 def resaved(path, change=lambda book: None):
@@ -65,12 +71,56 @@ def test_without_the_paperwork_the_book_has_no_papers_and_says_so(broken):
     book = read_rate_book(folder)
 
     assert (book.documents, book.tasks) == ((), ())
-    assert [str(problem) for problem in book.warnings] == [
-        (
-            f"{folder / 'paperwork.xlsx'}: there is no such workbook, so quotes name no documents and no tasks — "
-            "put it beside trucking.xlsx"
-        )
-    ]
+    (said,) = (str(problem) for problem in book.warnings)
+    assert said == (
+        f"{folder / 'paperwork.xlsx'}: there is no such workbook, so quotes name no papers, tasks, duty or tax; "
+        "embargoes hold all the same — put it back from an earlier copy, or take it from shipcalc rates new"
+    )
+
+
+def test_without_the_overseas_workbook_a_rate_of_exchange_that_is_asked_for_is_one_fault(lacking):
+    (said,) = (problem for problem in lacking("overseas.xlsx") if "overseas.xlsx" in problem.cell)
+    assert said.severity == "fault"
+    assert "no rate of exchange is known, which trucking.xlsx › Carriers!J14 (CAD) asks for" in said.message
+
+
+def test_a_lost_workbook_is_told_in_one_sentence_with_where_it_is_to_be_found(lacking):
+    (said,) = (problem for problem in lacking("paperwork.xlsx", beside=RATES) if "paperwork" in problem.cell)
+    assert str(said).endswith(f"— copy it from {RATES}")
+
+
+def test_without_the_overseas_workbook_the_countries_of_the_other_are_told(broken):
+    folder = broken({})
+    (folder / "overseas.xlsx").unlink()
+    (said,) = (str(problem) for problem in check_rate_book(folder))
+    assert "nothing is priced by sea and no rate of exchange is known, though paperwork.xlsx has" in said
+    assert said.endswith("nothing to do where you sell at home alone")
+
+
+def test_a_workbook_that_the_book_in_force_has_is_missed_even_where_no_other_asks_for_it(broken):
+    folder = broken({})
+    for name in ("overseas.xlsx", "paperwork.xlsx"):
+        (folder / name).unlink()
+    gone = folder / "overseas.xlsx"
+    assert not [problem for problem in check_rate_book(folder) if "overseas" in problem.cell]
+    said = [str(problem) for problem in check_rates(folder, as_of=DAY, beside=RATES).problems]
+    (line,) = (line for line in said if line.startswith(str(gone)))
+    assert line.startswith(
+        f"{gone}: there is no such workbook, and {RATES} has one: all that stands in it counts no more"
+    )
+    assert line.endswith(f"— copy it from {RATES}; nothing to do where that is meant")
+
+
+@pytest.fixture
+def lacking(tmp_path):
+    """What a check says of the shipped book without one of its workbooks."""
+
+    def said(name, beside=None):
+        folder = Path(shutil.copytree(RATES, tmp_path / "lacking"))
+        (folder / name).unlink()
+        return check_rates(folder, as_of=DAY, beside=beside).problems
+
+    return said
 
 
 def test_a_missing_sheet_is_one_fault_and_its_likely_name_is_said(broken):

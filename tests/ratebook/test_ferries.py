@@ -41,6 +41,14 @@ def test_a_slip_is_told(change: dict[str, object], words: str) -> None:
     assert words in told
 
 
+def test_a_carriers_own_fare_stands_beside_the_ferrys_row() -> None:
+    own = replace(SOUND, carrier="Tern Haulage", amount_minor=380_00)
+    assert said(SOUND, own, replace(own, carrier="Gull")) == []
+    assert "have no row without a carrier" in said(own)[0]
+    assert "the same terminals stand already" in said(SOUND, own, replace(own, carrier="TERN HAULAGE"))[0]
+    assert "a carrier's own row is a price" in said(SOUND, replace(own, takes_vehicles=False, remark="Ask."))[0]
+
+
 def test_two_rows_for_one_ferry_are_told_whichever_way_they_run() -> None:
     (told,) = said(SOUND, replace(SOUND, ferry="Back", from_zip="02554", to_zip="02601"))
     assert "the same terminals stand already" in told

@@ -11,12 +11,14 @@ from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.ratebook.rows.currencies import Currency
 from shipcalc.ratebook.rows.lanes import LaneRow
 from shipcalc.ratebook.rows.tables import Tables
+from shipcalc.ratebook.rows.yards import Terminal
 from shipcalc.ratebook.workbook.cells import value_of
 from shipcalc.ratebook.workbook.columns import RowRef, columns_of
 from shipcalc.ratebook.workbook.misread import Doubt, Misread
 
 END = columns_of(LaneRow)["to_end"]
 LETTERS = dict(zip(columns_of(LaneRow), "ABCDEFGHIJKLMNOPQRST", strict=False))
+TERMINAL_LETTERS = dict(zip(columns_of(Terminal), "ABCDEFGHI", strict=True))
 AREAS = (
     Area(area="Hills", state="MT"),
     Area(area="Hills", state="ID"),
@@ -86,6 +88,14 @@ def test_ends_from_the_most_specific_to_the_least():
     assert find_end("591-599", {}).points == find_end("Plains", areas_by_name(AREAS)).points == 4
 
 
+def test_a_terminal_is_named_as_on_its_sheet_or_with_the_word_before_it():
+    ends = [find_end(text, {}) for text in ("Denver terminal", "terminal Denver", "TERMINAL  denver")]
+    assert {(end.points, end.pieces) for end in ends} == {(9, (("terminal", "denver"),))}
+    assert find_end("Terminal Island, CA", {}).kind == "city"
+    assert find_end("Terminal", {}) is None
+    assert find_end("North terminal", areas_by_name([Area(area="North terminal", state="WA")])).kind == "area"
+
+
 def test_two_letters_are_a_state_before_a_country():
     kinds = {text: find_end(text, {}).kind for text in ("CA", "DE", "MX", "country CA", "Canada", "BC", "CA-BC")}
     assert kinds == {
@@ -104,7 +114,18 @@ def lane(number=2, **cells):
 
 def told(*rows):
     rates = (Currency(currency="CAD", as_of=date(2026, 11, 23), rate=1.37),)
-    tables = Tables(carriers=CARRIERS, areas=AREAS, lanes=rows, currencies=rates)
+    terminals = (
+        Terminal(
+            at=RowRef("trucking.xlsx", "Terminals", 2, TERMINAL_LETTERS), terminal="Denver terminal", zip_code="80239"
+        ),
+        Terminal(
+            at=RowRef("trucking.xlsx", "Terminals", 3, TERMINAL_LETTERS),
+            terminal="Lot 9",
+            zip_code="83705",
+            carriers=("Gull",),
+        ),
+    )
+    tables = Tables(carriers=CARRIERS, areas=AREAS, lanes=rows, currencies=rates, terminals=terminals)
     return [f"{one.cell.partition('!')[2]}: {one.message}" for check in CHECKS for one in check(tables)]
 
 
@@ -123,6 +144,8 @@ def told(*rows):
             {"to_end": "Hils"},
             'D2: "Hils" is no area of the sheet Areas, and no ZIP, city with its state, state, port or country',
         ),
+        ({"to_end": "Denvr terminal"}, 'D2: there is no "Denvr terminal" on the sheet Terminals'),
+        ({"from_end": "terminal Lot 9"}, 'C2: Tern Haulage does not go to "Lot 9": Terminals!C3'),
         ({"trailer": "driven"}, 'B2: "Tern Haulage" has no driven trailer on the sheet Carriers'),
         ({"currency": "NOK"}, 'I2: there is no rate for "NOK" on the sheet Currencies (overseas.xlsx)'),
     ],
@@ -132,9 +155,8 @@ def test_a_slip_in_a_row_is_told_by_its_cell(cells, says):
 
 
 def test_sound_rows_are_said_nothing_of():
-    assert (
-        told(lane(currency="cad"), lane(3, rate_e4=1, minimum_minor=1, to_end="59715"), lane(4, percent_ppm=-1)) == []
-    )
+    assert not told(lane(currency="cad"), lane(3, rate_e4=1, minimum_minor=1, to_end="59715"), lane(4, percent_ppm=-1))
+    assert not told(lane(to_end="Denver terminal"), lane(3, to_end="80239"), lane(4, from_end="terminal Denver"))
 
 
 TWIN = "A3: the row at Lanes!A2 meets the same shipments and is as specific"

@@ -1,6 +1,7 @@
 """The last leg: by truck from the arrival port to the door."""
 
 from collections.abc import Iterator
+from datetime import date
 from functools import partial
 
 import numpy as np
@@ -9,7 +10,7 @@ from shipcalc.money import Int64
 from shipcalc.pricing.columns import Bool
 from shipcalc.pricing.line import Markup
 from shipcalc.pricing.loads import Freight, freight_of
-from shipcalc.pricing.on_carriage import on_carriage_lines
+from shipcalc.pricing.on_carriage import in_currency_of_book, on_carriage_lines
 from shipcalc.quote.edges.edge import NO_WORDS, Words, takes_all
 from shipcalc.quote.edges.road import road_legs
 from shipcalc.quote.model import Leg
@@ -38,7 +39,8 @@ def lines(request: Request, book: RateBook, network: Network) -> Iterator[Charge
     """Yield the last leg by each kind of trailer, for the trucks that it follows."""
     arrival = np.append(network.sea.arrival, -1)
     for leg, own in _followed_by(network):
-        part = last_leg(leg, network.arrivals, freight_of(request.vehicles), book, markup_on(request, book))
+        freight, markup = freight_of(request.vehicles), markup_on(request, book)
+        part = last_leg(leg, network.arrivals, freight, book, markup, network.day)
         yield Charged(part, np.where(own[:, np.newaxis], arrival, -1))
 
 
@@ -51,11 +53,15 @@ def _followed_by(network: Network) -> Iterator[tuple[LastLeg, Bool]]:
             yield leg, np.array([by_trailer[trailer] is leg for trailer in trailers], dtype=np.bool_)
 
 
-def last_leg(leg: LastLeg, arrivals: Arrivals, freight: Freight, book: RateBook, markup: Markup) -> Rated:
-    """Return the carriage from every arrival port to the buyer."""
+def last_leg(
+    leg: LastLeg, arrivals: Arrivals, freight: Freight, book: RateBook, markup: Markup, day: date | None
+) -> Rated:
+    """Return the carriage from every arrival port to the buyer, at the day's rates of exchange."""
+    assert day is not None, "a network with ports of arrival has the day of their rates"
+    rows = tuple(in_currency_of_book(row, book, day) for row in leg.rows)
     miles = np.array([port.road.miles if port.road else 0 for port in arrivals.ports], dtype=np.int64)
     ferries = [port.ferry for port in arrivals.ports]
-    priced = partial(on_carriage_lines, leg.rows, miles, ferries, freight, currency=book.pricing.currency)
+    priced = partial(on_carriage_lines, rows, miles, ferries, freight, currency=book.pricing.currency)
     return Rated(priced, markup.port_ppm)
 
 

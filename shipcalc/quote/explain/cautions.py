@@ -38,6 +38,7 @@ GENERAL_AVERAGE = (
 RULES_OF_THE_COUNTRY = (
     "Registration, tax and the rules of the road are your country's: ask its authorities or a licensed adviser."
 )
+KEPT_AT_THE_YARD = "Kept at the yard: ask whose insurance covers fire, theft and damage there, and have it in writing."
 
 
 def cautions(request: Request, *, by_sea: bool) -> tuple[str, ...]:
@@ -55,6 +56,7 @@ def cautions(request: Request, *, by_sea: bool) -> tuple[str, ...]:
         RECEIPT,
         WINDOWS,
         RULES_OF_THE_STATE if within else RULES_OF_THE_COUNTRY,
+        *((KEPT_AT_THE_YARD,) if request.kept_from is not None else ()),
     )
 
 

@@ -4,13 +4,13 @@ from collections.abc import Iterable, Sequence
 from itertools import groupby
 
 from shipcalc.quote.model import Charge, Option
-from shipcalc.trade import CROSSING_BY_MODE, OCEAN_MODES, ROUNDING, STAGES, Payer
+from shipcalc.trade import CROSSING_BY_MODE, KEPT, OCEAN_MODES, ROUNDING, STAGES, Payer
 
 # How the sentences begin that say of what is not included what every answer says by itself.
 PAID_TO_OTHERS = "What you pay to others"
 DUTY_UNKNOWN = "Duty and tax where you live"
 
-STAGES_IN_WORDS = {**{stage.name: stage.told for stage in STAGES}, ROUNDING: "rounding"}
+STAGES_IN_WORDS = {KEPT: "keeping it in the yard", **{stage.name: stage.told for stage in STAGES}, ROUNDING: "rounding"}
 
 
 def in_words(stage: str, mode: str) -> str:

@@ -93,7 +93,7 @@ def _joined(columns: Sequence[Int64]) -> Int64:
 class Ways:
     """All ways as columns (w,): positions of truck service and sea lane, and those of the lane's crossing and ports.
 
-    A way by road alone has -1 for all but its truck.
+    A way by road alone has -1 for all but its truck; what is handed over in the yard has no truck either.
     """
 
     truck: Int64
@@ -114,6 +114,9 @@ class Ways:
     def only(self, chosen: np.ndarray) -> "Ways":
         """Return some of the ways, by a mask or by position."""
         return Ways(*(getattr(self, field.name)[chosen] for field in fields(self)))
+
+
+IN_THE_YARD = Ways(*[np.array([-1], dtype=np.int64)] * len(fields(Ways)))
 
 
 def every_way(lanes: SeaLanes, trucks: int, *, has_direct: bool) -> Ways:

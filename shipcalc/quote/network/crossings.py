@@ -110,6 +110,8 @@ def _ways(ferries: "Sequence[AnyFerry]", start: Place, to: Place) -> "Iterator[t
     """Yield each ferry that joins the land of the start with that of the destination, its terminals in the way's order."""
     start_land, to_land = land_of(start), land_of(to)
     for ferry in ferries:
+        if isinstance(ferry, Ferry) and ferry.carrier:
+            continue  # a fare of its own on the ferry of another row
         one, other = _terminals(ferry)
         if one is None or other is None:
             continue

@@ -26,6 +26,7 @@ class Network:
 
     Truck lane number start × (ports + 1) + port leads from a start to an export port; the last of each start to the buyer.
     `at_home`: trucks go to the door, by a ferry where they must; no port, no ship and no customs.
+    `in_the_yard`: nothing is carried at all, the vehicle is handed over where it stands.
     `leaves_from` is the first day a truck may set out over a land border; None where no customs ask for its papers. `day` is
     the one whose rates the ports ask.
     """
@@ -41,8 +42,14 @@ class Network:
     has_direct: bool
     left_out: tuple[LeftOut, ...] = ()
     at_home: bool = False
+    in_the_yard: bool = False
     leaves_from: date | None = None
     day: date | None = None
+
+    @property
+    def leads_abroad(self) -> bool:
+        """Return whether ways may pass ports or customs, whose charges, cover and duty are then reckoned."""
+        return not self.at_home and not self.in_the_yard
 
     @property
     def ends(self) -> tuple[int, ...]:

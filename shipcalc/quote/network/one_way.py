@@ -10,7 +10,7 @@ from shipcalc.quote.network.trucks import find_trailer, trailer_of
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
-from shipcalc.trade import DRIVEN, Mode, Trailer
+from shipcalc.trade import COLLECTED, CROSSING_BY_MODE, DRIVEN, Called, Mode, Trailer
 
 if TYPE_CHECKING:
     from shipcalc.pricing.quotations import Offer, Offers
@@ -31,6 +31,11 @@ class OneWay:
     def at_home(self) -> bool:
         """Whether a truck goes to the door, with no port and no customs."""
         return self.network.at_home
+
+    @property
+    def in_the_yard(self) -> bool:
+        """Whether it is handed over in the yard, and no truck takes it."""
+        return self.network.in_the_yard
 
     @property
     def currency(self) -> str:
@@ -54,8 +59,8 @@ class OneWay:
 
     @property
     def trailer(self) -> Trailer | None:
-        """The kind of trailer, None where a driver delivers the vehicle on its own wheels."""
-        return find_trailer(self.service)
+        """The kind of trailer, None where a driver delivers the vehicle on its own wheels, or nobody does."""
+        return None if self.in_the_yard else find_trailer(self.service)
 
     @property
     def end(self) -> int:
@@ -90,13 +95,18 @@ class OneWay:
         return mode_of(self.network, self.ways, self.number)
 
     @property
-    def travels(self) -> str:
-        """How they travel the longest leg, as papers ask it: the mode, or "driven" by a hired driver."""
-        return self.mode if self.trailer else DRIVEN
+    def called(self) -> Called:
+        """How the carrier of the longest leg, its places and its departures are spoken of."""
+        return CROSSING_BY_MODE[self.mode].called
 
     @property
-    def nautical_miles(self) -> int:
-        """How far the ship goes."""
+    def travels(self) -> str:
+        """How they travel the longest leg, as papers ask it: the mode, "driven" by a hired driver, or "collected"."""
+        return COLLECTED if self.in_the_yard else self.mode if self.trailer else DRIVEN
+
+    @property
+    def miles_aboard(self) -> int:
+        """How far the ship goes, in the unit of its mode."""
         ship = self.ship
         return int(ship.nmi[int(self.ways.lane[self.number])]) if ship else 0
 
@@ -140,4 +150,4 @@ class OneWay:
     @property
     def reaches_the_door(self) -> bool:
         """Whether the price goes on to the buyer, or the port is the buyer's own town."""
-        return self.arrival is None or self.network.arrivals.arrive
+        return self.request.fetched is None and (self.arrival is None or self.network.arrivals.arrive)

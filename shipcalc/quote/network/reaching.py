@@ -17,6 +17,8 @@ def network_for(request: Request, book: RateBook, as_of: date) -> Network:
 
     Raises NoAnswer where no road leads to a buyer at home.
     """
+    if request.fetched is not None and not request.fetched.terminal:
+        return _yard_network(request, book, as_of)
     if is_home(request.to.country, request.to.subdivision):
         return _home_network(request, book, as_of)
     # Late: a quote at home, the commonest, should not wait for ships.
@@ -40,4 +42,21 @@ def _home_network(request: Request, book: RateBook, as_of: date) -> Network:
         lanes=lanes,
         has_direct=True,
         at_home=True,
+    )
+
+
+def _yard_network(request: Request, book: RateBook, as_of: date) -> Network:
+    return Network(
+        exports=(),
+        arrivals=NO_PORTS,
+        crossings=(),
+        sea=sea_lanes(()),
+        services=(),
+        trip=truck_trip(request, book, (), as_of)[1],
+        starts=(0,) * len(request.vehicles),
+        lanes=(),
+        has_direct=False,
+        at_home=is_home(request.to.country, request.to.subdivision),
+        in_the_yard=True,
+        day=as_of,
     )

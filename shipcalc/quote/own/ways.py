@@ -8,19 +8,18 @@ from shipcalc.quote.choose.unbeaten import MOST_CHOICES
 from shipcalc.quote.model import Also, Option
 from shipcalc.quote.network.territory import is_home
 from shipcalc.quote.own.collection import collected, collected_beside
-from shipcalc.quote.own.keeping import kept_options
 from shipcalc.quote.own.terminals import ToTerminal, port_beside, terminal_beside, terminal_option, to_terminal
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import replace
 
 
-def with_own_ways(answer: Answer, asked: Request, then: Request, book: RateBook, as_of: date) -> Answer:
+def with_own_ways(answer: Answer, request: Request, book: RateBook, as_of: date) -> Answer:
     """Return the choices with those that were asked for behind them, at most six in all.
 
-    `then` is the request on the day it leaves. Raises WrongInput where a terminal is asked for and none is near.
+    Raises WrongInput where a terminal is asked for and none is near.
     """
-    own = kept_options(tuple(_own_ways(answer, then, book, as_of)), asked, book)
+    own = _own_ways(answer.options[answer.recommended], request, book, as_of)
     if not own:
         return answer
     first = [(number != answer.recommended, option.in_hand is None) for number, option in enumerate(answer.options)]
@@ -35,7 +34,7 @@ def with_own_ways(answer: Answer, asked: Request, then: Request, book: RateBook,
 
 def _no_terminal(request: Request, best: Option) -> WrongInput:
     """Return why there is no terminal to name: over the sea the port of arrival is the place to fetch it from."""
-    if any(leg.unit == "nmi" for leg in best.legs):
+    if best.ocean is not None:
         told = f"{request.to.name} is reached by sea, where the vehicle is fetched from the port of arrival"
         remedy = f"leave it out: the price to the port stands beside the price to the door; {asked('term')} CIP quotes it alone"
         return WrongInput(told, where=asked("terminal"), remedy=remedy)
@@ -46,13 +45,13 @@ def _no_terminal(request: Request, best: Option) -> WrongInput:
     )
 
 
-def _own_ways(answer: Answer, request: Request, book: RateBook, as_of: date) -> list[Option]:
+def _own_ways(best: Option, request: Request, book: RateBook, as_of: date) -> list[Option]:
     own = []
     if request.wishes.terminal:
-        found = _terminal(request, answer.options[answer.recommended], book, as_of)
-        if found is None:
-            raise _no_terminal(request, answer.options[answer.recommended])
-        own.append(terminal_option(found, book, as_of))
+        there = _terminal(request, best, book, as_of)
+        if there is None:
+            raise _no_terminal(request, best)
+        own.append(terminal_option(there, as_of))
     if request.wishes.collect:
         own.append(collected(request, book, as_of))
     return own
@@ -60,9 +59,9 @@ def _own_ways(answer: Answer, request: Request, book: RateBook, as_of: date) -> 
 
 def beside(request: Request, best: Option, book: RateBook, as_of: date) -> tuple[Also, ...]:
     """Return what stands beside the choices in one line each: the terminal or port, and coming to a yard that is near."""
-    found = None if request.wishes.terminal else _terminal(request, best, book, as_of)
+    there = None if request.wishes.terminal else _terminal(request, best, book, as_of)
     lines = (
-        terminal_beside(found, best, book) if found else port_beside(best, book),
+        terminal_beside(there, best) if there else port_beside(best, book),
         None if request.wishes.collect else collected_beside(request, best, book),
     )
     return tuple(line for line in lines if line is not None)

@@ -26,14 +26,15 @@ def line_charges(
 ) -> tuple[Charge, ...]:
     """Return the charges of one vehicle (row) over one lane (column). `costing` holds the lines of `selling` at cost.
 
-    Lines that come to nothing are left out. Percentages name the lines of their base. What the buyer pays is taken at cost,
-    which is then no cost of the dealer's. All are estimates, or those whose codes are in `estimates`.
+    Lines that come to nothing are left out, unless they are said to be free. Percentages name the lines of their base. What
+    the buyer pays is taken at cost, which is then no cost of the dealer's. All are estimates, or those whose codes are in
+    `estimates`.
     """
     charges: list[Charge] = []
     for line, cost_line in _as_paid(selling, costing, payer, column):
         amount = at(line.amount, row, column)
         cost = _cost(cost_line, row, column, currency) if cost_line else None
-        if not amount and not (cost and cost.amount):
+        if not amount and not (cost and cost.amount) and not line.free:
             continue
         quantity, rate = _quantity_and_rate(line, row, column, currency)
         if cost is None and payer == "seller":
@@ -54,7 +55,7 @@ def line_charges(
                 payer=payer,
                 estimate=estimate or line.code in estimates,
                 note=line.lane_notes[column] if line.lane_notes else line.note,
-                source=cell,
+                source=cell or None,
                 offer=line.lane_offers[column] if line.lane_offers else line.offer,
                 cost=cost,
             )

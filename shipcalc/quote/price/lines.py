@@ -8,10 +8,10 @@ from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.price.charges import line_charges, line_numbers, rounding_charge
 from shipcalc.quote.price.paid import Import, Sums
 from shipcalc.quote.price.parts import Group, Parts, groups_of
-from shipcalc.trade import AT_HOME, COST_STAGES, DUTY_STAGE, ROUNDING, STAGES
+from shipcalc.trade import AT_HOME, COST_STAGES, DUTY_STAGE, KEPT, ROUNDING, STAGES
 from shipcalc.vehicles.vehicle import Vehicle
 
-ALL_STAGES = (*COST_STAGES, AT_HOME)
+ALL_STAGES = (KEPT, *COST_STAGES, AT_HOME)
 ESTIMATED_STAGES = frozenset(stage.name for stage in STAGES if stage.estimated)
 
 

@@ -13,6 +13,7 @@ from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
     from shipcalc.pricing.loads import Load
+    from shipcalc.quote.network.network import Network
     from shipcalc.vehicles.vehicle import Vehicle
 
 
@@ -133,6 +134,11 @@ def by_load(sea: SeaLanes, end: Int64, part: Callable[["Load"], Part]) -> Iterat
     """Yield a part for each load alone, with a column for every port at one end of the sea lanes: `end` (z,) is theirs."""
     for number, load in enumerate(sea.loads):
         yield Charged(part(load), np.append(np.where(sea.load == number, end, -1), -1)[np.newaxis, :])
+
+
+def on_every_way(network: "Network", priced: Priced) -> Charged:
+    """Return a part that is the same for every way, sold at what it costs."""
+    return Charged(Rated(priced, markup_ppm=0), np.zeros((1, len(network.sea) + 1), dtype=np.int64))
 
 
 # All parts that the ways of a network are made of, edge by edge.

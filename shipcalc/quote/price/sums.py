@@ -32,7 +32,7 @@ def sums_under(
     """Return what every way comes to. What the buyer pays for is taken at cost: the dealer earns nothing on it."""
     paid = stage_sums(network, parts, ways, term, seasonal)
     cover, bill = Covered({}, np.zeros(len(ways), dtype=np.int64)), Imports(None, (), is_domestic=True)
-    if not network.at_home:
+    if network.leads_abroad:
         # Late: at home no ship is covered and no customs ask for anything.
         from shipcalc.quote.price.landing import imports
         from shipcalc.quote.price.marine_cover import covered

@@ -9,7 +9,7 @@ from typing import Literal
 
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
-from shipcalc.trade import AT_HOME, COST_STAGES, Conditions, Payer
+from shipcalc.trade import COST_STAGES, NO_TERM_SHARES_OUT, Conditions, Payer
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,8 +29,8 @@ class Term:
 
     def payer(self, stage: str) -> Payer:
         """Return who pays a cost stage: always exactly one of the two."""
-        assert stage == AT_HOME or stage in COST_STAGES, f"{stage!r} is not a cost stage"
-        return "seller" if stage in self.seller_pays else "buyer"
+        assert stage in NO_TERM_SHARES_OUT or stage in COST_STAGES, f"{stage!r} is not a cost stage"
+        return "seller" if stage in self.seller_pays or stage in NO_TERM_SHARES_OUT else "buyer"
 
     @property
     def at_the_buyers_risk(self) -> bool:
@@ -180,6 +180,8 @@ TERMS = (
         risk_passes=f"{_AT_DOOR}, cleared for import",
     ),
 )
+# The rule under which a buyer comes to the yard.
+EX_WORKS = TERMS[0]
 CODES = tuple(dict.fromkeys(term.code for term in TERMS))
 # At home there is nothing to agree: the seller carries it to the door, and the carrier's papers say where the risk passes.
-HOME_TERM = Term(code="DAP", place="door", seller_pays=_TO_DOOR | _INSURED | {AT_HOME}, risk_passes="")
+HOME_TERM = Term(code="DAP", place="door", seller_pays=_TO_DOOR | _INSURED, risk_passes="")

@@ -61,13 +61,24 @@ def ferries_have_a_price_or_a_reason(tables: Tables) -> Iterator[Problem]:
 
 
 def ferries_stand_once(tables: Tables) -> Iterator[Problem]:
-    """Two terminals have one ferry."""
-    first: dict[tuple[str, ...], Ferry] = {}
+    """Two terminals have one ferry, and a carrier one fare on it."""
+    first: dict[tuple[frozenset[str], str], Ferry] = {}
     for row in tables.ferries:
-        earlier = first.setdefault(tuple(sorted((row.from_zip, row.to_zip))), row)
+        earlier = first.setdefault((row.terminals, (row.carrier or "").casefold()), row)
         if earlier is not row:
             message = f"the same terminals stand already at {short_cell(earlier, 'ferry')}"
             yield fault(row, "ferry", message, "remove one of the two rows")
+
+
+def fares_have_ferries(tables: Tables) -> Iterator[Problem]:
+    """A carrier's own fare stands beside the ferry's row for all, which says where and how it goes."""
+    for_all = {row.terminals for row in tables.ferries if not row.carrier}
+    for row in tables.ferries:
+        if row.carrier and row.terminals not in for_all:
+            message = "these terminals have no row without a carrier"
+            yield fault(row, "carrier", message, "add the ferry with the price for all others")
+        elif row.carrier and not row.takes_vehicles:
+            yield fault(row, "takes_vehicles", "a carrier's own row is a price", "write it, or remove the row")
 
 
 def ferries_have_sources(tables: Tables) -> Iterator[Problem]:
@@ -86,5 +97,6 @@ CHECKS = (
     terminals_are_known_and_near,
     ferries_have_a_price_or_a_reason,
     ferries_stand_once,
+    fares_have_ferries,
     ferries_have_sources,
 )

@@ -4,10 +4,21 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import chain
 
 from shipcalc.errors import Problem
+from shipcalc.ratebook.checks.gone import has_currencies
 from shipcalc.ratebook.checks.remarks import fault, short_cell
-from shipcalc.ratebook.lane_ends import YARD, ZIP, End, areas_by_name, find_end, rank_of
+from shipcalc.ratebook.lane_ends import (
+    AT_TERMINAL,
+    YARD,
+    ZIP,
+    End,
+    areas_by_name,
+    find_end,
+    named_terminal,
+    rank_of,
+)
 from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.ratebook.rows.lanes import LaneRow, says
+from shipcalc.ratebook.rows.on_carriage import OnCarriage
 from shipcalc.ratebook.rows.port_charges import PortCharge
 from shipcalc.ratebook.rows.pricing_settings import currency_of
 from shipcalc.ratebook.rows.quotations import OceanQuotation
@@ -55,6 +66,29 @@ def lanes_have_known_ends(tables: Tables) -> Iterator[Problem]:
                 yield fault(row, field, message, remedy)
 
 
+def terminals_are_served(tables: Tables) -> Iterator[Problem]:
+    """A terminal at an end stands on the sheet Terminals, and the row's carrier goes there."""
+    rows = [
+        row for row in tables.lanes if any("terminal" in (text or "").casefold() for text in (row.from_end, row.to_end))
+    ]
+    terminals = {named_terminal(terminal.terminal): terminal for terminal in tables.terminals}
+    areas = areas_by_name(tables.areas) if rows else {}
+    for row in rows:
+        for field in _ENDS:
+            text = getattr(row, field)
+            end = find_end(text, areas)
+            if end is None or end.pieces[0][0] != AT_TERMINAL or tables.may_stand_in("Terminals", text):
+                continue
+            terminal = terminals.get(end.pieces[0][1])
+            if terminal is None:
+                near = nearest(text, {one.terminal for one in tables.terminals})
+                remedy = f'write "{near}" if that is meant, or add it there' if near else "add it there, with its ZIP"
+                yield fault(row, field, f'there is no "{text}" on the sheet Terminals', remedy)
+            elif terminal.carriers and row.carrier.casefold() not in map(str.casefold, terminal.carriers):
+                message = f'{row.carrier} does not go to "{terminal.terminal}": {short_cell(terminal, "carriers")}'
+                yield fault(row, field, message, "add it there, or write another terminal")
+
+
 def lanes_have_carriers(tables: Tables) -> Iterator[Problem]:
     """Every row belongs to a carrier's row with that kind of trailer."""
     services = {(row.carrier.casefold(), row.trailer) for row in tables.carriers}
@@ -70,12 +104,15 @@ def lanes_have_carriers(tables: Tables) -> Iterator[Problem]:
 
 def prices_have_rates_of_exchange(tables: Tables) -> Iterator[Problem]:
     """A price in another currency has a rate, or it could not be added to others."""
+    if not has_currencies(tables):
+        return
     own, known = currency_of(tables.settings), {row.currency.upper() for row in tables.currencies}
-    rows: tuple[Carrier | LaneRow | OceanQuotation | PortCharge, ...] = (
+    rows: tuple[Carrier | LaneRow | OceanQuotation | PortCharge | OnCarriage, ...] = (
         *tables.carriers,
         *tables.lanes,
         *tables.quotations,
         *tables.port_charges,
+        *tables.on_carriage,
     )
     for row in rows:
         if not row.currency or row.currency.upper() in (own, *known) or tables.may_stand_in("Currencies", row.currency):
@@ -156,6 +193,7 @@ def areas_with_cities(tables: Tables) -> Iterator[Problem]:
 CHECKS = (
     lanes_say_one_price,
     lanes_have_known_ends,
+    terminals_are_served,
     lanes_have_carriers,
     prices_have_rates_of_exchange,
     lanes_stand_once,

@@ -15,6 +15,7 @@ from shipcalc.ratebook.workbook.columns import columns_of
 # A markup that is farther from the usual one than this is told: a point has slipped, or a sign (our own rule).
 _FAR_PPM = 250_000
 _SAID = ("linehaul_ppm", "fuel_ppm", "extras_ppm", "ocean_ppm", "port_ppm", "least_minor")
+_AT_SEA = ("ocean_ppm", "port_ppm")
 
 
 def loads_say_one_price(tables: Tables) -> Iterator[Problem]:
@@ -77,6 +78,10 @@ def markups_say_something(tables: Tables) -> Iterator[Problem]:
             yield warning(row, "linehaul_ppm", "the row says no markup", "fill one, or remove the row")
         elif not any((row.carrier, row.buyer, row.country)):
             yield from _for_all(row)
+        for field in _AT_SEA if row.carrier else ():
+            if getattr(row, field) is not None:
+                message = f"the row is for the trucks of {row.carrier} alone, so this is never added to anything"
+                yield warning(row, field, message, "clear it, or write it in a row without a carrier")
         key = tuple((text or "").casefold() for text in (row.carrier, row.buyer, row.country))
         earlier = first.setdefault(key, row)
         if earlier is not row:

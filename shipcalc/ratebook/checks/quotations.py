@@ -40,6 +40,9 @@ def quotations_are_whole(tables: Tables) -> Iterator[Problem]:
         elif row.percent_ppm is not None and row.stage not in (None, "main carriage"):
             message = "a percentage of the freight arises with it, at the main carriage"
             yield fault(row, "stage", message, "clear it, or write an amount")
+        if row.percent_ppm is not None and row.minimum_e4 is not None:
+            message = "a minimum beside a percentage is never asked for"
+            yield warning(row, "minimum_e4", message, "clear it, or write the surcharge as an amount with its basis")
         for field in _ONLY_FREIGHT:
             if getattr(row, field) not in (None, ()):
                 message = f'"{headers[field]}" is read from the row of the freight alone'

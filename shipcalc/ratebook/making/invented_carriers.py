@@ -40,6 +40,8 @@ Lantern Gull Carriage | enclosed | WA            | 850-853     | 2240 |      |  
 Magpie and Compass    | open     | Florida       | Northeast   |      |      |     | -12 % | no  | no
 Magpie and Compass    | open     | Northeast     | Florida     |      |      |     | 6 %   | no  | no
 Kestrel and Umbrella  | open     |               | Great Basin |      |      | 525 |       | no  | yes
+Moonlit Plover Lines  | open     | yard Bellingham | Denver terminal | 1040 |    |     |       | yes | no
+Moonlit Plover Lines  | open     | Denver terminal | Northeast |      | 0.61 | 640 |       | no  | no
 """
 LANE_TERM_FIELDS = "valid_from valid_to reference note"
 LANE_TERMS = """
@@ -50,6 +52,8 @@ LANE_TERMS = """
            |            |         |
            |            |         |
            |            |         |
+2026-11-01 | 2027-06-30 | MP-2203 | To the terminal, without a stop at a door.
+2026-11-01 | 2027-06-30 | MP-2204 |
 """
 
 LIMIT_FIELDS = (
@@ -97,6 +101,7 @@ OCCASIONS = """
                  |  | Trip in vain     | 190 | time |   | where the vehicle cannot be loaded or delivered as agreed
 Velvet Albatross |  | Waiting          | 110 | hour | 3 | where nobody can hand over or receive the vehicle
 Velvet Albatross |  | Layover          | 420 | day  |   | where the driver must stay overnight for it
+Two Loons Freight |  | Storage         | 35  | day  | 2 | where the vehicle must wait at the carrier's yard
 """
 
 REGION_FIELDS = "carrier trailer from_areas to_areas private note"

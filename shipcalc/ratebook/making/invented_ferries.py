@@ -35,6 +35,12 @@ Car ferry Catawba – Middle Bass Island  | 43452 | 43446 | 100 | 6    | 0.7  | 
 Car ferry Marblehead – Kelleys Island   | 43440 | 43438 | 85  | 3.5  | 0.4  | 12 | 1 | Rests in winter.
 Car ferry Cedar Island – Ocracoke       | 28520 | 27960 | 95  | 20   | 2.25 | 3  | 1 | Book ahead.
 """
+FARE_FIELDS = "ferry from_zip to_zip carrier amount_minor"
+FARES = """
+Car ferry Anacortes – Friday Harbor     | 98221 | 98250 | Kestrel and Umbrella | 112
+Car ferry Hyannis – Nantucket           | 02601 | 02554 | Magpie and Compass   | 465
+"""
+FARE_SOURCE = {"source": "The carrier's account with the ferry", "trust": "invented"}
 CLOSED_FIELDS = "ferry from_zip to_zip remark"
 CLOSED = """
 Passenger ferry Mackinaw City – Mackinac Island | 49701 | 49757 | Hand over at the terminal in Mackinaw City.

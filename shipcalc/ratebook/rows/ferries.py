@@ -10,12 +10,16 @@ from shipcalc.ratebook.rows.sourced import (
     trust_column,
 )
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
+from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ferry(Row):
-    """One ferry between two terminals, each given by its ZIP; it serves the land that its second terminal is on."""
+    """One ferry between two terminals, each given by its ZIP; it serves the land that its second terminal is on.
+
+    With `carrier` it is that carrier's own fare on the ferry of the row beside it, and nothing else.
+    """
 
     ferry: str = column(
         "Ferry",
@@ -29,6 +33,14 @@ class Ferry(Row):
     )
     to_zip: str = column(
         "To ZIP", Kind.ZIP, "The ZIP of the terminal on the island, kept as text.", example="02554", required=True
+    )
+    carrier: str | None = column(
+        "Carrier",
+        Kind.CODE,
+        "A carrier as on sheet Carriers that pays a price of its own there; the rest of its row says nothing. Blank: all others.",
+        example="",
+        refers_to="Carriers",
+        theme=Theme.NAME,
     )
     takes_vehicles: bool = column(
         "Takes vehicles",
@@ -63,3 +75,8 @@ class Ferry(Row):
     checked_on: date | None = checked_on_column()
     valid_from: date | None = pickup_from_column()
     valid_to: date | None = pickup_to_column()
+
+    @property
+    def terminals(self) -> frozenset[str]:
+        """The ZIPs of both terminals, whichever way it goes."""
+        return frozenset((self.from_zip, self.to_zip))

@@ -15,7 +15,7 @@ from shipcalc.records import dataclass
 
 _END = (
     "A ZIP (59715), its first digits (597), a range (590-599), a city (Bozeman, MT), a state (MT), an area of the sheet Areas, "
-    "a yard (yard Bellingham), a port (USSEA) or a country (Canada; country DE). Blank: anywhere on the home road network."
+    "a yard (yard Bellingham), a terminal of the sheet Terminals (Denver terminal), a port (USSEA) or a country (Canada; country DE). Blank: anywhere on the home road network."
 )
 
 

@@ -67,6 +67,13 @@ class OnCarriage(Row):
         example="",
         theme=Theme.NAME,
     )
+    currency: str | None = column(
+        "Currency",
+        Kind.TEXT,
+        "Of the row's sums: three letters (ISO 4217), with a rate on the sheet Currencies. Blank: the rate book's.",
+        example="",
+        theme=Theme.PRICE,
+    )
     source: str | None = column("Source", Kind.TEXT, "Where the row is from.", example="the haulier's offer")
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()

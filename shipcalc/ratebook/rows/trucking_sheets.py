@@ -153,7 +153,7 @@ FERRIES = SheetKind(
     "ferries",
     (
         "Car ferries to places at home that no road reaches: a row serves the island that its second terminal is on.",
-        "The truck drives to the terminal, crosses, and drives on; the price is a line of the quote of its own.",
+        "The truck drives to the terminal, crosses, and drives on; the price is a line of its own, a carrier's own where it has a row.",
         "A place without a row here is said not to be reached by road.",
     ),
     may_be_missing=True,
@@ -177,8 +177,8 @@ TERMINALS = SheetKind(
     "terminals",
     (
         "Terminals where trucks set vehicles down for buyers who come for them, instead of going to the door.",
-        "The price is that of the truck to the terminal's ZIP, less the discount, with the terminal's fee.",
-        "The one nearest to the buyer is told beside the price to the door.",
+        "The price is that of the truck to its ZIP, less the discount, with its fee; a row of Lanes that names it, without the discount.",
+        "The one nearest to the buyer is told beside the price to the door; --from with its name starts there.",
     ),
     may_be_missing=True,
 )
@@ -189,8 +189,8 @@ PRICING = SheetKind(
     "settings",
     (
         "How cost becomes price: markups, rounding, how long a quote holds, the deposit.",
-        "Valid from and Valid to bound every quote made from this workbook.",
-        "A setting that is left out keeps the value the program has for it.",
+        "The settings Valid from and Valid to bound every quote made from this workbook; what is left out keeps the program's value.",
+        "A markup may change on a day: a second row for it, with the days of pickup that each holds for in its own columns.",
     ),
 )
 
@@ -225,7 +225,7 @@ WHEN_IT_HAPPENS = SheetKind(
     (
         "What a carrier asks for what may come: waiting, storage, a night on the way, a trip for nothing.",
         "It is in no price: it is told with what the price does not hold, and to the office at the carrier's own figure.",
-        "A carrier's own row stands in place of the one for all with the same name.",
+        "A carrier's own row stands in place of the one for all with the same name, a row with the trailer before one without.",
     ),
     may_be_missing=True,
 )

@@ -29,6 +29,8 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "unit": ("whole trip", "mile", "kilometre"),
     "from": (),
     "to": (),
+    "country": (),
+    "port": (),
     "reference": (),
     "dates": ("month first", "day first"),
     "decimals": ("point", "comma"),

@@ -49,6 +49,16 @@ class Body:
         return tuple(line for line in self.lines if line.row < self.end)
 
 
+def is_sum(text: str) -> bool:
+    """Return whether a row's words head a sum or an average."""
+    return _SUMS.search(text) is not None
+
+
+def is_example(text: str) -> bool:
+    """Return whether words head a worked example."""
+    return _EXAMPLE.search(text) is not None
+
+
 def body_of(block: Block, places: Sequence[int], prices: Sequence[int]) -> Body:
     """Return the rows of a table. `places` and `prices` are the columns that say where, and how much."""
     page = block.page

@@ -1,10 +1,11 @@
 """What a mail says around its tables: who sends it, how long it holds, in which currency, with or without fuel, its number."""
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date, timedelta
 from typing import Any
 
+from shipcalc.ratebook.taking.abroad import country_among
 from shipcalc.ratebook.taking.days import Order, Said, days_in, end_of_month
 from shipcalc.ratebook.taking.figures import looks_like_price
 from shipcalc.ratebook.taking.page import Page
@@ -58,7 +59,8 @@ _GOOD_FOR = re.compile(
     re.IGNORECASE,
 )
 _START = re.compile(
-    r"(?i:\b(?:ex|(?:all )?(?:rates|prices)(?: are)? from|origin|pick ?-?ups? (?:in|at|from)|"
+    r"(?i:\b(?:ex|depuis|(?:transport|deliver(?:y|ies)|carriage|haulage|collections?)(?: \w+)? (?:from|von|van)|"
+    r"(?:all )?(?:rates|prices)(?: are)? from|origin|pick ?-?ups? (?:in|at|from)|"
     r"from (?:our|your) (?:yard|terminal|depot|lot|store) (?:in|at)|"
     r"loading (?:in|at)|outbound from|shipping from|departing|ab|vanaf)\b:?)\s+"
     r"((?:[Pp]ort of )?[A-Z][\w'-]*(?: [A-Z][\w'-]*)*(?:,\s*[A-Z]{2}\b)?(?: \d{5})?)"
@@ -128,6 +130,7 @@ class Facts:
     pod: str = ""
     free_days: int | None = None
     sender: str = ""
+    country: str = ""
     unclear_days: tuple[str, ...] = ()
     where: tuple[tuple[str, str], ...] = ()
     clash: tuple[str, ...] = ()
@@ -149,7 +152,7 @@ def lines_of(page: Page, rows: Iterable[int], columns: range | None = None) -> t
     return tuple(found)
 
 
-def facts_in(lines: Iterable[Line], order: Order) -> Facts:
+def facts_in(lines: Sequence[Line], order: Order) -> Facts:
     """Return what lines say together."""
     said: dict[str, object] = {}
     where: dict[str, str] = {}
@@ -173,6 +176,7 @@ def facts_in(lines: Iterable[Line], order: Order) -> Facts:
     }
     own: dict[str, Any] = {name: value for name, value in said.items() if not name.startswith(OF_TRAITS)}
     told = tuple(where.items())
+    own["country"] = country_among(line.text for line in lines)
     return Facts(
         traits=Traits(**traits), unclear_days=tuple(unclear), where=told, clash=tuple(dict.fromkeys(clash)), **own
     )

@@ -10,6 +10,7 @@ from shipcalc.ratebook.taking.charges import mode_of, surcharge_rates
 from shipcalc.ratebook.taking.choosing import Chosen, adds_up, is_way_back
 from shipcalc.ratebook.taking.figures import Figure, NoFigure, figure_in
 from shipcalc.ratebook.taking.meanings import SURCHARGE
+from shipcalc.ratebook.taking.onward import ANY_PORT, onward_rates
 from shipcalc.ratebook.taking.rate import LeftOut, Rate, Target
 from shipcalc.ratebook.taking.row import (
     Doubt,
@@ -22,9 +23,11 @@ from shipcalc.ratebook.taking.row import (
     text_in,
     whole_in,
 )
+from shipcalc.ratebook.taking.sides import is_from_port_by_road
 from shipcalc.ratebook.taking.spots import End, Unclear, port_in
 from shipcalc.ratebook.taking.traits import DOLLAR, Traits
 from shipcalc.records import replace
+from shipcalc.trade import TRAILERS
 
 KM_IN_A_MILE = Decimal("1.609344")
 
@@ -183,6 +186,9 @@ def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: 
     starts, ends = (row.end, row.start) if is_way_back(column) else (row.start, row.end)
     if target == "Ocean quotations":
         starts, ends = _ports(row, starts, "from"), _ports(row, ends, "to")
+    elif onward := _onward(row, base, starts, ends):
+        yield from onward
+        return
     for start in starts or (None,):
         for end in ends or (None,):
             yield replace(base, start=start, end=end)
@@ -190,6 +196,26 @@ def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: 
                 yield from _surcharges(row, replace(base, start=start, end=end), column, traits)
             if row.both_ways:
                 yield replace(base, start=end, end=start)
+
+
+def _onward(row: Row, base: Rate, starts: Sequence[End], ends: Sequence[End]) -> tuple[Rate, ...]:
+    """Return a price by road as rates of On-carriage, () where it is a lane. Raises Doubt."""
+    try:
+        rates = onward_rates(base, starts or _port_of_letter(row), ends)
+    except Unclear as why:
+        raise Doubt(base.where, row_told(row.block, row.body.row), why.why) from None
+    is_for_every = not base.trailer and row.around.answers.get("trailer") == EVERY
+    return (
+        tuple(replace(rate, trailer=trailer) for rate in rates for trailer in TRAILERS[:2]) if is_for_every else rates
+    )
+
+
+def _port_of_letter(row: Row) -> tuple[End, ...]:
+    """Return the port that the letter or an answer names as the start of roads abroad, () for any. Raises Unclear."""
+    facts, told = row.around.facts, row.around.answers.get("from") or row.around.facts.start
+    if told and told.casefold() != ANY_PORT:
+        return (End(told, "city"),)
+    return (End(facts.pod or facts.pol, "port"),) if facts.pod or facts.pol else ()
 
 
 def _surcharges(row: Row, like: Rate, price: BlockColumn, traits: Traits) -> Iterator[Rate]:
@@ -226,6 +252,8 @@ def _ports(row: Row, ends: Sequence[End], which: str) -> tuple[End, ...]:
 
 def target_of(block: Block, traits: Traits, row: Row | None = None) -> Target:
     """Return the sheet that a table's prices belong to."""
+    if is_from_port_by_road(block) and not traits.mode:
+        return "Lanes"
     if block.of("pol", "pod") or traits.mode or traits.basis in OCEAN_BASES:
         return "Ocean quotations"
     return "Lanes"

@@ -2,9 +2,11 @@
 
 from collections.abc import Iterator, Sequence
 
+from shipcalc.ratebook.taking.abroad import NO_COUNTRY
 from shipcalc.ratebook.taking.answers import KEYS, Answers
 from shipcalc.ratebook.taking.around import Known
 from shipcalc.ratebook.taking.letter import Facts
+from shipcalc.ratebook.taking.onward import ANY_PORT
 from shipcalc.ratebook.taking.rate import Question, Rate
 
 
@@ -34,6 +36,7 @@ def open_questions(
         yield Question("from", f"Where do these lanes begin ({_cells(without)})?", (), without[0].where)
     if without := [rate for rate in lanes if rate.end is None]:
         yield Question("to", f"Where do these lanes end ({_cells(without)})?", (), without[0].where)
+    yield from _abroad(rates, answers, why)
     if facts.unclear_days and not answers.get("dates"):
         yield Question("dates", f"Which comes first in the days of this mail? {facts.unclear_days[0]}", KEYS["dates"])
     if _TWO_NUMBERS in why and not answers.get("decimals"):
@@ -53,6 +56,16 @@ def open_questions(
             ("per vehicle", "per W/M", "per m³", "per 20′", "per 40′", "per 40′HC"),
             without[0].where,
         )
+
+
+def _abroad(rates: Sequence[Rate], answers: Answers, why: str) -> Iterator[Question]:
+    """Yield what is not said of roads abroad: the country of their postal codes, the port that they begin at."""
+    if NO_COUNTRY in why and not answers.get("country"):
+        yield Question("country", "In which country are the postal codes of this mail, by its name or two letters?")
+    without = [rate for rate in rates if rate.target == "On-carriage" and rate.start is None]
+    if without and not answers.get("from"):
+        text = f"From which port do these roads lead, by its name or code, or from {ANY_PORT} ({_cells(without)})?"
+        yield Question("from", text, (), without[0].where)
 
 
 LIKE_ENOUGH = 80

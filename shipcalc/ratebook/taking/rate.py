@@ -48,7 +48,7 @@ class Rate:
     @property
     def key(self) -> tuple[object, ...]:
         """Return what two prices have in common that cannot both hold."""
-        ends = (self.start and self.start.text.casefold(), self.end and self.end.text.casefold())
+        ends = tuple(end and (end.text.casefold(), end.country) for end in (self.start, self.end))
         return (
             self.target,
             self.carrier.casefold(),

@@ -4,6 +4,7 @@ import re
 from collections.abc import Mapping, Sequence
 from functools import lru_cache
 
+from shipcalc.ratebook.taking.abroad import NO_COUNTRY, country_in, postal_end
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.body import Body
@@ -56,6 +57,8 @@ def sides_of(block: Block, around: Around) -> Sides:
     bare |= {part: block.of(part) for part in ("zip_low", "zip_high") if block.of(part)}
     ports = {"port": block.of("pol")} if block.of("pol") else {}
     ports_end = {"port": block.of("pod")} if block.of("pod") else {}
+    if is_from_port_by_road(block):
+        return Sides(Side(ports or ports_end), Side(end or bare))
     if ports or ports_end:
         return Sides(
             Side({**start, **ports}) if ports else Side(start), Side({**end, **ports_end}) if ports_end else Side(end)
@@ -72,6 +75,15 @@ def sides_of(block: Block, around: Around) -> Sides:
     elif bare and not start and "port" not in bare:
         start = bare if set(bare) & {"city", "state", "zip", "place", "zip_low"} and not around.facts.start else {}
     return Sides(Side(start), Side(end))
+
+
+def is_from_port_by_road(block: Block) -> bool:
+    """Return whether a table has one column of ports and one of towns, codes or zones beyond: a road from the port."""
+    pol, pod = bool(block.of("pol")), bool(block.of("pod"))
+    beyond = ("to_city", "to_zip", "to_zone", "to_state", "to_country", "city", "zip", "zone", "state", "zip_low")
+    if pod and not pol:
+        return bool(block.of("to_place", *beyond)) and not block.of("mode", "container")
+    return pol and not pod and bool(block.of(*beyond)) and not block.of("mode", "container")
 
 
 def _may_be_span(block: Block, low: BlockColumn, high: BlockColumn) -> bool:
@@ -114,7 +126,8 @@ def ends_at(side: Side, page: Page, row: int, body: Body, around: Around) -> tup
     said = {part: texts for part, texts in said.items() if texts}
     if "port" in said:
         return (_port(said["port"]),)
-    _no_zip_abroad(side, said)
+    if country := _abroad(side, said, around):
+        return _ends_abroad(said, country)
     if "zip_low" in said:
         low = _zip(side, page, row, said["zip_low"][0], body)
         high = _zip(side, page, row, said["zip_high"][0], body) if "zip_high" in said else low
@@ -128,19 +141,22 @@ _ABROAD = frozenset(("plz", "postleitzahl", "postleitzahlen", "postcode", "postc
 AT_HOME = frozenset(("us", "usa", "united states", "u s", "u s a"))
 
 
-def _no_zip_abroad(side: Side, said: Mapping[str, list[tuple[int, str]]]) -> None:
-    """Raise Unclear for postal codes of another country: their figures would be taken for ZIPs."""
-    headers = {
-        word
-        for part in ("zip", "zip_low")
-        for one in side.columns.get(part, ())
-        for word in bare_words(one.header).split()
-    }
-    country = bare_words(said["country"][0][1]) if "country" in said else ""
-    if {"zip", "zip_low"} & said.keys() and country not in AT_HOME and (country or headers & _ABROAD):
-        raise Unclear(
-            "is a postal code abroad, which no lane has: the road there is for the sheet On-carriage, by hand"
-        )
+def _abroad(side: Side, said: Mapping[str, list[tuple[int, str]]], around: Around) -> str:
+    """Return the country of postal codes abroad, "" for ZIPs and for other places. Raises Unclear where no country is said."""
+    parts = [part for part in ("zip", "zip_low") if part in said]
+    words = {word for part in parts for one in side.columns[part] for word in bare_words(one.header).split()}
+    told = said["country"][0][1] if "country" in said else ""
+    if not parts or bare_words(told) in AT_HOME or (not told and not words & _ABROAD):
+        return ""
+    country = country_in(told) if told else country_in(around.answers.get("country")) or around.facts.country
+    if not country:
+        raise Unclear(f"“{told}” is no country" if told else NO_COUNTRY)
+    return "" if country == "US" else country
+
+
+def _ends_abroad(said: Mapping[str, list[tuple[int, str]]], country: str) -> tuple[End, ...]:
+    text = said["zip"][0][1] if "zip" in said else f"{said['zip_low'][0][1]}-{said['zip_high'][0][1]}"
+    return (postal_end(text, country),)
 
 
 def _ends_of_names(

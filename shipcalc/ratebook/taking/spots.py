@@ -15,7 +15,7 @@ from shipcalc.places.sea.ports import find_port, is_port_code
 from shipcalc.records import dataclass
 from shipcalc.sheets.numbers import plain_text
 
-Kind = Literal["ZIP", "city", "state", "country", "port", "name"]
+Kind = Literal["ZIP", "city", "state", "country", "port", "name", "postal", "region", "zone"]
 
 _CODE = re.compile(r"\(?\b([A-Z]{2} ?[A-Z2-9]{3})\b\)?")
 _ZIP_ONE = re.compile(r"(?:zips? ?(?:codes?)? ?:? ?)?(\d{3,5})(?:-\d{4})?(?:xx?|\*{1,2}|\.{2,3})?", re.IGNORECASE)
@@ -35,11 +35,15 @@ _TRAILING_ZIP = re.compile(r"^(?P<city>.*\D)[ ,]+(?P<zip>\d{5})$")
 
 @dataclass(frozen=True, slots=True)
 class End:
-    """One end of a lane: its text as the rate book has it, and what it is; `said` where that is not plain."""
+    """One end of a lane: its text as the rate book has it, and what it is; `said` where that is not plain.
+
+    `country` is that of postal codes and regions abroad, which their text does not say.
+    """
 
     text: str
     kind: Kind
     said: str = ""
+    country: str = ""
 
 
 class Unclear(Exception):
@@ -200,6 +204,13 @@ def _place(text: str) -> End:
     countries = [r for r in regions_named(spelling_key(text)) if not r.subdivision]
     if len(countries) == 1 and len(text) > 2:
         return End(f"country {countries[0].country}", "country", f"{text}: {countries[0].country}")
+    parts = [
+        region
+        for region in regions_named(spelling_key(text))
+        if region.subdivision and region.country not in ("US", "CA")
+    ]
+    if len(parts) == 1:
+        return End(parts[0].subdivision, "region", f"{text}: {parts[0].subdivision}", parts[0].country)
     if found := _TRAILING_ZIP.match(text):
         finding = find_place(text)
         if finding.place is None or finding.doubt:

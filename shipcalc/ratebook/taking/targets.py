@@ -103,6 +103,42 @@ def _band(rate: Rate, mail: str, currency: str) -> dict[str, CellText]:
     }
 
 
+def _onward(rate: Rate, mail: str, currency: str) -> dict[str, CellText]:
+    end = rate.end
+    assert end is not None, "a price of this sheet goes to a country"
+    to = {"postal": "postal_codes", "region": "regions", "state": "regions", "city": "towns"}.get(end.kind)
+    return {
+        "country": end.country,
+        "trailer": rate.trailer,
+        "base_minor": rate.flat or Decimal(0),
+        "rate_e4": _rounded(rate.per_mile) or Decimal(0),
+        "minimum_minor": rate.minimum,
+        "port": rate.start.text if rate.start else None,
+        **({to: end.text} if to else {}),
+        "currency": rate.currency if rate.currency != currency else None,
+        "source": f"{mail} › {rate.where}",
+        "office_note": _note(rate),
+        "valid_from": rate.valid_from,
+        "valid_to": rate.valid_to,
+    }
+
+
+def _port_charge(rate: Rate, mail: str, currency: str) -> dict[str, CellText]:
+    return {
+        "port": rate.start.text if rate.start else None,
+        "label": rate.label,
+        "mode": rate.mode,
+        "per": rate.basis,
+        "amount_e4": _rounded(rate.flat),
+        "currency": rate.currency if rate.currency != currency else None,
+        "from_day": rate.from_day,
+        "valid_from": rate.valid_from,
+        "valid_to": rate.valid_to,
+        "source": f"{mail} › {rate.where}",
+        "office_note": "; ".join(text for text in (rate.reference, _note(rate)) if text),
+    }
+
+
 def _ocean(rate: Rate, mail: str, currency: str) -> dict[str, CellText]:
     return {
         "quotation": rate.reference or mail.rpartition(".")[0],
@@ -144,6 +180,15 @@ TARGETS: Mapping[str, Target] = {
     ),
     "Per mile": Target(
         "Per mile", _band, ("carrier", "trailer", "from_mi", "to_mi"), ("rate_e4",), together=("carrier", "trailer")
+    ),
+    "On-carriage": Target(
+        "On-carriage",
+        _onward,
+        ("country", "trailer", "port", "postal_codes", "regions", "towns"),
+        ("base_minor", "rate_e4", "minimum_minor", "currency"),
+    ),
+    "Port charges": Target(
+        "Port charges", _port_charge, ("port", "label", "mode", "per", "from_day"), ("amount_e4", "currency")
     ),
     "Ocean quotations": Target(
         "Ocean quotations",

@@ -14,8 +14,10 @@ from shipcalc.ratebook.taking.figures import Mark, decimal_mark
 from shipcalc.ratebook.taking.layers import over
 from shipcalc.ratebook.taking.letter import Facts, Line, facts_in, sender_in
 from shipcalc.ratebook.taking.lines import Taken, taken_from
+from shipcalc.ratebook.taking.meanings import PLACES
 from shipcalc.ratebook.taking.notes import told_beside
 from shipcalc.ratebook.taking.page import Mail, Page
+from shipcalc.ratebook.taking.port_tariff import is_tariff, taken_from_tariff
 from shipcalc.ratebook.taking.prices import DEAREST
 from shipcalc.ratebook.taking.questions import open_questions
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate
@@ -67,7 +69,7 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
             layers = tuple(over(facts, head) for facts in layers)
         for table, facts in zip(one.tables, layers, strict=True):
             around = replace(first, facts=facts, sender=sender)
-            taken.append(_taken(table, around))
+            taken.append(_taken(table, (*one.lines, *letters), around))
         if not one.tables and len(mail.pages) == 1:
             around = replace(first, facts=facts_in(one.lines, order), sender=sender)
             taken.append(_taken_from_form(one.page, [line.row for line in one.lines], around))
@@ -99,10 +101,17 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
     )
 
 
-def _taken(table: Table, around: Around) -> Taken:
+def _taken(table: Table, lines: Sequence[Line], around: Around) -> Taken:
     if isinstance(table, BandTable):
         return taken_from_bands(table, around)
+    if isinstance(table, Block) and table.of("charge") and not _says_ports(table, around) and is_tariff(table, lines):
+        return taken_from_tariff(table, lines, around)
     return taken_from(table, around) if isinstance(table, Block) else taken_from_matrix(table, around)
+
+
+def _says_ports(block: Block, around: Around) -> bool:
+    """Return whether a table of charges is of a way from port to port, or has places of its own."""
+    return bool(block.of(*PLACES)) or bool(around.facts.pol and around.facts.pod)
 
 
 def _whole_mail(mail: Mail, answers: Answers, known: Known, left: list[LeftOut]) -> Around:

@@ -18,9 +18,10 @@ from shipcalc.errors import NoAnswer
 from shipcalc.money import to_minor
 from shipcalc.quote import edges
 from shipcalc.quote.choose.ways import Found, find_ways
-from shipcalc.quote.edges.edge import Edge
 from shipcalc.quote.edges.kinds import edges_of
 from shipcalc.quote.price.lines import way_charges
+from shipcalc.quote.request import Fetched
+from shipcalc.records import replace
 
 DAY = date(2026, 12, 1)
 FOUR = ("ineligible", "lines", "days", "words")
@@ -36,6 +37,17 @@ def found(to: str, **wishes: str) -> Found:
     return find_ways(request_for(order, sources, as_of=DAY, books=books), books.rates, DAY)
 
 
+def fetched_and_kept() -> Iterator[Found]:
+    """Yield the ways to a terminal after being kept in the yard, and those of a buyer who comes to the yard."""
+    sources = invented_sources()
+    books = open_books(sources)
+    request = request_for(Order(vehicles=("HV-1042",), to="59101"), sources, as_of=DAY, books=books)
+    wishes = replace(request.wishes, keep_until=date(2027, 4, 1))
+    kept = replace(request, wishes=wishes, ready=date(2027, 4, 1), kept_from=DAY)
+    for fetched in (Fetched(books.rates.terminals[0].terminal, 40), Fetched()):
+        yield find_ways(replace(kept, fetched=fetched), books.rates, DAY)
+
+
 def kinds_in_the_room() -> Iterator[str]:
     for file in Path(edges.__file__).parent.glob("*.py"):
         if all(hasattr(import_module(f"shipcalc.quote.edges.{file.stem}"), name) for name in FOUR):
@@ -44,12 +56,13 @@ def kinds_in_the_room() -> Iterator[str]:
 
 def test_every_kind_of_edge_stands_in_the_row() -> None:
     """A new one that nobody asks would be in no price."""
-    row: tuple[Edge, ...] = edges_of(found("Bremen, Germany").network)
-    assert sorted(edge.__name__ for edge in row) == sorted(kinds_in_the_room())  # type: ignore[attr-defined]
-    assert len(row) == len(set(row)) > 5
+    rows = [edges_of(one.request, one.network) for one in (found("Bremen, Germany"), *fetched_and_kept())]
+    assert {edge.__name__ for row in rows for edge in row} == set(kinds_in_the_room())  # type: ignore[attr-defined]
+    assert all(len(row) == len(set(row)) for row in rows)
+    assert len(rows[0]) > 5
 
 
-def test_a_quote_at_home_imports_no_edge_but_the_truck() -> None:
+def test_a_quote_at_home_imports_no_edge_but_the_truck_and_the_terminal_near_the_buyer() -> None:
     code = (
         "import sys; from shipcalc.cli.main import main; sys.argv = ['shipcalc', 'quote', '--vehicle', 'HV-1042', '--to', '59715']\n"
         "try: main()\nexcept SystemExit: pass\n"
@@ -58,7 +71,9 @@ def test_a_quote_at_home_imports_no_edge_but_the_truck() -> None:
     done = subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True)
     loaded = done.stdout.strip().splitlines()[-1]
     assert "edges.truck" in loaded
-    assert not [name for name in kinds_in_the_room() if f"'{name}'" in loaded and not name.endswith(".truck")]
+    assert not [
+        name for name in kinds_in_the_room() if f"'{name}'" in loaded and not name.endswith((".truck", ".terminal"))
+    ]
 
 
 @pytest.mark.parametrize("to", PLACES)

@@ -31,9 +31,10 @@ def test_an_island_is_reached_by_road_ferry_and_road(to_nantucket) -> None:
 
 
 def test_the_fare_is_a_line_of_its_own_with_its_cell(to_nantucket, shipped) -> None:
-    (row,) = (row for row in shipped.rates.ferries if row.to_zip == "02554")
+    rows = {row.carrier: row for row in shipped.rates.ferries if row.to_zip == "02554"}
     for option in to_nantucket.options:
         (fare,) = (charge for charge in option.charges if charge.code == "ferry")
+        row = rows.get(option.legs[0].carrier, rows[None])
         assert fare.label == row.ferry
         assert fare.source == row.at.cell("amount_minor")
         assert fare.cost is not None
@@ -56,6 +57,21 @@ def test_a_quote_by_road_has_no_fare(dealer_quote) -> None:
     for option in dealer_quote("HV-1042", to="02601").options:
         assert [leg.mode for leg in option.legs] == ["truck"]
         assert not any(charge.code == "ferry" for charge in option.charges)
+
+
+def test_a_carriers_own_fare_stands_in_its_own_line_and_in_no_others(dealer_quote, shipped) -> None:
+    """112 and 10 % for the carrier with a row of its own, 140 and 10 % for all others."""
+    quote = dealer_quote("HV-1042", to="98250")
+    fares = {
+        option.legs[0].carrier: fare for option in quote.options for fare in option.charges if fare.code == "ferry"
+    }
+    (own,) = (row for row in shipped.rates.ferries if row.carrier == "Kestrel and Umbrella")
+    assert fares["Kestrel and Umbrella"].source == own.at.cell("amount_minor")
+    assert {carrier: str(fare.amount) for carrier, fare in fares.items() if carrier == "Kestrel and Umbrella"} == {
+        "Kestrel and Umbrella": "123.20"
+    }
+    others = [fare for carrier, fare in fares.items() if carrier != "Kestrel and Umbrella"]
+    assert {str(fare.amount) for fare in others} == {"154.00"}
 
 
 def test_waiting_for_the_ferry_makes_the_window_longer(dealer_quote, shipped) -> None:
@@ -109,7 +125,7 @@ def test_every_ferry_of_the_book_leads_to_a_place_that_roads_do_not_reach(shippe
     for row in shipped.rates.ferries:
         island = get_place(row.to_zip).place
         assert island is not None
-        if row.takes_vehicles:
+        if row.takes_vehicles and not row.carrier:
             crossing = crossing_between((row,), yard, island, ())
             assert crossing is not None, row.ferry
             assert crossing.landing.postal_code == row.to_zip

@@ -61,6 +61,35 @@ def test_overseas_the_same_storage_is_sold_under_any_term(dealer_quote) -> None:
             assert option.total == sum(charge.amount for charge in option.charges if charge.payer == "seller")
 
 
+@pytest.mark.parametrize("to", ["59715", "Toronto, ON", "Bremen, Germany", "Honolulu, HI"])
+def test_what_is_kept_is_carried_covered_and_taxed_as_if_it_were_ready_that_day(dealer_quote, to) -> None:
+    """Storage is no part of the carriage: nothing else that a way has is dearer for it, and it is paid to the seller alone."""
+    until = date(2027, 4, 1)
+    kept, then = dealer_quote("HV-1042", to=to, keep_until=until), dealer_quote("HV-1042", to=to, ready=until)
+    plain = {(option.title, option.dates.pickup): option for option in then.options}
+    both = [(option, plain[key]) for option in kept.options if (key := (option.title, option.dates.pickup)) in plain]
+    assert both
+    for option, other in both:
+        own, others = (
+            [(c.code, c.label, c.amount, c.payer) for c in one.charges if c.code != "price.rounding"]
+            for one in (option, other)
+        )
+        stored = [charge for charge in own if charge[0] == "yard.storage"]
+        assert [charge for charge in own if charge not in stored] == others
+        assert len(stored) == 1
+        assert option.cover == other.cover
+        assert [estimate.amount for estimate in option.imports] == [estimate.amount for estimate in other.imports]
+        assert option.buyer_pays_locally == other.buyer_pays_locally
+
+
+def test_nobody_is_driven_to_a_terminal_where_a_trailer_may_be_had(dealer_quote) -> None:
+    """A hired driver goes to the door: whoever saves the miles does not fetch it from a driver."""
+    for vehicle, to in (("HV-1152", "78761"), ("HV-1042", "59715"), ("HV-1042", "53703")):
+        own = dealer_quote(vehicle, to=to, terminal=True).options[-1]
+        assert own.trailer == "open"
+        assert {leg.mode for leg in own.legs} == {"truck"}
+
+
 def test_nothing_is_kept_until_a_day_before_it_is_ready(dealer_quote) -> None:
     with pytest.raises(WrongInput, match="cannot be kept until"):
         dealer_quote("HV-1042", to="59715", ready=date(2026, 12, 20), keep_until=date(2026, 12, 10))
@@ -94,6 +123,26 @@ def test_a_terminal_is_the_truck_to_its_zip_less_discount_with_its_fee(dealer_qu
     assert own.legs[-1].to.postal_code == "59101"
     assert not own.arrives
     assert "road miles from you" in own.warnings[0]
+
+
+def test_a_lane_price_to_the_terminal_has_no_discount_and_does_not_hold_for_the_door_beside_it(dealer_quote) -> None:
+    """1,040 and its 14 % are 1,185.60, winter roads 7 % of them 82.99, the terminal takes 45: rounded up to five 1,315."""
+    quote = dealer_quote("HV-1042", to="80202", terminal=True)
+    own = quote.options[-1]
+    assert {charge.code: charge.amount for charge in own.charges if charge.amount} == {
+        "truck.lane": Decimal("1185.60"), "season": Decimal("82.99"), "terminal.fee": Decimal("45.00"), "price.rounding": Decimal("1.41"),
+    }  # fmt: skip
+    assert own.total == 1_315
+    assert own.charges[0].note == "Fuel is included. To the terminal, without a stop at a door."
+    to_door = dealer_quote("HV-1042", to="80239")
+    assert not any(charge.code == "truck.lane" for option in to_door.options for charge in option.charges)
+
+
+def test_what_starts_at_a_terminal_has_the_price_from_there_and_says_who_brings_it(dealer_quote) -> None:
+    quote = dealer_quote("HV-1042", to="10801", start="denver terminal", trailer="open")
+    (line,) = (charge for charge in quote.options[0].charges if charge.code == "truck.lane")
+    assert line.rate == Decimal("0.6954")  # 0.61 and 14 %
+    assert "It starts from the Denver terminal: bringing it there is not in the price." in quote.assumptions
 
 
 def test_a_terminal_stands_beside_only_where_it_is_cheaper(dealer_quote) -> None:
