@@ -72,16 +72,20 @@ def misses_of(shipment: "Shipment", today: date) -> tuple[str, ...]:
 
 
 def _with_gates(shipment: "Shipment") -> "Sequence[Item]":
-    """Return the lines; a vehicle that went through the gate is in the terminal, also where nobody has ticked its receipt."""
+    """Return the lines; a vehicle that went through the gate is in the terminal, also where nobody has ticked its receipt, and
+    one whose ship has left with it has missed nothing."""
     from shipcalc.checklist.misses import IN_THE_TERMINAL
 
-    day = shipment.recorded.get("port")
-    return [
-        replace(item, state="done", done_on=day)
-        if day and item.is_open and item.id.partition("/")[0] == IN_THE_TERMINAL
-        else item
-        for item in shipment.items
-    ]
+    day, sailed = shipment.recorded.get("port"), "sailing" in shipment.recorded
+
+    def told(item: "Item") -> "Item":
+        if not item.is_open:
+            return item
+        if (day or sailed) and item.id.partition("/")[0] == IN_THE_TERMINAL:
+            return replace(item, state="done", done_on=day)
+        return replace(item, state="done") if sailed and item.stage == "cut-off" else item
+
+    return [told(item) for item in shipment.items]
 
 
 def _do(number: str, desk: "Desk", change: "Change", what: str, seen: "Mapping[str, int] | None" = None) -> "Done":

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 
 from shipcalc.checklist.columns import MOMENTS_IN_WORDS
 from shipcalc.quote.model import Window
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.trade import OWNERS
 
 # How sources name a law.
@@ -53,7 +53,7 @@ class UnderWay:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entry:
     """One thing of the day. `id` is its line of the checklist, or the moment; without what is `critical` nothing moves;
-    `legal`: a law is its source, or it is a port's cut-off."""
+    `legal`: a law is its source, or it is a port's cut-off; `ready`: it waits for nothing that is open."""
 
     shipment: str
     task: str
@@ -65,6 +65,7 @@ class Entry:
     critical: bool = False
     legal: bool = False
     wanted: str = ""
+    ready: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,7 +118,9 @@ def office_day(lines: Sequence[OpenLine], under_way: Iterable[UnderWay], *, toda
     own = [line for line in mine if not _is_with_others(line)]
 
     def entries(which: Iterable[OpenLine]) -> tuple[Entry, ...]:
-        return tuple(entry_of(line, known[line.shipment]) for line in which)
+        return tuple(
+            replace(entry_of(line, known[line.shipment]), ready=_can_be_done(line, still_open)) for line in which
+        )
 
     late = entries(line for line in mine if line.due < today)
     due = entries(line for line in mine if today <= line.due <= week)

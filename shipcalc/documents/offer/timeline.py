@@ -10,7 +10,7 @@ from shipcalc.records import dataclass
 _ANYWHERE = {
     "port": "In the terminal of the port",
     "cut-off": "Last day for the vehicle and its papers",
-    "sailing": "Sails",
+    "sailing": "",
     "arrival": "Arrives",
     "release": "Cleared by customs",
     "delivery": "Delivered, or ready to be collected",
@@ -40,7 +40,14 @@ def _side_by_side(key: str, alike: Sequence[Milestone], options: Sequence[Option
     names = {step.what for step in alike}
     windows = (tuple(_window(step) for step in option.dates.timeline if step.what in names) for option in options)
     noted = (alike[0].note, alike[0].office_note if for_office else "") if len(options) == 1 else ()
-    return Step(alike[0].what if len(names) == 1 else _ANYWHERE[key], tuple(windows), " ".join(filter(None, noted)))
+    what = alike[0].what if len(names) == 1 else _ANYWHERE[key] or _leaves(alike)
+    return Step(what, tuple(windows), " ".join(filter(None, noted)))
+
+
+def _leaves(alike: Sequence[Milestone]) -> str:
+    """Return how what leaves from several places is called: `Sails`, and `Sails or leaves` where not all are ships."""
+    told = dict.fromkeys(step.what.partition(" from ")[0] for step in alike)
+    return " or ".join(told).capitalize()
 
 
 def _window(step: Milestone) -> Window:
