@@ -61,8 +61,9 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         **who,  # type: ignore[call-overload]
     )
     assert made.returncode == 0, made.stderr
-    # What is killed here is a desk, and never the computer: nothing has to reach a disk.
-    settings = ("-c", "max_connections=60", "-c", "fsync=off")
+    # What is killed here is a desk, and never the computer: nothing has to reach a disk. The server tidies up nothing by itself,
+    # so that whatever is written there was written by a desk.
+    settings = ("-c", "max_connections=60", "-c", "fsync=off", "-c", "autovacuum=off")
     run = [postgres, "-D", data, "-h", "127.0.0.1", "-p", str(port), "-k", folder, *settings]
     log = (folder / "log").open("w")
     process = subprocess.Popen(run, stdout=log, stderr=log, cwd=folder, **who)  # type: ignore[call-overload]
