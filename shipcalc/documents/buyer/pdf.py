@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
+from pathlib import Path
 from typing import Any
 
 from shipcalc.documents import stationery, wording
@@ -14,12 +15,14 @@ from shipcalc.documents.offer.first_answer import answers, further, rounded
 from shipcalc.documents.offer.plain_words import explained, term_in_plain_words
 from shipcalc.documents.offer.route import route_scene
 from shipcalc.documents.offer.timeline import step_notes, time_scene
+from shipcalc.documents.photographs import photograph
 from shipcalc.pictures.scene import Scene
 from shipcalc.pictures.svg import to_svg
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.quote.explain.stages import PAID_TO_OTHERS, has_stages
 from shipcalc.quote.model import Option, Quote
 from shipcalc.typeset.typesetting import typeset
+from shipcalc.vehicles.vehicle import Vehicle
 
 TEMPLATE = "documents/buyer/quote.typ"
 _MAP_WIDTH, _MAP_HEIGHT, _LINE_WIDTH = 280.0, 138.0, 500.0  # points
@@ -30,21 +33,24 @@ _FIGURES = re.compile(r" \(choices? [\d, and]+\)$|[\d.,]+")
 _FACTS = ("price", "when", "ready", "else", "altogether", "also", "missing", "book")
 
 
-def quote_pdf(quote: Quote) -> bytes:
-    """Return the offer of any quote as a PDF, on the paper of the buyer's country; what is not the buyer's is taken out."""
+def quote_pdf(quote: Quote, *, photos: Path | None = None) -> bytes:
+    """Return the offer of any quote as a PDF, on the paper of the buyer's country; what is not the buyer's is taken out.
+
+    `photos` is the folder that the names of pictures in the stock list start from.
+    """
     shown = for_buyer(quote)
     paper = stationery.paper_for(shown.to.country)
-    return typeset(TEMPLATE, quote_data(shown), paper=paper, language="en", day=shown.as_of)
+    return typeset(TEMPLATE, quote_data(shown, photos), paper=paper, language="en", day=shown.as_of)
 
 
-def quote_data(quote: Quote) -> Mapping[str, Any]:
+def quote_data(quote: Quote, photos: Path | None = None) -> Mapping[str, Any]:
     """Return all that the template sets: words and pictures as every face has them."""
     best = quote.options[quote.recommended]
     told = {
         **stationery.head(quote),
         "title": wording.headline(quote),
         "under_title": _under_title(quote),
-        "vehicles": [_vehicle(quote, number) for number in range(len(quote.vehicles))],
+        "vehicles": [_vehicle(vehicle, photos) for vehicle in quote.vehicles],
         "decisive": _list("decisive", quote, best),
         "answers": [
             {"what": one.what, "label": one.label, "text": wording.sentence_case(one.text)}
@@ -83,11 +89,14 @@ def _under_title(quote: Quote) -> str:
     return "  ·  ".join([*told, until, f"Amounts in {wording.currency_name(quote.currency)}"])
 
 
-def _vehicle(quote: Quote, number: int) -> Mapping[str, Any]:
-    vehicle = quote.vehicles[number]
+def _vehicle(vehicle: Vehicle, photos: Path | None) -> Mapping[str, Any]:
     marks = [f"Stock number {vehicle.stock_number}"] if vehicle.stock_number != vehicle.name else []
     marks += [f"serial number {vehicle.serial}"] if vehicle.serial else []
-    return {"name": vehicle.name, "marks": wording.sentence_case(", ".join(marks))}
+    return {
+        "name": vehicle.name,
+        "marks": wording.sentence_case(", ".join(marks)),
+        "photo": photograph(vehicle, photos),
+    }
 
 
 def _choices(quote: Quote) -> Mapping[str, Any]:

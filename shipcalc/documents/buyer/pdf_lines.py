@@ -19,6 +19,7 @@ from shipcalc.documents.offer.landing import (
 from shipcalc.quote.explain.stages import has_stages
 from shipcalc.quote.model import Charge, Option, Quote
 
+_SAME_WORD = 6  # letters
 _CUSTOMS_CAUTION = (
     "All of it is an estimate: customs in that country decide what the vehicle is and what is due. Ask a licensed customs broker "
     "there before you agree."
@@ -56,10 +57,15 @@ def _groups(quote: Quote, option: Option, charges: Sequence[Charge]) -> list[Map
     for title, own in parts:
         told = [_line(one, label(one, quote, under_vehicle=not staged)) for one in own]
         alone = staged and len(own) == 1
-        if alone and told[0]["what"] != title:
+        if alone and not _says(told[0]["what"], title):
             told[0]["what"] = f"{title}: {wording.lower_first(told[0]['what'])}"
         found.append({"title": "" if alone or len(parts) == 1 else title, "lines": told})
     return found
+
+
+def _says(what: str, title: str) -> bool:
+    """Return whether a line begins with its title, or with another form of it: Unloaded at …, Unloading."""
+    return what[:_SAME_WORD].casefold() == title[:_SAME_WORD].casefold()
 
 
 def _local(quote: Quote, option: Option) -> list[Mapping[str, Any]]:
