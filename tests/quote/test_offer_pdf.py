@@ -6,12 +6,15 @@ from collections.abc import Callable, Iterator
 from datetime import date
 from decimal import Decimal
 
+import numpy as np
 import pytest
 
 from shipcalc.documents.buyer.pdf import quote_pdf
 from shipcalc.documents.notes import notes
 from shipcalc.documents.offer.plain_words import TERMS, WORDS
+from shipcalc.documents.offer.route import stretches
 from shipcalc.documents.stationery import paper_for
+from shipcalc.places.sea.geometry import unit_vectors
 from shipcalc.quote.buyer import UNNAMED_CARRIER
 from shipcalc.quote.model import Option, Quote
 from shipcalc.quote.price.terms import CODES, find_term
@@ -42,8 +45,13 @@ def quote(request: pytest.FixtureRequest, asked: Callable[[str], Quote]) -> Quot
 
 
 def said(pdf: bytes, read_pdf: Callable[..., str]) -> str:
-    """Return the text of a PDF in one line, in the order in which it is written: column after column."""
-    return " ".join(unicodedata.normalize("NFC", read_pdf(pdf, "pdftotext", "-raw")).split())
+    """Return the text of a PDF in one line, in the order in which it is written: column after column, without the pages' feet.
+
+    A word with a hyphen may be broken there.
+    """
+    written = unicodedata.normalize("NFC", read_pdf(pdf, "pdftotext", "-raw"))
+    without_feet = re.sub(r"\n[^\n]*page \d of \d\s*\f", "\n", written)
+    return " ".join(without_feet.replace("-\n", "-").split())
 
 
 def pages(pdf: bytes, read_pdf: Callable[..., str]) -> int:
@@ -139,6 +147,23 @@ def test_it_is_two_pages_of_the_size_that_the_country_prints_on(quote: Quote, re
     assert re.search(rf"Page size: .*\({size}\)", read_pdf(pdf, "pdfinfo"))
 
 
+def test_no_word_lies_over_another_or_leaves_the_page(quote: Quote, read_pdf: Callable[..., str]) -> None:
+    """By the boxes that Poppler finds, each without the upper and lower third, in which neighbouring lines may meet."""
+    for page in read_pdf(quote_pdf(quote), "pdftotext", "-bbox").split("<page ")[1:]:
+        width, height = map(float, re.findall(r'="([\d.]+)"', page)[:2])
+        found = re.findall(r'xMin="([-\d.]+)" yMin="([-\d.]+)" xMax="([-\d.]+)" yMax="([-\d.]+)">', page)
+        left, top, right, bottom = np.array(found, dtype=float).T
+        assert left.min() > 20
+        assert right.max() < width - 20
+        assert top.min() > 20
+        assert bottom.max() < height - 20
+        third = (bottom - top) / 3
+        top, bottom, left, right = top + third, bottom - third, left + 0.5, right - 0.5
+        meets = (left[:, None] < right) & (left < right[:, None]) & (top[:, None] < bottom) & (top < bottom[:, None])
+        np.fill_diagonal(meets, False)
+        assert not meets.any(), np.argwhere(meets)[:4]
+
+
 def test_what_is_signed_stands_below_all_else_and_nothing_runs_into_it(
     quote: Quote, read_pdf: Callable[..., str]
 ) -> None:
@@ -186,6 +211,18 @@ def test_every_abbreviation_is_explained_or_spelt_out_beside_it(quote: Quote, re
     assert {
         one for one in found if one not in words and one not in own and not re.search(rf"\([^)]*{one}", told)
     } == set()
+
+
+def test_what_is_drawn_is_as_long_as_what_was_measured(quote: Quote) -> None:
+    """At sea along the lanes, which begin and end some miles off a port; a road is longer than the straight line drawn."""
+    for option in quote.options:
+        for leg, drawn in zip(option.legs, stretches(option), strict=True):
+            line = unit_vectors(latitude=drawn.points[:, 0], longitude=drawn.points[:, 1])
+            nmi = float(np.arccos(np.clip((line[:-1] * line[1:]).sum(axis=1), -1, 1)).sum()) * 3440.065
+            if leg.unit == "nmi" and leg.method == "network":
+                assert leg.distance * 0.96 - 60 < nmi < leg.distance * 1.04 + 60, (leg.from_.name, leg.to.name)
+            elif leg.unit == "mi":
+                assert nmi * 1.15078 <= leg.distance * 1.02 + 5
 
 
 @pytest.mark.parametrize("code", CODES)

@@ -65,5 +65,5 @@ def reckoned(charge: Charge) -> str:
 
 def plain(number: Decimal) -> str:
     """Return a number without noughts that say nothing: 15.00 → 15."""
-    told = f"{number:,f}"
+    told = f"{number:,f}".replace("-", "−")
     return told.rstrip("0").rstrip(".") if "." in told else told

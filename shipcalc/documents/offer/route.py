@@ -24,7 +24,7 @@ def route_scene(quote: Quote, option: Option, *, width: float, height: float) ->
         return None
     told = "; ".join(wording.way(leg, option) for leg in option.legs)
     return route_map(
-        [_stretch(leg) for leg in option.legs],
+        stretches(option),
         _stops(option.legs),
         [_spot(passage) for leg in option.legs for passage in _passages(leg)],
         width=width,
@@ -32,6 +32,11 @@ def route_scene(quote: Quote, option: Option, *, width: float, height: float) ->
         title=f"The way from {wording.place(quote.from_)} to {wording.place(quote.to)}",
         description=f"A map of the way: {told}.",
     )
+
+
+def stretches(option: Option) -> list[Stretch]:
+    """Return what is drawn of each leg: at sea the lanes, on land a straight line."""
+    return [_stretch(leg) for leg in option.legs]
 
 
 def _stops(legs: Sequence[Leg]) -> list[Spot]:
