@@ -26,7 +26,7 @@ def typeset(template: str, data: Mapping[str, Any], *, paper: Paper, language: s
     """Return a paper as a tagged PDF (PDF/UA-1, PDF/A-2a) of `language` (BCP 47: "en", "pt-BR"), made on `day`.
 
     `data` holds what JSON holds, and pictures: an SVG as text or a PNG or JPEG as bytes, which a template shows by
-    `picture(…)`. The same arguments give the same bytes. A template that cannot be set is a programmer's mistake: TypstError.
+    `picture(…)`. The same arguments give the same bytes. A template that cannot be set is a programmer's mistake.
     """
     import msgspec
 
@@ -37,9 +37,14 @@ def typeset(template: str, data: Mapping[str, Any], *, paper: Paper, language: s
         "day": day.isoformat(),
     }
     made = datetime(day.year, day.month, day.day, tzinfo=UTC)
-    pdf = _compiler().compile(
-        input=str(ROOT / template), format="pdf", sys_inputs=told, pdf_standards=STANDARDS, timestamp=made
-    )
+    import typst
+
+    try:
+        pdf = _compiler().compile(
+            input=str(ROOT / template), format="pdf", sys_inputs=told, pdf_standards=STANDARDS, timestamp=made
+        )
+    except typst.TypstError as error:
+        raise AssertionError(error.diagnostic) from None
     assert isinstance(pdf, bytes), "a PDF is one file"
     return pdf
 

@@ -225,7 +225,7 @@ WHEN_IT_HAPPENS = SheetKind(
     (
         "What a carrier asks for what may come: waiting, storage, a night on the way, a trip for nothing.",
         "It is in no price: it is told with what the price does not hold, and to the office at the carrier's own figure.",
-        "A carrier's own row stands in place of the one for all with the same name.",
+        "A carrier's own row stands in place of the one for all with the same name, a row with the trailer before one without.",
     ),
     may_be_missing=True,
 )
