@@ -343,6 +343,17 @@ def test_a_reduction_that_is_taken_twice_is_told(told) -> None:
     assert any("takes something off as well" in line for line in told("trucking.xlsx", "Extra charges", reduced))
 
 
+def test_a_part_of_a_country_that_is_embargoed_stays_refused_and_that_is_told(told) -> None:
+    """Crimea: 15 CFR 746.6(a)(1), as the row itself cites it."""
+
+    def slip(sheet: Worksheet) -> None:
+        row = next(cell.row for cell in cells_below(sheet, "Region or city") if cell.value == "Crimea")
+        sheet.cell(row, column_of(sheet, "Hold")).value = "to be released"
+
+    said = told("paperwork.xlsx", "Holds", slip)
+    assert any("Crimea is embargoed and stays refused, whatever stands here — write refused" in line for line in said)
+
+
 @pytest.mark.parametrize("years", [-1, 1, 10])
 @pytest.mark.parametrize("header", ["Valid from", "Valid to"])
 def test_a_row_valid_in_another_year_is_told(told, header, years) -> None:
