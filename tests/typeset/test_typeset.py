@@ -5,6 +5,7 @@ import subprocess
 import sys
 import unicodedata
 from collections.abc import Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor
 from datetime import date
 from pathlib import Path
 
@@ -92,6 +93,7 @@ def test_a_name_from_right_to_left_keeps_all_its_letters(
 
 def test_the_same_data_give_the_same_bytes_in_any_process(template: str) -> None:
     told = f"""
+from concurrent.futures import ThreadPoolExecutor
 from datetime import date
 from shipcalc.typeset.typesetting import typeset
 data = {{"title": "A paper", "dealer": {{"name": "Heron & Vale", "lines": ["12 Harbor Loop"]}}, "told": ["山田", "x"]}}
@@ -102,6 +104,13 @@ import sys; sys.stdout.buffer.write(typeset("{template}", data, paper="letter", 
         for zone in ("UTC", "Asia/Tokyo")
     ]
     assert {run.stdout for run in elsewhere} == {paper(template, "山田", "x")}
+
+
+def test_threads_may_set_papers_at_once(template: str) -> None:
+    told = [f"Paper {number}" for number in range(24)]
+    with ThreadPoolExecutor(6) as threads:
+        at_once = list(threads.map(lambda one: paper(template, one), told))
+    assert at_once == [paper(template, one) for one in told]
 
 
 def test_the_date_of_the_file_is_the_day_that_is_given(template: str, read_pdf: Callable[..., str]) -> None:
