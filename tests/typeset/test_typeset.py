@@ -142,6 +142,29 @@ def test_a_paper_is_tagged_and_names_its_language_and_standards(template: str, r
     assert re.search(r'"Told"', structure)
 
 
+PIXEL = bytes.fromhex(
+    "89504e470d0a1a0a0000000d4948445200000001000000010802000000907753de0000000c49444154789c6390f60e020001"
+    "3d00b949f352ce0000000049454e44ae426082"
+)  # a PNG of one point
+
+
+def test_a_logo_stands_in_the_letterhead_and_a_draft_is_marked_in_words(
+    template: str, read_pdf: Callable[..., str]
+) -> None:
+    file = ROOT / "typeset" / "for_tests_too.typ"
+    file.write_text(
+        TEMPLATE.replace('reference: data.at("reference", default: "")', 'draft: "Draft, not to be signed"')
+    )
+    data = {"title": "A", "dealer": {"name": "Heron & Vale", "lines": ["12 Harbor Loop"], "logo": PIXEL}, "told": ["x"]}
+    try:
+        pdf = typeset("typeset/for_tests_too.typ", data, paper="a4", language="de-AT", day=DAY)
+    finally:
+        file.unlink()
+    assert len(read_pdf(pdf, "pdfimages", "-list").splitlines()) == 3  # two lines of head, one picture
+    assert "Draft, not to be signed" in read_pdf(pdf)
+    assert re.search(rb"/Lang ?\(de", pdf)
+
+
 def test_what_no_font_shows_is_a_square_and_stops_nothing(template: str, read_pdf: Callable[..., str]) -> None:
     said = read_pdf(paper(template, "A \N{GRINNING FACE} B", "Ꭰ", title="\N{GRINNING FACE}"))
     assert f"A{UNKNOWN}B" in said.replace(" ", "")

@@ -30,6 +30,21 @@ _TERMS = ("cover", "exchange")
 _MILES = re.compile(r": (less than a mile|[\d,]+ (nautical )?miles?) (by road|along the sea lanes)")
 _SEA_KEY = "Whole lines go by road and are drawn straight, dashed lines by sea."
 _FIGURES = re.compile(r" \(choices? [\d, and]+\)$|[\d.,]+")
+# The template has no words of its own.
+_HEADINGS = {
+    "choices": "Your choices",
+    "way": "How it travels",
+    "days": "When it happens",
+    "accept": "How to accept",
+    "others": "What you pay to others (estimate)",
+    "together": "Together",
+    "customs": "Duty and tax where you live",
+    "words": "Words explained",
+    "book": "Yes, please book it",
+    "name": "Name",
+    "signature": "Signature",
+    "signed_at": "Place and day",
+}
 _FACTS = ("price", "when", "ready", "else", "altogether", "also", "missing", "book")
 
 
@@ -48,6 +63,7 @@ def quote_data(quote: Quote, photos: Path | None = None) -> Mapping[str, Any]:
     best = quote.options[quote.recommended]
     told = {
         **stationery.head(quote),
+        "headings": _HEADINGS,
         "title": wording.headline(quote),
         "under_title": _under_title(quote),
         "vehicles": [_vehicle(vehicle, photos) for vehicle in quote.vehicles],
