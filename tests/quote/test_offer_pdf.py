@@ -147,6 +147,17 @@ def test_it_is_two_pages_of_the_size_that_the_country_prints_on(quote: Quote, re
     assert re.search(rf"Page size: .*\({size}\)", read_pdf(pdf, "pdfinfo"))
 
 
+def test_every_table_says_what_its_columns_are(quote: Quote, read_pdf: Callable[..., str]) -> None:
+    """ISO 14289-1 (PDF/UA-1), 7.5: tables have headers; a header of nothing tells nothing (WCAG 2.1, 1.3.1)."""
+    told = read_pdf(quote_pdf(quote), "pdfinfo", "-struct-text")
+    tables = re.split(r"\n *Table\b", told)[1:]
+    assert tables
+    for table in tables:
+        heads = re.findall(r"\n( *)TH\b.*?\n((?:\1 +.*\n)*)", table)
+        assert heads
+        assert all('"' in inside for _, inside in heads)
+
+
 def test_no_word_lies_over_another_or_leaves_the_page(quote: Quote, read_pdf: Callable[..., str]) -> None:
     """By the boxes that Poppler finds, each without the upper and lower third, in which neighbouring lines may meet."""
     for page in read_pdf(quote_pdf(quote), "pdftotext", "-bbox").split("<page ")[1:]:

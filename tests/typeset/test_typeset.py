@@ -1,11 +1,13 @@
 """Papers as PDF, held to Poppler (a reader that is not ours), to the fonts' own tables, and to the standards' marks."""
 
+import os
 import re
 import subprocess
 import sys
 import unicodedata
 from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 
@@ -29,11 +31,20 @@ TEMPLATE = """#import "/typeset/house.typ": *
 
 @pytest.fixture(scope="module")
 def template() -> Iterator[str]:
-    """Yield a template that sets a heading and paragraphs; it stands in the package while these tests run."""
-    file = ROOT / "typeset" / "for_tests.typ"
-    file.write_text(TEMPLATE)
-    yield "typeset/for_tests.typ"
-    file.unlink()
+    """Yield a template that sets a heading and paragraphs; it stands in the package while this process's tests run."""
+    with standing(TEMPLATE, "for_tests") as name:
+        yield name
+
+
+@contextmanager
+def standing(text: str, name: str) -> Iterator[str]:
+    """Give the name of a template that stands in the package for a while, one for each process."""
+    file = ROOT / "typeset" / f"{name}_{os.getpid()}.typ"
+    file.write_text(text)
+    try:
+        yield f"typeset/{file.name}"
+    finally:
+        file.unlink()
 
 
 def paper(template: str, *told: str, title: str = "A paper", name: str = "Heron & Vale", day: date = DAY) -> bytes:
@@ -94,6 +105,7 @@ def test_a_name_from_right_to_left_keeps_all_its_letters(
 def test_the_same_data_give_the_same_bytes_in_any_process(template: str) -> None:
     told = f"""
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import contextmanager
 from datetime import date
 from shipcalc.typeset.typesetting import typeset
 data = {{"title": "A paper", "dealer": {{"name": "Heron & Vale", "lines": ["12 Harbor Loop"]}}, "told": ["山田", "x"]}}
@@ -148,18 +160,11 @@ PIXEL = bytes.fromhex(
 )  # a PNG of one point
 
 
-def test_a_logo_stands_in_the_letterhead_and_a_draft_is_marked_in_words(
-    template: str, read_pdf: Callable[..., str]
-) -> None:
-    file = ROOT / "typeset" / "for_tests_too.typ"
-    file.write_text(
-        TEMPLATE.replace('reference: data.at("reference", default: "")', 'draft: "Draft, not to be signed"')
-    )
+def test_a_logo_stands_in_the_letterhead_and_a_draft_is_marked_in_words(read_pdf: Callable[..., str]) -> None:
+    drafted = TEMPLATE.replace('reference: data.at("reference", default: "")', 'draft: "Draft, not to be signed"')
     data = {"title": "A", "dealer": {"name": "Heron & Vale", "lines": ["12 Harbor Loop"], "logo": PIXEL}, "told": ["x"]}
-    try:
-        pdf = typeset("typeset/for_tests_too.typ", data, paper="a4", language="de-AT", day=DAY)
-    finally:
-        file.unlink()
+    with standing(drafted, "draft_for_tests") as name:
+        pdf = typeset(name, data, paper="a4", language="de-AT", day=DAY)
     assert len(read_pdf(pdf, "pdfimages", "-list").splitlines()) == 3  # two lines of head, one picture
     assert "Draft, not to be signed" in read_pdf(pdf)
     assert re.search(rb"/Lang ?\(de", pdf)

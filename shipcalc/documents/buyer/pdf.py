@@ -33,6 +33,9 @@ _FIGURES = re.compile(r" \(choices? [\d, and]+\)$|[\d.,]+")
 # The template has no words of its own.
 _HEADINGS = {
     "choices": "Your choices",
+    "number": "No.",
+    "line": "What it is for",
+    "duty": "Duty or tax",
     "way": "How it travels",
     "days": "When it happens",
     "accept": "How to accept",
@@ -63,7 +66,7 @@ def quote_data(quote: Quote, photos: Path | None = None) -> Mapping[str, Any]:
     best = quote.options[quote.recommended]
     told = {
         **stationery.head(quote),
-        "headings": _HEADINGS,
+        "headings": {**_HEADINGS, "amount": quote.currency},
         "title": wording.headline(quote),
         "under_title": _under_title(quote),
         "vehicles": [_vehicle(vehicle, photos) for vehicle in quote.vehicles],
