@@ -6,6 +6,7 @@
     currency = "USD"
     paper = "letter"                # or "a4"
     register = "register.sqlite"    # where quotes are kept: a file, or the URL of a database, postgresql://desk@server/shipcalc
+    files = "//server/papers"       # where copies of shipments' files go; needed where the register is on a server
     geocoder = "https://…"          # who looks street addresses up with --online; not set: OpenStreetMap's public server
 
     [dealer]
@@ -55,6 +56,7 @@ class Settings:
     paper: Paper = "letter"
     geocoder: str = ""
     register: str = ""
+    files: Path | None = None
 
     def find_yard(self, name: str) -> str | None:
         """Return the place text of a yard, without regard to case, or None."""
@@ -97,6 +99,7 @@ def read_settings(file: Path) -> Settings:
         paper=_paper(_text(table, "paper", file), file),
         geocoder=_text(table, "geocoder", file),
         register=_register(table, file),
+        files=_path(table, "files", file),
     )
 
 
@@ -200,4 +203,4 @@ def _lower(text: str) -> str:
 
 
 _MOVE_UP = "move it above the first line in square brackets"
-_KEYS = ("dealer", "yards", "stock", "rates", "out", "currency", "paper", "geocoder", "register")
+_KEYS = ("dealer", "yards", "stock", "rates", "out", "currency", "paper", "geocoder", "register", "files")

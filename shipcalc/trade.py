@@ -13,6 +13,7 @@ Trailer = Literal["open", "enclosed"]
 Payer = Literal["seller", "buyer"]
 Mode = Literal["truck", "roro", "container", "shared container"]
 Ocean = Literal["roro", "container"]
+Unit = Literal["mi", "nmi"]
 Conditions = Literal["A", "B", "C"]
 Treatment = Literal["ordinary", "collector", "preference"]
 
@@ -61,10 +62,15 @@ NO_TERM_SHARES_OUT = (AT_HOME, KEPT)
 ROUNDING = "rounding"
 
 
+MILES_IN_WORDS: dict[Unit, str] = {"mi": "miles", "nmi": "nautical miles"}
+
+
 @dataclass(frozen=True, slots=True)
 class Called:
-    """What people call the place where vehicles are handed over to a carrier, what it carries them in, when that sets out, and
-    what is paid for it.
+    """What people call the place where vehicles are handed over to a carrier, what it carries them in, when that sets out, what
+    is paid for it, and the paper that it gives; `aboard` is how a vehicle goes on by its own means, `along` where it runs.
+
+    Its miles are counted in `unit` ("nmi" or "mi"), and `pace` is what its row of *Ocean* calls knots.
     """
 
     place: str = "port"
@@ -72,6 +78,16 @@ class Called:
     departure: str = "sailing"
     leaves: str = "sails"
     freight: str = "ocean freight"
+    document: str = "bill of lading"
+    aboard: str = "driven aboard"
+    along: str = "sea lanes"
+    unit: Unit = "nmi"
+    pace: str = "knots"
+
+    @property
+    def miles(self) -> str:
+        """Return what its miles are called."""
+        return MILES_IN_WORDS[self.unit]
 
 
 SHIP = Called()

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from shipcalc.learning.bill import Bill
     from shipcalc.learning.proposals import Learnt, Proposal
     from shipcalc.learning.report import Report
+    from shipcalc.ratebook.book import RateBook
 
 
 LEAST_SHARE, MOST_SHARE = 0.5, 0.99
@@ -143,17 +144,20 @@ def learn(desk: "Desk", book: Path, *, since: date | None, into: Path | None = N
     found: list[Observed] = []
     fuel: list[FuelBilled | None] = []
     with desk.register() as register, register.reading() as connection, tempfile.TemporaryDirectory() as place:
-        leading: dict[str, Callable[[str], str | None]] = {}
+        leading: dict[str, tuple[Callable[[str], str | None], Callable[[str], int | None]]] = {}
         for one in billed_quotes(connection, since=since):
             stamp = one.quote.rate_book.fingerprint
             if stamp not in leading:
                 folder = Path(place) / stamp
                 folder.mkdir()
-                leading[stamp] = cells_of_today(read_kept(connection, stamp, folder), rates)
+                then = read_kept(connection, stamp, folder)
+                leading[stamp] = (cells_of_today(then, rates), _diesel_in(then))
             if one.quote.currency == rates.pricing.currency:
                 option = one.quote.options[one.choice]
-                found += observed(one.quote.number or "", option, one.quote.currency, one.bills, leading[stamp])
-                fuel.append(fuel_billed(one.quote.number or "", option, one.quote.currency, one.bills))
+                found += observed(one.quote.number or "", option, one.quote.currency, one.bills, leading[stamp][0])
+                fuel.append(
+                    fuel_billed(one.quote.number or "", option, one.quote.currency, one.bills, leading[stamp][1])
+                )
     made = learnt(found, lambda cell: find_cell(rates, cell))
     of_fuel = fuel_learnt([one for one in fuel if one is not None], rates, desk.today)
     made = Learnt(
@@ -164,6 +168,20 @@ def learn(desk: "Desk", book: Path, *, since: date | None, into: Path | None = N
     if into is not None:
         _write_proposals(made, book, into, today=desk.today)
     return Proposed(book=book, learnt=made, written=into)
+
+
+def _diesel_in(book: "RateBook") -> "Callable[[str], int | None]":
+    """Return what leads from a cell of a book to the price of diesel there, in ten-thousandths."""
+    from functools import cache
+
+    from shipcalc.ratebook.changes.at_cell import find_cell
+
+    @cache
+    def price(cell: str) -> int | None:
+        at = find_cell(book, cell)
+        return int(at.number * 10_000) if at is not None and at.number is not None else None
+
+    return price
 
 
 def _write_proposals(made: "Learnt", book: Path, into: Path, *, today: date) -> None:

@@ -102,10 +102,13 @@ def _carried_on(shipment: "Shipment", sale: SaleRow, today: date) -> "Done":
         done = came_true(done.shipment, stage, day)
         changed += done.changed
     lines = tuple(replace(line, assigned=people.get(line.item.owner, "")) for line in done.shipment.lines)
-    now = replace(done.shipment, lines=lines)
+    now, waits = replace(done.shipment, lines=lines), set(sale.left_open)
     for line in lines:
-        if line.item.due < today and line.item.id not in sale.left_open:
-            now = ticked(now, line.item.id, state="done", on=line.item.due, by=line.assigned).shipment
+        item = line.item
+        if item.due >= today or not waits.isdisjoint((item.id, *item.after)):
+            waits.add(item.id)
+        else:
+            now = ticked(now, item.id, state="done", on=item.due, by=line.assigned).shipment
     return Done(shipment=now, changed=tuple(changed))
 
 

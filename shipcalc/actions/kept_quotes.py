@@ -7,7 +7,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from shipcalc.errors import NoAnswer, WrongInput, asked
+from shipcalc.errors import WrongInput, asked
 from shipcalc.records import dataclass, replace
 
 if TYPE_CHECKING:
@@ -45,14 +45,19 @@ class Desk:
 
     @property
     def files(self) -> Path:
-        """Return the folder that copies of shipments' files are put into: beside the register, or in the user's own."""
+        """Return the folder that copies of shipments' files are put into: as it is set, else beside a register that is a file.
+
+        Raises WrongInput where the register is on a server and no folder is set: other desks would not see the copies.
+        """
         from sqlalchemy import make_url
 
-        from shipcalc.register.opening import default_url
-
+        if self.settings.files is not None:
+            return self.settings.files
         url = make_url(self.url)
-        file = url if url.get_backend_name() == "sqlite" else make_url(default_url())
-        return Path(file.database or "").resolve().parent / "files"
+        if url.get_backend_name() != "sqlite":
+            remedy = "name one that every desk sees as files in shipcalc.toml, or leave out --copy"
+            raise WrongInput("there is no folder for copies of files, as the register is on a server", remedy=remedy)
+        return Path(url.database or "").resolve().parent / "files"
 
     @contextmanager
     def register(self) -> "Iterator[Register]":
@@ -219,11 +224,10 @@ def extend(number: str, until: date, desk: Desk) -> "Quote":
 
 
 def _check_not_accepted(connection: object, number: str) -> None:
-    from shipcalc.register.deciding import is_accepted
+    from shipcalc.register.deciding import state_of
+    from shipcalc.register.quotes import check_not_accepted
 
-    if is_accepted(connection, number):  # type: ignore[arg-type]
-        remedy = f"shipcalc quotes decline {number} takes the yes back, if both agree"
-        raise NoAnswer(f"{number} was accepted: what was agreed is not changed", remedy=remedy)
+    check_not_accepted(number, state_of(connection, number))  # type: ignore[arg-type]
 
 
 def accept(

@@ -57,10 +57,14 @@ def restore(file: Path, desk: "Desk", *, over: bool) -> "Contents":
 
 
 def upgrade(desk: "Desk", beside: Path) -> tuple[str, str]:
-    """Bring an older register up to date, after backing it up into the folder `beside`; return both versions."""
+    """Bring an older register up to date, after backing it up into the folder `beside`; return both versions.
+
+    What was accepted before there were shipments begins here: looking at a register never writes in it.
+    """
     from shipcalc.register.backup import back_up as write
     from shipcalc.register.opening import open_register
     from shipcalc.register.schema import NEWEST, upgrade, version_of
+    from shipcalc.register.shipments import begin_missing
 
     register = open_register(desk.url, any_version=True)
     try:
@@ -68,8 +72,10 @@ def upgrade(desk: "Desk", beside: Path) -> tuple[str, str]:
             before = version_of(connection) or ""
         if before < NEWEST:
             write(register, beside / f"register-{before}-{desk.at.replace(':', '')}.zip")
-            with register.writing("bringing the register up to date") as connection:
+        with register.writing("bringing the register up to date") as connection:
+            if before < NEWEST:
                 upgrade(connection)
+            begin_missing(connection)
         return before, NEWEST
     finally:
         register.close()

@@ -82,14 +82,14 @@ def _one_meant(text: str, kinds: "Sequence[Kind]") -> "Kind":
 
 def facts_of(number: str, desk: "Desk", *, size: "Format", choice: int | None = None) -> "Facts":
     """Return what the papers of a quote are filled in from: a shipment's references, too, once it is accepted."""
-    from shipcalc.actions.shipments import number_of, shipments_of
+    from shipcalc.actions.shipments import number_of
     from shipcalc.register.finding import find_one
     from shipcalc.register.quotes import find_kept
     from shipcalc.register.shipments import find_shipment
     from shipcalc.register.states import ACCEPTED
 
     meant = number_of(number, desk)
-    with shipments_of(desk) as register, register.reading() as connection:
+    with desk.register() as register, register.reading() as connection:
         if find_one(connection, meant, today=desk.today).state != ACCEPTED:
             return _of_quote(connection, find_kept(connection, meant), desk, size, choice)
         return _of_shipment(connection, find_shipment(connection, meant), desk, size)

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
-from shipcalc.actions.shipments import misses_of, number_of, shipments_of
+from shipcalc.actions.shipments import misses_of, number_of
 from shipcalc.errors import ShipcalcError, WrongInput, asked
 from shipcalc.records import dataclass, replace
 from shipcalc.trade import MOMENTS
@@ -12,7 +12,7 @@ from shipcalc.trade import MOMENTS
 if TYPE_CHECKING:
     from shipcalc.actions.kept_quotes import Desk
     from shipcalc.actions.sources import Sources
-    from shipcalc.quote.model import Option, Quote, Window
+    from shipcalc.quote.model import Leg, Option, Quote, Window
     from shipcalc.quote.request import Request
     from shipcalc.register.doing import Done
     from shipcalc.register.shipments import Shipment
@@ -64,7 +64,7 @@ def tell_news(
             shipment, days, desk.today, named(shipment, told) if told else Done(shipment=shipment, changed=())
         )
 
-    with shipments_of(desk) as register:
+    with desk.register() as register:
         with register.reading() as connection:
             request = find_kept(connection, meant).request
             done = change(find_shipment(connection, meant))
@@ -150,16 +150,20 @@ def _ships(shipment: "Shipment", quote: "Quote") -> Iterator[str]:
     from shipcalc.documents.wording import place
 
     was = ship(shipment.option)
+    soonest: dict[tuple[Window, Window], tuple[date, Leg]] = {}
     for option in quote.options:
         now = ship(option)
         if was is None or now is None or (now.mode, now.from_, now.to) != (was.mode, was.from_, was.to):
             continue
         windows = _windows(option)
         if "sailing" in windows and "cut-off" in windows:
-            yield (
-                f"By the rate book the next ship from {place(now.from_)} to {place(now.to)} sails {_span(windows['sailing'])}; "
-                f"vehicle and papers are due {_span(windows['cut-off'])}, there by {option.dates.delivery[1].isoformat()}."
-            )
+            days, there = (windows["sailing"], windows["cut-off"]), option.dates.delivery[1]
+            soonest[days] = min(soonest.get(days, (there, now)), (there, now), key=lambda one: one[0])
+    for (sailing, cutoff), (there, leg) in sorted(soonest.items(), key=lambda one: one[0]):
+        yield (
+            f"By the rate book the next ship from {place(leg.from_)} to {place(leg.to)} sails {_span(sailing)}; vehicle and "
+            f"papers are due {_span(cutoff)}, there by {there.isoformat()}."
+        )
 
 
 def _windows(option: "Option") -> "dict[str, Window]":

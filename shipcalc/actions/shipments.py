@@ -1,7 +1,6 @@
 """Shipments under way: list, show, tick, assign, note, move, set; the checklist written and ticked copies read; files."""
 
-from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from collections.abc import Mapping, Sequence
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -12,11 +11,11 @@ from shipcalc.records import dataclass, replace
 if TYPE_CHECKING:
     from shipcalc.actions.kept_quotes import Desk
     from shipcalc.checklist.items import Item, State
+    from shipcalc.checklist.returned import Returned
     from shipcalc.documents.checklist.contacts_sheet import Details
     from shipcalc.register.contacts import Contact
     from shipcalc.register.doing import Change, Done
     from shipcalc.register.folder import Paper
-    from shipcalc.register.opening import Register
     from shipcalc.register.shipments import Shipment, Standing
     from shipcalc.settings import Paper as Format
 
@@ -27,16 +26,6 @@ ON_CONTACTS = {
     "agent": "Terminal, arrival",
     "broker": "Customs broker there",
 }
-
-
-@contextmanager
-def shipments_of(desk: "Desk") -> "Iterator[Register]":
-    """Give the register, in which every accepted quote has its shipment."""
-    from shipcalc.register.shipments import begin_missing
-
-    with desk.register() as register:
-        begin_missing(register)
-        yield register
 
 
 def number_of(text: str, desk: "Desk") -> str:
@@ -50,7 +39,7 @@ def find(text: str, desk: "Desk", *, most: int) -> "tuple[Standing, ...]":
     """Return the shipments under way, what is due first at the head."""
     from shipcalc.register.shipments import list_shipments
 
-    with shipments_of(desk) as register, register.reading() as connection:
+    with desk.register() as register, register.reading() as connection:
         return list_shipments(connection, today=desk.today, text=text, most=most)
 
 
@@ -69,7 +58,7 @@ def show(number: str, desk: "Desk") -> Shown:
     from shipcalc.register.shipments import find_shipment
 
     meant = number_of(number, desk)
-    with shipments_of(desk) as register, register.reading() as connection:
+    with desk.register() as register, register.reading() as connection:
         shipment = find_shipment(connection, meant)
         papers = files_of(connection, meant)
     return Shown(shipment=shipment, papers=papers, said=misses_of(shipment, desk.today))
@@ -83,22 +72,26 @@ def misses_of(shipment: "Shipment", today: date) -> tuple[str, ...]:
 
 
 def _with_gates(shipment: "Shipment") -> "Sequence[Item]":
-    """Return the lines; a vehicle that went through the gate is in the terminal, also where nobody has ticked its receipt."""
+    """Return the lines; a vehicle that went through the gate is in the terminal, also where nobody has ticked its receipt, and
+    one whose ship has left with it has missed nothing."""
     from shipcalc.checklist.misses import IN_THE_TERMINAL
 
-    day = shipment.recorded.get("port")
-    return [
-        replace(item, state="done", done_on=day)
-        if day and item.is_open and item.id.partition("/")[0] == IN_THE_TERMINAL
-        else item
-        for item in shipment.items
-    ]
+    day, sailed = shipment.recorded.get("port"), "sailing" in shipment.recorded
+
+    def told(item: "Item") -> "Item":
+        if not item.is_open:
+            return item
+        if (day or sailed) and item.id.partition("/")[0] == IN_THE_TERMINAL:
+            return replace(item, state="done", done_on=day)
+        return replace(item, state="done") if sailed and item.stage == "cut-off" else item
+
+    return [told(item) for item in shipment.items]
 
 
 def _do(number: str, desk: "Desk", change: "Change", what: str, seen: "Mapping[str, int] | None" = None) -> "Done":
     from shipcalc.register.doing import do
 
-    with shipments_of(desk) as register:
+    with desk.register() as register:
         return do(register, number_of(number, desk), change, what=what, at=desk.at, who=desk.who, seen=seen)
 
 
@@ -161,7 +154,7 @@ def name(number: str, references: Sequence[str], desk: "Desk") -> "Done":
 
     told = dict(reference_in(text) for text in references)
     said: list[str] = []
-    with shipments_of(desk) as register, register.reading() as connection:
+    with desk.register() as register, register.reading() as connection:
         for key, value in told.items():
             if BY_NAME[key].role and value:
                 told[key] = _in_book(connection, BY_NAME[key].role, value, said)
@@ -195,7 +188,7 @@ def write_checklist(number: str, desk: "Desk", *, out: Path, paper: "Format") ->
     from shipcalc.register.shipments import find_shipment
     from shipcalc.sheets.saving import save
 
-    with shipments_of(desk) as register, register.reading() as connection:
+    with desk.register() as register, register.reading() as connection:
         shipment = find_shipment(connection, number_of(number, desk))
         known = _known(connection, shipment)
     references = in_words(dict(shipment.references))
@@ -211,6 +204,7 @@ def write_checklist(number: str, desk: "Desk", *, out: Path, paper: "Format") ->
         written_on=desk.today,
         references=references,
         known=known,
+        added={line.item.id: line.added for line in shipment.lines if line.added},
     )
     write_checklist_workbook(shipment.quote, shipment.choice, file, paper=paper, present=present)
     calendar = file.with_suffix(".ics")
@@ -254,36 +248,53 @@ def _details(contact: "Contact") -> "Details":
 def read_copies(number: str, copies: Sequence[Path], desk: "Desk", *, look: bool) -> "Done":
     """Join ticked copies of a checklist with the register; with `look` nothing is written.
 
-    A copy that was read before says nothing new. Raises WrongInput for one of another shipment, FaultyWorkbook with cells that
-    cannot be read.
+    A copy that was read before says nothing new, nor does the same file twice. Raises WrongInput for one of another shipment,
+    FaultyWorkbook with cells that cannot be read.
     """
-    from shipcalc.checklist.returned import read_returned
     from shipcalc.register.doing import Done
     from shipcalc.register.events import note_event
-    from shipcalc.register.reading_copies import digest_of, keep_read, was_read, with_copies
+    from shipcalc.register.reading_copies import keep_read, was_read, with_copies
     from shipcalc.register.shipments import find_shipment, keep_changed
 
-    returned = [read_returned(file) for file in dict.fromkeys(file.resolve() for file in copies)]
-    digests = {copy.path: digest_of(copy) for copy in returned}
+    returned, twice = _each_once(copies)
     meant = number_of(number, desk)
     with (
-        shipments_of(desk) as register,
+        desk.register() as register,
         register.reading() if look else register.writing("reading a checklist") as connection,
     ):
         was = find_shipment(connection, meant)
-        before = {copy.path: was_read(connection, meant, digests[copy.path]) for copy in returned}
-        new = [copy for copy in returned if not before[copy.path]]
-        done = with_copies(was, new)
+        before = {digest: was_read(connection, meant, digest) for digest in returned}
+        new = {digest: copy for digest, copy in returned.items() if not before[digest]}
+        done = with_copies(was, tuple(new.values()))
         if not look:
-            for copy in new:
-                keep_read(connection, meant, copy, digests[copy.path], at=desk.at)
+            for digest, copy in new.items():
+                keep_read(connection, meant, copy, digest, at=desk.at)
             if done.shipment != was:
                 keep_changed(connection, was, done.shipment)
                 told = "; ".join(done.changed)
                 note_event(connection, was.quote, "checklist read", at=desk.at, who=desk.who, told=told)
                 done = Done(shipment=find_shipment(connection, meant), changed=done.changed, said=done.said)
-    again = [f"{path.name} was read already ({at[:10]}): it says nothing new" for path, at in before.items() if at]
-    return replace(done, said=(*done.said, *again, *misses_of(done.shipment, desk.today)))
+    again = [
+        f"{returned[digest].path.name} was read already ({at[:10]}): it says nothing new"
+        for digest, at in before.items()
+        if at
+    ]
+    return replace(done, said=(*done.said, *again, *twice, *misses_of(done.shipment, desk.today)))
+
+
+def _each_once(copies: Sequence[Path]) -> "tuple[dict[str, Returned], list[str]]":
+    """Read copies, and return them by what they hold; of two files that hold the same the second is only told."""
+    from shipcalc.checklist.returned import read_returned
+    from shipcalc.register.reading_copies import digest_of
+
+    returned: dict[str, Returned] = {}
+    twice: list[str] = []
+    for file in dict.fromkeys(file.resolve() for file in copies):
+        copy = read_returned(file)
+        first = returned.setdefault(digest_of(copy), copy)
+        if first is not copy:
+            twice.append(f"{copy.path.name} holds the same as {first.path.name}: it says nothing new")
+    return returned, twice
 
 
 def add_files(
@@ -294,7 +305,7 @@ def add_files(
     from shipcalc.register.shipments import find_shipment, line_meant
 
     meant = number_of(number, desk)
-    with shipments_of(desk) as register, register.writing("adding files") as connection:
+    with desk.register() as register, register.writing("adding files") as connection:
         shipment = find_shipment(connection, meant)
         task = line_meant(shipment, line).item.id if line else ""
         into = desk.files / meant if copy else None

@@ -27,11 +27,9 @@ class Today:
 
 def today_of(desk: "Desk", *, person: str = "", out: Path | None = None) -> Today:
     """Return the day of an office or of one person; `out` is a workbook (.xlsx) or a calendar (.ics) of it."""
-    from shipcalc.actions.shipments import shipments_of
-
     if out is not None and out.suffix.lower() not in (".xlsx", ".ics"):
         raise WrongInput(f'"{out.suffix}" is neither', where=asked("out"), remedy="end it in .xlsx or .ics")
-    with shipments_of(desk) as register:
+    with desk.register() as register:
         found = day_in(register, desk.today, person=person)
         if out is not None and out.suffix.lower() == ".ics":
             _write_calendar(register, desk.today, person, out)

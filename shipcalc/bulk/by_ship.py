@@ -5,23 +5,23 @@ same rounded price, and a quote then shows the one whose row stands first: so wh
 by truck.
 """
 
+from collections.abc import Iterator
+
 import numpy as np
 
 from shipcalc.bulk.best import NO_WAY, Best, all_rows, lowest, nothing_found, rank_of, taken
 from shipcalc.bulk.landfalls import Landfall
+from shipcalc.bulk.last_legs import kinds_of, last_legs
 from shipcalc.bulk.shipments import Leaving, Shipments
-from shipcalc.bulk.sums import Cells, alike, cells_of, come_to, first_alike
+from shipcalc.bulk.sums import Cells, cells_of, come_to, first_alike
 from shipcalc.money import Int64
 from shipcalc.pricing.columns import Bool
-from shipcalc.pricing.markups import selling_markup
 from shipcalc.quote.choose.choices import beyond_the_port
 from shipcalc.quote.choose.ways import cover_conditions, term_for
 from shipcalc.quote.edges.ocean import most_of_the_road
-from shipcalc.quote.edges.on_carriage import days_driven, last_leg
+from shipcalc.quote.edges.on_carriage import days_driven
 from shipcalc.quote.edges.truck import TO_PORT
 from shipcalc.quote.network.columns import Ways
-from shipcalc.quote.network.port_ends import on_carriage_by
-from shipcalc.quote.price.gathered import Paid
 from shipcalc.quote.price.marine_cover import cover_row
 from shipcalc.quote.price.terms import Term
 from shipcalc.ratebook.rows.marine_cover import MarineCover
@@ -45,6 +45,12 @@ class Offered:
     beyond: Int64
     covers: tuple[MarineCover | None, ...]
     cover: Int64
+
+    def covered(self) -> Iterator[tuple[Bool, MarineCover]]:
+        """Yield each row of cover once, and which ways (k,) it covers."""
+        for cover in {id(row): row for row in self.covers if row is not None}.values():
+            by_load = np.array([row is cover for row in self.covers], dtype=np.bool_)
+            yield by_load[self.cover], cover
 
 
 def best_by_ship(shipments: Shipments, leaving: Leaving, landfall: Landfall, by_road: Bool, by_road_mi: int) -> Best:
@@ -118,11 +124,7 @@ def _write_first_of_equals(
     cheapest = shipments.cheapest(leaving, offered.term)[own, table.together[offered.at[way]]]
     each, name = {stage: amounts[row, way] for stage, amounts in paid.items()}, first_alike(offered.term, TO_PORT)
     each[name] = each[name] + price - cheapest
-    covers = [
-        (np.flatnonzero((offered.cover[way] == number) & shipments.has_value[own]), cover)
-        for number, cover in enumerate(offered.covers)
-        if cover is not None
-    ]
+    covers = [(np.flatnonzero(ways_of[way] & shipments.has_value[own]), cover) for ways_of, cover in offered.covered()]
     group_of, duties = shipments.duties(landfall.place.country)
     values, step = shipments.values[own], shipments.plan.book.pricing.rounding_step_minor
     total, locally = come_to(offered.term, each, values, covers, cells_of(group_of[own], duties), step)
@@ -165,7 +167,7 @@ def _offered(shipments: Shipments, leaving: Leaving, landfall: Landfall) -> Offe
 
 def _paid(shipments: Shipments, leaving: Leaving, landfall: Landfall, offered: Offered) -> dict[str, Int64]:
     """Return the sum of each stage but what the truck to the port takes (n, k)."""
-    rows, ways, term = leaving.rows, offered.ways, offered.term
+    plan, rows, ways, term = shipments.plan, leaving.rows, offered.ways, offered.term
     paid = {
         stage: taken(amounts, rows, ways.sea_lane)
         for stage, amounts in shipments.between_ports(term, landfall.place).items()
@@ -184,25 +186,11 @@ def _paid(shipments: Shipments, leaving: Leaving, landfall: Landfall, offered: O
         for stage, amounts in by_stage.items() if own.any() else ():
             add(stage, taken(amounts, rows, load) * own)
     if landfall.arrivals.on_carriage:
-        trailer = table.trailer[offered.at]
-        for stage, by_trailer in shipments.once(
-            ("last legs", landfall.place, term), lambda: _last_legs(shipments, landfall, term)
-        ).items():
-            add(stage, taken(by_trailer, rows, trailer * len(landfall.arrivals.ports) + ways.arrival))
+        kind = kinds_of(shipments.freight)[rows][:, np.newaxis]
+        column = table.trailer[offered.at] * len(landfall.arrivals.ports) + ways.arrival
+        for stage, by_kind in last_legs(landfall, plan.trailers, term, plan.book, plan.as_of).items():
+            add(stage, by_kind[kind, column])
     return paid
-
-
-def _last_legs(shipments: Shipments, landfall: Landfall, term: Term) -> dict[str, Int64]:
-    """Return what the last leg takes at every stage (n, trailers × ports)."""
-    ports, trailers = len(landfall.arrivals.ports), shipments.plan.trailers
-    markup = selling_markup(shipments.plan.book, landfall.place.country)
-    sums = Paid(ports * len(trailers), term, len(shipments.vehicles), alone=True)
-    for number, trailer in enumerate(trailers):
-        rates = on_carriage_by(landfall.arrivals.on_carriage, trailer)
-        assert rates is not None, "asked only where a haulier goes on from the port"
-        leg = last_leg(rates, landfall.arrivals, shipments.freight, shipments.plan.book, markup, shipments.plan.as_of)
-        sums.add_part(leg, number * ports + np.arange(ports), np.arange(ports))
-    return alike(term, sums.by_stage)
 
 
 def _spares(shipments: Shipments, landfall: Landfall, ways: Ways, by_road_mi: int) -> Bool:
@@ -232,8 +220,7 @@ def _covered(shipments: Shipments, rows: Int64, offered: Offered) -> list[tuple[
     """Return which cells of the table are covered by which row: none of a vehicle whose value is not known."""
     known = np.flatnonzero(shipments.has_value[rows])
     found: list[tuple[Cells, MarineCover]] = []
-    for cover in {id(row): row for row in offered.covers if row is not None}.values():
-        own = [number for number, row in enumerate(offered.covers) if row is cover]
-        columns = np.flatnonzero(np.isin(offered.cover, own))
+    for ways, cover in offered.covered():
+        columns = np.flatnonzero(ways)
         found.append(((slice(None), columns) if all_rows(known, len(rows)) else np.ix_(known, columns), cover))
     return found

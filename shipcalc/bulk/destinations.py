@@ -9,6 +9,7 @@ from shipcalc.places.gazetteer.finding import written
 from shipcalc.places.gazetteer.pages import all_postal_codes, largest_cities
 from shipcalc.places.gazetteer.regions import US_STATES, US_TERRITORIES, country_name
 from shipcalc.places.place import Place
+from shipcalc.quote.network.territory import is_home
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
 
@@ -110,7 +111,7 @@ def _ports(book: RateBook) -> Destinations:
             where=f"{asked('to')} ports",
             remedy="fill in the sheet Ports of overseas.xlsx",
         )
-    return _of("ports", sorted((row.port, port_place(row)) for row in book.ports))
+    return _of("ports", _home_first(sorted((row.port, port_place(row)) for row in book.ports)))
 
 
 KINDS: Mapping[str, Callable[[RateBook], Destinations]] = {
@@ -119,6 +120,11 @@ KINDS: Mapping[str, Callable[[RateBook], Destinations]] = {
     "ports": _ports,
     "countries": _countries,
 }
+
+
+def _home_first(named: Iterable[tuple[str, Place]]) -> list[tuple[str, Place]]:
+    """Return the places on the home roads before those beyond: what is priced alike is priced at once."""
+    return sorted(named, key=lambda one: not is_home(one[1].country, one[1].subdivision))
 
 
 def _of(kind: str, named: Iterable[tuple[str, Place]]) -> Destinations:
@@ -158,7 +164,7 @@ def _listed(file: Path) -> Destinations:
         )
     if not places:
         raise WrongInput("has no places", where=file.name, remedy="write one a row, in a column headed Place")
-    return _of("cities", places.items())
+    return _of("cities", _home_first(places.items()))
 
 
 def _column_of(rows: Sequence[tuple[int, tuple[object, ...]]]) -> tuple[int, int]:

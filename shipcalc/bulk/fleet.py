@@ -51,7 +51,7 @@ class Fleet:
 def fleet_of(same: Same, places: range, start: Place) -> Fleet:
     """Return the ships from a start to the ports that serve some places of a plan."""
     plan = same.plan
-    book, rows = plan.book, ports_of(landfalls(same, places))
+    book, rows = plan.book, ports_of(landfalls(plan, places))
     exports = tuple(export_ports(book, (start,)))
     arrivals = Arrivals(tuple(ArrivalPort(row, port_place(row), None) for row in rows), (), arrival_rows(book)[0])
     found, _ = crossings(

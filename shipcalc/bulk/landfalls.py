@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from functools import lru_cache
 
-from shipcalc.bulk.plan import Plan, Same
+from shipcalc.bulk.plan import Plan
 from shipcalc.errors import NoAnswer, named
 from shipcalc.places.place import Place
 from shipcalc.quote.model import Wishes
@@ -27,10 +27,35 @@ class Landfall:
     held: str = ""
 
 
+# What landfalls ask of a rate book: its prices of another day leave them as they are.
+ASKED = ("holds", "ports", "gateways", "on_carriage", "ferries_abroad", "road_factors")
+
+
+class _Asking:
+    """A plan as the key of its landfalls: the same as another that asks the same of the same sheets."""
+
+    def __init__(self, plan: Plan) -> None:
+        self.plan = plan
+        self._asked = (plan.destinations, *(getattr(plan.book, sheet) for sheet in ASKED))
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, _Asking) or self.plan.as_of != other.plan.as_of:
+            return False
+        return all(one is another for one, another in zip(self._asked, other._asked, strict=True))
+
+    def __hash__(self) -> int:
+        return id(self.plan.destinations)
+
+
+def landfalls(plan: Plan, places: range) -> tuple[Landfall, ...]:
+    """Return the landfalls of some places of a plan; the plan of another day has the same ones, where only prices change."""
+    return _landfalls(_Asking(plan), places)
+
+
 @lru_cache(maxsize=4)
-def landfalls(same: Same, places: range) -> tuple[Landfall, ...]:
-    """Return the landfalls of some places of a plan; blocks of the same places follow each other, so that few are remembered."""
-    plan = same.plan
+def _landfalls(asking: _Asking, places: range) -> tuple[Landfall, ...]:
+    """Blocks of the same places follow each other, so that few are remembered."""
+    plan = asking.plan
     return tuple(_landfall(plan, place) for place in plan.destinations.places[places.start : places.stop])
 
 

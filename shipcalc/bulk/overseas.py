@@ -1,6 +1,7 @@
 """A block beyond the home roads: for every vehicle and place the cheapest of the ways that a quote would show."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from functools import partial
 
 import numpy as np
 
@@ -14,13 +15,13 @@ from shipcalc.bulk.shipments import Shipments, lacks_duty
 from shipcalc.errors import NoAnswer, named
 from shipcalc.money import Int64
 from shipcalc.places.place import Place
+from shipcalc.pricing.columns import Bool
 from shipcalc.quote.choose.ways import find_ways, why_nothing_sails
 from shipcalc.quote.explain.barriers import entry_rules, rules_of
 from shipcalc.quote.explain.lead_times import with_lead
 from shipcalc.quote.model import Wishes
 from shipcalc.quote.request import Request
 from shipcalc.records import dataclass, fields, replace
-from shipcalc.trade import Trailer
 
 
 class _Words:
@@ -53,7 +54,7 @@ def answers_overseas(plan: Plan, block: Block) -> Answers:
         rows = np.array([row for row, own in enumerate(starts) if own == start], dtype=np.int64)
         numbers = [block.vehicles[row] for row in rows.tolist()]
         shipments = Shipments(plan, block.places, start, tuple(plan.vehicles[number] for number in numbers))
-        for column, landfall in enumerate(landfalls(Same(plan), block.places)):
+        for column, landfall in enumerate(landfalls(plan, block.places)):
             for own, of_day, there in _of_each_day(shipments, column, landfall):
                 _fill(page, rows[own], column, of_day, there)
     carriers, reasons, notes = (tuple(own.numbers) for own in (page.carriers, page.reasons, page.notes))
@@ -72,12 +73,12 @@ def _of_each_day(shipments: Shipments, column: int, landfall: Landfall) -> Itera
         return
     for then, rows in plans.values():
         own = np.sort(np.concatenate(rows))
-        yield own, shipments.of_plan(then, own), landfalls(Same(then), shipments.places)[column]
+        yield own, shipments.of_plan(then, own), landfalls(then, shipments.places)[column]
 
 
 def _fill(page: _Page, rows: Int64, column: int, shipments: Shipments, landfall: Landfall) -> None:
     """Write the answers of the vehicles of one start for one place."""
-    answers, plan = page.answers, shipments.plan
+    answers = page.answers
     if landfall.held:
         answers.why[rows, column] = page.reasons.number(landfall.held)
         return
@@ -87,10 +88,9 @@ def _fill(page: _Page, rows: Int64, column: int, shipments: Shipments, landfall:
     found[list(barred)] = False
     for number, why in barred.items():
         answers.why[rows[number], column] = page.reasons.number(why)
-    for number, nth in np.argwhere(~found).tolist():
-        if number not in barred:
-            why = _why_nothing(shipments, landfall, number, plan.trailers[nth])
-            answers.why[rows[number], column, nth] = page.reasons.number(why)
+    missed = [(number, nth) for number, nth in np.argwhere(~found).tolist() if number not in barred]
+    for (number, nth), why in zip(missed, _why_nothing(shipments, landfall, missed), strict=True):
+        answers.why[rows[number], column, nth] = page.reasons.number(why)
     row, trailer = np.nonzero(found)
     _write(page, (rows[row], column, trailer), (row, trailer), best, shipments, landfall)
 
@@ -163,27 +163,33 @@ def _barred(shipments: Shipments, to: Place) -> dict[int, str]:
     return barred
 
 
-def _why_nothing(shipments: Shipments, landfall: Landfall, row: int, trailer: Trailer) -> str:
-    """Return why a quote would show no way. It is asked once for all places where it cannot say anything else."""
-    plan, fleet = shipments.plan, shipments.fleet
-    request = Request(
-        vehicles=(shipments.vehicles[row],),
-        starts=(shipments.start,),
-        to=landfall.place,
-        ready=plan.ready,
-        wishes=Wishes(trailer=trailer),
-    )
-    ports = [fleet.number_of[id(port.row)] for port in landfall.arrivals.ports]
-    if shipments.is_by_sea_alone(landfall):
-        return _refusal(request, plan)
-    if landfall.arrivals.none or not fleet.network.exports:
-        # No ship comes there, whatever is to be shipped.
-        return shipments.once(("why", landfall.place), lambda: why_nothing_sails(request, plan.book, plan.as_of))
-    if not shipments.carried[row, np.isin(fleet.network.sea.arrival, ports)].any():
-        # It names the ports, and what the ships there say.
-        return shipments.once(("why", row, *ports), lambda: why_nothing_sails(request, plan.book, plan.as_of))
-    # A ship would take it: no truck does.
-    return shipments.once(("why", row, trailer), lambda: _refusal(request, plan))
+def _why_nothing(shipments: Shipments, landfall: Landfall, missed: Sequence[tuple[int, int]]) -> Iterator[str]:
+    """Yield why a quote would show no way, for each vehicle and kind of trailer, by position.
+
+    It is asked once for all places where it cannot say anything else.
+    """
+    plan, arrivals, once = shipments.plan, landfall.arrivals, shipments.once
+    if not missed:
+        return
+    network = replace(shipments.fleet.network, arrivals=arrivals)
+    ports = tuple(shipments.fleet.number_of[id(port.row)] for port in arrivals.ports)
+    sails: Bool = np.any(shipments.carried[:, np.isin(network.sea.arrival, ports)], axis=1)
+    no_ship_at_all = bool(arrivals.none) or not network.exports
+    by_sea_alone = shipments.is_by_sea_alone(landfall)
+    for row, nth in missed:
+        request = replace(shipments.request(landfall.place, (row,)), wishes=Wishes(trailer=plan.trailers[nth]))
+        no_ship = partial(why_nothing_sails, request, plan.book, network, plan.as_of)
+        if by_sea_alone:
+            yield _refusal(request, plan)
+        elif no_ship_at_all:
+            # Whatever is to be shipped.
+            yield once(("why", landfall.place), no_ship)
+        elif not sails[row]:
+            # It names the ports, and what the ships there say.
+            yield once(("why", row, ports), no_ship)
+        else:
+            # A ship would take it: no truck does.
+            yield once(("why", row, nth), partial(_refusal, request, plan))
 
 
 def _refusal(request: Request, plan: Plan) -> str:

@@ -16,14 +16,15 @@ def changes(items: Sequence[Item], was: Mapping[str, Item]) -> tuple[str, ...]:
 def moves(
     items: Sequence[Item], was: Mapping[str, Item], now: Mapping[str, Window], then: Mapping[str, Window]
 ) -> Iterator[str]:
-    """Yield one sentence for each moment that has other days than it had, and how many lines went along."""
+    """Yield one sentence for each moment that has other days than it had, and how many lines went along, if any."""
     for stage, days in now.items():
         if days != then[stage]:
             yield f"{MOMENTS_IN_WORDS[stage]}: {_span(days)}, was {_span(then[stage])}"
     dated = sum(item.id in was and item.due != was[item.id].due for item in items)
     closed = sum(not item.is_open for item in items)
     stay = f"; {closed} closed {'line stays as it was' if closed == 1 else 'lines stay as they were'}" if closed else ""
-    yield f"{dated} open {'line has a new due date' if dated == 1 else 'lines have new due dates'}{stay}"
+    if dated:
+        yield f"{dated} open {'line has a new due date' if dated == 1 else 'lines have new due dates'}{stay}"
 
 
 def _span(days: Window) -> str:

@@ -39,6 +39,7 @@ LINE_HEADERS = {
     "after": "Waits for",
     "critical": "Critical",
     "due_by_hand": "Day set by hand",
+    "added": "In columns of your own",
 }
 
 # Moments of a shipment, as people call them.

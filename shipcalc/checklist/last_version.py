@@ -1,5 +1,6 @@
 """What a checklist said when it was last written, read from its sheet for the program."""
 
+import json
 from collections.abc import Mapping
 from datetime import date, datetime
 from typing import cast
@@ -25,7 +26,8 @@ from shipcalc.sheets.reading import CellValue, Sheet
 class LastVersion:
     """Which shipment, which version, its moments by stage, and its lines by id, as they were written.
 
-    `moment_rows` and `line_rows` are where they stand, rows counted from 1.
+    `moment_rows` and `line_rows` are where they stand, rows counted from 1. `added` is what stood in columns that people had
+    added, by id and header; a list that was written before those were kept has none.
     """
 
     key: str
@@ -38,6 +40,7 @@ class LastVersion:
     moment_rows: Mapping[str, int]
     line_rows: Mapping[str, int]
     version_row: int
+    added: Mapping[str, Mapping[str, str]]
 
 
 def last_version(sheet: Sheet) -> LastVersion:
@@ -62,6 +65,7 @@ def last_version(sheet: Sheet) -> LastVersion:
             moment_rows=moment_rows,
             line_rows=line_rows,
             version_row=first.index(VERSION) + 1,
+            added={key: _added(sheet.rows[row - 1]) for key, row in line_rows.items()},
         )
     except (ValueError, TypeError, IndexError, AssertionError):
         raise WrongInput(
@@ -96,6 +100,12 @@ def _item(row: tuple[CellValue, ...]) -> Item:
         done_by=text_in(cells["done_by"]),
         remark=text_in(cells["remark"]),
     )
+
+
+def _added(row: tuple[CellValue, ...]) -> dict[str, str]:
+    place = list(LINE_HEADERS).index("added")
+    text = text_in(row[place]) if place < len(row) else ""
+    return {str(header): str(value) for header, value in json.loads(text).items()} if text else {}
 
 
 def _day(cell: CellValue) -> date:

@@ -9,7 +9,8 @@ from shipcalc.schedule.working_days import OFFICE, is_working_day, public_holida
 
 # The task that shows the vehicle in the terminal, and the one that shows it taken out at the other end (sheet Tasks).
 IN_THE_TERMINAL, TAKEN_OUT = "dock-receipt", "outturn"
-WHAT_NOW = "Ask the line; the next ship comes in with checklist move --sailing, and storage may be charged until then."
+WHAT_NOW = "Ask the line for its next ship and move the sailing to that day; storage may be charged until then."
+MOST_NAMED = 3
 
 
 def misses(
@@ -67,6 +68,16 @@ def _too_late(there: Sequence[Item], items: Sequence[Item], cutoff: date, sailin
     for item in items:
         if item.stage == "cut-off" and item.critical and item.done_on is not None and item.done_on > cutoff:
             yield f"{item.title} ({item.id}) was done on {item.done_on.isoformat()}, after {ended}: may {ship} still take it?"
+    still = (
+        [item for item in items if item.stage == "cut-off" and item.critical and item.is_open] if today > cutoff else []
+    )
+    if still:
+        named = "; ".join(f"{item.title} ({item.id})" for item in still[:MOST_NAMED])
+        more = f"; and {len(still) - MOST_NAMED} more" if len(still) > MOST_NAMED else ""
+        yield (
+            f"{ended[:1].upper()}{ended[1:]} is over, and this is not ticked: {named}{more}. Without it the vehicle may have "
+            f"missed {ship}. {WHAT_NOW}"
+        )
 
 
 def _whose(item: Item) -> str:

@@ -5,9 +5,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date, timedelta
 
 from shipcalc.checklist.columns import MOMENTS_IN_WORDS
-from shipcalc.checklist.making import PAPER_READY
 from shipcalc.quote.model import Window
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.trade import OWNERS
 
 # How sources name a law.
@@ -22,7 +21,8 @@ COMING = tuple(stage for stage in MOMENTS_IN_WORDS if stage != "ready")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OpenLine:
-    """An open line of a shipment's checklist. `owner` is the role, `assigned` the person it was given to."""
+    """An open line of a shipment's checklist. `owner` is the role, `assigned` the person it was given to, `paper` the one that it
+    makes and that is not there yet."""
 
     shipment: str
     id: str
@@ -35,6 +35,7 @@ class OpenLine:
     wanted: str = ""
     source: str = ""
     vehicle: str | None = None
+    paper: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +53,7 @@ class UnderWay:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entry:
     """One thing of the day. `id` is its line of the checklist, or the moment; without what is `critical` nothing moves;
-    `legal`: a law is its source, or it is a port's cut-off."""
+    `legal`: a law is its source, or it is a port's cut-off; `ready`: it waits for nothing that is open."""
 
     shipment: str
     task: str
@@ -64,6 +65,7 @@ class Entry:
     critical: bool = False
     legal: bool = False
     wanted: str = ""
+    ready: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,7 +95,8 @@ class Share:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OfficeDay:
     """A day, each list by its days. `due` is due today or within a week, `waiting` what others can do now, `next` the next ship,
-    gate or other moment of each shipment, `papers` those to be ready by the end of the week that are not."""
+    gate or other moment of each shipment, `papers` those to be ready by the end of the week that are not
+    in the shipment's folder."""
 
     today: date
     person: str
@@ -115,12 +118,14 @@ def office_day(lines: Sequence[OpenLine], under_way: Iterable[UnderWay], *, toda
     own = [line for line in mine if not _is_with_others(line)]
 
     def entries(which: Iterable[OpenLine]) -> tuple[Entry, ...]:
-        return tuple(entry_of(line, known[line.shipment]) for line in which)
+        return tuple(
+            replace(entry_of(line, known[line.shipment]), ready=_can_be_done(line, still_open)) for line in which
+        )
 
     late = entries(line for line in mine if line.due < today)
     due = entries(line for line in mine if today <= line.due <= week)
     waiting = entries(line for line in mine if _is_with_others(line) and _can_be_done(line, still_open))
-    papers = entries(line for line in mine if PAPER_READY in line.title and line.due <= week)
+    papers = entries(line for line in mine if line.paper and line.due <= week)
     moments = {one.shipment: _next_moment(one, today) for one in known.values()}
     shown = {entry.shipment for entry in (*late, *due, *waiting)} if person else set(known)
     coming = sorted(

@@ -1,6 +1,8 @@
 """Two rate books compared, on the terminal and as data."""
 
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
+from itertools import groupby
 from typing import Any
 
 from shipcalc.cli.listing import to_json
@@ -14,6 +16,8 @@ from shipcalc.ratebook.changes.differences import RowChange
 from shipcalc.records import asdict
 
 MOST_ROWS, MOST_EFFECTS = 40, 12
+# Rows that came or went, of one sheet, are told in one line from so many on, with so many of their names.
+FEWEST_TOGETHER, MOST_NAMED = 9, 4
 EFFECT_COLUMNS = (
     Column("Transport", wraps=True),
     Column("Was", "right"),
@@ -41,7 +45,7 @@ def comparison_lines(compared: Comparison, look: Look) -> list[str]:
     for sentence in summary(compared):
         lines += paragraph(look, sentence)
     if compared.rows:
-        told = [line for row in compared.rows for line in _row_lines(row)]
+        told = [line for rows in _alike(compared.rows) for line in _told_lines(rows)]
         lines += [*heading(look, "What was changed"), *bullets(look, told[:MOST_ROWS])]
         lines += _and_more(len(told), MOST_ROWS, look)
     for name, effects in (("The largest changes", compared.basket), ("Open quotes", compared.open_quotes)):
@@ -108,6 +112,24 @@ def comparison_json(compared: Comparison) -> str:
             "notes": list(compared.notes),
         }
     )
+
+
+def _alike(rows: Sequence[RowChange]) -> Iterator[list[RowChange]]:
+    """Yield the rows one by one; those together that came to one sheet, or went from it, one below the other."""
+    for _, group in groupby(rows, key=lambda row: (row.what, row.sheet)):
+        found = list(group)
+        if found[0].what != "changed" and len(found) >= FEWEST_TOGETHER:
+            yield found
+        else:
+            yield from ([row] for row in found)
+
+
+def _told_lines(rows: Sequence[RowChange]) -> list[str]:
+    first = rows[0]
+    if len(rows) == 1:
+        return _row_lines(first)
+    names = "; ".join(row.name for row in rows[:MOST_NAMED])
+    return [f"{first.cell.rpartition('!')[0]}  {len(rows)} rows {first.what}: {names} …"]
 
 
 def _row_lines(row: RowChange) -> list[str]:

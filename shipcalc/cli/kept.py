@@ -1,4 +1,4 @@
-"""What was promised, to look at: quotes list, show, compare, export, verify; what becomes of it is in `decided`."""
+"""What was promised, to look at: quotes list, show, compare, export, verify; what becomes of it is in `decided`, `again`."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, TypeVar
@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated, TypeVar
 import typer
 
 from shipcalc.cli import decided
+from shipcalc.cli.again import again
 from shipcalc.cli.at_register import Number, Today, desk_of
 from shipcalc.cli.look import (
     Column,
@@ -159,7 +160,9 @@ def show_quote(
     desk = desk_of(as_of)
     found = show_kept(number, desk, revision=revision)
     quote = found.kept.quote
-    written = write_files(quote, out, paper=desk.settings.paper) if out is not None else ()
+    stock = desk.settings.stock
+    photos = stock.parent if stock is not None else None
+    written = write_files(quote, out, paper=desk.settings.paper, photos=photos) if out is not None else ()
     if as_json:
         show_json(quote_to_json(quote))
     else:
@@ -253,6 +256,7 @@ COMMANDS = (
     ("show", show_quote, "A quote as it was made, and how it stands.", "shipcalc quotes show 1"),
     *decided.COMMANDS,
     ("compare", compare, "Two quotes side by side.", "shipcalc quotes compare 1 2"),
+    ("again", again, "What they would cost by the rates of today.", "shipcalc quotes again --since 2026-11-01"),
     ("export", export, "A table of them.", "shipcalc quotes export --out quotes.csv"),
     ("verify", verify, "Work old quotes out again.", "shipcalc quotes verify"),
 )

@@ -8,25 +8,12 @@ import gc
 import os
 import sys
 from collections.abc import Callable, Sequence
+from importlib import import_module
 from typing import Annotated, NamedTuple, Protocol, cast
 
 import typer
 
 from shipcalc import __version__
-from shipcalc.cli import (
-    contacts,
-    costs,
-    kept,
-    kept_register,
-    lanes,
-    manager,
-    newcomer,
-    office,
-    papers,
-    sales,
-    shipments,
-    today,
-)
 from shipcalc.cli.group import ChecklistGroup, ListGroup, VerbGroup
 from shipcalc.cli.look import let_go_of_output
 from shipcalc.cli.option_names import option_of
@@ -40,65 +27,87 @@ TRACE = "SHIPCALC_TRACE"
 _HELP_OPTIONS = {"help_option_names": ["--help", "-h"]}
 
 
+# Name, face, what it does, an example.
+Commands = tuple[tuple[str, Callable[..., None], str, str], ...]
+
+
 class Group(NamedTuple):
-    """A command with verbs of its own: how it is called, what it is for, an example, its verbs; `kind` is what it means alone."""
+    """A command with verbs of its own: how it is called, what it is for, an example, the module of its verbs; `kind` is what it
+    means alone.
+    """
 
     name: str
     about: str
     example: str
-    commands: tuple[tuple[str, Callable[..., None], str, str], ...]
+    module: str
     kind: type[VerbGroup] = VerbGroup
 
 
-SINGLE = (*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS, *today.COMMANDS, *papers.COMMANDS)
+# The commands without verbs, by the module that has them.
+SINGLE = {
+    "demo": "shipcalc.cli.newcomer",
+    "quote": "shipcalc.cli.sales",
+    "stock": "shipcalc.cli.sales",
+    "place": "shipcalc.cli.sales",
+    "miles": "shipcalc.cli.sales",
+    "lanes": "shipcalc.cli.lanes",
+    "today": "shipcalc.cli.today",
+    "papers": "shipcalc.cli.papers",
+}
 GROUPS = (
     Group(
         "checklist",
         "The tasks for an accepted quote: make the list, read it back, move its dates.",
         "shipcalc checklist lindqvist/office/quote.json",
-        office.COMMANDS,
+        "shipcalc.cli.office",
         ChecklistGroup,
     ),
     Group(
         "rates",
         "The manager's rate book: begin one, check it, change a copy, put it in force, go back.",
         "shipcalc rates check my-rates",
-        manager.COMMANDS,
+        "shipcalc.cli.manager",
     ),
     Group(
         "quotes",
         "What was promised: list it, show it, revise it, accept it.",
         "shipcalc quotes list --ending",
-        kept.COMMANDS,
+        "shipcalc.cli.kept",
         ListGroup,
     ),
     Group(
         "shipments",
         "What is under way: its tasks, its numbers, news of it.",
         "shipcalc shipments list",
-        shipments.COMMANDS,
+        "shipcalc.cli.shipments",
         ListGroup,
     ),
     Group(
         "contacts",
         "The address book: carriers, forwarders, brokers, ports' agents, buyers.",
         "shipcalc contacts list",
-        contacts.COMMANDS,
+        "shipcalc.cli.contacts",
         ListGroup,
     ),
     Group(
         "costs",
         "What was really paid: keep bills, hold quotes to them.",
         "shipcalc costs review",
-        costs.COMMANDS,
+        "shipcalc.cli.costs",
     ),
     Group(
         "register",
         "Where quotes and shipments are kept: back it up, restore it.",
         "shipcalc register backup register.zip",
-        kept_register.COMMANDS,
+        "shipcalc.cli.kept_register",
     ),
 )
+
+
+def commands_of(module: str) -> Commands:
+    """Return the commands of a module, which is imported only now: to make the options of all takes a twentieth of a quote."""
+    found: Commands = import_module(module).COMMANDS
+    return found
 
 
 def app_with(verb: str | None = None) -> typer.Typer:
@@ -116,9 +125,10 @@ def app_with(verb: str | None = None) -> typer.Typer:
         context_settings=_HELP_OPTIONS,
     )
     app.callback(invoke_without_command=True)(shipcalc)
-    for name, face, short, example in SINGLE:
-        if verb in (None, name):
-            app.command(name, short_help=short, epilog=f"Example: {example}")(face)
+    for module in dict.fromkeys(module for name, module in SINGLE.items() if verb in (None, name)):
+        for name, face, short, example in commands_of(module):
+            if verb in (None, name):
+                app.command(name, short_help=short, epilog=f"Example: {example}")(face)
     for group in GROUPS:
         if verb in (None, group.name):
             app.add_typer(_typer_of(group), name=group.name)
@@ -133,12 +143,12 @@ def _typer_of(group: Group) -> typer.Typer:
         rich_markup_mode=None,
         context_settings=_HELP_OPTIONS,
     )
-    for name, face, short, example in group.commands:
+    for name, face, short, example in commands_of(group.module):
         verbs.command(name, short_help=short, epilog=f"Example: {example}")(face)
     return verbs
 
 
-VERBS = frozenset(name for name, *_ in SINGLE) | {group.name for group in GROUPS}
+VERBS = frozenset(SINGLE) | {group.name for group in GROUPS}
 
 
 def shipcalc(

@@ -84,7 +84,13 @@ def task_data(line: "Line") -> dict[str, object]:
     from shipcalc.records import asdict
 
     item = line.item
-    own: dict[str, object] = {"number": line.place, "assigned": line.assigned, "version": line.version}
+    own: dict[str, object] = {
+        "number": line.place,
+        "assigned": line.assigned,
+        "version": line.version,
+        "paper": line.paper,
+        "added": dict(line.added),
+    }
     days = {"due": item.due.isoformat(), "done_on": item.done_on.isoformat() if item.done_on else None}
     return own | asdict(item) | days
 
@@ -177,7 +183,9 @@ def shown_lines(found: "Shown", look: Look, *, all_lines: bool) -> list[str]:
             line.who,
             f"* {line.item.title}" if line.item.critical else line.item.title,
             line.item.state,
-            line.item.remark,
+            "; ".join(
+                part for part in (line.item.remark, *(f"{header}: {text}" for header, text in line.added)) if part
+            ),
         )
         for line in shown
     ]

@@ -196,7 +196,9 @@ def files(
     ] = None,
     what: Annotated[str, option("--what", "TEXT", "What they are: title scan, photographs, signed receipt.")] = "",
     task: Annotated[str, option("--task", "TASK", "The task that they show to be done.")] = "",
-    copy: Annotated[bool, flag("--copy", "Copy them beside the register; else they stay where they are.")] = False,
+    copy: Annotated[
+        bool, flag("--copy", "Copy them beside the register, or into the folder that is set as files; else they stay.")
+    ] = False,
     as_of: Today = "",
     as_json: AsJson = False,
 ) -> None:

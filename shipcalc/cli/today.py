@@ -133,8 +133,9 @@ def day_lines(found: "Found", look: Look, rows: int | None) -> list[str]:
     return lines
 
 
-def _pressing(entry: "Entry") -> tuple[bool, bool, date]:
-    return not entry.legal, not entry.critical, entry.due
+def _pressing(entry: "Entry") -> tuple[bool, bool, bool, date]:
+    """What can be done now comes before what waits for it, what a law asks for before the rest."""
+    return not entry.ready, not entry.legal, not entry.critical, entry.due
 
 
 def _people(people: "Sequence[Share]", look: Look) -> list[str]:

@@ -39,6 +39,7 @@ from shipcalc.ratebook.rows.markups import MarkupRow
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.occasions import Occasion
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
+from shipcalc.ratebook.rows.pricing_setting import PricingSetting
 from shipcalc.ratebook.rows.road_factors import RoadFactor
 from shipcalc.ratebook.rows.service_classes import ServiceClass
 from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize
@@ -204,6 +205,18 @@ def _of_markup(row: MarkupRow, trial: Trial) -> Iterator[Asked]:
         for to in towns or cities_of("DE"):
             for ocean in ("roro", "container"):
                 yield trial.asked(to, how=f"{how}, {ocean}", released=True, ocean=ocean, **wishes)
+
+
+def _of_setting(row: PricingSetting, trial: Trial) -> Iterator[Asked]:
+    """Yield transports on the first and the last day of a setting that changes, at home and by ship."""
+    if row.valid_from is None and row.valid_to is None:
+        return
+    for ready in dict.fromkeys((*trial.days_valid(row), trial.day)):
+        for to in (zip_place_of(NEAR), zip_place_of(FAR)):
+            yield trial.asked(to, ready=ready, lift_gate=True, how=f"{row.setting}, ready on {ready}")
+        for ocean in ("roro", "container"):
+            how = f"{row.setting}, {ocean}, ready on {ready}"
+            yield trial.asked(cities_of("DE")[0], ready=ready, how=how, ocean=ocean)
 
 
 def _of_diesel(row: DieselPrice, trial: Trial) -> Iterator[Asked]:
@@ -378,6 +391,7 @@ MAKERS: Makers = {
     "occasions": _of_occasion,
     "classes": _of_class,
     "markups": _of_markup,
+    "settings": _of_setting,
     "diesel": _of_diesel,
     "fuel": _of_fuel,
     "fuel_steps": _of_fuel,

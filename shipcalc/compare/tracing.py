@@ -76,16 +76,16 @@ def trace(quote: Quote, index: int, book: RateBook, as_of: date, *, line: str | 
         quote=quote,
         option=option,
         today=today,
-        lines=tuple(_traced(charge, option, today, book) for charge in charges),
+        lines=tuple(_traced(charge, option, today, book, quote.wishes.keep_until or quote.ready) for charge in charges),
         notes=tuple(_notes(quote, book, as_of, why_not)),
     )
 
 
-def _traced(charge: Charge, option: Option, today: Option | None, book: RateBook) -> LineTrace:
+def _traced(charge: Charge, option: Option, today: Option | None, book: RateBook, day: date) -> LineTrace:
     now = _same_line(charge, today) if today is not None else None
     return LineTrace(
         charge=charge,
-        reckoning=tuple(_reckoning(charge, book)),
+        reckoning=tuple(_reckoning(charge, book, day)),
         there=find_cell(book, charge.source) if charge.source else None,
         today=now,
         own=find_cell(book, now.source) if now is not None and now.source else None,
@@ -129,7 +129,7 @@ def _same_line(charge: Charge, today: Option) -> Charge | None:
     return found[0] if found else None
 
 
-def _reckoning(charge: Charge, book: RateBook) -> Iterator[str]:
+def _reckoning(charge: Charge, book: RateBook, day: date) -> Iterator[str]:
     """Yield how a line came about: quantity × rate, and how its rate came from the cell's."""
     yield _product(charge)
     cost, setting = charge.cost, _markup_of(charge.code)
@@ -155,7 +155,7 @@ def _reckoning(charge: Charge, book: RateBook) -> Iterator[str]:
         yield f"The percentage is as it stands in {charge.source}; it is taken of marked-up lines, {cost.quantity:,} at cost."
     elif cost.rate:
         added = (charge.rate / cost.rate - 1) * 100
-        cell = book.pricing.cells.get(setting, "") if setting else ""
+        cell = book.pricing.of_day(day).cells.get(setting, "") if setting else ""
         by = f' for "{setting}" ({cell or "not set today"})' if setting else ""
         if setting and book.markups:
             by = f"{by}, or by a row of the sheet Markups"

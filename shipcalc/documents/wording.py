@@ -9,7 +9,7 @@ from shipcalc.money import decimals
 from shipcalc.places.place import Place
 from shipcalc.quote.model import Dealer, LeftOut, Leg, Option, Quote, WhenItHappens, Window
 from shipcalc.quote.time.days_in_words import MONTHS, day_in_words
-from shipcalc.trade import CROSSING_BY_MODE, CROSSINGS, OCEAN_MODES, SHIP, Called
+from shipcalc.trade import CROSSING_BY_MODE, CROSSINGS, MILES_IN_WORDS, OCEAN_MODES, SHIP, Called
 from shipcalc.vehicles.vehicle import Vehicle
 
 _LONG_MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
@@ -134,14 +134,13 @@ def carried(leg: Leg, trailer: str | None) -> str:
 
 def distance(leg: Leg) -> str:
     """Return how far a leg is: `9,121 nautical miles`, `39 miles`."""
-    if leg.unit == "nmi":
-        return f"{leg.distance:,} nautical miles"
-    return {0: "less than a mile", 1: "1 mile"}.get(leg.distance, f"{leg.distance:,} miles")
+    near = {0: "less than a mile", 1: "1 mile"} if leg.unit == "mi" else {}
+    return near.get(leg.distance, f"{leg.distance:,} {MILES_IN_WORDS[leg.unit]}")
 
 
 def passages(leg: Leg) -> str:
     """Return by which straits and canals a leg at sea goes: `by the Panama Canal, the Strait of Dover`; nothing where by none."""
-    _, by, named = leg.method_note.partition(" by ") if leg.unit == "nmi" else ("", "", "")
+    _, by, named = leg.method_note.partition(" by ") if leg.mode in OCEAN_MODES else ("", "", "")
     return f"by {named}" if by else ""
 
 

@@ -116,6 +116,7 @@ def _mile_lines(asked: _Asked) -> Iterator[Line]:
             rate=fee,
             amount=(asked.by_mile * np.int64(fee))[np.newaxis, :],
             cell=service.row.at.cell("base_minor"),
+            offer=service.given.base if service.given else "",
         )
     for band in service.bands:
         part = miles_in_band(service, band, charged)[np.newaxis, :]
@@ -132,6 +133,7 @@ def _mile_lines(asked: _Asked) -> Iterator[Line]:
             amount=miles_times(part, rate, asked.currency),
             lane_notes=notes,
             cell=band.at.cell("rate_e4"),
+            offer=service.given.band(band.from_mi) if service.given else "",
         )
 
 
@@ -181,6 +183,7 @@ def _minimum_lines(asked: _Asked, total: Int64) -> Iterator[Line]:
             amount=missing,
             cell=row.at.cell("minimum_minor"),
             lane_cells=cells,
+            offer=asked.service.given.minimum if asked.service.given and not cells else "",
         )
 
 

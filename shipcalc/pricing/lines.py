@@ -101,6 +101,7 @@ def _least_margin(sold: Sequence[Line], cost: Sequence[Line], markup: Markup) ->
         rate=missing,
         amount=missing,
         cell=markup.least_cell,
+        offer="least margin",
     )
     return (line,)
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
+from shipcalc.distinct import distinct
 from shipcalc.money import Int64
 from shipcalc.pricing.counted import lump_line
 from shipcalc.pricing.line import Line
@@ -93,7 +94,7 @@ def loading_lines(
     What a service has no way to load has no lines there; `ocean.in_the_way` says so.
     """
     rows = ways or WITHOUT_SHEET
-    asked = np.unique(of_lane).tolist()
+    asked = distinct(of_lane).tolist()
     of_service = np.zeros((len(vehicles), len(services)), dtype=np.int64)
     known: dict[tuple[bool, ...], list[int]] = {}
     for number, vehicle in enumerate(vehicles):
@@ -102,7 +103,7 @@ def loading_lines(
             known[works] = [_position(rows, way_for(vehicle, services[service], rows)) for service in asked]
         of_service[number, asked] = known[works]
     chosen = of_service[:, of_lane]
-    for number in np.unique(chosen[chosen >= 0]).tolist():
+    for number in distinct(chosen[chosen >= 0]).tolist():
         way, where = rows[number], chosen == number
         is_lashed_aboard = CROSSING_BY_MODE[way.mode].is_driven_aboard
         loaded_at = "loading on vessel" if is_lashed_aboard else "loading at origin"

@@ -8,10 +8,22 @@ from shipcalc.trade import DRIVEN
 
 
 def occasions_of(rows: Iterable[Occasion], row: Carrier) -> tuple[Occasion, ...]:
-    """Return a service's rows in their order: its carrier's own, and those for all that have none of the same name."""
-    fits = [one for one in rows if one.trailer in (None, row.trailer) and (one.trailer or row.trailer != DRIVEN)]
-    own = {one.name.casefold() for one in fits if _is_own(one, row)}
-    return tuple(one for one in fits if _is_own(one, row) or (not one.carrier and one.name.casefold() not in own))
+    """Return a service's rows in their order: of each name the carrier's own, then the one that names the trailer."""
+    fits = [
+        one
+        for one in rows
+        if (not one.carrier or _is_own(one, row))
+        and one.trailer in (None, row.trailer)
+        and (one.trailer or row.trailer != DRIVEN)
+    ]
+    closest: dict[str, Occasion] = {}
+    for one in sorted(fits, key=_closeness):
+        closest[one.name.casefold()] = one
+    return tuple(one for one in fits if closest[one.name.casefold()] is one)
+
+
+def _closeness(one: Occasion) -> tuple[bool, bool]:
+    return bool(one.carrier), one.trailer is not None
 
 
 def _is_own(one: Occasion, row: Carrier) -> bool:

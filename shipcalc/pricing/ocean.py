@@ -130,7 +130,7 @@ def ocean_lines(
         lines.append(
             lump_line(
                 code="ocean.bill",
-                label="Bill of lading",
+                label=CROSSING_BY_MODE[load.mode].called.document.capitalize(),
                 stage=STAGE,
                 minor=bill,
                 markup_ppm=markup_ppm,
@@ -185,7 +185,7 @@ def _row_lines(
     own = rows.rows[0].basis.removeprefix("per ") if unit == "container" else ""
     freight = counted_line(
         code=f"ocean.freight{own and '.' + own}",
-        label=f"Ocean freight, {own}" if own else CROSSING_BY_MODE[rows.rows[0].mode].freight,
+        label=", ".join(filter(None, (CROSSING_BY_MODE[rows.rows[0].mode].freight, own))),
         stage=STAGE,
         unit=unit,
         quantity=quantity,

@@ -8,8 +8,8 @@ from collections.abc import Mapping
 from datetime import date
 from functools import lru_cache
 
-from shipcalc.money import E4, decimals, half_up
-from shipcalc.pricing.row_currency import in_book_currency, rate_of_row
+from shipcalc.money import E4, decimals, from_e4, half_up
+from shipcalc.pricing.row_currency import exchanged, in_book_currency, rate_of_row
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.port_charges import PortCharge
 from shipcalc.records import dataclass
@@ -21,16 +21,21 @@ Bands = tuple[tuple[int, int], ...]
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Asked:
-    """A row with its amount in ten-thousandths of the book's currency."""
+    """A row with its amount in ten-thousandths of the book's currency, and for the office how it became that."""
 
     row: PortCharge
     amount_e4: int
+    told: str = ""
 
 
 def asked_at(book: RateBook, day: date, port: str, mode: str) -> tuple[Asked, ...]:
     """Return what a port asks of a mode line by line; nothing where its row of the sheet Ports counts."""
     rows = [row for row in _own(book, port, mode) if row.per != A_DAY]
-    return tuple(Asked(row, _in_book_e4(book, day, row)) for row in rows)
+    rates = (rate_of_row(book, row.currency, book.pricing.currency, day) for row in rows)
+    return tuple(
+        Asked(row, in_book_currency(row.amount_e4, rate), exchanged(f"{from_e4(row.amount_e4):,}", rate))
+        for row, rate in zip(rows, rates, strict=True)
+    )
 
 
 def storage_bands(book: RateBook, day: date, port: str, mode: str) -> Bands:

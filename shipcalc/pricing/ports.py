@@ -158,6 +158,8 @@ def _asked_lines(
         rates: Int64 = np.zeros((1, len(asked)), dtype=np.int64)
         rates[0, list(at)] = [one.amount_e4 for one in at.values()]
         cells = tuple([at[number].row.at.cell("amount_e4") if number in at else "" for number in range(len(asked))])
+        offers = tuple([at[number].told if number in at else "" for number in range(len(asked))])
+        offers = offers if any(offers) else ()
         unit, quantity = {
             "vehicle": ("vehicle", np.ones_like(freight.revenue_tons)),
             "revenue ton": ("W/M", freight.revenue_tons),
@@ -166,11 +168,12 @@ def _asked_lines(
         }[per]
         if unit == "lump":
             minor = half_up(rates * 10 ** decimals(currency), E4)
-            yield lump_line(
+            lump = lump_line(
                 code=code, label=label, stage="", minor=minor, markup_ppm=markup_ppm, lane_cells=cells, shared=True
             )
+            yield replace(lump, lane_offers=offers)
             continue
-        yield counted_line(
+        counted = counted_line(
             code=code,
             label=label,
             stage="",
@@ -183,6 +186,7 @@ def _asked_lines(
             lane_cells=cells,
             shared=per == "container",
         )
+        yield replace(counted, lane_offers=offers)
 
 
 def _packing_lines(load: Load, vehicles: int, markup_ppm: int) -> Iterator[Line]:

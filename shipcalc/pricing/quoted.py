@@ -37,7 +37,7 @@ def quoted_lines(
     charged: set[int] = set()
     for size, offer in offers:
         how = _How(size, load, freight, ONE * counts.get(size, 0), markup_ppm, currency)
-        name = f"Ocean freight, {size}" if size else CROSSING_BY_MODE[load.mode].freight
+        name = ", ".join(filter(None, (CROSSING_BY_MODE[load.mode].freight, size)))
         own = tuple(_counted(offer.freight, "ocean.freight", name, how))
         yield from own
         base = sum((line.amount for line in own[1:]), start=own[0].amount)

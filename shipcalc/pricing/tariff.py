@@ -14,17 +14,18 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 import numpy as np
 
-from shipcalc.money import Int64
+from shipcalc.money import Int64, from_e4, to_decimal
 from shipcalc.pricing.areas import area_rows
 from shipcalc.pricing.ferries import fares_of
 from shipcalc.pricing.fuel import FuelCharge, fuel_charges
 from shipcalc.pricing.lane_prices import LanePrices, ServiceLanes, lane_prices, lanes_of
 from shipcalc.pricing.loaded import loads_of
 from shipcalc.pricing.occasions import occasions_of
-from shipcalc.pricing.row_currency import in_book_currency, rate_of_row
+from shipcalc.pricing.row_currency import exchanged, in_book_currency, rate_of_row
 from shipcalc.pricing.service_classes import classes_of
 from shipcalc.pricing.spot import Spot
 from shipcalc.ratebook.book import RateBook
@@ -36,7 +37,38 @@ from shipcalc.ratebook.rows.service_classes import ServiceClass
 from shipcalc.ratebook.rows.vehicles_loaded import VehiclesLoaded
 from shipcalc.records import dataclass, replace
 
+if TYPE_CHECKING:
+    from shipcalc.ratebook.rows.currencies import Currency
+
 LONGEST_TRIP_MI = 9_000
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """A carrier's row and its bands, the shortest trips first, as they were typed: in its own currency, at a rate of exchange."""
+
+    row: Carrier
+    bands: tuple[MileBand, ...]
+    rate: "Currency"
+    currency: str
+
+    @property
+    def base(self) -> str:
+        """How the base fee became the book's, for the office."""
+        return self._sum(self.row.base_minor)
+
+    @property
+    def minimum(self) -> str:
+        """How the minimum did."""
+        return self._sum(self.row.minimum_minor)
+
+    def band(self, from_mi: int) -> str:
+        """Return how the rate a mile of the band that begins there did."""
+        own = next(band for band in self.bands if band.from_mi == from_mi)
+        return exchanged(str(from_e4(own.rate_e4)), self.rate)
+
+    def _sum(self, minor: int) -> str:
+        return exchanged(f"{to_decimal(minor, self.currency):,}", self.rate)
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +79,7 @@ class Service:
     that it picks up in and delivers to, where its own row names areas. `spot`: a price in hand stands in place of its rates.
     `lanes` are its rows of the sheet Lanes, `loads` those of Vehicles loaded. `offer`: it is one of the carrier's classes.
     `occasions` is what it asks for when something happens, in no price. `fares` are its own on ferries.
+    `given`: its prices as they were typed, where they are in another currency than the book's.
     """
 
     row: Carrier
@@ -62,6 +95,7 @@ class Service:
     offer: ServiceClass | None = None
     occasions: tuple[Occasion, ...] = ()
     fares: tuple[Ferry, ...] = ()
+    given: Given | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,15 +115,13 @@ def compile_tariffs(book: RateBook, as_of: date) -> Tariffs:
     for band in book.bands:
         bands[band.carrier.casefold(), band.trailer].append(band)
     fuel, lanes = fuel_charges(book.fuel, as_of, book.diesel, book.fuel_steps), lane_prices(book, as_of)
+    priced = (_in_book_currency(row, bands[row.carrier.casefold(), row.trailer], book, as_of) for row in book.carriers)
     ordinary = (
-        _service(
-            *_in_book_currency(row, bands[row.carrier.casefold(), row.trailer], book, as_of),
-            fuel,
-            book,
-            lanes,
-            loads_of(book.loaded, row.carrier, row.trailer),
+        replace(
+            _service(row, own, fuel, book, lanes, loads_of(book.loaded, row.carrier, row.trailer)),
+            given=given,
         )
-        for row in book.carriers
+        for row, own, given in priced
     )
     own = (
         replace(
@@ -105,16 +137,17 @@ def compile_tariffs(book: RateBook, as_of: date) -> Tariffs:
 
 def _in_book_currency(
     row: Carrier, bands: Iterable[MileBand], book: RateBook, as_of: date
-) -> tuple[Carrier, tuple[MileBand, ...]]:
-    """Return a carrier's row and its bands, the shortest trips first, with their prices in the rate book's currency."""
+) -> tuple[Carrier, tuple[MileBand, ...], Given | None]:
+    """Return a carrier's row and its bands, the shortest trips first, in the rate book's currency; and as they were given."""
     own = tuple(sorted(bands, key=lambda band: band.from_mi))
     rate = rate_of_row(book, row.currency, book.pricing.currency, as_of) if row.currency else None
     if rate is None:
-        return row, own
+        return row, own, None
     base, minimum = (in_book_currency(minor, rate) for minor in (row.base_minor, row.minimum_minor))
     return (
         replace(row, base_minor=base, minimum_minor=minimum),
         tuple(replace(band, rate_e4=in_book_currency(band.rate_e4, rate)) for band in own),
+        Given(row, own, rate, book.pricing.currency),
     )
 
 

@@ -1,22 +1,18 @@
 """A request: complete, so that with a rate book and a date it determines the answer."""
 
 from datetime import date
-from typing import TYPE_CHECKING
 
 from shipcalc.places.place import Place
 from shipcalc.quote.model import Wishes
 from shipcalc.records import dataclass
 from shipcalc.vehicles.vehicle import Vehicle
 
-if TYPE_CHECKING:
-    from shipcalc.ratebook.rows.yards import Terminal
-
 
 @dataclass(frozen=True, slots=True)
 class Fetched:
-    """That the buyer fetches it himself: at a terminal so many road miles from him, or in the yard (None)."""
+    """That the buyer fetches it himself: at a terminal of the rate book, so many road miles from him, or in the yard ("")."""
 
-    terminal: "Terminal | None" = None
+    terminal: str = ""
     miles_left: int = 0
 
 

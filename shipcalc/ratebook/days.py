@@ -22,6 +22,7 @@ AT_HOME = (
     "fuel",
     "ferries",
     "terminals",
+    "settings",
 )
 BEYOND = (
     "ports",

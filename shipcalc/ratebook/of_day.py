@@ -34,12 +34,13 @@ def _changes(book: RateBook) -> tuple[date, ...]:
 def _from_change_on(book: RateBook, day: date) -> RateBook:
     """Return the book of all days up to the next change, so that what is remembered for one of them serves the others."""
     home: dict[str, Any] = {field: rows_of_day(getattr(book, field), day) for field in AT_HOME}
+    pricing = book.pricing.of_day(day)
     if book.overseas is None:
         beyond: dict[str, Any] = {field: rows_of_day(getattr(book, field), day) for field in BEYOND}
         same = all(getattr(book, field) is rows for field, rows in (home | beyond).items())
-        return book if same else replace(book, **home, **beyond)
+        return book if same else replace(book, pricing=pricing, **home, **beyond)
     others = {one.name: getattr(book, one.name) for one in fields(RateBook) if one.name not in _LATER | set(home)}
-    return not_yet(RateBook(**(others | home), overseas=partial(_overseas, book, day)))
+    return not_yet(RateBook(**(others | home | {"pricing": pricing}), overseas=partial(_overseas, book, day)))
 
 
 def _overseas(book: RateBook, day: date) -> dict[str, tuple[Row, ...]]:

@@ -19,6 +19,7 @@ from shipcalc.errors import NoAnswer, WrongInput, how_many
 from shipcalc.records import dataclass
 from shipcalc.register.opening import Register
 from shipcalc.register.schema import NEWEST, upgrade, version_of
+from shipcalc.register.shipments import begin_missing
 from shipcalc.sheets.saving import whole
 
 CONTENTS = "contents.json"
@@ -69,6 +70,7 @@ def restore(register: Register, file: Path, *, over: bool = False) -> Contents:
                     _fill(connection, table, archive)
             _count_on(connection)
             upgrade(connection)
+            begin_missing(connection)
     return contents
 
 

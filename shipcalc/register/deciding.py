@@ -52,18 +52,19 @@ def decline(register: Register, number: str, *, on: date, by: str, why: str, at:
     """Keep that a buyer said no, also after a yes: its vehicles are free again."""
     with register.writing("declining a quote") as connection:
         quote = find_kept(connection, number).quote
-        state = _state(connection, number)
+        state = state_of(connection, number)
         if state == DECLINED:
             raise NoAnswer(f"{number} was declined already")
         connection.execute(delete(promises).where(promises.c.number == number))
-        _decide(connection, quote, DECLINED, on, by)
+        total = to_minor(total_of(quote), quote.currency)
+        _decide(connection, quote, DECLINED, on, by, choice=None, total_minor=total)
         note_event(connection, quote, DECLINED, at=at, who=by, told=why)
     return quote
 
 
-def is_accepted(connection: Connection, number: str) -> bool:
-    """Return whether a buyer accepted a quote."""
-    return _state(connection, number) == ACCEPTED
+def state_of(connection: Connection, number: str) -> str:
+    """Return how a quote, which must be there, stands as it is kept: *ended* is not."""
+    return str(connection.execute(select(quotes.c.state).where(quotes.c.number == number)).scalar_one())
 
 
 def promised_to(connection: Connection, quote: Quote) -> tuple[tuple[str, str], ...]:
@@ -96,7 +97,7 @@ def _promise(connection: Connection, quote: Quote) -> None:
 
 
 def _check_open(connection: Connection, quote: Quote, on: date) -> None:
-    state = _state(connection, quote.number or "")
+    state = state_of(connection, quote.number or "")
     if state == ACCEPTED:
         raise NoAnswer(
             f"{quote.number} was accepted already", remedy=f"shipcalc quotes show {quote.number} says when and by whom"
@@ -110,10 +111,8 @@ def _check_open(connection: Connection, quote: Quote, on: date) -> None:
         raise NoAnswer(f"{quote.number} ended on {quote.valid_until.isoformat()}", remedy=remedy)
 
 
-def _state(connection: Connection, number: str) -> str:
-    return str(connection.execute(select(quotes.c.state).where(quotes.c.number == number)).scalar_one())
-
-
-def _decide(connection: Connection, quote: Quote, state: str, on: date, by: str, **more: int) -> None:
-    values = {"state": state, "decided_on": on, "decided_by": by, **more}
+def _decide(
+    connection: Connection, quote: Quote, state: str, on: date, by: str, *, choice: int | None, total_minor: int
+) -> None:
+    values = {"state": state, "decided_on": on, "decided_by": by, "choice": choice, "total_minor": total_minor}
     connection.execute(update(quotes).where(quotes.c.number == quote.number).values(**values))

@@ -30,16 +30,23 @@ def forget(
     """
     with register.writing("forgetting a buyer") as connection:
         for number in numbers:
-            _forget(connection, number, at, although_accepted=although_accepted)
+            _check_may_be_forgotten(connection, number, although_accepted=although_accepted)
+        for number in numbers:
+            _forget(connection, number, at)
     return numbers
 
 
-def _forget(connection: Connection, number: str, at: str, *, although_accepted: bool) -> None:
-    latest = find_kept(connection, number)
+def _check_may_be_forgotten(connection: Connection, number: str, *, although_accepted: bool) -> None:
+    """All are asked for before anything is erased: files that are deleted do not come back where the rest is refused."""
+    find_kept(connection, number)
     state = connection.execute(select(quotes.c.state).where(quotes.c.number == number)).scalar_one()
     if state == ACCEPTED and not although_accepted:
         remedy = "once the law no longer has you keep it, say --although-accepted"
         raise NoAnswer(f"{number} was accepted: its buyer is on the papers", remedy=remedy)
+
+
+def _forget(connection: Connection, number: str, at: str) -> None:
+    latest = find_kept(connection, number)
     for revision in range(1, latest.latest + 1):
         kept = find_kept(connection, number, revision)
         request = msgspec.json.encode(replace(kept.request, buyer="")).decode()
@@ -57,8 +64,9 @@ def _forget(connection: Connection, number: str, at: str, *, although_accepted: 
 
 
 def _forget_shipment(connection: Connection, number: str, buyer: str) -> None:
-    """Erase what a shipment says of its buyer: notes, who did what, its files (copies of ours are deleted), the address."""
-    connection.execute(update(tasks).where(tasks.c.number == number).values(remark="", done_by=""))
+    """Erase what a shipment says of its buyer: notes, columns of people's own, who did what, its files (copies of ours are
+    deleted), the address."""
+    connection.execute(update(tasks).where(tasks.c.number == number).values(remark="", done_by="", added="{}"))
     buyers = shipment_references.c.name.in_(("tracking", "driver"))
     connection.execute(delete(shipment_references).where(shipment_references.c.number == number, buyers))
     connection.execute(delete(copies).where(copies.c.number == number))

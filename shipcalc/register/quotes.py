@@ -8,7 +8,7 @@ from decimal import Decimal
 import msgspec
 from sqlalchemy import Connection, insert, select, update
 
-from shipcalc.errors import WrongInput
+from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.money import to_minor
 from shipcalc.quote.as_data import quote_from_json
 from shipcalc.quote.model import Quote
@@ -20,9 +20,12 @@ from shipcalc.register.events import note_event
 from shipcalc.register.numbers import next_number
 from shipcalc.register.opening import Register
 from shipcalc.register.packing import packed, unpacked
-from shipcalc.register.states import OPEN
+from shipcalc.register.states import ACCEPTED, OPEN
 from shipcalc.register.tables import quotes, revisions
 from shipcalc.register.words import keep_words
+
+# How a quote stands that is offered anew: an earlier yes or no is history.
+_OFFERED = {"state": OPEN, "choice": None, "decided_on": None, "decided_by": ""}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,21 +74,31 @@ def keep_revision(
 ) -> Quote:
     """Keep a quote as the next revision of another, and return it with number and revision.
 
-    Raises WrongInput where somebody else has revised it meanwhile: one of the two would be lost unseen.
+    Raises WrongInput where somebody else has revised it meanwhile: one of the two would be lost unseen; NoAnswer where the buyer
+    has said yes: what was agreed is not changed by one side.
     """
     bundle = _bundle_if_new(register, book) if book is not None else None
     with register.writing("keeping a quote") as connection:
-        latest = connection.execute(select(quotes.c.revision).where(quotes.c.number == of.number)).scalar_one()
+        asked = select(quotes.c.revision, quotes.c.state).where(quotes.c.number == of.number)
+        latest, state = connection.execute(asked).one()
+        check_not_accepted(of.number or "", state)
         if latest != of.revision:
             told = f"{of.number} was revised meanwhile (there is a revision {latest})"
             raise WrongInput(told, remedy="look at it first, then revise that one")
         revised = replace(quote, number=of.number, revision=latest + 1)
         if bundle is not None and book is not None:
             keep_book(connection, book.fingerprint, bundle, at=at)
-        connection.execute(update(quotes).where(quotes.c.number == of.number).values(state=OPEN, **_as_listed(revised)))
+        connection.execute(update(quotes).where(quotes.c.number == of.number).values(**_OFFERED, **_as_listed(revised)))
         _keep_revision(connection, revised, request, at=at, why=why, by_hand=by_hand)
         note_event(connection, revised, "revised", at=at, who=who, told=why)
     return revised
+
+
+def check_not_accepted(number: str, state: str) -> None:
+    """Raise NoAnswer for a quote that a buyer said yes to."""
+    if state == ACCEPTED:
+        remedy = f"shipcalc quotes decline {number} takes the yes back, if both agree"
+        raise NoAnswer(f"{number} was accepted: what was agreed is not changed", remedy=remedy)
 
 
 def find_kept(connection: Connection, number: str, revision: int | None = None) -> Kept:

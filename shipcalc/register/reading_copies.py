@@ -2,6 +2,7 @@
 
 Each copy says what its lines were when it was written. What only the copy changed is taken; what only the register changed
 stays; of what both changed, the later tick counts, both notes stay, and other words stay as they are here: all of it is said.
+Columns that people added come along with their line, and stand in the next copy that is written.
 """
 
 import hashlib
@@ -10,11 +11,13 @@ from collections.abc import Iterator, Sequence
 from sqlalchemy import Connection, insert, select
 
 from shipcalc.checklist.changes import changes
+from shipcalc.checklist.columns import HEADERS
 from shipcalc.checklist.items import Item
 from shipcalc.checklist.joining import line_joined
 from shipcalc.checklist.making import shipment_key
 from shipcalc.checklist.returned import NO_DATE, OwnLine, Returned
-from shipcalc.errors import WrongInput
+from shipcalc.checklist.typed import text_in
+from shipcalc.errors import WrongInput, how_many
 from shipcalc.records import replace
 from shipcalc.register.doing import Done
 from shipcalc.register.shipments import Line, Shipment
@@ -57,7 +60,20 @@ def with_copies(shipment: Shipment, returned: Sequence[Returned]) -> Done:
     before = {line.item.id: _told(line) for line in shipment.lines}
     items = [_told(line) for line in now.lines]
     new = tuple(f"new line: {item.title}" for item in items if item.id not in before)
-    return Done(shipment=now, changed=(*changes(items, before), *new), said=tuple(said))
+    return Done(shipment=now, changed=(*changes(items, before), *_added_now(shipment, now), *new), said=tuple(said))
+
+
+def _added_now(was: Shipment, now: Shipment) -> Iterator[str]:
+    """Yield what stands newly in columns that people added, a sentence for each column."""
+    before = {line.item.id: dict(line.added) for line in was.lines}
+    counts: dict[str, int] = {}
+    for line in now.lines:
+        there, here = before.get(line.item.id, {}), dict(line.added)
+        for header in {**there, **here}:
+            if there.get(header) != here.get(header):
+                counts[header] = counts.get(header, 0) + 1
+    for header, count in counts.items():
+        yield f"your column “{header}”: {how_many(count, 'line')}"
 
 
 def _with_copy(shipment: Shipment, copy: Returned, said: list[str]) -> Shipment:
@@ -78,7 +94,24 @@ def _joined(line: Line, theirs: Item | None, copy: Returned, said: list[str]) ->
     if theirs is None or was is None:
         return line
     files = f"the register and {copy.path.name}"
-    return _kept(line, line_joined(_told(line), was, theirs, was, files, said))
+    kept = _kept(line, line_joined(_told(line), was, theirs, was, files, said))
+    return replace(kept, added=_added(line, copy, files, said))
+
+
+def _added(line: Line, copy: Returned, files: str, said: list[str]) -> tuple[tuple[str, str], ...]:
+    """Return what stands in columns that people added: what the copy changed, where the register did not change it too."""
+    key, now = line.item.id, dict(line.added)
+    theirs = {header: text_in(value) for header, value in copy.added.get(key, {}).items()}
+    was = copy.last.added.get(key, {})
+    for header in dict.fromkeys((*theirs, *(header for header in was if header in copy.columns))):
+        mine, other, stood = now.get(header, ""), theirs.get(header, ""), was.get(header, "")
+        if other in (stood, mine):
+            continue
+        if mine != stood and mine and other:
+            said.append(f"{line.item.title} ({key}): “{header}” was changed on both sides ({files}); both stay")
+            other = f"{mine} / {other}"
+        now[header] = other
+    return tuple((header, text) for header, text in now.items() if text)
 
 
 def _told(line: Line) -> Item:
@@ -93,14 +126,11 @@ def _kept(line: Line, item: Item) -> Line:
 
 
 def _left_out(shipment: Shipment, copy: Returned) -> Iterator[str]:
-    """Yield what a copy says and the register has no place for, and what was deleted in it."""
+    """Yield what was deleted in a copy."""
     known = {line.item.id for line in shipment.lines}
     for item in copy.missing:
         if item.id in known:
             yield f"{item.title} ({item.id}) was deleted in {copy.path.name} and stays: set it to not needed instead"
-    columns = dict.fromkeys(header for cells in copy.added.values() for header in cells)
-    if columns:
-        yield f"{copy.path.name} has columns of its own ({', '.join(columns)}): what stands in them stays in that file"
 
 
 def _with_own(lines: list[Line], own: OwnLine) -> list[Line]:
@@ -111,8 +141,15 @@ def _with_own(lines: list[Line], own: OwnLine) -> list[Line]:
             was = replace(line.item, state="open", done_on=None, done_by="")
             theirs = replace(own.item, id=line.item.id, title=line.item.title, due=line.item.due, owner=line.who)
             joined = line_joined(_told(line), was, theirs, was, "", [])
-            return [*lines[:place], _kept(line, joined), *lines[place + 1 :]]
+            kept = replace(_kept(line, joined), added=line.added or _of_own(own))
+            return [*lines[:place], kept, *lines[place + 1 :]]
     place = max((line.place for line in lines), default=0) + 1
     due = own.item.due if own.item.due != NO_DATE else max(line.item.due for line in lines)
     item = replace(own.item, id=f"{OWN}-{place}", title=title, due=due, due_by_hand=True)
-    return [*lines, _kept(Line(item=item, place=place), item)]
+    return [*lines, _kept(Line(item=item, place=place, added=_of_own(own)), item)]
+
+
+def _of_own(own: OwnLine) -> tuple[tuple[str, str], ...]:
+    ours = frozenset(HEADERS.values())
+    told = ((header, text_in(value)) for header, value in own.cells.items() if header not in ours)
+    return tuple((header, text) for header, text in told if text)

@@ -7,14 +7,13 @@ from datetime import date
 from sqlalchemy import ColumnElement, Connection, Row, case, delete, func, insert, or_, select, update
 
 from shipcalc.checklist.accepting import accepted_on
-from shipcalc.checklist.items import Item
+from shipcalc.checklist.items import Item, item_id
 from shipcalc.checklist.making import checklist, free_days, gates
 from shipcalc.checklist.ordering import in_working_order, with_dates_that_hold
 from shipcalc.errors import ShipcalcError, WrongInput
 from shipcalc.quote.model import Option, Quote, Window
 from shipcalc.records import dataclass, replace
 from shipcalc.register.dialect import insert_into
-from shipcalc.register.opening import Register
 from shipcalc.register.quotes import find_kept
 from shipcalc.register.states import ACCEPTED
 from shipcalc.register.tables import quotes, shipment_references, shipments, tasks
@@ -25,13 +24,16 @@ from shipcalc.register.words import has_words
 class Line:
     """One line of a checklist as it is kept: what is to be done, the person it was given to, and how often it was changed.
 
-    `place` is its number, counted from 1; it stays, whatever moves.
+    `place` is its number, counted from 1; it stays, whatever moves. `paper` is the one that it makes, "" for none; `added` is
+    what people wrote into columns of their own, by header.
     """
 
     item: Item
     place: int
     assigned: str = ""
     version: int = 1
+    paper: str = ""
+    added: tuple[tuple[str, str], ...] = ()
 
     @property
     def who(self) -> str:
@@ -85,6 +87,9 @@ class Standing:
 def begin(connection: Connection, quote: Quote, choice: int, on: date) -> tuple[str, ...]:
     """Keep the checklist of a choice that was accepted on a day, and return what that day no longer reaches.
 
+    Where an earlier yes was taken back, versions go on, so that a checklist of then is known for an older one; references and
+    files stay.
+
     Raises NoAnswer where its ship is no longer reached.
     """
     taken = accepted_on(quote, choice, on)
@@ -92,19 +97,15 @@ def begin(connection: Connection, quote: Quote, choice: int, on: date) -> tuple[
     return taken.said
 
 
-def begin_missing(register: Register) -> None:
-    """Begin the shipments of quotes that were accepted by an earlier version of the program."""
+def begin_missing(connection: Connection) -> None:
+    """Begin the shipments of quotes that were accepted while registers had none; part of bringing one up to date."""
     asked = select(quotes.c.number, quotes.c.choice, quotes.c.decided_on).where(
         quotes.c.state == ACCEPTED, quotes.c.number.not_in(select(shipments.c.number))
     )
-    with register.reading() as connection:
-        if connection.execute(asked.limit(1)).first() is None:
-            return
-    with register.writing("beginning shipments") as connection:
-        for number, choice, day in connection.execute(asked).all():
-            quote = find_kept(connection, number).quote
-            chosen, on = quote.recommended if choice is None else choice, day or quote.as_of
-            _keep(connection, _dated(quote, chosen, on), chosen, on)
+    for number, choice, day in connection.execute(asked).all():
+        quote = find_kept(connection, number).quote
+        chosen, on = quote.recommended if choice is None else choice, day or quote.as_of
+        _keep(connection, _dated(quote, chosen, on), chosen, on)
 
 
 def _dated(quote: Quote, choice: int, on: date) -> Quote:
@@ -124,12 +125,16 @@ def _keep(connection: Connection, quote: Quote, choice: int, on: date) -> None:
         "moments": moments_to_json(gates(quote, option)),
         "free_days": json.dumps(free_days(option)),
         "recorded": "{}",
-        "version": 1,
     }
-    kept = insert_into(connection, shipments).values(number=quote.number, **row)
-    connection.execute(kept.on_conflict_do_update(index_elements=["number"], set_=row))
+    kept = insert_into(connection, shipments).values(number=quote.number, version=1, **row)
+    further = {**row, "version": shipments.c.version + 1}
+    connection.execute(kept.on_conflict_do_update(index_elements=["number"], set_=further))
     connection.execute(delete(tasks).where(tasks.c.number == quote.number))
-    lines = [Line(item=item, place=place) for place, item in enumerate(checklist(quote, option), 1)]
+    papers = {item_id(paper.code, paper.vehicle): paper.title for paper in option.documents}
+    lines = [
+        Line(item=item, place=place, paper=papers.get(item.id, ""))
+        for place, item in enumerate(checklist(quote, option), 1)
+    ]
     if lines:
         connection.execute(insert(tasks), [row_of(quote.number or "", line) for line in lines])
 
@@ -158,6 +163,8 @@ def row_of(number: str, line: Line) -> dict[str, object]:
         "done_by": item.done_by,
         "remark": item.remark,
         "version": line.version,
+        "paper": line.paper,
+        "added": json.dumps(dict(line.added), ensure_ascii=False),
     }
 
 
@@ -180,20 +187,26 @@ def _line(row: Row[tuple[object, ...]]) -> Line:
         done_by=row.done_by,
         remark=row.remark,
     )
-    return Line(item=item, place=row.place, assigned=row.assigned, version=row.version)
+    return Line(
+        item=item,
+        place=row.place,
+        assigned=row.assigned,
+        version=row.version,
+        paper=row.paper,
+        added=tuple(json.loads(row.added).items()),
+    )
 
 
 def find_shipment(connection: Connection, number: str) -> Shipment:
     """Return a shipment as it stands. Raises WrongInput where the quote was not accepted, or there is none."""
     kept = find_kept(connection, number)
-    row = connection.execute(
-        select(shipments, quotes.c.state)
-        .join(quotes, quotes.c.number == shipments.c.number)
-        .where(shipments.c.number == number)
-    ).first()
-    if row is None or row.state != ACCEPTED:
+    if connection.execute(select(quotes.c.state).where(quotes.c.number == number)).scalar() != ACCEPTED:
         remedy = f"shipcalc quotes accept {number} keeps the buyer's yes"
         raise WrongInput(f"{number} is no shipment: nobody has accepted it", remedy=remedy)
+    row = connection.execute(select(shipments).where(shipments.c.number == number)).first()
+    if row is None:
+        remedy = "shipcalc register upgrade FOLDER begins its shipment"
+        raise WrongInput(f"{number} was accepted when the register had no shipments", remedy=remedy)
     lines = connection.execute(select(tasks).where(tasks.c.number == number).order_by(tasks.c.place)).all()
     named = connection.execute(select(shipment_references).where(shipment_references.c.number == number)).all()
     return Shipment(

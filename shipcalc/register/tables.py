@@ -17,6 +17,7 @@ from sqlalchemy import (
     Table,
     Text,
     UniqueConstraint,
+    text,
 )
 
 metadata = MetaData(
@@ -77,6 +78,9 @@ revisions = Table(
     Column("quote", LargeBinary, nullable=False),
 )
 
+# A word without figures, as each database says it: word for word as in a question, or the index is not used.
+LETTERS = {"sqlite": "word NOT GLOB '*[0-9]*'", "postgresql": "word !~ '[0-9]'"}
+
 # The words that a quote is found by: of its buyer, its vehicles, its place, of who asked a price in hand. `about` says which.
 words = Table(
     "words",
@@ -85,6 +89,12 @@ words = Table(
     Column("number", Text, ForeignKey("quotes.number"), primary_key=True),
     Column("about", Text, primary_key=True),
     Index(None, "number"),
+    Index(
+        "ix_words_of_letters",
+        "word",
+        sqlite_where=text(LETTERS["sqlite"]),
+        postgresql_where=text(LETTERS["postgresql"]),
+    ),
 )
 
 # A vehicle that was promised to a buyer: by its key it stands here once.
@@ -128,6 +138,7 @@ shipments = Table(
 )
 
 # One line of a shipment's checklist. `version` is one more with each change of the line: who writes says which one was seen.
+# `paper` is the one that it makes; `added` (JSON) is what people wrote into columns of their own, by header.
 tasks = Table(
     "tasks",
     metadata,
@@ -151,6 +162,8 @@ tasks = Table(
     Column("done_by", Text, nullable=False, server_default=""),
     Column("remark", Text, nullable=False, server_default=""),
     Column("version", Integer, nullable=False),
+    Column("paper", Text, nullable=False, server_default=""),
+    Column("added", Text, nullable=False, server_default="{}"),
     ForeignKeyConstraint(["number"], ["shipments.number"]),
     Index(None, "state", "due"),
 )

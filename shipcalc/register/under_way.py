@@ -4,11 +4,11 @@ import json
 from datetime import date
 from functools import lru_cache
 
-from sqlalchemy import Connection, select
+from sqlalchemy import Connection, and_, exists, select
 
 from shipcalc.checklist.office_day import OpenLine, UnderWay
 from shipcalc.register.states import ACCEPTED
-from shipcalc.register.tables import quotes, shipments, tasks
+from shipcalc.register.tables import files, quotes, shipments, tasks
 
 _OPEN = "open"
 _FIELDS = (
@@ -23,13 +23,16 @@ _FIELDS = (
     "wanted",
     "source",
     "vehicle",
+    "paper",
 )
 
 
 def open_lines(connection: Connection, *, until: date) -> tuple[OpenLine, ...]:
-    """Return the open lines of shipments under way that are due by a day, the first due first."""
+    """Return the open lines of shipments under way that are due by a day, the first due first; a paper that lies in the
+    shipment's folder is there, whether or not its line is ticked."""
+    there = and_(tasks.c.paper != "", exists().where(files.c.number == tasks.c.number, files.c.task == tasks.c.id))
     asked = (
-        select(*(tasks.c[name] for name in _FIELDS))
+        select(*(tasks.c[name] for name in _FIELDS), there)
         .join(quotes, quotes.c.number == tasks.c.number)
         .where(tasks.c.state == _OPEN, tasks.c.due <= until, quotes.c.state == ACCEPTED)
         .order_by(tasks.c.due, tasks.c.number, tasks.c.place)
@@ -47,10 +50,23 @@ def open_lines(connection: Connection, *, until: date) -> tuple[OpenLine, ...]:
             wanted=wanted,
             source=source,
             vehicle=vehicle,
+            paper="" if has_file else paper,
         )
-        for shipment, name, title, owner, assigned, due, after, critical, wanted, source, vehicle in connection.execute(
-            asked
-        )
+        for (
+            shipment,
+            name,
+            title,
+            owner,
+            assigned,
+            due,
+            after,
+            critical,
+            wanted,
+            source,
+            vehicle,
+            paper,
+            has_file,
+        ) in connection.execute(asked)
     )
 
 

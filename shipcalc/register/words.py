@@ -4,10 +4,10 @@ import re
 import unicodedata
 from collections.abc import Iterator, Sequence
 
-from sqlalchemy import ColumnElement, Connection, Select, and_, delete, false, func, insert, select
+from sqlalchemy import ColumnElement, Connection, Select, and_, delete, false, func, insert, literal_column, select
 
 from shipcalc.quote.model import Quote
-from shipcalc.register.tables import words
+from shipcalc.register.tables import LETTERS, words
 
 LEAST_LIKENESS = 78.0
 MOST_LIKE_WORDS = 40
@@ -96,10 +96,11 @@ def _like(connection: Connection, word: str, about: str | None) -> Sequence[str]
 
 
 def _words_from(connection: Connection, start: str) -> Sequence[str]:
-    """Return each word that begins so once, stepping along the index over all the quotes that have it."""
+    """Return each word of letters that begins so once, stepping along their index over all the quotes that have it."""
     end = start + LAST_LETTER
     own = words.c.word
-    steps = select(func.min(own).label("word")).where(own >= start, own <= end).cte("steps", recursive=True)
-    following = select(func.min(own)).where(own > steps.c.word, own <= end).scalar_subquery()
+    letters: ColumnElement[bool] = literal_column(LETTERS[connection.dialect.name])
+    steps = select(func.min(own).label("word")).where(letters, own >= start, own <= end).cte("steps", recursive=True)
+    following = select(func.min(own)).where(letters, own > steps.c.word, own <= end).scalar_subquery()
     steps = steps.union_all(select(following).where(steps.c.word.is_not(None)))
     return connection.execute(select(steps.c.word).where(steps.c.word.is_not(None))).scalars().all()

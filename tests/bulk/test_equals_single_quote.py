@@ -199,7 +199,7 @@ def test_rows_over_the_sea_and_over_the_border(make_plan, books) -> None:
 
 
 def with_lanes_and_days(book: RateBook, day: date, count: int = 400) -> RateBook:
-    """Return the book with many rows of Lanes, some of other days and currencies, and rates a mile that rise after a week."""
+    """Return the book with many rows of Lanes, some of other days and currencies, and rates a mile and markups that rise after a week."""
     chance = random.Random(3)
     lanes = []
     for _ in range(count):
@@ -229,7 +229,15 @@ def with_lanes_and_days(book: RateBook, day: date, count: int = 400) -> RateBook
     changes = day + timedelta(days=7)
     today = (replace(band, valid_to=changes - timedelta(days=1)) for band in book.bands)
     later = (replace(band, valid_from=changes, rate_e4=band.rate_e4 * 11 // 10) for band in book.bands)
-    return replace(book, lanes=tuple(lanes), bands=(*today, *later), changes=None, fingerprint="lanes and days")
+    dearer = replace(book.pricing, markup_linehaul_ppm=231_000, markup_extras_ppm=77_000, later=())
+    return replace(
+        book,
+        pricing=replace(book.pricing, later=((changes, dearer),)),
+        lanes=tuple(lanes),
+        bands=(*today, *later),
+        changes=None,
+        fingerprint="lanes and days",
+    )
 
 
 def test_a_row_is_its_quote_over_lanes_with_prices_and_on_days_with_other_rates(make_plan, zips) -> None:

@@ -49,6 +49,18 @@ def test_a_cut_off_that_passed_without_a_tick_is_said_from_the_day_after():
     assert "nobody has ticked that the vehicle is in the terminal" in sentence
 
 
+def test_what_must_be_done_by_a_cut_off_and_is_not_ticked_is_named_from_the_day_after():
+    there = line("dock-receipt", stage="port", done_on=date(2026, 12, 10))
+    filing = line("export-filing", stage="cut-off")
+    assert told(there, filing, today=date(2026, 12, 14)) == []
+    (sentence,) = told(there, filing, today=date(2026, 12, 15))
+    assert "not ticked: Do it (export-filing)" in sentence
+    assert "may have missed the ship of 2026-12-18" in sentence
+    many = [line(f"paper-{number}", stage="cut-off") for number in range(5)]
+    (sentence,) = told(there, *many, today=date(2026, 12, 15))
+    assert "(paper-2); and 2 more" in sentence
+
+
 def test_a_paper_that_came_late_is_named():
     (sentence,) = told(line("papers-presented", stage="cut-off", done_on=date(2026, 12, 15)), today=date(2026, 12, 16))
     assert "(papers-presented) was done on 2026-12-15" in sentence

@@ -66,6 +66,7 @@ def test_each_line_stands_where_its_day_and_owner_put_it() -> None:
     assert names(found.late) == ["A invoice"]
     assert names(found.due) == ["A itn", "A booking", "B wash"]
     assert names(found.waiting) == ["A booking", "B address"]
+    assert [entry.id for entry in (*found.late, *found.due) if not entry.ready] == ["itn"]
     assert names(found.next) == ["B pickup", "A cut-off"]
 
 
@@ -89,6 +90,18 @@ def test_each_of_the_dealers_people_has_a_share_and_others_have_none() -> None:
     """Late and due within the week; a line that was given to nobody counts for its role."""
     assert [(one.who, one.late, one.due) for one in made().people] == [("office", 1, 1), ("Ida", 0, 1)]
     assert [one.who for one in made("ida").people] == ["Ida"]
+
+
+def test_papers_that_are_missing_by_the_end_of_the_week_are_told() -> None:
+    lines = (
+        line("A", "invoice", "office", -2, paper="Invoice"),
+        line("A", "seal", "office", 7, paper="Seal certificate"),
+        line("B", "title", "office", 8, paper="Title"),
+        line("B", "wash", "yard", 0),
+    )
+    found = office_day(lines, SHIPMENTS, today=TODAY)
+    assert names(found.papers) == ["A invoice", "A seal"]
+    assert {one.shipment: one.papers for one in found.shipments} == {"A": 2, "B": 0}
 
 
 def test_an_entry_names_vehicle_and_buyer() -> None:
@@ -116,5 +129,7 @@ def test_one_calendar_names_vehicle_and_buyer_and_rings_for_what_the_law_asks() 
     alarm = next(event for event in events if event.walk("VALARM")).walk("VALARM")[0]
     assert alarm["TRIGGER"].dt == timedelta(days=-2, hours=9)
     assert len({str(event["UID"]) for event in events}) == len(events)
+    late = icalendar.Calendar.from_ical(calendar_of_all(LINES, SHIPMENTS, written_on=day(5))).walk("VEVENT")
+    assert not any(event.walk("VALARM") for event in late), "what is past does not ring"
     again = icalendar.Calendar.from_ical(calendar_of_all(LINES[1:], SHIPMENTS, written_on=day(1))).walk("VEVENT")
     assert {str(event["UID"]) for event in again} < {str(event["UID"]) for event in events}

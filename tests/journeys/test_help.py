@@ -9,6 +9,7 @@ import pytest
 
 import shipcalc
 from shipcalc.cli import contacts, costs, kept, kept_register, lanes, manager, newcomer, office, sales, shipments, today
+from shipcalc.cli.main import SINGLE, commands_of
 from tests.journeys.conftest import with_yes
 
 COMMANDS = [*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS, *today.COMMANDS]
@@ -37,6 +38,11 @@ def test_the_commands_are_those_of_the_three_people() -> None:
         "costs",
         "register",
     ]
+
+
+def test_a_command_is_found_in_the_module_that_has_it() -> None:
+    found = {name: module for module in set(SINGLE.values()) for name, *_ in commands_of(module)}
+    assert found == SINGLE
 
 
 def test_the_bare_command_shows_every_verb_and_where_to_begin(say) -> None:

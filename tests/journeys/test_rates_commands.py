@@ -9,6 +9,7 @@ from pathlib import Path
 import openpyxl
 import pytest
 
+from shipcalc.ratebook.rows.paperwork_sheets import PAPERWORK_SHEETS
 from shipcalc.ratebook.rows.tables import WORKBOOKS
 from tests.ratebook.weekly_files import NOVEMBER_2026, write_rates_csv
 
@@ -186,6 +187,18 @@ def test_a_comparison_can_be_asked_for_a_day_of_pickup(say, here: Path, two_book
     assert (
         json.loads(say("rates", "compare", *two_books, "--on", "2026-11-02", "--json", *DAY).out)["on"] == "2026-11-02"
     )
+
+
+def test_what_a_lost_workbook_held_is_told_in_a_line_a_sheet(say, here: Path) -> None:
+    assert say("rates", "new", "whole").status == 0
+    assert say("rates", "new", "thin").status == 0
+    (here / "thin" / "paperwork.xlsx").unlink()
+    lines = say("rates", "compare", "whole", "thin", *DAY).out.splitlines()
+    (tasks,) = (line for line in lines if "paperwork.xlsx › Tasks" in line)
+    sheet = openpyxl.load_workbook(here / "whole" / "paperwork.xlsx")["Tasks"]
+    codes = [row[0] for row in sheet.iter_rows(min_row=2, values_only=True) if row[0]]
+    assert tasks.startswith(f"· paperwork.xlsx › Tasks  {len(codes)} rows removed: {codes[0]}; ")
+    assert sum(" rows removed: " in line for line in lines) == len(PAPERWORK_SHEETS)
 
 
 def test_a_comparison_as_data_has_every_price(say, here: Path, two_books) -> None:

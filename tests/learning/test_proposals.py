@@ -96,6 +96,50 @@ def test_a_rate_that_has_risen_is_proposed_in_a_marked_copy_and_others_stay(
             assert there.comment is None
 
 
+def express_bills(made: Made, number: str, rng: np.random.Generator, slip: int) -> list[Bill]:
+    """Linehaul a fifth dearer than reckoned; express pickup at 15 % of it, all other extras as reckoned; 2 % noise."""
+    cost = {"linehaul": Decimal(0), "express": Decimal(0), "extras": Decimal(0)}
+    for line in made.quote.options[made.quote.recommended].charges:
+        kind = "express" if line.code == "extra.express" else kind_of(line.code)
+        if line.cost is not None and kind in cost:
+            cost[kind] += line.cost.amount
+    assert cost["express"] > 0
+    linehaul = float(cost["linehaul"]) * 1.2 * (1 + rng.normal(0, 0.02))
+    extras = linehaul * 0.15 * (1 + rng.normal(0, 0.02)) + float(cost["extras"])
+    return [
+        Bill(number=number, carrier="any", kind=kind, amount_minor=round(paid * 100 * slip), currency="USD", day=DAY)
+        for kind, paid in (("linehaul", linehaul), ("extras", extras))
+    ]
+
+
+def test_an_extra_in_percent_is_held_to_the_linehaul_that_was_billed(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """15 % of the dearer linehaul is found where the book says 12, and not the 18 % that it is of the reckoned one."""
+    sources = invented_sources()
+    books = open_books(sources)
+    places = "97201 97401 98801 99201 83702 59101 84101 95814 93701 75201 66101 55401".split()
+    orders = [Order(vehicles=("HV-1042",), to=place, trailer="open", express=True) for place in places]
+    quotes = [made_quote(order, sources, as_of=DAY, books=books) for order in orders]
+    monkeypatch.setenv("SHIPCALC_REGISTER", str(tmp_path / "r.sqlite"))
+    desk = Desk(Settings(), DAY, AT)
+    rng = np.random.default_rng(3)
+    with desk.register() as register:
+        found: list[Bill] = []
+        for count in range(96):
+            made = quotes[count % len(quotes)]
+            number = keep_quote(register, made.quote, made.request, made.rates, at=AT).number or ""
+            found += express_bills(made, number, rng, slip=10 if count % 24 == 7 else 1)
+        keep_bills(register, found, at=AT)
+    proposals = learn(desk, invented_folder("rates"), since=None, into=tmp_path / "next").learnt.proposals
+    (express,) = [one for one in proposals if one.percent]
+    assert (express.now, express.differs) == (Decimal(12), True)
+    assert express.low <= 15 <= express.high
+    sheet, _, cell = express.cell.partition(" › ")[2].partition("!")
+    there = load_workbook(tmp_path / "next" / "trucking.xlsx")[sheet][cell]
+    assert Decimal(str(there.value)) == express.rate / 100
+
+
 def test_too_few_bills_propose_nothing_and_say_so(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, quotes: tuple[Made, ...]
 ) -> None:

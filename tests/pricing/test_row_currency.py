@@ -2,13 +2,18 @@
 
 from datetime import date
 from decimal import ROUND_HALF_UP, Decimal
+from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from shipcalc.pricing.port_charges import asked_at
 from shipcalc.pricing.row_currency import exchanged, in_book_currency, rate_of_row
+from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.currencies import Currency
+from shipcalc.ratebook.rows.port_charges import PortCharge
+from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.ratebook.rows.tables import Tables
 
 RATES = Tables(
@@ -44,3 +49,15 @@ def test_the_office_is_told_how_an_amount_became_the_books():
         "1,370.00 CAD at 1.37 of 2026-11-23"
     )
     assert exchanged("1,370.00", None) == ""
+
+
+def test_a_ports_line_tells_the_office_too():
+    rows = (
+        PortCharge(port="CAHAL", label="Terminal handling", per="vehicle", amount_e4=137_00_00, currency="CAD"),
+        PortCharge(port="CAHAL", label="Gate", per="vehicle", amount_e4=20_00_00),
+    )
+    book = RateBook(
+        folder=Path("rates"), fingerprint="0", pricing=PricingRules(), port_charges=rows, currencies=RATES.currencies
+    )
+    told = [(one.amount_e4, one.told) for one in asked_at(book, date(2026, 12, 1), "CAHAL", "roro")]
+    assert told == [(100_00_00, "137.00 CAD at 1.37 of 2026-11-23"), (20_00_00, "")]

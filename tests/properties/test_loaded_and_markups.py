@@ -146,6 +146,7 @@ def test_our_linehaul_is_above_the_carriers_by_the_least_margin_or_more(
     sold, without = (priced(book, [CAR], [(miles, "GA")], one) for one in (markup, replace(markup, least_minor=0)))
     margin = asked_for(without, LINEHAUL) - asked_for(cost, LINEHAUL)
     added = asked_for(sold, {"truck.margin"})
+    assert {line.offer for line in sold.lines if line.code == "truck.margin"} <= {"least margin"}
     assert added == max(Decimal(least) / 100 - margin, Decimal(0))
     assert asked_for(sold, {"truck.fuel"}) == asked_for(without, {"truck.fuel"}), (
         "the carrier's percentages are not taken of it"
@@ -168,5 +169,15 @@ def test_a_carriers_own_currency_is_the_books_cell_by_cell(book: RateBook, miles
         carriers=(replace(row, base_minor=told(row.base_minor), minimum_minor=told(row.minimum_minor)),),
         bands=tuple(replace(band, rate_e4=told(band.rate_e4)) for band in book.bands),
     )
-    prices = [priced(one, [CAR], [(miles, "GA")]).total.tolist() for one in (foreign, at_home)]
-    assert prices[0] == prices[1]
+    prices = [priced(one, [CAR], [(miles, "GA")]) for one in (foreign, at_home)]
+    assert prices[0].total.tolist() == prices[1].total.tolist()
+    typed = {"truck.base": row.base_minor, "truck.minimum": row.minimum_minor}
+    for line in prices[0].lines:
+        if line.code in typed:
+            assert line.offer == f"{Decimal(typed[line.code]) / 100:,.2f} CAD at {rate:g} of 2026-12-01"
+        elif line.code == "truck.linehaul":
+            rate_e4 = int(Decimal(line.offer.split()[0]) * 10_000)
+            assert rate_e4 in {band.rate_e4 for band in book.bands}
+            assert line.rate == told(rate_e4) * 1_000_000
+            assert line.offer.endswith(f" CAD at {rate:g} of 2026-12-01")
+    assert not any(line.offer for line in prices[1].lines)

@@ -47,6 +47,17 @@ def test_the_tables_are_those_of_the_code(register: Register) -> None:
     }
 
 
+def test_a_slip_in_the_first_letter_is_found(register: Register, made: dict[str, Made]) -> None:
+    """Of words without figures; the index of those is used, or every chassis number is looked at."""
+    kept(register, made["home"], buyer="Okonkwo")
+    with register.reading() as connection:
+        for typed in ("okonkvo", "akonkwo", "ookonkwo"):
+            assert [one.buyer for one in find_quotes(connection, Asked(text=typed), today=DAY)] == ["Okonkwo"], typed
+        assert find_quotes(connection, Asked(text="zylophon"), today=DAY) == ()
+        names = {index["name"] for index in inspect(connection).get_indexes("words")}
+    assert names == {index.name for index in metadata.tables["words"].indexes}
+
+
 def test_numbers_go_on_by_year(register: Register, made: dict[str, Made]) -> None:
     numbers = [kept(register, made["home"]).number for _ in range(3)]
     next_year = kept(register, made["home"], as_of=date(2027, 1, 2)).number

@@ -26,6 +26,7 @@ from shipcalc.register.quotes import keep_quote
 from shipcalc.register.shipments import Shipment, begin_missing, find_shipment, keep_changed, list_shipments
 from shipcalc.register.tables import shipments, tasks
 from shipcalc.settings import Settings
+from tests.register.handed_out import copy_of
 
 AT = "2026-12-01T16:20:05Z"
 DAY = date(2026, 12, 1)
@@ -33,9 +34,9 @@ NUMBER = "Q-2026-0001"
 
 
 @pytest.fixture
-def desk(url: str, monkeypatch: pytest.MonkeyPatch) -> Desk:
+def desk(url: str, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Desk:
     monkeypatch.setenv("SHIPCALC_REGISTER", url)
-    return Desk(Settings(), DAY, AT, "Nadia")
+    return Desk(Settings(files=tmp_path / "files"), DAY, AT, "Nadia")
 
 
 @pytest.fixture
@@ -74,7 +75,7 @@ def test_quotes_accepted_before_there_were_shipments_get_theirs(register: Regist
     with register.writing() as connection:
         connection.execute(delete(tasks))
         connection.execute(delete(shipments))
-    begin_missing(register)
+        begin_missing(connection)
     assert found(register) == way
 
 
@@ -123,26 +124,13 @@ def test_eight_desks_tick_eight_lines_and_none_is_lost(register: Register, way: 
     assert now.version == 9
 
 
-def copy_of(desk: Desk, folder: Path, changes: dict[tuple[str, str], object]) -> Path:
-    """Write the checklist as it stands and change cells in it: (id, field) → value."""
-    _, file, _ = write_checklist(NUMBER, desk, out=folder, paper="letter")
-    book = openpyxl.load_workbook(file)
-    sheet = book["Checklist"]
-    headers = {cell.value: cell.column for cell in sheet[5]}
-    rows = {sheet.cell(row, headers[HEADERS["id"]]).value: row for row in range(6, sheet.max_row + 1)}
-    for (key, field), value in changes.items():
-        row = rows[key] if key in rows else next(row for row in range(6, 200) if row not in rows.values())
-        sheet.cell(row, headers[HEADERS[field]]).value = value
-    book.save(file)
-    return file
-
-
 def test_old_copies_read_after_newer_ones_neither_win_nor_lose(
     register: Register, way: Shipment, desk: Desk, tmp_path: Path
 ) -> None:
     one, two, three, four = (line.item.id for line in way.lines[:4])
     old = copy_of(
         desk,
+        NUMBER,
         tmp_path / "old",
         {
             (one, "state"): "done",
@@ -154,7 +142,7 @@ def test_old_copies_read_after_newer_ones_neither_win_nor_lose(
     )
     tick(NUMBER, one, desk, state="not needed", on=date(2026, 12, 4), by="Nadia")
     do(register, NUMBER, lambda it: noted(it, two, remark="from the office"), what="noted", at=AT)
-    new = copy_of(desk, tmp_path / "new", {(three, "title"): "what the office calls it"})
+    new = copy_of(desk, NUMBER, tmp_path / "new", {(three, "title"): "what the office calls it"})
     read_copies(NUMBER, [new], desk, look=False)
     before = found(register)
     looked = read_copies(NUMBER, [old], desk, look=True)
@@ -178,7 +166,7 @@ def test_a_line_that_somebody_added_stays_and_is_added_once(
     register: Register, way: Shipment, desk: Desk, tmp_path: Path
 ) -> None:
     added = {("", "title"): "Buy a cover", ("", "owner"): "yard: Per", ("", "due"): date(2026, 12, 9)}
-    file = copy_of(desk, tmp_path, added)  # type: ignore[arg-type]
+    file = copy_of(desk, NUMBER, tmp_path, added)  # type: ignore[arg-type]
     read_copies(NUMBER, [file], desk, look=False)
     book = openpyxl.load_workbook(file)
     book["Checklist"]["K6"].value = "seen"  # another note: the file is no longer the same
@@ -190,6 +178,52 @@ def test_a_line_that_somebody_added_stays_and_is_added_once(
     ]
     _, again, _ = write_checklist(NUMBER, desk, out=tmp_path / "again", paper="letter")
     assert read_copies(NUMBER, [again], desk, look=False).changed == ()
+
+
+def with_column(file: Path, header: str, cells: dict[str, object]) -> Path:
+    """Add a column behind the others, as somebody does in Excel, or fill the one of that name: id → value."""
+    book = openpyxl.load_workbook(file)
+    sheet = book["Checklist"]
+    headers = {cell.value: cell.column for cell in sheet[5] if cell.value}
+    at = headers.get(header, max(headers.values()) + 1)
+    sheet.cell(5, at).value = header
+    for row in range(6, sheet.max_row + 1):
+        key = sheet.cell(row, headers[HEADERS["id"]]).value
+        if key in cells:
+            sheet.cell(row, at).value = cells[key]
+    book.save(file)
+    return file
+
+
+def column_in(file: Path, header: str) -> dict[str, object]:
+    sheet = openpyxl.load_workbook(file)["Checklist"]
+    headers = {cell.value: cell.column for cell in sheet[5] if cell.value}
+    rows = range(6, sheet.max_row + 1)
+    found = {sheet.cell(row, headers[HEADERS["id"]]).value: sheet.cell(row, headers[header]).value for row in rows}
+    return {str(key): value for key, value in found.items() if value is not None}
+
+
+def test_columns_that_people_add_come_along_with_their_lines(
+    register: Register, way: Shipment, desk: Desk, tmp_path: Path
+) -> None:
+    """Kept with the line, written into the next copy as they were, joined as notes are."""
+    one, two, three = (line.item.id for line in way.lines[:3])
+    first = with_column(
+        copy_of(desk, NUMBER, tmp_path / "1", {}), "Cost center", {one: 4711, two: "yard", three: "007"}
+    )
+    done = read_copies(NUMBER, [first], desk, look=False)
+    assert [told for told in done.changed if "Cost center" in told] == ["your column “Cost center”: 3 lines"]
+    second = copy_of(desk, NUMBER, tmp_path / "2", {})
+    assert column_in(second, "Cost center") == {one: 4711, two: "yard", three: "007"}
+    old = copy_of(desk, NUMBER, tmp_path / "3", {})
+    with_column(second, "Cost center", {one: 4712, three: None})
+    read_copies(NUMBER, [second], desk, look=False)
+    assert column_in(copy_of(desk, NUMBER, tmp_path / "4", {}), "Cost center") == {one: 4712, two: "yard"}
+    told = read_copies(NUMBER, [with_column(old, "Cost center", {one: 4713, two: "office"})], desk, look=False)
+    assert column_in(copy_of(desk, NUMBER, tmp_path / "5", {}), "Cost center") == {one: "4712 / 4713", two: "office"}
+    assert any("“Cost center” was changed on both sides" in sentence for sentence in told.said)
+    forget(register, (NUMBER,), at=AT, although_accepted=True)
+    assert all(not line.added for line in found(register).lines)
 
 
 def test_a_copy_of_another_shipment_is_told(

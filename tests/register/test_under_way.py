@@ -1,10 +1,12 @@
 """The office's day from the register, in either database."""
 
 from datetime import date
+from pathlib import Path
 
 import pytest
 
 from shipcalc.actions.quoting import Made
+from shipcalc.checklist.items import item_id
 from shipcalc.register.deciding import accept
 from shipcalc.register.opening import Register
 from shipcalc.register.quotes import keep_quote
@@ -43,6 +45,34 @@ def test_open_lines_are_those_of_accepted_quotes_the_first_due_first(
     dates = made["home"].quote.options[made["home"].quote.recommended].dates
     assert home.moments["delivery"] == dates.delivery
     assert home.buyer == "Åsa Lindqvist"
+
+
+def test_a_paper_is_missing_until_it_is_done_or_lies_in_the_folder(
+    monkeypatch: pytest.MonkeyPatch, url: str, made: dict[str, Made], tmp_path: Path
+) -> None:
+    """What the day misses are the papers of the choice, by the quote, but for the one whose scan was added."""
+    from shipcalc.actions.kept_quotes import Desk, keep
+    from shipcalc.actions.kept_quotes import accept as say_yes
+    from shipcalc.actions.shipments import add_files
+    from shipcalc.actions.today import today_of
+    from shipcalc.settings import Settings
+
+    monkeypatch.setenv("SHIPCALC_REGISTER", url)
+    desk = Desk(Settings(), DAY, AT)
+    number = keep(made["overseas"], desk).number or ""
+    quote, choice, _ = say_yes(number, desk, choice=None, on=DAY, by="x")
+    later = Desk(Settings(), date(2027, 1, 31), AT)
+    papers = {item_id(paper.code, paper.vehicle) for paper in quote.options[choice].documents}
+    missing = {entry.id for entry in today_of(later).day.papers}
+    assert "commercial-invoice" in missing
+    assert missing <= papers
+    scan = tmp_path / "invoice.pdf"
+    scan.write_bytes(b"invoice")
+    add_files(number, [scan], desk, what="", line="commercial-invoice", copy=False)
+    found = today_of(later).day
+    assert {entry.id for entry in found.papers} == missing - {"commercial-invoice"}
+    assert "commercial-invoice" in {entry.id for entry in found.late}, "it is still to be ticked"
+    assert found.shipments[0].papers == len(missing) - 1
 
 
 def test_a_shipment_of_which_all_is_done_is_no_longer_under_way(

@@ -9,15 +9,15 @@ from shipcalc.quote.model import Option, Quote, Window
 _CAME_TRUE = {
     "pickup": "was picked up on {day}",
     "port": "was handed in at the terminal on {day}",
-    "sailing": "left on its ship on {day}",
-    "arrival": "arrived at the port on {day}",
+    "sailing": "left on its {called.carrier} on {day}",
+    "arrival": "arrived at the {called.place} on {day}",
     "release": "was released on {day}",
     "delivery": "was delivered on {day}",
 }
 _TO_COME = {
     "pickup": "Pickup",
-    "sailing": "Sailing",
-    "arrival": "Arrival at the port",
+    "sailing": "{called.departure}",
+    "arrival": "Arrival at the {called.place}",
     "delivery": "There by",
 }
 ESTIMATES = "These days are estimates: weather, ports and customs may move them. We write again when they do."
@@ -54,7 +54,7 @@ def _lines(
     yield f"News of {wording.vehicles(quote.vehicles)} to {wording.place(quote.to)}."
     several = len(quote.vehicles) > 1
     for stage, day in news.items():
-        told = _CAME_TRUE[stage].format(day=wording.day(day))
+        told = _CAME_TRUE[stage].format(day=wording.day(day), called=wording.called_on(option))
         yield f"{'They' if several else 'It'} {told.replace('was ', 'were ', 1) if several else told}."
     if references:
         yield ""
@@ -77,5 +77,7 @@ def _expected(option: Option, moments: Mapping[str, Window], recorded: Mapping[s
     """Return what is still to come: behind the last moment that came true."""
     stages = list(moments)
     passed = max((stages.index(stage) for stage in recorded if stage in stages), default=-1)
-    labels = _TO_COME if option.arrives else {**_TO_COME, "delivery": "Ready for you"}
+    called = wording.called_on(option)
+    labels = {stage: wording.sentence_case(told.format(called=called)) for stage, told in _TO_COME.items()}
+    labels |= {} if option.arrives else {"delivery": "Ready for you"}
     return [f"{labels[stage]}: {wording.window(moments[stage])}" for stage in stages[passed + 1 :] if stage in labels]

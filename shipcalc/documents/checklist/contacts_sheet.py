@@ -71,9 +71,17 @@ def _at_sea(option: Option) -> tuple[Contact, ...]:
     sea = ship(option)
     if sea is None:
         return ()
+    called = wording.called_on(option)
     return (
         ("Forwarder", "", "", "", "", "Who files the export; their number there"),
-        ("Line", sea.carrier, "", "", "", "Ship and voyage, booking number, bill of lading number"),
+        (
+            "Line",
+            sea.carrier,
+            "",
+            "",
+            "",
+            f"{wording.sentence_case(called.carrier)} and voyage, booking number, {called.document} number",
+        ),
         ("Terminal, loading", "", "", "", "", f"{wording.place(sea.from_)}: gate, hours, days off"),
         ("Marine insurer", "", "", "", "", "Policy number, agreed value, surveyor to call"),
         ("Terminal, arrival", "", "", "", "", f"{wording.place(sea.to)}: free days, storage"),

@@ -1,5 +1,6 @@
 """What the list said when it was written, for the program that reads it back: dates of the shipment and every line."""
 
+import json
 from collections.abc import Mapping, Sequence
 from datetime import date
 
@@ -15,9 +16,11 @@ _FOR_PEOPLE = (
     "what you have changed. Please leave this sheet as it is; it need not be printed."
 )
 FIRST_MOMENT_ROW = 10
+# What people wrote into columns of their own: (header, text).
+Added = Sequence[tuple[str, str]]
 _SMALL = look.Style("Small", size=8, ink=look.GREY, upright="top")
 _SMALL_DAY = look.Style("Small, day", size=8, ink=look.GREY, upright="top", number_format="yyyy-mm-dd")
-_WIDTHS = (26, 11, 11, 11, 12, 28, 13, 46, 14, 40, 9, 12)
+_WIDTHS = (26, 11, 11, 11, 12, 28, 13, 46, 14, 40, 9, 12, 20)
 
 
 def put_last_version(
@@ -30,8 +33,10 @@ def put_last_version(
     title: str,
     version: int,
     written_on: date,
+    added: Mapping[str, Added] | None = None,
 ) -> Page:
-    """Write the sheet; `key` tells the shipment, `title` what it is about, `free_days` how long ports ask no storage."""
+    """Write the sheet; `key` tells the shipment, `title` what it is about, `free_days` how long ports ask no storage, `added`
+    what stands in columns that people added, by id."""
     told: dict[str, Value] = {SHIPMENT: key, ABOUT: title, VERSION: version, WRITTEN_ON: written_on}
     page = book.page(LAST_VERSION, widths=_WIDTHS, landscape=True)
     page.print_on(book.paper, landscape=True, pages_high=1)
@@ -52,6 +57,9 @@ def put_last_version(
     for row, item in enumerate(items, header + 1):
         for place, value in enumerate(line_values(item).values()):
             page.put(f"{letter(place)}{row}", value, _SMALL_DAY if isinstance(value, date) else _SMALL)
+        if own := dict((added or {}).get(item.id, ())):
+            place = list(LINE_HEADERS).index("added")
+            page.put(f"{letter(place)}{row}", json.dumps(own, ensure_ascii=False), _SMALL)
     return page
 
 

@@ -174,4 +174,5 @@ def _put_last_version(draft: Draft, into: Returned, to_say: NextVersion) -> None
     for item in to_say.items:
         values = line_values(item)
         for place, field in enumerate(LINE_HEADERS):
-            draft.put(LAST_VERSION, f"{letter(place)}{last.line_rows[item.id]}", values[field])
+            if field in values:  # what stands in columns that people added is known to the register alone
+                draft.put(LAST_VERSION, f"{letter(place)}{last.line_rows[item.id]}", values[field])

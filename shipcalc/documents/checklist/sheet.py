@@ -1,10 +1,13 @@
 """The sheets to tick off: everything that is to be done, and the papers among it."""
 
+import re
 from collections.abc import Mapping, Sequence
 from datetime import date
+from decimal import Decimal
 
 from shipcalc.checklist.columns import FOR_THE_PROGRAM, HEADERS, ON_SCREEN_ONLY, SHEET
 from shipcalc.checklist.items import STATES, Item, item_id
+from shipcalc.documents.checklist.last_version_sheet import Added
 from shipcalc.documents.pages.letterhead import put_letterhead
 from shipcalc.quote.model import Document, Option, Quote
 from shipcalc.sheets import look
@@ -60,6 +63,8 @@ _STYLES = {
     "id": _LINE_QUIET,
 }
 _SPARE_ROWS = 8
+_ADDED_WIDTH = 18
+_NUMBER = re.compile(r"-?(?:0|[1-9]\d{0,13})(?:\.\d{1,6})?")
 
 
 def last_row(items: Sequence[Item]) -> int:
@@ -72,8 +77,11 @@ def column(key: str, items: Sequence[Item]) -> str:
     return f"{SHEET}!${LETTERS[key]}${FIRST_ROW}:${LETTERS[key]}${last_row(items)}"
 
 
-def put_checklist(book: Book, quote: Quote, items: Sequence[Item], *, title: str, today: date) -> Page:
-    """Write the checklist; `title` says what it is about, `today` when it is written."""
+def put_checklist(
+    book: Book, quote: Quote, items: Sequence[Item], *, title: str, today: date, added: Mapping[str, Added]
+) -> Page:
+    """Write the checklist; `title` says what it is about, `today` when it is written. What people wrote into columns of their own
+    stands behind the program's."""
     page = book.page(SHEET, landscape=True)
     page.widths({LETTERS[name]: width for name, width in _WIDTHS.items()})
     put_letterhead(page, quote, _LAST_PRINTED, title=f"What is to be done: {title}")
@@ -82,11 +90,32 @@ def put_checklist(book: Book, quote: Quote, items: Sequence[Item], *, title: str
     page.height(_HEADER_ROW, 26)
     for row, item in enumerate(items, FIRST_ROW):
         _put_item(page, row, item, today)
+    own = _put_added(page, items, added)
     for row in range(FIRST_ROW + len(items), last_row(items) + 1):
         _put_cells(page, row, dict.fromkeys(HEADERS))
         _put_when(page, row, "")
-    _make_usable(page, items)
+    _make_usable(page, items, last_column=letter(len(HEADERS) + own - 1))
     return page
+
+
+def _put_added(page: Page, items: Sequence[Item], added: Mapping[str, Added]) -> int:
+    """Write the columns that people added, and return how many there are."""
+    headers = dict.fromkeys(header for item in items for header, _ in added.get(item.id, ()))
+    letters = {header: letter(len(HEADERS) + place) for place, header in enumerate(headers)}
+    page.widths(dict.fromkeys(letters.values(), _ADDED_WIDTH))
+    for header, at in letters.items():
+        page.put(f"{at}{_HEADER_ROW}", header, look.HEADER)
+        for row, item in enumerate(items, FIRST_ROW):
+            text = dict(added.get(item.id, ())).get(header, "")
+            page.put(f"{at}{row}", _figure_or_text(text), _LINE_ENTRY)
+    return len(letters)
+
+
+def _figure_or_text(text: str) -> Value:
+    """Return a number as one, so that sums go on: not `007`, nor what is too long for a spreadsheet."""
+    if not _NUMBER.fullmatch(text):
+        return text or None
+    return Decimal(text) if "." in text else int(text)
 
 
 def _put_item(page: Page, row: int, item: Item, today: date) -> None:
@@ -137,7 +166,7 @@ def told_when(item: Item, today: date) -> str:
     return "overdue" if days < 0 else {0: "today", 1: "tomorrow"}.get(days, f"in {days} days")
 
 
-def _make_usable(page: Page, items: Sequence[Item]) -> None:
+def _make_usable(page: Page, items: Sequence[Item], *, last_column: str) -> None:
     last = last_row(items)
     lines = f"A{FIRST_ROW}:{LETTERS['source']}{last}"
     when, state = f"$A{FIRST_ROW}", f"${LETTERS['state']}{FIRST_ROW}"
@@ -151,7 +180,7 @@ def _make_usable(page: Page, items: Sequence[Item]) -> None:
         f"{LETTERS['slack_days']}{_HEADER_ROW}",
         "How many days it may slip before something that waits for it, or the pickup or delivery itself, is late.",
     )
-    page.filter(f"A{_HEADER_ROW}:{LETTERS['id']}{last}")
+    page.filter(f"A{_HEADER_ROW}:{last_column}{last}")
     page.freeze(f"{LETTERS['owner']}{FIRST_ROW}")
     page.print_area(f"A1:{_LAST_PRINTED}{last}")
     page.repeat_rows(_HEADER_ROW, _HEADER_ROW)

@@ -10,7 +10,7 @@ from shipcalc.documents import wording
 from shipcalc.documents.checklist.contacts_sheet import Details, put_contacts
 from shipcalc.documents.checklist.front import put_front
 from shipcalc.documents.checklist.handover_sheet import put_handover
-from shipcalc.documents.checklist.last_version_sheet import put_last_version
+from shipcalc.documents.checklist.last_version_sheet import Added, put_last_version
 from shipcalc.documents.checklist.securing_sheet import is_tied_down, put_securing
 from shipcalc.documents.checklist.sheet import put_checklist, put_papers
 from shipcalc.quote.model import Quote, Window
@@ -22,7 +22,8 @@ from shipcalc.sheets.writing import Book, Paper
 class Present:
     """A shipment as it stands, where that is not as it was accepted: lines, days, version; references by label, whom to call.
 
-    `known` are the details of people in the address book, by their row on the sheet Contacts.
+    `known` are the details of people in the address book, by their row on the sheet Contacts; `added` is what people wrote into
+    columns of their own, by the line's id.
     """
 
     items: tuple[Item, ...]
@@ -31,6 +32,7 @@ class Present:
     written_on: date
     references: tuple[tuple[str, str], ...] = ()
     known: Mapping[str, Details] | None = None
+    added: Mapping[str, Added] = {}
 
 
 def checklist_title(quote: Quote) -> str:
@@ -61,7 +63,7 @@ def write_checklist_workbook(
         subject=wording.reference(quote),
     )
     put_front(book, quote, chosen, items, moments, now.written_on, now.references)
-    put_checklist(book, quote, items, title=checklist_title(quote), today=now.written_on)
+    put_checklist(book, quote, items, title=checklist_title(quote), today=now.written_on, added=now.added)
     put_papers(book, quote, chosen, items, title=checklist_title(quote))
     put_contacts(book, quote, chosen, now.known or {})
     for vehicle in quote.vehicles:
@@ -79,5 +81,6 @@ def write_checklist_workbook(
         title=title,
         version=now.version,
         written_on=now.written_on,
+        added=now.added,
     )
     book.save(path)

@@ -22,7 +22,7 @@ from shipcalc.quote.explain.stages import DUTY_UNKNOWN, PAID_TO_OTHERS, covered_
 from shipcalc.quote.model import Also, ImportEstimate, Leg, Option, Quote
 from shipcalc.quote.price.exchange import converted
 from shipcalc.records import dataclass, replace
-from shipcalc.trade import Payer
+from shipcalc.trade import OCEAN_MODES, Payer
 
 Money = Callable[[Decimal, str], str]
 
@@ -157,12 +157,12 @@ def _how_in_brief(quote: Quote, option: Option) -> str:
 
 def _reach(quote: Quote, option: Option) -> str:
     """Return how far the price reaches, the trade's word in brackets."""
-    sea = [leg for leg in option.legs if leg.unit == "nmi"]
+    sea = [leg for leg in option.legs if leg.mode in (*OCEAN_MODES, "ferry")]
     ends_at_sea = bool(sea) and option.legs[-1] is sea[-1]
     if option.term_place == quote.to.name and not ends_at_sea:
         return f"to your door ({wording.term(option)})"
     if option.term_place in [end.name for leg in sea for end in (leg.from_, leg.to)]:
-        return f"to the port of {option.term_place} ({option.term})"
+        return f"to the {wording.called_on(option).place} of {option.term_place} ({option.term})"
     if option.term_place == quote.from_.name:
         return f"from our yard ({wording.term(option)})"
     return wording.term(option)
@@ -170,7 +170,7 @@ def _reach(quote: Quote, option: Option) -> str:
 
 def ship(option: Option) -> Leg | None:
     """Return the leg over the sea, where there is one; a ferry that takes the truck aboard belongs to the road."""
-    return next((leg for leg in option.legs if leg.unit == "nmi" and leg.mode != "ferry"), None)
+    return next((leg for leg in option.legs if leg.mode in OCEAN_MODES), None)
 
 
 def by_sea(option: Option) -> str:

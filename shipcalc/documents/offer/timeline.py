@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from shipcalc.documents import wording
+from shipcalc.pictures.scene import Scene
 from shipcalc.quote.model import Milestone, Option, Window
 from shipcalc.records import dataclass
 
@@ -10,7 +11,7 @@ from shipcalc.records import dataclass
 _ANYWHERE = {
     "port": "In the terminal of the port",
     "cut-off": "Last day for the vehicle and its papers",
-    "sailing": "Sails",
+    "sailing": "",
     "arrival": "Arrives",
     "release": "Cleared by customs",
     "delivery": "Delivered, or ready to be collected",
@@ -40,7 +41,14 @@ def _side_by_side(key: str, alike: Sequence[Milestone], options: Sequence[Option
     names = {step.what for step in alike}
     windows = (tuple(_window(step) for step in option.dates.timeline if step.what in names) for option in options)
     noted = (alike[0].note, alike[0].office_note if for_office else "") if len(options) == 1 else ()
-    return Step(alike[0].what if len(names) == 1 else _ANYWHERE[key], tuple(windows), " ".join(filter(None, noted)))
+    what = alike[0].what if len(names) == 1 else _ANYWHERE[key] or _leaves(alike)
+    return Step(what, tuple(windows), " ".join(filter(None, noted)))
+
+
+def _leaves(alike: Sequence[Milestone]) -> str:
+    """Return how what leaves from several places is called: `Sails`, and `Sails or leaves` where not all are ships."""
+    told = dict.fromkeys(step.what.partition(" from ")[0] for step in alike)
+    return " or ".join(told).capitalize()
 
 
 def _window(step: Milestone) -> Window:
@@ -61,3 +69,18 @@ def step_notes(options: Sequence[Option]) -> list[str]:
         note if len(where) == len(options) else f"{wording.choices_named(where)}: {note}"
         for note, where in told.items()
     ]
+
+
+def time_scene(option: Option, *, width: float) -> Scene | None:
+    """Return the steps of a choice drawn against days, `width` points wide; None where there are none."""
+    from shipcalc.pictures.time_line import Row, time_line
+
+    steps_of = option.dates.timeline
+    rows = [
+        Row(step.what, wording.window(_window(step)), *_window(step), limit=step.stage == "cut-off")
+        for step in steps_of
+    ]
+    if not rows:
+        return None
+    told = "; ".join(f"{row.what}: {row.when}" for row in rows)
+    return time_line(rows, width=width, title="When it happens", description=f"A line of time. {told}.")

@@ -7,6 +7,7 @@ from pathlib import Path
 from shipcalc.compare.books import Effect
 from shipcalc.compare.comparison import Comparison, Moves, by_weight, carriers_exchanged, moves, side_effects, steps
 from shipcalc.documents import wording
+from shipcalc.errors import how_many
 from shipcalc.money import decimals, to_decimal
 from shipcalc.records import replace
 from shipcalc.sheets import look
@@ -86,8 +87,9 @@ def summary(compared: Comparison) -> tuple[str, ...]:
     cells = sum(len(row.cells) for row in compared.rows)
     sheets = ", ".join(dict.fromkeys(row.sheet for row in compared.rows))
     rows = [f"{count} {what}" for what, count in counts.items() if count]
+    of_cells = f" ({how_many(cells, 'cell')})" if cells else ""
     told = [
-        f"Rows: {', '.join(rows)} ({cells} cells), on {sheets}." if rows else "The sheets say the same in both books.",
+        f"Rows: {', '.join(rows)}{of_cells}, on {sheets}." if rows else "The sheets say the same in both books.",
         headline(compared.basket_name, moves(compared.basket), compared.currency),
     ]
     also = side_effects(compared.basket)

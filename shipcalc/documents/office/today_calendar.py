@@ -1,7 +1,7 @@
 """One calendar file of all shipments (RFC 5545): what is open and what comes, each title with its vehicle and buyer.
 
-What a law asks for, and the cut-offs of ports, ring two days before, in the morning. Every entry keeps its UID, so that a
-calendar that reads the next file moves it and does not add another.
+What a law asks for, and the cut-offs of ports, ring two days before, in the morning, as long as they are to come. Every entry
+keeps its UID, so that a calendar that reads the next file moves it and does not add another.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
@@ -65,7 +65,7 @@ def _event(entry: Entry, first: date, last: date, stamp: datetime) -> "Event":
     event.add("description", "\n".join(part for part in told if part))
     event.add("categories", [entry.owner.partition(":")[0] or "moment"])
     event.add("transp", "TRANSPARENT")
-    if entry.legal:
+    if entry.legal and last >= stamp.date():
         alarm = Alarm()
         alarm.add("action", "DISPLAY")
         alarm.add("description", f"{title}: {entry.task}")

@@ -64,13 +64,15 @@ def _page(
     last = letter(len(headers) - 1)
     page.band(1, f"A:{last}", f"{name}: {title}", look.TITLE)
     page.height(1, 30)
+    figures = {place for place, value in enumerate(rows[0]) if isinstance(value, int)} if rows else set()
     for place, header in enumerate(headers):
-        figure = bool(rows) and isinstance(rows[0][place], int)
-        page.put(f"{letter(place)}3", header, look.HEADER_FIGURE if figure else look.HEADER)
+        style = look.HEADER.set_in() if place - 1 in figures else look.HEADER
+        page.put(f"{letter(place)}3", header, look.HEADER_FIGURE if place in figures else style)
     for number, row in enumerate(rows, 4):
         for place, value in enumerate(row):
-            style = FIGURE if isinstance(value, int) else look.TEXT
-            page.put(f"{letter(place)}{number}", value, style, look.DAY if isinstance(value, date) else "")
+            text = look.TEXT.set_in() if place - 1 in figures else look.TEXT
+            style = FIGURE if place in figures else text
+            page.put(f"{letter(place)}{number}", value or None, style, look.DAY if isinstance(value, date) else "")
             if isinstance(value, str):
                 page.fit_height(number, letter(place), value, look.TEXT)
     if not rows:

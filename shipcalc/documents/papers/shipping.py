@@ -9,7 +9,7 @@ from shipcalc.documents.papers import layout_key
 from shipcalc.documents.papers.facts import Facts, cubic_metres, described, kilograms, measured, price_of, setting
 from shipcalc.documents.papers.invoices import stock_column
 from shipcalc.documents.papers.paper import BY_HAND, Field, Paper, Table
-from shipcalc.trade import CROSSING_BY_MODE
+from shipcalc.trade import CROSSING_BY_MODE, SHIP, Called
 from shipcalc.vehicles.vehicle import Vehicle
 
 FILING = "15 CFR 30.6(a) names what a filing must hold, 15 CFR 30.3 who may file, 15 CFR 30.4(b)(5) when: 72 hours before export."
@@ -55,7 +55,7 @@ def shipper_instruction(facts: Facts) -> Paper:
         ),
         (
             Field("Export control number and licence, if any", "", "the forwarder names it"),
-            Field("Bill of lading: originals, telex release or sea waybill", "", BY_HAND),
+            Field(f"{_document(facts)}: originals, telex release or sea waybill", "", BY_HAND),
         ),
         (
             Field("Cargo cover", _cover(facts)),
@@ -116,7 +116,7 @@ def dangerous_goods(facts: Facts, vehicle: Vehicle) -> Paper:
             (Field("Vehicle", described(vehicle)), Field("Fuel", vehicle.fuel, stock_column("Fuel", vehicle))),
             (
                 Field("Booking", facts.reference("booking"), setting(facts, "booking")),
-                Field("Ship", _vessel(facts)),
+                Field(_called(facts).carrier.capitalize(), _vessel(facts)),
             ),
         ),
         sentences=(STATEMENT, *(ON_A_DECK if on_deck else IN_A_CONTAINER)),
@@ -144,15 +144,15 @@ def delivery_order_request(facts: Facts) -> Paper:
         to=(facts.party("agent") or "To the line’s agent at the port of arrival",),
         opening=(
             (
-                "Please release the vehicle below against the bill of lading and send the delivery order, its number and "
-                "the last free "
+                f"Please release the vehicle below against the {_called(facts).document} and send the delivery order, its "
+                "number and the last free "
                 "day to those named here. Please tell us all charges that are to be paid before it is released."
             ),
         ),
         boxes=(
             (
-                Field("Bill of lading", facts.reference("bill"), setting(facts, "bill")),
-                Field("Ship", _vessel(facts), setting(facts, "vessel")),
+                Field(_document(facts), facts.reference("bill"), setting(facts, "bill")),
+                Field(_called(facts).carrier.capitalize(), _vessel(facts), setting(facts, "vessel")),
             ),
             (layout_key.consignee(facts), layout_key.notify(facts)),
             (broker, Field("Release", facts.reference("release"))),
@@ -201,3 +201,12 @@ def _shipped(vehicle: Vehicle) -> tuple[Field, ...]:
         Field("m³", cubic_metres(vehicle), sizes),
         Field("Value", "" if price is None else f"{price:,} {vehicle.currency}", stock_column("Value", vehicle)),
     )
+
+
+def _called(facts: Facts) -> Called:
+    """Return how what carries it over the longest leg is spoken of."""
+    return CROSSING_BY_MODE[facts.ship.mode].called if facts.ship else SHIP
+
+
+def _document(facts: Facts) -> str:
+    return _called(facts).document.capitalize()

@@ -16,7 +16,7 @@ LONG = 8
 
 def is_right(key: str, country: str) -> bool:
     """Whether a name is a right one of some city in that country, in another language or in older use."""
-    return any((spelling, country) in right_spellings() for spelling in spellings(key))
+    return not right_spellings(country).isdisjoint(spellings(key))
 
 
 def may_be_a_slip(key: str, first_name: str, country: str) -> bool:
@@ -40,7 +40,7 @@ def _is_near(name: str, first_name: str) -> bool:
 
 
 @cache
-def right_spellings() -> frozenset[tuple[str, str]]:
-    """Return (key, country) of all names that are right."""
+def right_spellings(country: str) -> frozenset[str]:
+    """Return all names in a country that are right, as `spelling_key` writes them."""
     lines = (line.split("\t") for line in FILE.read_text(encoding="utf-8").splitlines() if not line.startswith("#"))
-    return frozenset((spelling_key(name), country) for name, country, _ in lines)
+    return frozenset(spelling_key(name) for name, its_country, _ in lines if its_country == country)

@@ -40,6 +40,8 @@ def spelling_key(text: str) -> str:
 
     The last word is never taken for a short form: MT alone is Montana and not a mount.
     """
+    if text.isascii() and text.isalpha():  # one word of plain letters: quick, since thousands are asked for at a start
+        return text.casefold()
     plain = _INITIALS.sub(r"\1", _APOSTROPHES.sub("", text))
     if not plain.isascii():
         plain = unicodedata.normalize("NFKD", plain.translate(_LETTERS))

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from shipcalc.distinct import distinct
 from shipcalc.money import Int64
 from shipcalc.quote.choose.unbeaten import MOST_CHOICES, Compared, Group, Shown, shown
 from shipcalc.quote.network.columns import Ways
@@ -44,7 +45,7 @@ def with_prices_in_hand(
 
 
 def _of_each(spots: Int64) -> list[Int64]:
-    return [np.flatnonzero(spots == number) for number in np.unique(spots[spots >= 0])]
+    return [np.flatnonzero(spots == number) for number in distinct(spots[spots >= 0])]
 
 
 def _shown_of(

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
+from shipcalc.distinct import distinct
 from shipcalc.money import Int64
 from shipcalc.records import dataclass
 
@@ -51,8 +52,8 @@ def unbeaten(price: Int64, days: Int64, protection: Int64, kind: Int64) -> Int64
     order = np.lexsort((np.arange(len(price)), -protection, days, price))
     kept = np.ones(len(order), dtype=np.bool_)
     never = np.iinfo(np.int64).max
-    for own_kind in np.unique(kind):
-        for level in np.unique(protection[kind == own_kind]):
+    for own_kind in distinct(kind):
+        for level in distinct(protection[kind == own_kind]):
             rivals = (kind[order] == own_kind) & (protection[order] >= level)
             # The soonest among all cheaper rivals.
             soonest = np.where(rivals, days[order], never)

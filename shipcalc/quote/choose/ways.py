@@ -26,7 +26,7 @@ from shipcalc.quote.time.dated import Days
 from shipcalc.quote.time.deadline import check_in_time, late_reason
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.of_day import book_of_day
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 
 # Where the price ends at the arrival port, the rule that carries and covers as far as that.
 TO_PORT_TERM = "CIP"
@@ -190,7 +190,7 @@ def _in_time(
 def _late(found: Ways, kept: Ways, when: Days, request: Request, network: Network) -> Iterator[LeftOut]:
     """Yield what comes too late: each truck that is never there in time, else how many ways of others."""
     left = len(found) - len(kept)
-    for number in np.setdiff1d(found.truck, kept.truck).tolist():
+    for number in sorted({*found.truck.tolist()} - {*kept.truck.tolist()}):
         service, own = network.services[number], found.truck == number
         reason = late_reason(request, date.fromordinal(int(when.delivery.latest[own].min())))
         left -= int(own.sum())
@@ -200,9 +200,16 @@ def _late(found: Ways, kept: Ways, when: Days, request: Request, network: Networ
         yield LeftOut(carrier=f"{left} other ways", reason=reason)
 
 
-def why_nothing_sails(request: Request, book: RateBook, as_of: date) -> str:
-    """Return what `find_ways` says where no ship takes the vehicles and no truck goes to the door, without pricing a truck."""
-    return _nothing(request, network_for(request, book_of_day(book, request.ready), as_of), ())
+def why_nothing_sails(request: Request, book: RateBook, network: Network, as_of: date) -> str:
+    """Return what `find_ways` says where no ship between the ports of a network takes the vehicles and no truck goes to the door.
+
+    Neither roads nor trucks are asked again; the book is that of the day of pickup.
+    """
+    # Late: only lists of places abroad ask for it.
+    from shipcalc.quote.network.beyond import ships_between
+
+    found, left_out = ships_between(network.exports, network.arrivals, request, book, as_of)
+    return _nothing(request, replace(network, crossings=found, left_out=left_out), ())
 
 
 def _nothing(request: Request, network: Network, refusal: Sequence[LeftOut]) -> str:

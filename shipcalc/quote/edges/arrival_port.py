@@ -51,10 +51,15 @@ def lines(request: Request, book: RateBook, network: Network) -> Iterable[Charge
 def days(request: Request, book: RateBook, network: Network, ways: Ways, when: Days) -> Days:
     """Return the days with those on which what came by ship is released."""
     first, last = when.release.earliest.copy(), when.release.latest.copy()
-    for number, port in enumerate(network.arrivals.ports):
-        own = np.flatnonzero((ways.arrival == number) & when.possible)
+    # Ports that clear alike are asked together: many of a list of places do.
+    clearing = [(port.row.clearance_days, calendar_of(port.row)) for port in network.arrivals.ports]
+    kinds = {kind: number for number, kind in enumerate(dict.fromkeys(clearing))}
+    no_ship = -1
+    kind_of_way = np.array([*(kinds[kind] for kind in clearing), no_ship])[ways.arrival]
+    for (clearance_days, calendar), number in kinds.items():
+        own = np.flatnonzero((kind_of_way == number) & when.possible)
         for column in (first, last):
-            column[own] = plus_working_days_columns(column[own], port.row.clearance_days, calendar_of(port.row))
+            column[own] = plus_working_days_columns(column[own], clearance_days, calendar)
     released = Span(first, last)
     return replace(when, release=released, delivery=released)
 

@@ -6,6 +6,7 @@ from functools import partial
 
 import numpy as np
 
+from shipcalc.distinct import distinct
 from shipcalc.money import Int64, with_code
 from shipcalc.pricing.loads import Load, freight_of
 from shipcalc.pricing.ocean import SeaService
@@ -36,7 +37,7 @@ from shipcalc.ratebook.rows.ports import Port
 from shipcalc.records import replace
 from shipcalc.schedule.road import NEVER
 from shipcalc.schedule.voyage import Terminal, sailing_table, table_of_one
-from shipcalc.trade import CROSSING_BY_MODE, Called
+from shipcalc.trade import Called
 
 # A port that does not handle a load has no lane of it.
 ineligible = takes_all
@@ -60,7 +61,7 @@ def days(request: Request, book: RateBook, network: Network, ways: Ways, when: D
     trucks, terminal = when.trucks, when.terminal
     sailing, cutoff = _sailings(request, network, ways, trucks)
     held = days_before_the_ship(request, book, network, ways, sailing.earliest, sailing.latest)
-    for more in np.unique(held[held > 0]).tolist():
+    for more in distinct(held[held > 0]).tolist():
         ready = Span(trucks.earliest + more, trucks.latest + more)
         later = _sailings(request, network, ways, ready)
         sailing, cutoff = (
@@ -117,7 +118,7 @@ def words(one: OneWay, dated: Dated) -> Words:
     """Return the days in the terminal, and what a missed cut-off costs."""
     if one.export is None or one.ship is None:
         return NO_WORDS
-    port, ship, called = one.export.row, one.ship.service.row, CROSSING_BY_MODE[one.mode].called
+    port, ship, called = one.export.row, one.ship.service.row, one.called
     free = free_calendar_days(port, dated.terminal[0])
     there = f"In the terminal in {port.name}"
     cutoff, sailing = dated.cutoff, dated.sailing
@@ -149,7 +150,7 @@ def _missed(one: OneWay, port: Port, cutoff: Window, sailing: Window) -> tuple[s
         else f"that is within the {port.free_days} free days of {port.name}, or close to it: no storage is counted"
     )
     day, ship, next_ship = (day_in_words(day) for day in (cutoff[0], *sailing))
-    missed = f"{CROSSING_BY_MODE[one.mode].called.departure} of {ship}"
+    missed = f"{one.called.departure} of {ship}"
     return (f"A truck that reaches {port.name} after {day} misses the {missed}; the next is {next_ship}, and {costs}.",)
 
 

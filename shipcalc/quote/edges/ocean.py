@@ -32,7 +32,7 @@ from shipcalc.ratebook.book import RateBook
 from shipcalc.records import replace
 from shipcalc.schedule.road import NEVER
 from shipcalc.schedule.voyage import days_at_sea, late_days
-from shipcalc.trade import CROSSING_BY_MODE, Called
+from shipcalc.trade import CROSSING_BY_MODE, Called, Unit
 
 # Where a truck goes to the door, a ship is offered only if it leaves no more of the road than this share (our own rule).
 MOST_OF_THE_ROAD = 0.5
@@ -158,9 +158,9 @@ def words(one: OneWay, dated: Dated) -> Words:
     if one.ship is None or one.export is None or one.arrival is None:
         return NO_WORDS
     (sailing, arrival), to = (dated.sailing, dated.arrival), as_quoted(one, one.arrival.row)
-    called = CROSSING_BY_MODE[one.mode].called
+    called = one.called
     late = ((arrival[1] - arrival[0]) - (sailing[1] - sailing[0])).days
-    told = f"{one.nautical_miles:,} nautical miles at {one.ship.service.row.knots:g} knots, with calls on the way"
+    told = f"{one.miles_aboard:,} {called.miles} at {one.ship.service.row.knots:g} {called.pace}, with calls on the way"
     if one.transit_days is not None:
         told = f"{one.transit_days} day{'' if one.transit_days == 1 else 's'} from port to port, as quoted"
     note = f"{told}; it may come up to {late} days later than planned." if late else f"{told}."
@@ -185,7 +185,7 @@ def _quoted_until(one: OneWay, sailing: Window, called: Called) -> Iterator[str]
 
 
 def _leg(one: OneWay, ship: Crossing, export: ExportPort, arrival: ArrivalPort, aboard: str) -> Leg:
-    passages = ", ".join(_passages_read(one))
+    passages, called = ", ".join(_passages_read(one)), one.called
     straight_mi = great_circle_mi(export.place, arrival.place)
     return Leg(
         mode=one.mode,
@@ -193,21 +193,26 @@ def _leg(one: OneWay, ship: Crossing, export: ExportPort, arrival: ArrivalPort, 
         carrier_named=not ship.service.row.private,
         from_=export.place,
         to=arrival.place,
-        great_circle=round(metres_to_nautical_miles(straight_mi * METRES_PER_MILE), 2),
-        distance=one.nautical_miles,
-        unit="nmi",
+        great_circle=round(_counted_in(called.unit, straight_mi), 2),
+        distance=one.miles_aboard,
+        unit=called.unit,
         method="network",
-        method_note=f"sea lanes by {passages}" if passages else "sea lanes",
+        method_note=f"{called.along} by {passages}" if passages else called.along,
         vehicles=tuple(vehicle.stock_number for vehicle in one.request.vehicles),
-        loading=aboard or ("driven aboard" if CROSSING_BY_MODE[one.mode].is_driven_aboard else ""),
+        loading=aboard or (called.aboard if CROSSING_BY_MODE[one.mode].is_driven_aboard else ""),
     )
+
+
+def _counted_in(unit: Unit, miles: float) -> float:
+    """Return statute miles in the unit of a mode."""
+    return metres_to_nautical_miles(miles * METRES_PER_MILE) if unit == "nmi" else miles
 
 
 def how_far(one: OneWay, export: ExportPort, arrival: ArrivalPort) -> str:
     """Return how far it is from port to port, and how that was found, as a sentence."""
     through = _passages_read(one)
     by = f" by {' and '.join(filter(None, (', '.join(through[:-1]), through[-1])))}" if through else ""
-    return f"{export.row.name} to {arrival.row.name}: {one.nautical_miles:,} nautical miles along the sea lanes{by}."
+    return f"{export.row.name} to {arrival.row.name}: {one.miles_aboard:,} {one.called.miles} along the {one.called.along}{by}."
 
 
 def _passages_read(one: OneWay) -> list[str]:

@@ -31,7 +31,7 @@ days = same_days
 
 def ineligible(request: Request, book: RateBook, network: Network, ways: Ways) -> Refused:
     """Return which ways have a truck that does not deliver there, or a driver in place of one."""
-    row = _row_of(request)
+    row = _row_of(request, book)
     there = [
         find_trailer(service) is not None and holds(row, {"carrier": service.row.carrier}, "service")
         for service in network.services
@@ -43,7 +43,7 @@ def lines(request: Request, book: RateBook, network: Network) -> Iterator[Charge
     """Yield what is off the price, since nobody stops at a door, and what the terminal takes; where the truck has a price to the
     terminal itself, nothing is off.
     """
-    row = _row_of(request)
+    row = _row_of(request, book)
     part = Rated(partial(_lines, row, len(request.vehicles)), markup_ppm=0)  # sold at what it costs
     yield Charged(part, np.array([[int(_is_priced(service, network, row))] for service in network.services]))
 
@@ -70,14 +70,14 @@ def _is_priced(service: Service, network: Network, row: Terminal) -> bool:
 def words(one: OneWay, dated: Dated) -> Words:
     """Return where and when it is fetched, and how far that is."""
     assert one.request.fetched is not None, "asked only of what is fetched"
-    row, miles = _row_of(one.request), one.request.fetched.miles_left
+    row, miles = _row_of(one.request, one.book), one.request.fetched.miles_left
     hours = f" ({row.hours})" if row.hours else ""
     free = f" It stands there free for {row.free_days} days; storage is asked after that." if row.free_days else ""
     told = f"Ends at the {row.terminal}: fetch it there yourself{hours}, {miles:,} road miles from you.{free}"
     return Words(warnings=(told,))
 
 
-def _row_of(request: Request) -> Terminal:
-    row = request.fetched.terminal if request.fetched else None
-    assert row is not None, "asked only of what ends at a terminal"
-    return row
+def _row_of(request: Request, book: RateBook) -> Terminal:
+    assert request.fetched is not None, "asked only of what is fetched"
+    name = request.fetched.terminal
+    return next(row for row in book.terminals if row.terminal == name)

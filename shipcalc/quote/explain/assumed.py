@@ -41,11 +41,13 @@ def assumptions(found: Found, ways: Iterable[int]) -> Iterator[str]:
 
 
 def _freight_estimated(by_sea: Sequence[OneWay]) -> Iterator[str]:
-    """Yield once that freight is not quoted."""
-    estimated = [one for one in by_sea if one.ship and len(one.offers) < len(one.ship.load.sizes)]
-    if estimated:
-        where = "" if len(estimated) == len(by_sea) else " where its line says so"
-        yield f"Ocean freight is estimated from distance{where}: nobody has quoted it."
+    """Yield once for each kind of freight that it is not quoted."""
+    for kind in dict.fromkeys(one.called.freight for one in by_sea):
+        own = [one for one in by_sea if one.called.freight == kind]
+        estimated = [one for one in own if one.ship and len(one.offers) < len(one.ship.load.sizes)]
+        if estimated:
+            where = "" if len(estimated) == len(own) else " where its line says so"
+            yield f"{kind.capitalize()} is estimated from distance{where}: nobody has quoted it."
 
 
 def _driven(start: str, to: str, road: RoadDistance, crossing: Crossing | None) -> str:

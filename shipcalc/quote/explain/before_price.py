@@ -23,8 +23,9 @@ def ends_at_the_port(one: OneWay) -> Iterator[str]:
     port = one.arrival
     if port is None or one.reaches_the_door:
         return
+    where = f"{port.row.name}, {country_name(port.place.country)}"
     yield (
-        f"The price ends at the port of {port.row.name}, {country_name(port.place.country)}: {one.network.arrivals.why}. "
+        f"The price ends at the {one.called.place} of {where}: {one.network.arrivals.why}. "
         f"The onward journey to {one.request.to.name}, about {port.onward_mi:,} miles, is not in it, and is counted "
         "only in the order of the choices."
     )
@@ -71,7 +72,7 @@ def passages_of_the_day(one: OneWay, shown: Sequence[int]) -> Iterator[str]:
         if row is not None and row.state == "caution":
             told.setdefault(_said(row), []).append(_READS[name])
     for said, names in told.items():
-        yield f"The ship passes {' and '.join(names)}. {said}".strip()
+        yield f"The {one.called.carrier} passes {' and '.join(names)}. {said}".strip()
     if told:
         yield f"{_WITHOUT_WAR} {_around(one, states, shown)}"
 

@@ -170,19 +170,19 @@ def _cover_in_words(cover: "MarineCover") -> Iterator[str]:
 
 def _not_included_beyond(one: OneWay, charges: Sequence[Charge], sums: Sums) -> Iterator[str]:
     """Yield what the price does not contain; before the colon in the few words of the first answer."""
-    to, by_sea = one.request.to, one.ship is not None
+    to = one.request.to
     if told := _what_the_buyer_pays(charges, one.mode):
         yield f"{PAID_TO_OTHERS}, estimated in addition to the price: {told}."
     if one.arrival is not None and not one.reaches_the_door:
         port = one.arrival.place
         abroad = f", {_country(port.country)}," if port.country != to.country else ""
-        yield f"The onward journey from the port of {port.name}{abroad} to {to.name}."
+        yield f"The onward journey from the {one.called.place} of {port.name}{abroad} to {to.name}."
     if not is_domestic(to.country) and not sums.imports.treatments:
         yield f"{DUTY_UNKNOWN}: no figures for them are in the rate book."
     where = "state or territory" if is_domestic(to.country) else "country"
     yield f"Registration, inspection: also any changes that your {where} requires before the vehicle may be driven."
     customs = "" if is_domestic(to.country) else ", and for customs examinations,"
-    yield f"Storage, waiting: any charges for them{customs} at {'the ports' if by_sea else 'the border'}."
+    yield f"Storage, waiting: any charges for them{customs} at {f'the {one.called.place}s' if one.ship else 'the border'}."
 
 
 def _what_the_buyer_pays(charges: Sequence[Charge], mode: str) -> str:

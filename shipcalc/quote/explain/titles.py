@@ -28,9 +28,8 @@ def _of_the_truck(one: OneWay) -> str:
 
 def _to_the_terminal(request: Request) -> str:
     """Return which terminal it is fetched at and how far that is, as the end of a title; "" for the door."""
-    if request.fetched is None or request.fetched.terminal is None:
-        return ""
-    return f" to the {request.fetched.terminal.terminal}, {request.fetched.miles_left:,} miles from you"
+    there = request.fetched
+    return f" to the {there.terminal}, {there.miles_left:,} miles from you" if there and there.terminal else ""
 
 
 def term_place(one: OneWay, term: Term) -> str:

@@ -16,12 +16,12 @@ from shipcalc.pricing.ocean import SeaService, sea_services
 from shipcalc.pricing.quotations import quoted_between
 from shipcalc.quote.model import LeftOut
 from shipcalc.quote.network.arriving import is_passable
-from shipcalc.quote.network.columns import sea_lanes
+from shipcalc.quote.network.columns import Crossing, sea_lanes
 from shipcalc.quote.network.crossings import by_ferry, crossing_between, road_with_crossing
 from shipcalc.quote.network.distances import Lane, factor_rules
 from shipcalc.quote.network.holds import shut_countries
 from shipcalc.quote.network.network import Network
-from shipcalc.quote.network.port_ends import ExportPort
+from shipcalc.quote.network.port_ends import Arrivals, ExportPort
 from shipcalc.quote.network.ports import arrival_ports, export_ports
 from shipcalc.quote.network.sailing import QuotedBetween, crossings
 from shipcalc.quote.network.territory import is_domestic
@@ -41,13 +41,7 @@ def network_beyond(request: Request, book: RateBook, as_of: date) -> Network:
     services, trip = truck_trip(request, book, lanes, as_of)
     # What a driver could deliver, trucks bring to the port: nobody ships a vehicle to spare it the road, and drives it there.
     services = tuple(service for service in services if find_trailer(service))
-    loads = [load for load in loads_of(request.vehicles, book.containers) if _is_wished(load.mode, request)]
-    ships = [ship for ship in ships_of(book) if _is_wished(ship.row.mode, request)]
-    closed = closed_passages(book)
-    quoted = quotations_of(book, as_of)
-    found, left_out = crossings(ships, loads, exports, arrivals, request.vehicles, book.loading_ways, closed, quoted)
-    boxes = book.containers if request.wishes.ocean != "roro" else ()
-    unfitting = tuple(LeftOut(carrier=what, reason=why) for what, why in unfit(request.vehicles, boxes))
+    found, left_out = ships_between(exports, arrivals, request, book, as_of)
     return Network(
         exports=exports,
         arrivals=arrivals,
@@ -58,10 +52,24 @@ def network_beyond(request: Request, book: RateBook, as_of: date) -> Network:
         starts=tuple(starts.index(start) for start in request.starts),
         has_direct=has_direct,
         lanes=lanes,
-        left_out=(*left_out, *unfitting),
+        left_out=left_out,
         day=as_of,
         leaves_from=None if is_domestic(request.to.country) else first_departure(as_of),
     )
+
+
+def ships_between(
+    exports: Sequence[ExportPort], arrivals: Arrivals, request: Request, book: RateBook, as_of: date
+) -> tuple[tuple[Crossing, ...], tuple[LeftOut, ...]]:
+    """Return every crossing between the ports that takes the vehicles, and what was left out with the reason."""
+    loads = [load for load in loads_of(request.vehicles, book.containers) if _is_wished(load.mode, request)]
+    ships = [ship for ship in ships_of(book) if _is_wished(ship.row.mode, request)]
+    closed = closed_passages(book)
+    quoted = quotations_of(book, as_of)
+    found, left_out = crossings(ships, loads, exports, arrivals, request.vehicles, book.loading_ways, closed, quoted)
+    boxes = book.containers if request.wishes.ocean != "roro" else ()
+    unfitting = tuple(LeftOut(carrier=what, reason=why) for what, why in unfit(request.vehicles, boxes))
+    return found, (*left_out, *unfitting)
 
 
 @lru_cache(maxsize=8)

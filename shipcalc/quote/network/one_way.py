@@ -10,7 +10,7 @@ from shipcalc.quote.network.trucks import find_trailer, trailer_of
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
-from shipcalc.trade import COLLECTED, DRIVEN, Mode, Trailer
+from shipcalc.trade import COLLECTED, CROSSING_BY_MODE, DRIVEN, Called, Mode, Trailer
 
 if TYPE_CHECKING:
     from shipcalc.pricing.quotations import Offer, Offers
@@ -95,13 +95,18 @@ class OneWay:
         return mode_of(self.network, self.ways, self.number)
 
     @property
+    def called(self) -> Called:
+        """How the carrier of the longest leg, its places and its departures are spoken of."""
+        return CROSSING_BY_MODE[self.mode].called
+
+    @property
     def travels(self) -> str:
         """How they travel the longest leg, as papers ask it: the mode, "driven" by a hired driver, or "collected"."""
         return COLLECTED if self.in_the_yard else self.mode if self.trailer else DRIVEN
 
     @property
-    def nautical_miles(self) -> int:
-        """How far the ship goes."""
+    def miles_aboard(self) -> int:
+        """How far the ship goes, in the unit of its mode."""
         ship = self.ship
         return int(ship.nmi[int(self.ways.lane[self.number])]) if ship else 0
 

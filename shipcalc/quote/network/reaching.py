@@ -17,7 +17,7 @@ def network_for(request: Request, book: RateBook, as_of: date) -> Network:
 
     Raises NoAnswer where no road leads to a buyer at home.
     """
-    if request.fetched is not None and request.fetched.terminal is None:
+    if request.fetched is not None and not request.fetched.terminal:
         return _yard_network(request, book, as_of)
     if is_home(request.to.country, request.to.subdivision):
         return _home_network(request, book, as_of)

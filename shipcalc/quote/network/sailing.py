@@ -1,7 +1,7 @@
 """Which ships sail between which ports, with the vehicles as they can be loaded: the crossings of a network."""
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 
 import numpy as np
 
@@ -43,7 +43,7 @@ def crossings(
     for service in services:
         row = service.row
         serves = row.from_region.casefold() in outward and row.to_region.casefold() in inward
-        lanes = tuple(_lanes(service, exports, arrivals)) if serves else ()
+        lanes = _lanes(service, exports, arrivals) if serves else []
         if not lanes:
             continue
         own = [load for load in loads if load.mode == row.mode]
@@ -63,19 +63,17 @@ def crossings(
     return tuple(found), tuple(left_out)
 
 
-def _lanes(service: SeaService, exports: Sequence[ExportPort], arrivals: Arrivals) -> Iterator[tuple[int, int]]:
+def _lanes(service: SeaService, exports: Sequence[ExportPort], arrivals: Arrivals) -> list[tuple[int, int]]:
+    """Return the ports of its regions that handle its ships: each of export with each of arrival, by position."""
     row = service.row
-    handled = CROSSING_BY_MODE[row.mode].handled
-    for p, export in enumerate(exports):
-        if not (_same(export.row.region, row.from_region) and getattr(export.row, handled)):
-            continue
-        for a, arrival in enumerate(arrivals.ports):
-            if _same(arrival.row.region, row.to_region) and getattr(arrival.row, handled):
-                yield p, a
+    outward = _served([port.row for port in exports], row.from_region, row.mode)
+    inward = _served([port.row for port in arrivals.ports], row.to_region, row.mode)
+    return [(p, a) for p in outward for a in inward]
 
 
-def _same(one: str, other: str) -> bool:
-    return one.casefold() == other.casefold()
+def _served(ports: Sequence[Port], region: str, mode: str) -> list[int]:
+    own, handled = region.casefold(), CROSSING_BY_MODE[mode].handled
+    return [n for n, port in enumerate(ports) if getattr(port, handled) and port.region.casefold() == own]
 
 
 def _sailed(

@@ -22,7 +22,7 @@ from shipcalc.ratebook.lane_ends import named_terminal
 from shipcalc.ratebook.of_day import book_of_day
 from shipcalc.ratebook.rows.yards import Terminal
 from shipcalc.records import dataclass, replace
-from shipcalc.trade import ROUNDING
+from shipcalc.trade import CROSSING_BY_MODE, OCEAN_MODES, ROUNDING
 
 # Farther away than this in a straight line nobody calls a terminal near; nearer than that it is no use (our own rule).
 FARTHEST_MI, NEAREST_MI = 250, 10
@@ -64,7 +64,7 @@ def to_terminal(request: Request, book: RateBook, as_of: date, trailer: str | No
     row, place = near
     wishes = replace(request.wishes, lift_gate=False, limited_access=False, spot=())
     try:
-        fetched = Fetched(row, road_lanes(book, (place,), request.to)[0].road.miles)
+        fetched = Fetched(row.terminal, road_lanes(book, (place,), request.to)[0].road.miles)
         lead = with_lead(replace(request, to=place, by=None, wishes=wishes, fetched=fetched), book, as_of)
         found = find_ways(lead.request, book, as_of)
     except NoAnswer:
@@ -96,7 +96,7 @@ def terminal_beside(there: ToTerminal, best: Option) -> Also | None:
 
 def port_beside(best: Option, book: RateBook) -> Also | None:
     """Return the price to the arrival port of the recommended way, None where none goes on from a port at our price."""
-    sea = next((number for number, leg in enumerate(best.legs) if leg.unit == "nmi" and leg.mode != "ferry"), None)
+    sea = next((number for number, leg in enumerate(best.legs) if leg.mode in OCEAN_MODES), None)
     term = find_term(TO_PORT, "arrival port")
     sold = [charge for charge in best.charges if charge.payer == "seller" and charge.stage != ROUNDING]
     if (
@@ -107,7 +107,7 @@ def port_beside(best: Option, book: RateBook) -> Also | None:
         or "on-carriage" not in {charge.stage for charge in sold}
     ):
         return None
-    currency, port = book.pricing.currency, best.legs[sea].to
+    currency, port, place = book.pricing.currency, best.legs[sea].to, CROSSING_BY_MODE[best.legs[sea].mode].called.place
     paid = [charge.amount for charge in sold if term.payer(charge.stage) == "seller"]
     total = round_up(to_minor(sum(paid, to_decimal(0, currency)), currency), max(book.pricing.rounding_step_minor, 1))
     miles = sum(leg.distance for leg in best.legs[sea + 1 :] if leg.unit == "mi")
@@ -116,18 +116,18 @@ def port_beside(best: Option, book: RateBook) -> Also | None:
         return None
     return Also(
         what="port",
-        title=f"To the port of {port.name} ({TO_PORT})",
+        title=f"To the {place} of {port.name} ({TO_PORT})",
         total=price,
         difference=price - best.total,
-        note=f"{_left_to_the_buyer(best.legs[-1].to, miles)} yours",
+        note=f"{_left_to_the_buyer(best.legs[-1].to, miles, place)} yours",
     )
 
 
-def _left_to_the_buyer(to: Place, miles: int) -> str:
+def _left_to_the_buyer(to: Place, miles: int, place: str) -> str:
     """Return what is left to the buyer at the port, with its verb; between two ports of one country there are no customs."""
-    charges = "port charges"
     beside = [] if is_domestic(to.country) else ["customs"]
     if miles:
         beside.append("the last mile" if miles == 1 else f"the last {miles:,} miles")
+    charges = f"{place} charges"
     told = ", ".join([charges, *beside[:-1]])
     return f"{told} and {beside[-1]} are" if beside else f"{charges} are"

@@ -34,7 +34,7 @@ def with_own_ways(answer: Answer, request: Request, book: RateBook, as_of: date)
 
 def _no_terminal(request: Request, best: Option) -> WrongInput:
     """Return why there is no terminal to name: over the sea the port of arrival is the place to fetch it from."""
-    if any(leg.unit == "nmi" for leg in best.legs):
+    if best.ocean is not None:
         told = f"{request.to.name} is reached by sea, where the vehicle is fetched from the port of arrival"
         remedy = f"leave it out: the price to the port stands beside the price to the door; {asked('term')} CIP quotes it alone"
         return WrongInput(told, where=asked("terminal"), remedy=remedy)

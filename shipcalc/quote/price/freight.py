@@ -18,7 +18,8 @@ from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
     from shipcalc.pricing.loads import Freight, Load
-    from shipcalc.pricing.quotations import Offer
+    from shipcalc.pricing.quotations import Offer, Offers
+    from shipcalc.quote.network.columns import Crossing
     from shipcalc.vehicles.vehicle import Vehicle
 
 
@@ -43,22 +44,20 @@ class EstimatedLanes:
 def quoted_lanes(network: Network, freight: "Freight") -> tuple[QuotedLanes, ...]:
     """Return the lanes on which something of the load is quoted, together where it is by the same rows."""
     found: dict[tuple[object, ...], tuple[Load, tuple[tuple[str, Offer], ...], list[int]]] = {}
-    for lane, number, offers in _lanes(network, freight):
+    for lanes, crossing, offers in _offered(network, freight):
         if offers:
-            load = network.crossings[number].load
             rows = tuple((size, *map(id, offer.rows)) for size, offer in offers)
-            found.setdefault((load, *rows), (load, offers, []))[2].append(lane)
+            found.setdefault((crossing.load, *rows), (crossing.load, offers, []))[2].extend(lanes)
     return tuple(QuotedLanes(load, offers, np.array(lanes)) for load, offers, lanes in found.values())
 
 
 def estimated_lanes(network: Network, freight: "Freight") -> tuple[EstimatedLanes, ...]:
     """Return the lanes on which something of the load is not quoted, together where it is charged by the same."""
     found: dict[tuple[Load, str, tuple[str, ...]], list[int]] = {}
-    for lane, number, offers in _lanes(network, freight):
-        crossing = network.crossings[number]
+    for lanes, crossing, offers in _offered(network, freight):
         if len(offers) < len(crossing.load.sizes):
             by = charged_by(crossing.service, crossing.load)
-            found.setdefault((crossing.load, by, tuple(size for size, _ in offers)), []).append(lane)
+            found.setdefault((crossing.load, by, tuple(size for size, _ in offers)), []).extend(lanes)
     return tuple(EstimatedLanes(load, but, np.array(lanes)) for (load, _, but), lanes in found.items())
 
 
@@ -85,10 +84,10 @@ def asked_at_ports(book: RateBook, day: date | None, ports: Sequence[Port], mode
 def _held(network: Network, freight: "Freight") -> Iterator[tuple[frozenset[str], list[int]]]:
     """Yield the lanes whose freight holds the same stages."""
     held: dict[frozenset[str], list[int]] = {}
-    for lane, number, offers in _lanes(network, freight) if any(one.offers for one in network.crossings) else ():
+    for lanes, crossing, offers in _offered(network, freight):
         rows = [frozenset(offer.freight.row.includes) for _, offer in offers]
-        if len(rows) == len(network.crossings[number].load.sizes) and (stages := frozenset.intersection(*rows)):
-            held.setdefault(stages, []).append(lane)
+        if rows and len(rows) == len(crossing.load.sizes) and (stages := frozenset.intersection(*rows)):
+            held.setdefault(stages, []).extend(lanes)
     yield from held.items()
 
 
@@ -113,12 +112,19 @@ class _Without:
         return (group for group in self.part.groups(column, vehicles) if group.stage not in self.left_out)
 
 
-def _lanes(network: Network, freight: "Freight") -> "Iterator[tuple[int, int, tuple[tuple[str, Offer], ...]]]":
-    """Yield every sea lane with its crossing and what is quoted there; by measure only of vehicles whose sizes are known."""
-    lane = 0
-    for number, crossing in enumerate(network.crossings):
+def _offered(
+    network: Network, freight: "Freight"
+) -> "Iterator[tuple[Sequence[int], Crossing, tuple[tuple[str, Offer], ...]]]":
+    """Yield all sea lanes with their crossing and what is quoted there, those of one crossing with the same quotation together;
+    by measure only of vehicles whose sizes are known.
+    """
+    for begins, crossing in zip(network.sea.first.tolist(), network.crossings, strict=True):
         sizes = crossing.load.sizes
-        for offers in crossing.offers or (None,) * len(crossing):
+        together: dict[int, tuple[Offers | None, list[int]]] = {}
+        for lane, offers in enumerate(crossing.offers, begins):
+            together.setdefault(id(offers), (offers, []))[1].append(lane)
+        if not crossing.offers:
+            yield range(begins, begins + len(crossing)), crossing, ()
+        for offers, lanes in together.values():
             own = offers.of(sizes) if offers else ()
-            yield lane, number, tuple(one for one in own if freight.measured or not by_measure(one[1]))
-            lane += 1
+            yield lanes, crossing, tuple(one for one in own if freight.measured or not by_measure(one[1]))

@@ -5,6 +5,7 @@ from datetime import date, timedelta
 
 import numpy as np
 
+from shipcalc.distinct import distinct
 from shipcalc.errors import NoAnswer, asked
 from shipcalc.quote.model import LeftOut
 from shipcalc.quote.network.columns import Ways
@@ -69,7 +70,7 @@ def _cutoff(way: int, network: Network, found: Ways, day: date) -> date:
 def _days_about(network: Network, found: Ways, day: date) -> Iterator[date]:
     """Yield the days nearest to one on which ships of these ways leave, in order."""
     services = {
-        int(number): network.crossings[int(number)].service.row for number in np.unique(found.crossing) if number >= 0
+        int(number): network.crossings[int(number)].service.row for number in distinct(found.crossing) if number >= 0
     }
     days = {near for row in services.values() for near in days_near(sailings_of(row), day, within=LATER_OR_SOONER)}
     yield from sorted(sorted(days, key=lambda near: abs(near - day))[:NAMED_DAYS])

@@ -16,7 +16,8 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class AtCell:
-    """A figure where it stands. `number` is the cell's number where it holds an amount, a rate or a percentage (18, not 0.18)."""
+    """A figure where it stands. `number` is the cell's number where it holds an amount, a rate or a percentage (18, not 0.18);
+    `percent` says that it is one."""
 
     cell: str
     row: Row
@@ -24,6 +25,7 @@ class AtCell:
     header: str
     told: str
     number: Decimal | None
+    percent: bool = False
 
 
 def find_cell(book: "RateBook", cell: str) -> AtCell | None:
@@ -48,5 +50,6 @@ def find_cell(book: "RateBook", cell: str) -> AtCell | None:
                 assert isinstance(kept, Decimal), "money, rates and percentages are written as exact decimals"
                 number = kept * 100 if column.kind is Kind.PERCENT else kept
             told = as_shown(value, column, currency)
-            return AtCell(cell, row, row_name(row, kind, currency), column.header, told, number)
+            percent = column.kind is Kind.PERCENT
+            return AtCell(cell, row, row_name(row, kind, currency), column.header, told, number, percent)
     return None

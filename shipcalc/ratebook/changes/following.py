@@ -12,7 +12,7 @@ from shipcalc.ratebook.rows.tables import SHEETS, Tables
 from shipcalc.ratebook.workbook.columns import Row, columns_of
 
 # Several rows of these are a history or a table of one thing, whatever their days.
-_NO_GAPS = ("fuel", "areas", "extras", "quotations", "port_charges")
+_NO_GAPS = ("fuel", "areas", "extras", "quotations", "port_charges", "settings")
 
 
 def rows_follow_each_other(tables: Tables) -> Iterator[Problem]:

@@ -28,7 +28,7 @@ _IDENTITY: Mapping[str, tuple[str, ...]] = {
     "classes": ("carrier", "trailer", "name", "valid_from"),
     "markups": ("carrier", "buyer", "country"),
     "sizes": ("body",),
-    "settings": ("setting",),
+    "settings": ("setting", "valid_from"),
     "documents": ("code",),
     "tasks": ("code",),
     "from_buyer": ("code",),

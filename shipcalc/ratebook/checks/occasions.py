@@ -10,14 +10,19 @@ from shipcalc.ratebook.rows.tables import Tables
 
 def occasions_stand_once(tables: Tables) -> Iterator[Problem]:
     """A carrier has one price for what may happen at a time."""
-    first: dict[tuple[str, str | None, str], Occasion] = {}
+    above: dict[tuple[str, str | None, str], list[Occasion]] = {}
     for row in tables.occasions:
-        key = ((row.carrier or "").casefold(), row.trailer, row.name.casefold())
-        earlier = first.setdefault(key, row)
-        follows = earlier.valid_to and row.valid_from and row.valid_from > earlier.valid_to
-        if earlier is not row and not follows:
+        others = above.setdefault(((row.carrier or "").casefold(), row.trailer, row.name.casefold()), [])
+        earlier = next((one for one in others if _share_a_day(one, row)), None)
+        others.append(row)
+        if earlier is not None:
             message = f'"{row.name}" stands at {short_cell(earlier, "name")} already'
             yield fault(row, "name", message, "remove one of the two, or let one end before the other begins")
+
+
+def _share_a_day(one: Occasion, other: Occasion) -> bool:
+    pairs = ((one.valid_to, other.valid_from), (other.valid_to, one.valid_from))
+    return not any(ends is not None and begins is not None and ends < begins for ends, begins in pairs)
 
 
 def occasions_are_for_services(tables: Tables) -> Iterator[Problem]:

@@ -2,7 +2,7 @@
 
 import sys
 from collections.abc import Iterator
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 
 from shipcalc.ratebook.making import invented_carriers as carriers
@@ -31,6 +31,7 @@ from shipcalc.ratebook.rows.yards import Storage, Terminal
 from shipcalc.ratebook.starter.workbooks import write_workbook
 from shipcalc.ratebook.workbook.columns import Row
 from shipcalc.ratebook.workbook.typed import lines, row
+from shipcalc.records import replace
 
 CHECKED_ON = "2026-11-25"
 ABOUT = """\
@@ -157,7 +158,14 @@ def _ferries() -> Iterator[Ferry]:
 def _settings() -> Iterator[PricingSetting]:
     known = {setting.name: setting for setting in SETTINGS}
     for name, value in lanes.SETTINGS.items():
-        yield PricingSetting(setting=name, value=value, unit=known[name].unit, note=known[name].note)
+        told = PricingSetting(setting=name, value=value, unit=known[name].unit, note=known[name].note)
+        day, then = lanes.LATER_SETTINGS.get(name, ("", ""))
+        if not day:
+            yield told
+            continue
+        begins = date.fromisoformat(day)
+        yield replace(told, valid_to=begins - timedelta(days=1))
+        yield replace(told, value=then, valid_from=begins)
 
 
 def main(folder: Path) -> None:

@@ -101,6 +101,7 @@ OCCASIONS = """
                  |  | Trip in vain     | 190 | time |   | where the vehicle cannot be loaded or delivered as agreed
 Velvet Albatross |  | Waiting          | 110 | hour | 3 | where nobody can hand over or receive the vehicle
 Velvet Albatross |  | Layover          | 420 | day  |   | where the driver must stay overnight for it
+Two Loons Freight |  | Storage         | 35  | day  | 2 | where the vehicle must wait at the carrier's yard
 """
 
 REGION_FIELDS = "carrier trailer from_areas to_areas private note"

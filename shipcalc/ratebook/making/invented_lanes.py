@@ -180,3 +180,5 @@ SETTINGS = {
     "Balance due": "before pickup",
     "Miles a day": "450",
 }
+# By the day of pickup from which the other value holds.
+LATER_SETTINGS = {"Markup on extra charges": ("2027-07-01", "11 %")}

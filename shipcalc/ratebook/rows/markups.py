@@ -43,7 +43,7 @@ class MarkupRow(Row):
     least_minor: int | None = column(
         "Least margin ($)",
         Kind.MONEY,
-        "What our price of a truck's linehaul is above the carrier's, at least, for each vehicle.",
+        "On a truck's linehaul alone, for each vehicle: our price is so much above the carrier's at least. Overseas too, not on the ship.",
         example="75",
     )
     note: str | None = column("Note", Kind.TEXT, "For the office only.", example="")

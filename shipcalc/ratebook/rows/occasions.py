@@ -10,7 +10,9 @@ from shipcalc.records import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Occasion(Row):
-    """One such charge: in no price, told with it. A carrier's own row stands in place of one for all with the same name."""
+    """One such charge: in no price, told with it. A carrier's own row stands in place of one for all with the same name,
+    and of its own the one that names the trailer.
+    """
 
     carrier: str | None = column(
         "Carrier",

@@ -1,5 +1,8 @@
 """A row of the sheet Pricing of `trucking.xlsx`."""
 
+from datetime import date
+
+from shipcalc.ratebook.rows.sourced import pickup_from_column, pickup_to_column
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.ratebook.workbook.themes import Theme
 from shipcalc.records import dataclass
@@ -17,3 +20,5 @@ class PricingSetting(Row):
     )
     unit: str | None = column("Unit", Kind.TEXT, "How the value is read.", example="percent", theme=Theme.PRICE)
     note: str | None = column("Note", Kind.TEXT, "What it does.", example="")
+    valid_from: date | None = pickup_from_column()
+    valid_to: date | None = pickup_to_column()

@@ -1,6 +1,7 @@
 """The settings of the sheet Pricing: what is known, how each value is read, and the rules that come of them."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Sequence
+from datetime import date, timedelta
 from decimal import Decimal
 
 from shipcalc.errors import Problem
@@ -28,6 +29,20 @@ class Setting:
     choices: tuple[str, ...] = ()
     overseas: bool = False
 
+    @property
+    def may_change(self) -> bool:
+        """Return whether it may have another value for pickups from some day on: only what the price of a day is made with."""
+        return self.field.startswith("markup_") or self.field == "enclosed_from_minor"
+
+
+@dataclass(frozen=True, slots=True)
+class _Read:
+    """A row whose setting is known; `value` is None where it cannot be read."""
+
+    row: PricingSetting
+    setting: Setting
+    value: object
+
 
 def read_settings(
     rows: tuple[PricingSetting, ...], *, sells_overseas: bool = False
@@ -38,24 +53,72 @@ def read_settings(
     """
     known = {setting.name.casefold(): setting for setting in SETTINGS}
     currency = _currency(rows)
-    values: dict[str, object] = {}
-    cells: dict[str, str] = {}
+    found: list[_Read] = []
     problems: list[Problem] = []
     for row in rows:
         setting = known.get(row.setting.casefold())
         if setting is None:
             problems.append(_unknown(row))
-        elif setting.name in cells:
+        elif twin := next((one for one in found if one.setting is setting and _share_a_day(one.row, row)), None):
             message = f'"{setting.name}" is set twice'
-            problems.append(Problem(row.at.cell("setting"), message, f"remove it here or at {cells[setting.name]}"))
+            problems.append(
+                Problem(row.at.cell("setting"), message, f"remove it here or at {twin.row.at.cell('value')}")
+            )
         else:
-            cells[setting.name] = row.at.cell("value")
             value, wrong = _value(row, setting, currency)
-            problems.extend(wrong)
-            if value is not None:
-                values[setting.field] = value
-    rules = PricingRules(**values, cells=cells)  # type: ignore[arg-type]
-    return rules, (*problems, *_backwards(rules), *_unset(rows, cells, sells_overseas))
+            problems.extend((*_without_days(row, setting), *wrong))
+            found.append(_Read(row, setting, value))
+    rules = _rules_of(found)
+    named = {one.setting.name for one in found}
+    return rules, (*problems, *_backwards(rules), *_unset(rows, named, sells_overseas), *_gaps(found, rules))
+
+
+def _rules_of(found: Sequence[_Read]) -> PricingRules:
+    """Return the rules of the first days, with those that follow."""
+    begins = (one.row.valid_from for one in found if one.row.valid_from)
+    ends = (one.row.valid_to + timedelta(days=1) for one in found if one.row.valid_to and one.row.valid_to < date.max)
+    later = tuple((day, _rules_on(found, day)) for day in sorted({*begins, *ends}))
+    return replace(_rules_on(found, date.min), later=later)
+
+
+def _rules_on(found: Sequence[_Read], day: date) -> PricingRules:
+    held = [one for one in found if _begins(one.row) <= day <= (one.row.valid_to or date.max)]
+    values = {one.setting.field: one.value for one in held if one.value is not None}
+    cells = {one.setting.name: one.row.at.cell("value") for one in held}
+    return PricingRules(**values, cells=cells)  # type: ignore[arg-type]
+
+
+def _begins(row: PricingSetting) -> date:
+    return row.valid_from or date.min
+
+
+def _share_a_day(one: PricingSetting, other: PricingSetting) -> bool:
+    return _begins(one) <= (other.valid_to or date.max) and _begins(other) <= (one.valid_to or date.max)
+
+
+def _without_days(row: PricingSetting, setting: Setting) -> Iterator[Problem]:
+    """Yield that a setting has one value for all days, where its row has a day."""
+    dated = next((field for field in ("valid_from", "valid_to") if getattr(row, field) is not None), None)
+    if dated is not None and not setting.may_change:
+        message = f'"{setting.name}" has one value for all days'
+        yield Problem(
+            row.at.cell(dated), message, "clear the date; another value goes into a copy that waits for its day"
+        )
+
+
+def _gaps(found: Sequence[_Read], rules: PricingRules) -> Iterator[Problem]:
+    """Yield where a setting that has a value on some days of the book has none on others."""
+    first, last = rules.valid_from or date.min, rules.valid_to or date.max
+    begins = [first, *(day for day, _ in rules.later if first < day <= last)]
+    for number, day in enumerate(begins):
+        of_day = rules.of_day(day).cells
+        until = begins[number + 1] - timedelta(days=1) if number + 1 < len(begins) else last
+        missing = {one.setting.name: one for one in found if one.setting.name not in of_day and one.setting.may_change}
+        for name, one in missing.items():
+            days = f"from {day} to {until}" if until < date.max else f"from {day} on"
+            message = f'"{name}" has no value for pickups {days}'
+            field = "valid_from" if _begins(one.row) > day else "valid_to"
+            yield Problem(one.row.at.cell(field), message, "let a row begin sooner or end later", "warning")
 
 
 def currency_of(rows: tuple[PricingSetting, ...]) -> str:
@@ -144,11 +207,11 @@ def _backwards(rules: PricingRules) -> Iterator[Problem]:
         )
 
 
-def _unset(rows: tuple[PricingSetting, ...], cells: Mapping[str, str], sells_overseas: bool) -> Iterator[Problem]:
+def _unset(rows: tuple[PricingSetting, ...], named: Collection[str], sells_overseas: bool) -> Iterator[Problem]:
     """A markup that nobody set is none: said, since every price hangs on it."""
     for setting in SETTINGS if rows else ():
         is_asked_for = sells_overseas or not setting.overseas
-        if setting.field.startswith("markup_") and is_asked_for and setting.name not in cells:
+        if setting.field.startswith("markup_") and is_asked_for and setting.name not in named:
             where = f"{rows[0].at.workbook} › {rows[0].at.sheet}"
             message = f'there is no setting "{setting.name}", so nothing is added'
             yield Problem(

@@ -17,6 +17,7 @@ class PricingRules:
     shared trailer: common practice, no source).
 
     An enclosed trailer is recommended from the value `enclosed_from_minor` on (None: never for the value alone).
+    `later` are the rules from a day of pickup on, in the order of the days, where a setting changes; these have none of their own.
     `cells` maps the name of each setting in the workbook to its cell (`Rounding step` → `trucking.xlsx › Pricing!B7`).
     """
 
@@ -42,3 +43,8 @@ class PricingRules:
     farthest_export_port_mi: int = 3500
     currency_stale_after_days: int = 14
     cells: Mapping[str, str] = field(default_factory=dict)
+    later: "tuple[tuple[date, PricingRules], ...]" = ()
+
+    def of_day(self, day: date) -> "PricingRules":
+        """Return the rules of a day of pickup."""
+        return next((rules for first, rules in reversed(self.later) if first <= day), self)

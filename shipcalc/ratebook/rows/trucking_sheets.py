@@ -189,8 +189,8 @@ PRICING = SheetKind(
     "settings",
     (
         "How cost becomes price: markups, rounding, how long a quote holds, the deposit.",
-        "Valid from and Valid to bound every quote made from this workbook.",
-        "A setting that is left out keeps the value the program has for it.",
+        "The settings Valid from and Valid to bound every quote made from this workbook; what is left out keeps the program's value.",
+        "A markup may change on a day: a second row for it, with the days of pickup that each holds for in its own columns.",
     ),
 )
 
@@ -225,7 +225,7 @@ WHEN_IT_HAPPENS = SheetKind(
     (
         "What a carrier asks for what may come: waiting, storage, a night on the way, a trip for nothing.",
         "It is in no price: it is told with what the price does not hold, and to the office at the carrier's own figure.",
-        "A carrier's own row stands in place of the one for all with the same name.",
+        "A carrier's own row stands in place of the one for all with the same name, a row with the trailer before one without.",
     ),
     may_be_missing=True,
 )

@@ -44,7 +44,7 @@ def fetched_and_kept() -> Iterator[Found]:
     request = request_for(Order(vehicles=("HV-1042",), to="59101"), sources, as_of=DAY, books=books)
     wishes = replace(request.wishes, keep_until=date(2027, 4, 1))
     kept = replace(request, wishes=wishes, ready=date(2027, 4, 1), kept_from=DAY)
-    for fetched in (Fetched(books.rates.terminals[0], 40), Fetched()):
+    for fetched in (Fetched(books.rates.terminals[0].terminal, 40), Fetched()):
         yield find_ways(replace(kept, fetched=fetched), books.rates, DAY)
 
 

@@ -1,12 +1,15 @@
 """What a carrier asks when something happens is in no price, and told beside it: to the buyer as it is sold."""
 
+from datetime import date
 from decimal import Decimal
 
 import pytest
 
 from shipcalc.quote.buyer import for_buyer
+from shipcalc.ratebook.checks.occasions import occasions_stand_once
 from shipcalc.ratebook.rows.occasions import Occasion
 from shipcalc.ratebook.rows.rules import PricingRules
+from shipcalc.ratebook.rows.tables import Tables
 from shipcalc.records import replace
 from shipcalc.trade import DRIVEN
 
@@ -36,6 +39,26 @@ def test_a_carriers_own_row_stands_in_place_of_the_one_for_all(book, small_quote
     open_, enclosed = small_quote(replace(book, occasions=(WAITING, OWN))).options
     assert _told(open_) == ["waiting: 99 USD an hour, if it happens."]
     assert _told(enclosed)[0].startswith("Waiting: 82.50 USD")
+
+
+def test_of_a_carriers_rows_the_one_with_the_trailer_stands_in_place_of_the_one_for_all_trailers(
+    book, small_quote
+) -> None:
+    for_trailer = replace(OWN, trailer="open", amount_minor=60_00)
+    for rows in ((WAITING, OWN, for_trailer), (for_trailer, OWN, WAITING)):
+        open_, enclosed = small_quote(replace(book, occasions=rows)).options
+        assert _told(open_) == ["waiting: 66 USD an hour, if it happens."]
+        assert _told(enclosed)[0].startswith("Waiting: 82.50 USD")
+
+
+def test_two_rows_for_one_day_are_a_fault_and_two_that_follow_are_not_in_any_order() -> None:
+    eve, new_year = date(2026, 12, 31), date(2027, 1, 1)
+    first, second = replace(WAITING, valid_to=eve), replace(WAITING, valid_from=new_year)
+    assert list(occasions_stand_once(Tables(occasions=(first, second)))) == []
+    assert list(occasions_stand_once(Tables(occasions=(second, first)))) == []
+    for rows in ((first, WAITING), (WAITING, first), (second, first, replace(WAITING, valid_from=eve))):
+        (told,) = occasions_stand_once(Tables(occasions=rows))
+        assert "stands at" in told.message
 
 
 def test_the_buyer_learns_nothing_of_what_the_carrier_asks(book, small_quote) -> None:

@@ -8,7 +8,7 @@ down_revision = "0001"
 
 
 def upgrade() -> None:
-    """Make the tables of shipments; quotes that were accepted before get their checklist when a shipment is first asked for."""
+    """Make the tables of shipments; quotes that were accepted before get their checklist once all steps are taken."""
     op.create_table(
         "shipments",
         sa.Column("number", sa.Text(), nullable=False),
