@@ -1,10 +1,16 @@
 """Files of a quote: the buyer's PDF, workbook and message, the office's workbook, the checklist, and the data of them all."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from shipcalc.errors import WrongInput, asked, why
+from shipcalc.languages.known import ENGLISH
 from shipcalc.quote.model import Quote
+from shipcalc.records import dataclass
 from shipcalc.settings import Paper
+
+if TYPE_CHECKING:
+    from shipcalc.documents.buyer.language import Translated
 
 # What may be sent as it is stands in a folder of its own, so that nothing of the office's is ever sent with it.
 BUYER_FOLDER, OFFICE_FOLDER = "buyer", "office"
@@ -20,17 +26,31 @@ _WRITTEN = (PDF_FILE, BUYER_FILE, MESSAGE_FILE, OFFICE_FILE, CHECKLIST_FILE, DAT
 LONGEST_NAME = 80
 
 
-def write_files(
-    quote: Quote, folder: Path, *, paper: Paper, option: int | None = None, photos: Path | None = None
-) -> tuple[Path, ...]:
-    """Write all files of a quote into `folder`, the buyer's and the office's apart, and return their paths.
+@dataclass(frozen=True, slots=True)
+class Written:
+    """The files that were written, and what is to be known before one is sent."""
 
-    The checklist is for `option`, else the recommended one; `photos` is the folder of the stock list, where its pictures are.
+    files: tuple[Path, ...] = ()
+    remarks: tuple[str, ...] = ()
+
+
+def write_files(
+    quote: Quote,
+    folder: Path,
+    *,
+    paper: Paper,
+    option: int | None = None,
+    photos: Path | None = None,
+    language: str = ENGLISH,
+) -> Written:
+    """Write all files of a quote into `folder`, the buyer's and the office's apart.
+
+    The checklist is for `option`, else the recommended one; `photos` is the folder of the stock list, where its pictures are;
+    `language` is that of the buyer's offer, which the office's workbook says where it is not English.
     Each file is whole or not there at all. Raises WrongInput where the folder cannot be written, and where somebody has
     worked in the checklist that stands in it.
     """
     from shipcalc.documents.buyer.message import buyer_message
-    from shipcalc.documents.buyer.pdf import quote_pdf
     from shipcalc.documents.buyer.workbook import write_buyer_workbook
     from shipcalc.documents.checklist.workbook import write_checklist_workbook
     from shipcalc.documents.office.workbook import write_office_workbook
@@ -42,12 +62,26 @@ def write_files(
     # The data go first: a folder that cannot be written is told before the slower workbooks are made.
     save(folder / DATA_FILE, quote_to_json(quote).encode() + b"\n")
     save(folder / MESSAGE_FILE, buyer_message(quote).encode())
-    save(folder / PDF_FILE, quote_pdf(quote, photos=photos))
+    pdf, translation = _offer(quote, photos, language)
+    save(folder / PDF_FILE, pdf)
     write_buyer_workbook(for_buyer(quote), folder / BUYER_FILE, paper=paper)
-    write_office_workbook(quote, folder / OFFICE_FILE, paper=paper)
+    write_office_workbook(quote, folder / OFFICE_FILE, paper=paper, translation=translation)
     chosen = quote.recommended if option is None else option
     write_checklist_workbook(quote, chosen, folder / CHECKLIST_FILE, paper=paper)
-    return tuple(folder / name for name in _WRITTEN)
+    remarks = () if translation is None else (translation.told,)
+    return Written(tuple(folder / name for name in _WRITTEN), remarks)
+
+
+def _offer(quote: Quote, photos: Path | None, language: str) -> "tuple[bytes, Translated | None]":
+    """Return the buyer's offer in a language, and what there is to say of its translation."""
+    from shipcalc.documents.buyer.pdf import quote_pdf
+
+    if language == ENGLISH:
+        return quote_pdf(quote, photos=photos), None
+    from shipcalc.documents.buyer.language import reader_of, translated  # late: only another language takes babel
+
+    reader = reader_of(quote, language)
+    return quote_pdf(quote, photos=photos, reader=reader), translated(reader)
 
 
 def check_not_worked_in(checklist: Path) -> None:
