@@ -117,7 +117,7 @@ def _asked(number: int, buyer: "BuyerRow", sources: Sources, books: Books, today
 
 def _files_of(asking: Asking, out: Path, sources: Sources) -> Iterator[Path]:
     if asking.quote is not None:
-        yield from write_files(asking.quote, out / asking.folder, paper=sources.settings.paper)
+        yield from write_files(asking.quote, out / asking.folder, paper=sources.settings.paper, photos=sources.photos)
 
 
 def summary(day: Day) -> list[str]:

@@ -20,10 +20,12 @@ _WRITTEN = (PDF_FILE, BUYER_FILE, MESSAGE_FILE, OFFICE_FILE, CHECKLIST_FILE, DAT
 LONGEST_NAME = 80
 
 
-def write_files(quote: Quote, folder: Path, *, paper: Paper, option: int | None = None) -> tuple[Path, ...]:
+def write_files(
+    quote: Quote, folder: Path, *, paper: Paper, option: int | None = None, photos: Path | None = None
+) -> tuple[Path, ...]:
     """Write all files of a quote into `folder`, the buyer's and the office's apart, and return their paths.
 
-    The checklist is for `option`, else the recommended one.
+    The checklist is for `option`, else the recommended one; `photos` is the folder of the stock list, where its pictures are.
     Each file is whole or not there at all. Raises WrongInput where the folder cannot be written, and where somebody has
     worked in the checklist that stands in it.
     """
@@ -40,7 +42,7 @@ def write_files(quote: Quote, folder: Path, *, paper: Paper, option: int | None 
     # The data go first: a folder that cannot be written is told before the slower workbooks are made.
     save(folder / DATA_FILE, quote_to_json(quote).encode() + b"\n")
     save(folder / MESSAGE_FILE, buyer_message(quote).encode())
-    save(folder / PDF_FILE, quote_pdf(quote))
+    save(folder / PDF_FILE, quote_pdf(quote, photos=photos))
     write_buyer_workbook(for_buyer(quote), folder / BUYER_FILE, paper=paper)
     write_office_workbook(quote, folder / OFFICE_FILE, paper=paper)
     chosen = quote.recommended if option is None else option

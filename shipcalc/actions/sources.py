@@ -40,6 +40,11 @@ class Sources:
             notes.append(f"dealer: nobody yet; name yours under [dealer] in {FILE_NAME}")
         return tuple(notes)
 
+    @property
+    def photos(self) -> Path | None:
+        """Return the folder in which the pictures are that the stock list names."""
+        return None if self.stock is None else self.stock.path.parent
+
     def get_stock(self) -> Path:
         """Return the stock list's path. Raises WrongInput where there is none."""
         if self.stock is None:

@@ -160,7 +160,9 @@ def show_quote(
     desk = desk_of(as_of)
     found = show_kept(number, desk, revision=revision)
     quote = found.kept.quote
-    written = write_files(quote, out, paper=desk.settings.paper) if out is not None else ()
+    stock = desk.settings.stock
+    photos = stock.parent if stock is not None else None
+    written = write_files(quote, out, paper=desk.settings.paper, photos=photos) if out is not None else ()
     if as_json:
         show_json(quote_to_json(quote))
     else:

@@ -190,7 +190,9 @@ def _answer(
     chosen = option_index(made, choice)
     kept_in = sources.settings.out
     folder = out if out is not None or kept_in is None else kept_in / folder_name(made)
-    written = write_files(made, folder, paper=sources.settings.paper, option=chosen) if folder is not None else ()
+    written: tuple[Path, ...] = ()
+    if folder is not None:
+        written = write_files(made, folder, paper=sources.settings.paper, option=chosen, photos=sources.photos)
     told = made if for_office else for_buyer(made)
     if as_json:
         from shipcalc.quote.as_data import quote_to_json
@@ -205,6 +207,11 @@ def _answer(
         note(remark)
     for file in written:
         note(f"written: {file}")
+    if written:
+        from shipcalc.documents.photographs import without_photograph
+
+        for missing in filter(None, (without_photograph(vehicle, sources.photos) for vehicle in made.vehicles)):
+            note(missing)
 
 
 def _told(made: "Quote", parts: tuple[str, ...] | None, *, chosen: int, for_office: bool) -> list[str]:

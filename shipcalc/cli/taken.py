@@ -50,6 +50,7 @@ CHARGES = (
     Column("Price", "right"),
     Column("In the book", wraps=True),
 )
+AREAS = (Column("Cell"), Column("Area", wraps=True), Column("Piece", wraps=True), Column("In the book", wraps=True))
 OCEAN = (
     Column("Cell"),
     Column("Mode"),
@@ -78,6 +79,8 @@ def lines(taking: "Taking", look: Look, today: date) -> list[str]:
         lines += [*heading(look, "On-carriage"), *table(look, ONWARD, [_onward_row(one) for one in onward])]
     if charges := [one for one in taking.placed if one.prepared.target.sheet == "Port charges"]:
         lines += [*heading(look, "Port charges"), *table(look, CHARGES, [_charge_row(one) for one in charges])]
+    if areas := [one for one in taking.placed if one.prepared.target.sheet == "Areas"]:
+        lines += [*heading(look, "Areas"), *table(look, AREAS, [_area_row(one) for one in areas])]
     if ocean:
         lines += [*heading(look, "Ocean quotations"), *table(look, OCEAN, [_ocean_row(one) for one in ocean])]
     looks = _grouped([item for item in taking.left_out if item.is_taken])
@@ -101,7 +104,7 @@ def _headline(taking: "Taking") -> str:
 
 
 def _told_of_all(taking: "Taking") -> list[str]:
-    rates = [one.prepared.rate for one in taking.placed]
+    rates = [one.prepared.rate for one in taking.placed if one.prepared.target.sheet != "Areas"]
     if not rates:
         return []
     told = [
@@ -175,6 +178,11 @@ def _charge_row(one: "Placed") -> tuple[str, ...]:
     rate = one.prepared.rate
     day = "" if rate.from_day is None else str(rate.from_day)
     return (rate.where, _port(rate.start), rate.label, rate.basis, day, _price(rate), _beside(one))
+
+
+def _area_row(one: "Placed") -> tuple[str, ...]:
+    rate = one.prepared.rate
+    return (rate.where, rate.label, _end(rate.end), one.status)
 
 
 def _ocean_row(one: "Placed") -> tuple[str, ...]:

@@ -1,9 +1,25 @@
 """A scene as PNG, by Pillow: drawn four times as large in each direction and reduced, which smooths the edges."""
 
+from collections.abc import Iterator
 from io import BytesIO
+from itertools import pairwise
+from math import hypot
 from typing import TYPE_CHECKING
 
-from shipcalc.pictures.scene import HATCH_APART, HATCH_INK, Area, Boxes, Line, Part, Points, Scene, Text
+from shipcalc.pictures.scene import (
+    DASH,
+    GAP,
+    HALO,
+    HATCH_APART,
+    HATCH_INK,
+    Area,
+    Boxes,
+    Line,
+    Part,
+    Points,
+    Scene,
+    Text,
+)
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -47,20 +63,37 @@ def _draw(page: "Image", draw: "ImageDraw", part: Part, factor: int) -> None:
             corner = (left * factor, top * factor, (left + width) * factor - 1, (top + height) * factor - 1)
             draw.rectangle(corner, fill=f"#{part.fill}")
     elif isinstance(part, Line):
-        draw.line(_scaled(part.points, factor), fill=f"#{part.ink}", width=max(1, round(part.width * factor)))
+        for dash in _dashes(part.points) if part.dashed else (part.points,):
+            draw.line(_scaled(dash, factor), fill=f"#{part.ink}", width=max(1, round(part.width * factor)))
     elif isinstance(part, Text):
         font = ImageFont.load_default(part.size * factor)
         # Pillow's own font has one weight: bold letters are drawn with an edge of their own ink.
         edge = round(part.size * factor / 28) if part.bold else 0
-        draw.text(
-            (part.x * factor, part.y * factor),
-            part.text,
-            fill=f"#{part.ink}",
-            font=font,
-            anchor=_ANCHORS[part.anchor],
-            stroke_width=edge,
-            stroke_fill=f"#{part.ink}",
-        )
+        halo = [(edge + round(HALO * factor), part.halo)] if part.halo else []
+        for stroke, ink in (*halo, (edge, part.ink)):
+            draw.text(
+                (part.x * factor, part.y * factor),
+                part.text,
+                fill=f"#{ink}",
+                font=font,
+                anchor=_ANCHORS[part.anchor],
+                stroke_width=stroke,
+                stroke_fill=f"#{ink}",
+            )
+
+
+def _dashes(points: Points) -> Iterator[Points]:
+    """Yield the dashes of a line, each two points; their row goes on around its corners."""
+    at = 0.0
+    for (x, y), (next_x, next_y) in pairwise(points):
+        length = hypot(next_x - x, next_y - y)
+        step = -(at % (DASH + GAP))
+        while step < length:
+            first, last = max(step, 0.0), min(step + DASH, length)
+            if last > first:
+                yield [(x + (next_x - x) * part / length, y + (next_y - y) * part / length) for part in (first, last)]
+            step += DASH + GAP
+        at += length
 
 
 def _hatch(page: "Image", points: list[tuple[float, float]], factor: int) -> None:

@@ -1,6 +1,7 @@
-"""From the globe to the page: both projections keep areas, so that a large state looks as large as it is.
+"""From the globe to the page. Two projections keep areas, so that a large state looks as large as it is; one is for ways.
 
 Albers' conic    J. P. Snyder, Map Projections: A Working Manual, USGS Professional Paper 1395 (1987), p. 98, sphere
+Equirectangular  the same, p. 90: scales are true along the meridians and along one parallel to the north and to the south
 Equal Earth      B. Šavrič, T. Patterson, B. Jenny, Int. J. Geographical Information Science 33 (2019), p. 454
 """
 
@@ -46,6 +47,18 @@ class EqualEarth:
         slope = 9 * a4 * theta**8 + 7 * a3 * sixth + 3 * a2 * squared + a1
         x = 2 * math.sqrt(3) * np.radians(longitude) * np.cos(theta) / (3 * slope)
         return x, a4 * theta**9 + a3 * theta**7 + a2 * theta**3 + a1 * theta
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Equirectangular:
+    """The equirectangular projection, true along `parallel`; all in degrees. A way over the date line stays whole."""
+
+    parallel: float
+    longitude: float
+
+    def project(self, longitude: Floats, latitude: Floats) -> tuple[Floats, Floats]:
+        """Return x to the east and y to the north, in degrees of a meridian."""
+        return (longitude - self.longitude) * math.cos(math.radians(self.parallel)), latitude
 
 
 Projection = Albers | EqualEarth

@@ -30,16 +30,17 @@ class Boxes:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A line through points."""
+    """A line through points, whole or in dashes."""
 
     points: Points
     ink: str
     width: float = 0.6
+    dashed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Text:
-    """One line of text; `y` is its baseline, `size` the height of its letters in points."""
+    """One line of text; `y` is its baseline, `size` the height of its letters in points, `halo` a colour around them."""
 
     x: float
     y: float
@@ -48,6 +49,7 @@ class Text:
     ink: str
     anchor: Anchor = "start"
     bold: bool = False
+    halo: str = ""
 
 
 Part = Area | Boxes | Line | Text
@@ -66,3 +68,6 @@ class Scene:
 
 HATCH_APART = 5.0
 HATCH_INK = "9AA1A8"
+# A dash and the gap after it, and how wide a halo is, in points.
+DASH, GAP = 4.0, 2.5
+HALO = 1.2

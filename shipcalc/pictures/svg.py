@@ -3,9 +3,22 @@
 from collections.abc import Iterator
 from xml.sax.saxutils import escape
 
-from shipcalc.pictures.scene import HATCH_APART, HATCH_INK, Area, Boxes, Line, Part, Points, Scene, Text
+from shipcalc.pictures.scene import (
+    DASH,
+    GAP,
+    HALO,
+    HATCH_APART,
+    HATCH_INK,
+    Area,
+    Boxes,
+    Line,
+    Part,
+    Points,
+    Scene,
+    Text,
+)
 
-FONTS = "Arial, Helvetica, Liberation Sans, sans-serif"
+FONTS = "Arial, Helvetica, Liberation Sans, Source Sans 3, sans-serif"  # the last but one is what papers are set in
 
 
 def to_svg(scene: Scene) -> bytes:
@@ -41,12 +54,14 @@ def _drawn(part: Part) -> Iterator[str]:
         path = "".join(f"M{_n(x)} {_n(y)}h{_n(w)}v{_n(h)}h{_n(-w)}Z" for x, y, w, h in part.boxes)
         yield f'<path d="{path}" fill="#{part.fill}" shape-rendering="crispEdges"/>'
     elif isinstance(part, Line):
-        yield f'<path d="M{_points(part.points)}" fill="none" stroke="#{part.ink}" stroke-width="{_n(part.width)}"/>'
+        dashes = f' stroke-dasharray="{_n(DASH)} {_n(GAP)}"' if part.dashed else ""
+        yield f'<path d="M{_points(part.points)}" fill="none" stroke="#{part.ink}" stroke-width="{_n(part.width)}"{dashes}/>'
     elif isinstance(part, Text):
         weight = ' font-weight="bold"' if part.bold else ""
         anchor = f' text-anchor="{part.anchor}"' if part.anchor != "start" else ""
+        halo = f' stroke="#{part.halo}" stroke-width="{_n(2 * HALO)}" paint-order="stroke"' if part.halo else ""
         yield (
-            f'<text x="{_n(part.x)}" y="{_n(part.y)}" font-size="{_n(part.size)}" fill="#{part.ink}"{anchor}{weight}>'
+            f'<text x="{_n(part.x)}" y="{_n(part.y)}" font-size="{_n(part.size)}" fill="#{part.ink}"{anchor}{weight}{halo}>'
             f"{escape(part.text)}</text>"
         )
 

@@ -76,8 +76,9 @@ class Tabled:
         self._sheet.print_title_cols = f"{first}:{last}"
 
     def pages_wide(self, pages: int) -> None:
-        """Fit the print to so many pages side by side."""
+        """Fit the print to so many pages side by side, the pages of the same rows one after the other."""
         self._sheet.page_setup.fitToWidth = pages
+        self._sheet.page_setup.pageOrder = "overThenDown"
 
 
 def fit_tables(page: Any) -> None:

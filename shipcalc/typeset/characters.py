@@ -3,6 +3,7 @@
 A tagged paper must not hold a character that no font shows, and must not be turned round by an invisible one.
 """
 
+import re
 import unicodedata
 from bisect import bisect_right
 from functools import cache
@@ -12,13 +13,15 @@ FONTS = Path(__file__).parent / "fonts"
 FILE = FONTS / "characters.txt"
 UNKNOWN = "\N{WHITE SQUARE}"
 _JOINERS = "\N{ZERO WIDTH NON-JOINER}\N{ZERO WIDTH JOINER}"  # which Persian and Urdu names are spelt with
+# What most text is made of, all of it shown (a test asks the fonts): so that it need not be looked at letter by letter.
+_COMMON = re.compile("[\n -~\u00a1-\u00ac\u00ae-\u017f–—‘’“”…′×−]*")
 _UNSEEN = ("Cc", "Cf", "Cs", "Co", "Cn")
 _BLANK = ("Zl", "Zp")
 
 
 def printable(text: str) -> str:
     """Return text as it can be printed: a line's end stays one, what is not seen is left out, what no font has is a square."""
-    if text.isascii() and text.isprintable():
+    if _COMMON.fullmatch(text):
         return text
     composed = unicodedata.normalize("NFC", text.replace("\r\n", "\n").replace("\r", "\n"))
     return "".join(_printed(letter) for letter in composed)

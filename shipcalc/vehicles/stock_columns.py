@@ -231,6 +231,7 @@ COLUMNS = (
         Kind.COUNTRY,
         "country|country of build|country built|country of origin|country of manufacture|origin|made in",
     ),
+    StockColumn("photo", "Photo", Kind.WORD, "photograph|photos|picture|image|photo file|picture file"),
     StockColumn("note", "Notes", Kind.TEXT, "note|remarks|remark|comments|comment"),
 )
 _BY_HEADER = {

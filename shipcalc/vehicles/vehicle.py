@@ -20,8 +20,8 @@ class Vehicle:
     """One vehicle: what it measures, what works on it, what it is worth.
 
     Lengths in millimetres over everything that sticks out, mass in grams, engine in cubic centimetres, money in minor
-    units of `currency`. None means unknown. `assumed` names the fields that were filled from the table of typical
-    sizes: they are said in every quote.
+    units of `currency`; `photo` is the name of a picture beside the stock list. None means unknown. `assumed` names the
+    fields that were filled from the table of typical sizes: they are said in every quote.
     """
 
     stock_number: str
@@ -49,6 +49,7 @@ class Vehicle:
     fuel: str = ""
     built_in: str = ""
     note: str = ""
+    photo: str = ""
     assumed: tuple[str, ...] = ()
 
     @property

@@ -107,6 +107,22 @@ def test_bands_without_a_first_day_are_told_beside_the_earlier_ones(say, here):
     assert "the mail says no first day" in said.out
 
 
+def test_zones_of_a_mail_are_areas_once_however_often_it_comes(say, here):
+    book = Workbook()
+    legend = [("Zone", "States"), ("A", "WA, OR"), ("B", "CA"), ()]
+    head = [(f"{CARRIER} LLC",), ("USD, open, fuel included, valid from 1 January 2027",), ()]
+    for row in [*head, *legend, ("From/To", "A", "B"), ("A", 500, 700), ("B", 720, 450)]:
+        book.active.append(row)
+    book.save(here / "mail.xlsx")
+
+    first = say("rates", "take", str(here / "mail.xlsx"), "--into", "next", "--yes")
+    again = say("rates", "take", str(here / "mail.xlsx"), "--into", "next", "--yes")
+
+    assert "7 new, 0 changed, 0 the same" in first.out
+    assert "0 new, 0 changed, 7 the same" in again.out
+    assert not [problem for problem in check_rate_book(here / "next") if problem.severity == "fault"]
+
+
 def test_the_same_mail_once_more_changes_nothing(say, here):
     say("rates", "take", mail(here / "mail.xlsx"), "--into", "next", "--yes")
     once = (here / "next" / "trucking.xlsx").read_bytes()

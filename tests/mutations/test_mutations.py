@@ -30,7 +30,7 @@ from shipcalc.compare.carriers import carrier_changes
 from shipcalc.places.gazetteer.find import get_place
 from shipcalc.ratebook import drafting
 from shipcalc.ratebook.book import RateBook
-from shipcalc.ratebook.changes.differences import changed_rows
+from shipcalc.ratebook.changes.differences import changed_rows, differences
 from shipcalc.ratebook.checks.shelf_life import out_of_date, shelf_life_of
 from shipcalc.ratebook.drafting import Draft, draft_from
 from shipcalc.ratebook.kept import Kept
@@ -181,6 +181,8 @@ class Judge:
             return "cannot: says the same"
         book = book_of(draft)
         was, is_now = changed_rows(self.book, book)
+        # Whatever it does or not, a comparison names the row: nothing that is read changes without a word there.
+        assert any((*was.values(), *is_now.values())) == bool(differences(self.book, book)), str(change)
         fields = set(changed_fields(was, is_now))
         sure = self.proved(was, is_now, fields, (self.book, book))
         return sure or self.shown(was, is_now, book) or self.not_decisive(was, is_now, fields) or "NOT TOLD"

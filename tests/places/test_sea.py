@@ -8,7 +8,7 @@ import pytest
 from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.places.place import Place
 from shipcalc.places.sea.geometry import geodesic_nmi_columns
-from shipcalc.places.sea.miles import load_network, sea_distance, sea_distances
+from shipcalc.places.sea.miles import load_network, sea_distance, sea_distances, sea_track
 from shipcalc.places.sea.ports import find_port
 
 SAMPLE = ("USNYC", "USSAV", "USSEA", "USHOU", "DEBRV", "SAJED", "ZADUR", "JPYOK", "AUBNE", "CLVAP", "SGSIN", "ISREY")
@@ -126,3 +126,20 @@ def _seconds(network, place, places):
     started = time.perf_counter()
     sea_distances(network, place, places)
     return time.perf_counter() - started
+
+
+def test_the_points_of_a_way_are_as_far_apart_as_the_way_is_long(network):
+    """What is drawn is what was measured: from lane to lane, without how the two ports are joined to them."""
+    for from_code in SAMPLE[:4]:
+        for to_code in SAMPLE[4:]:
+            nmi, _ = route(network, from_code, to_code)
+            track = sea_track(network, find_port(from_code), find_port(to_code))
+            lengths = geodesic_nmi_columns(
+                latitude_a=track[:-1, 0], longitude_a=track[:-1, 1], latitude_b=track[1:, 0], longitude_b=track[1:, 1]
+            )
+            assert nmi * 0.97 - 90 < lengths.sum() <= nmi * 1.001, (from_code, to_code)
+
+
+def test_there_are_no_points_where_no_way_is_open(network):
+    closed = {"suez", "good hope", "bab-el-mandeb"}
+    assert len(sea_track(network, find_port("USNYC"), find_port("SAJED"), closed=closed)) == 0

@@ -210,6 +210,18 @@ def test_a_week_that_is_added_to_one_of_three_schemes_is_told_in_the_others(told
     assert all("add a row of 2026-11-30 for this scheme as well" in line for line in said)
 
 
+def test_a_price_typed_in_one_scheme_where_the_others_go_by_the_sheet_diesel_is_told(told) -> None:
+    def slip(sheet: Worksheet) -> None:
+        sheet.cell(2, column_of(sheet, "As of")).value = date(2026, 11, 30)
+        sheet.cell(2, column_of(sheet, "Price ($ per gallon)")).value = 3.99
+
+    (said,) = (line for line in told("trucking.xlsx", "Fuel", slip) if "by the sheet Diesel" in line)
+    assert said == (
+        'trucking.xlsx › Fuel!C2: this scheme alone goes by 3.99 of 2026-11-30, and "Per mile, enclosed" by the sheet Diesel, '
+        "3.856 of 2026-11-23 (Diesel!C6) — leave price and day blank, if it goes by the same"
+    )
+
+
 @pytest.mark.parametrize(
     ("workbook", "sheet", "cell", "years"),
     [
@@ -329,6 +341,17 @@ def test_a_reduction_that_is_taken_twice_is_told(told) -> None:
             sheet.cell(row, column_of(sheet, header)).value = value
 
     assert any("takes something off as well" in line for line in told("trucking.xlsx", "Extra charges", reduced))
+
+
+def test_a_part_of_a_country_that_is_embargoed_stays_refused_and_that_is_told(told) -> None:
+    """Crimea: 15 CFR 746.6(a)(1), as the row itself cites it."""
+
+    def slip(sheet: Worksheet) -> None:
+        row = next(cell.row for cell in cells_below(sheet, "Region or city") if cell.value == "Crimea")
+        sheet.cell(row, column_of(sheet, "Hold")).value = "to be released"
+
+    said = told("paperwork.xlsx", "Holds", slip)
+    assert any("Crimea is embargoed and stays refused, whatever stands here — write refused" in line for line in said)
 
 
 @pytest.mark.parametrize("years", [-1, 1, 10])

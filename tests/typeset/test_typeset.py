@@ -1,10 +1,13 @@
 """Papers as PDF, held to Poppler (a reader that is not ours), to the fonts' own tables, and to the standards' marks."""
 
+import os
 import re
 import subprocess
 import sys
 import unicodedata
 from collections.abc import Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 
@@ -28,11 +31,20 @@ TEMPLATE = """#import "/typeset/house.typ": *
 
 @pytest.fixture(scope="module")
 def template() -> Iterator[str]:
-    """Yield a template that sets a heading and paragraphs; it stands in the package while these tests run."""
-    file = ROOT / "typeset" / "for_tests.typ"
-    file.write_text(TEMPLATE)
-    yield "typeset/for_tests.typ"
-    file.unlink()
+    """Yield a template that sets a heading and paragraphs; it stands in the package while this process's tests run."""
+    with standing(TEMPLATE, "for_tests") as name:
+        yield name
+
+
+@contextmanager
+def standing(text: str, name: str) -> Iterator[str]:
+    """Give the name of a template that stands in the package for a while, one for each process."""
+    file = ROOT / "typeset" / f"{name}_{os.getpid()}.typ"
+    file.write_text(text)
+    try:
+        yield f"typeset/{file.name}"
+    finally:
+        file.unlink()
 
 
 def paper(template: str, *told: str, title: str = "A paper", name: str = "Heron & Vale", day: date = DAY) -> bytes:
@@ -92,6 +104,8 @@ def test_a_name_from_right_to_left_keeps_all_its_letters(
 
 def test_the_same_data_give_the_same_bytes_in_any_process(template: str) -> None:
     told = f"""
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import contextmanager
 from datetime import date
 from shipcalc.typeset.typesetting import typeset
 data = {{"title": "A paper", "dealer": {{"name": "Heron & Vale", "lines": ["12 Harbor Loop"]}}, "told": ["山田", "x"]}}
@@ -102,6 +116,13 @@ import sys; sys.stdout.buffer.write(typeset("{template}", data, paper="letter", 
         for zone in ("UTC", "Asia/Tokyo")
     ]
     assert {run.stdout for run in elsewhere} == {paper(template, "山田", "x")}
+
+
+def test_threads_may_set_papers_at_once(template: str) -> None:
+    told = [f"Paper {number}" for number in range(24)]
+    with ThreadPoolExecutor(6) as threads:
+        at_once = list(threads.map(lambda one: paper(template, one), told))
+    assert at_once == [paper(template, one) for one in told]
 
 
 def test_the_date_of_the_file_is_the_day_that_is_given(template: str, read_pdf: Callable[..., str]) -> None:
@@ -131,6 +152,22 @@ def test_a_paper_is_tagged_and_names_its_language_and_standards(template: str, r
     structure = read_pdf(pdf, "pdfinfo", "-struct-text")
     assert re.search(r'H1 "A paper" \(block\)', structure)
     assert re.search(r'"Told"', structure)
+
+
+PIXEL = bytes.fromhex(
+    "89504e470d0a1a0a0000000d4948445200000001000000010802000000907753de0000000c49444154789c6390f60e020001"
+    "3d00b949f352ce0000000049454e44ae426082"
+)  # a PNG of one point
+
+
+def test_a_logo_stands_in_the_letterhead_and_a_draft_is_marked_in_words(read_pdf: Callable[..., str]) -> None:
+    drafted = TEMPLATE.replace('reference: data.at("reference", default: "")', 'draft: "Draft, not to be signed"')
+    data = {"title": "A", "dealer": {"name": "Heron & Vale", "lines": ["12 Harbor Loop"], "logo": PIXEL}, "told": ["x"]}
+    with standing(drafted, "draft_for_tests") as name:
+        pdf = typeset(name, data, paper="a4", language="de-AT", day=DAY)
+    assert len(read_pdf(pdf, "pdfimages", "-list").splitlines()) == 3  # two lines of head, one picture
+    assert "Draft, not to be signed" in read_pdf(pdf)
+    assert re.search(rb"/Lang ?\(de", pdf)
 
 
 def test_what_no_font_shows_is_a_square_and_stops_nothing(template: str, read_pdf: Callable[..., str]) -> None:

@@ -250,3 +250,12 @@ def test_the_number_that_ends_as_typed_comes_before_those_that_look_like_it() ->
 )
 def test_a_search_wants_every_word_in_some_field(text: str, numbers: list[str]) -> None:
     assert [vehicle.stock_number for vehicle in search(STOCK, text)] == numbers
+
+
+def test_a_picture_is_named_in_a_column_of_its_own(write_list: Callable[..., Path]) -> None:
+    rows = [
+        ("Stock number", "Year", "Model", "Photo"),
+        ("HV-1", 1961, "Minnow", "pictures/HV-1.jpg"),
+        ("HV-2", 1962, "Tarn", None),
+    ]
+    assert [vehicle.photo for vehicle in read_stock(write_list(rows)).vehicles] == ["pictures/HV-1.jpg", ""]

@@ -4,11 +4,11 @@ from collections.abc import Iterator
 
 from shipcalc.documents import wording
 from shipcalc.documents.notes import Notes, notes
+from shipcalc.documents.offer.acceptance import WINDOWS, payment_told
 from shipcalc.documents.offer.differences import Difference, differences, signed
 from shipcalc.documents.offer.first_answer import answers, further
 from shipcalc.documents.offer.landing import sum_told
 from shipcalc.quote.buyer import for_buyer
-from shipcalc.quote.explain.payment import balance_is_due
 from shipcalc.quote.model import Option, Quote
 from shipcalc.records import replace
 
@@ -66,9 +66,8 @@ def _to_accept(quote: Quote, best: Option) -> Iterator[str]:
     until = wording.long_day(quote.valid_until)
     yield f"To accept, reply to this message{which} until {until}, and we book it."
     if best.deposit:
-        deposit, balance = sum_told(quote, best.deposit), sum_told(quote, best.total - best.deposit)
-        yield f"You pay {deposit} when you accept, {balance} {balance_is_due(best)}."
-    yield "Until a carrier has confirmed, dates are windows, not promises."
+        yield payment_told(quote, best)
+    yield WINDOWS
 
 
 def _notes(quote: Quote) -> Iterator[str]:

@@ -1,43 +1,202 @@
 """`quote.pdf`: the offer on two pages, to read, print and sign. It holds no cost, margin, source cell or private carrier."""
 
-from collections.abc import Mapping
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from decimal import Decimal
+from pathlib import Path
 from typing import Any
 
 from shipcalc.documents import stationery, wording
+from shipcalc.documents.buyer.pdf_lines import customs, lines
 from shipcalc.documents.notes import notes
-from shipcalc.documents.offer.differences import differences, signed
-from shipcalc.documents.offer.first_answer import answers
+from shipcalc.documents.offer.acceptance import BANK_CAUTION, WINDOWS, accepts, payment_told, sent_back_told
+from shipcalc.documents.offer.differences import Difference, differences, signed
+from shipcalc.documents.offer.first_answer import answers, further, rounded
+from shipcalc.documents.offer.plain_words import explained, term_in_plain_words
+from shipcalc.documents.offer.route import route_scene
+from shipcalc.documents.offer.timeline import step_notes, time_scene
+from shipcalc.documents.photographs import photograph
+from shipcalc.pictures.scene import Scene
+from shipcalc.pictures.svg import to_svg
 from shipcalc.quote.buyer import for_buyer
-from shipcalc.quote.model import Quote
+from shipcalc.quote.explain.stages import PAID_TO_OTHERS, has_stages
+from shipcalc.quote.model import Option, Quote
 from shipcalc.typeset.typesetting import typeset
+from shipcalc.vehicles.vehicle import Vehicle
 
 TEMPLATE = "documents/buyer/quote.typ"
+_MAP_WIDTH, _MAP_HEIGHT, _LINE_WIDTH = 280.0, 138.0, 500.0  # points
+_TERMS = ("cover", "exchange")
+_MILES = re.compile(r": (less than a mile|[\d,]+ (nautical )?miles?) (by road|along the sea lanes)")
+_SEA_KEY = "Whole lines go by road and are drawn straight, dashed lines by sea."
+_FIGURES = re.compile(r" \(choices? [\d, and]+\)$|[\d.,]+")
+# The template has no words of its own.
+_HEADINGS = {
+    "choices": "Your choices",
+    "number": "No.",
+    "line": "What it is for",
+    "duty": "Duty or tax",
+    "way": "How it travels",
+    "days": "When it happens",
+    "accept": "How to accept",
+    "others": "What you pay to others (estimate)",
+    "together": "Together",
+    "customs": "Duty and tax where you live",
+    "words": "Words explained",
+    "book": "Yes, please book it",
+    "name": "Name",
+    "signature": "Signature",
+    "signed_at": "Place and day",
+}
+_FACTS = ("price", "when", "ready", "else", "altogether", "also", "missing", "book")
 
 
-def quote_pdf(quote: Quote) -> bytes:
-    """Return the offer of any quote as a PDF, on the paper of the buyer's country; what is not the buyer's is taken out."""
+def quote_pdf(quote: Quote, *, photos: Path | None = None) -> bytes:
+    """Return the offer of any quote as a PDF, on the paper of the buyer's country; what is not the buyer's is taken out.
+
+    `photos` is the folder that the names of pictures in the stock list start from.
+    """
     shown = for_buyer(quote)
     paper = stationery.paper_for(shown.to.country)
-    return typeset(TEMPLATE, quote_data(shown), paper=paper, language="en", day=shown.as_of)
+    return typeset(TEMPLATE, quote_data(shown, photos), paper=paper, language="en", day=shown.as_of)
 
 
-def quote_data(quote: Quote) -> Mapping[str, Any]:
-    """Return all that the template sets, as it is said on every face."""
-    told = answers(quote, quote.recommended, wording.money)
-    return {
+def quote_data(quote: Quote, photos: Path | None = None) -> Mapping[str, Any]:
+    """Return all that the template sets: words and pictures as every face has them."""
+    best = quote.options[quote.recommended]
+    told = {
         **stationery.head(quote),
+        "headings": {**_HEADINGS, "amount": quote.currency},
         "title": wording.headline(quote),
-        "buyer": quote.buyer,
-        "answers": [{"what": one.what, "label": one.label, "text": wording.sentence_case(one.text)} for one in told],
-        "choices": [
-            {
-                "number": one.number,
-                "told": one.told,
-                "price": wording.money(one.price, quote.currency),
-                "more": "" if one.more is None else signed(one.more),
-                "there_by": wording.day(one.there_by),
-            }
-            for one in differences(quote)
+        "under_title": _under_title(quote),
+        "vehicles": [_vehicle(vehicle, photos) for vehicle in quote.vehicles],
+        "decisive": _list("decisive", quote, best),
+        "answers": [
+            {"what": one.what, "label": one.label, "text": wording.sentence_case(one.text)}
+            for one in answers(quote, quote.recommended, wording.money_told)
+            if one.what in _FACTS
         ],
-        "decisive": notes("decisive", quote).sentences,
+        "choices": _choices(quote),
+        "reason": _reason(quote),
+        "map": _picture(route_scene(quote, best, width=_MAP_WIDTH, height=_MAP_HEIGHT)),
+        "map_key": _SEA_KEY if any(leg.unit == "nmi" for leg in best.legs) else "",
+        "legs": [wording.way(leg, best) for leg in best.legs],
+        "accept": [sent_back_told(quote), payment_told(quote, best), WINDOWS],
+        "chosen": f"{wording.choice_name(quote.recommended)}, line by line"
+        if len(quote.options) > 1
+        else "Line by line",
+        "currency": wording.currency_name(quote.currency),
+        **lines(quote, best),
+        "time": _picture(time_scene(best, width=_LINE_WIDTH)),
+        "time_notes": {"title": "Notes to the days", "sentences": step_notes([best])},
+        "customs": customs(quote, best),
+        "needed": _list("needed", quote, best),
+        "terms": {"title": "The terms in plain words", "sentences": _terms(quote, best)},
+        "missing": _beside_table(_list("missing", quote, best)),
+        "noted": {"title": "", "sentences": _noted(quote, best)},
+        "assumed": {"title": notes("assumed", quote).title, "sentences": _assumed(quote)},
+        "cautions": _list("cautions", quote),
+        "boxes": accepts(quote),
+        "bank": BANK_CAUTION,
     }
+    return {**told, "explained": [{"word": one.word, "meaning": one.meaning} for one in explained(_texts(told))]}
+
+
+def _under_title(quote: Quote) -> str:
+    told = [f"For {quote.buyer}"] if quote.buyer else []
+    until = f"Good until {wording.long_day(quote.valid_until)}"
+    return "  ·  ".join([*told, until, f"Amounts in {wording.currency_name(quote.currency)}"])
+
+
+def _vehicle(vehicle: Vehicle, photos: Path | None) -> Mapping[str, Any]:
+    marks = [f"Stock number {vehicle.stock_number}"] if vehicle.stock_number != vehicle.name else []
+    marks += [f"serial number {vehicle.serial}"] if vehicle.serial else []
+    return {
+        "name": vehicle.name,
+        "marks": wording.sentence_case(", ".join(marks)),
+        "photo": photograph(vehicle, photos),
+    }
+
+
+def _choices(quote: Quote) -> Mapping[str, Any]:
+    """Return the choices side by side, as a header and rows; what is an estimate is rounded to what it is worth."""
+    to_others = any(option.buyer_pays_locally for option in quote.options)
+    altogether = ["Altogether"] if to_others else []
+    return {
+        "header": ["What it is, and how it differs", f"Price, {quote.currency}", *altogether, "More", "There by"],
+        "rows": [_choice(one, quote, to_others=to_others) for one in differences(quote)],
+    }
+
+
+def _choice(one: Difference, quote: Quote, *, to_others: bool) -> Mapping[str, Any]:
+    more = "" if one.more is None else signed(one.more)
+    altogether = [f"about {_figures(rounded(one.altogether))}"] if to_others else []
+    return {
+        "number": str(one.number),
+        "told": wording.sentence_case(one.told),
+        "good_for": ", ".join(one.good_for),
+        "figures": [_figures(one.price), *altogether, more, wording.day(one.there_by)],
+        "best": one.number == quote.recommended + 1,
+    }
+
+
+def _figures(amount: Decimal) -> str:
+    return f"{amount:,f}".replace("-", "−")
+
+
+def _reason(quote: Quote) -> str:
+    if len(quote.options) == 1:
+        return quote.reason
+    return f"We recommend {wording.lower_first(wording.choice_name(quote.recommended))}. {quote.reason}"
+
+
+def _noted(quote: Quote, option: Option) -> list[str]:
+    """Return what to note of a choice, and before it what the buyer should know of the others before deciding for them.
+
+    What differs from what was told only by its figures or its choices is not told again.
+    """
+    told = {_FIGURES.sub("", one) for one in option.before_price}
+    others = {_FIGURES.sub("", one): one for one in notes("decisive", quote).sentences}
+    new = (one for gist, one in others.items() if gist not in told)
+    return [*new, *notes("noted", quote, option).sentences]
+
+
+def _terms(quote: Quote, option: Option) -> list[str]:
+    """Return what is agreed: the delivery term, what the cover answers for, how the buyer's currency is counted."""
+    told = [term_in_plain_words(option)] if option.risk_passes else []
+    also = (one for one in further(quote, quote.recommended, wording.money_told) if one.what in _TERMS)
+    # The first sentence of what is included lists the stages whose lines stand on the page.
+    included = notes("included", quote, option).sentences[1 if has_stages(option) else 0 :]
+    return [*told, *(f"{one.label} {one.text}." for one in also), *included]
+
+
+def _assumed(quote: Quote) -> list[str]:
+    """Return what was assumed, without how the miles were found: the legs say how far they are, the workbook the rest."""
+    return [one for one in notes("assumed", quote).sentences if not _MILES.search(one)]
+
+
+def _list(subject: str, quote: Quote, *options: Option) -> Mapping[str, Any]:
+    told = notes(subject, quote, *options)
+    return {"title": told.title, "sentences": list(told.sentences)}
+
+
+def _beside_table(told: Mapping[str, Any]) -> Mapping[str, Any]:
+    """Return what is not included without what is paid to others: that stands in figures on the page."""
+    return {**told, "sentences": [one for one in told["sentences"] if not one.startswith(PAID_TO_OTHERS)]}
+
+
+def _picture(scene: Scene | None) -> Mapping[str, str] | None:
+    """Return a scene as an SVG with what it shows in words."""
+    return None if scene is None else {"svg": to_svg(scene).decode(), "alt": scene.description}
+
+
+def _texts(told: object) -> Iterator[str]:
+    """Yield every text of the paper, to find the words in it that want explaining."""
+    if isinstance(told, str):
+        yield told if not told.startswith("<?xml") else ""
+    elif isinstance(told, Mapping):
+        for one in told.values():
+            yield from _texts(one)
+    elif isinstance(told, Sequence):
+        for one in told:
+            yield from _texts(one)

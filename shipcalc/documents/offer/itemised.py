@@ -1,6 +1,7 @@
 """The lines of a choice in the groups that every face shows them in, and what each of them is called."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from decimal import Decimal
 
 from shipcalc.quote.explain.stages import by_stage, has_stages, stage_title
 from shipcalc.quote.model import Charge, Option, Quote
@@ -47,3 +48,22 @@ def by_vehicle(charges: Iterable[Charge], vehicles: Sequence[Vehicle]) -> Iterat
     shared = tuple(charge for charge in everything if charge.vehicle not in known)
     if shared:
         yield "For the whole shipment", shared
+
+
+_COUNTED = {"mi": "miles", "nmi": "sea miles", "W/M": "t or m³"}
+
+
+def reckoned(charge: Charge) -> str:
+    """Return how an amount comes about: `129 miles × 1.653`, `15 % of 1,281.21`; nothing for a fixed sum."""
+    if charge.unit == "%":
+        return f"{plain(charge.rate)} % of {charge.quantity:,f}"
+    if charge.unit == "lump" and charge.quantity == 1:
+        return ""
+    counted = "" if charge.unit == "lump" else f" {_COUNTED.get(charge.unit, charge.unit)}"
+    return f"{plain(charge.quantity)}{counted} × {plain(charge.rate)}"
+
+
+def plain(number: Decimal) -> str:
+    """Return a number without noughts that say nothing: 15.00 → 15."""
+    told = f"{number:,f}".replace("-", "−")
+    return told.rstrip("0").rstrip(".") if "." in told else told

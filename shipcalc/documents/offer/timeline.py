@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from shipcalc.documents import wording
+from shipcalc.pictures.scene import Scene
 from shipcalc.quote.model import Milestone, Option, Window
 from shipcalc.records import dataclass
 
@@ -68,3 +69,18 @@ def step_notes(options: Sequence[Option]) -> list[str]:
         note if len(where) == len(options) else f"{wording.choices_named(where)}: {note}"
         for note, where in told.items()
     ]
+
+
+def time_scene(option: Option, *, width: float) -> Scene | None:
+    """Return the steps of a choice drawn against days, `width` points wide; None where there are none."""
+    from shipcalc.pictures.time_line import Row, time_line
+
+    steps_of = option.dates.timeline
+    rows = [
+        Row(step.what, wording.window(_window(step)), *_window(step), limit=step.stage == "cut-off")
+        for step in steps_of
+    ]
+    if not rows:
+        return None
+    told = "; ".join(f"{row.what}: {row.when}" for row in rows)
+    return time_line(rows, width=width, title="When it happens", description=f"A line of time. {told}.")

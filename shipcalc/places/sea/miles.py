@@ -184,6 +184,23 @@ def _arrival(network: SeaNetwork, here: _Access, there: _Access, spread: _Spread
     return SeaRoute(float(through[best]), _passages_to(network, spread, int(there.node[best])), note)
 
 
+def sea_track(network: SeaNetwork, from_point: Point, to_point: Point, *, closed: Collection[str] = ()) -> Floats:
+    """Return the points of the way that `sea_distance` measures, (n, 2) of latitude and longitude; (0, 2) where there is none.
+
+    From the first point of the lanes to the last: how a port is joined to them is not drawn.
+    """
+    here, there = _accesses(network, [from_point, to_point])
+    south = ["grand banks"] if _keeps_south_of_the_banks(from_point, to_point) else []
+    spread = _spread(network, here, passage_bits([*closed, *south]))
+    through = spread.nmi[there.node] + there.nmi
+    if not np.isfinite(through).any():
+        return np.empty((0, 2))
+    back = [int(there.node[np.argmin(through)])]
+    while (link := int(spread.parent[back[-1]])) >= 0:
+        back.append(int(network.start[link]))
+    return network.nodes[back[::-1]]
+
+
 def _keeps_south_of_the_banks(a: Point, b: Point) -> bool:
     return any(
         _within(UNITED_STATES_ATLANTIC, one) and not _within(NORTH_WEST_ATLANTIC, other)

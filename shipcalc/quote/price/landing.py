@@ -10,6 +10,7 @@ from functools import lru_cache
 import numpy as np
 
 from shipcalc.money import Int64, decimals
+from shipcalc.places.gazetteer.regions import country_name
 from shipcalc.pricing.facts import age_in_years
 from shipcalc.pricing.landed import Landed, applying_import_charges, import_lines, in_currency
 from shipcalc.quote.network.territory import NO_CUSTOMS, is_domestic
@@ -58,11 +59,9 @@ def customs_of(book: RateBook, code: str) -> tuple[Country | None, tuple[ImportC
 
 
 def _why_nothing(request: Request, country: Country | None, has_rows: bool) -> Iterator[str]:
-    code = request.to.country
-    if country is None:
-        yield f"The rate book has no row for {code}: its duty and tax are not in this quote. Ask a customs broker there."
-    elif not has_rows:
-        yield f"The rate book has no duty and tax for {country.name}: they are not in this quote. Ask a customs broker there."
+    if country is None or not has_rows:
+        name = country.name if country else country_name(request.to.country)
+        yield f"We have no figures for duty and tax in {name}: they are not in this quote. Ask a customs broker there."
     else:
         yield "The value of a vehicle is not known, so duty and tax could not be estimated."
 

@@ -9,7 +9,7 @@ from shipcalc.ratebook.checks.remarks import warning
 from shipcalc.ratebook.checks.sorted_alone import REMEDY
 from shipcalc.ratebook.rows.sheet_kind import SheetKind
 from shipcalc.ratebook.rows.tables import SHEETS, Tables
-from shipcalc.ratebook.workbook.columns import Row, columns_of
+from shipcalc.ratebook.workbook.columns import Kind, Row, columns_of
 
 # So many cells that have changed rows, all different, are no accident.
 _FEWEST_MOVED = 3
@@ -27,7 +27,11 @@ def torn_columns(tables: Tables, former: Tables, told: str) -> Iterator[Problem]
         if len(torn) > 1 and 2 * len(torn) > len(changed):  # it is the name that has left its row
             yield _torn(next(iter(now.values())), fields[0], told, "names")
         else:
-            yield from (_torn(_first_moved(now, was, field), field, told, "figures") for field in torn)
+            yield from (_torn(_first_moved(now, was, field), field, told, _called(kind, field)) for field in torn)
+
+
+def _called(kind: SheetKind, field: str) -> str:
+    return "words" if columns_of(kind.row_type)[field].kind in (Kind.TEXT, Kind.CODE, Kind.CHOICE) else "figures"
 
 
 def _torn(row: Row, field: str, told: str, what: str) -> Problem:

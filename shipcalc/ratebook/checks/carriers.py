@@ -16,6 +16,11 @@ from shipcalc.trade import DRIVEN, TRAILERS
 Service = tuple[str, str]
 
 
+def a_trailer(trailer: str) -> str:
+    """Return a kind of trailer as a sentence names one: `an open trailer`, `a driven trailer`."""
+    return f"{'an' if trailer[:1] in 'aeiou' else 'a'} {trailer} trailer"
+
+
 def services_stand_once(tables: Tables) -> Iterator[Problem]:
     """A carrier has one row for each kind of trailer at any time, or it would have two prices."""
     earlier: dict[Service, list[Carrier]] = {}
@@ -24,7 +29,7 @@ def services_stand_once(tables: Tables) -> Iterator[Problem]:
         twin = next((other for other in others if _overlap(row, other)), None)
         if twin is not None:
             where = short_cell(twin, "carrier")
-            message = f'"{row.carrier}" with an {row.trailer} trailer is already at {where}'
+            message = f'"{row.carrier}" with {a_trailer(row.trailer)} is already at {where}'
             yield fault(row, "carrier", message, "remove one of the two, or let one end before the other begins")
         others.append(row)
 
@@ -86,7 +91,7 @@ def carriers_have_bands(tables: Tables) -> Iterator[Problem]:
     for row in tables.carriers:
         told_elsewhere = any(tables.may_stand_in(sheet, row.carrier) for sheet in ("Per mile", "Lanes"))
         if _service(row) not in priced and not told_elsewhere:
-            message = f'"{row.carrier}" with an {row.trailer} trailer has no band on the sheet Per mile'
+            message = f'"{row.carrier}" with {a_trailer(row.trailer)} has no band on the sheet Per mile'
             yield fault(row, "carrier", message, "add its bands there, the first beginning at 0, or remove the row")
 
 

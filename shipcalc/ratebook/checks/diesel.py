@@ -103,6 +103,20 @@ def schemes_share_a_price(tables: Tables) -> Iterator[Problem]:
                 yield warning(row, "price_e4", message, remedy)
 
 
+def schemes_have_one_source(tables: Tables) -> Iterator[Problem]:
+    """Where schemes go by the sheet Diesel, one with a price of its own is told: a price is typed once, for all of them."""
+    others = [row for row in tables.fuel if row.price_e4 is None]
+    common = max(tables.diesel, key=lambda row: row.as_of, default=None)
+    if not others or common is None:
+        return
+    latest = {row.scheme.casefold(): row for row in sorted(_with_a_price(tables), key=_day)}
+    for row in latest.values():
+        column = columns_of(DieselPrice)["price_e4"]
+        there = f"{as_shown(common.price_e4, column, 'USD')} of {common.as_of} ({short_cell(common, 'price_e4')})"
+        message = f'this scheme alone goes by {_told(row)} of {row.as_of}, and "{others[0].scheme}" by the sheet Diesel, {there}'
+        yield warning(row, "price_e4", message, "leave price and day blank, if it goes by the same")
+
+
 def schemes_are_of_one_week(tables: Tables) -> Iterator[Problem]:
     """The price of a week is typed for every scheme, or the others go on by an older one."""
     latest: dict[str, FuelScheme] = {}
@@ -166,5 +180,6 @@ CHECKS = (
     diesel_prices_stand_once,
     regions_are_of_one_week,
     schemes_share_a_price,
+    schemes_have_one_source,
     schemes_are_of_one_week,
 )

@@ -54,9 +54,15 @@ def _holds(tables: Tables) -> Iterator[Problem]:
             HOLDS.name, message, "to release one, write its row with released under Hold, its reason and source"
         )
     for row in tables.holds:
-        if row.country.upper() in embargoed_countries() and row.hold != "refused" and not row.subdivision:
-            message = f"{country_name(row.country.upper())} is embargoed and stays refused, whatever stands here"
-            yield warning(row, "hold", message, "write refused")
+        if row.hold != "refused" and _is_embargoed(row.country.upper(), row.subdivision or ""):
+            where = row.subdivision or country_name(row.country.upper())
+            yield warning(row, "hold", f"{where} is embargoed and stays refused, whatever stands here", "write refused")
+
+
+def _is_embargoed(country: str, part: str) -> bool:
+    """Return whether the program refuses a country as a whole, or the part of it that is named."""
+    names = {name.casefold() for row in embargoes() if row.country == country for name in row.names}
+    return country in embargoed_countries() or part.casefold() in names
 
 
 def _countries(tables: Tables) -> Iterator[Problem]:

@@ -23,6 +23,14 @@ class Known:
     currencies: Mapping[str, str] = field(default_factory=dict)
 
 
+@dataclass(frozen=True, slots=True)
+class Zone:
+    """A zone that the mail explains: its name in small letters, its pieces each with its cell and that cell's row."""
+
+    name: str
+    pieces: tuple[tuple[End, str, int], ...] = ()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Around:
     """All that is said of a table outside of it. `sender` is who sent the mail, as far as that is known;
@@ -34,4 +42,4 @@ class Around:
     order: Order = ""
     mark: Mark = ""
     sender: str = ""
-    zones: Mapping[str, tuple[End, ...]] = field(default_factory=dict)
+    zones: Mapping[str, Zone] = field(default_factory=dict)

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from shipcalc.ratebook.taking.answers import LEAVE_OUT
 from shipcalc.ratebook.taking.figures import looks_like_price
 from shipcalc.ratebook.taking.headers import bands_of_headers, meaning_at
-from shipcalc.ratebook.taking.meanings import PLACES, PRICES, SURCHARGE, Meaning, meaning_of
+from shipcalc.ratebook.taking.meanings import PLACES, PRICES, SURCHARGE, Meaning
 from shipcalc.ratebook.taking.page import Page
 from shipcalc.ratebook.taking.traits import Traits, bare_words
 from shipcalc.records import dataclass, replace
@@ -120,7 +120,7 @@ def _as_label(block: Block, column: BlockColumn, columns: tuple[BlockColumn, ...
         and not column.meaning.traits.trailer
     ):
         cells = [block.page.text(row, column.at) for row in block.rows if (row, column.at) in block.page.values]
-        if cells and not any(any(sign.isdigit() for sign in text) and not meaning_of(text).field for text in cells):
+        if cells and not any(looks_like_price(text) for text in cells):
             return replace(column.meaning, field="charge")
     return column.meaning
 

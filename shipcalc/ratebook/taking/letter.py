@@ -230,7 +230,7 @@ def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
     traits = replace(traits_in(text)[0], trailer=trailer_in(text))
     for name in ("currency", "fuel", "trailer", "mode", "basis", "unit"):
         value = getattr(traits, name)
-        if value not in ("", None) and (name in ("fuel", "trailer", "mode") or _speaks_of_all(text)):
+        if value not in ("", None) and (name in ("fuel", "trailer", "mode") or _speaks_of_all(text, order)):
             yield f"traits.{name}", value
 
 
@@ -262,8 +262,10 @@ def _ports(text: str) -> Iterator[tuple[str, object]]:
             yield name, port
 
 
-def _speaks_of_all(text: str) -> bool:
+def _speaks_of_all(text: str, order: Order) -> bool:
     """Return whether a sentence tells of all prices, and not of one sum in it: no figure stands beside its currency."""
+    for day in reversed(days_in(text, order)):
+        text = f"{text[: day.start]};{text[day.end :]}"
     return not re.search(r"(?:[$€£]|\b[A-Z]{3}\b)\s*\d|\d[\d.,]*\s*(?:[$€£]|%|\b(?:USD|EUR|CAD|GBP)\b)", text)
 
 

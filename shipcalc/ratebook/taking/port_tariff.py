@@ -25,7 +25,9 @@ _OF_PORTS = re.compile(
 _DAILY = re.compile(
     r"\b(?:(?:per|a|each|pro|je|par) (?:calendar |working )?(?:day|tag|jour|dia)|daily|per dag|and day)\b|/ ?day"
 )
-_PAPER = r"documents?|doc|b ?/? ?l|bill of lading|booking|shipment|declaration|entry|consignment|set|file|lump ?sum"
+_PAPER = (
+    r"documents?|doc|b ?/? ?l|bill of lading|booking|shipment|declaration|entry|dokument|consignment|set|file|lump ?sum"
+)
 _BOX = r"containers?|cntr|box|20 ?['′]|40 ?['′](?:hc)?|20ft|40ft|teu|feu"
 _CAR = r"vehicles?|units?|cars?|automobiles?|fahrzeug\w*|voertuig\w*|vehicules?|autos?|each|piece"
 _PER = (
@@ -39,7 +41,7 @@ _DAYS = (
     re.compile(r"\b(\d{1,3})(?:st|nd|rd|th)? ?(?:-|to|bis|t/m|until) ?(\d{1,3})(?:st|nd|rd|th)? (?:days?|tage?|dag(?:en)?)\b"),
 )  # fmt: skip
 _FROM_DAY = re.compile(
-    r"\b(?:from|ab|vanaf|as of) (?:day |the )?(\d{1,3})(?:st|nd|rd|th)?(?: day)?\b|\bday (\d{1,3}) ?(?:\+|and|on|onwards?)"
+    r"\b(?:from|ab|vanaf|as of) (?:day |the )?(\d{1,3})(?:st|nd|rd|th)?(?: day)?\b|\bday (\d{1,3}) ?(?:\+|and|onwards?|on)"
 )
 _AFTER_DAY = re.compile(r"\b(?:after|over|beyond|nach|na) (?:day )?(\d{1,3})(?: days?)?\b")
 _FIRST_DAYS = re.compile(r"\bfirst (\d{1,3}) days?\b|\b(\d{1,3}) (?:free )?days? free\b|\b(\d{1,3}) free days?\b")
@@ -126,6 +128,8 @@ def _rates(block: Block, around: Around, left: list[LeftOut]) -> Iterator[Rate]:
         if days and (is_included(text) or figure_is_nothing(page, row, price.at)):
             storage = replace(storage, free_days=days[1] or 0)
             continue
+        if days and not storage.free_days and days[0] > 1:  # the first step that is paid begins after the free days
+            storage = replace(storage, free_days=around.facts.free_days or days[0] - 1)
         made = _rate(block, row, price, name, days, storage, around)
         if isinstance(made, LeftOut):
             left.append(made)
@@ -171,13 +175,13 @@ def _rate(
         row=page.sheet_row(*spot),
         carrier=around.sender,
         mode=traits_in(f"{name} {storage.title if is_step else ''}")[0].mode,
-        label=_title_of(storage.title) or "Storage" if is_step else name,
+        label=_label_of_step(name, storage) if is_step else name,
         basis=per,
         flat=figure.number,
         currency=currency_of(traits.currency, around),
         from_day=first if first and first > 1 else None,
         minimum=_minimum(block, row, around),
-        free_days=storage.free_days or around.facts.free_days if is_step else None,
+        free_days=_free_days(block, row) or (storage.free_days if is_step else 0) or None,
         valid_from=around.facts.valid_from,
         valid_to=around.facts.valid_to,
         reference=_number_of(block, row),
@@ -197,6 +201,11 @@ def _looks(block: Block, row: int, rate: Rate, storage: _Storage) -> Iterator[Le
     if rate.free_days:
         why = f"begins after {rate.free_days} free days: the port's row on the sheet Ports says how many it has"
         yield LeftOut(rate.where, rate.label, why, is_taken=True)
+
+
+def _free_days(block: Block, row: int) -> int:
+    texts = [block.page.text(row, column.at) for column in block.of("free_days")]
+    return next((int(text) for text in texts if text.isdecimal()), 0)
 
 
 def _minimum(block: Block, row: int, around: Around) -> Decimal | None:
@@ -226,6 +235,15 @@ def days_said(text: str) -> tuple[int, int | None] | None:
     if found := _AFTER_DAY.search(plain):
         return int(found[1]) + 1, None
     return None
+
+
+def _label_of_step(name: str, storage: _Storage) -> str:
+    """Return what a step of storage is called: its own words without its days, else the title above it."""
+    plain = name
+    for pattern in (*_DAYS, _FROM_DAY, _AFTER_DAY, _FIRST_DAYS):
+        plain = re.sub(pattern.pattern, " ", re.sub(r"\s*[–—]\s*", "-", plain), flags=re.IGNORECASE)
+    words = re.sub(r"\b(?:onwards?|and|free|days?|ab|dem)\b", " ", plain, flags=re.IGNORECASE)
+    return " ".join(words.split()).strip(" .:-") or _title_of(storage.title) or "Storage"
 
 
 def _title_of(text: str) -> str:

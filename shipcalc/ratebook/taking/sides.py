@@ -4,8 +4,8 @@ import re
 from collections.abc import Mapping, Sequence
 from functools import lru_cache
 
-from shipcalc.ratebook.taking.abroad import NO_COUNTRY, country_in, postal_end
-from shipcalc.ratebook.taking.around import Around
+from shipcalc.ratebook.taking.abroad import NO_COUNTRY, country_in, country_of, postal_end
+from shipcalc.ratebook.taking.around import Around, Zone
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.body import Body
 from shipcalc.ratebook.taking.page import Page
@@ -186,13 +186,28 @@ def _zone_name(text: str, around: Around) -> str | None:
     return next((one for one in (name, bare, f"zone {bare}") if one in around.zones), None)
 
 
+def area_of(zone: Zone, sender: str) -> str:
+    """Return the name that a sender's zone has as an area of the rate book: "Plover Ridge zone A"."""
+    return f"{sender} zone {zone.name.removeprefix('zone ').upper()}".strip()
+
+
+def _ends_of_zone(zone: Zone, sender: str) -> tuple[End, ...]:
+    """Return a zone as one end, an area of the rate book; abroad as its pieces, since areas are at home. Raises Unclear."""
+    ends = tuple(end for end, _, _ in zone.pieces)
+    if not ends:
+        raise Unclear("is a zone whose places are not understood")
+    if any(country_of(end) for end in ends):
+        return ends
+    if any(end.kind == "name" for end in ends):
+        raise Unclear("is a zone made of another area")
+    return (End(area_of(zone, sender), "zone"),)
+
+
 def ends_named(text: str, around: Around, hint: str, part: str) -> tuple[End, ...]:
     """Return the ends that one cell of names says: a zone of the mail, an area of the rate book, places. Raises Unclear."""
     zone = _zone_name(text, around)
     if zone is not None:
-        if not around.zones[zone]:
-            raise Unclear("is a zone whose places are not understood")
-        return around.zones[zone]
+        return _ends_of_zone(around.zones[zone], around.sender)
     if part == "zone" and not any(sign.isdigit() for sign in text[:1]) and text.casefold() not in around.known.names:
         own = f"{around.sender} {text}".strip()
         if own.casefold() in around.known.names:

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from decimal import ROUND_HALF_UP, Decimal
 
+from shipcalc.places.gazetteer.regions import CANADIAN_PROVINCES
 from shipcalc.ratebook.rows.sheet_kind import SheetKind
 from shipcalc.ratebook.rows.tables import SHEETS
 from shipcalc.ratebook.taking.rate import LeftOut, Rate
@@ -103,6 +104,18 @@ def _band(rate: Rate, mail: str, currency: str) -> dict[str, CellText]:
     }
 
 
+def _area(rate: Rate, mail: str, currency: str) -> dict[str, CellText]:
+    end = rate.end
+    assert end is not None, "a piece of an area is a place"
+    first, _, last = end.text.partition("-") if end.kind == "ZIP" else ("", "", "")
+    town, _, where = end.text.rpartition(", ") if end.kind == "city" else ("", "", "")
+    state = end.text if end.kind == "state" else where
+    country = (
+        end.text.removeprefix("country ") if end.kind == "country" else "CA" if state in CANADIAN_PROVINCES else "US"
+    )
+    return {"area": rate.label, "country": country, "state": state, "city": town, "zip_from": first, "zip_to": last}
+
+
 def _onward(rate: Rate, mail: str, currency: str) -> dict[str, CellText]:
     end = rate.end
     assert end is not None, "a price of this sheet goes to a country"
@@ -180,6 +193,9 @@ TARGETS: Mapping[str, Target] = {
     ),
     "Per mile": Target(
         "Per mile", _band, ("carrier", "trailer", "from_mi", "to_mi"), ("rate_e4",), together=("carrier", "trailer")
+    ),
+    "Areas": Target(
+        "Areas", _area, ("area", "country", "state", "city", "zip_from", "zip_to"), ("zip_from",), together=("area",)
     ),
     "On-carriage": Target(
         "On-carriage",

@@ -29,7 +29,7 @@ from shipcalc.ratebook.taking.tables import (
     tables_of,
     turned_tables,
 )
-from shipcalc.ratebook.taking.zones import zones_in
+from shipcalc.ratebook.taking.zones import area_rates, zones_in
 from shipcalc.records import dataclass, replace
 
 
@@ -89,8 +89,9 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
         *open_questions(rates, answers, sender, found_facts(found, order), known, " ".join(item.why for item in left)),
     ]
     distinct = tuple({question.key: question for question in questions if not answers.answer(question.key)}.values())
+    areas, _ = without_doubles(tuple(area_rates(rates, first, sender)))
     return Understood(
-        rates,
+        (*areas, *rates),
         tuple({item.where or item.why: item for item in (*reversed(left), *reversed(doubled))}.values())[::-1],
         distinct,
         sender,
@@ -121,7 +122,7 @@ def _whole_mail(mail: Mail, answers: Answers, known: Known, left: list[LeftOut])
     mark: Mark = {"point": ".", "comma": ","}.get(answers.get("decimals")) or decimal_mark(texts) or ""  # type: ignore[assignment]
     first = Around(facts=Facts(), answers=answers, known=known, order=order, mark=mark)
     tables_of_zones = [block for page in mail.pages for block in zone_tables(page, answers.columns)]
-    return replace(first, zones=zones_in(tables_of_zones, first, left))
+    return replace(first, zones=zones_in(mail.pages, tables_of_zones, first, left))
 
 
 def _taken_from_form(page: Page, rows: Sequence[int], around: Around) -> Taken:

@@ -1,34 +1,55 @@
-"""Zones that a mail explains in a table of its own: zone A is WA and OR."""
+"""Zones that a mail explains: in a table (zone, states) or in lines ("Zone A: WA, OR"); at home they become areas of the book."""
 
-from collections.abc import Iterable, Iterator
+import re
+from collections.abc import Iterable, Iterator, Sequence
 
-from shipcalc.ratebook.taking.around import Around
+from shipcalc.ratebook.taking.around import Around, Zone
 from shipcalc.ratebook.taking.blocks import Block
 from shipcalc.ratebook.taking.body import body_of
-from shipcalc.ratebook.taking.rate import LeftOut
-from shipcalc.ratebook.taking.sides import Side, ends_at
-from shipcalc.ratebook.taking.spots import End, Unclear
+from shipcalc.ratebook.taking.figures import looks_like_price
+from shipcalc.ratebook.taking.page import Page
+from shipcalc.ratebook.taking.rate import LeftOut, Rate
+from shipcalc.ratebook.taking.sides import Side, area_of, ends_at
+from shipcalc.ratebook.taking.spots import End, Unclear, ends_in
+from shipcalc.records import replace
 
 PARTS = ("state", "zip", "city", "place", "country")
+_LINE = re.compile(r"zone\s+([a-z]|\d{1,2}|[ivx]{1,4})\s*(?:[:=]|\s[-–—]\s)\s*(.+)", re.IGNORECASE)
+_LABEL = re.compile(r"zone\s+([a-z]|\d{1,2}|[ivx]{1,4})\s*:?", re.IGNORECASE)
+Said = tuple[str, str, int, str, "tuple[End, ...] | str"]
 
 
-def zones_in(blocks: Iterable[Block], around: Around, left: list[LeftOut]) -> dict[str, tuple[End, ...]]:
-    """Return the places of each zone by its name in small letters; one that is not understood has none and is put to `left`."""
-    found: dict[str, list[End]] = {}
+def zones_in(pages: Iterable[Page], blocks: Iterable[Block], around: Around, left: list[LeftOut]) -> dict[str, Zone]:
+    """Return the zones by their names in small letters; one that is not understood has no pieces and is put to `left`."""
+    found: dict[str, list[tuple[End, str, int]]] = {}
     unclear: set[str] = set()
-    for name, where, text, ends in _rows(blocks, around):
+    blocks = tuple(blocks)
+    said = [*_rows(blocks, around), *(one for page in pages for one in _lines(page, around))]
+    for name, where, row, text, ends in said:
         if isinstance(ends, str):
             unclear.add(name)
             left.append(LeftOut(where, text, f"{ends}, so that the prices of zone {name.upper()} are not taken"))
         else:
-            found.setdefault(name, []).extend(ends)
-    return {name: tuple(dict.fromkeys(ends)) for name, ends in found.items()} | dict.fromkeys(unclear, ())
+            found.setdefault(name, []).extend((end, where, row) for end in ends)
+    zones = {name: Zone(name, tuple(dict.fromkeys(pieces))) for name, pieces in found.items()}
+    return zones | {name: Zone(name) for name in unclear}
 
 
-def _rows(blocks: Iterable[Block], around: Around) -> Iterator[tuple[str, str, str, tuple[End, ...] | str]]:
+def area_rates(rates: Sequence[Rate], around: Around, sender: str) -> Iterator[Rate]:
+    """Yield the pieces of the zones that lanes are taken for, as rows of the sheet Areas."""
+    used = {end.text for rate in rates for end in (rate.start, rate.end) if end is not None and end.kind == "zone"}
+    for zone in around.zones.values():
+        name = area_of(zone, sender)
+        if name in used:
+            for end, where, row in zone.pieces:
+                yield Rate(target="Areas", where=where, row=row, carrier=sender, end=end, label=name)
+
+
+def _rows(blocks: Iterable[Block], around: Around) -> Iterator[Said]:
     for block in blocks:
         zone = block.of("zone")[0].at
         side = Side({part: columns for part in PARTS if (columns := block.of(part))})
+        block = replace(block, rows=range(block.rows.start, _end(block)))
         body = body_of(block, (zone, *side.ats), ())
         for one in body.rows:
             name = block.page.text(one.row, zone)
@@ -36,7 +57,35 @@ def _rows(blocks: Iterable[Block], around: Around) -> Iterator[tuple[str, str, s
             where, text = block.page.short(one.row, at), block.page.text(one.row, at)
             if not name:
                 continue
+            row = block.page.sheet_row(one.row, at)
             try:
-                yield name.casefold(), where, text, ends_at(side, block.page, one.row, body, around)
+                yield name.casefold(), where, row, text, ends_at(side, block.page, one.row, body, around)
             except Unclear as why:
-                yield name.casefold(), where, text, why.why
+                yield name.casefold(), where, row, text, why.why
+
+
+def _end(block: Block) -> int:
+    """Return the row after the last zone: a blank row ends the table."""
+    columns = [column.at for column in block.columns]
+    across = range(columns[0], columns[-1] + 1)
+    first = next((row for row in block.rows if block.page.row(row, across)), block.rows.stop)
+    return next((row for row in range(first, block.rows.stop) if not block.page.row(row, across)), block.rows.stop)
+
+
+def _lines(page: Page, around: Around) -> Iterator[Said]:
+    """Yield the zones that lines explain, in one cell or in two."""
+    for row in range(page.height):
+        cells = list(page.row(row).items())
+        if not cells or len(cells) > 2:
+            continue
+        one, label = _LINE.fullmatch(cells[0][1]), _LABEL.fullmatch(cells[0][1])
+        at, text = cells[-1]
+        name = one[1] if one and len(cells) == 1 else label[1] if label and len(cells) == 2 else ""
+        places = one[2] if one and len(cells) == 1 else text
+        if not name or _LABEL.fullmatch(places) or looks_like_price(page.values[row, at]):
+            continue
+        where, number = page.short(row, at), page.sheet_row(row, at)
+        try:
+            yield name.casefold(), where, number, text, ends_in(places, around.known.names)
+        except Unclear as why:
+            yield name.casefold(), where, number, text, why.why

@@ -288,10 +288,14 @@ def test_zones_are_what_the_mail_says_they_are(tmp_path):
     ]
     found = understood(workbook(tmp_path / "a.xlsx", rows))
 
-    assert [told(rate)[2:] for rate in found.rates] == [
-        ("98225", "WA", "450"),
-        ("98225", "OR", "450"),
-        ("98225", "ID", "900"),
+    assert [(rate.label, rate.end.text) for rate in found.rates if rate.target == "Areas"] == [
+        ("Redstart Transport zone A", "WA"),
+        ("Redstart Transport zone A", "OR"),
+        ("Redstart Transport zone B", "ID"),
+    ]
+    assert [told(rate)[2:] for rate in found.rates if rate.target == "Lanes"] == [
+        ("98225", "Redstart Transport zone A", "450"),
+        ("98225", "Redstart Transport zone B", "900"),
     ]
     assert "A11" in named(found)
 

@@ -15,12 +15,14 @@ def test_zones_across_and_down_are_those_of_the_legend_and_need_no_question(tmp_
     rows = [head, (f"{word}A", 500, 900, 1500), (f"{word}B", 910, 450, 1100), (f"{word}C", 1490, 1080, 520)]
     found = understood(workbook(tmp_path / "a.xlsx", [*HEAD, *rows], more=LEGEND))
 
-    assert [told(rate)[2:] for rate in found.rates] == [
-        ("WA", "WA", "500"),
-        ("WA", "TX", "1500"),
-        ("TX", "WA", "1490"),
-        ("TX", "TX", "520"),
+    a, c = "Coastal Wren Carriers zone A", "Coastal Wren Carriers zone C"
+    assert [told(rate)[2:] for rate in found.rates if rate.target == "Lanes"] == [
+        (a, a, "500"),
+        (a, c, "1500"),
+        (c, a, "1490"),
+        (c, c, "520"),
     ]
+    assert [(rate.label, rate.end.text) for rate in found.rates if rate.target == "Areas"] == [(a, "WA"), (c, "TX")]
     assert not found.questions
     # The states without some of their ZIPs are nothing that a lane can say: that zone is named, in the legend and where it stands.
     assert {item.where for item in found.left_out} == {"Legend!B3", "Rates!C4", "Rates!A6"}
@@ -40,3 +42,21 @@ def test_rows_of_figures_that_look_like_a_number_to_call_are_told(tmp_path):
     found = understood(workbook(tmp_path / "a.xlsx", rows))
 
     assert {item.where for item in found.left_out} >= {"Rates!A5", "Rates!A6"}
+
+
+def test_a_legend_above_a_matrix_ends_at_the_blank_row_and_no_price_is_taken_for_a_zip(tmp_path):
+    legend = [("Zone", "States"), ("A", "WA, OR"), ("B", "CA"), ()]
+    rows = [("From/To", "A", "B"), ("A", 500, 700), ("B", 720, 450)]
+    found = understood(workbook(tmp_path / "a.xlsx", [*HEAD, *legend, *rows]))
+
+    ends = {rate.end.text for rate in found.rates if rate.target == "Areas"}
+    assert ends == {"WA", "OR", "CA"}
+    assert [str(rate.flat) for rate in found.rates if rate.target == "Lanes"] == ["500.0", "700.0", "720.0", "450.0"]
+
+
+def test_zones_explained_in_lines_are_areas_too(tmp_path):
+    rows = [("Zone A: WA, OR",), ("Zone B: CA",), (), ("From zone", "To zone", "Rate"), ("A", "B", 700)]
+    found = understood(workbook(tmp_path / "a.xlsx", [*HEAD, *rows]))
+
+    lanes = [told(rate)[2:] for rate in found.rates if rate.target == "Lanes"]
+    assert lanes == [("Coastal Wren Carriers zone A", "Coastal Wren Carriers zone B", "700")]

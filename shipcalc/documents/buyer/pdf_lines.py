@@ -1,0 +1,106 @@
+"""The figures of the offer's second page: the lines of the recommended choice, and what customs may ask under each treatment."""
+
+from collections.abc import Mapping, Sequence
+from decimal import Decimal
+from typing import Any
+
+from shipcalc.documents import wording
+from shipcalc.documents.offer.first_answer import DUTY_STAGE
+from shipcalc.documents.offer.itemised import groups, included_charges, label, local_charges, reckoned
+from shipcalc.documents.offer.landing import (
+    altogether,
+    criteria_told,
+    has_more,
+    landed_label,
+    sum_told,
+    treatment_name,
+    treatment_rows,
+)
+from shipcalc.quote.explain.stages import has_stages
+from shipcalc.quote.model import Charge, Option, Quote
+
+_SAME_WORD = 6  # letters
+_CUSTOMS_CAUTION = (
+    "All of it is an estimate: customs in that country decide what the vehicle is and what is due. Ask a licensed customs broker "
+    "there before you agree."
+)
+
+
+def lines(quote: Quote, option: Option) -> Mapping[str, Any]:
+    """Return `groups` of lines with their total, and `local`, what is paid to others, likewise; and the sums under them."""
+    return {
+        "groups": _groups(quote, option, included_charges(option)),
+        "total": {"label": "Total", "sum": sum_told(quote, option.total)},
+        "local": _local(quote, option),
+        "local_total": sum_told(quote, option.buyer_pays_locally),
+        "sums": _sums(quote, option),
+    }
+
+
+def _sums(quote: Quote, option: Option) -> list[Mapping[str, str]]:
+    """Return what the buyer pays in all, where anything comes beside the total."""
+    if not has_more(option):
+        return []
+    found: list[Mapping[str, str]] = []
+    if option.buyer_pays_locally:
+        found.append({"label": "Altogether, an estimate", "sum": sum_told(quote, altogether(option))})
+    if option.landed is not None:
+        found.append({"label": f"Landed: {landed_label(quote, option)}", "sum": sum_told(quote, option.landed)})
+    return found
+
+
+def _groups(quote: Quote, option: Option, charges: Sequence[Charge]) -> list[Mapping[str, Any]]:
+    """Return the lines stage by stage, or vehicle by vehicle; a group of one line has its title before it in the line."""
+    parts = groups(option, charges, quote.vehicles) if charges else []
+    staged = has_stages(option)
+    found: list[Mapping[str, Any]] = []
+    for title, own in parts:
+        told = [_line(one, label(one, quote, under_vehicle=not staged)) for one in own]
+        alone = staged and len(own) == 1
+        if alone and not _says(told[0]["what"], title):
+            told[0]["what"] = f"{title}: {wording.lower_first(told[0]['what'])}"
+        found.append({"title": "" if alone or len(parts) == 1 else title, "lines": told})
+    return found
+
+
+def _says(what: str, title: str) -> bool:
+    """Return whether a line begins with its title, or with another form of it: Unloaded at …, Unloading."""
+    return what[:_SAME_WORD].casefold() == title[:_SAME_WORD].casefold()
+
+
+def _local(quote: Quote, option: Option) -> list[Mapping[str, Any]]:
+    """Return what is paid to others; duty and tax in one line where each of them stands in the table of treatments."""
+    charges = local_charges(option)
+    duty = [one for one in charges if one.stage == DUTY_STAGE] if option.imports else []
+    found = _groups(quote, option, [one for one in charges if one not in duty])
+    if duty:
+        amount = sum((one.amount for one in duty), Decimal(0))
+        line = {"what": "Duty and tax (estimate)", "how": "each below", "amount": _figures(amount)}
+        found.append({"title": "", "lines": [line]})
+    return found
+
+
+def _line(charge: Charge, what: str) -> dict[str, str]:
+    return {"what": what, "how": reckoned(charge), "amount": _figures(charge.amount)}
+
+
+def _figures(amount: Decimal) -> str:
+    return f"{amount:,f}".replace("-", "−")
+
+
+def customs(quote: Quote, option: Option) -> Mapping[str, Any] | None:
+    """Return duty and tax under every treatment side by side; None where nothing of them is known."""
+    if not option.imports:
+        return None
+    return {
+        "names": [f"{treatment_name(one)}{', counted' if one.counted else ''}" for one in option.imports],
+        "rows": [
+            {"what": what, "cells": [_cell(line) for line in under]} for what, under in treatment_rows(quote, option)
+        ],
+        "sums": [wording.money(one.amount, quote.currency) for one in option.imports],
+        "told": [*(told for told in map(criteria_told, option.imports) if told), _CUSTOMS_CAUTION],
+    }
+
+
+def _cell(line: Charge | None) -> Mapping[str, str]:
+    return {"how": "", "amount": "–"} if line is None else {"how": reckoned(line), "amount": _figures(line.amount)}
