@@ -13,14 +13,14 @@ from shipcalc.ratebook.taking.days import Order, order_in
 from shipcalc.ratebook.taking.figures import Mark, decimal_mark
 from shipcalc.ratebook.taking.layers import over
 from shipcalc.ratebook.taking.letter import Facts, Line, facts_in, sender_in
-from shipcalc.ratebook.taking.lines import Taken, taken_from
+from shipcalc.ratebook.taking.lines import taken_from
 from shipcalc.ratebook.taking.meanings import PLACES
 from shipcalc.ratebook.taking.notes import told_beside
 from shipcalc.ratebook.taking.page import Mail, Page
 from shipcalc.ratebook.taking.port_tariff import is_tariff, taken_from_tariff
 from shipcalc.ratebook.taking.prices import DEAREST
 from shipcalc.ratebook.taking.questions import open_questions
-from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate
+from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Taken
 from shipcalc.ratebook.taking.tables import (
     Table,
     Tables,
@@ -126,8 +126,7 @@ def _whole_mail(mail: Mail, answers: Answers, known: Known, left: list[LeftOut])
 
 
 def _taken_from_form(page: Page, rows: Sequence[int], around: Around) -> Taken:
-    rates, left = taken_charges(page, list(items_of_form(page, rows)), around)
-    return Taken(rates, left)
+    return taken_charges(page, list(items_of_form(page, rows)), around)
 
 
 def found_facts(found: Iterable[Tables], order: Order) -> Facts:
