@@ -1,7 +1,7 @@
 """The catalogue of a language: sentences with named places, in English and in that language (gettext, `.po`).
 
-`{day}`, `{n}`, `{sum}`, `{currency}`, `{place}`, `{name}` and `{code}` are said as `values.py` says them, `{part}` is looked up once
-more; a figure behind the name tells two of a kind apart (`{n2}`).
+`{day}`, `{n}`, `{sum}`, `{currency}`, `{place}`, `{name}` and `{code}` are said as `values.py` says them, `{part}` is looked up
+once more; a figure behind the name tells two of a kind apart (`{n2}`).
 """
 
 import re

@@ -28,7 +28,10 @@ _CHOICE_COLUMNS = ("Buyer pays", "Cost", "Margin", "of price", "Buyer's file say
 def write_office_workbook(
     quote: Quote, path: Path, *, paper: Paper = "letter", translation: "Translated | None" = None
 ) -> None:
-    """Write the office's workbook of a whole quote, and how the buyer's offer was translated. Raises WrongInput where the file cannot be written."""
+    """Write the office's workbook of a whole quote, with how the buyer's offer was translated.
+
+    Raises WrongInput where the file cannot be written.
+    """
     book = Book(
         title=f"For the office: {wording.headline(quote)}",
         subject=wording.reference(quote),
