@@ -105,8 +105,10 @@ def _with_decimals(pattern: NumberPattern, decimals: int) -> NumberPattern:
 
 
 def currency_said(text: str, locale: Locale) -> str:
-    """Return `US dollars (USD)` → `US-Dollar (USD)`."""
+    """Return `US dollars (USD)` → `US-Dollar (USD)`. Raises ValueError for any other code in brackets, as `Bremerhaven (CIP)`."""
     code = text[-4:-1]
+    if code not in locale.currencies:
+        raise ValueError(text)
     name = get_currency_name(code, locale=locale)
     return f"{name} ({code})"
 

@@ -39,6 +39,12 @@ def test_a_way_is_said_with_the_names_of_countries() -> None:
     )
 
 
+def test_a_delivery_term_in_brackets_is_no_currency() -> None:
+    assert said("To the port of Bremerhaven (CIP) $3,070.00, port charges are yours") == (
+        "Bis zum Hafen Bremerhaven (CIP) 3.070,00 $, Hafenkosten tragen Sie"
+    )
+
+
 def test_what_has_no_translation_stays_english_and_is_listed_once() -> None:
     reader = Reader("de")
     for _ in range(2):

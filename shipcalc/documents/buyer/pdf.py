@@ -108,7 +108,10 @@ def quote_data(quote: Quote, photos: Path | None = None, reader: "Reader | None"
         "bank": bank_told(quote),
     }
     data = {**told, "explained": [{"word": one.word, "meaning": one.meaning} for one in explained(_texts(told))]}
-    return data if reader is None else reader.say_all(data, leave=_AS_IT_IS)
+    if reader is None:
+        return data
+    page_of = reader.say("page 1 of 2").replace("1", "{n}").replace("2", "{m}")
+    return {**reader.say_all(data, leave=_AS_IT_IS), "words": {"page_of": page_of}}
 
 
 def _under_title(quote: Quote) -> str:
