@@ -52,9 +52,10 @@ def nobody_reaches_it(request: Request, network: Network, found: Ways, when: Day
     carrier = _called(network, found, soonest).carrier
     port = network.exports[int(found.export[soonest])].row
     at_port = date.fromordinal(int(when.terminal.earliest[soonest]))
+    there = day_in_words(at_port)
     return NoAnswer(
-        f"the {carrier} of {day_in_words(day)} can no longer be reached: the vehicle is in {port.name} on {day_in_words(at_port)} "
-        f"at the earliest, and the last day there is {day_in_words(_cutoff(soonest, network, found, day))}",
+        f"the {carrier} of {day_in_words(day)} can no longer be reached: the vehicle is in {port.name} on {there} at "
+        f"the earliest, and the last day there is {day_in_words(_cutoff(soonest, network, found, day))}",
         where=request.to.name,
         remedy=f"leave {asked('sailing')} out for the next {carrier}, or have it ready sooner",
     )
