@@ -240,7 +240,7 @@ def test_the_message_says_the_sums_the_term_and_where_the_risk_passes(name, quot
     quoted = quotes[name]
     told, option = buyer_message(quoted), quoted.options[quoted.recommended]
     assert wording.money(option.total, "USD") in told
-    assert f"{option.term} {option.term_place} (Incoterms 2020)" in told
+    assert f"{option.term} {option.term_place} (Incoterms 2020) means: " in told
     assert option.risk_passes in told
     for other in quoted.options:
         assert wording.money(other.total, "USD") in told
@@ -248,7 +248,7 @@ def test_the_message_says_the_sums_the_term_and_where_the_risk_passes(name, quot
     lines = [line.partition(":")[0] for line in told.splitlines() if line[:4].strip(" .").isdigit()]
     assert len({line.partition(". ")[2] for line in lines}) == len(lines) == len(quoted.options), "told apart"
     if option.buyer_pays_locally:
-        assert f"Altogether: about {wording.money_told(rounded(altogether(option)), 'USD')}" in told
+        assert f"Altogether you pay about {wording.money_told(rounded(altogether(option)), 'USD')}" in told
     if quoted.exchange:
         assert wording.money(option.converted.total, quoted.exchange.currency) in told
 

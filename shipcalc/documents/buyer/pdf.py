@@ -9,7 +9,7 @@ from typing import Any
 from shipcalc.documents import stationery, wording
 from shipcalc.documents.buyer.pdf_lines import customs, lines
 from shipcalc.documents.notes import notes
-from shipcalc.documents.offer.acceptance import BANK_CAUTION, WINDOWS, accepts, payment_told, sent_back_told
+from shipcalc.documents.offer.acceptance import WINDOWS, accepts, bank_told, payment_told, sent_back_told
 from shipcalc.documents.offer.differences import Difference, differences, signed
 from shipcalc.documents.offer.first_answer import answers, further, rounded
 from shipcalc.documents.offer.plain_words import explained, term_in_plain_words
@@ -97,7 +97,7 @@ def quote_data(quote: Quote, photos: Path | None = None) -> Mapping[str, Any]:
         "assumed": {"title": notes("assumed", quote).title, "sentences": _assumed(quote)},
         "cautions": _list("cautions", quote),
         "boxes": accepts(quote),
-        "bank": BANK_CAUTION,
+        "bank": bank_told(quote),
     }
     return {**told, "explained": [{"word": one.word, "meaning": one.meaning} for one in explained(_texts(told))]}
 
@@ -162,12 +162,13 @@ def _noted(quote: Quote, option: Option) -> list[str]:
 
 
 def _terms(quote: Quote, option: Option) -> list[str]:
-    """Return what is agreed: the delivery term, what the cover answers for, how the buyer's currency is counted."""
+    """Return what is agreed: the delivery term, what the cover answers for, how the buyer's currency is counted, and what the
+    dealer's own terms add."""
     told = [term_in_plain_words(option)] if option.risk_passes else []
     also = (one for one in further(quote, quote.recommended, wording.money_told) if one.what in _TERMS)
     # The first sentence of what is included lists the stages whose lines stand on the page.
     included = notes("included", quote, option).sentences[1 if has_stages(option) else 0 :]
-    return [*told, *(f"{one.label} {one.text}." for one in also), *included]
+    return [*told, *(f"{one.label} {one.text}." for one in also), *included, *quote.dealer.terms]
 
 
 def _assumed(quote: Quote) -> list[str]:
