@@ -221,7 +221,7 @@ def check_office(book, quote: Quote) -> None:
                 continue
             assert (money(row[5]), money(row[8])) == (charge.amount, charge.cost.amount), charge.label
             assert money(row[9]) == charge.amount - charge.cost.amount, charge.label
-            assert row[11] == ". ".join(filter(None, (charge.source, charge.offer)))
+            assert row[11] == ". ".join(part for part in (charge.source, charge.offer) if part)
         assert money(by_label(rows, "Total", 5)) == option.total
         assert money(by_label(rows, "Total", 8)) == option.total_cost
         assert money(by_label(rows, "Total", 9)) == option.total - option.total_cost

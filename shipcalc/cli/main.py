@@ -53,6 +53,7 @@ SINGLE = {
     "lanes": "shipcalc.cli.lanes",
     "today": "shipcalc.cli.today",
     "papers": "shipcalc.cli.papers",
+    "desk": "shipcalc.cli.desk",
 }
 GROUPS = (
     Group(

@@ -47,7 +47,7 @@ def day_of(text: str, option: str, *, today: date | None = None) -> date:
     try:
         return date.fromisoformat(text.strip())
     except ValueError:
-        return _day_as_people_say_it(text, option, today or _today())
+        return _day_as_people_say_it(text, option, today or this_day())
 
 
 def _day_as_people_say_it(text: str, option: str, today: date) -> date:
@@ -84,10 +84,10 @@ def day_in_words(day: date) -> str:
 
 def day_of_quote(text: str) -> date:
     """Return the day that `--as-of` says, else today."""
-    return day_of(text, "--as-of") if text else _today()
+    return day_of(text, "--as-of") if text else this_day()
 
 
-def _today() -> date:
+def this_day() -> date:
     """Return today: here and in `now` alone the program looks at the clock."""
     return date.today()  # noqa: DTZ011 - the day where the user sits
 

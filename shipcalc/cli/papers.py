@@ -55,7 +55,7 @@ def papers_lines(made: "Papers", look: Look) -> list[str]:
 
 
 def _lacking(one: "Written") -> str:
-    missing = len({field.label for field in one.paper.missing()})
+    missing = len({field.wanted for field in one.paper.missing()})
     return f" ({missing} missing)" if missing else ""
 
 
@@ -66,7 +66,7 @@ def _where(made: "Papers") -> list[str]:
     found: dict[str, dict[str, None]] = {}
     for one in made.written:
         for field in one.paper.missing():
-            found.setdefault(field.where, {})[field.label] = None
+            found.setdefault(field.where, {})[field.wanted] = None
     return [
         f"{', '.join(labels)}: {where}" for where, labels in sorted(found.items(), key=lambda one: one[0] == BY_HAND)
     ]
@@ -85,7 +85,7 @@ def papers_json(made: "Papers") -> str:
                     "title": one.paper.title,
                     "vehicle": one.paper.vehicle,
                     "file": str(one.file),
-                    "missing": [{"field": field.label, "where": field.where} for field in one.paper.missing()],
+                    "missing": [{"field": field.wanted, "where": field.where} for field in one.paper.missing()],
                 }
                 for one in made.written
             ],

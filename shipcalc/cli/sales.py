@@ -114,7 +114,8 @@ def quote(
         option(
             "--show",
             "PART",
-            "One part of it: lines, dates, papers, duty, included, warnings, assumed, cautions or book. May be repeated.",
+            "One part of it: lines, dates, papers, duty, included, warnings, assumed, cautions, book, or script: what to say "
+            "on the telephone. May be repeated.",
         ),
     ] = None,
     save: Annotated[

@@ -13,13 +13,14 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import Connection, Date, LargeBinary, MetaData, Table, func, insert, select, text
+from sqlalchemy import Connection, Date, LargeBinary, MetaData, Table, func, insert, select, text, update
 
 from shipcalc.errors import NoAnswer, WrongInput, how_many
 from shipcalc.records import dataclass
 from shipcalc.register.opening import Register
 from shipcalc.register.schema import NEWEST, upgrade, version_of
 from shipcalc.register.shipments import begin_missing
+from shipcalc.register.tables import counts
 from shipcalc.sheets.saving import whole
 
 CONTENTS = "contents.json"
@@ -57,12 +58,14 @@ def back_up(register: Register, file: Path) -> Contents:
 def restore(register: Register, file: Path, *, over: bool = False) -> Contents:
     """Fill a register from a backup, in one transaction; an older one is brought up to date on the way.
 
+    Numbers that were given before are not given again, also where the backup does not know of them.
     Raises WrongInput for what is no whole backup, or one of a newer program; NoAnswer where the register holds quotes, unless it
     is meant to be written `over`.
     """
     with _opened(file) as archive:
         contents = _contents(archive, file)
         with register.writing("restoring a backup") as connection:
+            given = _given(connection)
             _make_room(connection, register.name, over=over)
             upgrade(connection, contents.version)
             for table in _tables(connection):
@@ -70,8 +73,29 @@ def restore(register: Register, file: Path, *, over: bool = False) -> Contents:
                     _fill(connection, table, archive)
             _count_on(connection)
             upgrade(connection)
+            _not_again(connection, given)
             begin_missing(connection)
+            if connection.dialect.name == "postgresql":  # or its first searches go by what it knew of empty tables
+                connection.execute(text("analyze"))
     return contents
+
+
+def _given(connection: Connection) -> dict[int, int]:
+    """Return the last number of each year that was given so far."""
+    there = next((table for table in _tables(connection) if table.name == counts.name), None)
+    if there is None:
+        return {}
+    return {row.year: row.last for row in connection.execute(select(there))}
+
+
+def _not_again(connection: Connection, given: dict[int, int]) -> None:
+    """Count on from the last number that was ever given: it stands on papers that are with buyers."""
+    restored = _given(connection)
+    for year, last in given.items():
+        if year not in restored:
+            connection.execute(insert(counts).values(year=year, last=last))
+        elif restored[year] < last:
+            connection.execute(update(counts).where(counts.c.year == year).values(last=last))
 
 
 def _tables(connection: Connection) -> list[Table]:

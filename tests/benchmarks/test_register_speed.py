@@ -53,6 +53,10 @@ def test_register_search_spelt_nearly_so(benchmark, full: Register) -> None:
     assert benchmark(lambda: found(full, Asked(text="okonkvo", since=DAY - timedelta(days=400)))) is not None
 
 
+def test_register_search_with_a_slip_in_the_first_letter(benchmark, full: Register) -> None:
+    assert len(benchmark(lambda: found(full, Asked(text="akonkwo")))) == 50
+
+
 def test_register_ending(benchmark, full: Register) -> None:
     benchmark(lambda: found(full, Asked(ending_by=DAY + timedelta(days=7))))
 

@@ -143,7 +143,10 @@ def test_the_buyers_file_answers_in_order_and_holds_nothing_of_the_offices(name,
     quoted = quotes[name]
     book = read_workbook(written / f"buyer-{name}.xlsx")
     said = [row[0] for row in book.find_sheet("Offer").rows]
-    places = [said.index(text) for text in ("Price", "There by", "Also to pay", "Not included", "How it travels", "How to accept")]
+    places = [
+        said.index(text)
+        for text in ("Price", "There by", "Also to pay", "Not included", "How it travels", "How to accept")
+    ]
     assert places == sorted(places)
     everything = " ".join(str(cell) for sheet in book.sheets for row in sheet.rows for cell in row if cell is not None)
     private = {leg.carrier for option in quoted.options for leg in option.legs if not leg.carrier_named}
@@ -219,7 +222,7 @@ def test_the_message_says_the_sums_the_term_and_where_the_risk_passes(name, quot
     quoted = quotes[name]
     told, option = buyer_message(quoted), quoted.options[quoted.recommended]
     assert wording.money(option.total, "USD") in told
-    assert f"{option.term} {option.term_place} (Incoterms 2020)" in told
+    assert f"{option.term} {option.term_place} (Incoterms 2020) means: " in told
     assert option.risk_passes in told
     for other in quoted.options:
         assert wording.money(other.total, "USD") in told
@@ -227,7 +230,7 @@ def test_the_message_says_the_sums_the_term_and_where_the_risk_passes(name, quot
     lines = [line.partition(":")[0] for line in told.splitlines() if line[:4].strip(" .").isdigit()]
     assert len({line.partition(". ")[2] for line in lines}) == len(lines) == len(quoted.options), "told apart"
     if option.buyer_pays_locally:
-        assert f"Altogether: about {wording.money_told(rounded(altogether(option)), 'USD')}" in told
+        assert f"Altogether you pay about {wording.money_told(rounded(altogether(option)), 'USD')}" in told
     if quoted.exchange:
         assert wording.money(option.converted.total, quoted.exchange.currency) in told
 

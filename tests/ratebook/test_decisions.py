@@ -292,7 +292,7 @@ LOOKED_UP = {
     "Lanes": "from_end to_end",
     "Road factors": "from_place to_place over_mi up_to_mi",
     "Areas": "zip_from zip_to",
-    "Ferries": "from_zip to_zip",
+    "Ferries": "from_zip to_zip carrier",
     "Ferries abroad": "from_port from_name to_port to_name",
     "On-carriage": "port postal_codes regions towns",
     "Countries": "collector_from_years",

@@ -87,8 +87,9 @@ class Copy:
 
 @dataclass
 class PlainRegister:
-    """All that is kept."""
+    """All that is kept. `given` is how many numbers were given, also such as a restored backup does not know of."""
 
+    given: int = 0
     quotes: dict[str, Kept] = field(default_factory=dict)
     ways: dict[str, Way] = field(default_factory=dict)
     contacts: dict[tuple[str, str], str] = field(default_factory=dict)

@@ -58,6 +58,17 @@ def test_what_is_restored_goes_on_counting(filled: Register, made: dict[str, Mad
     assert keep_quote(filled, one.quote, one.request, one.rates, at=AT).number == "Q-2026-0003"
 
 
+def test_a_number_that_was_given_after_the_backup_is_not_given_again(
+    filled: Register, made: dict[str, Made], tmp_path: Path
+) -> None:
+    """Found on 28 November 2026: the paper with Q-2026-0003 is with its buyer, whatever is restored."""
+    back_up(filled, tmp_path / "all.zip")
+    one = made["home"]
+    assert keep_quote(filled, one.quote, one.request, one.rates, at=AT).number == "Q-2026-0003"
+    restore(filled, tmp_path / "all.zip", over=True)
+    assert keep_quote(filled, one.quote, one.request, one.rates, at=AT).number == "Q-2026-0004"
+
+
 def test_a_full_register_is_not_written_over_unasked(filled: Register, tmp_path: Path) -> None:
     back_up(filled, tmp_path / "all.zip")
     before = rows_of(filled)

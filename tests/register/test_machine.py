@@ -212,7 +212,8 @@ class Desks(RuleBasedStateMachine):
     def save(self, which: int) -> None:
         made = self.ready_made[which % len(self.ready_made)]
         kept = kept_quotes.keep(made, self.desk)
-        assert kept.number == f"Q-2026-{len(self.plain.quotes) + 1:04d}"
+        self.plain.given += 1
+        assert kept.number == f"Q-2026-{self.plain.given:04d}"
         assert kept == replace(made.quote, number=kept.number, revision=1)
         self.plain.quotes[kept.number] = Kept([kept])
 
@@ -609,7 +610,9 @@ class Desks(RuleBasedStateMachine):
         file, picture = self.pictures[pick % len(self.pictures)]
         self.told(None if over else NoAnswer, lambda: kept_register.restore(file, self.desk, over=over))
         if over:
+            given = self.plain.given
             self.plain = picture.as_it_is()
+            self.plain.given = given
 
     @rule(
         kind=st.sampled_from((".csv", ".json")), state=st.sampled_from((None, "open", "ended", "accepted", "declined"))
@@ -666,7 +669,7 @@ class Desks(RuleBasedStateMachine):
             for number, kept in self.plain.quotes.items()
         }
         assert promised == {key.casefold().replace("-", ""): number for key, number in self.plain.promised().items()}
-        assert last == len(self.plain.quotes)
+        assert last == self.plain.given
         for number, kept in self.plain.quotes.items():
             row = rows[number]
             assert (row.choice, (row.decided_on, row.decided_by)) == (kept.choice, kept.decided)

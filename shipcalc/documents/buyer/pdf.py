@@ -8,7 +8,7 @@ from typing import Any
 from shipcalc.documents import stationery, wording
 from shipcalc.documents.buyer.pdf_lines import customs, lines
 from shipcalc.documents.notes import Notes, notes
-from shipcalc.documents.offer.acceptance import BANK_CAUTION, WINDOWS, accepts, payment_told, sent_back_told
+from shipcalc.documents.offer.acceptance import WINDOWS, accepts, bank_told, payment_told, sent_back_told
 from shipcalc.documents.offer.differences import Difference, differences, signed
 from shipcalc.documents.offer.first_answer import answers, rounded
 from shipcalc.documents.offer.opening import marks, reason, under_title
@@ -94,7 +94,7 @@ def quote_data(quote: Quote, photos: Path | None = None) -> Mapping[str, Any]:
         "assumed": {"title": notes("assumed", quote).title, "sentences": assumed(quote)},
         "cautions": _list("cautions", quote),
         "boxes": accepts(quote),
-        "bank": BANK_CAUTION,
+        "bank": bank_told(quote),
     }
     return {**told, "explained": [{"word": one.word, "meaning": one.meaning} for one in explained(_texts(told))]}
 

@@ -13,6 +13,14 @@ BANK_CAUTION = (
 )
 
 
+def bank_told(quote: Quote) -> str:
+    """Return where the money goes, as far as the dealer has set it, and always how to be sure of it."""
+    if not quote.dealer.bank:
+        return BANK_CAUTION
+    reference = f" Write {quote.number} with it." if quote.number else ""
+    return f"Payment goes to {', '.join(quote.dealer.bank)}.{reference} {BANK_CAUTION}"
+
+
 def payment_told(quote: Quote, option: Option) -> str:
     """Return what is paid when: `You pay $755.00 when you accept, $3,020.00 before the vehicle leaves us.`."""
     if not option.deposit:

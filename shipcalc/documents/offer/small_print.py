@@ -16,12 +16,12 @@ _FIGURES = re.compile(r" \(choices? [\d, and]+\)$|[\d.,]+")
 
 
 def terms(quote: Quote, option: Option) -> list[str]:
-    """Return what is agreed: the delivery term, what the cover answers for, how the buyer's currency is counted."""
+    """Return what is agreed: delivery term, cover, how the buyer's currency is counted, and what the dealer's own terms add."""
     told = [term_in_plain_words(option)] if option.risk_passes else []
     also = (one for one in further(quote, quote.options.index(option), wording.money_told) if one.what in _TERMS)
     # The first sentence of what is included lists the stages whose lines stand on the page.
     included = notes("included", quote, option).sentences[1 if has_stages(option) else 0 :]
-    return [*told, *(f"{one.label} {one.text}." for one in also), *included]
+    return [*told, *(f"{one.label} {one.text}." for one in also), *included, *quote.dealer.terms]
 
 
 def noted(quote: Quote, option: Option) -> list[str]:

@@ -98,6 +98,11 @@ def address_of(role: str, name: str) -> str:
     return f'shipcalc contacts add {role} "{name or "NAME"}" --address "…"'
 
 
+def commodity_code(facts_shipment: Facts) -> str:
+    """Return how the commodity code is filled in, which only a customs broker or forwarder names."""
+    return f"as the customs broker or forwarder names it: {setting(facts_shipment, 'commodity')}"
+
+
 def described(vehicle: Vehicle) -> str:
     """Return a vehicle as customs and carriers ask for it: what it is, its number, engine, state."""
     parts = [

@@ -8,23 +8,23 @@ and insurance apart, commodity code, country of origin, signature; in a pro-form
 from decimal import Decimal
 
 from shipcalc.documents import wording
+from shipcalc.documents.offer.acceptance import BANK_CAUTION
 from shipcalc.documents.papers import layout_key
 from shipcalc.documents.papers.facts import (
     Facts,
+    commodity_code,
     cubic_metres,
     delivered,
     described,
     kilograms,
     measured,
     price_of,
-    setting,
     term_told,
 )
 from shipcalc.documents.papers.paper import Field, Paper, Table
 from shipcalc.vehicles.vehicle import Vehicle
 
 STOCK_LIST = 'the stock list, column "{column}" of {vehicle}'
-_COMMODITY = "as the customs broker names the heading: "
 TRUE = "We declare that what stands in this invoice is true and complete to the best of our knowledge."
 USED = (
     "Used goods. No other goods, belongings or spare parts travel in or with the vehicle unless they are listed here."
@@ -38,12 +38,13 @@ def commercial_invoice(facts: Facts) -> Paper:
         title="Commercial invoice",
         boxes=layout_key.head_boxes(facts, numbered="Invoice number and date"),
         table=_goods(facts),
-        sentences=(TRUE, USED),
+        sentences=(TRUE, USED, *([f"Payment goes to {', '.join(facts.bank)}."] if facts.bank else [])),
         cautions=(
             (
                 "The price is what the buyer pays; customs of both countries may ask for proof of it. Only the customs "
                 "broker names the commodity code."
             ),
+            *([BANK_CAUTION] if facts.bank else []),
         ),
         signatures=(layout_key.place_and_day(facts),),
         after=layout_key.AFTER,
@@ -121,7 +122,14 @@ def _goods(facts: Facts) -> Table:
     return Table(columns=_COLUMNS, rows=rows, sums=_sums(facts))
 
 
-_COLUMNS = (("Goods", False), ("Commodity code", False), ("Origin", False), ("Gross kg", True), ("Price", True))
+_COLUMNS = (
+    ("Goods", False),
+    ("Pieces", True),
+    ("Commodity code", False),
+    ("Origin", False),
+    ("Gross kg", True),
+    ("Price", True),
+)
 
 
 def _sold(facts: Facts, vehicle: Vehicle, commodity: str) -> tuple[Field, ...]:
@@ -132,7 +140,8 @@ def _sold(facts: Facts, vehicle: Vehicle, commodity: str) -> tuple[Field, ...]:
             described(vehicle) if vehicle.serial else "",
             stock_column("VIN", vehicle),
         ),
-        Field("Commodity code", commodity, _COMMODITY + setting(facts, "commodity")),
+        Field("Pieces", "1"),
+        Field("Commodity code", commodity, commodity_code(facts)),
         Field(
             "Origin", wording.country(vehicle.built_in) if vehicle.built_in else "", stock_column("Made in", vehicle)
         ),
@@ -157,7 +166,7 @@ def _sums(facts: Facts) -> tuple[tuple[str, ...], ...]:
         (f"Total, {term_told(facts.option)}", goods + apart.total),
     )
     return tuple(
-        (what, "", "", "", f"{amount:,} {quote.currency}")
+        (what, "", "", "", "", f"{amount:,} {quote.currency}")
         for what, amount in told
         if amount or what.startswith("Total")
     )

@@ -6,7 +6,7 @@ at the foot place and date of issue and who signs.
 """
 
 from shipcalc.documents import wording
-from shipcalc.documents.papers.facts import Facts, address_of, setting, term_told
+from shipcalc.documents.papers.facts import Facts, Party, address_of, setting, term_told
 from shipcalc.documents.papers.paper import Field
 
 AFTER = "Boxes in the order of the United Nations Layout Key (UNECE Recommendation No. 1)."
@@ -23,26 +23,26 @@ def head_boxes(facts: Facts, *, numbered: str) -> tuple[tuple[Field, ...], ...]:
     )
 
 
+def someone(label: str, party: Party, where: str) -> Field:
+    """Return somebody who must be named with an address; `where` is how what is missing of both is filled in."""
+    return Field(label, party.told(), where, lacks="" if party.address or not party.name else "address")
+
+
 def consignor(facts: Facts) -> Field:
     """Return who sends it: the dealer."""
-    seller = facts.seller
-    return Field("Consignor (seller, exporter)", seller.told() if seller.address else "", f"{_SETTINGS} address")
+    return someone("Consignor (seller, exporter)", facts.seller, f"{_SETTINGS} address")
 
 
 def consignee(facts: Facts) -> Field:
     """Return who receives it, with an address, without which no line writes a bill of lading."""
-    named = facts.consignee
-    return Field("Consignee", named.told() if named.address else "", _where_buyer(facts, "consignee"))
+    return someone("Consignee", facts.consignee, _where_buyer(facts, "consignee"))
 
 
 def buyer(facts: Facts) -> Field:
     """Return who buys, where that is somebody else than who receives it."""
     if "consignee" not in facts.parties:
         return Field("Buyer (if other than consignee)", "the consignee")
-    named = facts.buyer
-    return Field(
-        "Buyer (if other than consignee)", named.told() if named.address else "", address_of("buyer", named.name)
-    )
+    return someone("Buyer (if other than consignee)", facts.buyer, address_of("buyer", facts.buyer.name))
 
 
 def notify(facts: Facts) -> Field:
@@ -62,8 +62,9 @@ def countries(facts: Facts) -> Field:
 
 
 def transport(facts: Facts) -> Field:
-    """Return by what, from which port to which, on which ship."""
-    lines = [wording.way(leg, facts.option) for leg in facts.option.legs]
+    """Return by what, from which port to which, on which ship, and when it is fetched."""
+    lines = [wording.way(leg, facts.option) for leg in facts.option.legs] or ["The buyer fetches it"]
+    lines += [f"To be fetched {wording.window(facts.option.dates.pickup)}"]
     ship = " ".join(part for part in (facts.reference("vessel"), facts.reference("voyage")) if part)
     lines += [f"Vessel: {ship}"] if ship else []
     lines += [f"Booking: {facts.reference('booking')}"] if facts.reference("booking") else []

@@ -30,8 +30,8 @@ def bill_of_sale(facts: Facts, vehicle: Vehicle) -> Paper:
         vehicle=vehicle.stock_number,
         boxes=(
             (
-                Field("Seller", facts.seller.told() if facts.seller.address else "", "shipcalc.toml, [dealer] address"),
-                Field("Buyer", buyer.told() if buyer.address else "", address_of("buyer", buyer.name)),
+                layout_key.someone("Seller", facts.seller, "shipcalc.toml, [dealer] address"),
+                layout_key.someone("Buyer", buyer, address_of("buyer", buyer.name)),
             ),
             (
                 Field("Vehicle", described(vehicle) if vehicle.serial else "", stock_column("VIN", vehicle)),

@@ -17,17 +17,24 @@ BY_HAND = "by hand, on the paper"
 class Field:
     """One box or cell: what it is called and what stands in it, lines divided by "\\n".
 
-    `where` is how a missing one is filled in; without it the field may stay empty.
+    `where` is how a missing one is filled in; without it the field may stay empty. `lacks` is what else must stand in it and is
+    not known, such as the address of somebody whose name is.
     """
 
     label: str
     told: str
     where: str = ""
+    lacks: str = ""
 
     @property
     def is_missing(self) -> bool:
         """Return whether something must stand here that is not known."""
-        return bool(self.where) and not self.told.strip()
+        return bool(self.where) and (bool(self.lacks) or not self.told.strip())
+
+    @property
+    def wanted(self) -> str:
+        """Return what is to be filled in: the field, or what it lacks."""
+        return f"{self.label}: {self.lacks}" if self.lacks else self.label
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,4 +118,4 @@ def paper_data(paper: Paper) -> Mapping[str, Any]:
 
 
 def _field(one: Field) -> Mapping[str, Any]:
-    return {"label": one.label, "told": one.told, "missing": one.is_missing}
+    return {"label": one.label, "told": one.told, "missing": one.is_missing, "lacks": one.lacks}

@@ -28,12 +28,9 @@ def transport_order(facts: Facts) -> Paper:
     receiver = (
         Field("Deliver to", f"{wording.place(end)}\n{facts.party('agent')}".strip())
         if ends_at_port
-        else Field(
-            "Deliver to",
-            f"{facts.consignee.told()}\n{wording.place(end)}" if facts.consignee.address else "",
-            address_of("buyer", facts.consignee.name),
-        )
+        else layout_key.someone("Deliver to", facts.consignee, address_of("buyer", facts.consignee.name))
     )
+    booking = [Field("Booking and gate", facts.reference("booking"), setting(facts, "booking"))] if ends_at_port else []
     window = () if ends_at_port else (Field("Delivery window", wording.window(option.dates.delivery)),)
     return Paper(
         code="transport-order",
@@ -46,12 +43,7 @@ def transport_order(facts: Facts) -> Paper:
             ),
             (Field("Fetch from", f"{facts.seller.told()}\n{wording.place(start)}"), receiver),
             (Field("Pickup window", wording.window(option.dates.pickup)), *window),
-            (
-                Field(
-                    "Booking and gate", facts.reference("booking"), setting(facts, "booking") if ends_at_port else ""
-                ),
-                Field("Agreed price", "", BY_HAND),
-            ),
+            (*booking, Field("Agreed price", "", BY_HAND)),
         ),
         table=Table(columns=_COLUMNS, rows=tuple(_carried(vehicle) for vehicle in facts.quote.vehicles)),
         sentences=TERMS,

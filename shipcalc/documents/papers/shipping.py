@@ -6,7 +6,16 @@ and the statement of dangerous goods is signed by who looked at the vehicle.
 
 from shipcalc.documents import wording
 from shipcalc.documents.papers import layout_key
-from shipcalc.documents.papers.facts import Facts, cubic_metres, described, kilograms, measured, price_of, setting
+from shipcalc.documents.papers.facts import (
+    Facts,
+    commodity_code,
+    cubic_metres,
+    described,
+    kilograms,
+    measured,
+    price_of,
+    setting,
+)
 from shipcalc.documents.papers.invoices import stock_column
 from shipcalc.documents.papers.paper import BY_HAND, Field, Paper, Table
 from shipcalc.trade import CROSSING_BY_MODE, SHIP, Called
@@ -51,7 +60,7 @@ def shipper_instruction(facts: Facts) -> Paper:
         ),
         (
             Field("Title: number and state that issued it", facts.reference("title"), setting(facts, "title")),
-            Field("Commodity code (Schedule B)", facts.reference("commodity"), setting(facts, "commodity")),
+            Field("Commodity code", facts.reference("commodity"), commodity_code(facts)),
         ),
         (
             Field("Export control number and licence, if any", "", "the forwarder names it"),
@@ -90,7 +99,7 @@ def dock_receipt(facts: Facts) -> Paper:
         boxes=(
             *layout_key.head_boxes(facts, numbered="Our reference and date"),
             (forwarder, filing),
-            (booking, Field("Terminal", facts.party("agent"))),
+            (booking, Field("Terminal", wording.place(facts.ship.from_) if facts.ship else "", BY_HAND)),
         ),
         table=_goods(facts),
         sentences=(
@@ -116,7 +125,7 @@ def dangerous_goods(facts: Facts, vehicle: Vehicle) -> Paper:
             (Field("Vehicle", described(vehicle)), Field("Fuel", vehicle.fuel, stock_column("Fuel", vehicle))),
             (
                 Field("Booking", facts.reference("booking"), setting(facts, "booking")),
-                Field(_called(facts).carrier.capitalize(), _vessel(facts)),
+                Field(_called(facts).carrier.capitalize(), _vessel(facts), setting(facts, "vessel")),
             ),
         ),
         sentences=(STATEMENT, *(ON_A_DECK if on_deck else IN_A_CONTAINER)),
@@ -155,7 +164,7 @@ def delivery_order_request(facts: Facts) -> Paper:
                 Field(_called(facts).carrier.capitalize(), _vessel(facts), setting(facts, "vessel")),
             ),
             (layout_key.consignee(facts), layout_key.notify(facts)),
-            (broker, Field("Release", facts.reference("release"))),
+            (broker, *([Field("Release", facts.reference("release"))] if facts.reference("release") else [])),
         ),
         table=_goods(facts),
         signatures=(layout_key.place_and_day(facts),),
@@ -183,7 +192,14 @@ def _freight_is_ours(facts: Facts) -> bool:
     return any(one.payer == "seller" for one in facts.option.charges if one.stage == "main carriage")
 
 
-_COLUMNS = (("Goods", False), ("Pieces", True), ("Kg", True), ("L × W × H, cm", True), ("m³", True), ("Value", True))
+_COLUMNS = (
+    ("Goods", False),
+    ("Pieces", True),
+    ("Gross kg", True),
+    ("L × W × H, cm", True),
+    ("m³", True),
+    ("Value", True),
+)
 
 
 def _goods(facts: Facts) -> Table:

@@ -50,6 +50,7 @@ def look_up_address(
 
 def _ask(text: str, *, endpoint: str, user_agent: str, timeout_s: float) -> dict[str, Any]:
     """Return the geocoder's first answer as it came."""
+    from geopy.adapters import URLLibAdapter
     from geopy.exc import GeocoderServiceError, GeopyError
     from geopy.geocoders import Nominatim
 
@@ -57,7 +58,14 @@ def _ask(text: str, *, endpoint: str, user_agent: str, timeout_s: float) -> dict
     if server.scheme not in ("http", "https") or not server.netloc:
         raise WrongInput(f"“{endpoint}” is not an address of a geocoder", remedy=f"write it like {PUBLIC_ENDPOINT}")
     domain = server.netloc + server.path.rstrip("/")
-    geocoder = Nominatim(domain=domain, scheme=server.scheme, user_agent=user_agent, timeout=timeout_s)
+    # Always the same adapter: where `requests` is installed, geopy would take that, which waits three times as long.
+    geocoder = Nominatim(
+        domain=domain,
+        scheme=server.scheme,
+        user_agent=user_agent,
+        timeout=timeout_s,
+        adapter_factory=URLLibAdapter,
+    )
     ask: Callable[..., Any] = geocoder.geocode
     try:
         answer = ask(text, exactly_one=True, addressdetails=True, language="en")

@@ -19,6 +19,8 @@ LEAVE_OUT = "leave out"
 INCLUDED, NOT_INCLUDED = "included", "not included"
 EVERY = "every kind"
 TAKE = "take"
+# Of a bare number under the header of a surcharge.
+PERCENT, MONEY = "percent of the freight", "money"
 # What can be answered, and with what; () is any text.
 KEYS: Mapping[str, tuple[str, ...]] = {
     "carrier": (),
@@ -32,6 +34,7 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "country": (),
     "port": (),
     "reference": (),
+    "issued": (),
     "dates": ("month first", "day first"),
     "decimals": ("point", "comma"),
     "matrix": ("rows are from", "rows are to"),

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from shipcalc.ratebook.taking.answers import LEAVE_OUT
 from shipcalc.ratebook.taking.figures import looks_like_price
 from shipcalc.ratebook.taking.headers import bands_of_headers, meaning_at
-from shipcalc.ratebook.taking.meanings import PLACES, PRICES, SURCHARGE, Meaning
+from shipcalc.ratebook.taking.meanings import PLACES, PRICES, SURCHARGE, UNNAMED, Meaning
 from shipcalc.ratebook.taking.page import Page
 from shipcalc.ratebook.taking.traits import Traits, bare_words
 from shipcalc.records import dataclass, replace
@@ -122,6 +122,11 @@ def _as_label(block: Block, column: BlockColumn, columns: tuple[BlockColumn, ...
         cells = [block.page.text(row, column.at) for row in block.rows if (row, column.at) in block.page.values]
         if cells and not any(looks_like_price(text) for text in cells):
             return replace(column.meaning, field="charge")
+    if column.meaning.field == "charge" and others and _holds_figures(block, column.at):
+        is_surcharge = bare_words(column.header).startswith(UNNAMED)
+        return replace(column.meaning, field=f"{SURCHARGE}{UNNAMED}") if is_surcharge else column.meaning
+    if column.meaning.field == "fuel" and any(one.meaning.field in ("pol", "pod") for one in columns):
+        return replace(column.meaning, field=f"{SURCHARGE}bunker")
     return column.meaning
 
 

@@ -4,18 +4,19 @@ As a table (charge, basis, currency, amount), or as a form of labels and what st
 """
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 
+from shipcalc.ratebook.taking.answers import LEAVE_OUT, PERCENT
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block
 from shipcalc.ratebook.taking.body import Body
-from shipcalc.ratebook.taking.figures import Mark, NoFigure, figure_in, is_included
+from shipcalc.ratebook.taking.figures import NoFigure, figure_in, is_included
 from shipcalc.ratebook.taking.meanings import SURCHARGE, Meaning, meaning_of
 from shipcalc.ratebook.taking.page import Page, Spot
-from shipcalc.ratebook.taking.rate import LeftOut, Rate
+from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Taken
 from shipcalc.ratebook.taking.spots import End
+from shipcalc.ratebook.taking.surcharges import MAY_BE, MOST_ASKED, is_part_of_one, kind_of, share_question
 from shipcalc.ratebook.taking.traits import DOLLAR, NO_TRAITS, Traits, traits_in
-from shipcalc.records import dataclass, replace
+from shipcalc.records import dataclass
 
 AT_PORT = "is a charge of a port or an agent: what a vehicle pays goes into Port charges or Stage charges by hand"
 NOT_KNOWN = "is no freight and no surcharge that is known, and is not taken"
@@ -52,68 +53,28 @@ def items_of(block: Block, body: Body) -> Iterator[Item]:
                 )
 
 
-def items_of_form(page: Page, rows: Sequence[int]) -> Iterator[Item]:
-    """Yield the charges of a form: a label, and behind it its sum."""
-    for row in rows:
-        cells = sorted(page.row(row))
-        for at, behind in pairwise(cells):
-            name = page.text(row, at).rstrip(" :")
-            if meaning_of(name).is_price or meaning_of(name).field.startswith(SURCHARGE):
-                yield Item(name, (row, behind))
-
-
-def taken_charges(page: Page, items: Sequence[Item], around: Around) -> tuple[tuple[Rate, ...], tuple[LeftOut, ...]]:
+def taken_charges(page: Page, items: Sequence[Item], around: Around) -> Taken:
     """Return the freight and the surcharges of a quotation; without two ports, or without a freight, all is named alone."""
     facts = around.facts
     meanings = {item.spot: meaning_of(item.name.removesuffix(" %")) for item in items}
     has_freight = any(meaning.is_price for meaning in meanings.values())
     if not (facts.pol and facts.pod and has_freight):
-        return (), tuple(
-            LeftOut(page.short(*item.spot), f"{item.name} {page.text(*item.spot)}", AT_PORT) for item in items
-        )
+        at_port = (LeftOut(page.short(*one.spot), f"{one.name} {page.text(*one.spot)}", AT_PORT) for one in items)
+        return Taken(left_out=tuple(at_port))
     rates: list[Rate] = []
     left: list[LeftOut] = []
+    questions: list[Question] = []
     for item in items:
         made = _rate(page, item, meanings[item.spot], around)
-        if isinstance(made, LeftOut):
+        if isinstance(made, Question) and len(questions) < MOST_ASKED:
+            questions.append(made)
+        elif isinstance(made, Question):
+            left.append(LeftOut(made.where, page.text(*item.spot), MAY_BE))
+        elif isinstance(made, LeftOut):
             left.append(made)
         elif made is not None:
             rates.append(made)
-    return tuple(rates), tuple(left)
-
-
-def surcharge_rates(page: Page, spot: Spot, meaning: Meaning, like: Rate, mark: Mark) -> tuple[Rate, ...]:
-    """Return the surcharge in a cell beside or below a freight as a rate of its own. Raises ValueError with the reason."""
-    text = page.text(*spot)
-    if is_included(text):
-        return ()
-    figure = figure_in(page.values[spot], page.formats.get(spot, ""), mark)
-    if isinstance(figure, NoFigure):
-        if figure.why:
-            raise ValueError(figure.why)
-        return ()
-    is_share = figure.percent or "%" in meaning.header
-    traits = figure.traits.over(meaning.traits)
-    if figure.number == 0:
-        return ()
-    if figure.mark or figure.minimum is not None:
-        raise ValueError("is no plain sum")
-    return (
-        replace(
-            like,
-            where=page.short(*spot),
-            row=page.sheet_row(*spot),
-            label=meaning.field.removeprefix(SURCHARGE),
-            flat=None if is_share else figure.number,
-            percent=figure.number if is_share else None,
-            basis="" if is_share else traits.basis or like.basis,
-            mode="" if traits.basis == "per shipment" else like.mode,
-            currency="" if is_share else traits.currency if traits.currency not in ("", DOLLAR) else like.currency,
-            minimum=None,
-            free_days=None,
-            remark="",
-        ),
-    )
+    return Taken(tuple(rates), tuple(left), tuple(questions))
 
 
 def mode_of(traits: Traits) -> str:
@@ -121,7 +82,7 @@ def mode_of(traits: Traits) -> str:
     return traits.mode or ("container" if traits.basis in ("per 20′", "per 40′", "per 40′HC") else "")
 
 
-def _rate(page: Page, item: Item, meaning: Meaning, around: Around) -> Rate | LeftOut | None:
+def _rate(page: Page, item: Item, meaning: Meaning, around: Around) -> Rate | LeftOut | Question | None:
     where, text = page.short(*item.spot), page.text(*item.spot)
     what = f"{item.name} {text}"
     surcharge = meaning.field.removeprefix(SURCHARGE) if meaning.field.startswith(SURCHARGE) else ""
@@ -135,7 +96,16 @@ def _rate(page: Page, item: Item, meaning: Meaning, around: Around) -> Rate | Le
     if isinstance(figure, NoFigure):
         return LeftOut(where, what, figure.why or "has no sum")
     traits = figure.traits.over(traits)
-    is_share = figure.percent or item.name.endswith(" %")
+    name = item.name.removesuffix(" %")
+    answer = around.answers.columns.get(name, "")
+    if answer == LEAVE_OUT:
+        return LeftOut(where, what, "is left out by an answer")
+    kind = kind_of(figure, surcharge, item.name, meaning.traits.over(item.traits), answer)
+    if not kind:
+        return share_question(name, where, f"{figure.number:f}")
+    is_share = kind == PERCENT
+    if is_share and is_part_of_one(figure):
+        return LeftOut(where, what, f"may be {figure.number * 100:f} % or {figure.number:f} %")
     if (is_share and not surcharge) or figure.mark or figure.minimum is not None or figure.number == 0:
         return LeftOut(where, what, "is no plain sum")
     facts = around.facts

@@ -6,7 +6,7 @@ Groups may stand above them ("Open" over two columns), units below them ("USD", 
 from collections.abc import Iterator, Mapping
 from datetime import date
 
-from shipcalc.ratebook.taking.answers import LEAVE_OUT
+from shipcalc.ratebook.taking.answers import LEAVE_OUT, MONEY, PERCENT
 from shipcalc.ratebook.taking.days import days_in, end_of_month
 from shipcalc.ratebook.taking.figures import looks_like_price
 from shipcalc.ratebook.taking.meanings import PLACES, PRICES, Meaning, meaning_of, with_traits
@@ -26,14 +26,17 @@ def is_header(page: Page, row: int, told: Mapping[str, str]) -> bool:
     }
     if len(labels) < 2 or any(text.endswith(":") or _is_figure(page, row, at) for at, text in labels.items()):
         return False
-    known = [field for text in labels.values() if (field := _meant(told.get(text, text)).field)]
+    known = [field for text in labels.values() if (field := _meant(text, told).field)]
     if set(known) & PLACES:
         known += [field for text in labels.values() if not meaning_of(text).field and (field := _dated_field(text))]
     return len(set(known)) >= 2 and bool(set(known) & _TELLING) and 2 * len(known) >= len(labels)
 
 
-def _meant(words: str) -> Meaning:
-    """Return what a header means; one that is answered so is left out."""
+def _meant(header: str, told: Mapping[str, str]) -> Meaning:
+    """Return what a header means by what was answered of it; one that is answered so is left out."""
+    words = told.get(header, header)
+    if words in (PERCENT, MONEY):
+        return replace(meaning_of(header), said=words)
     return Meaning(header=words, field=LEAVE_OUT) if words == LEAVE_OUT else meaning_of(words)
 
 
@@ -93,7 +96,7 @@ def _heads_units(page: Page, row: int, headers: int) -> bool:
 
 def _says_traits_alone(text: str) -> bool:
     traits, rest = traits_in(text)
-    return traits != NO_TRAITS and not bare_words(rest)
+    return (traits != NO_TRAITS or text.strip() == "%") and not bare_words(rest)
 
 
 def meaning_at(page: Page, band: range, at: int, told: Mapping[str, str]) -> Meaning | None:
@@ -104,8 +107,14 @@ def meaning_at(page: Page, band: range, at: int, told: Mapping[str, str]) -> Mea
     header = " / ".join(texts)
     if header not in told and (dated := _dated(texts, header)) is not None:
         return dated
-    if header in told or texts[-1] in told:
-        return replace(_meant(told.get(header) or told[texts[-1]]), header=header)
+    answer = told.get(header) or told.get(texts[-1], "")
+    if answer and answer not in (PERCENT, MONEY):
+        return replace(_meant(header if header in told else texts[-1], told), header=header)
+    found = _meaning_of_texts(texts)
+    return replace(found, header=header, said=answer)
+
+
+def _meaning_of_texts(texts: list[str]) -> Meaning:
     together = meaning_of(" ".join(texts))
     meanings = [meaning_of(text) for text in texts]
     lowest = meanings[-1]
@@ -113,7 +122,7 @@ def meaning_at(page: Page, band: range, at: int, told: Mapping[str, str]) -> Mea
     for text in texts[:-1]:
         traits = traits_in(text)[0].over(traits)
     if together.field and (not lowest.field or together.field not in PRICES):
-        return replace(with_traits(together, traits), header=header)
+        return with_traits(together, traits)
     if not lowest.field:
         lowest = next((meaning for meaning in reversed(meanings) if meaning.field), lowest)
         if lowest.field in PLACES and bare_words(texts[-1]) not in _PARTS_OF_A_PLACE:
@@ -122,7 +131,7 @@ def meaning_at(page: Page, band: range, at: int, told: Mapping[str, str]) -> Mea
         side = next((m.field for m in meanings[:-1] if m.field in ("from_place", "to_place", "pol", "pod")), "")
         if side in ("from_place", "to_place"):
             lowest = replace(lowest, field=f"{side.partition('_')[0]}_{lowest.field}")
-    return replace(with_traits(lowest, traits), header=header)
+    return with_traits(lowest, traits)
 
 
 def _dated(texts: list[str], header: str) -> Meaning | None:

@@ -5,28 +5,17 @@ from collections.abc import Iterator, Sequence
 from shipcalc.ratebook.taking.answers import LEAVE_OUT, TAKE
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block
-from shipcalc.ratebook.taking.body import Body, BodyRow, body_of
-from shipcalc.ratebook.taking.charges import items_of, surcharge_rates, taken_charges
-from shipcalc.ratebook.taking.choosing import Chosen, chosen_prices
-from shipcalc.ratebook.taking.meanings import SURCHARGE, Meaning, meaning_of
+from shipcalc.ratebook.taking.body import Body, body_of
+from shipcalc.ratebook.taking.charges import items_of, taken_charges
+from shipcalc.ratebook.taking.choosing import chosen_prices
+from shipcalc.ratebook.taking.meanings import SURCHARGE
 from shipcalc.ratebook.taking.notes import says_sum, told_beside
 from shipcalc.ratebook.taking.prices import DEAREST, rates_of_row
-from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate
+from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Taken
 from shipcalc.ratebook.taking.row import Doubt, Row, row_of, row_told
 from shipcalc.ratebook.taking.sides import Sides, is_without_zero, sides_of
-from shipcalc.ratebook.taking.traits import traits_in
-from shipcalc.records import dataclass, replace
-
-
-@dataclass(frozen=True, slots=True)
-class Taken:
-    """What came of one table."""
-
-    rates: tuple[Rate, ...] = ()
-    left_out: tuple[LeftOut, ...] = ()
-    questions: tuple[Question, ...] = ()
-    body: Body | None = None
-    notes: tuple[str, ...] = ()
+from shipcalc.ratebook.taking.surcharges import rates_for_all, settled, surcharge_for_all
+from shipcalc.records import replace
 
 
 def taken_from(block: Block, around: Around) -> Taken:
@@ -35,6 +24,7 @@ def taken_from(block: Block, around: Around) -> Taken:
     places = (*sides.start.ats, *sides.end.ats, *([sides.lane.at] if sides.lane else []))
     body = body_of(block, places, block.filled_by_price)
     rows = [one.row for one in body.rows]
+    block, shares = settled(block, rows, around.mark)
     chosen = chosen_prices(block, rows)
     left = [*chosen.left_out, *body.left_out, *_unread(block, sides, rows)]
     left += told_beside(body.lines_inside, around.order)
@@ -44,21 +34,21 @@ def taken_from(block: Block, around: Around) -> Taken:
         if says_sum(text)
     )
     left += _left_on_request(block, rows)
-    asked = [*chosen.questions, *_questions_of_places(block, sides, around), *_conditions(block, rows, left)]
+    asked = [*chosen.questions, *shares, *_questions_of_places(block, sides, around), *_conditions(block, rows, left)]
     questions = [question for question in asked if not around.answers.answer(question.key)]
     if block.of("charge") and not places:
-        charged, named = taken_charges(block.page, list(items_of(block, body)), around)
-        return Taken(charged, (*body.left_out, *named), (), body)
+        charged = taken_charges(block.page, list(items_of(block, body)), around)
+        return replace(charged, left_out=(*body.left_out, *charged.left_out))
     if questions and any(question.key.startswith("columns") for question in questions):
-        return Taken((), tuple(left), tuple(questions), body)
+        return Taken((), tuple(left), tuple(questions))
     if not places and block.of("distance") and not around.answers.get("from"):
         told = _few([row_told(block, row) for row in rows])
         left += (LeftOut(block.page.short(row, block.columns[0].at), told, BY_DISTANCE) for row in rows[:1])
-        return Taken((), tuple(left), (), body)
+        return Taken((), tuple(left), ())
     rates: list[Rate] = []
     for one in body.rows:
-        if surcharge := _surcharge_for_all(block, one, sides):
-            rates += _of_all(block, one, surcharge, chosen, around, left)
+        if surcharge := surcharge_for_all(block, one, sides, around):
+            rates += rates_for_all(block, one, surcharge, chosen, around, left, questions)
             continue
         try:
             row = row_of(block, one, sides, body, around)
@@ -74,7 +64,7 @@ def taken_from(block: Block, around: Around) -> Taken:
         refers = marked[0].why.removeprefix("has a mark that ")
         text = f"Many prices carry a mark ({marked[0].where}), which {refers}. Are they to be taken?"
         questions.append(Question("marked", text, (TAKE, LEAVE_OUT), marked[0].where))
-    return Taken(tuple(rates), tuple(left), tuple(questions), body)
+    return Taken(tuple(rates), tuple(left), tuple(questions))
 
 
 MOST_CONDITIONS = 9
@@ -104,57 +94,10 @@ def _conditions(block: Block, rows: Sequence[int], left: list[LeftOut]) -> Itera
             )
 
 
-def _surcharge_for_all(block: Block, one: BodyRow, sides: Sides) -> Meaning | None:
-    """Return what a row below the freights is that names a surcharge in the place of a port; None for another row."""
-    at = next((at for at in (*sides.start.ats, *sides.end.ats) if (one.row, at) in block.page.values), None)
-    if at is None or not block.of("pol", "pod"):
-        return None
-    meaning = meaning_of(block.page.text(one.row, at))
-    return meaning if meaning.field.startswith(SURCHARGE) else None
-
-
-def _of_all(
-    block: Block, one: BodyRow, surcharge: Meaning, chosen: Chosen, around: Around, left: list[LeftOut]
-) -> Iterator[Rate]:
-    """Yield a surcharge on all freights of a table: one for each of its columns, or one share of all."""
-    page = block.page
-    said = " ".join(page.text(one.row, column.at) for column in block.of("currency", "basis"))
-    currency = traits_in(said)[0].currency
-    for column in chosen.prices:
-        spot = (one.row, column.at)
-        if spot not in page.values or column.meaning.field == "total":
-            continue
-        traits = surcharge.traits.over(column.meaning.traits).over(around.facts.traits)
-        like = Rate(
-            target="Ocean quotations",
-            where=page.short(*spot),
-            row=page.sheet_row(*spot),
-            carrier=around.sender,
-            mode="" if "%" in said else column.meaning.traits.mode,
-            currency=currency,
-            basis=traits.basis,
-            valid_from=around.facts.valid_from,
-            valid_to=around.facts.valid_to,
-            reference=around.facts.reference,
-        )
-        meaning = replace(surcharge, header=f"{surcharge.header} %" if "%" in said else surcharge.header, traits=traits)
-        try:
-            yield from surcharge_rates(page, spot, meaning, like, around.mark)
-        except ValueError as why:
-            left.append(LeftOut(page.short(*spot), page.text(*spot), str(why)))
-            continue
-        left.append(
-            LeftOut(page.short(one.row, min(page.row(one.row))), row_told(block, one.row), FOR_ALL, is_taken=True)
-        )
-
-
 BY_DISTANCE = "are prices by distance, down to the end of the table, which go into the sheet Per mile by hand"
 
 
 BETWEEN = "is said between the prices and is in none of them"
-
-
-FOR_ALL = "is a surcharge on all freights of the table"
 
 
 def _remarks(block: Block, row: int) -> Iterator[LeftOut]:

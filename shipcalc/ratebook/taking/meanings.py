@@ -1,5 +1,6 @@
 """What a column is, by its header: which field, and which traits ("Open – $/mi" is a price per mile on an open trailer)."""
 
+import re
 from collections.abc import Iterable, Mapping
 from datetime import date
 from functools import lru_cache
@@ -14,20 +15,28 @@ PLACES = frozenset(
     | {"lane", "pol", "pod", "zip_low", "zip_high"}
 )
 SURCHARGE = "surcharge: "
+# A surcharge of which the mail says no more than that.
+UNNAMED = "surcharge"
 # A header must be this like a synonym to be taken for it, and is then said to have been.
 LIKE_ENOUGH = 88
 SHORTEST_MISSPELT = 5
 LONGEST_HEADER = 80
+_PERCENT = re.compile(r"%|\b(?:per ?cent|percentage|pct|prozent|procent|pourcent(?:age)?|porcentaje)\b", re.IGNORECASE)
+_OF_FREIGHT = re.compile(r"\b(?:of|on|von der|du) (?:the )?(?:ocean |sea )?(?:freight|fracht|fret)\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Meaning:
-    """What a column is. `field` is "" where the words say nothing known; `like` is the synonym that a misspelt header is near."""
+    """What a column is. `field` is "" where the words say nothing known; `like` is the synonym that a misspelt header is near.
+
+    `said` is an answer whether the figures of a surcharge are percentages or money.
+    """
 
     header: str
     field: str = ""
     traits: Traits = NO_TRAITS
     like: str = ""
+    said: str = ""
     valid_from: date | None = None
     valid_to: date | None = None
 
@@ -58,12 +67,26 @@ def meaning_of(header: str) -> Meaning:
     field = _field_of(words, traits)
     if field:
         return Meaning(header=header, field=field, traits=traits)
+    if says_percent(header) and (own := _percentage(header)):
+        return own
     near = _nearest(words)
     return (
         Meaning(header=header, field=near[0], traits=traits, like=near[1])
         if near
         else Meaning(header=header, traits=traits)
     )
+
+
+def says_percent(text: str) -> bool:
+    """Return whether words say that a number is a percentage."""
+    return _PERCENT.search(text) is not None
+
+
+def _percentage(header: str) -> Meaning | None:
+    """Return the meaning of a surcharge's header that says "percent of freight" as well; None for another header."""
+    bare = " ".join(re.sub(r"[()\[\],:]", " ", _OF_FREIGHT.sub(" ", _PERCENT.sub(" ", header))).split())
+    own = meaning_of(bare)
+    return replace(own, header=header) if bare != header and own.field.startswith(SURCHARGE) else None
 
 
 def with_traits(meaning: Meaning, traits: Traits) -> Meaning:

@@ -9,9 +9,8 @@ from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.body import is_example, is_sum
 from shipcalc.ratebook.taking.figures import Figure, NoFigure, figure_in, is_included, looks_like_price
 from shipcalc.ratebook.taking.letter import Line, port_named
-from shipcalc.ratebook.taking.lines import Taken
 from shipcalc.ratebook.taking.page import Page
-from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate
+from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Taken
 from shipcalc.ratebook.taking.row import currency_of
 from shipcalc.ratebook.taking.spots import End, Unclear, port_in
 from shipcalc.ratebook.taking.traits import bare_words, traits_in

@@ -6,7 +6,7 @@ from decimal import Decimal
 from shipcalc.ratebook.taking.answers import EVERY, LEAVE_OUT, TAKE
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
-from shipcalc.ratebook.taking.charges import mode_of, surcharge_rates
+from shipcalc.ratebook.taking.charges import mode_of
 from shipcalc.ratebook.taking.choosing import Chosen, adds_up, is_way_back
 from shipcalc.ratebook.taking.figures import Figure, NoFigure, figure_in
 from shipcalc.ratebook.taking.meanings import SURCHARGE
@@ -25,6 +25,7 @@ from shipcalc.ratebook.taking.row import (
 )
 from shipcalc.ratebook.taking.sides import is_from_port_by_road
 from shipcalc.ratebook.taking.spots import End, Unclear, port_in
+from shipcalc.ratebook.taking.surcharges import surcharge_rates
 from shipcalc.ratebook.taking.traits import DOLLAR, Traits
 from shipcalc.records import replace
 from shipcalc.trade import TRAILERS
@@ -114,6 +115,8 @@ def rates_of_cell(row: Row, column: BlockColumn, chosen: Chosen, left: list[Left
         return tuple(_made(row, column, figure, traits, where, chosen))
     except Doubt as doubt:
         left.append(LeftOut(doubt.where, doubt.what, doubt.why))
+        if doubt.where != where and page.short(*spot) not in {item.where for item in left}:
+            left.append(LeftOut(where, text, f"is not taken without {doubt.where}"))
         return ()
 
 

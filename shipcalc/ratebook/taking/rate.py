@@ -88,3 +88,12 @@ class Question:
     text: str
     choices: tuple[str, ...] = ()
     where: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What came of one table, or of one form."""
+
+    rates: tuple[Rate, ...] = ()
+    left_out: tuple[LeftOut, ...] = ()
+    questions: tuple[Question, ...] = ()

@@ -61,7 +61,7 @@ def test_a_rule_of_entry_that_warns_is_said_first(quoted, sea_book) -> None:
 def test_a_country_without_a_row_is_priced_to_the_port_and_it_is_said(quoted) -> None:
     quote = quoted(to=PRAGUE)
     assert any(sentence.startswith("Priced to the port of arrival only (") for sentence in quote.assumptions)
-    assert any("no row for CZ" in sentence for sentence in quote.assumptions)
+    assert any("no carriage by road in Czechia" in sentence for sentence in quote.assumptions)
     for option in quote.options:
         assert option.term == "CIP"
         assert option.legs[-1].unit == "nmi"
