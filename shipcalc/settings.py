@@ -10,7 +10,13 @@
     geocoder = "https://…"          # who looks street addresses up with --online; not set: OpenStreetMap's public server
 
     [dealer]
-    name = "Heron & Vale Motors"    # also: phone, email, address, website, licence
+    name = "Heron & Vale Motors"    # also: phone, email, address, website, licence, signatory (who signs papers)
+    logo = "logo.png"               # PNG, JPEG or SVG
+    accent = "#1B4B52"              # the colour of names, titles and rules
+    terms = "…"                     # what holds beside the terms of each offer: a text of some lines, or a list of them
+
+    [bank]                          # where buyers pay to; stands on offers with a caution
+    holder = "Heron & Vale Motors"  # also: bank, iban, account, bic, routing
 
     [yards]                         # the yard's name in the stock list → a place
     Bellingham = "Bellingham, WA"
@@ -18,16 +24,19 @@
 The file in the working folder counts; where there is none, the one in the user's configuration folder.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any, Literal
 
+from shipcalc.bank_numbers import in_fours, is_bic, is_iban, is_routing_number, without_blanks
+from shipcalc.contrast import LEAST, PALE, contrast, is_colour
 from shipcalc.errors import WrongInput
 from shipcalc.records import dataclass, fields
 
 FILE_NAME = "shipcalc.toml"
 Paper = Literal["letter", "a4"]
 PAPERS: tuple[Paper, ...] = ("letter", "a4")
+LOGO_ENDINGS = (".png", ".jpg", ".jpeg", ".svg")
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +49,36 @@ class DealerSettings:
     address: str = ""
     website: str = ""
     licence: str = ""
+    signatory: str = ""
+    logo: Path | None = None
+    accent: str = ""
+    terms: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class BankSettings:
+    """The account that buyers pay to; numbers without blanks, their check digits right."""
+
+    holder: str = ""
+    bank: str = ""
+    iban: str = ""
+    account: str = ""
+    bic: str = ""
+    routing: str = ""
+
+    def lines(self) -> tuple[str, ...]:
+        """Return what a paper says of it, a line each; nothing where no account is set."""
+        if not (self.iban or self.account):
+            return ()
+        told = (
+            ("", self.holder),
+            ("", self.bank),
+            ("IBAN ", in_fours(self.iban)),
+            ("account ", self.account),
+            ("BIC ", self.bic),
+            ("routing number ", self.routing),
+        )
+        return tuple(f"{label}{value}" for label, value in told if value)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +87,7 @@ class Settings:
 
     file: Path | None = None
     dealer: DealerSettings = DealerSettings()
+    bank: BankSettings = BankSettings()
     yards: tuple[tuple[str, str], ...] = ()
     stock: Path | None = None
     rates: Path | None = None
@@ -91,6 +131,7 @@ def read_settings(file: Path) -> Settings:
     return Settings(
         file=file,
         dealer=_dealer(_table(table, "dealer", file), file),
+        bank=_bank(_table(table, "bank", file), file),
         yards=_yards(_table(table, "yards", file), file),
         stock=_path(table, "stock", file),
         rates=_path(table, "rates", file),
@@ -129,7 +170,61 @@ def _parsed(file: Path) -> dict[str, Any]:
 def _dealer(table: Mapping[str, Any], file: Path) -> DealerSettings:
     names = tuple(field.name for field in fields(DealerSettings))
     _check_keys(table, names, file, "dealer.")
-    return DealerSettings(**{name: _text(table, name, file, "dealer.") for name in names})
+    told = {name: _text(table, name, file, "dealer.") for name in names if name not in ("logo", "accent", "terms")}
+    return DealerSettings(
+        **told,
+        logo=_logo(table, file),
+        accent=_accent(_text(table, "accent", file, "dealer."), file),
+        terms=_lines(table, "terms", file, "dealer."),
+    )
+
+
+def _logo(table: Mapping[str, Any], file: Path) -> Path | None:
+    """Return where the logo is. What is in it is looked at when it is shown: not every command needs it."""
+    path = _path(table, "logo", file, "dealer.")
+    if path is not None and path.suffix.casefold() not in LOGO_ENDINGS:
+        raise _wrong(file, "dealer.logo", f"{path.name} is no picture that papers can show", "give a PNG, JPEG or SVG")
+    return path
+
+
+def _accent(text: str, file: Path) -> str:
+    colour = text.upper()
+    if not colour:
+        return ""
+    if not is_colour(colour):
+        raise _wrong(file, "dealer.accent", f'"{text}" is not a colour', 'write it as #RRGGBB, e.g. "#1B4B52"')
+    found = contrast(colour, PALE)
+    if found < LEAST:
+        raise _wrong(
+            file,
+            "dealer.accent",
+            f"{colour} is too pale to be read: its contrast with the papers' ground is {found:.1f} to 1",
+            f"take a darker one, of {LEAST} to 1 or more (WCAG 2.1)",
+        )
+    return colour
+
+
+def _bank(table: Mapping[str, Any], file: Path) -> BankSettings:
+    names = tuple(field.name for field in fields(BankSettings))
+    _check_keys(table, names, file, "bank.")
+    told = {name: _text(table, name, file, "bank.") for name in names}
+    for name, (is_right, what, remedy) in _BANK_CHECKS.items():
+        typed, told[name] = told[name], without_blanks(told[name])
+        if typed and not is_right(told[name]):
+            raise _wrong(file, f"bank.{name}", f'"{typed}" {what}', remedy)
+    return BankSettings(**told)
+
+
+def _lines(table: Mapping[str, Any], key: str, file: Path, prefix: str) -> tuple[str, ...]:
+    """Return a text line by line, or a list of texts; without empty ones."""
+    value = table.get(key, "")
+    if isinstance(value, str):
+        value = value.splitlines()
+    if not (isinstance(value, list) and all(isinstance(one, str) for one in value)):
+        raise _wrong(
+            file, prefix + key, f"{value!r} is not text", "write a text between double quotes, or a list of texts"
+        )
+    return tuple(line for one in value if (line := " ".join(one.split())))
 
 
 def _yards(table: Mapping[str, Any], file: Path) -> tuple[tuple[str, str], ...]:
@@ -149,13 +244,13 @@ def _paper(text: str, file: Path) -> Paper:
     raise _wrong(file, "paper", f'"{text}" is not a paper size shipcalc knows', 'write "letter" or "a4"')
 
 
-def _path(table: Mapping[str, Any], key: str, file: Path) -> Path | None:
-    text = _text(table, key, file)
+def _path(table: Mapping[str, Any], key: str, file: Path, prefix: str = "") -> Path | None:
+    text = _text(table, key, file, prefix)
     try:
         # An absolute or ~ path stands for itself: `folder / absolute` is the absolute one.
         return file.parent / Path(text).expanduser() if text else None
     except RuntimeError:  # ~somebody, of whom the system knows no home
-        raise _wrong(file, key, f'"{text}" leads to no home folder', "write the whole path") from None
+        raise _wrong(file, prefix + key, f'"{text}" leads to no home folder', "write the whole path") from None
 
 
 def _register(table: Mapping[str, Any], file: Path) -> str:
@@ -203,4 +298,14 @@ def _lower(text: str) -> str:
 
 
 _MOVE_UP = "move it above the first line in square brackets"
-_KEYS = ("dealer", "yards", "stock", "rates", "out", "currency", "paper", "geocoder", "register", "files")
+_KEYS = ("dealer", "yards", "stock", "rates", "out", "currency", "paper", "geocoder", "register", "files", "bank")
+# Numbers whose form or check digits are looked at: what is right, what is told otherwise, the remedy.
+_BANK_CHECKS: Mapping[str, tuple[Callable[[str], bool], str, str]] = {
+    "iban": (is_iban, "is not an IBAN: its check digits do not fit", "copy it from the bank's own letter"),
+    "bic": (is_bic, "is not a BIC", "write the bank's 8 or 11 letters and digits"),
+    "routing": (
+        is_routing_number,
+        "is not a routing number: its check digit does not fit",
+        "write the nine digits of a check",
+    ),
+}

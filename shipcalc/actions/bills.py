@@ -61,7 +61,7 @@ def add_bill(
 def take_bills(file: Path, desk: "Desk") -> Taken:
     """Keep the bills of a table, all or none; what is kept already stays once. Raises FaultyWorkbook with every faulty cell."""
     from shipcalc.actions.order_tables import each_row
-    from shipcalc.learning.bill_rows import HEADERS, BillRow, bill_of
+    from shipcalc.learning.bill_rows import HEADERS, QUOTE, BillRow, QuotedBillRow, bill_of
     from shipcalc.register.bills import keep_bills, unknown_numbers
 
     with desk.register() as register:
@@ -74,7 +74,8 @@ def take_bills(file: Path, desk: "Desk") -> Taken:
             return bill
 
         remedy = f"write {HEADERS} into row 1, bills below"
-        found = each_row(file, "table of bills", BillRow, made, field="number", remedy=remedy)
+        by_header = {QUOTE: QuotedBillRow}
+        found = each_row(file, "table of bills", BillRow, made, by_header=by_header, field="number", remedy=remedy)
         return Taken(found=len(found), new=keep_bills(register, found, at=desk.at))
 
 

@@ -1,6 +1,6 @@
 """Tables of transports, Excel or CSV, read as the sheets of the rate book are: a manager's basket, the demo's buyers."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from datetime import date, timedelta
 from pathlib import Path
 from typing import TypeVar
@@ -11,6 +11,7 @@ from shipcalc.compare.basket import Asked
 from shipcalc.errors import FaultyWorkbook, Problem, WrongInput
 from shipcalc.ratebook.rows.baskets import BasketRow, BuyerRow
 from shipcalc.ratebook.workbook.columns import Row
+from shipcalc.ratebook.workbook.headers import has_header
 from shipcalc.ratebook.workbook.reader import read_rows
 from shipcalc.sheets.reading import read_workbook
 
@@ -76,17 +77,20 @@ def each_row(
     row_type: type[R],
     made_of: Callable[[R], T],
     *,
+    by_header: Mapping[str, type[R]] | None = None,
     field: str = "vehicle",
     remedy: str = "write Vehicle and To into row 1, transports below",
 ) -> tuple[T, ...]:
     """Return what is made of each row of the first sheet that has any; what cannot be is told at the row's `field`.
 
-    Raises FaultyWorkbook with every cell that cannot be used, WrongInput for no table.
+    `by_header` are other types of row, each read in place of the first where its header stands in the table. Raises
+    FaultyWorkbook with every cell that cannot be used, WrongInput for no table.
     """
     sheet = next((sheet for sheet in read_workbook(path).sheets if any(sheet.filled_rows())), None)
     if sheet is None:
         raise WrongInput("the file is empty", where=str(path), remedy=remedy)
-    reading = read_rows(sheet, row_type)
+    other = next((own for header, own in (by_header or {}).items() if has_header(sheet, header)), row_type)
+    reading = read_rows(sheet, other)
     found, problems = [], [problem for problem in reading.problems if problem.severity == "fault"]
     for row in reading.rows:
         try:

@@ -109,6 +109,8 @@ def _of_quote(connection: "Connection", kept: "Kept", desk: "Desk", size: "Forma
         option=quote.options[at],
         day=desk.today,
         parties=_parties(connection, quote.buyer, {}),
+        signatory=desk.settings.dealer.signatory,
+        bank=desk.settings.bank.lines(),
         size=size,
     )
 
@@ -123,6 +125,8 @@ def _of_shipment(connection: "Connection", shipment: "Shipment", desk: "Desk", s
         accepted_on=shipment.accepted_on,
         references=shipment.references,
         parties=_parties(connection, shipment.quote.buyer, shipment.references),
+        signatory=desk.settings.dealer.signatory,
+        bank=desk.settings.bank.lines(),
         size=size,
     )
 

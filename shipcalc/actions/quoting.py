@@ -212,4 +212,8 @@ def dealer_of(sources: Sources) -> "Dealer":
         address=set_by.address,
         website=set_by.website,
         licence=set_by.licence,
+        signatory=set_by.signatory,
+        accent=set_by.accent,
+        terms=set_by.terms,
+        bank=sources.settings.bank.lines(),
     )

@@ -53,7 +53,8 @@ class UnderWay:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entry:
     """One thing of the day. `id` is its line of the checklist, or the moment; without what is `critical` nothing moves;
-    `legal`: a law is its source, or it is a port's cut-off; `ready`: it waits for nothing that is open."""
+    `legal`: a law is its source, or it is a port's cut-off; `ready`: it waits for nothing that is open; `overdue`: it is a moment
+    whose last day is over, and nobody has recorded that it came."""
 
     shipment: str
     task: str
@@ -66,6 +67,7 @@ class Entry:
     legal: bool = False
     wanted: str = ""
     ready: bool = True
+    overdue: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -185,11 +187,19 @@ def entry_of(line: OpenLine, shipment: UnderWay) -> Entry:
 
 
 def _next_moment(shipment: UnderWay, today: date) -> Entry | None:
-    """Return the next moment that has not come true: until its last day is over it may still come."""
+    """Return the next moment that has not come true: until its last day is over it may still come.
+
+    Where the last days of all are over, it is the first behind what has come true, overdue since its last day.
+    """
     for stage, (first, last) in shipment.moments.items():
         if last >= today and stage not in shipment.recorded and stage in COMING:
             return moment_entry(shipment, stage, max(first, today) if stage != "cut-off" else last)
-    return None
+    stages = list(shipment.moments)
+    come = max((stages.index(stage) for stage in shipment.recorded if stage in stages), default=-1)
+    overdue = next((stage for stage in stages[come + 1 :] if stage in COMING), None)
+    if overdue is None:
+        return None
+    return replace(moment_entry(shipment, overdue, shipment.moments[overdue][1]), overdue=True)
 
 
 def moment_entry(shipment: UnderWay, stage: str, day: date) -> Entry:

@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-from shipcalc.cli.at_register import Number, desk_of, tell
+from shipcalc.cli.at_register import Number, Today, desk_of, tell
 from shipcalc.cli.look import (
     Column,
     Look,
@@ -84,12 +84,16 @@ def add(
 
 def take(
     file: Annotated[Path, argument("FILE", "Excel or CSV: Number, Carrier, Kind, Amount, Currency, Date, Reference.")],
+    as_of: Today = "",
     as_json: AsJson = False,
 ) -> None:
-    """Keep the bills of a table, all or none. Lines that are kept already stay once, so the same file can be taken again."""
+    """Keep the bills of a table, all or none; what is kept already stays once, so the same file can be taken again.
+
+    In a table with a column Quote, that is the quote's number, and Number is the bill's own.
+    """
     from shipcalc.actions.bills import take_bills
 
-    done = take_bills(file, desk_of(""))
+    done = take_bills(file, desk_of(as_of))
     old = f", {done.found - done.new} were kept already" if done.found > done.new else ""
     tell({"bills": done.found, "new": done.new}, f"{how_many(done.new, 'bill')} kept{old}", as_json=as_json)
 
@@ -120,12 +124,13 @@ def review(
     out: Annotated[Path | None, option("--out", "FILE", "The workbook, with charts: .xlsx.")] = None,
     since: Since = "",
     share: Share = 90,
+    as_of: Today = "",
     as_json: AsJson = False,
 ) -> None:
     """Say how far quotes were from what was paid, by distance, carrier, lane; and the buffer that covers most of them."""
     from shipcalc.actions.bills import report as make
 
-    desk = desk_of("")
+    desk = desk_of(as_of)
     day = day_of(since, "--since", today=desk.today) if since else None
     if out is not None and out.suffix.lower() != ".xlsx":
         raise WrongInput(f'"{out.suffix}" is no workbook', where="--out", remedy="end it in .xlsx")
@@ -139,13 +144,14 @@ def learn(
     into: Annotated[Path | None, argument("[NEW]", "Write a copy of the rate book with them into this folder.")] = None,
     rates: RatesFolder = None,
     since: Since = "",
+    as_of: Today = "",
     as_json: AsJson = False,
 ) -> None:
     """Propose rates a mile, base fees and extra charges from bills, with intervals. The rate book itself is never changed."""
     from shipcalc.actions.bills import learn as propose
     from shipcalc.actions.sources import find_sources
 
-    desk = desk_of("")
+    desk = desk_of(as_of)
     day = day_of(since, "--since", today=desk.today) if since else None
     book = find_sources(folder=Path.cwd(), rates=rates, as_of=desk.today).rates.path
     made = propose(desk, book, since=day, into=into)

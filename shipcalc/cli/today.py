@@ -173,9 +173,11 @@ def _standing(one: "Standing", look: Look, today: date) -> "Sequence[str]":
 
     counts = tuple(str(count) if count else "" for count in (one.late, one.due, one.papers))
     if look.width is None:
-        coming = f"{one.next.due.isoformat()} {one.next.task}" if one.next else ""
+        late = ", overdue" if one.next and one.next.overdue else ""
+        coming = f"{one.next.due.isoformat()} {one.next.task}{late}" if one.next else ""
         return (one.shipment, one.vehicles, one.buyer, *counts, ", ".join(one.waiting), coming)
-    coming = f"{short_day(one.next.due)} {SHORT.get(one.next.id, one.next.task)}" if one.next else ""
+    moment = SHORT.get(one.next.id, one.next.task) if one.next else ""
+    coming = f"{'late:' if one.next.overdue else short_day(one.next.due)} {moment}" if one.next else ""
     waits = ", ".join(SHORT_ROLES.get(role, role) for role in one.waiting)
     return (
         _short_number(one.shipment, today),

@@ -23,6 +23,7 @@ def head(quote: Quote) -> Mapping[str, Any]:
 
 
 def dealer_lines(dealer: Dealer) -> Mapping[str, Any]:
-    """Return the dealer's name, and address, telephone, mail, website and licence as far as they are set."""
+    """Return the dealer's name, and address, telephone, mail, website, licence and colour as far as they are set."""
     told = (dealer.address, dealer.phone, dealer.email, dealer.website, dealer.licence)
-    return {"name": dealer.name, "lines": [part for part in told if part]}
+    accent = {"accent": dealer.accent} if dealer.accent else {}
+    return {"name": dealer.name, "lines": [part for part in told if part], **accent}

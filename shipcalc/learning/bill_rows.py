@@ -10,6 +10,7 @@ from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.records import dataclass
 
 HEADERS = "Number, Carrier, Kind, Amount, Currency, Date"
+QUOTE = "Quote"
 _READ_WITH = 2  # decimals of the currency that a table is read in
 
 
@@ -24,6 +25,14 @@ class BillRow(Row):
     currency: str | None = column("Currency", Kind.TEXT, "Blank: US dollars.", example="USD")
     day: date = column("Date", Kind.DATE, "The day of the bill.", example="2026-12-15", required=True)
     reference: str | None = column("Reference", Kind.TEXT, "The bill's own number.", example="4711")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class QuotedBillRow(BillRow):
+    """One line of a bill where the table has a column *Quote*: then *Number* is the bill's own."""
+
+    number: str = column(QUOTE, Kind.TEXT, "The quote's number.", example="Q-2026-0001", required=True)
+    reference: str | None = column("Number", Kind.TEXT, "The bill's own.", example="4711", synonyms=("Reference",))
 
 
 def bill_of(row: BillRow, number: str) -> Bill:

@@ -92,7 +92,11 @@ class Wishes:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Dealer:
-    """Who makes the offer, as the papers show it."""
+    """Who makes the offer, as the papers show it.
+
+    `signatory` signs papers; `accent` is a colour (#RRGGBB); `terms` are sentences of the dealer's own; `bank` is where money
+    goes, a line each.
+    """
 
     name: str
     phone: str = ""
@@ -100,6 +104,10 @@ class Dealer:
     address: str = ""
     website: str = ""
     licence: str = ""
+    signatory: str = ""
+    accent: str = ""
+    terms: tuple[str, ...] = ()
+    bank: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

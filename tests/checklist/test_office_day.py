@@ -6,6 +6,7 @@ import icalendar
 
 from shipcalc.checklist.office_day import OfficeDay, OpenLine, UnderWay, office_day
 from shipcalc.documents.office.today_calendar import calendar_of_all
+from shipcalc.records import replace
 
 TODAY = date(2026, 12, 3)
 
@@ -72,6 +73,28 @@ def test_each_line_stands_where_its_day_and_owner_put_it() -> None:
 
 def test_a_cut_off_counts_by_its_last_day_and_a_window_that_has_begun_by_today() -> None:
     assert [entry.due for entry in made().next] == [TODAY, day(4)]
+
+
+def test_what_nobody_recorded_is_overdue_once_all_windows_are_over() -> None:
+    """The first moment behind what came true, since its last day; nothing where the last one came true."""
+    arrived = UnderWay(
+        shipment="D",
+        buyer="",
+        vehicles="HV-3",
+        to="Bremen",
+        moments={
+            "pickup": (day(-30), day(-30)),
+            "arrival": (day(-9), day(-7)),
+            "release": (day(-4), day(-2)),
+            "delivery": (day(-2), day(-1)),
+        },
+        recorded=frozenset({"arrival"}),
+    )
+    (entry,) = office_day((), (arrived,), today=TODAY).next
+    assert (entry.id, entry.due, entry.overdue) == ("release", day(-2), True)
+    done = replace(arrived, recorded=frozenset({"arrival", "delivery"}))
+    assert office_day((), (done,), today=TODAY).next == ()
+    assert not any(one.overdue for one in made().next)
 
 
 def test_each_shipment_is_one_row_the_latest_first() -> None:

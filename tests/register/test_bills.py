@@ -109,3 +109,17 @@ def test_a_table_with_faults_names_their_cells_and_keeps_nothing(
         take_bills(table, desk)
     assert [problem.cell.rpartition(" ")[2] for problem in refused.value.problems] == ["C4", "A3", "A5"]
     assert list_bills("", desk, most=5) == ()
+    table.write_text(
+        "Number,Quote,Carrier,Kind,Amount,Currency,Date\n"
+        "WT-88,1,Wren and Thistle,linehaul,950,USD,2026-12-15\n"
+        "WT-89,7,Wren and Thistle,fuel,90,USD,2026-12-15\n"
+    )
+    with pytest.raises(FaultyWorkbook) as refused:
+        take_bills(table, desk)
+    assert [problem.cell.rpartition(" ")[2] for problem in refused.value.problems] == ["B3"]
+    table.write_text(table.read_text().replace("WT-89,7", "WT-89,1"))
+    take_bills(table, desk)
+    assert [(one.number, one.reference) for one in list_bills("", desk, most=5)] == [
+        ("Q-2026-0001", "WT-89"),
+        ("Q-2026-0001", "WT-88"),
+    ], "where a table says Quote, Number is the bill's own"

@@ -23,6 +23,26 @@ Bellingham = "Bellingham, WA"
 "Savannah dock" = "31401"
 """
 
+# The IBAN is the example of the United Kingdom in the registry of ISO 13616 (from memory); its bank is an example too.
+PAPERS = """
+[dealer]
+name = "Heron & Vale Motors"
+signatory = "Ada Quill, manager"
+logo = "art/logo.svg"
+accent = "#5b2a4c"
+terms = '''
+We hold the vehicle for ten days.
+
+A deposit is not   paid back.
+'''
+
+[bank]
+holder = "Heron & Vale Motors"
+bank = "Bank of Nowhere"
+iban = "gb82 WEST 1234 5698 7654 32"
+bic = "WESTGB2L"
+"""
+
 
 def write(folder: Path, text: str) -> Path:
     file = folder / "shipcalc.toml"
@@ -86,6 +106,18 @@ def test_a_file_saved_by_a_windows_editor_is_read(tmp_path: Path) -> None:
         ('currency = "dollars"', 'currency: "dollars" is not a currency code — write three letters'),
         ("currency = USD", "cannot be understood"),
         ('stock = "C:\\new\\x.xlsx"', "write / in paths"),
+        ('[dealer]\naccent = "teal"', 'dealer.accent: "teal" is not a colour — write it as #RRGGBB'),
+        ('[dealer]\naccent = "#ffcc00"', "dealer.accent: #FFCC00 is too pale to be read: its contrast"),
+        (
+            '[dealer]\nlogo = "logo.gif"',
+            "dealer.logo: logo.gif is no picture that papers can show — give a PNG, JPEG or SVG",
+        ),
+        ("[dealer]\nlogo = 3", "dealer.logo: 3 is not text"),
+        ("[dealer]\nterms = 3", "dealer.terms: 3 is not text — write a text between double quotes, or a list of texts"),
+        ('[bank]\nibann = "x"', "bank.ibann: is not a setting — did you mean iban?"),
+        ('[bank]\niban = "GB82 WEST 1234 5698 7654 23"', 'bank.iban: "GB82 WEST 1234 5698 7654 23" is not an IBAN'),
+        ('[bank]\nbic = "HERON"', 'bank.bic: "HERON" is not a BIC'),
+        ('[bank]\nrouting = "111000026"', 'bank.routing: "111000026" is not a routing number'),
         ('qqqqq = "x"', "the settings are dealer, yards, stock, rates, out, currency, paper"),
     ],
 )
@@ -100,3 +132,25 @@ def test_a_file_that_is_not_text_is_told(tmp_path: Path) -> None:
     (tmp_path / "shipcalc.toml").write_bytes(b"\xff\xfe\x00")
     with pytest.raises(WrongInput, match="is not text in UTF-8"):
         read_settings(tmp_path / "shipcalc.toml")
+
+
+def test_what_papers_show_of_the_dealer_is_read_and_lines_of_terms_are_told_apart(tmp_path: Path) -> None:
+    settings = read_settings(write(tmp_path, PAPERS))
+    dealer = settings.dealer
+    assert (dealer.signatory, dealer.logo, dealer.accent) == (
+        "Ada Quill, manager",
+        tmp_path / "art/logo.svg",
+        "#5B2A4C",
+    )
+    assert dealer.terms == ("We hold the vehicle for ten days.", "A deposit is not paid back.")
+    assert settings.bank.lines() == (
+        "Heron & Vale Motors", "Bank of Nowhere", "IBAN GB82 WEST 1234 5698 7654 32", "BIC WESTGB2L",
+    )  # fmt: skip
+
+
+def test_terms_may_be_a_list_and_a_bank_without_an_account_says_nothing(tmp_path: Path) -> None:
+    settings = read_settings(
+        write(tmp_path, '[dealer]\nterms = ["One.", " ", "Two."]\n[bank]\nbank = "Bank of Nowhere"')
+    )
+    assert settings.dealer.terms == ("One.", "Two.")
+    assert settings.bank.lines() == ()

@@ -229,7 +229,7 @@ def test_every_font_has_its_licence_beside_it_and_all_are_of_reasonable_size() -
 
 def test_papers_have_the_colours_of_the_workbooks() -> None:
     house = (Path(typesetting.__file__).parent / "house.typ").read_text()
-    inks = dict(re.findall(r'#let ([a-z-]+) = rgb\("#(\w{6})"\)', house))
+    inks = dict(re.findall(r'#let ([a-z-]+) = rgb\(.*?"#(\w{6})"\)', house))
     assert inks == {
         "ink": look.INK, "grey": look.GREY, "faint": look.RULE, "wash": look.WASH, "accent": look.ACCENT,
         "warm": look.CAUTION_INK, "warm-wash": look.CAUTION_WASH,

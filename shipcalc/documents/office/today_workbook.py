@@ -47,14 +47,17 @@ def _standing(one: Standing) -> list[Value]:
         one.due,
         ", ".join(one.waiting),
         one.papers,
-        coming.task if coming else "",
+        _told(coming) if coming else "",
         coming.due if coming else None,
     ]
 
 
+def _told(entry: Entry) -> str:
+    return f"{'* ' if entry.critical else ''}{entry.task}{', overdue' if entry.overdue else ''}"
+
+
 def _row(entry: Entry) -> list[Value]:
-    told = f"* {entry.task}" if entry.critical else entry.task
-    return [entry.due, entry.shipment, told, entry.owner, entry.vehicle, entry.buyer, entry.wanted]
+    return [entry.due, entry.shipment, _told(entry), entry.owner, entry.vehicle, entry.buyer, entry.wanted]
 
 
 def _page(

@@ -8,6 +8,7 @@ and insurance apart, commodity code, country of origin, signature; in a pro-form
 from decimal import Decimal
 
 from shipcalc.documents import wording
+from shipcalc.documents.offer.acceptance import BANK_CAUTION
 from shipcalc.documents.papers import layout_key
 from shipcalc.documents.papers.facts import (
     Facts,
@@ -37,12 +38,13 @@ def commercial_invoice(facts: Facts) -> Paper:
         title="Commercial invoice",
         boxes=layout_key.head_boxes(facts, numbered="Invoice number and date"),
         table=_goods(facts),
-        sentences=(TRUE, USED),
+        sentences=(TRUE, USED, *([f"Payment goes to {', '.join(facts.bank)}."] if facts.bank else [])),
         cautions=(
             (
                 "The price is what the buyer pays; customs of both countries may ask for proof of it. Only the customs "
                 "broker names the commodity code."
             ),
+            *([BANK_CAUTION] if facts.bank else []),
         ),
         signatures=(layout_key.place_and_day(facts),),
         after=layout_key.AFTER,

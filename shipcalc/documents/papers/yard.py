@@ -95,7 +95,9 @@ def securing(facts: Facts, vehicle: Vehicle) -> Paper:
     )
 
 
-_COUNTS = "Direct, from the trailer to the vehicle, counts half its limit; over or around and back to the other side counts whole."
+_COUNTS = (
+    "Direct, from trailer to vehicle, counts half its limit; over or around and back to the other side counts whole."
+)
 _WRITTEN = ("Front or rear", "Limit", "Direct or over", "Counts")
 
 

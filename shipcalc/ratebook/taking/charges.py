@@ -4,7 +4,6 @@ As a table (charge, basis, currency, amount), or as a form of labels and what st
 """
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 
 from shipcalc.ratebook.taking.answers import LEAVE_OUT, PERCENT
 from shipcalc.ratebook.taking.around import Around
@@ -52,16 +51,6 @@ def items_of(block: Block, body: Body) -> Iterator[Item]:
                     (one.row, price.at),
                     traits.over(price.meaning.traits),
                 )
-
-
-def items_of_form(page: Page, rows: Sequence[int]) -> Iterator[Item]:
-    """Yield the charges of a form: a label, and behind it its sum."""
-    for row in rows:
-        cells = sorted(page.row(row))
-        for at, behind in pairwise(cells):
-            name = page.text(row, at).rstrip(" :")
-            if meaning_of(name).is_price or meaning_of(name).field.startswith(SURCHARGE):
-                yield Item(name, (row, behind))
 
 
 def taken_charges(page: Page, items: Sequence[Item], around: Around) -> Taken:

@@ -8,6 +8,7 @@ from shipcalc.ratebook.taking.bands import BandTable, band_tables
 from shipcalc.ratebook.taking.blocks import Block, blocks_of
 from shipcalc.ratebook.taking.body import body_of
 from shipcalc.ratebook.taking.days import Order
+from shipcalc.ratebook.taking.forms import Form, form_of
 from shipcalc.ratebook.taking.headers import is_header
 from shipcalc.ratebook.taking.layers import facts_of_page
 from shipcalc.ratebook.taking.letter import Facts, Line, facts_in, lines_of
@@ -24,12 +25,15 @@ MOST_ACROSS = 40
 
 @dataclass(frozen=True, slots=True)
 class Tables:
-    """The tables of a page, each with the row after its last price; `beside` are the lines beside one whose rows are columns."""
+    """The tables of a page, each with the row after its last price; `beside` are the lines beside one whose rows are columns,
+    `form` is what of the page is labels with values behind them.
+    """
 
     page: Page
     tables: tuple[Table, ...]
     ends: tuple[int, ...]
     beside: tuple[Line, ...] | None = None
+    form: Form | None = None
 
     @property
     def lines(self) -> tuple[Line, ...]:
@@ -39,15 +43,26 @@ class Tables:
         inside = {
             row for table, end in zip(self.tables, self.ends, strict=True) for row in range(first_row(table), end)
         }
+        inside |= self.form.rows if self.form is not None else set()
         return lines_of(self.page, [row for row in range(self.page.height) if row not in inside])
+
+    @property
+    def headers(self) -> tuple[str, ...]:
+        """Return the headers and the labels by which the page is known again."""
+        labels = () if self.form is None else (pair.label for part in self.form.parts for pair in part.pairs)
+        return (*(header for table in self.tables for header in headers_of(table)), *labels)
 
 
 def tables_of(page: Page, around: Around) -> Tables:
     """Return the tables of a page from top to bottom, each with the row after its last price; none reaches into the next."""
+    form = form_of(page)
     banded = list(band_tables(page))
     of_bands = {row for table in banded for row in range(table.header_row, table.end)}
     matrices = [matrix for matrix in matrices_of(page, around) if matrix.header_row not in of_bands]
     across = {matrix.header_row for matrix in matrices} | of_bands
+    if form is not None:
+        matrices = [matrix for matrix in matrices if matrix.header_row not in form.rows]
+        across |= form.rows
     blocks = [block for block in blocks_of(page, around.answers.columns) if block.header_row not in across]
     tables: list[Table] = [*blocks, *matrices, *banded]
     tables.sort(key=lambda table: (first_row(table), _first_column(table)))
@@ -56,12 +71,16 @@ def tables_of(page: Page, around: Around) -> Tables:
     for table in tables:
         after = next((first for first in firsts if first > first_row(table)), page.height)
         cut.append(replace(table, rows=range(table.rows.start, min(table.rows.stop, after))))
-    return Tables(page, tuple(cut), tuple(end_of(table, around) for table in cut))
+    return Tables(page, tuple(cut), tuple(end_of(table, around) for table in cut), form=form)
 
 
 def turned_tables(page: Page, around: Around) -> Tables | None:
     """Return the tables of a page whose headers stand one below the other; None where they stand side by side."""
-    if page.width > MOST_ACROSS or any(is_header(page, row, {}) for row in range(page.height)):
+    if (
+        page.width > MOST_ACROSS
+        or form_of(page) is not None
+        or any(is_header(page, row, {}) for row in range(page.height))
+    ):
         return None
     found = tables_of(turned(page), around)
     tables = [table for table in found.tables if isinstance(table, Block) and table.prices and _says_both_ends(table)]

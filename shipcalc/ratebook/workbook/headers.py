@@ -83,6 +83,16 @@ def headers_of(sheet: Sheet, columns: Mapping[str, Column], currency: str = "USD
     return Headers(row, at, said, tuple(one for one in own if one.cell not in told))
 
 
+def has_header(sheet: Sheet, header: str) -> bool:
+    """Return whether a header stands in the rows where headers may stand."""
+    name = _name_and_unit(header)[0]
+    return any(
+        isinstance(cell, str) and _name_and_unit(cell)[0] == name
+        for cells in sheet.rows[:DEEPEST_ROW]
+        for cell in cells
+    )
+
+
 def _header_problem(
     where: str,
     cell: CellValue,
