@@ -42,15 +42,17 @@ def write_files(
     *,
     paper: Paper,
     option: int | None = None,
+    all_choices: bool = False,
     photos: Path | None = None,
     language: str = ENGLISH,
 ) -> Written:
     """Write all files of a quote into `folder`, the buyer's and the office's apart.
 
-    The checklist is for `option`, else the recommended one; `photos` is the folder of the stock list, where its pictures are;
-    `language` is that of the buyer's offer, which the office's workbook says where it is not English.
-    Each file is whole or not there at all. Raises WrongInput where the folder cannot be written, and where somebody has
-    worked in the checklist that stands in it.
+    The checklist is for `option`, else the recommended one. The buyer's workbook has the recommended one line by line, and
+    `option` or, with `all_choices`, each of them on a sheet of its own. `photos` is the folder of the stock list, where its
+    pictures are; `language` is that of `quote.pdf`, which the office's workbook says where it is not English. Each file is
+    whole or not there at all. Raises WrongInput where the folder cannot be written, and where somebody has worked in the
+    checklist that stands in it.
     """
     from shipcalc.documents.buyer.letter import as_html, as_text
     from shipcalc.documents.buyer.mail import mail_bytes
@@ -71,9 +73,10 @@ def write_files(
     save(folder / HTML_FILE, as_html(letter).encode())
     save(folder / MAIL_FILE, mail_bytes(letter, quote, pdf=pdf))
     save(folder / PDF_FILE, pdf)
-    write_buyer_workbook(for_buyer(quote), folder / BUYER_FILE, paper=paper)
-    write_office_workbook(quote, folder / OFFICE_FILE, paper=paper, translation=translation)
     chosen = quote.recommended if option is None else option
+    itemised = range(len(quote.options)) if all_choices else (chosen,)
+    write_buyer_workbook(for_buyer(quote), folder / BUYER_FILE, choices=itemised, paper=paper, photos=photos)
+    write_office_workbook(quote, folder / OFFICE_FILE, paper=paper, translation=translation)
     write_checklist_workbook(quote, chosen, folder / CHECKLIST_FILE, paper=paper)
     remarks = () if translation is None else (translation.told,)
     return Written(tuple(folder / name for name in _WRITTEN), remarks)

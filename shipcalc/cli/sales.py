@@ -104,6 +104,9 @@ def quote(
         ),
     ] = "",
     choice: Choice = None,
+    all_choices: Annotated[
+        bool, flag("--all-choices", "In the buyer's workbook, every choice line by line on a sheet of its own.")
+    ] = False,
     stock: StockFile = None,
     rates: RatesFolder = None,
     full: Annotated[bool, flag("--full", "Everything: every line, dates, papers, what was assumed.")] = False,
@@ -176,7 +179,15 @@ def quote(
         quoted = keep(made, Desk(sources.settings, today, now()))
         note(f"kept: {quoted.number}")
     _answer(
-        quoted, sources, choice=choice, for_office=for_office, parts=wanted, out=out, spoken=spoken, as_json=as_json
+        quoted,
+        sources,
+        choice=choice,
+        all_choices=all_choices,
+        for_office=for_office,
+        parts=wanted,
+        out=out,
+        spoken=spoken,
+        as_json=as_json,
     )
 
 
@@ -185,6 +196,7 @@ def _answer(
     sources: "Sources",
     *,
     choice: int | None,
+    all_choices: bool,
     for_office: bool,
     parts: tuple[str, ...] | None,
     out: Path | None,
@@ -201,7 +213,13 @@ def _answer(
     written = Written()
     if folder is not None:
         written = write_files(
-            made, folder, paper=sources.settings.paper, option=chosen, photos=sources.photos, language=spoken
+            made,
+            folder,
+            paper=sources.settings.paper,
+            option=chosen,
+            all_choices=all_choices,
+            photos=sources.photos,
+            language=spoken,
         )
     told = made if for_office else for_buyer(made)
     if as_json:

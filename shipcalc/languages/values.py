@@ -44,6 +44,8 @@ def day_said(text: str, locale: Locale) -> str:
         found = _parts(text)
         return _one_day(_date(found, found), locale, year=bool(found["year"]), weekday=bool(found["weekday"]))
     start, end = _parts(first), _parts(last)
+    if start["year"] and not end["year"]:  # the year that all of the sentence is about is left out
+        return f"{day_said(first, locale)} – {day_said(last, locale)}"
     skeleton = "yMMMd" if end["year"] else "MMMd"
     return str(format_interval(_date(start, end), _date(end, end), skeleton, locale=locale))
 

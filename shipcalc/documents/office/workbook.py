@@ -76,7 +76,7 @@ def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells], trans
     if translation is not None:
         starts.append(row)
         row = _sentences(page, row, Notes("What stayed English in the buyer's offer", translation.english), look.TEXT)
-    flow(page, f"A:{_LAST}", [[block] for block in between(starts, row)], landscape=True)
+    flow(page, f"A:{_LAST}", [[block] for block in between(starts, row)], percent=70, landscape=True)
 
 
 def _choices(page: Page, quote: Quote, cells: Sequence[OfficeCells], row: int) -> int:
