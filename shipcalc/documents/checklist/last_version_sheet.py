@@ -40,8 +40,7 @@ def put_last_version(
     told: dict[str, Value] = {SHIPMENT: key, ABOUT: title, VERSION: version, WRITTEN_ON: written_on}
     page = book.page(LAST_VERSION, widths=_WIDTHS, landscape=True)
     page.print_on(book.paper, landscape=True, pages_high=1)
-    page.print_area(f"A1:L{3 + len(told)}")  # all of it on one page nobody can read
-    page.hide()
+    page.hide()  # and no area of it is to be printed: LibreOffice prints the areas of sheets that are out of sight
     page.put("A1", LAST_VERSION, look.SUBTITLE)
     page.paragraph(2, "A:L", _FOR_PEOPLE, look.SMALL)
     for row, (label, value) in enumerate(told.items(), 4):

@@ -53,7 +53,6 @@ def _told(item: Item) -> Mapping[str, Any]:
     """Return one line; a box is ticked for what is done, and what is not needed is struck out."""
     return {
         "task": item.title,
-        "vehicle": item.vehicle or "",
         "who": item.owner,
         "by": f"{item.due:%a} {wording.day(item.due)}",
         "state": item.state,
