@@ -22,10 +22,11 @@ def put_bars(
     width_cm: float,
     height_cm: float,
     shown_as: str = look.WHOLE,
+    most: float | None = None,
 ) -> None:
     """Draw lying bars, their parts one behind the other. `labels` and each series' (name, cells) are ranges of the page."""
     chart = _chart(page, labels, [cells for _, cells in series], [name for name, _ in series])
-    chart.y_axis.scaling.min = 0
+    chart.y_axis.scaling.min, chart.y_axis.scaling.max = 0, most
     chart.y_axis.numFmt.formatCode = shown_as
     if len(series) > 1:
         chart.legend.position, chart.legend.txPr = "b", _letters()

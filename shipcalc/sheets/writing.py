@@ -47,8 +47,8 @@ class Margins:
 
     left: float = 0.6
     right: float = 0.6
-    top: float = 0.75
-    bottom: float = 0.75
+    top: float = 0.6
+    bottom: float = 0.6
 
 
 USUAL_MARGINS = Margins()

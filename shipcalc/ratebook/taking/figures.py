@@ -54,7 +54,7 @@ _MINIMUM = re.compile(
 )
 _MARKS = re.compile(r"(?<=[0-9])\s*(\*+|†+|‡+|[¹²³]|\((?:[a-e1-9]|i+)\)|#)\s*$|^\s*(\*+)")
 _DASH = re.compile(r"[.,][-–—]")
-_QUIET = re.compile(r"\b(?:flat|only|net|total|rate|price|lump sum)\b")
+_QUIET = re.compile(r"\b(?:p u|flat|only|net|total|rate|price|lump sum)\b")
 _ONE_MARK = re.compile(r"([0-9]{1,3})([.,])([0-9]{3})")
 _EUROPEAN = re.compile(
     r"[0-9]\.[0-9]{3},[0-9]|^[0-9]{1,3}(?:\.[0-9]{3}){2,}$|^[0-9]+,[0-9]{1,2}$|"

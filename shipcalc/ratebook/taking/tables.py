@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from itertools import groupby
 
+from shipcalc.ratebook.taking.answers import LEAVE_OUT
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.bands import BandTable, band_tables
 from shipcalc.ratebook.taking.blocks import Block, blocks_of
@@ -16,6 +17,7 @@ from shipcalc.ratebook.taking.matrix import Matrix, matrices_of
 from shipcalc.ratebook.taking.meanings import PLACES
 from shipcalc.ratebook.taking.page import Page, turned
 from shipcalc.ratebook.taking.sides import sides_of
+from shipcalc.ratebook.taking.zones import legend_rows, rows_of_zones
 from shipcalc.records import dataclass, replace
 
 Table = Block | Matrix | BandTable
@@ -26,7 +28,7 @@ MOST_ACROSS = 40
 @dataclass(frozen=True, slots=True)
 class Tables:
     """The tables of a page, each with the row after its last price; `beside` are the lines beside one whose rows are columns,
-    `form` is what of the page is labels with values behind them.
+    `explained` are the rows that explain zones, `form` is what of the page is labels with values behind them.
     """
 
     page: Page
@@ -34,6 +36,7 @@ class Tables:
     ends: tuple[int, ...]
     beside: tuple[Line, ...] | None = None
     form: Form | None = None
+    explained: frozenset[int] = frozenset()
 
     @property
     def lines(self) -> tuple[Line, ...]:
@@ -43,6 +46,7 @@ class Tables:
         inside = {
             row for table, end in zip(self.tables, self.ends, strict=True) for row in range(first_row(table), end)
         }
+        inside |= self.explained
         inside |= self.form.rows if self.form is not None else set()
         return lines_of(self.page, [row for row in range(self.page.height) if row not in inside])
 
@@ -64,14 +68,29 @@ def tables_of(page: Page, around: Around) -> Tables:
         matrices = [matrix for matrix in matrices if matrix.header_row not in form.rows]
         across |= form.rows
     blocks = [block for block in blocks_of(page, around.answers.columns) if block.header_row not in across]
+    blocks = [block for block in blocks if not _explains_zones(block)]
     tables: list[Table] = [*blocks, *matrices, *banded]
     tables.sort(key=lambda table: (first_row(table), _first_column(table)))
     firsts = sorted({first_row(table) for table in tables})
     cut: list[Table] = []
     for table in tables:
         after = next((first for first in firsts if first > first_row(table)), page.height)
+        after = min([after, *(row for row in legend_rows(page) if row > first_row(table))])
         cut.append(replace(table, rows=range(table.rows.start, min(table.rows.stop, after))))
-    return Tables(page, tuple(cut), tuple(end_of(table, around) for table in cut), form=form)
+    return Tables(
+        page, tuple(cut), tuple(end_of(table, around) for table in cut), None, form, rows_of_zones(page, around)
+    )
+
+
+def _explains_zones(block: Block) -> bool:
+    """Return whether a table says what zones are made of, and no price."""
+    return bool(block.of("zone") and block.of("city", "state", "zip")) and not _holds_prices(block)
+
+
+def _holds_prices(block: Block) -> bool:
+    return bool(block.prices or block.of("minimum", "charge", "surcharge", LEAVE_OUT)) or any(
+        column.header and not column.meaning.field for column in block.columns
+    )
 
 
 def turned_tables(page: Page, around: Around) -> Tables | None:

@@ -1,6 +1,7 @@
 """A mail and what is known → the rates in it, what is left out, what must be asked. The one door to this room."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from typing import TypeGuard
 
 from shipcalc.ratebook.taking.answers import Answers
 from shipcalc.ratebook.taking.around import Around, Known
@@ -14,8 +15,8 @@ from shipcalc.ratebook.taking.formed import taken_from_form
 from shipcalc.ratebook.taking.lasting import day_questions, ended, told_ends
 from shipcalc.ratebook.taking.layers import over
 from shipcalc.ratebook.taking.letter import Facts, Line, facts_in, sender_in
-from shipcalc.ratebook.taking.lines import taken_from
-from shipcalc.ratebook.taking.meanings import PLACES
+from shipcalc.ratebook.taking.lines import taken_from, taken_on_all
+from shipcalc.ratebook.taking.meanings import PLACES, meaning_of
 from shipcalc.ratebook.taking.notes import told_beside
 from shipcalc.ratebook.taking.page import Mail
 from shipcalc.ratebook.taking.port_tariff import is_tariff, taken_from_tariff
@@ -110,11 +111,27 @@ def _taken_of_all(
         for table, facts in zip(one.tables, layers, strict=True):
             around = replace(first, facts=ended(facts, first.answers, order))
             said.append(around.facts)
-            yield _taken(table, (*one.lines, *letters), around)
+            if _is_on_others(table, one, around):
+                yield taken_on_all(table, around)
+            else:
+                yield _taken(table, (*one.lines, *letters), around)
         if one.form is not None:
             around = replace(first, facts=over(facts_in([*one.lines, *letters], order), head))
             said += facts_of_form(one.form, around)
             yield taken_from_form(one.form, around)
+
+
+def _is_on_others(table: Table, one: Tables, around: Around) -> TypeGuard[Block]:
+    """Return whether a table of charges without places of its own stands on a page with freights between ports."""
+    freights = [
+        other
+        for other in one.tables
+        if isinstance(other, Block) and other is not table and other.of("pol") and other.of("pod") and other.prices
+    ]
+    if not isinstance(table, Block) or not table.of("charge") or _says_ports(table, around):
+        return False
+    labels = [table.page.text(row, column.at) for column in table.of("charge") for row in table.rows]
+    return bool(freights) and not any(meaning_of(text).is_price for text in labels)
 
 
 def _taken(table: Table, lines: Sequence[Line], around: Around) -> Taken:
