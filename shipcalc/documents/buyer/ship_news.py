@@ -18,7 +18,7 @@ _CAME_TRUE = {
 _TO_COME = {
     "pickup": "We expect the truck to come for {it} {when}.",
     "sailing": "The {called.carrier} should leave {when}.",
-    "arrival": "It should arrive at the {called.place} {when}.",
+    "arrival": "We expect {it} at the {called.place} {when}.",
     "delivery": "We expect {it} to be with you {when}.",
 }
 _READY = "We expect {it} to be ready for you {when}."
