@@ -301,6 +301,6 @@ COMMANDS = (
         "Scans and photographs.",
         'shipcalc shipments files 3 lindqvist/way/checklist-5.xlsx --what "list"',
     ),
-    ("news", news, "What came true; a letter.", "shipcalc shipments news 3 --picked-up today"),
     ("booking", booking, "The mail to the carrier.", "shipcalc shipments booking 3"),
+    ("news", news, "What came true; a letter.", "shipcalc shipments news 3 --picked-up today"),
 )
