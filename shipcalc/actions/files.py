@@ -23,13 +23,20 @@ LONGEST_NAME = 80
 
 
 def write_files(
-    quote: Quote, folder: Path, *, paper: Paper, option: int | None = None, photos: Path | None = None
+    quote: Quote,
+    folder: Path,
+    *,
+    paper: Paper,
+    option: int | None = None,
+    all_choices: bool = False,
+    photos: Path | None = None,
 ) -> tuple[Path, ...]:
     """Write all files of a quote into `folder`, the buyer's and the office's apart, and return their paths.
 
-    The checklist is for `option`, else the recommended one; `photos` is the folder of the stock list, where its pictures are.
-    Each file is whole or not there at all. Raises WrongInput where the folder cannot be written, and where somebody has
-    worked in the checklist that stands in it.
+    The checklist is for `option`, else the recommended one. The buyer's workbook has the recommended one line by line, and
+    `option` or, with `all_choices`, each of them on a sheet of its own. `photos` is the folder of the stock list, where its
+    pictures are. Each file is whole or not there at all. Raises WrongInput where the folder cannot be written, and where
+    somebody has worked in the checklist that stands in it.
     """
     from shipcalc.documents.buyer.mail import mail_bytes
     from shipcalc.documents.buyer.message import message_letter
@@ -50,9 +57,10 @@ def write_files(
     save(folder / HTML_FILE, as_html(letter).encode())
     save(folder / MAIL_FILE, mail_bytes(letter, quote, pdf=pdf))
     save(folder / PDF_FILE, pdf)
-    write_buyer_workbook(for_buyer(quote), folder / BUYER_FILE, paper=paper)
-    write_office_workbook(quote, folder / OFFICE_FILE, paper=paper)
     chosen = quote.recommended if option is None else option
+    itemised = range(len(quote.options)) if all_choices else (chosen,)
+    write_buyer_workbook(for_buyer(quote), folder / BUYER_FILE, choices=itemised, paper=paper, photos=photos)
+    write_office_workbook(quote, folder / OFFICE_FILE, paper=paper)
     write_checklist_workbook(quote, chosen, folder / CHECKLIST_FILE, paper=paper)
     return tuple(folder / name for name in _WRITTEN)
 

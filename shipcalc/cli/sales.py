@@ -103,6 +103,9 @@ def quote(
         ),
     ] = "",
     choice: Choice = None,
+    all_choices: Annotated[
+        bool, flag("--all-choices", "In the buyer's workbook, every choice line by line on a sheet of its own.")
+    ] = False,
     stock: StockFile = None,
     rates: RatesFolder = None,
     full: Annotated[bool, flag("--full", "Everything: every line, dates, papers, what was assumed.")] = False,
@@ -171,7 +174,16 @@ def quote(
 
         quoted = keep(made, Desk(sources.settings, today, now()))
         note(f"kept: {quoted.number}")
-    _answer(quoted, sources, choice=choice, for_office=for_office, parts=wanted, out=out, as_json=as_json)
+    _answer(
+        quoted,
+        sources,
+        choice=choice,
+        all_choices=all_choices,
+        for_office=for_office,
+        parts=wanted,
+        out=out,
+        as_json=as_json,
+    )
 
 
 def _answer(
@@ -179,6 +191,7 @@ def _answer(
     sources: "Sources",
     *,
     choice: int | None,
+    all_choices: bool,
     for_office: bool,
     parts: tuple[str, ...] | None,
     out: Path | None,
@@ -193,7 +206,14 @@ def _answer(
     folder = out if out is not None or kept_in is None else kept_in / folder_name(made)
     written: tuple[Path, ...] = ()
     if folder is not None:
-        written = write_files(made, folder, paper=sources.settings.paper, option=chosen, photos=sources.photos)
+        written = write_files(
+            made,
+            folder,
+            paper=sources.settings.paper,
+            option=chosen,
+            all_choices=all_choices,
+            photos=sources.photos,
+        )
     told = made if for_office else for_buyer(made)
     if as_json:
         from shipcalc.quote.as_data import quote_to_json
