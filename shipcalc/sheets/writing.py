@@ -259,6 +259,10 @@ class Page(Tabled):
         """Keep what is above and to the left of a cell in sight."""
         self._sheet.freeze_panes = cell
 
+    def hide(self) -> None:
+        """Take the sheet out of sight, and so out of what is printed; who looks for it may show it again."""
+        self._sheet.sheet_state = "hidden"
+
     def hide_gridlines(self, hidden: bool = True) -> None:
         """Hide the grid on the screen (pages start without it)."""
         self._sheet.sheet_view.showGridLines = not hidden
