@@ -66,11 +66,11 @@ def write_files(
     whole or not there at all. Raises WrongInput where the folder cannot be written, and where somebody has worked in the
     checklist that stands in it.
     """
-    from shipcalc.documents.buyer.letter import as_html, as_text
     from shipcalc.documents.buyer.mail import mail_bytes
     from shipcalc.documents.buyer.message import message_letter
     from shipcalc.documents.buyer.workbook import write_buyer_workbook
     from shipcalc.documents.checklist.workbook import write_checklist_workbook
+    from shipcalc.documents.letter import as_html, as_text
     from shipcalc.documents.office.workbook import write_office_workbook
     from shipcalc.quote.as_data import quote_to_json
     from shipcalc.quote.buyer import for_buyer
