@@ -117,7 +117,13 @@ def _asked(number: int, buyer: "BuyerRow", sources: Sources, books: Books, today
 
 def _files_of(asking: Asking, out: Path, sources: Sources) -> Iterator[Path]:
     if asking.quote is not None:
-        yield from write_files(asking.quote, out / asking.folder, paper=sources.settings.paper, photos=sources.photos)
+        yield from write_files(
+            asking.quote,
+            out / asking.folder,
+            paper=sources.settings.paper,
+            photos=sources.photos,
+            logo=sources.settings.dealer.logo,
+        )
 
 
 def summary(day: Day) -> list[str]:

@@ -21,11 +21,18 @@ LONGEST_NAME = 80
 
 
 def write_files(
-    quote: Quote, folder: Path, *, paper: Paper, option: int | None = None, photos: Path | None = None
+    quote: Quote,
+    folder: Path,
+    *,
+    paper: Paper,
+    option: int | None = None,
+    photos: Path | None = None,
+    logo: Path | None = None,
 ) -> tuple[Path, ...]:
     """Write all files of a quote into `folder`, the buyer's and the office's apart, and return their paths.
 
-    The checklist is for `option`, else the recommended one; `photos` is the folder of the stock list, where its pictures are.
+    The checklist is for `option`, else the recommended one; `photos` is the folder of the stock list, where its pictures are;
+    `logo` is the file of the dealer's.
     Each file is whole or not there at all. Raises WrongInput where the folder cannot be written, and where somebody has
     worked in the checklist that stands in it.
     """
@@ -33,16 +40,18 @@ def write_files(
     from shipcalc.documents.buyer.pdf import quote_pdf
     from shipcalc.documents.buyer.workbook import write_buyer_workbook
     from shipcalc.documents.checklist.workbook import write_checklist_workbook
+    from shipcalc.documents.logo import read_logo
     from shipcalc.documents.office.workbook import write_office_workbook
     from shipcalc.quote.as_data import quote_to_json
     from shipcalc.quote.buyer import for_buyer
     from shipcalc.sheets.saving import save
 
     check_not_worked_in(folder / CHECKLIST_FILE)
+    shown = read_logo(logo)
     # The data go first: a folder that cannot be written is told before the slower workbooks are made.
     save(folder / DATA_FILE, quote_to_json(quote).encode() + b"\n")
     save(folder / MESSAGE_FILE, buyer_message(quote).encode())
-    save(folder / PDF_FILE, quote_pdf(quote, photos=photos))
+    save(folder / PDF_FILE, quote_pdf(quote, photos=photos, logo=shown))
     write_buyer_workbook(for_buyer(quote), folder / BUYER_FILE, paper=paper)
     write_office_workbook(quote, folder / OFFICE_FILE, paper=paper)
     chosen = quote.recommended if option is None else option

@@ -162,7 +162,10 @@ def show_quote(
     quote = found.kept.quote
     stock = desk.settings.stock
     photos = stock.parent if stock is not None else None
-    written = write_files(quote, out, paper=desk.settings.paper, photos=photos) if out is not None else ()
+    set_by = desk.settings
+    written: tuple[Path, ...] = ()
+    if out is not None:
+        written = write_files(quote, out, paper=set_by.paper, photos=photos, logo=set_by.dealer.logo)
     if as_json:
         show_json(quote_to_json(quote))
     else:

@@ -192,7 +192,10 @@ def _answer(
     folder = out if out is not None or kept_in is None else kept_in / folder_name(made)
     written: tuple[Path, ...] = ()
     if folder is not None:
-        written = write_files(made, folder, paper=sources.settings.paper, option=chosen, photos=sources.photos)
+        set_by = sources.settings
+        written = write_files(
+            made, folder, paper=set_by.paper, option=chosen, photos=sources.photos, logo=set_by.dealer.logo
+        )
     told = made if for_office else for_buyer(made)
     if as_json:
         from shipcalc.quote.as_data import quote_to_json

@@ -87,6 +87,6 @@ def _list(told: Notes) -> Iterator[str]:
 
 
 def _signature(quote: Quote) -> Iterator[str]:
-    yield quote.dealer.name
+    yield from (who for who in (quote.dealer.signatory, quote.dealer.name) if who)
     yield from (way for way in (quote.dealer.phone, quote.dealer.email, quote.dealer.website) if way)
     yield wording.reference(quote)

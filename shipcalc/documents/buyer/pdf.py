@@ -8,6 +8,7 @@ from typing import Any
 
 from shipcalc.documents import stationery, wording
 from shipcalc.documents.buyer.pdf_lines import customs, lines
+from shipcalc.documents.logo import Logo
 from shipcalc.documents.notes import notes
 from shipcalc.documents.offer.acceptance import WINDOWS, accepts, bank_told, payment_told, sent_back_told
 from shipcalc.documents.offer.differences import Difference, differences, signed
@@ -51,21 +52,21 @@ _HEADINGS = {
 _FACTS = ("price", "when", "ready", "else", "altogether", "also", "missing", "book")
 
 
-def quote_pdf(quote: Quote, *, photos: Path | None = None) -> bytes:
+def quote_pdf(quote: Quote, *, photos: Path | None = None, logo: Logo | None = None) -> bytes:
     """Return the offer of any quote as a PDF, on the paper of the buyer's country; what is not the buyer's is taken out.
 
-    `photos` is the folder that the names of pictures in the stock list start from.
+    `photos` is the folder that the names of pictures in the stock list start from, `logo` as `read_logo` gives it.
     """
     shown = for_buyer(quote)
     paper = stationery.paper_for(shown.to.country)
-    return typeset(TEMPLATE, quote_data(shown, photos), paper=paper, language="en", day=shown.as_of)
+    data = {**stationery.head(shown, logo), **quote_data(shown, photos)}
+    return typeset(TEMPLATE, data, paper=paper, language="en", day=shown.as_of)
 
 
 def quote_data(quote: Quote, photos: Path | None = None) -> Mapping[str, Any]:
-    """Return all that the template sets: words and pictures as every face has them."""
+    """Return all that the template sets under the head: words and pictures as every face has them."""
     best = quote.options[quote.recommended]
     told = {
-        **stationery.head(quote),
         "headings": {**_HEADINGS, "amount": quote.currency},
         "title": wording.headline(quote),
         "under_title": _under_title(quote),

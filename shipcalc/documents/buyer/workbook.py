@@ -24,6 +24,7 @@ def write_buyer_workbook(quote: Quote, path: Path, *, paper: Paper = "letter") -
         title=wording.headline(shown),
         subject=wording.reference(shown),
         creator=shown.dealer.name,
+        accent=shown.dealer.accent,
         made=shown.as_of,
         paper=paper,
     )
