@@ -4,7 +4,7 @@ Where a rule asks for a mode, a cost stage, a moment, a trailer or a payer, it a
 or a sentence stands beside it, so that a new one is added here and in the rate book.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Literal
 
 from shipcalc.records import dataclass, field
@@ -68,7 +68,8 @@ MILES_IN_WORDS: dict[Unit, str] = {"mi": "miles", "nmi": "nautical miles"}
 @dataclass(frozen=True, slots=True)
 class Called:
     """What people call the place where vehicles are handed over to a carrier, what it carries them in, when that sets out, what
-    is paid for it, and the paper that it gives; `aboard` is how a vehicle goes on by its own means, `along` where it runs.
+    is paid for it, and the paper that it gives; `aboard` is how a vehicle goes on by its own means, `along` where it runs,
+    `cover` and `cargo_cover` what insures it.
 
     Its miles are counted in `unit` ("nmi" or "mi"), and `pace` is what its row of *Ocean* calls knots.
     """
@@ -81,6 +82,8 @@ class Called:
     document: str = "bill of lading"
     aboard: str = "driven aboard"
     along: str = "sea lanes"
+    cover: str = "marine cover"
+    cargo_cover: str = "marine cargo cover"
     unit: Unit = "nmi"
     pace: str = "knots"
 
@@ -143,6 +146,14 @@ CROSSINGS = (
 )
 CROSSING_BY_MODE: dict[str, Crossing] = {crossing.mode: crossing for crossing in CROSSINGS}
 OCEAN_MODES: tuple[Mode, ...] = ("roro", "container", "shared container")
+
+
+def called_by(modes: Iterable[str]) -> tuple[Called, ...]:
+    """Return how those among some modes are spoken of that go by port and timetable, each once; a ship where there is none."""
+    found = dict.fromkeys(CROSSING_BY_MODE[mode].called for mode in modes if mode in OCEAN_MODES)
+    return tuple(found) or (SHIP,)
+
+
 OCEAN_BASES = (*_BY_SIZE, *_BY_CONTAINER)
 CONTAINER_SIZES = tuple(basis.removeprefix("per ") for basis in _BY_CONTAINER)
 # What a forwarder quotes by, too: a surcharge for a container of any size, a lump sum for the whole shipment.

@@ -159,7 +159,7 @@ def _where_to_begin(served: Sequence[Asking]) -> list[str]:
         f"  {folder}/{PDF_FILE}",
         "    what the buyer gets, to read, print and sign: how much, when, what else, the choices side by side",
         f"  {folder}/{BUYER_FILE}",
-        "    the same with every line of every choice, and all sums by formula",
+        "    the same as a workbook, with every line of the recommended choice and all sums by formula",
         f"  {folder}/{MESSAGE_FILE}",
         "    the mail that goes with it",
         f"  {folder}/{OFFICE_FILE}",

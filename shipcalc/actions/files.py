@@ -11,12 +11,14 @@ BUYER_FOLDER, OFFICE_FOLDER = "buyer", "office"
 PDF_FILE = f"{BUYER_FOLDER}/quote.pdf"
 BUYER_FILE = f"{BUYER_FOLDER}/quote.xlsx"
 MESSAGE_FILE = f"{BUYER_FOLDER}/message.txt"
+HTML_FILE = f"{BUYER_FOLDER}/message.html"
+MAIL_FILE = f"{BUYER_FOLDER}/message.eml"
 CHECKLIST_NAME = "checklist.xlsx"
 DATA_NAME = "quote.json"
 OFFICE_FILE = f"{OFFICE_FOLDER}/quote-office.xlsx"
 CHECKLIST_FILE = f"{OFFICE_FOLDER}/{CHECKLIST_NAME}"
 DATA_FILE = f"{OFFICE_FOLDER}/{DATA_NAME}"
-_WRITTEN = (PDF_FILE, BUYER_FILE, MESSAGE_FILE, OFFICE_FILE, CHECKLIST_FILE, DATA_FILE)
+_WRITTEN = (PDF_FILE, BUYER_FILE, MESSAGE_FILE, HTML_FILE, MAIL_FILE, OFFICE_FILE, CHECKLIST_FILE, DATA_FILE)
 LONGEST_NAME = 80
 
 
@@ -26,17 +28,20 @@ def write_files(
     *,
     paper: Paper,
     option: int | None = None,
+    all_choices: bool = False,
     photos: Path | None = None,
     logo: Path | None = None,
 ) -> tuple[Path, ...]:
     """Write all files of a quote into `folder`, the buyer's and the office's apart, and return their paths.
 
-    The checklist is for `option`, else the recommended one; `photos` is the folder of the stock list, where its pictures are;
-    `logo` is the file of the dealer's.
-    Each file is whole or not there at all. Raises WrongInput where the folder cannot be written, and where somebody has
-    worked in the checklist that stands in it.
+    The checklist is for `option`, else the recommended one. The buyer's workbook has the recommended one line by line, and
+    `option` or, with `all_choices`, each of them on a sheet of its own. `photos` is the folder of the stock list, where its
+    pictures are; `logo` is the file of the dealer's. Each file is whole or not there at all. Raises WrongInput where the
+    folder cannot be written, and where somebody has worked in the checklist that stands in it.
     """
-    from shipcalc.documents.buyer.message import buyer_message
+    from shipcalc.documents.buyer.letter import as_html, as_text
+    from shipcalc.documents.buyer.mail import mail_bytes
+    from shipcalc.documents.buyer.message import message_letter
     from shipcalc.documents.buyer.pdf import quote_pdf
     from shipcalc.documents.buyer.workbook import write_buyer_workbook
     from shipcalc.documents.checklist.workbook import write_checklist_workbook
@@ -50,11 +55,15 @@ def write_files(
     shown = read_logo(logo)
     # The data go first: a folder that cannot be written is told before the slower workbooks are made.
     save(folder / DATA_FILE, quote_to_json(quote).encode() + b"\n")
-    save(folder / MESSAGE_FILE, buyer_message(quote).encode())
-    save(folder / PDF_FILE, quote_pdf(quote, photos=photos, logo=shown))
-    write_buyer_workbook(for_buyer(quote), folder / BUYER_FILE, paper=paper)
-    write_office_workbook(quote, folder / OFFICE_FILE, paper=paper)
+    letter, pdf = message_letter(quote), quote_pdf(quote, photos=photos, logo=shown)
+    save(folder / MESSAGE_FILE, as_text(letter).encode())
+    save(folder / HTML_FILE, as_html(letter).encode())
+    save(folder / MAIL_FILE, mail_bytes(letter, quote, pdf=pdf))
+    save(folder / PDF_FILE, pdf)
     chosen = quote.recommended if option is None else option
+    itemised = range(len(quote.options)) if all_choices else (chosen,)
+    write_buyer_workbook(for_buyer(quote), folder / BUYER_FILE, choices=itemised, paper=paper, photos=photos)
+    write_office_workbook(quote, folder / OFFICE_FILE, paper=paper)
     write_checklist_workbook(quote, chosen, folder / CHECKLIST_FILE, paper=paper)
     return tuple(folder / name for name in _WRITTEN)
 

@@ -177,6 +177,14 @@ def _listed(look: Look, told: Notes, sign: str = "·") -> list[str]:
     return [*heading(look, told.title), *bullets(look, told.sentences, sign)] if told.sentences else []
 
 
+def _script(quote: Quote, _option: Option, chosen: int, look: Look, *, for_office: bool) -> list[str]:
+    """Return three sentences to say on the telephone: they are a buyer's, whoever asks."""
+    from shipcalc.documents.offer.sentences import phone_script
+
+    said = (line for sentence in phone_script(quote, chosen) for line in paragraph(look, sentence))
+    return [*heading(look, "To say on the telephone"), *said]
+
+
 # What `--show` names, in the order in which `--full` prints it.
 SECTIONS: Mapping[str, Callable[..., list[str]]] = {
     "lines": _lines,
@@ -188,4 +196,5 @@ SECTIONS: Mapping[str, Callable[..., list[str]]] = {
     "assumed": _told("assumed"),
     "cautions": _told("cautions"),
     "book": _book,
+    "script": _script,
 }

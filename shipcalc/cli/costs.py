@@ -279,17 +279,18 @@ def _report_lines(made: "Report", look: Look) -> list[str]:
 
     lines = [look.strong(line) for line in paragraph(look, headline(made))]
     lines += [line for told in buffer_told(made) for line in paragraph(look, told)]
-    lines += ["", *table(look, FIGURES, list(_rows(made.groups, made.currency)))]
+    lines += ["", *table(look, FIGURES, list(_rows(made.groups, made.currency, look)))]
     if made.in_hand:
         lines += [*heading(look, "Prices in hand, beside the rate book")]
-        lines += table(look, FIGURES, list(_rows(made.in_hand, made.currency)))
+        lines += table(look, FIGURES, list(_rows(made.in_hand, made.currency, look)))
     said = made.said[:MOST_SAID]
     more = (f"{len(made.said) - len(said)} more are in the JSON",) if len(made.said) > len(said) else ()
     return [*lines, *section(look, "Not compared", (*said, *more))]
 
 
-def _rows(groups: "Sequence[Accuracy]", currency: str) -> "list[Sequence[str] | str]":
-    from shipcalc.money import to_decimal
+def _rows(groups: "Sequence[Accuracy]", currency: str, look: Look) -> "list[Sequence[str] | str]":
+    """Return the rows of the report; a screen has no room for cents beside the names."""
+    from shipcalc.money import decimals, half_up, to_decimal
 
     rows: list[Sequence[str] | str] = []
     by = groups[0].by if groups else ""
@@ -297,7 +298,11 @@ def _rows(groups: "Sequence[Accuracy]", currency: str) -> "list[Sequence[str] | 
         if one.by != by:
             rows.append(f"By {one.by}" if one.by != "billed for" else "By what was billed")
             by = one.by
-        reckoned, paid = (f"{to_decimal(minor, currency):,}" for minor in (one.reckoned_minor, one.paid_minor))
+        sums = (one.reckoned_minor, one.paid_minor)
+        if look.width:
+            reckoned, paid = (f"{half_up(minor, 10 ** decimals(currency)):,}" for minor in sums)
+        else:
+            reckoned, paid = (f"{to_decimal(minor, currency):,}" for minor in sums)
         shares = (f"{one.bias:+.1%}", f"{one.spread:.1%}" if one.spread is not None else "–", f"{one.under_cost:.0%}")
         rows.append((one.name, str(one.count), reckoned, paid, *shares))
     return rows

@@ -103,6 +103,9 @@ def quote(
         ),
     ] = "",
     choice: Choice = None,
+    all_choices: Annotated[
+        bool, flag("--all-choices", "In the buyer's workbook, every choice line by line on a sheet of its own.")
+    ] = False,
     stock: StockFile = None,
     rates: RatesFolder = None,
     full: Annotated[bool, flag("--full", "Everything: every line, dates, papers, what was assumed.")] = False,
@@ -111,7 +114,8 @@ def quote(
         option(
             "--show",
             "PART",
-            "One part of it: lines, dates, papers, duty, included, warnings, assumed, cautions or book. May be repeated.",
+            "One part of it: lines, dates, papers, duty, included, warnings, assumed, cautions, book, or script: what to say "
+            "on the telephone. May be repeated.",
         ),
     ] = None,
     save: Annotated[
@@ -170,7 +174,16 @@ def quote(
 
         quoted = keep(made, Desk(sources.settings, today, now()))
         note(f"kept: {quoted.number}")
-    _answer(quoted, sources, choice=choice, for_office=for_office, parts=wanted, out=out, as_json=as_json)
+    _answer(
+        quoted,
+        sources,
+        choice=choice,
+        all_choices=all_choices,
+        for_office=for_office,
+        parts=wanted,
+        out=out,
+        as_json=as_json,
+    )
 
 
 def _answer(
@@ -178,6 +191,7 @@ def _answer(
     sources: "Sources",
     *,
     choice: int | None,
+    all_choices: bool,
     for_office: bool,
     parts: tuple[str, ...] | None,
     out: Path | None,
@@ -194,7 +208,13 @@ def _answer(
     if folder is not None:
         set_by = sources.settings
         written = write_files(
-            made, folder, paper=set_by.paper, option=chosen, photos=sources.photos, logo=set_by.dealer.logo
+            made,
+            folder,
+            paper=set_by.paper,
+            option=chosen,
+            all_choices=all_choices,
+            photos=sources.photos,
+            logo=set_by.dealer.logo,
         )
     told = made if for_office else for_buyer(made)
     if as_json:

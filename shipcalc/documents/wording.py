@@ -9,7 +9,7 @@ from shipcalc.money import decimals
 from shipcalc.places.place import Place
 from shipcalc.quote.model import Dealer, LeftOut, Leg, Option, Quote, WhenItHappens, Window
 from shipcalc.quote.time.days_in_words import MONTHS, day_in_words
-from shipcalc.trade import CROSSING_BY_MODE, CROSSINGS, MILES_IN_WORDS, OCEAN_MODES, SHIP, Called
+from shipcalc.trade import CROSSING_BY_MODE, CROSSINGS, MILES_IN_WORDS, OCEAN_MODES, SHIP, Called, called_by
 from shipcalc.vehicles.vehicle import Vehicle
 
 _LONG_MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
@@ -114,7 +114,7 @@ def stop(where: Place, called: Called = SHIP) -> str:
 
 def called_on(option: Option) -> Called:
     """Return how the longest leg of a choice is spoken of."""
-    return next((CROSSING_BY_MODE[leg.mode].called for leg in option.legs if leg.mode in OCEAN_MODES), SHIP)
+    return called_by(leg.mode for leg in option.legs)[0]
 
 
 def carried(leg: Leg, trailer: str | None) -> str:

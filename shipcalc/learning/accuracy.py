@@ -49,14 +49,14 @@ def accuracy(by: str, name: str, group: Sequence[Compared]) -> Accuracy:
 
 
 def grouped(by: str, name_of: Callable[[Compared], str], quotes: Sequence[Compared]) -> tuple[Accuracy, ...]:
-    """Return the groups of quotes that have a name in common, in the order of `ORDER`, else the largest first."""
+    """Return the groups of quotes that have a name in common, in the order of `ORDERS`, else the largest first."""
     groups: dict[str, list[Compared]] = {}
     for one in quotes:
         groups.setdefault(name_of(one), []).append(one)
     found = [accuracy(by, name, group) for name, group in groups.items()]
     order = ORDERS.get(by)
     if order is not None:
-        return tuple(sorted(found, key=lambda group: order.index(group.name)))
+        return tuple(sorted(found, key=lambda group: order(group.name)))
     return tuple(sorted(found, key=lambda group: (-group.count, group.name)))
 
 
@@ -71,13 +71,19 @@ def season_of(day: date) -> str:
     return f"{day.year}, {QUARTERS[(day.month - 1) // 3]}"
 
 
+def _when(season: str) -> int:
+    """Return the quarter's number, counted through the years."""
+    year, _, quarter = season.partition(", ")
+    return 4 * int(year) + QUARTERS.index(quarter)
+
+
 QUARTERS = ("January to March", "April to June", "July to September", "October to December")
 BAND_NAMES = (
     f"up to {BANDS_MI[0]:,} mi",
     *(f"{low + 1:,} to {high:,} mi" for low, high in pairwise(BANDS_MI)),
     f"over {BANDS_MI[-1]:,} mi",
 )
-ORDERS: Mapping[str, Sequence[str]] = {"distance": BAND_NAMES}
+ORDERS: Mapping[str, Callable[[str], int]] = {"distance": BAND_NAMES.index, "season": _when}
 GROUPS: tuple[tuple[str, Callable[[Compared], str]], ...] = (
     ("distance", lambda one: band_of(one.miles)),
     ("carrier", lambda one: one.carrier),

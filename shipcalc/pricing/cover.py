@@ -15,6 +15,7 @@ import numpy as np
 from shipcalc.money import PPM, Int64, half_up, share
 from shipcalc.pricing.line import Line
 from shipcalc.ratebook.rows.marine_cover import MarineCover
+from shipcalc.trade import SHIP, Called
 
 STAGE = "cargo insurance"
 
@@ -39,14 +40,15 @@ def premium(value_and_carriage_minor: Int64, *, insured_ppm: int, rate_ppm: int,
     return np.maximum(exact, minimum_minor)
 
 
-def cover_lines(row: MarineCover, value_and_carriage_minor: Int64) -> Iterator[Line]:
+def cover_lines(row: MarineCover, value_and_carriage_minor: Int64, called: Called = SHIP) -> Iterator[Line]:
     """Yield the premium for the whole shipment, and what is missing to its minimum, over m ways of carriage (1, m)."""
+    what = f"{called.cargo_cover[:1].upper()}{called.cargo_cover[1:]}"
     insured = insured_sum(value_and_carriage_minor, insured_ppm=row.insured_ppm, rate_ppm=row.rate_ppm)
     insured = insured[np.newaxis, :]
     amount = share(insured, row.rate_ppm)
     yield Line(
         code="cover.premium",
-        label=f"Marine cargo cover, conditions {row.conditions}, on {row.insured_ppm / 10_000:g} % of price and carriage",
+        label=f"{what}, conditions {row.conditions}, on {row.insured_ppm / 10_000:g} % of price and carriage",
         unit="%",
         quantity=insured,
         rate=row.rate_ppm,

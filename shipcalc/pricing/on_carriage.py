@@ -14,6 +14,7 @@ from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.ferries_abroad import FerryAbroad
 from shipcalc.ratebook.rows.on_carriage import OnCarriage
 from shipcalc.records import replace
+from shipcalc.trade import SHIP
 
 STAGE = "on-carriage"
 UNLOADED = "unloading"
@@ -28,10 +29,12 @@ def on_carriage_lines(
     *,
     markup_ppm: int,
     currency: str,
+    place: str = SHIP.place,
 ) -> Iterator[Line]:
     """Yield base, miles and the rest to the minimum of each vehicle over m roads of whole miles (m,), then the fares.
 
-    `rows` (m,) are the rates of each road, `ferries` (m,) the ferry on it, None where roads lead all the way.
+    `rows` (m,) are the rates of each road, `ferries` (m,) the ferry on it, None where roads lead all the way; `place` is what the
+    places are called that the roads begin at.
     """
 
     def column(field: str) -> Int64:
@@ -40,8 +43,8 @@ def on_carriage_lines(
     def cells(field: str) -> tuple[str, ...]:
         return tuple([row.at.cell(field) for row in rows])
 
-    yield from _road(column, cells, _trailers(rows), miles, len(freight), markup_ppm, currency)
-    yield from _handling(column, cells, freight, markup_ppm)
+    yield from _road(column, cells, _trailers(rows), miles, len(freight), markup_ppm, currency, place)
+    yield from _handling(column, cells, freight, markup_ppm, place)
     yield from _fares(ferries, len(freight), markup_ppm)
 
 
@@ -68,6 +71,7 @@ def _road(
     vehicles: int,
     markup_ppm: int,
     currency: str,
+    place: str,
 ) -> Iterator[Line]:
     """Yield base, miles and the rest to the minimum."""
     each = np.ones((vehicles, 1), dtype=np.int64)
@@ -76,7 +80,7 @@ def _road(
     if bases.any():
         base = lump_line(
             code="oncarriage.base",
-            label="Carriage from the port, base",
+            label=f"Carriage from the {place}, base",
             stage=STAGE,
             minor=each * bases,
             markup_ppm=markup_ppm,
@@ -86,7 +90,7 @@ def _road(
         yield base
     by_mile = counted_line(
         code="oncarriage.miles",
-        label=f"Carriage from the port, {trailers} truck",
+        label=f"Carriage from the {place}, {trailers} truck",
         stage=STAGE,
         unit="mi",
         quantity=each * miles[np.newaxis, :],
@@ -100,7 +104,7 @@ def _road(
     if minimums.any():
         yield lump_line(
             code="oncarriage.minimum",
-            label="Top-up to the minimum for carriage from the port",
+            label=f"Top-up to the minimum for carriage from the {place}",
             stage=STAGE,
             minor=np.maximum(minimums + share(minimums, markup_ppm) - total, 0),
             lane_cells=cells("minimum_minor"),
@@ -113,7 +117,11 @@ def _trailers(rows: Sequence[OnCarriage]) -> str:
 
 
 def _handling(
-    column: Callable[[str], Int64], cells: Callable[[str], tuple[str, ...]], freight: Freight, markup_ppm: int
+    column: Callable[[str], Int64],
+    cells: Callable[[str], tuple[str, ...]],
+    freight: Freight,
+    markup_ppm: int,
+    place: str,
 ) -> Iterator[Line]:
     """Yield what it costs to get a vehicle on and off the truck there that cannot be driven: one way of the two."""
     for field, what, where in (
@@ -123,7 +131,7 @@ def _handling(
         if not (where.any() and column(field).any()):
             continue
         for end, label, stage in (
-            ("on", f"{what}, onto the truck at the port", STAGE),
+            ("on", f"{what}, onto the truck at the {place}", STAGE),
             ("off", f"{what} at the door, since it cannot be driven off", UNLOADED),
         ):
             yield lump_line(

@@ -1,7 +1,6 @@
 """Native charts in our look: quiet lying bars, no frame, no grid."""
 
 from collections.abc import Sequence
-from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
 
 from shipcalc.sheets import look
@@ -12,8 +11,6 @@ if TYPE_CHECKING:
 
 # Light and dark in turn, so that the parts of a bar differ also in black and white.
 TINTS = (look.ACCENT, "9DBABE", "5F7F84", "D9B48F", "8A8F94", "DDE0E3")
-_DAY_ONE = date(1899, 12, 30)  # day 0 of a spreadsheet's calendar
-_MOST_DAY_MARKS = 8
 
 
 def put_bars(
@@ -25,41 +22,16 @@ def put_bars(
     width_cm: float,
     height_cm: float,
     shown_as: str = look.WHOLE,
+    most: float | None = None,
 ) -> None:
     """Draw lying bars, their parts one behind the other. `labels` and each series' (name, cells) are ranges of the page."""
     chart = _chart(page, labels, [cells for _, cells in series], [name for name, _ in series])
-    chart.y_axis.scaling.min = 0
+    chart.y_axis.scaling.min, chart.y_axis.scaling.max = 0, most
     chart.y_axis.numFmt.formatCode = shown_as
     if len(series) > 1:
         chart.legend.position, chart.legend.txPr = "b", _letters()
     else:
         chart.legend = None
-    page.place_chart(anchor, chart, width_cm=width_cm, height_cm=height_cm)
-
-
-def put_spans(
-    page: Page,
-    anchor: str,
-    *,
-    labels: str,
-    starts: str,
-    days: str,
-    earliest: date,
-    latest: date,
-    width_cm: float,
-    height_cm: float,
-) -> None:
-    """Draw spans of days as bars that float from each start: `starts` holds dates, `days` how many days from there on."""
-    from openpyxl.chart.shapes import GraphicalProperties
-    from openpyxl.drawing.line import LineProperties
-
-    chart = _chart(page, labels, [starts, days], ["from", "days"])
-    chart.series[0].graphicalProperties = GraphicalProperties(noFill=True, ln=LineProperties(noFill=True))
-    first, last = earliest - timedelta(days=1), latest + timedelta(days=2)
-    chart.y_axis.scaling.min, chart.y_axis.scaling.max = (first - _DAY_ONE).days, (last - _DAY_ONE).days
-    chart.y_axis.majorUnit = max(1, -(-(last - first).days // _MOST_DAY_MARKS))
-    chart.y_axis.numFmt.formatCode = "d mmm"
-    chart.legend = None
     page.place_chart(anchor, chart, width_cm=width_cm, height_cm=height_cm)
 
 

@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator, Sequence
 
+from shipcalc.records import dataclass
 from shipcalc.sheets.lettering import PIXELS_PER_UNIT, WIDEST_PIXELS_PER_UNIT
-from shipcalc.sheets.writing import Margins, Page
+from shipcalc.sheets.writing import USUAL_MARGINS, Page, Paper
 
 Block = tuple[int, int]  # first and last row of what should not be torn apart
 
@@ -11,10 +12,25 @@ Block = tuple[int, int]  # first and last row of what should not be torn apart
 _PAPER_INCHES = {"a4": (8.268, 11.693), "letter": (8.5, 11.0)}
 _POINTS_PER_INCH, _PIXELS_PER_INCH = 72, 96
 _SPARE = 0.985  # printers differ a little
-_LEAST_SHARE, _LEAST_PERCENT = (
-    0.8,
-    74,
-)  # of the size that the width allows, and of full size: rather a page more than less
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """What a printed page has room for, counted at the size on the screen."""
+
+    wide_px: float
+    high_points: float
+
+
+def page_room(paper: Paper, *, percent: int, landscape: bool = False) -> Room:
+    """Return the room of a page that is printed at `percent`."""
+    wide, high = _PAPER_INCHES[paper][:: -1 if landscape else 1]
+    edges = USUAL_MARGINS
+    share = _SPARE * 100 / percent
+    return Room(
+        wide_px=(wide - edges.left - edges.right) * _PIXELS_PER_INCH * share,
+        high_points=(high - edges.top - edges.bottom) * _POINTS_PER_INCH * share,
+    )
 
 
 def between(starts: Sequence[int], after: int) -> list[Block]:
@@ -27,37 +43,26 @@ def flow(
     columns: str,
     sections: Sequence[Sequence[Block]],
     *,
+    percent: int,
     repeated: int = 0,
     landscape: bool = False,
-    least_percent: int = 0,
 ) -> None:
-    """Print `columns` ("A:F") on few pages: as large as the width allows, or a little smaller where that saves a page.
+    """Print `columns` ("A:F") at `percent` of their size, the same for all sheets of a workbook.
 
     Pages break between sections, or else between blocks; a section that fits on a page is not divided. `repeated` is the row
-    that stands again at the head of every page. `least_percent` is how small it may become for that, else a usual share.
+    that stands again at the head of every page.
     """
-    margins = Margins()
-    wide, high = _PAPER_INCHES[page.book.paper]
-    if landscape:
-        wide, high = high, wide
-    room_px = (wide - margins.left - margins.right) * _PIXELS_PER_INCH * _SPARE
     wide_px = page.room_px(columns) * WIDEST_PIXELS_PER_UNIT / PIXELS_PER_UNIT
-    points = (high - margins.top - margins.bottom) * _POINTS_PER_INCH * _SPARE
+    room = page_room(page.book.paper, percent=percent, landscape=landscape)
+    assert wide_px <= room.wide_px, f"{columns} of {page.name} are too wide for a page at {percent} %"
     heights = [[_height(page, block) for block in section] for section in sections]
     head = page.row_height(repeated) if repeated else 0.0
-    largest = min(100, int(100 * room_px / wide_px))
-    least = least_percent or max(int(largest * _LEAST_SHARE), _LEAST_PERCENT)
-    found = {
-        percent: list(breaks(heights, points * 100 / percent, head))
-        for percent in range(largest, min(largest, least) - 1, -1)
-    }
-    percent = min(found, key=lambda percent: (len(found[percent]), -percent))
-    page.print_on(page.book.paper, landscape=landscape, margins=margins, percent=percent)
+    page.print_on(page.book.paper, landscape=landscape, percent=percent)
     first, _, last = columns.partition(":")
     page.print_area(f"{first}1:{last}{max(block[1] for section in sections for block in section)}")
     if repeated:
         page.repeat_rows(repeated, repeated)
-    for section, block in found[percent]:
+    for section, block in breaks(heights, room.high_points, head):
         page.page_break(sections[section][block][0] - 1)
 
 

@@ -1,7 +1,7 @@
 """Workbooks out: the one door to openpyxl.
 
     book = Book(title="Quote", creator="Heron & Vale Motors", made=date(2026, 12, 1), paper="letter")
-    page = book.page("Your choices", widths=(24, 16, 16))
+    page = book.page("Offer", widths=(24, 16, 16))
     page.put("A1", "A quiet title", look.TITLE)
     page.put_formula("B5", "SUM(B3:B4)", look.SUM.shown_as(look.money_format(2)), shows=Decimal("1234.50"))
     book.save(path)
@@ -13,12 +13,13 @@ same bytes, and the file names its maker and no program beside ours.
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, datetime, time
 from decimal import Decimal
+from io import BytesIO
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 from shipcalc.records import dataclass
 from shipcalc.sheets import look
-from shipcalc.sheets.lettering import column_px, height_points, lines_needed
+from shipcalc.sheets.lettering import PIXELS_PER_POINT, column_px, height_points, lines_needed
 from shipcalc.sheets.look import Style
 from shipcalc.sheets.packing import packed
 from shipcalc.sheets.reading import letter
@@ -188,10 +189,13 @@ class Page(Tabled):
 
     def fit_height(self, row: int, columns: str, text: str, style: Style, *, least_height: float = 0) -> None:
         """Make a row high enough for wrapped text that stands in those columns; never lower than it is already."""
-        needed = height_points(
-            lines_needed(text, self.room_px(columns) - style.indent * 9, style.size, bold=style.bold), style.size
-        )
+        needed = self.text_height(columns, text, style)
         self.height(row, max(needed, least_height, self._sheet.row_dimensions[row].height or 0))
+
+    def text_height(self, columns: str, text: str, style: Style) -> float:
+        """Return how many points high wrapped text is in those columns."""
+        room_px = self.room_px(columns) - style.indent * 9
+        return height_points(lines_needed(text, room_px, style.size, bold=style.bold), style.size)
 
     def room_px(self, columns: str) -> float:
         """Return how many pixels wide some columns ("B:F") are together."""
@@ -312,7 +316,15 @@ class Page(Tabled):
             assert part is not None  # openpyxl makes all three parts of a foot
             part.text, part.font, part.size, part.color = text or None, f"{look.FONT},Regular", 8, look.GREY
 
-    # Charts (made by `sheets.charts`)
+    # Pictures, and charts (made by `sheets.charts`)
+
+    def place_picture(self, anchor: str, file: bytes, *, width: float, height: float) -> None:
+        """Lay a picture (PNG, JPEG) over the sheet, so many points wide and high, its upper left corner in a cell."""
+        from openpyxl.drawing.image import Image
+
+        picture: Any = Image(BytesIO(file))
+        picture.width, picture.height = (round(points * PIXELS_PER_POINT) for points in (width, height))
+        self._sheet.add_image(picture, anchor)
 
     def place_chart(self, anchor: str, chart: "ChartBase", *, width_cm: float, height_cm: float) -> None:
         """Lay a native chart over the sheet, its upper left corner in a cell."""

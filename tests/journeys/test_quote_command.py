@@ -16,6 +16,8 @@ FILES = {
     "buyer/quote.pdf",
     "buyer/quote.xlsx",
     "buyer/message.txt",
+    "buyer/message.html",
+    "buyer/message.eml",
     "office/quote-office.xlsx",
     "office/checklist.xlsx",
     "office/quote.json",

@@ -149,3 +149,10 @@ def test_a_report_of_several_currencies_takes_the_most_frequent(quotes: dict[str
     )
     assert (made.currency, made.quotes) == ("USD", 2)
     assert made.said[0] == "1 quotes in other currencies are left out"
+
+
+def test_seasons_stand_in_the_order_of_time() -> None:
+    from shipcalc.learning.accuracy import ORDERS, season_of
+
+    days = [date(2026, 4, 1), date(2026, 12, 31), date(2027, 1, 1), date(2027, 7, 1)]
+    assert sorted(map(season_of, reversed(days)), key=ORDERS["season"]) == [season_of(day) for day in days]

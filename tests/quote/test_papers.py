@@ -4,12 +4,18 @@ import re
 import unicodedata
 from collections.abc import Callable, Iterator
 from decimal import Decimal
+from io import BytesIO
 
+import numpy as np
 import pytest
+import typst
+from PIL import Image
 
+from shipcalc.documents.handover import PHOTOGRAPHS, READINGS, SIGNATURES
 from shipcalc.documents.papers.facts import Facts, Party
 from shipcalc.documents.papers.invoices import commercial_invoice
 from shipcalc.documents.papers.kinds import BY_CODE, KINDS, asked_for
+from shipcalc.documents.papers.outlines import VIEWS, views
 from shipcalc.documents.papers.paper import BY_HAND, Paper, paper_pdf
 from shipcalc.quote.model import Quote
 from shipcalc.records import replace
@@ -34,7 +40,7 @@ REFERENCES = {
     "bill": "HSL-4471902", "agent": "Breakwater Agencies", "release": "RL-33", "broker": "Gneisenau Zoll", "title": "WA 8841207765",
     "commodity": "8703.23.01.90", "odometer": "61,204 miles, true distance", "notify": "Ottoline Quill",
 }  # fmt: skip
-TO_CARRIERS = ("transport-order", "pickup-authorisation")
+TO_CARRIERS = ("transport-order", "pickup-authorisation", "handover")
 # The boxes of UNECE Recommendation No. 1 (United Nations Layout Key for Trade Documents), top to bottom; left and right of a row.
 LAYOUT = (
     ("Consignor", "number and date|reference and date|list for, date"),
@@ -95,7 +101,14 @@ def figures(amount: Decimal) -> str:
 def test_every_paper_says_whose_it_is_and_all_that_is_in_its_boxes(facts: Facts, read_pdf: Callable[..., str]) -> None:
     for paper in papers(facts):
         told = said(paper, facts, read_pdf)
-        expected = [facts.quote.dealer.name, paper.title, "Draft", facts.number, *paper.sentences, *paper.cautions]
+        expected = [
+            facts.quote.dealer.name,
+            paper.title,
+            paper.draft.split(":")[0],
+            facts.number,
+            *paper.sentences,
+            *paper.cautions,
+        ]
         expected += [paper.after, *paper.opening, *(field.told for field in paper.fields())]
         lines = [" ".join(line.split()) for text in expected for line in text.splitlines()]
         assert [line for line in lines if line not in told] == [], paper.code
@@ -335,3 +348,74 @@ def test_which_papers_a_way_asks_for(asked: Callable[..., Facts]) -> None:
     assert {"packing-list", "dangerous-goods"} <= codes["container"]
     assert "commercial-invoice" in codes["Canada"]
     assert codes["Canada"].isdisjoint({"dock-receipt", "dangerous-goods", "delivery-order-request"})
+
+
+BODIES = (
+    "roadster",
+    "coupe",
+    "saloon",
+    "estate",
+    "off-roader",
+    "van",
+    "camper",
+    "pick-up",
+    "motorcycle",
+    "something odd",
+    "",
+)
+
+
+@pytest.mark.parametrize("body", BODIES)
+def test_every_body_is_drawn_from_its_sides_within_its_frame(body: str) -> None:
+    """Held to another drawer of SVG (typst's own), by what is inked: nothing touches an edge, so nothing is cut off."""
+    for name, drawn in views(body).items():
+        shown = inked(drawn)
+        assert 0.02 < shown.mean() < 0.8, name
+        edges = [shown[0], shown[-1], shown[:, 0], shown[:, -1]]
+        assert [bool(edge.any()) for edge in edges] == [False] * 4, name
+
+
+def test_the_right_side_is_the_left_one_seen_from_there() -> None:
+    for body in BODIES:
+        drawn = views(body)
+        left, right = inked(drawn["left side"]), inked(drawn["right side"])
+        assert (left != right[:, ::-1]).mean() < 0.01, body
+
+
+def test_bodies_look_different() -> None:
+    sides = {
+        views(body)["left side"]
+        for body in ("roadster", "coupe", "saloon", "estate", "off-roader", "van", "pick-up", "motorcycle")
+    }
+    assert len(sides) == 8
+
+
+def inked(svg: str) -> np.ndarray:
+    """Return where a picture is not white: rows × columns of booleans."""
+    page = "#set page(width: auto, height: auto, margin: 0pt)\n#image(bytes(sys.inputs.drawn), width: 300pt)"
+    png = typst.compile(page.encode(), format="png", ppi=72, sys_inputs={"drawn": svg})
+    return np.asarray(Image.open(BytesIO(png)).convert("L")) < 250
+
+
+@pytest.mark.parametrize("size", ["letter", "a4"])
+def test_the_hand_over_sheet_is_one_page_with_all_that_is_looked_at(
+    size: str, asked: Callable[..., Facts], read_pdf: Callable[..., str]
+) -> None:
+    for case in ("home", "five vehicles", "RoRo", "collected"):
+        facts = asked(case, size=size)
+        for paper in BY_CODE["handover"].papers(facts):
+            assert re.search(r"Pages: +1\n", read_pdf(paper_pdf(paper, facts), "pdfinfo"))
+            told = said(paper, facts, read_pdf)
+            wanted = [*PHOTOGRAPHS, *VIEWS, *(label for label, _ in READINGS), *(f"{who}: name" for who in SIGNATURES)]
+            assert [one for one in wanted if one not in told] == []
+
+
+def test_half_the_weight_must_be_held(asked: Callable[..., Facts]) -> None:
+    """49 CFR 393.106(d): the limits together are at least half the weight. The pound is 0.45359237 kg (NIST SP 811, B.8)."""
+    facts = asked("home")
+    boxes = {field.label: field.told for field in one("securing", facts).fields()}
+    grams = facts.quote.vehicles[0].mass_grams
+    assert grams is not None
+    half = Decimal(grams) / Decimal("453.59237") / 2
+    told = next(text for label, text in boxes.items() if label.startswith("Half"))
+    assert abs(Decimal(told.removesuffix(" lb").replace(",", "")) - half) <= 1

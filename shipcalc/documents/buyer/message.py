@@ -1,92 +1,141 @@
-"""The quote as a plain message that a salesperson pastes into a mail: the answer first, then the choices, cautions last."""
+"""The mail that goes with the offer: warm, short, in whole sentences; as text, as HTML, and ready to open in a mail program."""
 
+import re
 from collections.abc import Iterator
+from decimal import Decimal
 
 from shipcalc.documents import wording
-from shipcalc.documents.notes import Notes, notes
-from shipcalc.documents.offer.acceptance import WINDOWS, payment_told
-from shipcalc.documents.offer.differences import Difference, differences, signed
-from shipcalc.documents.offer.first_answer import answers, further
+from shipcalc.documents.buyer.letter import Letter, Part, Row, as_html, as_text, greeting, signed_by
+from shipcalc.documents.notes import notes
+from shipcalc.documents.offer.acceptance import BANK_CAUTION, WINDOWS, payment_told
+from shipcalc.documents.offer.differences import Difference, differences
 from shipcalc.documents.offer.landing import sum_told
+from shipcalc.documents.offer.plain_words import explained
+from shipcalc.documents.offer.sentences import (
+    abroad_sentences,
+    also_sentence,
+    cover_sentences,
+    else_sentences,
+    in_one_style,
+    missing_sentences,
+    price_sentences,
+    when_sentences,
+)
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.quote.model import Option, Quote
+from shipcalc.quote.network.territory import is_domestic
 from shipcalc.records import replace
 
-# So many notes are read in a mail; all of them are in the workbook.
-MOST_NOTES = 4
+_COVER = re.compile(r"^cover ([\d,]+)$")
 RECEIPT = "When it arrives, look at it all round and write any damage on the delivery receipt before you sign it."
+ATTACHED = "Our offer is attached as quote.pdf, with every line of the price, the dates, and what we need from you."
 
 
 def buyer_message(quote: Quote) -> str:
-    """Return the message of any quote: how much, when, what else is to be paid, what is not included."""
-    return "\n".join(_lines(for_buyer(quote))) + "\n"
+    """Return the message of any quote as plain text: how much, when, what else is to be paid, what is not included."""
+    return as_text(message_letter(quote))
 
 
-def _lines(quote: Quote) -> Iterator[str]:
-    best = quote.options[quote.recommended]
-    yield f"Dear {quote.buyer}," if quote.buyer else "Good day,"
-    yield ""
-    yield f"Thank you for asking what it takes to bring {wording.vehicles(quote.vehicles)} to {wording.place(quote.to)}."
+def buyer_message_html(quote: Quote) -> str:
+    """Return the same message as a page of HTML."""
+    return as_html(message_letter(quote))
+
+
+def message_letter(quote: Quote) -> Letter:
+    """Return the parts of the message; what is not the buyer's is taken out."""
+    shown = for_buyer(quote)
+    best = shown.options[shown.recommended]
+    parts = [part for part in _parts(shown, best) if part.sentences or part.points or part.rows]
+    styled = tuple(_in_one_style(part, shown) for part in parts)
+    words = _words(shown, styled)
+    return Letter(
+        subject=f"{wording.headline(shown)} – {wording.reference(shown)}",
+        greeting=greeting(shown.buyer),
+        parts=(*styled[:-1], *words, styled[-1]),
+        signature=signed_by(shown.dealer, wording.reference(shown)),
+    )
+
+
+def _parts(quote: Quote, best: Option) -> Iterator[Part]:
+    """Yield the parts in the order in which buyers ask; the last one is how to accept."""
+    yield Part(sentences=tuple(_opening(quote)))
+    yield Part(title=notes("decisive", quote).title, points=notes("decisive", quote).sentences)
+    yield Part(title="How much", sentences=tuple(price_sentences(quote, best)))
+    yield Part(title="When", sentences=(*when_sentences(quote, best), WINDOWS))
+    others = (*else_sentences(quote, best), *missing_sentences(best))
+    yield Part(title="What else, and what not", sentences=(*others, *cover_sentences(quote, best)))
+    yield _choices(quote)
+    yield Part(title="Good to know", sentences=(*abroad_sentences(quote, best), RECEIPT))
+    yield Part(title="What happens next", sentences=tuple(_to_accept(quote, best)))
+
+
+def _opening(quote: Quote) -> Iterator[str]:
+    what, where = wording.vehicles(quote.vehicles), wording.place(quote.to)
+    yield f"Thank you for asking us to bring {what} to {where}; we would be glad to."
     if len(quote.vehicles) > 1:
-        yield f"That is: {wording.listed([vehicle.name for vehicle in quote.vehicles])}."
-    yield from _list(notes("decisive", quote))
-    yield ""
-    for told in (answers, further):
-        yield from (f"{answer.label}: {answer.text}." for answer in told(quote, quote.recommended, wording.money_told))
-    yield ""
-    yield from _choices(quote)
-    yield from _list(notes("needed", quote))
-    yield ""
-    yield from _to_accept(quote, best)
-    yield from _notes(quote)
-    yield ""
-    yield "Kind regards"
-    yield from _signature(quote)
+        yield f"They are {wording.listed([vehicle.name for vehicle in quote.vehicles])}."
+    yield ATTACHED
 
 
-def _choices(quote: Quote) -> Iterator[str]:
+def _choices(quote: Quote) -> Part:
+    also = tuple(also_sentence(quote, one) for one in quote.also)
     if len(quote.options) == 1:
-        yield quote.reason
-        return
-    yield "Your choices:"
-    yield from (f"  {_choice(quote, one)}" for one in differences(quote))
-    if any(option.buyer_pays_locally for option in quote.options):
-        yield "What a choice adds includes what you would pay to others, and is an estimate."
-    yield f"We recommend choice {quote.recommended + 1}. {quote.reason}"
+        return Part(title="Why this way", sentences=(f"We offer this way: {_reason(quote)}", *also))
+    to_others = any(option.buyer_pays_locally for option in quote.options)
+    estimate = ("What a choice adds counts what you would pay to others too, and is an estimate.",) if to_others else ()
+    return Part(
+        title="Your choices",
+        header=("Choice", "Price", "There by"),
+        rows=tuple(_choice(quote, one) for one in differences(quote)),
+        after=(f"We recommend choice {quote.recommended + 1}: {_reason(quote)}", *estimate, *also),
+    )
 
 
-def _choice(quote: Quote, one: Difference) -> str:
-    """Return `2. Open trailer, 3 days sooner: $1,065.00 (+20), there by 12 Dec 2026`."""
-    more = f" ({signed(one.more)})" if one.more is not None else ""
-    return f"{one.number}. {one.told}: {sum_told(quote, one.price)}{more}, there by {wording.day(one.there_by)}"
+def _reason(quote: Quote) -> str:
+    return wording.lower_first(quote.reason)
+
+
+def _choice(quote: Quote, one: Difference) -> Row:
+    """Return a choice as a row, and as the line `2. Open trailer, 3 days sooner: $1,065.00 ($20 more), there by 12 Dec 2026.`."""
+    best = one.number == quote.recommended + 1
+    price = sum_told(quote, one.price)
+    if one.more is not None and one.more:
+        more = wording.money_told(abs(one.more), quote.currency).removesuffix(".00")
+        price += f", {more} {'more' if one.more > 0 else 'less'}"
+    there = wording.day(one.there_by)
+    words = (_COVER.sub(lambda cover: f"covered up to {_money(quote, cover[1])}", word) for word in one.words)
+    name = wording.sentence_case(", ".join((one.name, *words)))
+    return Row(f"{one.number}. {name}", (price, there), f"{one.number}. {name}: {price}, there by {there}.", best=best)
+
+
+def _money(quote: Quote, figures: str) -> str:
+    return wording.money_told(Decimal(figures.replace(",", "")), quote.currency)
 
 
 def _to_accept(quote: Quote, best: Option) -> Iterator[str]:
-    which = f" with the number of the choice you like (or {quote.recommended + 1})" if len(quote.options) > 1 else ""
-    until = wording.long_day(quote.valid_until)
-    yield f"To accept, reply to this message{which} until {until}, and we book it."
+    which = " with the number of the choice you like" if len(quote.options) > 1 else " and say yes"
+    yield f"If you would like us to go ahead, reply to this message{which} by {wording.day(quote.valid_until)}, and we book it."
     if best.deposit:
         yield payment_told(quote, best)
-    yield WINDOWS
+    yield BANK_CAUTION
+    yield "If anything is unclear, please write or call: we are happy to explain."
 
 
-def _notes(quote: Quote) -> Iterator[str]:
-    noted = notes("noted", quote)
-    more = len(noted.sentences) - MOST_NOTES
-    yield from _list(replace(noted, sentences=(*noted.sentences[:MOST_NOTES], RECEIPT)))
-    beside = ("the dates", "the papers", f"{wording.number(more)} more notes" if more > 1 else "another note")
-    told = wording.listed(["Every line of the price", *beside[: 3 if more > 0 else 2]])
-    yield f"{told} are in the workbook that comes with this message."
+def _in_one_style(part: Part, quote: Quote) -> Part:
+    sentences, points, after = (
+        tuple(in_one_style(told, quote) for told in texts) for texts in (part.sentences, part.points, part.after)
+    )
+    return replace(part, sentences=sentences, points=points, after=after)
 
 
-def _list(told: Notes) -> Iterator[str]:
-    if told.sentences:
-        yield ""
-        yield f"{told.title}:"
-        yield from (f"  - {sentence}" for sentence in told.sentences)
-
-
-def _signature(quote: Quote) -> Iterator[str]:
-    yield from (who for who in (quote.dealer.signatory, quote.dealer.name) if who)
-    yield from (way for way in (quote.dealer.phone, quote.dealer.email, quote.dealer.website) if way)
-    yield wording.reference(quote)
+def _words(quote: Quote, parts: tuple[Part, ...]) -> tuple[Part, ...]:
+    """Return the trade's words that the message uses, explained, for buyers overseas."""
+    if is_domestic(quote.to.country):
+        return ()
+    told = [
+        text
+        for part in parts
+        for text in (*part.sentences, *part.points, *part.after, *(row.line for row in part.rows))
+    ]
+    words = tuple(f"{one.word}: {one.meaning}." for one in explained(told))
+    return (Part(title="Words explained", points=words),) if words else ()

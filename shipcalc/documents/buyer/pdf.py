@@ -1,6 +1,5 @@
 """`quote.pdf`: the offer on two pages, to read, print and sign. It holds no cost, margin, source cell or private carrier."""
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 from pathlib import Path
@@ -9,28 +8,26 @@ from typing import Any
 from shipcalc.documents import stationery, wording
 from shipcalc.documents.buyer.pdf_lines import customs, lines
 from shipcalc.documents.logo import Logo
-from shipcalc.documents.notes import notes
+from shipcalc.documents.notes import Notes, notes
 from shipcalc.documents.offer.acceptance import WINDOWS, accepts, bank_told, payment_told, sent_back_told
 from shipcalc.documents.offer.differences import Difference, differences, signed
-from shipcalc.documents.offer.first_answer import answers, further, rounded
-from shipcalc.documents.offer.plain_words import explained, term_in_plain_words
+from shipcalc.documents.offer.first_answer import answers, rounded
+from shipcalc.documents.offer.opening import marks, reason, under_title
+from shipcalc.documents.offer.plain_words import explained
 from shipcalc.documents.offer.route import route_scene
+from shipcalc.documents.offer.small_print import assumed, missing, noted, terms
 from shipcalc.documents.offer.timeline import step_notes, time_scene
 from shipcalc.documents.photographs import photograph
 from shipcalc.pictures.scene import Scene
 from shipcalc.pictures.svg import to_svg
 from shipcalc.quote.buyer import for_buyer
-from shipcalc.quote.explain.stages import PAID_TO_OTHERS, has_stages
 from shipcalc.quote.model import Option, Quote
 from shipcalc.typeset.typesetting import typeset
 from shipcalc.vehicles.vehicle import Vehicle
 
 TEMPLATE = "documents/buyer/quote.typ"
 _MAP_WIDTH, _MAP_HEIGHT, _LINE_WIDTH = 280.0, 138.0, 500.0  # points
-_TERMS = ("cover", "exchange")
-_MILES = re.compile(r": (less than a mile|[\d,]+ (nautical )?miles?) (by road|along the sea lanes)")
 _SEA_KEY = "Whole lines go by road and are drawn straight, dashed lines by sea."
-_FIGURES = re.compile(r" \(choices? [\d, and]+\)$|[\d.,]+")
 # The template has no words of its own.
 _HEADINGS = {
     "choices": "Your choices",
@@ -69,7 +66,7 @@ def quote_data(quote: Quote, photos: Path | None = None) -> Mapping[str, Any]:
     told = {
         "headings": {**_HEADINGS, "amount": quote.currency},
         "title": wording.headline(quote),
-        "under_title": _under_title(quote),
+        "under_title": under_title(quote),
         "vehicles": [_vehicle(vehicle, photos) for vehicle in quote.vehicles],
         "decisive": _list("decisive", quote, best),
         "answers": [
@@ -78,7 +75,7 @@ def quote_data(quote: Quote, photos: Path | None = None) -> Mapping[str, Any]:
             if one.what in _FACTS
         ],
         "choices": _choices(quote),
-        "reason": _reason(quote),
+        "reason": reason(quote),
         "map": _picture(route_scene(quote, best, width=_MAP_WIDTH, height=_MAP_HEIGHT)),
         "map_key": _SEA_KEY if any(leg.unit == "nmi" for leg in best.legs) else "",
         "legs": [wording.way(leg, best) for leg in best.legs],
@@ -92,10 +89,10 @@ def quote_data(quote: Quote, photos: Path | None = None) -> Mapping[str, Any]:
         "time_notes": {"title": "Notes to the days", "sentences": step_notes([best])},
         "customs": customs(quote, best),
         "needed": _list("needed", quote, best),
-        "terms": {"title": "The terms in plain words", "sentences": _terms(quote, best)},
-        "missing": _beside_table(_list("missing", quote, best)),
-        "noted": {"title": "", "sentences": _noted(quote, best)},
-        "assumed": {"title": notes("assumed", quote).title, "sentences": _assumed(quote)},
+        "terms": {"title": "The terms in plain words", "sentences": terms(quote, best)},
+        "missing": _told(missing(quote, best)),
+        "noted": {"title": "", "sentences": noted(quote, best)},
+        "assumed": {"title": notes("assumed", quote).title, "sentences": assumed(quote)},
         "cautions": _list("cautions", quote),
         "boxes": accepts(quote),
         "bank": bank_told(quote),
@@ -103,20 +100,8 @@ def quote_data(quote: Quote, photos: Path | None = None) -> Mapping[str, Any]:
     return {**told, "explained": [{"word": one.word, "meaning": one.meaning} for one in explained(_texts(told))]}
 
 
-def _under_title(quote: Quote) -> str:
-    told = [f"For {quote.buyer}"] if quote.buyer else []
-    until = f"Good until {wording.long_day(quote.valid_until)}"
-    return "  ·  ".join([*told, until, f"Amounts in {wording.currency_name(quote.currency)}"])
-
-
 def _vehicle(vehicle: Vehicle, photos: Path | None) -> Mapping[str, Any]:
-    marks = [f"Stock number {vehicle.stock_number}"] if vehicle.stock_number != vehicle.name else []
-    marks += [f"serial number {vehicle.serial}"] if vehicle.serial else []
-    return {
-        "name": vehicle.name,
-        "marks": wording.sentence_case(", ".join(marks)),
-        "photo": photograph(vehicle, photos),
-    }
+    return {"name": vehicle.name, "marks": marks(vehicle), "photo": photograph(vehicle, photos)}
 
 
 def _choices(quote: Quote) -> Mapping[str, Any]:
@@ -145,46 +130,12 @@ def _figures(amount: Decimal) -> str:
     return f"{amount:,f}".replace("-", "−")
 
 
-def _reason(quote: Quote) -> str:
-    if len(quote.options) == 1:
-        return quote.reason
-    return f"We recommend {wording.lower_first(wording.choice_name(quote.recommended))}. {quote.reason}"
-
-
-def _noted(quote: Quote, option: Option) -> list[str]:
-    """Return what to note of a choice, and before it what the buyer should know of the others before deciding for them.
-
-    What differs from what was told only by its figures or its choices is not told again.
-    """
-    told = {_FIGURES.sub("", one) for one in option.before_price}
-    others = {_FIGURES.sub("", one): one for one in notes("decisive", quote).sentences}
-    new = (one for gist, one in others.items() if gist not in told)
-    return [*new, *notes("noted", quote, option).sentences]
-
-
-def _terms(quote: Quote, option: Option) -> list[str]:
-    """Return what is agreed: the delivery term, what the cover answers for, how the buyer's currency is counted, and what the
-    dealer's own terms add."""
-    told = [term_in_plain_words(option)] if option.risk_passes else []
-    also = (one for one in further(quote, quote.recommended, wording.money_told) if one.what in _TERMS)
-    # The first sentence of what is included lists the stages whose lines stand on the page.
-    included = notes("included", quote, option).sentences[1 if has_stages(option) else 0 :]
-    return [*told, *(f"{one.label} {one.text}." for one in also), *included, *quote.dealer.terms]
-
-
-def _assumed(quote: Quote) -> list[str]:
-    """Return what was assumed, without how the miles were found: the legs say how far they are, the workbook the rest."""
-    return [one for one in notes("assumed", quote).sentences if not _MILES.search(one)]
-
-
 def _list(subject: str, quote: Quote, *options: Option) -> Mapping[str, Any]:
-    told = notes(subject, quote, *options)
+    return _told(notes(subject, quote, *options))
+
+
+def _told(told: Notes) -> Mapping[str, Any]:
     return {"title": told.title, "sentences": list(told.sentences)}
-
-
-def _beside_table(told: Mapping[str, Any]) -> Mapping[str, Any]:
-    """Return what is not included without what is paid to others: that stands in figures on the page."""
-    return {**told, "sentences": [one for one in told["sentences"] if not one.startswith(PAID_TO_OTHERS)]}
 
 
 def _picture(scene: Scene | None) -> Mapping[str, str] | None:

@@ -6,8 +6,9 @@ from typing import Any
 
 from shipcalc.documents import wording
 from shipcalc.documents.offer.first_answer import DUTY_STAGE
-from shipcalc.documents.offer.itemised import groups, included_charges, label, local_charges, reckoned
+from shipcalc.documents.offer.itemised import groups, included_charges, label, local_charges, reckoned, with_title
 from shipcalc.documents.offer.landing import (
+    CUSTOMS_CAUTION,
     altogether,
     criteria_told,
     has_more,
@@ -18,12 +19,6 @@ from shipcalc.documents.offer.landing import (
 )
 from shipcalc.quote.explain.stages import has_stages
 from shipcalc.quote.model import Charge, Option, Quote
-
-_SAME_WORD = 6  # letters
-_CUSTOMS_CAUTION = (
-    "All of it is an estimate: customs in that country decide what the vehicle is and what is due. Ask a licensed customs broker "
-    "there before you agree."
-)
 
 
 def lines(quote: Quote, option: Option) -> Mapping[str, Any]:
@@ -57,15 +52,10 @@ def _groups(quote: Quote, option: Option, charges: Sequence[Charge]) -> list[Map
     for title, own in parts:
         told = [_line(one, label(one, quote, under_vehicle=not staged)) for one in own]
         alone = staged and len(own) == 1
-        if alone and not _says(told[0]["what"], title):
-            told[0]["what"] = f"{title}: {wording.lower_first(told[0]['what'])}"
+        if alone:
+            told[0]["what"] = with_title(title, told[0]["what"])
         found.append({"title": "" if alone or len(parts) == 1 else title, "lines": told})
     return found
-
-
-def _says(what: str, title: str) -> bool:
-    """Return whether a line begins with its title, or with another form of it: Unloaded at …, Unloading."""
-    return what[:_SAME_WORD].casefold() == title[:_SAME_WORD].casefold()
 
 
 def _local(quote: Quote, option: Option) -> list[Mapping[str, Any]]:
@@ -98,7 +88,7 @@ def customs(quote: Quote, option: Option) -> Mapping[str, Any] | None:
             {"what": what, "cells": [_cell(line) for line in under]} for what, under in treatment_rows(quote, option)
         ],
         "sums": [wording.money(one.amount, quote.currency) for one in option.imports],
-        "told": [*(told for told in map(criteria_told, option.imports) if told), _CUSTOMS_CAUTION],
+        "told": [*(told for told in map(criteria_told, option.imports) if told), CUSTOMS_CAUTION],
     }
 
 

@@ -1,23 +1,24 @@
-"""`quote.xlsx`: the quote as the buyer gets it. It holds no cost, no margin, no source cell, no carrier kept private."""
+"""`quote.xlsx`: the offer as a workbook that adds up by itself. It holds no cost, margin, source cell or private carrier."""
 
+from collections.abc import Collection
 from pathlib import Path
 
 from shipcalc.documents import wording
-from shipcalc.documents.buyer.cover import fill_cover, new_cover
-from shipcalc.documents.buyer.dates import put_dates
-from shipcalc.documents.buyer.duty import put_duty
-from shipcalc.documents.buyer.lines import put_lines
+from shipcalc.documents.buyer.choice_sheet import put_choice
+from shipcalc.documents.buyer.front import fill_front, new_front
 from shipcalc.documents.buyer.notes import put_notes
-from shipcalc.documents.buyer.way import put_stages, put_ways
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.quote.model import Quote
 from shipcalc.sheets.writing import Book, Paper
 
 
-def write_buyer_workbook(quote: Quote, path: Path, *, paper: Paper = "letter") -> None:
+def write_buyer_workbook(
+    quote: Quote, path: Path, *, choices: Collection[int] = (), paper: Paper = "letter", photos: Path | None = None
+) -> None:
     """Write the buyer's workbook of any quote; what is not the buyer's business is taken out first.
 
-    Raises WrongInput where the file cannot be written.
+    The recommended choice stands line by line, and each of `choices` (from 0) on a sheet of its own. `photos` is the folder
+    that the names of pictures in the stock list start from. Raises WrongInput where the file cannot be written.
     """
     shown = for_buyer(quote)
     book = Book(
@@ -28,11 +29,10 @@ def write_buyer_workbook(quote: Quote, path: Path, *, paper: Paper = "letter") -
         made=shown.as_of,
         paper=paper,
     )
-    cover = new_cover(book, shown)
-    cells = put_lines(book, shown)
-    put_stages(book, shown, cells)
-    fill_cover(cover, shown, cells, put_duty(book, shown))
-    put_ways(book, shown)
-    put_dates(book, shown)
+    front = new_front(book)
+    cells = {shown.recommended: put_choice(book, shown, shown.recommended)}
     put_notes(book, shown)
+    for index in sorted({*choices} - {shown.recommended}):
+        cells[index] = put_choice(book, shown, index)
+    fill_front(front, shown, cells, photos)
     book.save(path)

@@ -4,9 +4,9 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from shipcalc.documents import wording
-from shipcalc.documents.checklist.securing_sheet import is_tied_down
 from shipcalc.documents.offer.first_answer import ship
 from shipcalc.documents.pages.letterhead import put_letterhead
+from shipcalc.documents.securing import is_tied_down
 from shipcalc.quote.model import Option, Quote
 from shipcalc.sheets import look
 from shipcalc.sheets.writing import Book, Page

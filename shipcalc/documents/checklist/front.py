@@ -7,9 +7,9 @@ from shipcalc.checklist.columns import MOMENTS_IN_WORDS
 from shipcalc.checklist.items import Item
 from shipcalc.documents import wording
 from shipcalc.documents.checklist.last_version_sheet import moment_cell
-from shipcalc.documents.checklist.securing_sheet import is_tied_down
 from shipcalc.documents.checklist.sheet import column
 from shipcalc.documents.pages.letterhead import put_letterhead
+from shipcalc.documents.securing import is_tied_down
 from shipcalc.quote.explain.stages import covered_in_words
 from shipcalc.quote.model import Leg, Option, Quote, Window
 from shipcalc.sheets import look

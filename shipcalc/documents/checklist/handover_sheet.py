@@ -3,9 +3,18 @@
 from collections.abc import Sequence
 
 from shipcalc.documents import wording
-from shipcalc.documents.checklist.securing_sheet import is_tied_down
 from shipcalc.documents.checklist.vehicle_outlines import END_CELLS, SIDE_CELLS, Mask, outline_for
-from shipcalc.documents.offer.first_answer import ship
+from shipcalc.documents.handover import (
+    BY_TRUCK,
+    MARKS,
+    NEW_MARKS,
+    PHOTOGRAPHS,
+    READINGS,
+    SIGNATURES,
+    TIED_DOWN,
+    course,
+)
+from shipcalc.documents.securing import is_tied_down
 from shipcalc.quote.model import Option, Quote
 from shipcalc.sheets import look
 from shipcalc.sheets.reading import letter
@@ -27,30 +36,6 @@ _HEAD = look.Style("Sheet header", size=9, ink=look.GREY, upright="bottom", belo
 _WRITE = look.Style("Writing line", size=9, below="thin")
 _REFERENCE = look.Style("Sheet reference", size=9, ink=look.GREY, align="right")
 
-READINGS = (
-    ("Day and time", ""),
-    ("Odometer", "miles / km"),
-    ("Fuel: ring it", "E    ¼    ½    ¾    F"),
-    ("Keys handed over", "number:"),
-    ("Light: ring it", "dry    wet    dark    dirty"),
-    ("What works: ring it", "runs    rolls    steers    brakes"),
-)
-MARKS = "S scratch · D dent · C chip · R rust · T tear · K crack · M missing · L leak"
-PHOTOGRAPHS = (
-    "front", "rear", "left side", "right side",
-    "corner, front left", "corner, front right", "corner, rear left", "corner, rear right",
-    "roof or top", "hood, closed", "engine", "trunk",
-    "front seats", "rear or bunks", "dashboard", "odometer",
-    "VIN plate", "wheels, all", "underside, front", "underside, rear",
-    "glass and lamps", "every mark, near", "keys and papers",
-)  # fmt: skip
-TIED_DOWN = "on the truck, tied down"
-NEW_MARKS = (
-    "Write every new mark above and on {receipt} before signing. A signature says what was seen; it does not say that nothing is "
-    "hidden."
-)
-BY_TRUCK = "The carrier loads and secures the vehicle and answers for both."
-SIGNATURES = ("Yard, at pickup", "Driver, at pickup", "Driver, at delivery", "Receiver, at delivery")
 _MARK_LINES = 5
 
 
@@ -91,13 +76,7 @@ def _put_head(page: Page, quote: Quote, option: Option, vehicle: Vehicle) -> int
     page.put(f"{letter(_GRID - 1)}1", wording.reference(quote), _REFERENCE)
     _put(page, 2, 0, _GRID - 1, f"Handover: {vehicle.name}", look.SUBTITLE)
     page.height(2, 22)
-    legs = [leg for leg in option.legs if vehicle.stock_number in leg.vehicles] or option.legs
-    start = legs[0].from_ if legs else quote.from_
-    # By sea, the driver goes as far as the terminal.
-    sails = ship(option) is not None
-    to = legs[0].to if sails else quote.to
-    by = legs[:1] if sails else legs
-    carriers = ", ".join(dict.fromkeys(leg.carrier for leg in by))
+    start, to, carriers = course(quote, option, vehicle)
     facts = (
         ("Stock number", vehicle.stock_number, "From", wording.place(start)),
         ("Serial number", vehicle.serial or "read it off the vehicle:", "To", wording.place(to)),

@@ -6,13 +6,13 @@ half its limit, one that goes over or around and back to the other side counts w
 """
 
 from shipcalc.documents.pages.letterhead import put_letterhead
+from shipcalc.documents.securing import CAUTIONS, HEAVIEST_LB, SOURCE
 from shipcalc.measures import grams_to_pounds
-from shipcalc.quote.model import Option, Quote
+from shipcalc.quote.model import Quote
 from shipcalc.sheets import look
 from shipcalc.sheets.writing import Book, Page
 from shipcalc.vehicles.vehicle import Vehicle
 
-HEAVIEST_LB = 10_000
 ENDS = ("front", "rear")
 WAYS = ("direct", "over")
 _TIE_DOWNS = 8
@@ -26,24 +26,6 @@ _FIGURE = look.Style("Counted", size=10, align="right", below="hair", number_for
 _LINE = look.Style("Tie-down", size=10, ink=look.GREY, below="hair")
 _VERDICT = look.Style("Verdict", size=11, bold=True, ink=look.ACCENT, indent=1)
 _REMARK = look.Style("Remark", size=9, ink=look.GREY, indent=1)
-
-CAUTIONS = (
-    "The carrier is responsible for securing and knows its equipment; this sheet is a second pair of eyes and no approval.",
-    "Local rules and the rules of other countries may ask for more.",
-    "The working load limit stands on the tag of the strap or chain. No tag, a cut, a knot or a bent hook: do not count it.",
-    "Above 10,000 lb other rules hold (49 CFR 393.130). For motorcycles 393.128 is not written; the general rules hold.",
-    "Structure tie-downs go to the mounting points made for them; wheel straps must hold the wheel in all four directions.",
-    "Never over painted or chromed parts.",
-)
-SOURCE = (
-    "49 CFR 393.128: at least two tie-downs in front and two behind, each vehicle up to 10,000 lb. 49 CFR 393.106(d), read in a "
-    "secondary source only: limits together at least half the weight; direct counts half, over or around counts whole."
-)
-
-
-def is_tied_down(option: Option) -> bool:
-    """Return whether a truck of ours carries the vehicle: nothing is tied down that is driven or collected."""
-    return option.trailer is not None
 
 
 def put_securing(book: Book, quote: Quote, vehicle: Vehicle) -> Page:

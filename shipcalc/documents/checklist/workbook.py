@@ -11,8 +11,9 @@ from shipcalc.documents.checklist.contacts_sheet import Details, put_contacts
 from shipcalc.documents.checklist.front import put_front
 from shipcalc.documents.checklist.handover_sheet import put_handover
 from shipcalc.documents.checklist.last_version_sheet import Added, put_last_version
-from shipcalc.documents.checklist.securing_sheet import is_tied_down, put_securing
+from shipcalc.documents.checklist.securing_sheet import put_securing
 from shipcalc.documents.checklist.sheet import put_checklist, put_papers
+from shipcalc.documents.securing import is_tied_down
 from shipcalc.quote.model import Quote, Window
 from shipcalc.records import dataclass
 from shipcalc.sheets.writing import Book, Paper

@@ -29,12 +29,13 @@ def payment_told(quote: Quote, option: Option) -> str:
     return f"You pay {deposit} when you accept, {balance} {balance_is_due(option)}."
 
 
-def sent_back_told(quote: Quote) -> str:
-    """Return how the signed paper comes back, and by when."""
+def sent_back_told(quote: Quote, *, paper: str = "") -> str:
+    """Return how the signed paper comes back, and by when; `paper` names it on another face (" of quote.pdf")."""
     until = wording.long_day(quote.valid_until)
     reach = [way for way in (quote.dealer.email, quote.dealer.phone) if way]
     where = f" ({' or '.join(reach)})" if reach else ""
-    chosen = "tick your choice on the last page, sign" if len(quote.options) > 1 else "sign on the last page"
+    page = f"on the last page{paper}"
+    chosen = f"tick your choice {page}, sign" if len(quote.options) > 1 else f"sign {page}"
     return f"To accept, {chosen} and send it back to us{where} by {until}. Then we book it."
 
 

@@ -282,10 +282,13 @@ def to_book(quote: Quote, option: Option, money: Money) -> str:
 
 def rounded(amount: Decimal) -> Decimal:
     """Return an estimate to what it is worth: 23,416.20 → 23,400; 463 → 460; 42.70 → 43."""
-    if abs(amount) < 100:
-        return amount.quantize(Decimal(1), ROUND_HALF_UP)
-    step = Decimal(10) ** max(1, amount.adjusted() + 1 - FIGURES)
+    step = worth(amount)
     return (amount / step).quantize(Decimal(1), ROUND_HALF_UP) * step
+
+
+def worth(amount: Decimal) -> Decimal:
+    """Return how finely an estimate is told: 23,416.20 to hundreds, 463 to tens, 42.70 to units."""
+    return Decimal(1) if abs(amount) < 100 else Decimal(10) ** max(1, amount.adjusted() + 1 - FIGURES)
 
 
 def about(amount: Decimal, currency: str, money: Money) -> str:

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
 
+from shipcalc.documents import wording
 from shipcalc.quote.explain.stages import by_stage, has_stages, stage_title
 from shipcalc.quote.model import Charge, Option, Quote
 from shipcalc.vehicles.vehicle import Vehicle
@@ -48,6 +49,15 @@ def by_vehicle(charges: Iterable[Charge], vehicles: Sequence[Vehicle]) -> Iterat
     shared = tuple(charge for charge in everything if charge.vehicle not in known)
     if shared:
         yield "For the whole shipment", shared
+
+
+_SAME_WORD = 6  # letters
+
+
+def with_title(title: str, what: str) -> str:
+    """Return what the only line of a stage is called where its title has no row of its own: `Unloading: at the named place`."""
+    says_it = what[:_SAME_WORD].casefold() == title[:_SAME_WORD].casefold()  # Unloaded at …, Unloading
+    return what if says_it else f"{title}: {wording.lower_first(what)}"
 
 
 _COUNTED = {"mi": "miles", "nmi": "sea miles", "W/M": "t or m³"}

@@ -17,6 +17,10 @@ _AS = {
     "preference": "with proof of origin",
 }
 TREATED = tuple(_AS.values())
+CUSTOMS_CAUTION = (
+    "All of it is an estimate: customs in that country decide what the vehicle is and what is due. Ask a licensed customs broker "
+    "there before you agree."
+)
 
 
 def altogether(option: Option) -> Decimal:

@@ -17,6 +17,9 @@ WIDTHS = (30, 9, 14, 14, 14, 10, 10, 11)
 HEADERS = ("", "Quotes", "Reckoned", "Sold for", "Paid", "Bias", "Spread", "Under cost")
 CHARTED = ("billed for", "distance", "carrier", "lane")
 MOST_BARS = 12
+LEAST_BARS = 2
+# A row of the page with the charts, and how many of them a page has room for.
+ROW_CM, ROWS_A_PAGE = 0.53, 32
 EXPLAINED = (
     "Bias: the median of what was paid above what was reckoned with. Spread: how far single quotes lie from it (a standard "
     "deviation that a few wild bills do not move). Under cost: the share that was sold for less than was paid. Only what was "
@@ -83,23 +86,35 @@ def _table(page: Page, row: int, members: Sequence[Accuracy], currency: str) -> 
 
 
 def _charts(book: Book, report: Report) -> None:
-    """Draw, for each kind of group, what was reckoned and what was paid on an average quote, and the share under cost."""
+    """Draw the share of quotes under cost for each kind of group of which there are several, none over two pages."""
+    drawn = [(by, [one for one in report.groups if one.by == by][:MOST_BARS]) for by in CHARTED]
+    drawn = [(by, members) for by, members in drawn if len(members) >= LEAST_BARS]
+    if not drawn:
+        return
     page = book.page("Charts", widths=(30, 14, 4, 12, 12, 12, 12, 12, 12), landscape=True)
     page.band(1, "A:I", "Share of quotes under cost", look.TITLE)
     page.height(1, 30)
-    row = 3
-    for by in CHARTED:
-        members = [one for one in report.groups if one.by == by][:MOST_BARS]
-        if not members:
-            continue
+    row, first = 3, 1
+    for by, members in drawn:
+        height = max(3.0, 0.75 * len(members) + 1.5)
+        rows = max(len(members) + 2, int(height / ROW_CM) + 1)
+        if row > first and row + rows - first > ROWS_A_PAGE:
+            page.page_break(row - 1)
+            first = row
         row = page.heading(row, "A:I", f"By {by}" if by != "billed for" else "By what was billed", above=6)
         for offset, one in enumerate(members):
             page.put(f"A{row + offset}", one.name)
             page.put(f"B{row + offset}", round(one.under_cost, 6), look.FIGURE, look.PERCENT)
         last = row + len(members) - 1
-        height = max(3.0, 0.75 * len(members) + 1.5)
         labels, cells = f"A{row}:A{last}", f"B{row}:B{last}"
         put_bars(
-            page, f"D{row}", labels=labels, series=[("under cost", cells)], width_cm=15, height_cm=height, shown_as="0%"
+            page,
+            f"D{row}",
+            labels=labels,
+            series=[("under cost", cells)],
+            width_cm=15,
+            height_cm=height,
+            shown_as="0%",
+            most=1,
         )
-        row = max(last + 2, row + int(height / 0.53) + 1)
+        row += rows

@@ -83,7 +83,7 @@ def put_office_lines(book: Book, quote: Quote) -> list[OfficeCells]:
         blocks = paragraphs(lines.groups, first, writer.row - 1)
         blocks += _put_paid_by_buyer(writer, option)
         sections.append(blocks if sections else [(1, head), *blocks])
-    flow(page, across, sections, repeated=head, landscape=True)
+    flow(page, across, sections, percent=63, repeated=head, landscape=True)
     return cells
 
 

@@ -63,7 +63,7 @@ def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells]) -> No
     for subject, style in (("assumed", look.TEXT), ("noted", look.CAUTION)):
         starts.append(row)
         row = _sentences(page, row, notes(subject, quote), style)
-    flow(page, f"A:{_LAST}", [[block] for block in between(starts, row)], landscape=True)
+    flow(page, f"A:{_LAST}", [[block] for block in between(starts, row)], percent=70, landscape=True)
 
 
 def _choices(page: Page, quote: Quote, cells: Sequence[OfficeCells], row: int) -> int:

@@ -1,29 +1,18 @@
 """Below the lines of a choice: all that the buyer pays, the landed sum, and both in the buyer's currency, as formulas."""
 
-from collections.abc import Mapping
 from decimal import Decimal
 
 from shipcalc.documents import wording
 from shipcalc.documents.offer.landing import altogether, has_more, landed_label
-from shipcalc.documents.pages.lines import LinesWriter, ranges
+from shipcalc.documents.pages.lines import LinesWriter
 from shipcalc.money import decimals
 from shipcalc.quote.model import Option, Quote
 from shipcalc.quote.price.exchange import converted
-from shipcalc.records import dataclass
 from shipcalc.sheets import look
 from shipcalc.sheets.writing import Page
-from shipcalc.trade import Payer
 
 _NOTE = look.Style("Exchange", size=9, ink=look.GREY)
 _NOTE_FIGURE = look.Style("Exchange, figure", size=9, ink=look.GREY, align="right")
-
-
-@dataclass(frozen=True, slots=True)
-class Sum:
-    """Full address of a sum; `theirs` is that of the same in the buyer's currency, where the quote has one."""
-
-    ours: str
-    theirs: str | None
 
 
 def put_exchange(page: Page, quote: Quote, row: int) -> int:
@@ -43,13 +32,13 @@ def put_exchange(page: Page, quote: Quote, row: int) -> int:
 
 def put_altogether(
     writer: LinesWriter, option: Option, total_row: int, local_row: int | None, rate_row: int
-) -> tuple[Sum | None, Sum | None]:
+) -> int | None:
     """Write all that the buyer pays, without and with the vehicles, where anything comes beside the total.
 
-    `rate_row` is where `put_exchange` began. Return the two sums, each where it is written.
+    `rate_row` is where `put_exchange` began. Return the row of all that the buyer pays, where it is written.
     """
     if not has_more(option):
-        return None, None
+        return None
     quote, both, landed_row = writer.quote, altogether(option), None
     writer.gap(6)
     addends = f"F{total_row}+F{local_row}" if local_row else f"F{total_row}"
@@ -63,28 +52,19 @@ def put_altogether(
         writer.row += 1
         label = f"Landed: {landed_label(quote, option)}"
         writer.sum_row(label, formula, option.landed, look.SUM_LABEL, look.SUM, 20)
-    ours = put_in_theirs(writer, "Altogether", both, both_row, rate_row)
-    if option.landed is None or landed_row is None:
-        return ours, None
-    return ours, put_in_theirs(writer, "Landed", option.landed, landed_row, rate_row)
+    put_in_theirs(writer, "Altogether", both, both_row, rate_row)
+    if option.landed is not None and landed_row is not None:
+        put_in_theirs(writer, "Landed", option.landed, landed_row, rate_row)
+    return both_row
 
 
-def put_in_theirs(writer: LinesWriter, what: str, amount: Decimal, row: int, rate_row: int) -> Sum:
-    """Write the sum that stands in `row` in the buyer's currency too, where the quote has one; return where both stand."""
+def put_in_theirs(writer: LinesWriter, what: str, amount: Decimal, row: int, rate_row: int) -> None:
+    """Write the sum that stands in `row` in the buyer's currency too, where the quote has one."""
     page, exchange, at = writer.page, writer.quote.exchange, writer.row
     if exchange is None:
-        return Sum(page.address(f"F{row}"), None)
+        return
     places = decimals(exchange.currency)
     page.put(f"B{at}", f"{what} in {wording.currency_name(exchange.currency)}", _NOTE)
     formula = f"ROUND(F{row}*F${rate_row}*(1+F${rate_row + 1}),{places})"
     page.put_formula(f"F{at}", formula, _NOTE_FIGURE, look.money_format(places), shows=converted(amount, exchange))
     writer.row += 1
-    return Sum(page.address(f"F{row}"), page.address(f"F{at}"))
-
-
-def stage_terms(writer: LinesWriter, option: Option) -> Mapping[tuple[str, Payer], str]:
-    """Return the terms that make up what each party pays for each stage."""
-    rows: dict[tuple[str, Payer], list[int]] = {}
-    for charge in option.charges:
-        rows.setdefault((charge.stage, charge.payer), []).append(writer.rows[charge.line])
-    return {key: ",".join(writer.page.address(cells) for cells in ranges("F", own)) for key, own in rows.items()}

@@ -6,7 +6,7 @@ The buyer's and the office's workbook both stand on these lines, so that they sh
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
 
-from shipcalc.documents.offer.itemised import groups, included_charges, label
+from shipcalc.documents.offer.itemised import groups, included_charges, label, with_title
 from shipcalc.money import decimals, to_decimal
 from shipcalc.quote.explain.stages import has_stages
 from shipcalc.quote.model import Charge, Option, Quote
@@ -141,11 +141,12 @@ class LinesWriter:
             self.page.put(cell, charge.quantity, _FIGURE, self.amounts)
 
     def _group(self, title: str, charges: tuple[Charge, ...], *, alone: bool, staged: bool) -> Group:
-        first = self.row
-        if not alone:
+        first, untitled = self.row, alone or (staged and len(charges) == 1)
+        if not untitled:
             self.row = self.page.paragraph(self.row, f"A:{self.last_column}", title, _GROUP, least_height=24)
         for charge in charges:
-            self.line(charge, label(charge, self.quote, under_vehicle=not staged))
+            what = label(charge, self.quote, under_vehicle=not staged)
+            self.line(charge, what if alone or not untitled else with_title(title, what))
         rows = tuple(self.rows[charge.line] for charge in charges)
         if alone or len(charges) == 1:
             return Group(charges, rows, first, self.row - 1, None)

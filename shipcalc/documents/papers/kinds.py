@@ -3,7 +3,7 @@
 
 from collections.abc import Callable, Iterable
 
-from shipcalc.documents.papers import invoices, ownership, road, shipping
+from shipcalc.documents.papers import invoices, ownership, road, shipping, yard
 from shipcalc.documents.papers.facts import Facts
 from shipcalc.documents.papers.paper import Paper
 from shipcalc.records import dataclass
@@ -62,6 +62,18 @@ KINDS = (
         title="Authority to fetch the vehicle",
         documents=("transport-order", "buyers-haulier", "collector"),
         make=road.pickup_authorisation,
+    ),
+    Kind(
+        code="handover",
+        title="Hand-over and condition",
+        documents=("condition-report",),
+        make_each=yard.handover,
+    ),
+    Kind(
+        code="securing",
+        title="Securing on the truck",
+        documents=("transport-order",),
+        make_each=yard.securing,
     ),
     Kind(code="dock-receipt", title="Dock receipt", documents=("dock-receipt",), make=shipping.dock_receipt),
     Kind(

@@ -39,20 +39,22 @@ class Field:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
-    """What is listed: `columns` are (title, whether it holds figures); a row has a field for each; `sums` are rows in "
-    "bold."""
+    """What is listed: `columns` are (title, whether it holds figures); a row has a field for each; `sums` are rows in
+    bold. `by_hand`: what is empty in it is written with a pen."""
 
     columns: tuple[tuple[str, bool], ...]
     rows: tuple[tuple[Field, ...], ...]
     sums: tuple[tuple[str, ...], ...] = ()
     wide: int = 0
+    by_hand: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Paper:
     """One paper. `boxes` are rows of one or two; `opening` and `sentences` are paragraphs above and below boxes and table.
 
-    `after` says which layout or law the boxes follow. `drawing` is what a template of its own shows beside them.
+    `after` says which layout or law the boxes follow. `drawing` is what a template of its own shows beside them. A form that
+    is filled in with a pen is no draft: `draft` is empty.
     """
 
     code: str
@@ -66,6 +68,7 @@ class Paper:
     cautions: tuple[str, ...] = ()
     signatures: tuple[str, ...] = ()
     after: str = ""
+    draft: str = DRAFT
     template: str = TEMPLATE
     drawing: Mapping[str, Any] | None = None
 
@@ -98,7 +101,7 @@ def paper_data(paper: Paper) -> Mapping[str, Any]:
     table = paper.table
     return {
         "title": paper.title,
-        "draft": DRAFT,
+        "draft": paper.draft or None,
         "to": paper.to,
         "opening": paper.opening,
         "boxes": [[_field(one) for one in row] for row in paper.boxes],
@@ -106,6 +109,7 @@ def paper_data(paper: Paper) -> Mapping[str, Any]:
         and {
             "columns": [{"title": title, "figures": figures} for title, figures in table.columns],
             "wide": table.wide,
+            "by_hand": table.by_hand,
             "rows": [[_field(one) for one in row] for row in table.rows],
             "sums": table.sums,
         },

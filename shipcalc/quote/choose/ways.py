@@ -27,6 +27,7 @@ from shipcalc.quote.time.deadline import check_in_time, late_reason
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.of_day import book_of_day
 from shipcalc.records import dataclass, replace
+from shipcalc.trade import called_by
 
 # Where the price ends at the arrival port, the rule that carries and covers as far as that.
 TO_PORT_TERM = "CIP"
@@ -97,7 +98,8 @@ def find_ways(request: Request, book: RateBook, as_of: date) -> Found:
     conditions = cover_conditions(request, book, term)
     sums = sums_under(term, request, book, network, parts, found, conditions=conditions, as_of=as_of, seasonal=seasonal)
     known = request.wishes.sailing
-    ship = f"Dated for the ship that leaves on {known.isoformat()} alone." if known else ""
+    carriers = " or ".join(called.carrier for called in called_by(one.load.mode for one in network.crossings))
+    ship = f"Dated for the {carriers} that leaves on {known.isoformat()} alone." if known else ""
     said = (ship, "" if found.by_road.all() else network.arrivals.note, *notes, *sums.imports.notes)
     return Found(
         request=request,
@@ -163,7 +165,7 @@ def _missed_ships(found: Ways, when: Days, request: Request, network: Network) -
 
     if not when.possible.any():
         raise nobody_reaches_it(request, network, found, when)
-    return missed_by(found, when)
+    return missed_by(network, found, when)
 
 
 def _possible(found: Ways, when: Days, request: Request, book: RateBook, network: Network) -> tuple[Ways, Days]:

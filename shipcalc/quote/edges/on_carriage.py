@@ -26,6 +26,7 @@ from shipcalc.quote.time.dated import Dated, Days, Span, step
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.rows.on_carriage import OnCarriage
 from shipcalc.records import replace
+from shipcalc.trade import CROSSING_BY_MODE, SHIP
 
 # Who drives the last leg abroad, whom the rate book does not name.
 LOCAL_HAULIER = "a haulier of the country"
@@ -37,11 +38,19 @@ ineligible = takes_all
 
 def lines(request: Request, book: RateBook, network: Network) -> Iterator[Charged]:
     """Yield the last leg by each kind of trailer, for the trucks that it follows."""
-    arrival = np.append(network.sea.arrival, -1)
+    freight, markup = freight_of(request.vehicles), markup_on(request, book)
     for leg, own in _followed_by(network):
-        freight, markup = freight_of(request.vehicles), markup_on(request, book)
-        part = last_leg(leg, network.arrivals, freight, book, markup, network.day)
-        yield Charged(part, np.where(own[:, np.newaxis], arrival, -1))
+        for place, lanes in _called_alike(network):
+            part = last_leg(leg, network.arrivals, freight, book, markup, network.day, place)
+            yield Charged(part, np.where(own[:, np.newaxis], np.append(lanes, -1), -1))
+
+
+def _called_alike(network: Network) -> Iterator[tuple[str, Int64]]:
+    """Yield what ports of arrival are called, with the positions of those that are on each sea lane, -1 for all others."""
+    places = [CROSSING_BY_MODE[crossing.load.mode].called.place for crossing in network.crossings]
+    of_lane = np.array(places)[network.sea.crossing]
+    for place in dict.fromkeys(places):
+        yield place, np.where(of_lane == place, network.sea.arrival, -1)
 
 
 def _followed_by(network: Network) -> Iterator[tuple[LastLeg, Bool]]:
@@ -54,14 +63,20 @@ def _followed_by(network: Network) -> Iterator[tuple[LastLeg, Bool]]:
 
 
 def last_leg(
-    leg: LastLeg, arrivals: Arrivals, freight: Freight, book: RateBook, markup: Markup, day: date | None
+    leg: LastLeg,
+    arrivals: Arrivals,
+    freight: Freight,
+    book: RateBook,
+    markup: Markup,
+    day: date | None,
+    place: str = SHIP.place,
 ) -> Rated:
-    """Return the carriage from every arrival port to the buyer, at the day's rates of exchange."""
+    """Return the carriage from every arrival port, as such places are called, to the buyer, at the day's rates of exchange."""
     assert day is not None, "a network with ports of arrival has the day of their rates"
     rows = tuple(in_currency_of_book(row, book, day) for row in leg.rows)
     miles = np.array([port.road.miles if port.road else 0 for port in arrivals.ports], dtype=np.int64)
     ferries = [port.ferry for port in arrivals.ports]
-    priced = partial(on_carriage_lines, rows, miles, ferries, freight, currency=book.pricing.currency)
+    priced = partial(on_carriage_lines, rows, miles, ferries, freight, currency=book.pricing.currency, place=place)
     return Rated(priced, markup.port_ppm)
 
 

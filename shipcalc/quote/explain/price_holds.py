@@ -16,6 +16,7 @@ from shipcalc.quote.price.paid import Sums
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass
+from shipcalc.trade import Called, called_by
 
 if TYPE_CHECKING:
     from shipcalc.ratebook.rows.marine_cover import MarineCover
@@ -150,7 +151,7 @@ def _included_beyond(
 
         yield HOLDS
     if cover is not None and any(charge.code == "cover.premium" and charge.payer == "seller" for charge in charges):
-        yield from _cover_in_words(cover)
+        yield from _cover_in_words(cover, called_by((mode,))[0])
     if request.wishes.lift_gate:
         yield "Loading with a lift gate at our end."
 
@@ -160,10 +161,10 @@ def holds_spot(charges: Sequence[Charge]) -> bool:
     return any(charge.code == "truck.spot" and charge.payer == "seller" for charge in charges)
 
 
-def _cover_in_words(cover: "MarineCover") -> Iterator[str]:
+def _cover_in_words(cover: "MarineCover", called: Called) -> Iterator[str]:
     percent = f"{Decimal(cover.excess_ppm) * 100 / PPM:f}"
     excess = f"an excess of {percent} % of it" if cover.excess_ppm else "the excess that its certificate names"
-    yield f"The marine cover pays the agreed insured value, less {excess}."
+    yield f"The {called.cover} pays the agreed insured value, less {excess}."
     if cover.note:
         yield f"Conditions {cover.conditions} of the cover, in short: {cover.note[:1].lower()}{cover.note[1:].rstrip('.')}."
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from itertools import groupby
 
 from shipcalc.quote.model import Charge, Option
-from shipcalc.trade import CROSSING_BY_MODE, KEPT, OCEAN_MODES, ROUNDING, STAGES, Payer
+from shipcalc.trade import CROSSING_BY_MODE, KEPT, OCEAN_MODES, ROUNDING, STAGES, Payer, called_by
 
 # How the sentences begin that say of what is not included what every answer says by itself.
 PAID_TO_OTHERS = "What you pay to others"
@@ -46,5 +46,6 @@ def covered_in_words(option: Option, currency: str) -> str:
         return "up to a sum that is not known yet: the carrier's certificate is to be seen first"
     if not option.cover:
         return "not in this price; insuring the vehicle is yours"
-    conditions = f", marine cover, conditions {option.cover_conditions}" if option.cover_conditions else ""
+    called = called_by(leg.mode for leg in option.legs)[0]
+    conditions = f", {called.cover}, conditions {option.cover_conditions}" if option.cover_conditions else ""
     return f"up to {option.cover:,.0f} {currency}{conditions}"

@@ -8,7 +8,7 @@ from shipcalc.quote.model import Charge
 from shipcalc.quote.network.one_way import OneWay
 from shipcalc.quote.price.paid import Sums
 from shipcalc.quote.price.terms import Term
-from shipcalc.trade import COVER_STAGE
+from shipcalc.trade import COVER_STAGE, called_by
 from shipcalc.vehicles.vehicle import Vehicle
 
 if TYPE_CHECKING:
@@ -74,7 +74,8 @@ def _beyond(one: OneWay, sums: Sums) -> Iterator[str]:
     cover, cover_minor = sums.cover.by_mode.get(one.mode), one.service.row.cover_minor
     for vehicle in one.request.vehicles:
         if vehicle.value_minor is None:
-            yield f"{vehicle.stock_number}: its value is not known, so no marine cover is in the price; name it before booking."
+            unknown = f"{vehicle.stock_number}: its value is not known"
+            yield f"{unknown}, so no {one.called.cover} is in the price; name it before booking."
         elif vehicle.value_minor > cover_minor and cover is None:
             yield (
                 _unknown_cover(vehicle)
@@ -96,7 +97,7 @@ def to_be_insured(charges: Sequence[Charge], term: Term, *, mode: str, currency:
         return
     premium = next((charge for charge in charges if charge.code == "cover.premium"), None)
     passes = term.risk_passes.partition(";")[0]
-    risk = f"Under {term.code} the risk passes to you {passes}, and no marine cover is in the price"
+    risk = f"Under {term.code} the risk passes to you {passes}, and no {called_by((mode,))[0].cover} is in the price"
     if premium is None:
         yield f"{risk}: have it insured before then."
         return

@@ -16,6 +16,7 @@ from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.decisions import decision_table, holding
 from shipcalc.ratebook.rows.marine_cover import MarineCover
+from shipcalc.trade import CROSSING_BY_MODE
 
 
 def covered(
@@ -42,7 +43,7 @@ def covered(
     for mode in dict.fromkeys(modes.tolist()):
         row = cover_row(book.marine_cover, mode, conditions)
         if row is not None:
-            lines = tuple(cover_lines(row, insured))
+            lines = tuple(cover_lines(row, insured, CROSSING_BY_MODE[mode].called))
             by_mode[mode] = (row, lines)
             premium = np.where(modes == mode, sum(line.amount[0] for line in lines), premium)
     return Covered(by_mode, premium)

@@ -34,6 +34,7 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "country": (),
     "port": (),
     "reference": (),
+    "issued": (),
     "dates": ("month first", "day first"),
     "decimals": ("point", "comma"),
     "matrix": ("rows are from", "rows are to"),

@@ -4,7 +4,6 @@ As a table (charge, basis, currency, amount), or as a form of labels and what st
 """
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 
 from shipcalc.ratebook.taking.answers import LEAVE_OUT, PERCENT
 from shipcalc.ratebook.taking.around import Around
@@ -17,9 +16,11 @@ from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Taken
 from shipcalc.ratebook.taking.spots import End
 from shipcalc.ratebook.taking.surcharges import MAY_BE, MOST_ASKED, is_part_of_one, kind_of, share_question
 from shipcalc.ratebook.taking.traits import DOLLAR, NO_TRAITS, Traits, traits_in
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 
 AT_PORT = "is a charge of a port or an agent: what a vehicle pays goes into Port charges or Stage charges by hand"
+ON_ALL = "is a surcharge on all freights of the page"
+NO_BASIS = "is no surcharge of which is said what it is for"
 NOT_KNOWN = "is no freight and no surcharge that is known, and is not taken"
 
 
@@ -54,22 +55,15 @@ def items_of(block: Block, body: Body) -> Iterator[Item]:
                 )
 
 
-def items_of_form(page: Page, rows: Sequence[int]) -> Iterator[Item]:
-    """Yield the charges of a form: a label, and behind it its sum."""
-    for row in rows:
-        cells = sorted(page.row(row))
-        for at, behind in pairwise(cells):
-            name = page.text(row, at).rstrip(" :")
-            if meaning_of(name).is_price or meaning_of(name).field.startswith(SURCHARGE):
-                yield Item(name, (row, behind))
+def taken_charges(page: Page, items: Sequence[Item], around: Around, *, on_all: bool = False) -> Taken:
+    """Return the freight and the surcharges of a quotation; without two ports, or without a freight, all is named alone.
 
-
-def taken_charges(page: Page, items: Sequence[Item], around: Around) -> Taken:
-    """Return the freight and the surcharges of a quotation; without two ports, or without a freight, all is named alone."""
+    `on_all`: the freights stand in another table, and all that is a surcharge is on all of them.
+    """
     facts = around.facts
     meanings = {item.spot: meaning_of(item.name.removesuffix(" %")) for item in items}
     has_freight = any(meaning.is_price for meaning in meanings.values())
-    if not (facts.pol and facts.pod and has_freight):
+    if not on_all and not (facts.pol and facts.pod and has_freight):
         at_port = (LeftOut(page.short(*one.spot), f"{one.name} {page.text(*one.spot)}", AT_PORT) for one in items)
         return Taken(left_out=tuple(at_port))
     rates: list[Rate] = []
@@ -83,6 +77,11 @@ def taken_charges(page: Page, items: Sequence[Item], around: Around) -> Taken:
             left.append(LeftOut(made.where, page.text(*item.spot), MAY_BE))
         elif isinstance(made, LeftOut):
             left.append(made)
+        elif made is not None and on_all:
+            on_every = replace(made, start=None, end=None)
+            is_plain = made.label and (made.basis or made.percent is not None)
+            rates += [on_every] if is_plain else []
+            left.append(LeftOut(made.where, item.name, ON_ALL if is_plain else NO_BASIS, is_taken=bool(is_plain)))
         elif made is not None:
             rates.append(made)
     return Taken(tuple(rates), tuple(left), tuple(questions))

@@ -19,7 +19,7 @@ def taken_from_matrix(matrix: Matrix, around: Around) -> Taken:
     """Return the rates of a table of from × to; places that are not understood are named with all their prices."""
     rows_are = around.answers.get("matrix") or matrix.rows_are
     where = matrix.page.short(matrix.header_row, matrix.label_column)
-    questions = () if rows_are else (_question(matrix, where),)
+    questions = () if rows_are or _is_the_same_both_ways(matrix) else (_question(matrix, where),)
     left: list[LeftOut] = []
     across = _places(matrix, [(matrix.header_row, column) for column in matrix.columns], around, left)
     rows = [
@@ -42,6 +42,18 @@ def taken_from_matrix(matrix: Matrix, around: Around) -> Taken:
     down = _places(matrix, [(row, matrix.label_column) for row in rows], around, left)
     rates = list(_rates(matrix, across, down, rows_are or ROWS_FROM, around, left))
     return Taken(tuple(rates), tuple(left), questions)
+
+
+def _is_the_same_both_ways(matrix: Matrix) -> bool:
+    """Return whether the same places stand down and across, and each price there is the same as the one back."""
+    page = matrix.page
+    across = {page.text(matrix.header_row, column).casefold(): column for column in matrix.columns}
+    down = {page.text(row, matrix.label_column).casefold(): row for row in matrix.rows if page.row(row)}
+    if set(across) != set(down) or len(across) != len(matrix.columns):
+        return False
+    return all(
+        page.text(down[one], across[other]) == page.text(down[other], across[one]) for one in down for other in across
+    )
 
 
 def _question(matrix: Matrix, where: str) -> Question:

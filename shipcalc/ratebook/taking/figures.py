@@ -54,7 +54,7 @@ _MINIMUM = re.compile(
 )
 _MARKS = re.compile(r"(?<=[0-9])\s*(\*+|†+|‡+|[¹²³]|\((?:[a-e1-9]|i+)\)|#)\s*$|^\s*(\*+)")
 _DASH = re.compile(r"[.,][-–—]")
-_QUIET = re.compile(r"\b(?:flat|only|net|total|rate|price|lump sum)\b")
+_QUIET = re.compile(r"\b(?:p u|flat|only|net|total|rate|price|lump sum)\b")
 _ONE_MARK = re.compile(r"([0-9]{1,3})([.,])([0-9]{3})")
 _EUROPEAN = re.compile(
     r"[0-9]\.[0-9]{3},[0-9]|^[0-9]{1,3}(?:\.[0-9]{3}){2,}$|^[0-9]+,[0-9]{1,2}$|"
@@ -68,13 +68,15 @@ _AMERICAN = re.compile(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Figure:
-    """A price. `mark` is a sign that refers to a note (`*`); `percent` says that the number is a percentage."""
+    """A price. `mark` is a sign that refers to a note (`*`); `percent` says that the number is a percentage,
+    `is_money` that it is written as only money is: 80.-"""
 
     number: Decimal
     traits: Traits = NO_TRAITS
     minimum: Decimal | None = None
     mark: str = ""
     percent: bool = False
+    is_money: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,7 +168,9 @@ def _from_text(text: str, mark: Mark, *, finer: bool) -> Figure | NoFigure:
     if isinstance(number, NoFigure):
         return number
     sign = next((found for found in noted.groups() if found), "") if noted else ""
-    return _checked(Figure(number=number, traits=traits, minimum=minimum, mark=sign, percent=percent))
+    is_money = re.search(r"[0-9][.,][-–—]", text) is not None
+    found = Figure(number=number, traits=traits, minimum=minimum, mark=sign, percent=percent, is_money=is_money)
+    return _checked(found)
 
 
 _MORE = NoFigure("holds more than one price, or more than a price")

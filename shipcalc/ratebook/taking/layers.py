@@ -69,4 +69,5 @@ def over(own: Facts, other: Facts) -> Facts:
         traits=own.traits.over(other.traits),
         where=(*own.where, *other.where),
         clash=(*own.clash, *other.clash),
+        unclear_days=(*own.unclear_days, *other.unclear_days),
     )

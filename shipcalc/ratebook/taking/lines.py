@@ -18,6 +18,13 @@ from shipcalc.ratebook.taking.surcharges import rates_for_all, settled, surcharg
 from shipcalc.records import replace
 
 
+def taken_on_all(block: Block, around: Around) -> Taken:
+    """Return the surcharges of a table of charges that stands on a page with the freights that they are on."""
+    body = body_of(block, (), block.filled_by_price)
+    taken = taken_charges(block.page, list(items_of(block, body)), around, on_all=True)
+    return replace(taken, left_out=(*body.left_out, *taken.left_out))
+
+
 def taken_from(block: Block, around: Around) -> Taken:
     """Return the rates of a table, what was left out and what must be asked first."""
     sides = sides_of(block, around)

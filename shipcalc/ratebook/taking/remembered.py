@@ -10,8 +10,11 @@ from pathlib import Path
 
 from shipcalc.ratebook.taking.answers import Answers, as_toml, read_answers
 from shipcalc.ratebook.taking.days import MONTHS
+from shipcalc.records import replace
 from shipcalc.sheets.saving import save
 
+# What the next mail of the same shape says anew.
+OF_ONE_MAIL = frozenset(("issued",))
 _WORD = re.compile(r"[^\W\d_]{3,}")
 
 
@@ -30,6 +33,7 @@ def kept_answers(shape: str) -> Answers:
 
 def keep_answers(shape: str, answers: Answers, *, about: str) -> Path | None:
     """Keep answers for the sender's next mail, and return where; None where there was none to give."""
+    answers = replace(answers, given={key: text for key, text in answers.given.items() if key not in OF_ONE_MAIL})
     if not answers.given and not answers.columns:
         return None
     save(_file(shape), as_toml(answers, about=about).encode())

@@ -37,7 +37,7 @@ def kind_of(figure: Figure, name: str, words: str, said: Traits, answer: str) ->
     """
     if figure.percent or says_percent(words):
         return PERCENT
-    if figure.traits.currency or figure.traits.basis or said.currency or said.basis:
+    if figure.is_money or figure.traits.currency or figure.traits.basis or said.currency or said.basis:
         return MONEY
     return answer or (MONEY if name not in SHARES or figure.number > MOST_PERCENT else "")
 

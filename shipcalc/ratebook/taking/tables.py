@@ -3,11 +3,13 @@
 from collections.abc import Sequence
 from itertools import groupby
 
+from shipcalc.ratebook.taking.answers import LEAVE_OUT
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.bands import BandTable, band_tables
 from shipcalc.ratebook.taking.blocks import Block, blocks_of
 from shipcalc.ratebook.taking.body import body_of
 from shipcalc.ratebook.taking.days import Order
+from shipcalc.ratebook.taking.forms import Form, form_of
 from shipcalc.ratebook.taking.headers import is_header
 from shipcalc.ratebook.taking.layers import facts_of_page
 from shipcalc.ratebook.taking.letter import Facts, Line, facts_in, lines_of
@@ -15,6 +17,7 @@ from shipcalc.ratebook.taking.matrix import Matrix, matrices_of
 from shipcalc.ratebook.taking.meanings import PLACES
 from shipcalc.ratebook.taking.page import Page, turned
 from shipcalc.ratebook.taking.sides import sides_of
+from shipcalc.ratebook.taking.zones import legend_rows, rows_of_zones
 from shipcalc.records import dataclass, replace
 
 Table = Block | Matrix | BandTable
@@ -24,12 +27,16 @@ MOST_ACROSS = 40
 
 @dataclass(frozen=True, slots=True)
 class Tables:
-    """The tables of a page, each with the row after its last price; `beside` are the lines beside one whose rows are columns."""
+    """The tables of a page, each with the row after its last price; `beside` are the lines beside one whose rows are columns,
+    `explained` are the rows that explain zones, `form` is what of the page is labels with values behind them.
+    """
 
     page: Page
     tables: tuple[Table, ...]
     ends: tuple[int, ...]
     beside: tuple[Line, ...] | None = None
+    form: Form | None = None
+    explained: frozenset[int] = frozenset()
 
     @property
     def lines(self) -> tuple[Line, ...]:
@@ -39,29 +46,60 @@ class Tables:
         inside = {
             row for table, end in zip(self.tables, self.ends, strict=True) for row in range(first_row(table), end)
         }
+        inside |= self.explained
+        inside |= self.form.rows if self.form is not None else set()
         return lines_of(self.page, [row for row in range(self.page.height) if row not in inside])
+
+    @property
+    def headers(self) -> tuple[str, ...]:
+        """Return the headers and the labels by which the page is known again."""
+        labels = () if self.form is None else (pair.label for part in self.form.parts for pair in part.pairs)
+        return (*(header for table in self.tables for header in headers_of(table)), *labels)
 
 
 def tables_of(page: Page, around: Around) -> Tables:
     """Return the tables of a page from top to bottom, each with the row after its last price; none reaches into the next."""
+    form = form_of(page)
     banded = list(band_tables(page))
     of_bands = {row for table in banded for row in range(table.header_row, table.end)}
     matrices = [matrix for matrix in matrices_of(page, around) if matrix.header_row not in of_bands]
     across = {matrix.header_row for matrix in matrices} | of_bands
+    if form is not None:
+        matrices = [matrix for matrix in matrices if matrix.header_row not in form.rows]
+        across |= form.rows
     blocks = [block for block in blocks_of(page, around.answers.columns) if block.header_row not in across]
+    blocks = [block for block in blocks if not _explains_zones(block)]
     tables: list[Table] = [*blocks, *matrices, *banded]
     tables.sort(key=lambda table: (first_row(table), _first_column(table)))
     firsts = sorted({first_row(table) for table in tables})
     cut: list[Table] = []
     for table in tables:
         after = next((first for first in firsts if first > first_row(table)), page.height)
+        after = min([after, *(row for row in legend_rows(page) if row > first_row(table))])
         cut.append(replace(table, rows=range(table.rows.start, min(table.rows.stop, after))))
-    return Tables(page, tuple(cut), tuple(end_of(table, around) for table in cut))
+    return Tables(
+        page, tuple(cut), tuple(end_of(table, around) for table in cut), None, form, rows_of_zones(page, around)
+    )
+
+
+def _explains_zones(block: Block) -> bool:
+    """Return whether a table says what zones are made of, and no price."""
+    return bool(block.of("zone") and block.of("city", "state", "zip")) and not _holds_prices(block)
+
+
+def _holds_prices(block: Block) -> bool:
+    return bool(block.prices or block.of("minimum", "charge", "surcharge", LEAVE_OUT)) or any(
+        column.header and not column.meaning.field for column in block.columns
+    )
 
 
 def turned_tables(page: Page, around: Around) -> Tables | None:
     """Return the tables of a page whose headers stand one below the other; None where they stand side by side."""
-    if page.width > MOST_ACROSS or any(is_header(page, row, {}) for row in range(page.height)):
+    if (
+        page.width > MOST_ACROSS
+        or form_of(page) is not None
+        or any(is_header(page, row, {}) for row in range(page.height))
+    ):
         return None
     found = tables_of(turned(page), around)
     tables = [table for table in found.tables if isinstance(table, Block) and table.prices and _says_both_ends(table)]

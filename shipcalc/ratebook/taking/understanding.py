@@ -1,31 +1,33 @@
 """A mail and what is known → the rates in it, what is left out, what must be asked. The one door to this room."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from typing import TypeGuard
 
 from shipcalc.ratebook.taking.answers import Answers
 from shipcalc.ratebook.taking.around import Around, Known
 from shipcalc.ratebook.taking.banded import taken_from_bands
 from shipcalc.ratebook.taking.bands import BandTable
 from shipcalc.ratebook.taking.blocks import Block, zone_tables
-from shipcalc.ratebook.taking.charges import items_of_form, taken_charges
 from shipcalc.ratebook.taking.crossing import taken_from_matrix
 from shipcalc.ratebook.taking.days import Order, order_in
 from shipcalc.ratebook.taking.figures import Mark, decimal_mark
+from shipcalc.ratebook.taking.formed import taken_from_form
+from shipcalc.ratebook.taking.lasting import day_questions, ended, told_ends
 from shipcalc.ratebook.taking.layers import over
 from shipcalc.ratebook.taking.letter import Facts, Line, facts_in, sender_in
-from shipcalc.ratebook.taking.lines import taken_from
-from shipcalc.ratebook.taking.meanings import PLACES
+from shipcalc.ratebook.taking.lines import taken_from, taken_on_all
+from shipcalc.ratebook.taking.meanings import PLACES, meaning_of
 from shipcalc.ratebook.taking.notes import told_beside
-from shipcalc.ratebook.taking.page import Mail, Page
+from shipcalc.ratebook.taking.page import Mail
 from shipcalc.ratebook.taking.port_tariff import is_tariff, taken_from_tariff
 from shipcalc.ratebook.taking.prices import DEAREST
 from shipcalc.ratebook.taking.questions import open_questions
+from shipcalc.ratebook.taking.quotings import facts_of_form
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Taken
 from shipcalc.ratebook.taking.tables import (
     Table,
     Tables,
     facts_of_tables,
-    headers_of,
     tables_of,
     turned_tables,
 )
@@ -59,20 +61,9 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
     named, named_at = sender_in(line for one in found for line in one.lines[:6])
     sender = carrier or answers.get("carrier") or named
     sender = {name.casefold(): name for name in known.carriers}.get(sender.casefold(), sender)
-    letters = [line for one in found if not one.tables for line in one.lines]
-    head = facts_in(found[0].lines, order)
-    head = replace(head, traits=replace(head.traits, trailer="", mode=""), start="", pol="", pod="")
-    taken: list[Taken] = []
-    for one in found:
-        layers = facts_of_tables(one, letters, order)
-        if not one.lines:  # a further sheet without a word: the head of the first one speaks of it
-            layers = tuple(over(facts, head) for facts in layers)
-        for table, facts in zip(one.tables, layers, strict=True):
-            around = replace(first, facts=facts, sender=sender)
-            taken.append(_taken(table, (*one.lines, *letters), around))
-        if not one.tables and len(mail.pages) == 1:
-            around = replace(first, facts=facts_in(one.lines, order), sender=sender)
-            taken.append(_taken_from_form(one.page, [line.row for line in one.lines], around))
+    letters = [line for one in found if not one.tables and one.form is None for line in one.lines]
+    said: list[Facts] = []
+    taken = list(_taken_of_all(found, letters, replace(first, sender=sender), said))
     left += [item for one in taken for item in one.left_out]
     cells = (*(rate.where for one in taken for rate in one.rates), *(item.where for item in left))
     read = {_row_of(where) for where in cells}
@@ -86,8 +77,12 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
     rates, doubled = without_doubles(own, dearest=answers.get("which") == DEAREST)
     questions = [
         *(question for one in taken for question in one.questions),
-        *open_questions(rates, answers, sender, found_facts(found, order), known, " ".join(item.why for item in left)),
+        *open_questions(
+            rates, answers, sender, found_facts(found, said, order), known, " ".join(item.why for item in left)
+        ),
+        *day_questions(said, rates),
     ]
+    left += told_ends(said, rates)
     distinct = tuple({question.key: question for question in questions if not answers.answer(question.key)}.values())
     areas, _ = without_doubles(tuple(area_rates(rates, first, sender)))
     return Understood(
@@ -96,10 +91,47 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
         distinct,
         sender,
         "" if carrier or answers.get("carrier") else named_at,
-        tuple(header for one in found for table in one.tables for header in headers_of(table)),
+        tuple(header for one in found for header in one.headers),
         tuple(line.text for one in found for line in one.lines[:4]),
         assumed_currency=any(not rate.currency and rate.percent is None for rate in read_rates) and bool(common),
     )
+
+
+def _taken_of_all(
+    found: Sequence[Tables], letters: Sequence[Line], first: Around, said: list[Facts]
+) -> Iterator[Taken]:
+    """Yield what came of each table and form; what is said of them is put to `said`."""
+    order = first.order
+    head = facts_in(found[0].lines, order)
+    head = replace(head, traits=replace(head.traits, trailer="", mode=""), start="", pol="", pod="")
+    for one in found:
+        layers = facts_of_tables(one, letters, order)
+        if not one.lines:  # a further sheet without a word: the head of the first one speaks of it
+            layers = tuple(over(facts, head) for facts in layers)
+        for table, facts in zip(one.tables, layers, strict=True):
+            around = replace(first, facts=ended(facts, first.answers, order))
+            said.append(around.facts)
+            if _is_on_others(table, one, around):
+                yield taken_on_all(table, around)
+            else:
+                yield _taken(table, (*one.lines, *letters), around)
+        if one.form is not None:
+            around = replace(first, facts=over(facts_in([*one.lines, *letters], order), head))
+            said += facts_of_form(one.form, around)
+            yield taken_from_form(one.form, around)
+
+
+def _is_on_others(table: Table, one: Tables, around: Around) -> TypeGuard[Block]:
+    """Return whether a table of charges without places of its own stands on a page with freights between ports."""
+    freights = [
+        other
+        for other in one.tables
+        if isinstance(other, Block) and other is not table and other.of("pol") and other.of("pod") and other.prices
+    ]
+    if not isinstance(table, Block) or not table.of("charge") or _says_ports(table, around):
+        return False
+    labels = [table.page.text(row, column.at) for column in table.of("charge") for row in table.rows]
+    return bool(freights) and not any(meaning_of(text).is_price for text in labels)
 
 
 def _taken(table: Table, lines: Sequence[Line], around: Around) -> Taken:
@@ -125,13 +157,11 @@ def _whole_mail(mail: Mail, answers: Answers, known: Known, left: list[LeftOut])
     return replace(first, zones=zones_in(mail.pages, tables_of_zones, first, left))
 
 
-def _taken_from_form(page: Page, rows: Sequence[int], around: Around) -> Taken:
-    return taken_charges(page, list(items_of_form(page, rows)), around)
-
-
-def found_facts(found: Iterable[Tables], order: Order) -> Facts:
+def found_facts(found: Sequence[Tables], said: Sequence[Facts], order: Order) -> Facts:
     """Return what all lines of a mail say together, for the days that are not clear."""
-    return facts_in([line for one in found for line in one.lines], order)
+    told = facts_in([line for one in found for line in one.lines], order)
+    unclear = (*told.unclear_days, *(day for facts in said for day in facts.unclear_days))
+    return replace(told, unclear_days=tuple(dict.fromkeys(unclear)))
 
 
 def _contradictions(lines: Sequence[Line], order: Order) -> Iterable[LeftOut]:

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from shipcalc.ratebook.taking.around import Around, Zone
-from shipcalc.ratebook.taking.blocks import Block
+from shipcalc.ratebook.taking.blocks import Block, zone_tables
 from shipcalc.ratebook.taking.body import body_of
 from shipcalc.ratebook.taking.figures import looks_like_price
 from shipcalc.ratebook.taking.page import Page
@@ -16,6 +16,8 @@ from shipcalc.records import replace
 PARTS = ("state", "zip", "city", "place", "country")
 _LINE = re.compile(r"zone\s+([a-z]|\d{1,2}|[ivx]{1,4})\s*(?:[:=]|\s[-–—]\s)\s*(.+)", re.IGNORECASE)
 _LABEL = re.compile(r"zone\s+([a-z]|\d{1,2}|[ivx]{1,4})\s*:?", re.IGNORECASE)
+_SHORT = re.compile(r"([a-z]|\d{1,2}|[ivx]{1,4})\s*[:=.)]?", re.IGNORECASE)
+_TITLE = re.compile(r"\b(?:zones?|zonen|zonas)\b", re.IGNORECASE)
 Said = tuple[str, str, int, str, "tuple[End, ...] | str"]
 
 
@@ -64,6 +66,34 @@ def _rows(blocks: Iterable[Block], around: Around) -> Iterator[Said]:
                 yield name.casefold(), where, row, text, why.why
 
 
+def legend_rows(page: Page) -> frozenset[int]:
+    """Return the rows below a line about zones that hold a short name and words: "A | WA, OR", down to another kind of row."""
+    found: set[int] = set()
+    own: set[int] = set()
+    for row in range(page.height):
+        cells = page.row(row)
+        texts = list(cells.values())
+        if len(set(texts)) == 1 and _TITLE.search(texts[0]):
+            own = {row}
+        elif (
+            own
+            and len(texts) == 2
+            and _SHORT.fullmatch(texts[0])
+            and not looks_like_price(page.values[row, max(cells)])
+        ):
+            own.add(row)
+            found |= own
+        elif cells or len(own) > 1:
+            own = set()
+    return frozenset(found)
+
+
+def rows_of_zones(page: Page, around: Around) -> frozenset[int]:
+    """Return the rows of the tables that explain zones: no line of a letter."""
+    blocks = zone_tables(page, around.answers.columns)
+    return legend_rows(page) | {row for block in blocks for row in range(block.first_row, _end(block))}
+
+
 def _end(block: Block) -> int:
     """Return the row after the last zone: a blank row ends the table."""
     columns = [column.at for column in block.columns]
@@ -74,12 +104,14 @@ def _end(block: Block) -> int:
 
 def _lines(page: Page, around: Around) -> Iterator[Said]:
     """Yield the zones that lines explain, in one cell or in two."""
+    legend = legend_rows(page)
     for row in range(page.height):
         cells = list(page.row(row).items())
         if not cells or len(cells) > 2:
             continue
         one, label = _LINE.fullmatch(cells[0][1]), _LABEL.fullmatch(cells[0][1])
         at, text = cells[-1]
+        label = label or (_SHORT.fullmatch(cells[0][1]) if row in legend else None)
         name = one[1] if one and len(cells) == 1 else label[1] if label and len(cells) == 2 else ""
         places = one[2] if one and len(cells) == 1 else text
         if not name or _LABEL.fullmatch(places) or looks_like_price(page.values[row, at]):

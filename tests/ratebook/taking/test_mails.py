@@ -1,4 +1,4 @@
-"""Ten made-up mails against what a careful person takes from each of them (`tests/ratebook/mails`): nothing is taken wrong unseen."""
+"""Made-up mails against what a careful person takes from each of them (`tests/ratebook/mails`): nothing is taken wrong unseen."""
 
 import json
 import re
@@ -20,7 +20,7 @@ MOST_QUESTIONS = 2
 TARGETS = {"Ocean quotes": "Ocean quotations"}
 PER = {"W/M": "revenue ton", "container 40": "container", "document": "shipment", "vehicle and day": "vehicle a day"}
 BASES = {"container 20": "per 20′", "container 40": "per 40′", "container 40HC": "per 40′HC"}
-ANSWERS = {"fuel": "not included", "which": "the dearest"}
+ANSWERS = {"fuel": "not included", "which": "the dearest", "columns.BAF": "percent of the freight"}
 
 
 def taken(truth):
@@ -93,6 +93,7 @@ def test_each_price_that_is_taken_is_what_a_careful_person_takes(truth):
         values = one["values"]
         assert TARGETS.get(one["target"], one["target"]) == rate.target
         said = {"flat": rate.flat, "amount": rate.flat, "per_mile": rate.per_mile, "minimum": rate.minimum}
+        said["percent"] = rate.percent
         for field, value in said.items():
             if field in values:
                 assert number(values[field]) == value, (rate, field)
@@ -115,6 +116,7 @@ def test_each_price_that_is_taken_is_what_a_careful_person_takes(truth):
             assert values["fuel_included"] == rate.fuel_included, rate
         if rate.target == "Ocean quotations":
             assert BASES.get(values["basis"], values["basis"]) == rate.basis
+            assert values.get("label", rate.label) == rate.label
             assert rate.mode == values["mode"] or (values["mode"], rate.mode) == ("container", "shared container")
             assert values.get("free_days", rate.free_days) == rate.free_days
         assert values.get("reference", values.get("quotation", rate.reference)) == rate.reference
@@ -148,7 +150,20 @@ def test_what_no_column_takes_is_named(truth):
 READ_AND_NOT_NAMED = {("m08_port_agents_tariff.xlsx", "A2")}
 # How many of the prices of each mail are taken; surcharges on all freights are rows of their own. Of m10 the zone that is "the
 # rest" is not.
-TAKEN = {"m01": 11, "m02": 3, "m03": 21, "m04": 6, "m05": 29, "m06": 7, "m07": 4, "m08": 8, "m09": 5, "m10": 8}
+TAKEN = {
+    "m01": 11,
+    "m02": 3,
+    "m03": 21,
+    "m04": 6,
+    "m05": 29,
+    "m06": 7,
+    "m07": 4,
+    "m08": 8,
+    "m09": 5,
+    "m10": 8,
+    "m11": 10,
+    "m12": 6,
+}
 
 
 @pytest.mark.parametrize("truth", TRUTHS, ids=all_ids)
