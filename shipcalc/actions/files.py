@@ -14,11 +14,23 @@ MESSAGE_FILE = f"{BUYER_FOLDER}/message.txt"
 HTML_FILE = f"{BUYER_FOLDER}/message.html"
 MAIL_FILE = f"{BUYER_FOLDER}/message.eml"
 CHECKLIST_NAME = "checklist.xlsx"
+TO_PRINT_NAME = "checklist-to-print.pdf"
 DATA_NAME = "quote.json"
 OFFICE_FILE = f"{OFFICE_FOLDER}/quote-office.xlsx"
 CHECKLIST_FILE = f"{OFFICE_FOLDER}/{CHECKLIST_NAME}"
+TO_PRINT_FILE = f"{OFFICE_FOLDER}/{TO_PRINT_NAME}"
 DATA_FILE = f"{OFFICE_FOLDER}/{DATA_NAME}"
-_WRITTEN = (PDF_FILE, BUYER_FILE, MESSAGE_FILE, HTML_FILE, MAIL_FILE, OFFICE_FILE, CHECKLIST_FILE, DATA_FILE)
+_WRITTEN = (
+    PDF_FILE,
+    BUYER_FILE,
+    MESSAGE_FILE,
+    HTML_FILE,
+    MAIL_FILE,
+    OFFICE_FILE,
+    CHECKLIST_FILE,
+    TO_PRINT_FILE,
+    DATA_FILE,
+)
 LONGEST_NAME = 80
 
 
@@ -39,12 +51,12 @@ def write_files(
     pictures are; `logo` is the file of the dealer's. Each file is whole or not there at all. Raises WrongInput where the
     folder cannot be written, and where somebody has worked in the checklist that stands in it.
     """
-    from shipcalc.documents.buyer.letter import as_html, as_text
     from shipcalc.documents.buyer.mail import mail_bytes
     from shipcalc.documents.buyer.message import message_letter
     from shipcalc.documents.buyer.pdf import quote_pdf
     from shipcalc.documents.buyer.workbook import write_buyer_workbook
     from shipcalc.documents.checklist.workbook import write_checklist_workbook
+    from shipcalc.documents.letter import as_html, as_text
     from shipcalc.documents.logo import read_logo
     from shipcalc.documents.office.workbook import write_office_workbook
     from shipcalc.quote.as_data import quote_to_json

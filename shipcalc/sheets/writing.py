@@ -47,8 +47,8 @@ class Margins:
 
     left: float = 0.6
     right: float = 0.6
-    top: float = 0.75
-    bottom: float = 0.75
+    top: float = 0.6
+    bottom: float = 0.6
 
 
 USUAL_MARGINS = Margins()
@@ -264,6 +264,10 @@ class Page(Tabled):
     def freeze(self, cell: str) -> None:
         """Keep what is above and to the left of a cell in sight."""
         self._sheet.freeze_panes = cell
+
+    def hide(self) -> None:
+        """Take the sheet out of sight, and so out of what is printed; who looks for it may show it again."""
+        self._sheet.sheet_state = "hidden"
 
     def hide_gridlines(self, hidden: bool = True) -> None:
         """Hide the grid on the screen (pages start without it)."""

@@ -8,7 +8,7 @@ from shipcalc.documents import wording
 from shipcalc.documents.notes import Notes, notes
 from shipcalc.documents.offer.landing import exchange_told
 from shipcalc.documents.office.legs import put_legs
-from shipcalc.documents.office.lines import OfficeCells, cost_of, put_office_lines
+from shipcalc.documents.office.lines import PERCENT, OfficeCells, cost_of, put_office_lines
 from shipcalc.documents.pages.letterhead import put_opening
 from shipcalc.money import decimals
 from shipcalc.quote.model import Option, Quote
@@ -16,7 +16,7 @@ from shipcalc.sheets import look
 from shipcalc.sheets.paging import between, flow
 from shipcalc.sheets.writing import Book, Page, Paper
 
-_WIDTHS = (40, 16, 16, 16, 11, 16, 11, 22)
+_WIDTHS = (52, 18, 18, 18, 12, 20, 14, 25)
 _LAST = "H"
 _CHOICE_COLUMNS = ("Buyer pays", "Cost", "Margin", "of price", "Buyer's file says", "Differs by", "Carrier")
 
@@ -63,7 +63,7 @@ def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells]) -> No
     for subject, style in (("assumed", look.TEXT), ("noted", look.CAUTION)):
         starts.append(row)
         row = _sentences(page, row, notes(subject, quote), style)
-    flow(page, f"A:{_LAST}", [[block] for block in between(starts, row)], percent=70, landscape=True)
+    flow(page, f"A:{_LAST}", [[block] for block in between(starts, row)], percent=PERCENT, landscape=True)
 
 
 def _choices(page: Page, quote: Quote, cells: Sequence[OfficeCells], row: int) -> int:
