@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from decimal import Decimal
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from shipcalc.documents import wording
 from shipcalc.documents.notes import Notes, notes
@@ -16,13 +17,21 @@ from shipcalc.sheets import look
 from shipcalc.sheets.paging import between, flow
 from shipcalc.sheets.writing import Book, Page, Paper
 
+if TYPE_CHECKING:
+    from shipcalc.documents.buyer.language import Translated
+
 _WIDTHS = (52, 18, 18, 18, 12, 20, 14, 25)
 _LAST = "H"
 _CHOICE_COLUMNS = ("Buyer pays", "Cost", "Margin", "of price", "Buyer's file says", "Differs by", "Carrier")
 
 
-def write_office_workbook(quote: Quote, path: Path, *, paper: Paper = "letter") -> None:
-    """Write the office's workbook of a whole quote. Raises WrongInput where the file cannot be written."""
+def write_office_workbook(
+    quote: Quote, path: Path, *, paper: Paper = "letter", translation: "Translated | None" = None
+) -> None:
+    """Write the office's workbook of a whole quote, with how the buyer's offer was translated.
+
+    Raises WrongInput where the file cannot be written.
+    """
     book = Book(
         title=f"For the office: {wording.headline(quote)}",
         subject=wording.reference(quote),
@@ -32,11 +41,11 @@ def write_office_workbook(quote: Quote, path: Path, *, paper: Paper = "letter") 
         paper=paper,
     )
     page = book.page("Overview", widths=_WIDTHS, landscape=True)
-    _fill_overview(page, quote, put_office_lines(book, quote))
+    _fill_overview(page, quote, put_office_lines(book, quote), translation)
     book.save(path)
 
 
-def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells]) -> None:
+def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells], translation: "Translated | None") -> None:
     buyer = f"For {quote.buyer}.  " if quote.buyer else ""
     terms = ", ".join(dict.fromkeys(wording.term(option) for option in quote.options if option.term))
     told = (
@@ -45,6 +54,8 @@ def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells]) -> No
     )
     foot, starts = "For the office only", [1]
     row = put_opening(page, quote, _LAST, wording.headline(quote), told, foot=foot, office=True)
+    if translation is not None:
+        row = _sentences(page, row, Notes("Before the offer is sent", (translation.told,)), look.CAUTION)
     row = _choices(page, quote, cells, row)
     if any(option.legs for option in quote.options):
         starts.append(row)
@@ -63,6 +74,9 @@ def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells]) -> No
     for subject, style in (("assumed", look.TEXT), ("noted", look.CAUTION)):
         starts.append(row)
         row = _sentences(page, row, notes(subject, quote), style)
+    if translation is not None:
+        starts.append(row)
+        row = _sentences(page, row, Notes("What stayed English in the buyer's offer", translation.english), look.TEXT)
     flow(page, f"A:{_LAST}", [[block] for block in between(starts, row)], percent=PERCENT, landscape=True)
 
 
