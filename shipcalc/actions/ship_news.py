@@ -12,6 +12,7 @@ from shipcalc.trade import MOMENTS
 if TYPE_CHECKING:
     from shipcalc.actions.kept_quotes import Desk
     from shipcalc.actions.sources import Sources
+    from shipcalc.documents.letter import Letter
     from shipcalc.quote.model import Leg, Option, Quote, Window
     from shipcalc.quote.request import Request
     from shipcalc.register.doing import Done
@@ -20,13 +21,17 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class News:
-    """A shipment after news: what changed, what has to be said, the next ships that the rate book knows, a letter."""
+    """A shipment after news: what changed, what has to be said, the next ships that the rate book knows, a letter.
+
+    `page` is the letter as a page of HTML.
+    """
 
     shipment: "Shipment"
     changed: tuple[str, ...]
     said: tuple[str, ...]
     next_ships: tuple[str, ...]
     letter: str
+    page: str
 
 
 def tell_news(
@@ -45,6 +50,7 @@ def tell_news(
     """
     from shipcalc.checklist.known_ship import missed
     from shipcalc.checklist.references import reference_in
+    from shipcalc.documents.letter import as_html, as_text
     from shipcalc.register.doing import Done, do, named
     from shipcalc.register.quotes import find_kept
     from shipcalc.register.shipments import find_shipment
@@ -73,6 +79,7 @@ def tell_news(
     shipment = done.shipment
     late = misses_of(shipment, desk.today)
     gone = bool(missed(shipment.moments)) or any("missed" in sentence for sentence in late)
+    letter = _letter(shipment, days)
     said = (*done.said, *late, *_shut_there(shipment, days))
     ships = _next_ships(shipment, request, sources, desk) if gone and "sailing" not in days else ()
     return News(
@@ -80,7 +87,8 @@ def tell_news(
         changed=done.changed,
         said=tuple(dict.fromkeys(said)),
         next_ships=ships,
-        letter=_letter(shipment, days),
+        letter=as_text(letter),
+        page=as_html(letter),
     )
 
 
@@ -175,7 +183,7 @@ def _span(days: "Window") -> str:
     return first.isoformat() if first == last else f"{first.isoformat()} to {last.isoformat()}"
 
 
-def _letter(shipment: "Shipment", days: Mapping[str, date]) -> str:
+def _letter(shipment: "Shipment", days: Mapping[str, date]) -> "Letter":
     from shipcalc.checklist.references import in_words
     from shipcalc.documents.buyer.ship_news import news_letter
 

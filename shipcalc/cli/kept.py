@@ -23,6 +23,7 @@ from shipcalc.cli.look import (
 )
 from shipcalc.cli.options import (
     AsJson,
+    Language,
     OutFolder,
     argument,
     day_of,
@@ -147,29 +148,36 @@ def show_quote(
     revision: Annotated[int | None, option("--revision", "N", "An earlier revision. Default: the latest.")] = None,
     full: Annotated[bool, flag("--full", "Everything that the quote says.")] = False,
     out: OutFolder = None,
+    language: Language = "",
     as_of: Today = "",
     as_json: AsJson = False,
 ) -> None:
     """Show a kept quote as it was made, how it stands, and what happened to it. --out writes its files once more."""
-    from shipcalc.actions.files import write_files
+    from shipcalc.actions.files import Written, write_files
     from shipcalc.actions.kept_quotes import show as show_kept
     from shipcalc.cli.answer import quote_lines
     from shipcalc.cli.card import card_lines
+    from shipcalc.languages.known import language_meant
     from shipcalc.quote.as_data import quote_to_json
 
+    spoken = language_meant(language)
     desk = desk_of(as_of)
     found = show_kept(number, desk, revision=revision)
     quote = found.kept.quote
     stock = desk.settings.stock
     photos = stock.parent if stock is not None else None
-    written = write_files(quote, out, paper=desk.settings.paper, photos=photos) if out is not None else ()
+    set_by, written = desk.settings, Written()
+    if out is not None:
+        written = write_files(quote, out, paper=set_by.paper, photos=photos, logo=set_by.dealer.logo, language=spoken)
     if as_json:
         show_json(quote_to_json(quote))
     else:
         look = look_of_stdout()
         lines = quote_lines if full else card_lines
         show([*lines(quote, look, chosen=quote.recommended, for_office=True), *_standing(found, look)])
-    for file in written:
+    for remark in written.remarks:
+        note(remark)
+    for file in written.files:
         note(f"written: {file}")
 
 

@@ -22,7 +22,7 @@ def make(
     as_of: Today = "",
     as_json: AsJson = False,
 ) -> None:
-    """Turn an accepted quote into tasks and papers with due dates: checklist.xlsx and a calendar file beside it.
+    """Turn an accepted quote into tasks and papers with due dates: checklist.xlsx, a PDF to print, and a calendar.
 
     A quote that has ended is not accepted any more. The word make may be left out.
     """

@@ -34,6 +34,9 @@ AsJson = Annotated[bool, flag("--json", "Print the answer as JSON.")]
 StockFile = Annotated[Path | None, option("--stock", "FILE", "The stock list, Excel or CSV.")]
 RatesFolder = Annotated[Path | None, option("--rates", "DIR", "The rate book: a folder of workbooks.")]
 OutFolder = Annotated[Path | None, option("--out", "DIR", "Write the files into this folder.")]
+Language = Annotated[
+    str, option("--language", "CODE", "The buyer's offer (quote.pdf) in de, es, fr or ja, with --out. Default: en.")
+]
 AsOf = Annotated[str, option("--as-of", "DATE", "The day of the quote, as 2026-12-01. Default: today.")]
 Online = Annotated[bool, flag("--online", "The place is a street address: look it up on the network.")]
 Choice = Annotated[int | None, option("--choice", "N", "Show choice N instead of the recommended one.")]

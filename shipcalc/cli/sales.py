@@ -12,6 +12,7 @@ from shipcalc.cli.options import (
     AsJson,
     AsOf,
     Choice,
+    Language,
     Online,
     OutFolder,
     RatesFolder,
@@ -122,6 +123,7 @@ def quote(
         bool, flag("--save", "Keep the quote: it gets a number, and shipcalc quotes finds it again.")
     ] = False,
     out: OutFolder = None,
+    language: Language = "",
     as_json: AsJson = False,
 ) -> None:
     """Price the transport of one vehicle or several to a place, with choices and every line explained.
@@ -129,7 +131,9 @@ def quote(
     In a terminal it asks for what is missing; in a pipe it never asks.
     """
     from shipcalc.actions.quoting import Order, made_quote
+    from shipcalc.languages.known import language_meant
 
+    spoken = language_meant(language)
     today = day_of_quote(as_of)
     for_office = _is_for_office(audience, as_json=as_json)
     wanted = _parts_wanted(parts or (), full=full)
@@ -182,6 +186,7 @@ def quote(
         for_office=for_office,
         parts=wanted,
         out=out,
+        spoken=spoken,
         as_json=as_json,
     )
 
@@ -195,24 +200,28 @@ def _answer(
     for_office: bool,
     parts: tuple[str, ...] | None,
     out: Path | None,
+    spoken: str,
     as_json: bool,
 ) -> None:
     """Write the files first and then print: an answer that says "written" is true when it is read."""
-    from shipcalc.actions.files import folder_name, option_index, write_files
+    from shipcalc.actions.files import Written, folder_name, option_index, write_files
     from shipcalc.quote.buyer import for_buyer
 
     chosen = option_index(made, choice)
     kept_in = sources.settings.out
     folder = out if out is not None or kept_in is None else kept_in / folder_name(made)
-    written: tuple[Path, ...] = ()
+    written = Written()
     if folder is not None:
+        set_by = sources.settings
         written = write_files(
             made,
             folder,
-            paper=sources.settings.paper,
+            paper=set_by.paper,
             option=chosen,
             all_choices=all_choices,
             photos=sources.photos,
+            logo=set_by.dealer.logo,
+            language=spoken,
         )
     told = made if for_office else for_buyer(made)
     if as_json:
@@ -226,9 +235,11 @@ def _answer(
             note(f"price in hand from {held.carrier}: {remark}")
     for remark in sources.notes:
         note(remark)
-    for file in written:
+    for remark in written.remarks:
+        note(remark)
+    for file in written.files:
         note(f"written: {file}")
-    if written:
+    if written.files:
         from shipcalc.documents.photographs import without_photograph
 
         for missing in filter(None, (without_photograph(vehicle, sources.photos) for vehicle in made.vehicles)):

@@ -17,6 +17,7 @@ from shipcalc.cli.look import (
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from shipcalc.actions.booking import Booking
     from shipcalc.actions.ship_news import News
     from shipcalc.actions.shipments import Shown
     from shipcalc.register.doing import Done
@@ -225,7 +226,12 @@ def news_json(told: "News") -> str:
     """Return what the news came to as JSON."""
     from shipcalc.cli.listing import to_json
 
-    more = {"said": list(told.said), "next_ships": list(told.next_ships), "letter": told.letter}
+    more = {
+        "said": list(told.said),
+        "next_ships": list(told.next_ships),
+        "letter": told.letter,
+        "letter_html": told.page,
+    }
     return to_json(as_data(told.shipment) | {"changed": list(told.changed)} | more)
 
 
@@ -239,3 +245,30 @@ def news_lines(told: "News", look: Look, *, letter: Path | None) -> list[str]:
     if letter is None:
         lines += [*heading(look, "For the buyer"), *told.letter.rstrip("\n").split("\n")]
     return lines
+
+
+def booking_json(drafted: "Booking") -> str:
+    """Return `{"number", "to", "subject", "text", "missing": [{"field", "where"}]}`."""
+    from shipcalc.cli.listing import to_json
+    from shipcalc.documents.letter import as_text
+
+    return to_json(
+        {
+            "number": drafted.number,
+            "to": drafted.to,
+            "subject": drafted.letter.subject,
+            "text": as_text(drafted.letter),
+            "missing": [{"field": one.what, "where": one.where} for one in drafted.missing],
+        }
+    )
+
+
+def booking_lines(drafted: "Booking", look: Look) -> list[str]:
+    """Return the mail to the carrier as it is sent, then what is missing in it, and what to check before keys change hands."""
+    from shipcalc.documents.letter import as_text
+    from shipcalc.documents.papers.booking_mail import CAUTION
+
+    to = [f"To: {drafted.to}"] if drafted.to else []
+    lines = [*to, f"Subject: {drafted.letter.subject}", "", *as_text(drafted.letter).rstrip("\n").split("\n")]
+    lines += section(look, "Missing", [f"{one.what}: {one.where}" for one in drafted.missing], "!")
+    return lines + section(look, "Before a driver comes", [CAUTION], "!")

@@ -1,4 +1,4 @@
-"""Shipments under way: list, show, tick, assign, note, move, set, checklist, read, files, news."""
+"""Shipments under way: list, show, tick, assign, note, move, set, checklist, read, files, news, booking."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -220,7 +220,9 @@ def news(
     delivered: Annotated[str, option("--delivered", "DATE", "The day it was delivered.")] = "",
     container: Annotated[str, option("--container", "NO", "Its container.")] = "",
     vessel: Annotated[str, option("--vessel", "NAME", "Its ship.")] = "",
-    letter: Annotated[Path | None, option("--letter", "FILE", "Write the letter to the buyer into this file.")] = None,
+    letter: Annotated[
+        Path | None, option("--letter", "FILE", "Write the letter to the buyer into this file, and as HTML beside it.")
+    ] = None,
     look: Annotated[bool, flag("--look", "Only say what would change; nothing is kept.")] = False,
     rates: RatesFolder = None,
     who: Who = "",
@@ -249,8 +251,32 @@ def news(
     if letter is not None:
         from shipcalc.sheets.saving import save
 
-        save(letter, told.letter.encode())
-        note(f"written: {letter}")
+        page = letter.with_suffix(".txt" if letter.suffix == ".html" else ".html")
+        text, html = (page, letter) if letter.suffix == ".html" else (letter, page)
+        for file, content in ((text, told.letter), (html, told.page)):
+            save(file, content.encode())
+            note(f"written: {file}")
+
+
+def booking(
+    number: Number,
+    out: Annotated[Path | None, option("--out", "FILE", "Write the mail into this file too.")] = None,
+    as_of: Today = "",
+    as_json: AsJson = False,
+) -> None:
+    """Draft the mail that books the truck: what travels, where, when, what works, what the carrier is to confirm. What is
+    missing in it is said. Nobody is written to: read it, then send it."""
+    from shipcalc.actions.booking import draft_booking
+    from shipcalc.cli import shipment_words as words
+
+    drafted = draft_booking(number, desk_of(as_of))
+    show_found(drafted, words.booking_json, words.booking_lines, as_json=as_json)
+    if out is not None:
+        from shipcalc.documents.letter import as_text
+        from shipcalc.sheets.saving import save
+
+        save(out, as_text(drafted.letter).encode())
+        note(f"written: {out}")
 
 
 def _tell(done: "Done", *, as_json: bool) -> None:
@@ -275,5 +301,6 @@ COMMANDS = (
         "Scans and photographs.",
         'shipcalc shipments files 3 lindqvist/way/checklist-5.xlsx --what "list"',
     ),
+    ("booking", booking, "The mail to the carrier.", "shipcalc shipments booking 3"),
     ("news", news, "What came true; a letter.", "shipcalc shipments news 3 --picked-up today"),
 )

@@ -64,6 +64,17 @@ def window(days: Window) -> str:
     return f"{first.day}–{day(last)}"
 
 
+def within(days: Window) -> str:
+    """Return a window as it stands in a sentence: `between 8 and 14 Dec 2026`, `on 1 Feb 2027`."""
+    first, last = days
+    if first == last:
+        return f"on {day(first)}"
+    if first.year != last.year:
+        return f"between {day(first)} and {day(last)}"
+    begun = f"{first.day}" if first.month == last.month else f"{first.day} {MONTHS[first.month - 1]}"
+    return f"between {begun} and {day(last)}"
+
+
 def currency_name(code: str) -> str:
     """Return `US dollars (USD)`, or the code alone where no name is known."""
     name = _CURRENCIES.get(code)

@@ -35,14 +35,21 @@ def test_every_item_has_its_line_in_order_with_its_id(write, make_shipment):
     assert [cell.value for cell in sheet[5]] == list(HEADERS.values())
 
 
-def test_nothing_is_hidden_and_the_shipment_is_told_where_anybody_can_see_it(write, make_shipment):
+def test_only_the_programs_own_sheet_is_out_of_sight_and_of_print_and_anybody_can_show_it(
+    write, make_shipment, printed
+):
+    """Office Open XML (ECMA-376 part 1, 18.18.68): a `hidden` sheet is shown again by the user, a `veryHidden` one is not."""
     quote = make_shipment()
-    book = openpyxl.load_workbook(write(quote))
+    path = write(quote)
+    book = openpyxl.load_workbook(path)
     for sheet in book:
-        assert sheet.sheet_state == "visible"
+        assert sheet.sheet_state == ("hidden" if sheet.title == LAST_VERSION else "visible")
         assert not any(column.hidden for column in sheet.column_dimensions.values())
     told = {row[0]: row[1] for row in book[LAST_VERSION].iter_rows(values_only=True, max_col=2)}
     assert (told["Shipment"], told["Version"]) == (shipment_key(quote, quote.options[0]), 1)
+    pages = printed([path])[path.name]
+    assert any("Handover" in page for page in pages)
+    assert not any("For the program, not for people" in page for page in pages)
 
 
 def test_the_state_is_chosen_from_a_list(write, make_shipment):

@@ -11,9 +11,9 @@ from html.parser import HTMLParser
 import pytest
 
 from shipcalc.documents import wording
-from shipcalc.documents.buyer.letter import as_html
 from shipcalc.documents.buyer.mail import MOST_SUBJECT, mail_bytes
 from shipcalc.documents.buyer.message import buyer_message, buyer_message_html, message_letter
+from shipcalc.documents.letter import as_html
 from shipcalc.documents.offer.landing import altogether
 from shipcalc.documents.offer.sentences import in_one_style, phone_script
 from shipcalc.quote.model import Quote

@@ -20,6 +20,7 @@ FILES = {
     "buyer/message.eml",
     "office/quote-office.xlsx",
     "office/checklist.xlsx",
+    "office/checklist-to-print.pdf",
     "office/quote.json",
 }
 Command = Callable[..., "CompletedProcess[str]"]

@@ -14,7 +14,7 @@ from python_calamine import CalamineWorkbook
 
 MAILS = Path(__file__).parent / "mails"
 TRUTHS = sorted(MAILS.glob("*.truth.json"))
-AMOUNTS = ("flat", "per_mile", "minimum", "amount")
+AMOUNTS = ("flat", "per_mile", "minimum", "amount", "percent")
 
 
 def sheets_of(path):

@@ -23,9 +23,9 @@ from shipcalc.sheets import look
 from shipcalc.sheets.paging import between, flow, page_room
 from shipcalc.sheets.writing import Book, Page
 
-_WIDTHS = (5, 15, 42, 13, 14, 10, 13)  # together as wide as the other sheets
+_WIDTHS = (5, 15, 37, 14, 15, 13, 13)  # together as wide as the other sheets
 _ACROSS, _LABEL, _ANSWER = "A:G", "A:B", "C:G"
-_MAP, _BESIDE_MAP = (310.0, 141.0), "D:G"  # points; the map stands over A to C
+_MAP, _BESIDE_MAP = (286.0, 141.0), "D:G"  # points; the map stands over A to C
 _LINE_WIDTH = 580.0
 _PHOTO_HEIGHT = 78.0
 _MORE = "+#,##0;−#,##0;0"
@@ -165,7 +165,8 @@ def _choice(page: Page, quote: Quote, one: Difference, at: ChoiceCells | None, r
         about, step = rounded(one.altogether), worth(one.altogether)
         formula = f"ROUND({at.altogether}/{step},0)*{step}" if at else None
         _sum(page, f"E{row}", formula, about, tinted(_FIGURE), _ABOUT)
-    page.put(f"F{row}", "" if one.more is None else one.more, tinted(_FIGURE), _MORE)
+    shown_as = f"+{amounts};−{amounts};0" if one.more and one.more % 1 else _MORE
+    page.put(f"F{row}", "" if one.more is None else one.more, tinted(_FIGURE), shown_as)
     page.put(f"G{row}", one.there_by, tinted(_FIGURE), look.DAY)
 
 

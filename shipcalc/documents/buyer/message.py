@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from shipcalc.documents import wording
-from shipcalc.documents.buyer.letter import Letter, Part, Row, as_html, as_text, greeting, signed_by
+from shipcalc.documents.letter import Letter, Part, Row, as_html, as_text, greeting, signed_by
 from shipcalc.documents.notes import notes
 from shipcalc.documents.offer.acceptance import BANK_CAUTION, WINDOWS, payment_told
 from shipcalc.documents.offer.differences import Difference, differences

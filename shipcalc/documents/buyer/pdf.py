@@ -3,10 +3,11 @@
 from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from shipcalc.documents import stationery, wording
 from shipcalc.documents.buyer.pdf_lines import customs, lines
+from shipcalc.documents.logo import Logo
 from shipcalc.documents.notes import Notes, notes
 from shipcalc.documents.offer.acceptance import WINDOWS, accepts, bank_told, payment_told, sent_back_told
 from shipcalc.documents.offer.differences import Difference, differences, signed
@@ -23,6 +24,9 @@ from shipcalc.quote.buyer import for_buyer
 from shipcalc.quote.model import Option, Quote
 from shipcalc.typeset.typesetting import typeset
 from shipcalc.vehicles.vehicle import Vehicle
+
+if TYPE_CHECKING:
+    from shipcalc.languages.reader import Reader
 
 TEMPLATE = "documents/buyer/quote.typ"
 _MAP_WIDTH, _MAP_HEIGHT, _LINE_WIDTH = 280.0, 138.0, 500.0  # points
@@ -45,37 +49,46 @@ _HEADINGS = {
     "signature": "Signature",
     "signed_at": "Place and day",
 }
+# Who we are, and pictures, whose texts were said where they were drawn.
+_AS_IT_IS = ("dealer", "photo", "svg", "alt")
 _FACTS = ("price", "when", "ready", "else", "altogether", "also", "missing", "book")
 
 
-def quote_pdf(quote: Quote, *, photos: Path | None = None) -> bytes:
+def quote_pdf(
+    quote: Quote, *, photos: Path | None = None, logo: Logo | None = None, reader: "Reader | None" = None
+) -> bytes:
     """Return the offer of any quote as a PDF, on the paper of the buyer's country; what is not the buyer's is taken out.
 
-    `photos` is the folder that the names of pictures in the stock list start from.
+    `photos` is the folder that the names of pictures in the stock list start from, `logo` as `read_logo` gives it. `reader`
+    says it in another language than English.
     """
     shown = for_buyer(quote)
     paper = stationery.paper_for(shown.to.country)
-    return typeset(TEMPLATE, quote_data(shown, photos), paper=paper, language="en", day=shown.as_of)
+    language = "en" if reader is None else reader.language
+    return typeset(TEMPLATE, quote_data(shown, photos, reader, logo), paper=paper, language=language, day=shown.as_of)
 
 
-def quote_data(quote: Quote, photos: Path | None = None) -> Mapping[str, Any]:
+def quote_data(
+    quote: Quote, photos: Path | None = None, reader: "Reader | None" = None, logo: Logo | None = None
+) -> Mapping[str, Any]:
     """Return all that the template sets: words and pictures as every face has them."""
     best = quote.options[quote.recommended]
+    say = str if reader is None else reader.say
     told = {
-        **stationery.head(quote),
+        **stationery.head(quote, logo),
         "headings": {**_HEADINGS, "amount": quote.currency},
         "title": wording.headline(quote),
         "under_title": under_title(quote),
         "vehicles": [_vehicle(vehicle, photos) for vehicle in quote.vehicles],
         "decisive": _list("decisive", quote, best),
         "answers": [
-            {"what": one.what, "label": one.label, "text": wording.sentence_case(one.text)}
+            {"label": one.label, "text": wording.sentence_case(one.text)}
             for one in answers(quote, quote.recommended, wording.money_told)
             if one.what in _FACTS
         ],
         "choices": _choices(quote),
         "reason": reason(quote),
-        "map": _picture(route_scene(quote, best, width=_MAP_WIDTH, height=_MAP_HEIGHT)),
+        "map": _picture(route_scene(quote, best, width=_MAP_WIDTH, height=_MAP_HEIGHT, say=say)),
         "map_key": _SEA_KEY if any(leg.unit == "nmi" for leg in best.legs) else "",
         "legs": [wording.way(leg, best) for leg in best.legs],
         "accept": [sent_back_told(quote), payment_told(quote, best), WINDOWS],
@@ -84,7 +97,7 @@ def quote_data(quote: Quote, photos: Path | None = None) -> Mapping[str, Any]:
         else "Line by line",
         "currency": wording.currency_name(quote.currency),
         **lines(quote, best),
-        "time": _picture(time_scene(best, width=_LINE_WIDTH)),
+        "time": _picture(time_scene(best, width=_LINE_WIDTH, say=say)),
         "time_notes": {"title": "Notes to the days", "sentences": step_notes([best])},
         "customs": customs(quote, best),
         "needed": _list("needed", quote, best),
@@ -96,7 +109,11 @@ def quote_data(quote: Quote, photos: Path | None = None) -> Mapping[str, Any]:
         "boxes": accepts(quote),
         "bank": bank_told(quote),
     }
-    return {**told, "explained": [{"word": one.word, "meaning": one.meaning} for one in explained(_texts(told))]}
+    data = {**told, "explained": [{"word": one.word, "meaning": one.meaning} for one in explained(_texts(told))]}
+    if reader is None:
+        return data
+    page_of = reader.say("page 1 of 2").replace("1", "{n}").replace("2", "{m}")
+    return {**reader.say_all(data, leave=_AS_IT_IS), "words": {"page_of": page_of}}
 
 
 def _vehicle(vehicle: Vehicle, photos: Path | None) -> Mapping[str, Any]:
@@ -145,10 +162,10 @@ def _picture(scene: Scene | None) -> Mapping[str, str] | None:
 def _texts(told: object) -> Iterator[str]:
     """Yield every text of the paper, to find the words in it that want explaining."""
     if isinstance(told, str):
-        yield told if not told.startswith("<?xml") else ""
+        yield told if not told.startswith("<") else ""  # a drawing
     elif isinstance(told, Mapping):
         for one in told.values():
             yield from _texts(one)
-    elif isinstance(told, Sequence):
+    elif isinstance(told, Sequence) and not isinstance(told, bytes):
         for one in told:
             yield from _texts(one)

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
 from shipcalc.documents import wording
+from shipcalc.documents.letter import Letter, Part, greeting, signed_by
 from shipcalc.quote.model import Option, Quote, Window
 
 _CAME_TRUE = {
@@ -15,11 +16,12 @@ _CAME_TRUE = {
     "delivery": "was delivered on {day}",
 }
 _TO_COME = {
-    "pickup": "Pickup",
-    "sailing": "{called.departure}",
-    "arrival": "Arrival at the {called.place}",
-    "delivery": "There by",
+    "pickup": "We expect the truck to come for {it} {when}.",
+    "sailing": "The {called.carrier} should leave {when}.",
+    "arrival": "We expect {it} at the {called.place} {when}.",
+    "delivery": "We expect {it} to be with you {when}.",
 }
+_READY = "We expect {it} to be ready for you {when}."
 ESTIMATES = "These days are estimates: weather, ports and customs may move them. We write again when they do."
 RECEIPT = "When it arrives, look at it all round and write any damage on the delivery receipt before you sign it."
 DELIVERED = "If you find anything that was not noted when you signed, write to us at once, with photographs."
@@ -33,51 +35,42 @@ def news_letter(
     references: Sequence[tuple[str, str]],
     *,
     recorded: Mapping[str, date],
-) -> str:
+) -> Letter:
     """Return the letter; `news` are days that came true, by moment, `recorded` those and all that were known before."""
-    return "\n".join(_lines(quote, option, news, moments, references, recorded)) + "\n"
+    expected = tuple(_expected(quote, option, moments, recorded))
+    numbers = tuple(f"{label}: {value}" for label, value in references)
+    parts = (
+        Part(sentences=tuple(_happened(quote, option, news))),
+        Part(title="What comes next", sentences=(*expected, ESTIMATES) if expected else ()),
+        Part(title="The numbers to ask by", points=numbers),
+        Part(sentences=(DELIVERED if "delivery" in recorded else RECEIPT,)),
+    )
+    what, where = wording.vehicles(quote.vehicles), wording.place(quote.to)
+    return Letter(
+        subject=f"News of {what} to {where} – {wording.reference(quote)}",
+        greeting=greeting(quote.buyer),
+        parts=tuple(part for part in parts if part.sentences or part.points),
+        signature=signed_by(quote.dealer, wording.reference(quote)),
+    )
 
 
-def _lines(
-    quote: Quote,
-    option: Option,
-    news: Mapping[str, date],
-    moments: Mapping[str, Window],
-    references: Sequence[tuple[str, str]],
-    recorded: Mapping[str, date],
-) -> Iterator[str]:
-    if quote.number:
-        yield f"Our reference: {wording.reference(quote)}"
-        yield ""
-    yield f"Dear {quote.buyer}," if quote.buyer else "Good day,"
-    yield ""
-    yield f"News of {wording.vehicles(quote.vehicles)} to {wording.place(quote.to)}."
+def _happened(quote: Quote, option: Option, news: Mapping[str, date]) -> Iterator[str]:
+    what, where = wording.vehicles(quote.vehicles), wording.place(quote.to)
+    yield f"We have news of {what} on the way to {where}."
     several = len(quote.vehicles) > 1
     for stage, day in news.items():
         told = _CAME_TRUE[stage].format(day=wording.day(day), called=wording.called_on(option))
         yield f"{'They' if several else 'It'} {told.replace('was ', 'were ', 1) if several else told}."
-    if references:
-        yield ""
-        yield from (f"{label}: {value}" for label, value in references)
-    expected = _expected(option, moments, recorded)
-    if expected:
-        yield ""
-        yield "What we expect now:"
-        yield from (f"  {line}" for line in expected)
-        yield ESTIMATES
-    yield ""
-    yield DELIVERED if "delivery" in recorded else RECEIPT
-    yield ""
-    yield "Kind regards"
-    yield quote.dealer.name
-    yield from (way for way in (quote.dealer.phone, quote.dealer.email, quote.dealer.website) if way)
 
 
-def _expected(option: Option, moments: Mapping[str, Window], recorded: Mapping[str, date]) -> list[str]:
-    """Return what is still to come: behind the last moment that came true."""
+def _expected(
+    quote: Quote, option: Option, moments: Mapping[str, Window], recorded: Mapping[str, date]
+) -> Iterator[str]:
+    """Yield what is still to come: behind the last moment that came true."""
     stages = list(moments)
     passed = max((stages.index(stage) for stage in recorded if stage in stages), default=-1)
-    called = wording.called_on(option)
-    labels = {stage: wording.sentence_case(told.format(called=called)) for stage, told in _TO_COME.items()}
-    labels |= {} if option.arrives else {"delivery": "Ready for you"}
-    return [f"{labels[stage]}: {wording.window(moments[stage])}" for stage in stages[passed + 1 :] if stage in labels]
+    called, it = wording.called_on(option), "them" if len(quote.vehicles) > 1 else "it"
+    told = _TO_COME if option.arrives else {**_TO_COME, "delivery": _READY}
+    for stage in stages[passed + 1 :]:
+        if stage in told:
+            yield told[stage].format(called=called, it=it, when=wording.within(moments[stage]))

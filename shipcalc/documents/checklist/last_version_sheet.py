@@ -13,7 +13,7 @@ from shipcalc.sheets.writing import Book, Page, Value
 
 _FOR_PEOPLE = (
     "For the program, not for people: what this list said when it was last written. With it shipcalc checklist read tells "
-    "what you have changed. Please leave this sheet as it is; it need not be printed."
+    "what you have changed. Please leave this sheet as it is; it is not printed."
 )
 FIRST_MOMENT_ROW = 10
 # What people wrote into columns of their own: (header, text).
@@ -40,7 +40,7 @@ def put_last_version(
     told: dict[str, Value] = {SHIPMENT: key, ABOUT: title, VERSION: version, WRITTEN_ON: written_on}
     page = book.page(LAST_VERSION, widths=_WIDTHS, landscape=True)
     page.print_on(book.paper, landscape=True, pages_high=1)
-    page.print_area(f"A1:L{3 + len(told)}")  # all of it on one page nobody can read
+    page.hide()  # and no area of it is to be printed: LibreOffice prints the areas of sheets that are out of sight
     page.put("A1", LAST_VERSION, look.SUBTITLE)
     page.paragraph(2, "A:L", _FOR_PEOPLE, look.SMALL)
     for row, (label, value) in enumerate(told.items(), 4):

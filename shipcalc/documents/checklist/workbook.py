@@ -13,9 +13,11 @@ from shipcalc.documents.checklist.handover_sheet import put_handover
 from shipcalc.documents.checklist.last_version_sheet import Added, put_last_version
 from shipcalc.documents.checklist.securing_sheet import put_securing
 from shipcalc.documents.checklist.sheet import put_checklist, put_papers
+from shipcalc.documents.checklist.to_print import checklist_pdf, to_print_beside
 from shipcalc.documents.securing import is_tied_down
 from shipcalc.quote.model import Quote, Window
 from shipcalc.records import dataclass
+from shipcalc.sheets.saving import save
 from shipcalc.sheets.writing import Book, Paper
 
 
@@ -45,7 +47,7 @@ def checklist_title(quote: Quote) -> str:
 def write_checklist_workbook(
     quote: Quote, option: int, path: Path, *, paper: Paper = "letter", present: Present | None = None
 ) -> None:
-    """Write the checklist of one option of a quote (counted from 0).
+    """Write the checklist of one option of a quote (counted from 0), and beside it the PDF to tick with a pen (`to_print.py`).
 
     Sheets: Shipment, Checklist, Papers, Contacts, for each vehicle Handover and (where a truck carries it) Securing, and Last
     version. No price is in it: copies go to the yard, the driver and the buyer. Raises WrongInput where the file cannot be
@@ -59,6 +61,7 @@ def write_checklist_workbook(
     book = Book(
         title=f"Checklist: {', '.join(vehicle.name for vehicle in quote.vehicles)}",
         creator=quote.dealer.name,
+        accent=quote.dealer.accent,
         made=now.written_on,
         paper=paper,
         subject=wording.reference(quote),
@@ -85,3 +88,5 @@ def write_checklist_workbook(
         added=now.added,
     )
     book.save(path)
+    pdf = checklist_pdf(quote, items, title=title, written_on=now.written_on, version=now.version, paper=paper)
+    save(to_print_beside(path), pdf)

@@ -1,6 +1,6 @@
 """The way of a choice drawn on a map: its legs as they were computed, roads straight, at sea the lanes that were measured."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import lru_cache
 from itertools import pairwise
 
@@ -14,23 +14,24 @@ from shipcalc.places.place import Place
 from shipcalc.places.sea.passages import PASSAGES, Passage
 from shipcalc.quote.model import Leg, Option, Quote
 
+Say = Callable[[str], str]
 Ends = tuple[tuple[float, float], tuple[float, float]]
 _SHORTEST_STEP = 2.0  # degrees: a great circle is drawn through points so far apart
 
 
-def route_scene(quote: Quote, option: Option, *, width: float, height: float) -> Scene | None:
-    """Return the map of a choice; None where nothing is carried."""
+def route_scene(quote: Quote, option: Option, *, width: float, height: float, say: Say = str) -> Scene | None:
+    """Return the map of a choice; None where nothing is carried. `say` says every text again in the reader's language."""
     if not option.legs:
         return None
     told = "; ".join(wording.way(leg, option) for leg in option.legs)
     return route_map(
         stretches(option),
         _stops(option.legs),
-        [_spot(passage) for leg in option.legs for passage in _passages(leg)],
+        [_spot(passage, say) for leg in option.legs for passage in _passages(leg)],
         width=width,
         height=height,
-        title=f"The way from {wording.place(quote.from_)} to {wording.place(quote.to)}",
-        description=f"A map of the way: {told}.",
+        title=say(f"The way from {wording.place(quote.from_)} to {wording.place(quote.to)}"),
+        description=say(f"A map of the way: {told}."),
     )
 
 
@@ -60,9 +61,9 @@ def _passages(leg: Leg) -> list[Passage]:
     return [passage for passage in PASSAGES if passage.reads in told]
 
 
-def _spot(passage: Passage) -> Spot:
+def _spot(passage: Passage, say: Say) -> Spot:
     (north_a, east_a), (north_b, east_b) = passage.line[0], passage.line[-1]
-    name = passage.reads.removeprefix("the ")
+    name = say(passage.reads.removeprefix("the "))
     return Spot(name, (north_a + north_b) / 2, (east_a + east_b) / 2)
 
 

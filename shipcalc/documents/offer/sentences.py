@@ -51,9 +51,9 @@ def price_sentences(quote: Quote, option: Option) -> Iterator[str]:
 def when_sentences(quote: Quote, option: Option) -> Iterator[str]:
     """Yield the latest day first, then the earliest, and the days of pickup."""
     first, last = (wording.day(day) for day in option.dates.delivery)
-    pickup = wording.window(option.dates.pickup)
+    pickup = wording.within(option.dates.pickup)
     if not option.legs:
-        yield f"You can fetch {_them(quote)} in {wording.place(quote.from_)}: {pickup}."
+        yield f"You can fetch {_them(quote)} in {wording.place(quote.from_)} {pickup}."
         return
     earliest = "" if first == last else f", and at the earliest on {first}"
     if option.arrives:
@@ -61,7 +61,7 @@ def when_sentences(quote: Quote, option: Option) -> Iterator[str]:
     else:
         end = wording.stop(option.legs[-1].to, wording.called_on(option))
         yield f"{_it(quote, 'will be', 'will be')} ready in {end} by {last}{earliest}; there our part ends."
-    yield f"The truck comes for {_them(quote)} in this window: {pickup}."
+    yield f"The truck comes for {_them(quote)} {pickup}."
     if quote.by is not None and option.latest_ready is not None:
         ready, by = wording.day(option.latest_ready), wording.day(quote.by)
         yield f"To be there by {by}, {_it(quote, 'must', 'must').lower()} be ready by {ready} at the latest."
@@ -158,7 +158,7 @@ def phone_script(quote: Quote, index: int) -> tuple[str, str, str]:
     first = f"First you should know that {'; and that '.join(map(wording.lower_first, told))}; " if told else ""
     what = f"bringing {wording.vehicles(quote.vehicles)} to {wording.place(quote.to)}"
     by = wording.day(option.dates.delivery[1])
-    end = f"you can fetch {_them(quote)} {wording.window(option.dates.pickup)}"
+    end = f"you can fetch {_them(quote)} {wording.within(option.dates.pickup)}"
     there = f"{_it(quote, 'is', 'are').lower()} there by {by}" if option.legs else end
     price = f"{first}{what} costs {sum_told(quote, option.total)}, and {there}."
     lacking = f", and the price does not include {wording.listed(missing(option))}" if missing(option) else ""

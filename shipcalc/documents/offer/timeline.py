@@ -1,11 +1,13 @@
 """When it happens, step by step: the steps of one choice or of several side by side, and what is noted of them."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from shipcalc.documents import wording
 from shipcalc.pictures.scene import Scene
 from shipcalc.quote.model import Milestone, Option, Window
 from shipcalc.records import dataclass
+
+Say = Callable[[str], str]
 
 # What a step of a stage is called where the choices go by different ports.
 _ANYWHERE = {
@@ -71,16 +73,20 @@ def step_notes(options: Sequence[Option]) -> list[str]:
     ]
 
 
-def time_scene(option: Option, *, width: float) -> Scene | None:
-    """Return the steps of a choice drawn against days, `width` points wide; None where there are none."""
+def time_scene(option: Option, *, width: float, say: Say = str) -> Scene | None:
+    """Return the steps of a choice drawn against days, `width` points wide; None where there are none.
+
+    `say` says every text again in the reader's language.
+    """
     from shipcalc.pictures.time_line import Row, time_line
 
     steps_of = option.dates.timeline
     rows = [
-        Row(step.what, wording.window(_window(step)), *_window(step), limit=step.stage == "cut-off")
+        Row(say(step.what), say(wording.window(_window(step))), *_window(step), limit=step.stage == "cut-off")
         for step in steps_of
     ]
     if not rows:
         return None
-    told = "; ".join(f"{row.what}: {row.when}" for row in rows)
-    return time_line(rows, width=width, title="When it happens", description=f"A line of time. {told}.")
+    told = "; ".join(f"{step.what}: {wording.window(_window(step))}" for step in steps_of)
+    described = say(f"A line of time. {told}.")
+    return time_line(rows, width=width, title=say("When it happens"), description=described, say=say)

@@ -22,8 +22,9 @@ from shipcalc.sheets import look
 from shipcalc.sheets.paging import Block, flow
 from shipcalc.sheets.writing import Book
 
-_WIDTHS = (5, 31, 11, 14, 12.5, 12, 11, 12.5, 11, 11, 8, 28)
-_CARRIER_UNITS = 25  # of a further column, where a choice has more than one carrier
+PERCENT = 70  # in print, of every sheet of the office's workbook
+_WIDTHS = (4, 33, 10, 13, 11, 12, 10, 11, 11, 10.5, 7.5, 26)
+_CARRIER_UNITS = 19  # of a further column, where a choice has more than one carrier
 _HEADER = look.Style(
     "Column header, indented", size=9, ink=look.GREY, wrap=True, upright="bottom", below="thin", indent=1
 )
@@ -53,7 +54,10 @@ class OfficeCells:
 
 
 def put_office_lines(book: Book, quote: Quote) -> list[OfficeCells]:
-    """Add the sheet with price, cost and margin of every line of every choice."""
+    """Add the sheet with price, cost and margin of every line of every choice.
+
+    The recommended choice comes first and is alone printed: the others are looked up on the screen.
+    """
     several = any(len(carriers(option)) > 1 for option in quote.options)
     page = book.page("Line by line", widths=(*_WIDTHS, _CARRIER_UNITS) if several else _WIDTHS)
     last = "M" if several else "L"
@@ -62,6 +66,7 @@ def put_office_lines(book: Book, quote: Quote) -> list[OfficeCells]:
     told = (
         f"Amounts in {wording.currency_name(quote.currency)}. Margin is price less cost, and its share is of the price. "
         "A percentage is taken of the lines it names, on the side of the price and on the side of the cost alike."
+        f"{_printed_told(quote)}"
     )
     row = put_opening(page, quote, last, title, told, foot="For the office only", office=True)
     page.height(row, 8)
@@ -69,22 +74,29 @@ def put_office_lines(book: Book, quote: Quote) -> list[OfficeCells]:
     writer.header("Buyer pays", (*_COST_COLUMNS, ("Carrier", _HEADER)) if several else _COST_COLUMNS)
     head = writer.row - 1
     page.freeze(f"C{writer.row}")
-    cells: list[OfficeCells] = []
+    cells: dict[int, OfficeCells] = {}
     sections: list[list[Block]] = []
-    for index, option in enumerate(quote.options):
-        first = writer.row
+    for index in sorted(range(len(quote.options)), key=lambda index: index != quote.recommended):
+        option, first = quote.options[index], writer.row
         writer.rows.clear()
         writer.gap(8)
         title = f"{wording.choice_name(index)}  ·  {option.title}  ·  {wording.listed(carriers(option))}"
         writer.row = page.paragraph(writer.row, across, title, _CHOICE, least_height=20)
         writer.gap(3)
         lines = writer.all_groups(option, total_label="Total")
-        cells.append(_put_costs(writer, option, lines))
+        cells[index] = _put_costs(writer, option, lines)
         blocks = paragraphs(lines.groups, first, writer.row - 1)
         blocks += _put_paid_by_buyer(writer, option)
         sections.append(blocks if sections else [(1, head), *blocks])
-    flow(page, across, sections, percent=63, repeated=head, landscape=True)
-    return cells
+    flow(page, across, sections[:1], percent=PERCENT, repeated=head, landscape=True)
+    return [cells[index] for index in range(len(quote.options))]
+
+
+def _printed_told(quote: Quote) -> str:
+    if len(quote.options) == 1:
+        return ""
+    name = wording.lower_first(wording.choice_name(quote.recommended))
+    return f" On paper this is {name}, which we recommend; the others stand beneath it in the file."
 
 
 def _put_costs(writer: LinesWriter, option: Option, lines: Itemised) -> OfficeCells:

@@ -3,12 +3,13 @@
 from collections.abc import Sequence
 from decimal import Decimal
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from shipcalc.documents import wording
 from shipcalc.documents.notes import Notes, notes
 from shipcalc.documents.offer.landing import exchange_told
 from shipcalc.documents.office.legs import put_legs
-from shipcalc.documents.office.lines import OfficeCells, cost_of, put_office_lines
+from shipcalc.documents.office.lines import PERCENT, OfficeCells, cost_of, put_office_lines
 from shipcalc.documents.pages.letterhead import put_opening
 from shipcalc.money import decimals
 from shipcalc.quote.model import Option, Quote
@@ -16,26 +17,35 @@ from shipcalc.sheets import look
 from shipcalc.sheets.paging import between, flow
 from shipcalc.sheets.writing import Book, Page, Paper
 
-_WIDTHS = (40, 16, 16, 16, 11, 16, 11, 22)
+if TYPE_CHECKING:
+    from shipcalc.documents.buyer.language import Translated
+
+_WIDTHS = (52, 18, 18, 18, 12, 20, 14, 25)
 _LAST = "H"
 _CHOICE_COLUMNS = ("Buyer pays", "Cost", "Margin", "of price", "Buyer's file says", "Differs by", "Carrier")
 
 
-def write_office_workbook(quote: Quote, path: Path, *, paper: Paper = "letter") -> None:
-    """Write the office's workbook of a whole quote. Raises WrongInput where the file cannot be written."""
+def write_office_workbook(
+    quote: Quote, path: Path, *, paper: Paper = "letter", translation: "Translated | None" = None
+) -> None:
+    """Write the office's workbook of a whole quote, with how the buyer's offer was translated.
+
+    Raises WrongInput where the file cannot be written.
+    """
     book = Book(
         title=f"For the office: {wording.headline(quote)}",
         subject=wording.reference(quote),
         creator=quote.dealer.name,
+        accent=quote.dealer.accent,
         made=quote.as_of,
         paper=paper,
     )
     page = book.page("Overview", widths=_WIDTHS, landscape=True)
-    _fill_overview(page, quote, put_office_lines(book, quote))
+    _fill_overview(page, quote, put_office_lines(book, quote), translation)
     book.save(path)
 
 
-def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells]) -> None:
+def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells], translation: "Translated | None") -> None:
     buyer = f"For {quote.buyer}.  " if quote.buyer else ""
     terms = ", ".join(dict.fromkeys(wording.term(option) for option in quote.options if option.term))
     told = (
@@ -44,6 +54,8 @@ def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells]) -> No
     )
     foot, starts = "For the office only", [1]
     row = put_opening(page, quote, _LAST, wording.headline(quote), told, foot=foot, office=True)
+    if translation is not None:
+        row = _sentences(page, row, Notes("Before the offer is sent", (translation.told,)), look.CAUTION)
     row = _choices(page, quote, cells, row)
     if any(option.legs for option in quote.options):
         starts.append(row)
@@ -62,7 +74,10 @@ def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells]) -> No
     for subject, style in (("assumed", look.TEXT), ("noted", look.CAUTION)):
         starts.append(row)
         row = _sentences(page, row, notes(subject, quote), style)
-    flow(page, f"A:{_LAST}", [[block] for block in between(starts, row)], percent=70, landscape=True)
+    if translation is not None:
+        starts.append(row)
+        row = _sentences(page, row, Notes("What stayed English in the buyer's offer", translation.english), look.TEXT)
+    flow(page, f"A:{_LAST}", [[block] for block in between(starts, row)], percent=PERCENT, landscape=True)
 
 
 def _choices(page: Page, quote: Quote, cells: Sequence[OfficeCells], row: int) -> int:

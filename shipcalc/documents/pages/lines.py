@@ -143,7 +143,7 @@ class LinesWriter:
     def _group(self, title: str, charges: tuple[Charge, ...], *, alone: bool, staged: bool) -> Group:
         first, untitled = self.row, alone or (staged and len(charges) == 1)
         if not untitled:
-            self.row = self.page.paragraph(self.row, f"A:{self.last_column}", title, _GROUP, least_height=24)
+            self.row = self.page.paragraph(self.row, f"A:{self.last_column}", title, _GROUP, least_height=20)
         for charge in charges:
             what = label(charge, self.quote, under_vehicle=not staged)
             self.line(charge, what if alone or not untitled else with_title(title, what))
@@ -151,7 +151,7 @@ class LinesWriter:
         if alone or len(charges) == 1:
             return Group(charges, rows, first, self.row - 1, None)
         shows = sum((charge.amount for charge in charges), Decimal(0))
-        self.sum_row("Together", sum_of("F", rows), shows, _SUBTOTAL_LABEL, _SUBTOTAL, 17)
+        self.sum_row("Together", sum_of("F", rows), shows, _SUBTOTAL_LABEL, _SUBTOTAL)
         return Group(charges, rows, first, self.row - 1, self.row - 1)
 
 

@@ -169,7 +169,7 @@ def test_everything_that_is_written_shows_a_choice_without_a_way(dealer_quote, t
 
     quote = dealer_quote("HV-1042", to=to, collect=True, keep_until=until, currency="EUR")
     for option in (0, len(quote.options) - 1):
-        written = write_files(quote, tmp_path / str(option), paper="letter", option=option)
+        written = write_files(quote, tmp_path / str(option), paper="letter", option=option).files
         assert any(path.name == "quote.xlsx" for path in written)
         (message,) = (path.read_text() for path in written if path.name == "message.txt")
         assert "Collected at the yard" in message

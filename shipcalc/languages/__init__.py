@@ -1,0 +1,1 @@
+"""What the program says in English, said again in the language of the reader."""
