@@ -123,7 +123,12 @@ def find_settings(folder: Path, *, user_folder: Path | None = None) -> Settings:
 
 def read_settings(file: Path) -> Settings:
     """Read one settings file. Raises WrongInput that names the file, the key and the remedy."""
-    table = _parsed(file)
+    return settings_of(_content(file), file)
+
+
+def settings_of(content: bytes, file: Path) -> Settings:
+    """Return what stands in the content of a settings file; raises as `read_settings` does."""
+    table = _parsed(content, file)
     _check_keys(table, _KEYS, file, "")
     currency = _text(table, "currency", file)
     if currency and not (len(currency) == 3 and currency.isascii() and currency.isalpha()):
@@ -152,19 +157,24 @@ def _is_there(file: Path) -> bool:
         return False
 
 
-def _parsed(file: Path) -> dict[str, Any]:
+def _content(file: Path) -> bytes:
+    try:
+        return file.read_bytes()
+    except OSError as error:
+        told = _lower(error.strerror or str(error))
+        raise WrongInput(f"cannot be read ({told})", where=str(file), remedy="check its permissions") from None
+
+
+def _parsed(content: bytes, file: Path) -> dict[str, Any]:
     import tomllib
 
     try:
-        return tomllib.loads(file.read_bytes().decode("utf-8-sig"))
+        return tomllib.loads(content.decode("utf-8-sig"))
     except tomllib.TOMLDecodeError as error:
         remedy = 'put every text between double quotes, e.g. currency = "USD", and write / in paths'
         raise WrongInput(f"cannot be understood ({_lower(str(error))})", where=str(file), remedy=remedy) from None
     except UnicodeDecodeError:
         raise WrongInput("is not text in UTF-8", where=str(file), remedy="save it again as UTF-8") from None
-    except OSError as error:
-        why = _lower(error.strerror or str(error))
-        raise WrongInput(f"cannot be read ({why})", where=str(file), remedy="check its permissions") from None
 
 
 def _dealer(table: Mapping[str, Any], file: Path) -> DealerSettings:

@@ -74,6 +74,7 @@ def make_checklist(
     from shipcalc.checklist.making import checklist, free_days, gates
     from shipcalc.checklist.misses import misses
     from shipcalc.documents.checklist.workbook import write_checklist_workbook
+    from shipcalc.trade import called_by
 
     quote = read_quote(quote_file)
     index = option_index(quote, choice)
@@ -91,7 +92,8 @@ def make_checklist(
     write_checklist_workbook(quote, index, file, paper=paper)
     items = checklist(quote, option)
     calendar = _first_calendar(quote, option, items, file)
-    warned = misses(items, gates(quote, option), free_days(option), said_yes)
+    called = called_by(leg.mode for leg in option.legs)[0]
+    warned = misses(items, gates(quote, option), free_days(option), said_yes, called)
     return Checklist(quote, option, items, file, calendar, (*taken.said, *warned))
 
 

@@ -117,7 +117,14 @@ def _asked(number: int, buyer: "BuyerRow", sources: Sources, books: Books, today
 
 def _files_of(asking: Asking, out: Path, sources: Sources) -> Iterator[Path]:
     if asking.quote is not None:
-        written = write_files(asking.quote, out / asking.folder, paper=sources.settings.paper, photos=sources.photos)
+        set_by = sources.settings
+        written = write_files(
+            asking.quote,
+            out / asking.folder,
+            paper=set_by.paper,
+            photos=sources.photos,
+            logo=set_by.dealer.logo,
+        )
         yield from written.files
 
 

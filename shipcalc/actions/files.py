@@ -11,6 +11,7 @@ from shipcalc.settings import Paper
 
 if TYPE_CHECKING:
     from shipcalc.documents.buyer.language import Translated
+    from shipcalc.documents.logo import Logo
 
 # What may be sent as it is stands in a folder of its own, so that nothing of the office's is ever sent with it.
 BUYER_FOLDER, OFFICE_FOLDER = "buyer", "office"
@@ -56,31 +57,34 @@ def write_files(
     option: int | None = None,
     all_choices: bool = False,
     photos: Path | None = None,
+    logo: Path | None = None,
     language: str = ENGLISH,
 ) -> Written:
     """Write all files of a quote into `folder`, the buyer's and the office's apart.
 
     The checklist is for `option`, else the recommended one. The buyer's workbook has the recommended one line by line, and
     `option` or, with `all_choices`, each of them on a sheet of its own. `photos` is the folder of the stock list, where its
-    pictures are; `language` is that of `quote.pdf`, which the office's workbook says where it is not English. Each file is
-    whole or not there at all. Raises WrongInput where the folder cannot be written, and where somebody has worked in the
-    checklist that stands in it.
+    pictures are; `logo` is the file of the dealer's; `language` is that of `quote.pdf`, which the office's workbook says where
+    it is not English. Each file is whole or not there at all. Raises WrongInput where the folder cannot be written, and where
+    somebody has worked in the checklist that stands in it.
     """
     from shipcalc.documents.buyer.mail import mail_bytes
     from shipcalc.documents.buyer.message import message_letter
     from shipcalc.documents.buyer.workbook import write_buyer_workbook
     from shipcalc.documents.checklist.workbook import write_checklist_workbook
     from shipcalc.documents.letter import as_html, as_text
+    from shipcalc.documents.logo import read_logo
     from shipcalc.documents.office.workbook import write_office_workbook
     from shipcalc.quote.as_data import quote_to_json
     from shipcalc.quote.buyer import for_buyer
     from shipcalc.sheets.saving import save
 
     check_not_worked_in(folder / CHECKLIST_FILE)
+    shown = read_logo(logo)
     # The data go first: a folder that cannot be written is told before the slower workbooks are made.
     save(folder / DATA_FILE, quote_to_json(quote).encode() + b"\n")
     letter = message_letter(quote)
-    pdf, translation = _offer(quote, photos, language)
+    pdf, translation = _offer(quote, photos, shown, language)
     save(folder / MESSAGE_FILE, as_text(letter).encode())
     save(folder / HTML_FILE, as_html(letter).encode())
     save(folder / MAIL_FILE, mail_bytes(letter, quote, pdf=pdf))
@@ -94,16 +98,16 @@ def write_files(
     return Written(tuple(folder / name for name in _WRITTEN), remarks)
 
 
-def _offer(quote: Quote, photos: Path | None, language: str) -> "tuple[bytes, Translated | None]":
+def _offer(quote: Quote, photos: Path | None, logo: "Logo | None", language: str) -> "tuple[bytes, Translated | None]":
     """Return the buyer's offer in a language, and what there is to say of its translation."""
     from shipcalc.documents.buyer.pdf import quote_pdf
 
     if language == ENGLISH:
-        return quote_pdf(quote, photos=photos), None
+        return quote_pdf(quote, photos=photos, logo=logo), None
     from shipcalc.documents.buyer.language import reader_of, translated  # late: only another language takes babel
 
     reader = reader_of(quote, language)
-    return quote_pdf(quote, photos=photos, reader=reader), translated(reader)
+    return quote_pdf(quote, photos=photos, logo=logo, reader=reader), translated(reader)
 
 
 def check_not_worked_in(checklist: Path) -> None:

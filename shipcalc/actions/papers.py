@@ -96,6 +96,7 @@ def facts_of(number: str, desk: "Desk", *, size: "Format", choice: int | None = 
 
 
 def _of_quote(connection: "Connection", kept: "Kept", desk: "Desk", size: "Format", choice: int | None) -> "Facts":
+    from shipcalc.documents.logo import read_logo
     from shipcalc.documents.papers.facts import Facts
 
     quote = kept.quote
@@ -111,11 +112,13 @@ def _of_quote(connection: "Connection", kept: "Kept", desk: "Desk", size: "Forma
         parties=_parties(connection, quote.buyer, {}),
         signatory=desk.settings.dealer.signatory,
         bank=desk.settings.bank.lines(),
+        logo=read_logo(desk.settings.dealer.logo),
         size=size,
     )
 
 
 def _of_shipment(connection: "Connection", shipment: "Shipment", desk: "Desk", size: "Format") -> "Facts":
+    from shipcalc.documents.logo import read_logo
     from shipcalc.documents.papers.facts import Facts
 
     return Facts(
@@ -127,6 +130,7 @@ def _of_shipment(connection: "Connection", shipment: "Shipment", desk: "Desk", s
         parties=_parties(connection, shipment.quote.buyer, shipment.references),
         signatory=desk.settings.dealer.signatory,
         bank=desk.settings.bank.lines(),
+        logo=read_logo(desk.settings.dealer.logo),
         size=size,
     )
 

@@ -67,8 +67,10 @@ def show(number: str, desk: "Desk") -> Shown:
 def misses_of(shipment: "Shipment", today: date) -> tuple[str, ...]:
     """Return what recorded days and ticks show to be missed or dear."""
     from shipcalc.checklist.misses import misses
+    from shipcalc.trade import called_by
 
-    return tuple(misses(_with_gates(shipment), shipment.moments, shipment.free_days, today))
+    called = called_by(leg.mode for leg in shipment.option.legs)[0]
+    return tuple(misses(_with_gates(shipment), shipment.moments, shipment.free_days, today, called))
 
 
 def _with_gates(shipment: "Shipment") -> "Sequence[Item]":

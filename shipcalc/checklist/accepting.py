@@ -18,7 +18,7 @@ from shipcalc.records import dataclass, replace
 from shipcalc.schedule.border import first_departure
 from shipcalc.schedule.due import due_date
 from shipcalc.schedule.working_days import OFFICE, YARD, working_day_from, working_day_until
-from shipcalc.trade import MOMENTS
+from shipcalc.trade import MOMENTS, Called, called_by
 
 _BEFORE_IT_LEAVES = frozenset(MOMENTS[: MOMENTS.index("pickup") + 1])
 _FROM_THE_CUTOFF_ON = ("cut-off", "sailing", "arrival", "release")
@@ -57,7 +57,8 @@ def accepted_on(quote: Quote, index: int, day: date, *, sailing: date | None = N
         raise WrongInput("nothing sails on the way that was chosen", where=asked("sailing"), remedy="leave it out")
     meant = was if sailing is None else narrowed(was, sailing)
     moments, said = _moments_from(meant, day, quote, option)
-    if told := missed(moments):
+    called = called_by(leg.mode for leg in option.legs)[0]
+    if told := missed(moments, called):
         raise NoAnswer(
             told, where=quote.number or quote.to.name, remedy="give the day of a later ship, or make the quote anew"
         )
@@ -88,7 +89,9 @@ def _moments_from(
         later = {stage: _later(window, slip) for stage, window in was.items()}
         return {**later, "ready": (ready, ready), "pickup": _at_the_yard(was["pickup"], shift)}, ()
     held = timedelta(days=option.dates.held_days)
-    return _to_the_ship(was, ready, max(slips - held, late), _treatment(option))
+    return _to_the_ship(
+        was, ready, max(slips - held, late), _treatment(option), called_by(leg.mode for leg in option.legs)[0]
+    )
 
 
 def _in_hand_late(option: Option, day: date) -> timedelta:
@@ -113,7 +116,7 @@ def _treatment(option: Option) -> timedelta:
 
 
 def _to_the_ship(
-    was: Mapping[str, Window], ready: date, shift: timedelta, treatment: timedelta
+    was: Mapping[str, Window], ready: date, shift: timedelta, treatment: timedelta, called: Called
 ) -> tuple[dict[str, Window], tuple[str, ...]]:
     """Return the moments of a shipment by sea whose vehicle sets out later: on the quote's first ship, else on its last."""
     pickup = _at_the_yard(was["pickup"], shift)
@@ -124,14 +127,16 @@ def _to_the_ship(
         return moved, ()
     if port[0] + treatment > was["cut-off"][1] or first == last:
         raise NoAnswer(
-            out_of_reach(last, port[0], was["cut-off"][1]),
+            out_of_reach(last, port[0], was["cut-off"][1], called),
             where=asked("accepted"),
-            remedy="make the quote anew: it will find the next ship",
+            remedy=f"make the quote anew: it will find the next {called.carrier}",
         )
     after = {
         stage: _with_the_last(was[stage], last - first) for stage in (*_FROM_THE_CUTOFF_ON, "delivery") if stage in was
     }
-    told = f"The ship of {first.isoformat()} can no longer be reached; the next is that of {last.isoformat()}."
+    told = (
+        f"The {called.carrier} of {first.isoformat()} can no longer be reached; the next is that of {last.isoformat()}."
+    )
     return {**moved, **after}, (told,)
 
 

@@ -4,7 +4,7 @@ from collections.abc import Collection, Mapping
 from datetime import date, timedelta
 
 from shipcalc.quote.model import Window
-from shipcalc.trade import MOMENTS
+from shipcalc.trade import MOMENTS, SHIP, Called
 
 BY_SHIP = frozenset(MOMENTS[MOMENTS.index("cut-off") :])
 
@@ -24,18 +24,18 @@ def narrowed(
     return {**found, "cut-off": (found["cut-off"][0],) * 2} if "cut-off" in found else found
 
 
-def missed(moments: Mapping[str, Window]) -> str:
+def missed(moments: Mapping[str, Window], called: Called = SHIP) -> str:
     """Return that the vehicle no longer reaches the ship, as a sentence without its full stop; "" where it may."""
     if "port" not in moments or "cut-off" not in moments or moments["port"][0] <= moments["cut-off"][1]:
         return ""
-    return out_of_reach(moments["sailing"][1], moments["port"][0], moments["cut-off"][1])
+    return out_of_reach(moments["sailing"][1], moments["port"][0], moments["cut-off"][1], called)
 
 
-def out_of_reach(sails: date, at_port: date, cutoff: date) -> str:
+def out_of_reach(sails: date, at_port: date, cutoff: date, called: Called = SHIP) -> str:
     """Return the sentence that says it."""
     return (
-        f"the ship of {sails.isoformat()} can no longer be reached: the vehicle is at the port on {at_port.isoformat()} at the "
-        f"earliest, and the last day there is {cutoff.isoformat()}"
+        f"the {called.carrier} of {sails.isoformat()} can no longer be reached: the vehicle is at the {called.place} on "
+        f"{at_port.isoformat()} at the earliest, and the last day there is {cutoff.isoformat()}"
     )
 
 

@@ -6,15 +6,19 @@ from datetime import date, timedelta
 from shipcalc.checklist.items import Item
 from shipcalc.quote.model import Window
 from shipcalc.schedule.working_days import OFFICE, is_working_day, public_holidays, working_day_until
+from shipcalc.trade import SHIP, Called
 
 # The task that shows the vehicle in the terminal, and the one that shows it taken out at the other end (sheet Tasks).
 IN_THE_TERMINAL, TAKEN_OUT = "dock-receipt", "outturn"
-WHAT_NOW = "Ask the line for its next ship and move the sailing to that day; storage may be charged until then."
 MOST_NAMED = 3
 
 
 def misses(
-    items: Sequence[Item], moments: Mapping[str, Window], free_days: Mapping[str, int], today: date
+    items: Sequence[Item],
+    moments: Mapping[str, Window],
+    free_days: Mapping[str, int],
+    today: date,
+    called: Called = SHIP,
 ) -> Iterator[str]:
     """Yield what has to be said of the ship and the ports, one sentence or two each; nothing for a shipment by road.
 
@@ -24,7 +28,7 @@ def misses(
         return
     there = _of_task(items, IN_THE_TERMINAL)
     yield from _shut(moments["cut-off"], today)
-    yield from _too_late(there, items, moments["cut-off"][1], moments["sailing"][1], today)
+    yield from _too_late(there, items, moments["cut-off"][1], moments["sailing"][1], today, called)
     if "port" in free_days:
         yield from _storage_before_the_ship(there, free_days["port"], moments["cut-off"][1])
         yield from _too_soon(there, free_days["port"], moments, today)
@@ -32,8 +36,8 @@ def misses(
         ends = moments["arrival"][1] + timedelta(days=free_days["arrival"])
         if today > ends and any(item.is_open for item in _of_task(items, TAKEN_OUT)):
             yield (
-                f"The free days at the port of arrival ended on {ends.isoformat()} at the latest, and nobody has ticked that the "
-                "vehicle was taken out: storage may be charged for each day."
+                f"The free days at the {called.place} of arrival ended on {ends.isoformat()} at the latest, "
+                "and nobody has ticked that the vehicle was taken out: storage may be charged for each day."
             )
 
 
@@ -52,18 +56,24 @@ def _shut(cutoff: Window, today: date) -> Iterator[str]:
             )
 
 
-def _too_late(there: Sequence[Item], items: Sequence[Item], cutoff: date, sailing: date, today: date) -> Iterator[str]:
-    ship, ended = f"the ship of {sailing.isoformat()}", f"the cut-off of {cutoff.isoformat()}"
+def _too_late(
+    there: Sequence[Item], items: Sequence[Item], cutoff: date, sailing: date, today: date, called: Called
+) -> Iterator[str]:
+    ship, ended = f"the {called.carrier} of {sailing.isoformat()}", f"the cut-off of {cutoff.isoformat()}"
+    what_now = (
+        f"Ask the line for its next {called.carrier} and move the {called.departure} to that day; "
+        "storage may be charged until then."
+    )
     for item in there:
         if item.state == "done" and item.done_on is not None and item.done_on > cutoff:
             yield (
                 f"{_whose(item)} came into the terminal on {item.done_on.isoformat()}, after {ended}: it may have missed {ship}. "
-                f"{WHAT_NOW}"
+                f"{what_now}"
             )
     if today > cutoff and any(item.is_open for item in there):
         yield (
             f"{ended[:1].upper()}{ended[1:]} is over, and nobody has ticked that the vehicle is in the terminal: it may have "
-            f"missed {ship}. {WHAT_NOW}"
+            f"missed {ship}. {what_now}"
         )
     for item in items:
         if item.stage == "cut-off" and item.critical and item.done_on is not None and item.done_on > cutoff:
@@ -76,7 +86,7 @@ def _too_late(there: Sequence[Item], items: Sequence[Item], cutoff: date, sailin
         more = f"; and {len(still) - MOST_NAMED} more" if len(still) > MOST_NAMED else ""
         yield (
             f"{ended[:1].upper()}{ended[1:]} is over, and this is not ticked: {named}{more}. Without it the vehicle may have "
-            f"missed {ship}. {WHAT_NOW}"
+            f"missed {ship}. {what_now}"
         )
 
 

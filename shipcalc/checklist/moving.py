@@ -11,7 +11,7 @@ from shipcalc.errors import WrongInput, asked
 from shipcalc.quote.model import Window
 from shipcalc.records import dataclass, replace
 from shipcalc.schedule.working_days import OFFICE, YARD, is_working_day, working_day_until
-from shipcalc.trade import MOMENTS
+from shipcalc.trade import MOMENTS, SHIP, Called
 
 # The moments that a ship sets; the vehicle's way to the port does not move them, and they do not move it.
 _BY_SHIP = frozenset({"cut-off", "sailing"})
@@ -28,7 +28,13 @@ class Moved:
 
 
 def moved(
-    items: Sequence[Item], moments: Mapping[str, Window], stage: str, *, days: int, known: date | None = None
+    items: Sequence[Item],
+    moments: Mapping[str, Window],
+    stage: str,
+    *,
+    days: int,
+    known: date | None = None,
+    called: Called = SHIP,
 ) -> Moved:
     """Return the shipment with one of its moments moved by `days` (earlier, where negative), and all that comes after it.
 
@@ -57,7 +63,7 @@ def moved(
         if item.is_open and not item.due_by_hand
     ]
     now = (*stays, *with_dates_that_hold(goes, after))
-    return Moved(moments=after, items=now, said=(*_said(after, moving), *_set_by_hand(now, moving)))
+    return Moved(moments=after, items=now, said=(*_said(after, moving, called), *_set_by_hand(now, moving)))
 
 
 def _set_by_hand(items: Sequence[Item], moving: frozenset[str]) -> Iterator[str]:
@@ -115,16 +121,19 @@ def _check_order(stage: str, moving: frozenset[str], moments: Mapping[str, Windo
             )
 
 
-def _said(moments: Mapping[str, Window], moving: frozenset[str]) -> Iterator[str]:
+def _said(moments: Mapping[str, Window], moving: frozenset[str], called: Called) -> Iterator[str]:
     for stage in ("ready", "pickup", "port"):
         for day in dict.fromkeys(moments[stage]) if stage in moving and stage in moments else ():
             if not is_working_day(day, YARD):
                 yield f"{MOMENTS_IN_WORDS[stage]}: {day.isoformat()} is a Sunday or a holiday: ask whether anybody is there."
-    if told := missed(moments):
-        yield f"{told[:1].upper()}{told[1:]}. Ask the line for the next ship, and move the sailing; storage may be charged."
+    if told := missed(moments, called):
+        what_now = (
+            f"Ask the line for the next {called.carrier}, and move the {called.departure}; storage may be charged."
+        )
+        yield f"{told[:1].upper()}{told[1:]}. {what_now}"
     elif "port" in moments and "cut-off" in moments and moments["port"][1] > moments["cut-off"][1]:
         yield (
             f"The vehicle may reach the terminal only on {moments['port'][1].isoformat()}, after the cut-off of "
-            f"{moments['cut-off'][1].isoformat()}: it would then wait for the next sailing, and storage may be charged. "
-            "Ask the line, and move the sailing too."
+            f"{moments['cut-off'][1].isoformat()}: it would then wait for the next {called.departure}, and storage may be "
+            f"charged. Ask the line, and move the {called.departure} too."
         )

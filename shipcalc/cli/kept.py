@@ -166,9 +166,9 @@ def show_quote(
     quote = found.kept.quote
     stock = desk.settings.stock
     photos = stock.parent if stock is not None else None
-    written = Written()
+    set_by, written = desk.settings, Written()
     if out is not None:
-        written = write_files(quote, out, paper=desk.settings.paper, photos=photos, language=spoken)
+        written = write_files(quote, out, paper=set_by.paper, photos=photos, logo=set_by.dealer.logo, language=spoken)
     if as_json:
         show_json(quote_to_json(quote))
     else:

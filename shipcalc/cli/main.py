@@ -46,6 +46,7 @@ class Group(NamedTuple):
 # The commands without verbs, by the module that has them.
 SINGLE = {
     "demo": "shipcalc.cli.newcomer",
+    "setup": "shipcalc.cli.setup",
     "quote": "shipcalc.cli.sales",
     "stock": "shipcalc.cli.sales",
     "place": "shipcalc.cli.sales",

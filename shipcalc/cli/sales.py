@@ -212,13 +212,15 @@ def _answer(
     folder = out if out is not None or kept_in is None else kept_in / folder_name(made)
     written = Written()
     if folder is not None:
+        set_by = sources.settings
         written = write_files(
             made,
             folder,
-            paper=sources.settings.paper,
+            paper=set_by.paper,
             option=chosen,
             all_choices=all_choices,
             photos=sources.photos,
+            logo=set_by.dealer.logo,
             language=spoken,
         )
     told = made if for_office else for_buyer(made)

@@ -12,6 +12,7 @@ from shipcalc.desk.clerk import Clerk
 from shipcalc.desk.orders import AskedQuote
 from shipcalc.documents import wording
 from shipcalc.documents.buyer.pdf import quote_pdf
+from shipcalc.documents.logo import read_logo
 from shipcalc.documents.offer.differences import differences, signed
 from shipcalc.documents.offer.first_answer import answers, place_and_vehicles
 from shipcalc.documents.offer.itemised import groups, included_charges, label, local_charges
@@ -48,7 +49,9 @@ def page(clerk: Clerk) -> APIRouter:
     async def pdf(asked: AskedQuote) -> Response:
         """Return the offer as PDF."""
         quote = await clerk.quote(asked)
-        return Response(await clerk.do(lambda: quote_pdf(quote)), media_type="application/pdf")
+        logo = (await clerk.do(clerk.sources)).settings.dealer.logo
+        made = await clerk.do(lambda: quote_pdf(quote, logo=read_logo(logo)))
+        return Response(made, media_type="application/pdf")
 
     return paths
 

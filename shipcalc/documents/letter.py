@@ -54,7 +54,7 @@ def greeting(name: str) -> str:
 
 def signed_by(dealer: Dealer, *more: str) -> tuple[str, ...]:
     """Return the sign-off: who writes, and how to reach them."""
-    told = (dealer.name, dealer.phone, dealer.email, dealer.website, *more)
+    told = (dealer.signatory, dealer.name, dealer.phone, dealer.email, dealer.website, *more)
     return ("Kind regards,", *(line for line in map(one_line, told) if line))
 
 

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from shipcalc.documents import wording
+from shipcalc.documents.logo import Logo
 from shipcalc.quote.model import Dealer, Quote
 from shipcalc.settings import Paper
 
@@ -16,10 +17,11 @@ def paper_for(country: str) -> Paper:
     return "letter" if country in _ON_LETTER else "a4"
 
 
-def head(quote: Quote) -> Mapping[str, Any]:
-    """Return `dealer` and `reference` as `typeset/house.typ` takes them."""
+def head(quote: Quote, logo: Logo | None = None) -> Mapping[str, Any]:
+    """Return `dealer` and `reference` as `typeset/house.typ` takes them; `logo` as `read_logo` gives it."""
     day = f"  ·  {wording.day(quote.as_of)}" if quote.number else ""
-    return {"dealer": dealer_lines(quote.dealer), "reference": f"{wording.reference(quote)}{day}"}
+    shown = {} if logo is None else {"logo": logo}
+    return {"dealer": {**dealer_lines(quote.dealer), **shown}, "reference": f"{wording.reference(quote)}{day}"}
 
 
 def dealer_lines(dealer: Dealer) -> Mapping[str, Any]:

@@ -12,7 +12,7 @@ from shipcalc.records import dataclass, replace
 from shipcalc.register.events import note_event
 from shipcalc.register.opening import Register
 from shipcalc.register.shipments import Line, Shipment, find_shipment, keep_changed, line_meant
-from shipcalc.trade import MOMENTS
+from shipcalc.trade import MOMENTS, called_by
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,7 +94,8 @@ def shifted(
     from shipcalc.checklist.changes import moves
 
     items = [line.item for line in shipment.lines]
-    after = moved(items, shipment.moments, stage, days=days, known=known)
+    called = called_by(leg.mode for leg in shipment.option.legs)[0]
+    after = moved(items, shipment.moments, stage, days=days, known=known, called=called)
     now = {item.id: item for item in after.items}
     lines = tuple(replace(line, item=_as_kept(now[line.item.id])) for line in shipment.lines)
     changed = moves(after.items, {item.id: item for item in items}, after.moments, was or shipment.moments)

@@ -71,6 +71,12 @@ class Style:
         return replace(self, name=f"{self.name}, {align}", align=align)
 
 
+def accented(style: Style, accent: str) -> Style:
+    """Return a style with another dark colour (RRGGBB) wherever it has ours."""
+    ink, ground, rule = (accent if one == ACCENT else one for one in (style.ink, style.ground, style.rule_ink))
+    return replace(style, ink=ink, ground=ground, rule_ink=rule)
+
+
 LETTERHEAD = Style("Letterhead", size=9, bold=True, ink=ACCENT)
 TITLE = Style("Title line", size=20, ink=ACCENT, upright="bottom")
 SUBTITLE = Style("Subtitle", size=11, ink=GREY)

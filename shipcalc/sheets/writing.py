@@ -55,13 +55,19 @@ USUAL_MARGINS = Margins()
 
 
 class Book:
-    """A workbook being written. `made` is the only date it carries; `paper` the size its pages print on."""
+    """A workbook being written. `made` is the only date it carries; `paper` the size its pages print on.
 
-    def __init__(self, *, title: str, creator: str, made: date, paper: Paper = "letter", subject: str = "") -> None:
+    `accent` (#RRGGBB) is what stands in the place of our own dark colour.
+    """
+
+    def __init__(
+        self, *, title: str, creator: str, made: date, paper: Paper = "letter", subject: str = "", accent: str = ""
+    ) -> None:
         from openpyxl import Workbook
 
         self.paper: Paper = paper
         self.creator = creator
+        self._accent = accent.removeprefix("#") or look.ACCENT
         self.shown: list[dict[str, str]] = []  # what each formula shows, by sheet and cell
         self._book: Workbook = Workbook()
         self._book.remove(self._book.worksheets[0])
@@ -100,7 +106,7 @@ class Book:
     def style_name(self, style: Style) -> str:
         """Return the name of a style, making it known to the workbook when it is first used."""
         if style.name not in self._styles:
-            self._book.add_named_style(named_style(style))
+            self._book.add_named_style(named_style(look.accented(style, self._accent)))
             self._styles.add(style.name)
         return style.name
 

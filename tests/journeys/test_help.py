@@ -8,11 +8,24 @@ from pathlib import Path
 import pytest
 
 import shipcalc
-from shipcalc.cli import contacts, costs, kept, kept_register, lanes, manager, newcomer, office, sales, shipments, today
+from shipcalc.cli import (
+    contacts,
+    costs,
+    kept,
+    kept_register,
+    lanes,
+    manager,
+    newcomer,
+    office,
+    sales,
+    setup,
+    shipments,
+    today,
+)
 from shipcalc.cli.main import SINGLE, commands_of
 from tests.journeys.conftest import with_yes
 
-COMMANDS = [*newcomer.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS, *today.COMMANDS]
+COMMANDS = [*newcomer.COMMANDS, *setup.COMMANDS, *sales.COMMANDS, *lanes.COMMANDS, *today.COMMANDS]
 NAMES = [name for name, *_ in COMMANDS] + ["checklist", "quotes", "shipments", "contacts", "costs", "register"]
 VERBS = [("checklist", *command) for command in office.COMMANDS] + [("rates", *command) for command in manager.COMMANDS]
 VERBS += [("quotes", *command) for command in kept.COMMANDS]
@@ -25,6 +38,7 @@ VERBS += [("register", *command) for command in kept_register.COMMANDS]
 def test_the_commands_are_those_of_the_three_people() -> None:
     assert NAMES == [
         "demo",
+        "setup",
         "quote",
         "stock",
         "place",

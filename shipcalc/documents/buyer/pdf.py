@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from shipcalc.documents import stationery, wording
 from shipcalc.documents.buyer.pdf_lines import customs, lines
+from shipcalc.documents.logo import Logo
 from shipcalc.documents.notes import Notes, notes
 from shipcalc.documents.offer.acceptance import WINDOWS, accepts, bank_told, payment_told, sent_back_told
 from shipcalc.documents.offer.differences import Difference, differences, signed
@@ -53,24 +54,28 @@ _AS_IT_IS = ("dealer", "photo", "svg", "alt")
 _FACTS = ("price", "when", "ready", "else", "altogether", "also", "missing", "book")
 
 
-def quote_pdf(quote: Quote, *, photos: Path | None = None, reader: "Reader | None" = None) -> bytes:
+def quote_pdf(
+    quote: Quote, *, photos: Path | None = None, logo: Logo | None = None, reader: "Reader | None" = None
+) -> bytes:
     """Return the offer of any quote as a PDF, on the paper of the buyer's country; what is not the buyer's is taken out.
 
-    `photos` is the folder that the names of pictures in the stock list start from. `reader` says
-    it in another language than English.
+    `photos` is the folder that the names of pictures in the stock list start from, `logo` as `read_logo` gives it. `reader`
+    says it in another language than English.
     """
     shown = for_buyer(quote)
     paper = stationery.paper_for(shown.to.country)
     language = "en" if reader is None else reader.language
-    return typeset(TEMPLATE, quote_data(shown, photos, reader), paper=paper, language=language, day=shown.as_of)
+    return typeset(TEMPLATE, quote_data(shown, photos, reader, logo), paper=paper, language=language, day=shown.as_of)
 
 
-def quote_data(quote: Quote, photos: Path | None = None, reader: "Reader | None" = None) -> Mapping[str, Any]:
+def quote_data(
+    quote: Quote, photos: Path | None = None, reader: "Reader | None" = None, logo: Logo | None = None
+) -> Mapping[str, Any]:
     """Return all that the template sets: words and pictures as every face has them."""
     best = quote.options[quote.recommended]
     say = str if reader is None else reader.say
     told = {
-        **stationery.head(quote),
+        **stationery.head(quote, logo),
         "headings": {**_HEADINGS, "amount": quote.currency},
         "title": wording.headline(quote),
         "under_title": under_title(quote),
@@ -157,10 +162,10 @@ def _picture(scene: Scene | None) -> Mapping[str, str] | None:
 def _texts(told: object) -> Iterator[str]:
     """Yield every text of the paper, to find the words in it that want explaining."""
     if isinstance(told, str):
-        yield told if not told.startswith("<?xml") else ""
+        yield told if not told.startswith("<") else ""  # a drawing
     elif isinstance(told, Mapping):
         for one in told.values():
             yield from _texts(one)
-    elif isinstance(told, Sequence):
+    elif isinstance(told, Sequence) and not isinstance(told, bytes):
         for one in told:
             yield from _texts(one)

@@ -25,6 +25,7 @@ def write_buyer_workbook(
         title=wording.headline(shown),
         subject=wording.reference(shown),
         creator=shown.dealer.name,
+        accent=shown.dealer.accent,
         made=shown.as_of,
         paper=paper,
     )

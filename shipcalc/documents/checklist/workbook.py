@@ -61,6 +61,7 @@ def write_checklist_workbook(
     book = Book(
         title=f"Checklist: {', '.join(vehicle.name for vehicle in quote.vehicles)}",
         creator=quote.dealer.name,
+        accent=quote.dealer.accent,
         made=now.written_on,
         paper=paper,
         subject=wording.reference(quote),

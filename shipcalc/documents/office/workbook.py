@@ -36,6 +36,7 @@ def write_office_workbook(
         title=f"For the office: {wording.headline(quote)}",
         subject=wording.reference(quote),
         creator=quote.dealer.name,
+        accent=quote.dealer.accent,
         made=quote.as_of,
         paper=paper,
     )

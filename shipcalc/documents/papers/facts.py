@@ -5,6 +5,7 @@ from datetime import date
 from decimal import Decimal
 
 from shipcalc.documents import wording
+from shipcalc.documents.logo import Logo
 from shipcalc.documents.offer.itemised import included_charges
 from shipcalc.money import decimals
 from shipcalc.places.place import Place
@@ -45,6 +46,7 @@ class Facts:
     parties: Mapping[str, Party] = field(default_factory=dict)
     signatory: str = ""
     bank: tuple[str, ...] = ()
+    logo: Logo | None = None
     size: Format = "letter"
 
     @property

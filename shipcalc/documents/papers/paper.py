@@ -92,7 +92,7 @@ class Paper:
 
 def paper_pdf(paper: Paper, facts: Facts) -> bytes:
     """Return a paper as PDF, on the paper of the dealer's country."""
-    data = {**stationery.head(facts.quote), **paper_data(paper)}
+    data = {**stationery.head(facts.quote, facts.logo), **paper_data(paper)}
     return typeset(paper.template, data, paper=facts.size, language="en", day=facts.day)
 
 
