@@ -69,7 +69,14 @@ def make_checklist(
     Raises WrongInput for a file that is no quote, a choice it does not have, a quote without tasks, and where somebody has
     worked in the checklist that would be written over.
     """
-    from shipcalc.actions.files import CHECKLIST_NAME, DATA_NAME, check_not_worked_in, option_index, read_quote
+    from shipcalc.actions.files import (
+        CHECKLIST_NAME,
+        DATA_NAME,
+        check_not_worked_in,
+        option_index,
+        read_quote,
+        write_first_calendar,
+    )
     from shipcalc.checklist.accepting import accepted_on
     from shipcalc.checklist.making import checklist, free_days, gates
     from shipcalc.checklist.misses import misses
@@ -91,23 +98,11 @@ def make_checklist(
     check_not_worked_in(file)
     write_checklist_workbook(quote, index, file, paper=paper)
     items = checklist(quote, option)
-    calendar = _first_calendar(quote, option, items, file)
+    calendar = file.with_suffix(".ics")
+    write_first_calendar(quote, option, items, calendar)
     called = called_by(leg.mode for leg in option.legs)[0]
     warned = misses(items, gates(quote, option), free_days(option), said_yes, called)
     return Checklist(quote, option, items, file, calendar, (*taken.said, *warned))
-
-
-def _first_calendar(quote: "Quote", option: "Option", items: "tuple[Item, ...]", checklist_file: Path) -> Path:
-    """Write the calendar of a checklist beside it and return its file."""
-    from shipcalc.checklist.making import gates, shipment_key
-    from shipcalc.documents.checklist.calendar import calendar_bytes
-    from shipcalc.documents.checklist.workbook import checklist_title
-    from shipcalc.sheets.saving import save
-
-    key, title, moments = shipment_key(quote, option), checklist_title(quote), gates(quote, option)
-    calendar = checklist_file.with_suffix(".ics")
-    save(calendar, calendar_bytes(items, moments, key=key, title=title, version=1, written_on=quote.as_of))
-    return calendar
 
 
 def read_checklist(files: Sequence[Path], *, out: Path | None, today: date) -> ReadBack:

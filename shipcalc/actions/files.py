@@ -10,8 +10,10 @@ from shipcalc.records import dataclass
 from shipcalc.settings import Paper
 
 if TYPE_CHECKING:
+    from shipcalc.checklist.items import Item
     from shipcalc.documents.buyer.language import Translated
     from shipcalc.documents.logo import Logo
+    from shipcalc.quote.model import Option
 
 # What may be sent as it is stands in a folder of its own, so that nothing of the office's is ever sent with it.
 BUYER_FOLDER, OFFICE_FOLDER = "buyer", "office"
@@ -21,10 +23,12 @@ MESSAGE_FILE = f"{BUYER_FOLDER}/message.txt"
 HTML_FILE = f"{BUYER_FOLDER}/message.html"
 MAIL_FILE = f"{BUYER_FOLDER}/message.eml"
 CHECKLIST_NAME = "checklist.xlsx"
+CALENDAR_NAME = "checklist.ics"
 TO_PRINT_NAME = "checklist-to-print.pdf"
 DATA_NAME = "quote.json"
 OFFICE_FILE = f"{OFFICE_FOLDER}/quote-office.xlsx"
 CHECKLIST_FILE = f"{OFFICE_FOLDER}/{CHECKLIST_NAME}"
+CALENDAR_FILE = f"{OFFICE_FOLDER}/{CALENDAR_NAME}"
 TO_PRINT_FILE = f"{OFFICE_FOLDER}/{TO_PRINT_NAME}"
 DATA_FILE = f"{OFFICE_FOLDER}/{DATA_NAME}"
 _WRITTEN = (
@@ -36,6 +40,7 @@ _WRITTEN = (
     OFFICE_FILE,
     CHECKLIST_FILE,
     TO_PRINT_FILE,
+    CALENDAR_FILE,
     DATA_FILE,
 )
 LONGEST_NAME = 80
@@ -62,12 +67,13 @@ def write_files(
 ) -> Written:
     """Write all files of a quote into `folder`, the buyer's and the office's apart.
 
-    The checklist is for `option`, else the recommended one. The buyer's workbook has the recommended one line by line, and
-    `option` or, with `all_choices`, each of them on a sheet of its own. `photos` is the folder of the stock list, where its
-    pictures are; `logo` is the file of the dealer's; `language` is that of `quote.pdf`, which the office's workbook says where
+    Checklist and calendar are for `option`, else the recommended one. The buyer's workbook has the recommended one line by
+    line, and `option` or, with `all_choices`, each of them on a sheet of its own. `photos` is the folder of the stock list, where
+    its pictures are; `logo` is the file of the dealer's; `language` is that of `quote.pdf`, which the office's workbook says where
     it is not English. Each file is whole or not there at all. Raises WrongInput where the folder cannot be written, and where
     somebody has worked in the checklist that stands in it.
     """
+    from shipcalc.checklist.making import checklist
     from shipcalc.documents.buyer.mail import mail_bytes
     from shipcalc.documents.buyer.message import message_letter
     from shipcalc.documents.buyer.workbook import write_buyer_workbook
@@ -94,6 +100,8 @@ def write_files(
     write_buyer_workbook(for_buyer(quote), folder / BUYER_FILE, choices=itemised, paper=paper, photos=photos)
     write_office_workbook(quote, folder / OFFICE_FILE, paper=paper, translation=translation)
     write_checklist_workbook(quote, chosen, folder / CHECKLIST_FILE, paper=paper)
+    option_taken = quote.options[chosen]
+    write_first_calendar(quote, option_taken, checklist(quote, option_taken), folder / CALENDAR_FILE)
     remarks = () if translation is None else (translation.told,)
     return Written(tuple(folder / name for name in _WRITTEN), remarks)
 
@@ -108,6 +116,17 @@ def _offer(quote: Quote, photos: Path | None, logo: "Logo | None", language: str
 
     reader = reader_of(quote, language)
     return quote_pdf(quote, photos=photos, logo=logo, reader=reader), translated(reader)
+
+
+def write_first_calendar(quote: Quote, option: "Option", items: "tuple[Item, ...]", calendar: Path) -> None:
+    """Write the calendar of a checklist as it is first dated; what is written after a yes has the same entries."""
+    from shipcalc.checklist.making import gates, shipment_key
+    from shipcalc.documents.checklist.calendar import calendar_bytes
+    from shipcalc.documents.checklist.workbook import checklist_title
+    from shipcalc.sheets.saving import save
+
+    key, title, moments = shipment_key(quote, option), checklist_title(quote), gates(quote, option)
+    save(calendar, calendar_bytes(items, moments, key=key, title=title, version=1, written_on=quote.as_of))
 
 
 def check_not_worked_in(checklist: Path) -> None:

@@ -23,6 +23,7 @@ FILES = {
     "office/quote-office.xlsx",
     "office/checklist.xlsx",
     "office/checklist-to-print.pdf",
+    "office/checklist.ics",
     "office/quote.json",
 }
 
