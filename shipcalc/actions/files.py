@@ -68,10 +68,10 @@ def write_files(
     """Write all files of a quote into `folder`, the buyer's and the office's apart.
 
     Checklist and calendar are for `option`, else the recommended one. The buyer's workbook has the recommended one line by
-    line, and `option` or, with `all_choices`, each of them on a sheet of its own. `photos` is the folder of the stock list, where
-    its pictures are; `logo` is the file of the dealer's; `language` is that of `quote.pdf`, which the office's workbook says where
-    it is not English. Each file is whole or not there at all. Raises WrongInput where the folder cannot be written, and where
-    somebody has worked in the checklist that stands in it.
+    line, and `option` or, with `all_choices`, each of them on a sheet of its own. `photos` is the folder of the stock list,
+    where its pictures are; `logo` is the file of the dealer's; `language` is that of `quote.pdf`, which the office's
+    workbook says where it is not English. Each file is whole or not there at all. Raises WrongInput where the folder cannot
+    be written, and where somebody has worked in the checklist that stands in it.
     """
     from shipcalc.checklist.making import checklist
     from shipcalc.documents.buyer.mail import mail_bytes

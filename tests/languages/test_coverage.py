@@ -12,9 +12,10 @@ from shipcalc.actions.sources import invented_sources
 from shipcalc.documents.buyer.language import reader_of
 from shipcalc.documents.buyer.pdf import quote_data
 from shipcalc.errors import NoAnswer, WrongInput
-from shipcalc.languages.known import LANGUAGES
+from shipcalc.languages.known import ENGLISH, LANGUAGES
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.quote.model import Quote
+from shipcalc.records import replace
 from tests.quote.kept_answers import DAY, fetched_or_kept, orders
 
 EVERY = 22  # of 660 requests: home, border, RoRo, container, ferry, collected, to a terminal
@@ -97,3 +98,12 @@ def test_every_amount_of_an_offer_is_in_its_translation(language: str, quotes: l
             assert [amounts(text) for text in texts(told[part])] == [amounts(text) for text in texts(english[part])], (
                 part
             )
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_an_account_never_keeps_the_caution_about_accounts_from_being_said(language: str, quotes: list[Quote]) -> None:
+    bare = quotes[0]
+    with_bank = replace(bare, dealer=replace(bare.dealer, bank=("Heron & Vale; Motors", "Bank of Nowhere", "IBAN X")))
+    caution = quote_data(bare, reader=reader_of(bare, language))["bank"][-1]
+    assert quote_data(with_bank, reader=reader_of(with_bank, language))["bank"][-1] == caution
+    assert caution != quote_data(bare)["bank"][-1] or language == ENGLISH

@@ -5,12 +5,15 @@ import unicodedata
 from collections.abc import Callable, Iterator
 from datetime import date
 from decimal import Decimal
+from io import BytesIO
 
 import numpy as np
 import pytest
+from PIL import Image
 
 from shipcalc.documents.buyer.pdf import quote_pdf
 from shipcalc.documents.notes import notes
+from shipcalc.documents.offer.acceptance import BANK_CAUTION
 from shipcalc.documents.offer.plain_words import TERMS, WORDS
 from shipcalc.documents.offer.route import stretches
 from shipcalc.documents.stationery import paper_for
@@ -308,6 +311,23 @@ def test_no_dealer_and_ten_more_charges_still_make_a_paper(
 
 def test_the_same_quote_gives_the_same_bytes(asked: Callable[[str], Quote]) -> None:
     assert quote_pdf(asked("RoRo")) == quote_pdf(asked("RoRo"))
+
+
+def test_terms_account_logo_and_colour_of_the_dealer_stand_in_the_offer(
+    asked: Callable[[str], Quote], read_pdf: Callable[..., str]
+) -> None:
+    plain = asked("at home")
+    bank = ("Heron & Vale Motors", "Bank of Nowhere", "IBAN GB82 WEST 1234 5698 7654 32")
+    own = replace(plain.dealer, accent="#7A1F3D", terms=("We hold the vehicle for ten days.",), bank=bank)
+    file = BytesIO()
+    Image.new("RGB", (120, 40), "#7A1F3D").save(file, "PNG")
+    pdf = quote_pdf(replace(plain, dealer=own), logo=file.getvalue())
+    told = said(pdf, read_pdf)
+    assert all(one in told for one in (*own.terms, *bank, BANK_CAUTION))
+    assert told.index(bank[-1]) < told.index(BANK_CAUTION)  # the caution follows the account
+    assert len(read_pdf(pdf, "pdfimages", "-list").splitlines()) == 2 + 1  # two lines of head
+    assert pages(pdf, read_pdf) == 2
+    assert "IBAN" not in said(quote_pdf(plain), read_pdf)
 
 
 @pytest.mark.parametrize(("country", "paper"), [("US", "letter"), ("CA", "letter"), ("MX", "letter"), ("PH", "letter"),

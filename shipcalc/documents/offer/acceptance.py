@@ -13,12 +13,15 @@ BANK_CAUTION = (
 )
 
 
-def bank_told(quote: Quote) -> str:
-    """Return where the money goes, as far as the dealer has set it, and always how to be sure of it."""
+def bank_told(quote: Quote) -> tuple[str, ...]:
+    """Return where the money goes, as far as the dealer has set it, and always how to be sure of it: sentences.
+
+    Each is said by itself in another language: one that cannot be must not keep the caution in English.
+    """
     if not quote.dealer.bank:
-        return BANK_CAUTION
-    reference = f" Write {quote.number} with it." if quote.number else ""
-    return f"Payment goes to {', '.join(quote.dealer.bank)}.{reference} {BANK_CAUTION}"
+        return (BANK_CAUTION,)
+    reference = (f"Write {quote.number} with it.",) if quote.number else ()
+    return (f"Payment goes to {', '.join(quote.dealer.bank)}.", *reference, BANK_CAUTION)
 
 
 def payment_told(quote: Quote, option: Option) -> str:
