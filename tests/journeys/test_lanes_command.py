@@ -61,6 +61,7 @@ STOPPED_AFTER_A_PART = """
 import os, signal, sys
 from shipcalc.bulk.parts import Parts
 from shipcalc.cli.main import main
+signal.signal(signal.SIGINT, signal.default_int_handler)  # a shell's background job would not hear of it
 write = Parts.write
 def write_and_stop(parts, block, table):
     write(parts, block, table)
