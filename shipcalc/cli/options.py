@@ -54,14 +54,14 @@ def day_of(text: str, option: str, *, today: date | None = None) -> date:
 
 
 def _day_as_people_say_it(text: str, option: str, today: date) -> date:
-    from shipcalc.schedule.said_days import days_meant
+    from shipcalc.schedule.said_days import HOW_TO_SAY_A_DAY, days_meant
 
     days = days_meant(text, today=today)
     if not days:
         raise WrongInput(
             f'"{text}" is not a date',
             where=option,
-            remedy="write it as 2026-12-15, or say dec 15, next friday, in two weeks",
+            remedy=HOW_TO_SAY_A_DAY,
         )
     day = days[0] if len(days) == 1 else _one_of(days, text, option)
     note(f'{option}: "{text.strip()}" is taken as {day_in_words(day)}')

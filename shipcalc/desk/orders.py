@@ -7,7 +7,7 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_valida
 
 from shipcalc.actions.quoting import Order
 from shipcalc.errors import WrongInput
-from shipcalc.schedule.said_days import days_meant
+from shipcalc.schedule.said_days import HOW_TO_SAY_A_DAY, days_meant
 
 _LONGEST = 500
 Text = Annotated[str, Field(max_length=_LONGEST)]
@@ -102,6 +102,5 @@ def _day(text: str, field: str, today: date) -> date | None:
         which = " or ".join(day.isoformat() for day in days)
         raise WrongInput(f'"{said}" can be {which}', where=where, remedy="write one of them")
     if not days:
-        remedy = "write it as 2026-12-15, or say dec 15, next friday, in two weeks"
-        raise WrongInput(f'"{said}" is not a date', where=where, remedy=remedy)
+        raise WrongInput(f'"{said}" is not a date', where=where, remedy=HOW_TO_SAY_A_DAY)
     return days[0]

@@ -45,6 +45,10 @@ _WITH_WEEKDAY = re.compile(r"(?P<name>[a-z]+)\.?,? (?:the )?(?P<rest>.*\d.*)")
 _END = re.compile(r"(?:the )?end of (?:the |this )?(?P<month>[a-z]+)")
 
 
+# What is told to somebody whose day is none.
+HOW_TO_SAY_A_DAY = "write it as 2026-12-15, or say dec 15, next friday, in two weeks"
+
+
 def days_meant(text: str, *, today: date) -> tuple[date, ...]:
     """Return the days that a text can mean when it is said on `today`, the earliest first; none where it names no day."""
     said = " ".join(text.casefold().replace("’", "'").split()).removesuffix(".")

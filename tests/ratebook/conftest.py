@@ -18,6 +18,7 @@ from shipcalc.ratebook.rows.currencies import Currency
 from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.rows.fuel import FuelScheme
 from shipcalc.ratebook.rows.imports import Country, EntryRule, Hold, ImportCharge
+from shipcalc.ratebook.rows.known_settings import SETTINGS
 from shipcalc.ratebook.rows.loading import LoadingWay
 from shipcalc.ratebook.rows.marine_cover import MarineCover
 from shipcalc.ratebook.rows.mile_bands import MileBand
@@ -26,7 +27,6 @@ from shipcalc.ratebook.rows.on_carriage import OnCarriage
 from shipcalc.ratebook.rows.paperwork import DocumentRow, TaskRow
 from shipcalc.ratebook.rows.ports import Port
 from shipcalc.ratebook.rows.pricing_setting import PricingSetting
-from shipcalc.ratebook.rows.pricing_settings import SETTINGS
 from shipcalc.ratebook.rows.road_factors import RoadFactor
 from shipcalc.ratebook.rows.stage_charges import StageCharge
 from shipcalc.ratebook.rows.vehicle_sizes import VehicleSize

@@ -8,7 +8,6 @@ from shipcalc.documents import wording
 from shipcalc.documents.logo import Logo
 from shipcalc.documents.offer.itemised import included_charges
 from shipcalc.money import decimals
-from shipcalc.places.place import Place
 from shipcalc.quote.model import Leg, Option, Quote
 from shipcalc.records import dataclass, field
 from shipcalc.settings import Paper as Format
@@ -171,11 +170,6 @@ def delivered(option: Option) -> Delivered:
     freight = sum((one.amount for one in paid if one.stage == "main carriage"), Decimal(0))
     cover = sum((one.amount for one in paid if one.stage == COVER_STAGE), Decimal(0))
     return Delivered(carriage=option.total - freight - cover, freight=freight, cover=cover)
-
-
-def place_line(where: Place) -> str:
-    """Return a place with its UN/LOCODE or postal code as papers show it."""
-    return wording.place(where)
 
 
 def term_told(option: Option) -> str:

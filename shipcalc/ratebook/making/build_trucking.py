@@ -16,12 +16,12 @@ from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.rows.ferries import Ferry
 from shipcalc.ratebook.rows.fuel import FuelScheme
 from shipcalc.ratebook.rows.fuel_steps import FuelStep
+from shipcalc.ratebook.rows.known_settings import SETTINGS
 from shipcalc.ratebook.rows.lanes import LaneRow
 from shipcalc.ratebook.rows.markups import MarkupRow
 from shipcalc.ratebook.rows.mile_bands import MileBand
 from shipcalc.ratebook.rows.occasions import Occasion
 from shipcalc.ratebook.rows.pricing_setting import PricingSetting
-from shipcalc.ratebook.rows.pricing_settings import SETTINGS
 from shipcalc.ratebook.rows.road_factors import RoadFactor
 from shipcalc.ratebook.rows.service_classes import ServiceClass
 from shipcalc.ratebook.rows.trucking_sheets import TRUCKING

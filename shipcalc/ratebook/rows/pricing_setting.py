@@ -10,7 +10,7 @@ from shipcalc.records import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PricingSetting(Row):
-    """One setting of the sheet Pricing; the known ones are listed in `pricing_settings.SETTINGS`."""
+    """One setting of the sheet Pricing; the known ones are listed in `known_settings.SETTINGS`."""
 
     setting: str = column(
         "Setting", Kind.CODE, "One of the known settings.", example="Markup on linehaul", required=True
