@@ -38,13 +38,17 @@ class Clerk:
 
     def _kept(self, asked: AskedQuote) -> Quote:
         made = self._made(asked)
-        return keep(made, Desk(self.sources().settings, asked.day(self._today()), self._now()))
+        return keep(made, self.desk(asked.day(self._today())))
 
     def _made(self, asked: AskedQuote) -> Made:
         today = self._today()
         day = asked.day(today)
         sources, books = self._books.at(day)
         return made_quote(asked.order(day), sources, as_of=day, books=books)
+
+    def desk(self, day: date | None = None, who: str = "") -> Desk:
+        """Return who sits at which register, and when."""
+        return Desk(self.sources().settings, day or self._today(), self._now(), who)
 
     def sources(self) -> Sources:
         """Return where stock and prices come from today."""
