@@ -12,11 +12,11 @@ from shipcalc import __version__
 from shipcalc.desk.books import SourcesOf
 from shipcalc.desk.clerk import Clerk
 from shipcalc.desk.interface import interface
-from shipcalc.desk.pages import call
+from shipcalc.desk.pages import call, office, shipment, shipment_doing
 from shipcalc.desk.problems import tell_problems
 from shipcalc.desk.safety import guarded
 
-PAGES = (call,)
+PAGES = (call, office, shipment, shipment_doing)
 STATIC = Path(__file__).parent / "static"
 
 

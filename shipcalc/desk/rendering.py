@@ -8,7 +8,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from shipcalc.actions.sources import Sources
 
 # Address, name and what it is for: the frame's row of pages.
-PAGES = (("/", "Call"),)
+PAGES = (("/", "Call"), ("/office", "Office"))
 _TEMPLATES = Environment(
     loader=FileSystemLoader(Path(__file__).parent / "templates"),
     autoescape=True,
