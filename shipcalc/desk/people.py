@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from shipcalc.desk.who import ROLES, Person, Role
-from shipcalc.errors import WrongInput, why
+from shipcalc.errors import WrongInput, asked, why
 from shipcalc.records import dataclass, replace
 from shipcalc.settings import Settings
 from shipcalc.sheets.saving import whole
@@ -90,7 +90,7 @@ def add_person(file: Path, name: str, role: str, password: str) -> Person:
     """Let somebody sign in, or give them another role or password. Raises WrongInput for what cannot be taken."""
     told = _name(name)
     if role not in ROLES:
-        raise WrongInput(f'"{role}" is no role', where="--role", remedy=f"name one of {', '.join(ROLES)}")
+        raise WrongInput(f'"{role}" is no role', where=asked("role"), remedy=f"name one of {', '.join(ROLES)}")
     _check_password(password, told)
     with _changed(file) as people:
         others = tuple(one for one in people.value.persons if one.name.casefold() != told.casefold())
@@ -218,7 +218,7 @@ def _origin(text: str) -> str:
     local = told.hostname in ("127.0.0.1", "localhost")
     if not told.hostname or told.scheme not in ("https", "http") or (told.scheme == "http" and not local):
         remedy = "write it as https://www.dealer.example"
-        raise WrongInput(f'"{text}" is not where a site\'s pages come from', where="--origin", remedy=remedy)
+        raise WrongInput(f'"{text}" is not where a site\'s pages come from', where=asked("origin"), remedy=remedy)
     return f"{told.scheme}://{told.hostname}" + (f":{port}" if port else "")
 
 
