@@ -16,11 +16,10 @@ from shipcalc.actions.papers import draft_papers, write_papers
 from shipcalc.checklist.columns import MOMENTS_IN_WORDS
 from shipcalc.checklist.references import REFERENCES
 from shipcalc.desk.clerk import Clerk
-from shipcalc.desk.handing_out import CALENDAR, PDF, WORKBOOK, ZIP, as_file, handed_out, zipped
+from shipcalc.desk.handing_out import CALENDAR, PDF, WORKBOOK, ZIP, as_file, handed_out, kept_file, zipped
 from shipcalc.desk.pages.office import shown
 from shipcalc.desk.rendering import part
 from shipcalc.desk.saying import how_far, short_day, short_span
-from shipcalc.desk.uploads import kept_file
 from shipcalc.documents import wording
 from shipcalc.errors import NoAnswer
 from shipcalc.money import to_decimal

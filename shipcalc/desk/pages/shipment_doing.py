@@ -12,7 +12,7 @@ from shipcalc.actions.ship_news import tell_news
 from shipcalc.desk.clerk import Clerk
 from shipcalc.desk.pages import said
 from shipcalc.desk.rendering import part
-from shipcalc.desk.uploads import MOST_SCAN, MOST_WORKBOOK, content_of, scan_kept, workbook_kept
+from shipcalc.desk.uploads import SCANS, received
 from shipcalc.errors import WrongInput
 
 if TYPE_CHECKING:
@@ -150,26 +150,21 @@ def _of_files(router: APIRouter, clerk: Clerk) -> None:
     @router.post("/files")
     async def scan(number: str, file: Sent, line: Typed = "", what: Typed = "", who: Typed = "") -> str:
         """Keep a scan in the shipment's folder, for a line of the checklist or for none."""
-        content = await content_of(file, most=MOST_SCAN)
+        async with received(file, SCANS) as kept:
 
-        def work() -> str:
-            with scan_kept(file, content) as kept:
+            def work() -> None:
                 shipments.add_files(number, (kept,), clerk.desk(who=who), what=what, line=line, copy=True)
-                return _outcome((f"{kept.name} is in the shipment's folder",))
 
-        return await clerk.do(work)
+            await clerk.do(work)
+            return _outcome((f"{kept.name} is in the shipment's folder",))
 
     @router.post("/copies")
     async def copy(number: str, file: Sent, look: Annotated[bool, Form()] = False, who: Typed = "") -> str:
         """Say what a ticked workbook changes, or take it."""
-        content = await content_of(file, most=MOST_WORKBOOK)
-
-        def work() -> str:
-            with workbook_kept(file, content) as kept:
-                done = shipments.read_copies(number, (kept,), clerk.desk(who=who), look=look)
-            return _outcome(done.changed, done.said, look=look)
-
-        return await clerk.do(work)
+        async with received(file, (".xlsx",)) as kept:
+            return await _did(
+                clerk, lambda desk: shipments.read_copies(number, (kept,), desk, look=look), who, look=look
+            )
 
 
 def _outcome(
