@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from shipcalc.register.finding import Listed
 
 # So many rows of a list are shown at first, and so many once somebody asks for more.
-FIRST, MOST = 10, 200
+FIRST, MOST = 8, 200
 MOST_QUOTES = 200
 LISTS = {
     "late": "Late",

@@ -1,5 +1,5 @@
 // A page that shows what others change: parts of it are replaced as they come, but for one that somebody is typing in.
-const RETRY = 3000; // milliseconds before a lost connection is tried again
+const SOON = 300, RETRY = 3000; // milliseconds before a connection is tried again: at once, and once that did not help
 const FIELDS = "input:not([type=hidden]), select, textarea";
 
 // Tells whether something was typed or chosen in a part that would be lost with it.
@@ -106,7 +106,7 @@ function found(root, focus) {
 // Listens to what happens at the desk. `happened` is called with each event, `caughtUp` where some may have been missed, `line`
 // is where a lost connection is said. A page that nobody sees lets go: a browser keeps only few connections to one desk.
 export function listen({ happened, caughtUp, line }) {
-  let source = null, last = "", retry = 0, lost = false;
+  let source = null, last = "", retry = 0, lost = false, failed = 0;
   function open() {
     clearTimeout(retry);
     source?.close();
@@ -118,13 +118,16 @@ export function listen({ happened, caughtUp, line }) {
     source.addEventListener("error", () => {
       source.close();
       if (document.hidden) return;
+      failed += 1;
+      retry = setTimeout(open, failed === 1 ? SOON : RETRY);
+      if (failed === 1) return; // the desk ends a stream now and then
       lost = true;
       line.hidden = false;
       line.textContent = "The connection to the desk is lost. What others change is not shown until it is back; it is tried again and again.";
-      retry = setTimeout(open, RETRY);
     });
   }
   function back() {
+    failed = 0;
     if (lost) { line.textContent = "The connection is back, and the page is up to date."; caughtUp(); setTimeout(() => { if (!lost) line.hidden = true; }, 4000); }
     lost = false;
   }

@@ -191,13 +191,13 @@ live.addEventListener("click", (event) => { const link = event.target.closest("a
 for (const kind of ["dragover", "drop"]) addEventListener(kind, (event) => { if (event.dataTransfer?.types.includes("Files")) event.preventDefault(); });
 live.addEventListener("dragover", (event) => {
   const target = event.target.closest("[data-drop]");
-  for (const one of live.querySelectorAll(".over")) if (one !== target) one.classList.remove("over");
-  target?.classList.add("over");
+  for (const one of live.querySelectorAll(".drop-here")) if (one !== target) one.classList.remove("drop-here");
+  target?.classList.add("drop-here");
 });
-live.addEventListener("dragleave", (event) => { if (!event.relatedTarget) for (const one of live.querySelectorAll(".over")) one.classList.remove("over"); });
+live.addEventListener("dragleave", (event) => { if (!event.relatedTarget) for (const one of live.querySelectorAll(".drop-here")) one.classList.remove("drop-here"); });
 live.addEventListener("drop", async (event) => {
   const target = event.target.closest("[data-drop]");
-  for (const one of live.querySelectorAll(".over")) one.classList.remove("over");
+  for (const one of live.querySelectorAll(".drop-here")) one.classList.remove("drop-here");
   const files = [...(event.dataTransfer?.files ?? [])];
   if (!files.length) return;
   if (!target) { announced("Drop the file on a task, or on the box under Files."); return; }
