@@ -14,7 +14,7 @@ from shipcalc import __version__
 from shipcalc.desk.books import SourcesOf
 from shipcalc.desk.clerk import Clerk
 from shipcalc.desk.interface import interface
-from shipcalc.desk.pages import call
+from shipcalc.desk.pages import call, rates
 from shipcalc.desk.people import people_file, read_people
 from shipcalc.desk.problems import tell_problems
 from shipcalc.desk.safety import Door, Guard, TooLong, too_long
@@ -22,7 +22,7 @@ from shipcalc.desk.sessions import Sessions
 from shipcalc.desk.sign_in import sign_in
 from shipcalc.desk.who import Person
 
-PAGES = (call,)
+PAGES = (call, rates)
 STATIC = Path(__file__).parent / "static"
 ON_THIS_MACHINE = Door()
 
