@@ -4,7 +4,6 @@ Exit status: 0 done, 1 the answer is no, 2 wrong input. What went wrong is one s
 130 is the shells' own number for somebody who pressed Ctrl-C, 70 the system's for a mistake of the program itself.
 """
 
-import gc
 import os
 import sys
 from collections.abc import Callable, Sequence
@@ -167,22 +166,10 @@ def shipcalc(
 
 def main() -> None:
     """Run the command line and leave with its exit status."""
-    _start_quickly()
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):  # a letter the terminal does not have must not stop the answer
             stream.reconfigure(errors="replace")
     sys.exit(run(sys.argv[1:]))
-
-
-def _start_quickly() -> None:
-    """Spare a process that lives for a fraction of a second what only a long one has use for; all before numpy is imported.
-
-    Measured here, of some 250 ms: numpy's pool of threads for linear algebra, of which there is none, 35 ms; collecting
-    cycles while modules load, 15 ms; pydantic's search for plugins in every installed package, 10 ms and more.
-    """
-    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
-    gc.set_threshold(100_000)
 
 
 def run(arguments: Sequence[str]) -> int:
