@@ -15,7 +15,7 @@ from shipcalc.desk.books import SourcesOf
 from shipcalc.desk.clerk import Clerk
 from shipcalc.desk.interface import interface
 from shipcalc.desk.live import Live
-from shipcalc.desk.pages import call, events, office, shipment, shipment_doing
+from shipcalc.desk.pages import call, events, office, rates, shipment, shipment_doing
 from shipcalc.desk.people import people_file, read_people
 from shipcalc.desk.problems import tell_problems
 from shipcalc.desk.safety import Door, Guard, TooLong, too_long
@@ -23,7 +23,7 @@ from shipcalc.desk.sessions import Sessions
 from shipcalc.desk.sign_in import sign_in
 from shipcalc.desk.who import Person
 
-PAGES = (call, office, shipment, shipment_doing)
+PAGES = (call, office, shipment, shipment_doing, rates)
 STATIC = Path(__file__).parent / "static"
 ON_THIS_MACHINE = Door()
 
