@@ -14,6 +14,7 @@ from shipcalc.actions.booking import draft_booking
 from shipcalc.actions.kept_quotes import Desk
 from shipcalc.actions.papers import draft_papers, write_papers
 from shipcalc.checklist.columns import MOMENTS_IN_WORDS
+from shipcalc.checklist.office_day import COMING
 from shipcalc.checklist.references import REFERENCES
 from shipcalc.desk.clerk import Clerk
 from shipcalc.desk.handing_out import CALENDAR, PDF, WORKBOOK, ZIP, as_file, handed_out, kept_file, zipped
@@ -167,7 +168,9 @@ def shipment_data(number: str, desk: Desk) -> Mapping[str, Any]:
 
 def _moments(shipment: "Shipment", today: date) -> Iterator[Mapping[str, Any]]:
     next_found = False
-    for stage, days in shipment.moments.items():
+    stages = list(shipment.moments)
+    latest = max((stages.index(stage) for stage in shipment.recorded if stage in stages), default=-1)
+    for place, (stage, days) in enumerate(shipment.moments.items()):
         came = stage in shipment.recorded
         is_next = not came and not next_found and days[1] >= today
         next_found = next_found or is_next
@@ -178,7 +181,7 @@ def _moments(shipment: "Shipment", today: date) -> Iterator[Mapping[str, Any]]:
             "first": days[0].isoformat(),
             "came": came,
             "next": is_next,
-            "over": not came and days[1] < today,
+            "over": days[1] < today and stage in COMING and place > latest,
             "free": shipment.free_days.get(stage),
         }
 

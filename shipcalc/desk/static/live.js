@@ -95,9 +95,10 @@ function remembered(root) {
 
 function found(root, focus) {
   if (!focus) return null;
-  if (focus.id && document.getElementById(focus.id)) return document.getElementById(focus.id);
+  const named = focus.id ? document.getElementById(focus.id) : null;
+  if (named?.checkVisibility()) return named;
   const part = root.querySelector(`[data-part="${CSS.escape(focus.part)}"]`);
-  if (part) return part.querySelectorAll("button, a, input, select, summary")[focus.place] ?? part.querySelector("button, a");
+  if (part?.checkVisibility()) return part.querySelectorAll("button, a, input, select, summary")[focus.place] ?? part.querySelector("button, a");
   const list = root.querySelector(`[data-list="${CSS.escape(focus.list ?? "")}"], [data-part="${CSS.escape(focus.list ?? "")}"]`);
   const items = list ? [...list.querySelectorAll("[data-part]")] : [];
   return (items[Math.min(focus.at, items.length - 1)] ?? root.querySelector("h3[tabindex], h2"))?.querySelector("button, a, summary") ?? root.querySelector("h3[tabindex], a");
