@@ -32,9 +32,15 @@ def unpacked(content: bytes) -> Package:
             told = archive.infolist()
             if len(told) > MOST_PARTS or sum(part.file_size for part in told) > LARGEST_UNPACKED_BYTES:
                 raise TooLarge
-            return {part.filename: archive.read(part) for part in told if not part.is_dir()}
+            return {part.filename: _content(archive, part) for part in told if not part.is_dir()}
     except _DAMAGE:
         raise Damaged from None
+
+
+def _content(archive: ZipFile, part: ZipInfo) -> bytes:
+    """Return a part, asking for no more than it says it has: `ZipFile.read` would take out all there is, and then throw it away."""
+    with archive.open(part) as opened:
+        return opened.read(part.file_size + 1)
 
 
 def repacked(parts: Package) -> bytes:
