@@ -5,7 +5,6 @@ Exit status: 0 done, 1 the answer is no, 2 wrong input. What went wrong is one s
 """
 
 import errno
-import gc
 import os
 import sys
 from collections.abc import Callable, Sequence
@@ -171,7 +170,6 @@ def shipcalc(
 
 def main() -> None:
     """Run the command line and leave with its exit status."""
-    _start_quickly()
     if not has_output():
         _say("the answer has nowhere to go: standard output is closed", remedy="leave out >&-, or send it to a file")
         sys.exit(2)
@@ -179,17 +177,6 @@ def main() -> None:
         if hasattr(stream, "reconfigure"):  # a letter the terminal does not have must not stop the answer
             stream.reconfigure(errors="replace")
     sys.exit(run(sys.argv[1:]))
-
-
-def _start_quickly() -> None:
-    """Spare a process that lives for a fraction of a second what only a long one has use for; all before numpy is imported.
-
-    Measured here, of some 250 ms: numpy's pool of threads for linear algebra, of which there is none, 35 ms; collecting
-    cycles while modules load, 15 ms; pydantic's search for plugins in every installed package, 10 ms and more.
-    """
-    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
-    gc.set_threshold(100_000)
 
 
 def run(arguments: Sequence[str]) -> int:

@@ -12,10 +12,11 @@ from shipcalc import __version__
 from shipcalc.desk.books import SourcesOf
 from shipcalc.desk.clerk import Clerk
 from shipcalc.desk.interface import interface
-from shipcalc.desk.page import page
+from shipcalc.desk.pages import call
 from shipcalc.desk.problems import tell_problems
 from shipcalc.desk.safety import guarded
 
+PAGES = (call,)
 STATIC = Path(__file__).parent / "static"
 
 
@@ -41,6 +42,7 @@ def make_desk(sources_of: SourcesOf, *, today: Callable[[], date], now: Callable
     tell_problems(desk)
     desk.middleware("http")(guarded)
     desk.include_router(interface(clerk))
-    desk.include_router(page(clerk))
+    for page in PAGES:
+        desk.include_router(page.paths(clerk))
     desk.mount("/static", StaticFiles(directory=STATIC), name="static")
     return desk

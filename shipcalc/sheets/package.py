@@ -38,7 +38,7 @@ def unpacked(content: bytes) -> Package:
 
 
 def _content(archive: ZipFile, part: ZipInfo) -> bytes:
-    """Return a part, asking for no more than it says it has: `ZipFile.read` would take out all there is, and then throw it away."""
+    """Return a part, asking for no more than it says it has: `ZipFile.read` takes out all there is, and then throws it away."""
     with archive.open(part) as opened:
         return opened.read(part.file_size + 1)
 
