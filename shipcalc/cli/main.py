@@ -101,6 +101,13 @@ GROUPS = (
         "shipcalc.cli.costs",
     ),
     Group(
+        "people",
+        "Who may sign in at a desk that others reach, and which sites may ask it for prices.",
+        "shipcalc people list",
+        "shipcalc.cli.people",
+        ListGroup,
+    ),
+    Group(
         "register",
         "Where quotes and shipments are kept: back it up, restore it.",
         "shipcalc register backup register.zip",
