@@ -11,6 +11,7 @@ from pathlib import Path
 
 from msgspec import json
 
+from shipcalc.files import read_file
 from shipcalc.schedule.shut_days import shut_days
 from shipcalc.sheets.keeping import keep_file, kept_in
 
@@ -49,7 +50,7 @@ def _asked(country: str, year: int) -> dict[date, str]:
 
 def _read(file: Path) -> dict[date, str] | None:
     try:
-        return json.decode(file.read_bytes(), type=dict[date, str])
+        return json.decode(read_file(file), type=dict[date, str])
     except (OSError, ValueError):
         return None
 

@@ -7,8 +7,8 @@ from pathlib import Path
 from msgspec import json
 
 from shipcalc import __version__
+from shipcalc.files import read_file
 from shipcalc.records import fields
-from shipcalc.sheets import LARGEST_FILE_BYTES
 from shipcalc.sheets.keeping import keep_file, kept_in
 from shipcalc.vehicles.sizes import BodySize, body_keys
 from shipcalc.vehicles.stock import Stock
@@ -35,7 +35,7 @@ def stock_of(path: Path, *, currency: str = "USD", sizes: Sequence[BodySize] = (
 def _key(path: Path, currency: str, sizes: Sequence[BodySize]) -> str:
     """Return a hash of all that a list's vehicles and problems depend on; empty for a file that is not there to be read."""
     try:
-        content = path.read_bytes() if path.stat().st_size <= LARGEST_FILE_BYTES else b""
+        content = read_file(path)
     except OSError:
         return ""
     asked = json.encode([__version__, READING, path.name, currency, sorted(body_keys(sizes)), _FIELDS])
@@ -44,7 +44,7 @@ def _key(path: Path, currency: str, sizes: Sequence[BodySize]) -> str:
 
 def _find(key: str) -> Stock | None:
     try:
-        return json.decode(_file(key).read_bytes(), type=Stock)
+        return json.decode(read_file(_file(key)), type=Stock)
     except (OSError, ValueError):
         return None
 

@@ -12,6 +12,7 @@ from urllib.parse import urlsplit
 
 from shipcalc import __version__
 from shipcalc.errors import NoAnswer, WrongInput
+from shipcalc.files import read_file
 from shipcalc.places.gazetteer.finding import Finding
 from shipcalc.places.gazetteer.regions import CANADIAN_PROVINCES, US_STATES, US_TERRITORIES
 from shipcalc.places.gazetteer.spelling import spelling_key
@@ -139,7 +140,7 @@ def _kept_place(entry: object) -> Place | None:
 def _read_cache(path: Path) -> dict[str, Any]:
     """Return what is kept; a cache that cannot be read is an empty one."""
     try:
-        kept = json.loads(path.read_text(encoding="utf-8"))
+        kept = json.loads(read_file(path))
     except (OSError, ValueError):
         return {}
     return kept if isinstance(kept, dict) else {}
