@@ -150,6 +150,10 @@ def _serve(
             if url:
                 webbrowser.open(url)
 
+        async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
+            await app.state.live.close()
+            await super().shutdown(sockets)
+
     # What is asked holds buyers' names: it stands in no log.
     config = uvicorn.Config(
         app,

@@ -14,7 +14,8 @@ from shipcalc import __version__
 from shipcalc.desk.books import SourcesOf
 from shipcalc.desk.clerk import Clerk
 from shipcalc.desk.interface import interface
-from shipcalc.desk.pages import call, rates
+from shipcalc.desk.live import Live
+from shipcalc.desk.pages import call, events, office, rates, shipment, shipment_doing
 from shipcalc.desk.people import people_file, read_people
 from shipcalc.desk.problems import tell_problems
 from shipcalc.desk.safety import Door, Guard, TooLong, too_long
@@ -22,7 +23,7 @@ from shipcalc.desk.sessions import Sessions
 from shipcalc.desk.sign_in import sign_in
 from shipcalc.desk.who import Person
 
-PAGES = (call, rates)
+PAGES = (call, office, shipment, shipment_doing, rates)
 STATIC = Path(__file__).parent / "static"
 ON_THIS_MACHINE = Door()
 
@@ -41,10 +42,12 @@ def make_desk(
     """
     clerk = Clerk(sources_of, today=today, now=now)
     clerk.warm()
+    live = Live(clerk)
 
     @asynccontextmanager
     async def open_hours(_: FastAPI) -> AsyncIterator[None]:
         yield
+        await live.close()
         clerk.close()
 
     desk = FastAPI(
@@ -67,6 +70,8 @@ def make_desk(
     desk.add_middleware(Guard, door=door, sessions=sessions, role_now=role_now, token=secrets.token_urlsafe(32))
     desk.include_router(sign_in(clerk, people, sessions, clock=clock))
     desk.include_router(interface(clerk))
+    desk.include_router(events.paths(live))
+    desk.state.live = live  # its streams must end before the server can: it waits for whoever is connected
     for page in PAGES:
         desk.include_router(page.paths(clerk))
     desk.mount("/static", StaticFiles(directory=STATIC), name="static")

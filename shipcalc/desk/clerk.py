@@ -61,6 +61,10 @@ class Clerk:
         """Return where stock and prices come from today."""
         return self._books.sources_of(self._today())
 
+    def marks(self) -> object:
+        """Return what tells whether stock list or rate book were written since."""
+        return self._books.marks(self._today())
+
     def warm(self) -> None:
         """Read the books before the first one asks. Raises WrongInput where they cannot be used."""
         self._books.at(self._today())

@@ -9,7 +9,7 @@ from shipcalc.actions.sources import Sources
 from shipcalc.desk.who import WHO
 
 # Address, name and what it is for: the frame's row of pages.
-PAGES = (("/", "Call"), ("/rates", "Rates"))
+PAGES = (("/", "Call"), ("/office", "Office"), ("/rates", "Rates"))
 _TEMPLATES = Environment(
     loader=FileSystemLoader(Path(__file__).parent / "templates"),
     autoescape=True,
