@@ -4,6 +4,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shipcalc.errors import WrongInput, asked, why
+from shipcalc.files import read_file
 from shipcalc.languages.known import ENGLISH
 from shipcalc.quote.model import Quote
 from shipcalc.records import dataclass
@@ -146,7 +147,7 @@ def read_quote(file: Path) -> Quote:
     from shipcalc.quote.as_data import quote_from_json
 
     try:
-        content = file.read_bytes()
+        content = read_file(file)
     except OSError as error:
         raise WrongInput(
             f"cannot be read ({why(error)})", where=str(file), remedy=f"name the {DATA_NAME} of a quote"

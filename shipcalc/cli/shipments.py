@@ -117,6 +117,7 @@ def move(
     task: Annotated[str, option("--task", "TASK", "Instead: the one task whose due day is set.")] = "",
     to: Annotated[str, option("--to", "DATE", "Its new (first) day.")] = "",
     days: Annotated[int | None, option("--days", "N", "Instead of a day: so many days later, or earlier.")] = None,
+    look: Annotated[bool, flag("--look", "Only say what would move; nothing is written.")] = False,
     who: Who = "",
     as_of: Today = "",
     as_json: AsJson = False,
@@ -130,10 +131,14 @@ def move(
         remedy = "give --stage with --to DATE or --days N, or --task with --to DATE"
         raise WrongInput("it is not clear what moves and to when", where="shipments move", remedy=remedy)
     day = day_of(to, "--to", today=desk.today) if to else None
+    if task and look:
+        raise WrongInput("one task moves nothing else", where="--look", remedy="leave it out")
     if task and day is not None:
         _tell(set_due(number, task, desk, due=day), as_json=as_json)
     else:
-        _tell(shift(number, stage.strip().casefold(), desk, to=day, days=days), as_json=as_json)
+        _tell(shift(number, stage.strip().casefold(), desk, to=day, days=days, look=look), as_json=as_json)
+    if look:
+        note("only looked: nothing was written")
 
 
 def set_references(

@@ -80,7 +80,9 @@ def body_of(block: Block, places: Sequence[int], prices: Sequence[int]) -> Body:
         if kind == "title" and not over and not _EXAMPLE.search(next(iter(cells.values()))):
             text = next(iter(cells.values()))
             said = replace(traits_in(text)[0], trailer=trailer_in(text))
-            traits, titles = said.over(traits), (*titles[-1:], text)
+            # A title of limits or of a trailer ends the limits of the one above it.
+            before = replace(traits, limits=()) if said.limits or said.trailer else traits
+            traits, titles = said.over(before), (*titles[-1:], text)
             told.append((row, text))
         elif kind in ("words", "title") or (kind == "row" and over):
             over = over or kind == "title" or (was_blank and bool(rows))

@@ -62,11 +62,14 @@ def over(own: Facts, other: Facts) -> Facts:
             "valid_to": own.valid_to
             or (other.valid_to if own.valid_from and other.valid_to and other.valid_to > own.valid_from else None),
         }
+    traits = own.traits.over(other.traits)
+    if own.traits.limits:  # what a table's own title says of limits is not what another's says
+        traits = replace(traits, limits=own.traits.limits)
     kept = {name: value for name, value in said.items() if value not in (None, "")}
     return replace(
         other,
         **kept,
-        traits=own.traits.over(other.traits),
+        traits=traits,
         where=(*own.where, *other.where),
         clash=(*own.clash, *other.clash),
         unclear_days=(*own.unclear_days, *other.unclear_days),

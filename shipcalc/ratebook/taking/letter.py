@@ -10,12 +10,14 @@ from shipcalc.ratebook.taking.days import Order, days_in
 from shipcalc.ratebook.taking.figures import looks_like_price
 from shipcalc.ratebook.taking.page import Page
 from shipcalc.ratebook.taking.spots import Unclear, port_in
-from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, trailer_in, traits_in
+from shipcalc.ratebook.taking.stated import says_money
+from shipcalc.ratebook.taking.traits import MEASURE, NO_TRAITS, Traits, trailer_in, traits_in
 from shipcalc.ratebook.taking.validity import issued_in, validity_in
 from shipcalc.records import dataclass, replace
 
 LONGEST_NAME = 60
 OF_TRAITS = "traits."
+OF_LIMITS = "limits"
 NUMBERED = re.compile(
     r"\b(?:(?:pricing |price |rate |tariff )?sheet(?= ?(?:no|nr|number|num|n°|nº|#))|"
     r"quotation|quote|offer|tariff|contract|agreement|price list|price sheet|rate sheet|proposal|"
@@ -26,7 +28,7 @@ NUMBERED = re.compile(
     r"\b(?:prices|rates|lanes)\s+([A-Z]{1,4}-\d[A-Z0-9/-]*)(?![\w/])",
     re.IGNORECASE,
 )
-_FREE = re.compile(
+FREE = re.compile(
     r"\b(\d{1,2}) (?:calendar |working )?(?:free days|days? (?:of )?free|tage frei)|"
     r"\b(?:free (?:days|time)|freizeit)[^0-9]{0,25}(\d{1,2})\b",
     re.IGNORECASE,
@@ -133,9 +135,12 @@ def facts_in(lines: Sequence[Line], order: Order) -> Facts:
     where: dict[str, str] = {}
     clash: list[str] = []
     unclear: list[str] = []
+    limits: dict[str, None] = {}
     for line in lines:
         for name, value in _facts_of(line.text, order):
-            if name == "unclear":
+            if name == OF_LIMITS:
+                limits[str(value)] = None
+            elif name == "unclear":
                 unclear.append(f"{line.where}: {value}")
             elif name not in said:
                 said[name], where[name] = value, line.where
@@ -150,7 +155,11 @@ def facts_in(lines: Sequence[Line], order: Order) -> Facts:
     told = tuple(where.items())
     own["country"] = country_among(line.text for line in lines)
     return Facts(
-        traits=Traits(**traits), unclear_days=tuple(unclear), where=told, clash=tuple(dict.fromkeys(clash)), **own
+        traits=Traits(**traits, limits=tuple(limits)),
+        unclear_days=tuple(unclear),
+        where=told,
+        clash=tuple(dict.fromkeys(clash)),
+        **own,
     )
 
 
@@ -197,7 +206,7 @@ def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
         if not days_in(number, order):
             yield "reference", number
             break
-    if free := _FREE.search(text):
+    if free := FREE.search(text):
         yield "free_days", int(free[1] or free[2])
     yield from _ports(text)
     if (title := _TITLE_FROM.fullmatch(text)) and not days_in(text, order):
@@ -207,8 +216,10 @@ def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
     traits = replace(traits_in(text)[0], trailer=trailer_in(text))
     for name in ("currency", "fuel", "trailer", "mode", "basis", "unit"):
         value = getattr(traits, name)
-        if value not in ("", None) and (name in ("fuel", "trailer", "mode") or _speaks_of_all(text, order)):
+        if value not in ("", None, MEASURE) and (name in ("fuel", "trailer", "mode") or _speaks_of_all(text, order)):
             yield f"traits.{name}", value
+    if not says_money(text) and "%" not in text:  # a line of a sum speaks of some vehicles alone, and is named
+        yield from ((OF_LIMITS, limit) for limit in traits.limits)
 
 
 def _ports(text: str) -> Iterator[tuple[str, object]]:

@@ -77,6 +77,14 @@ def meaning_of(header: str) -> Meaning:
     )
 
 
+def is_known_header(text: str) -> bool:
+    """Return whether a header is as a whole a word that is known: "ZIP3", "3-digit ZIP", "Min."."""
+    words = bare_words(text)
+    return any(
+        words in known for known in (*FIELDS.values(), *PARTS.values(), *SURCHARGES.values(), FROM, TO, LOW, HIGH)
+    ) or (_place_field(words) != "")
+
+
 def says_percent(text: str) -> bool:
     """Return whether words say that a number is a percentage."""
     return _PERCENT.search(text) is not None
@@ -109,6 +117,7 @@ def _field_of(words: str, traits: Traits) -> str:
             or traits.basis
             or traits.trailer
             or traits.variant
+            or traits.limits
             or traits.fuel is not None
         )
         return "rate" if says_price or traits.mode else ""

@@ -1,5 +1,6 @@
 """One row of a table: where it goes from and to, and what its own cells say."""
 
+import re
 from datetime import date
 from functools import lru_cache
 
@@ -162,9 +163,9 @@ def text_in(row: Row, field: str) -> str:
 
 
 def whole_in(text: str) -> int | None:
-    """Return the whole number in a text of few figures: "7 days"."""
-    digits = "".join(sign for sign in text if sign.isdigit())
-    return int(digits) if 0 < len(digits) <= 3 else None
+    """Return the one whole number in a text: "7 days"; None where there are two, or it is too large."""
+    numbers = re.findall(r"\d+", text)
+    return int(numbers[0]) if len(numbers) == 1 and len(numbers[0]) <= 3 else None
 
 
 def days_of(row: Row) -> tuple[date | None, date | None]:

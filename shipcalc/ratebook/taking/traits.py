@@ -7,6 +7,8 @@ between the rows, the names of sheets and the letter around a table alike.
 import re
 import unicodedata
 
+from shipcalc.ratebook.taking.stated import limits_in, without_limits
+from shipcalc.ratebook.taking.vocabulary import MEASURES, any_of
 from shipcalc.ratebook.workbook.currency_codes import CURRENCY_CODES
 from shipcalc.records import dataclass, fields, replace
 from shipcalc.sheets.numbers import plain_text
@@ -17,11 +19,16 @@ DOLLAR = "$"
 STANDARD = "standard"
 # The variant of prices for the way back, from where a lane ends to where it begins.
 BACK_HAUL = "back-haul"
+# What no price for all vehicles is taken from.
+SOME_ALONE = frozenset(("does not run", "express", "motorcycle", "several vehicles", "whole trucks"))
+# The unit of prices for a metre, a kilogram, an hour: no sheet has such prices of a carriage.
+MEASURE = "measure"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Traits:
-    """What is said; empty or None where nothing is. `variant` names the vehicles or service a price is for alone."""
+    """What is said; empty or None where nothing is. `variant` names the vehicles or service a price is for alone, `limits` are
+    those of size and weight in the mail's own words: all that are said count together."""
 
     trailer: str = ""
     mode: str = ""
@@ -31,12 +38,14 @@ class Traits:
     fuel: bool | None = None
     variant: str = ""
     is_minimum: bool = False
+    limits: tuple[str, ...] = ()
 
     def over(self, other: "Traits") -> "Traits":
         """Return these traits, with the other's where these say nothing."""
         own = {f.name: getattr(self, f.name) for f in fields(Traits)}
         said = {name: value for name, value in own.items() if value not in ("", None)}
-        return replace(other, **{**said, "is_minimum": self.is_minimum or other.is_minimum})
+        limits = tuple(dict.fromkeys((*self.limits, *other.limits)))
+        return replace(other, **{**said, "is_minimum": self.is_minimum or other.is_minimum, "limits": limits})
 
 
 NO_TRAITS = Traits()
@@ -117,9 +126,13 @@ _BASIS = (
         ),
     ),
 )
+_MEASURE = re.compile(
+    rf"(?:\b{any_of(MEASURES['each'])}|(?<!w)(?<!w )/) ?(?:10+ ?)?(?:{any_of(MEASURES['started'])} )*{any_of(MEASURES['of'])}\b"
+)
 _UNIT = (
     ("cents a mile", re.compile(r"\b(?:cents?|cts|¢) ?(?:per |/ ?|a )?(?:mile|mi)\b|\bcpm\b|¢ ?/ ?mi\b")),
     ("km", re.compile(r"(?:per|/|a|je|pro|par|por|al) ?(?:km|kilomet(?:er|re))s?\b")),
+    (MEASURE, _MEASURE),
     ("mi", re.compile(r"(?:per|/|a|each|je) ?(?:loaded )?(?:miles?|mi|ml)\b|\b(?:rpm|per ?mile|ppm|mileage rate)\b")),
 )
 _MODE = (
@@ -218,9 +231,10 @@ _NOT_CODES = frozenset(
 
 def traits_in(text: str) -> tuple[Traits, str]:
     """Return what a text says, and its other words in small letters, without accents and marks."""
-    currency, rest = currency_in(text)
+    limits = limits_in(text)
+    currency, rest = currency_in(without_limits(text) if limits else text)
     rest = _plain(rest)
-    found: dict[str, object] = {"currency": currency}
+    found: dict[str, object] = {"currency": currency, "limits": limits}
     fuel_in, fuel_out = _FUEL_IN.search(rest), _FUEL_OUT.search(rest)
     if fuel_out is not None:
         found["fuel"], rest = False, _FUEL_OUT.sub(" ", rest)

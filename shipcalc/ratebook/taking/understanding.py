@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TypeGuard
 
-from shipcalc.ratebook.taking.answers import Answers
+from shipcalc.ratebook.taking.answers import LEAVE_OUT, Answers
 from shipcalc.ratebook.taking.around import Around, Known
 from shipcalc.ratebook.taking.banded import taken_from_bands
 from shipcalc.ratebook.taking.bands import BandTable
@@ -15,7 +15,7 @@ from shipcalc.ratebook.taking.formed import taken_from_form
 from shipcalc.ratebook.taking.lasting import day_questions, ended, told_ends
 from shipcalc.ratebook.taking.layers import over
 from shipcalc.ratebook.taking.letter import Facts, Line, facts_in, sender_in
-from shipcalc.ratebook.taking.lines import taken_from, taken_on_all
+from shipcalc.ratebook.taking.lines import MOST_CONDITIONS, taken_from, taken_on_all
 from shipcalc.ratebook.taking.meanings import PLACES, meaning_of
 from shipcalc.ratebook.taking.notes import told_beside
 from shipcalc.ratebook.taking.page import Mail
@@ -31,6 +31,7 @@ from shipcalc.ratebook.taking.tables import (
     tables_of,
     turned_tables,
 )
+from shipcalc.ratebook.taking.unread import unread_cells
 from shipcalc.ratebook.taking.zones import area_rates, zones_in
 from shipcalc.records import dataclass, replace
 
@@ -69,6 +70,9 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
     read = {_row_of(where) for where in cells}
     for one in found:
         left += (item for item in told_beside(one.lines, order) if _row_of(item.where) not in read)
+    told = frozenset((*(rate.where for one in taken for rate in one.rates), *(item.where for item in left)))
+    for one in found:
+        left += unread_cells(one, told, order)
     left += [LeftOut(where, "", why) for where, why in mail.unseen]
     left += _contradictions([line for one in found for line in one.lines], order)
     read_rates = [rate for one in taken for rate in one.rates]
@@ -81,13 +85,14 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
             rates, answers, sender, found_facts(found, said, order), known, " ".join(item.why for item in left)
         ),
         *day_questions(said, rates),
+        *which_question(doubled, own, answers),
     ]
     left += told_ends(said, rates)
     distinct = tuple({question.key: question for question in questions if not answers.answer(question.key)}.values())
     areas, _ = without_doubles(tuple(area_rates(rates, first, sender)))
     return Understood(
         (*areas, *rates),
-        tuple({item.where or item.why: item for item in (*reversed(left), *reversed(doubled))}.values())[::-1],
+        tuple(dict.fromkeys((*doubled, *left))),
         distinct,
         sender,
         "" if carrier or answers.get("carrier") else named_at,
@@ -217,6 +222,16 @@ def without_doubles(rates: Sequence[Rate], *, dearest: bool = False) -> tuple[tu
             left += [LeftOut(rate.where, _price(rate), why.format(others[rate.where])) for rate in same]
     kept.sort(key=lambda rate: rates.index(rate))
     return tuple(kept), tuple(left)
+
+
+def which_question(doubled: Sequence[LeftOut], rates: Sequence[Rate], answers: Answers) -> Iterator[Question]:
+    """Yield the question which prices count where two of one lane differ by the vehicles that they are for."""
+    cells = {item.where for item in doubled if not item.is_taken}
+    conditions = tuple(dict.fromkeys(rate.condition for rate in rates if rate.where in cells and rate.condition))
+    if len(conditions) > 1 and not answers.get("which"):
+        where = next(rate.where for rate in rates if rate.where in cells and rate.condition)
+        text = f"Prices of the same lane differ by the vehicles that they are for ({where}). Which are to be taken?"
+        yield Question("which", text, (*conditions[:MOST_CONDITIONS], DEAREST, LEAVE_OUT), where)
 
 
 def _row_of(where: str) -> tuple[str, str]:

@@ -7,6 +7,7 @@ from shipcalc.ratebook.taking.around import Around, Zone
 from shipcalc.ratebook.taking.blocks import Block, zone_tables
 from shipcalc.ratebook.taking.body import body_of
 from shipcalc.ratebook.taking.figures import looks_like_price
+from shipcalc.ratebook.taking.notes import ZONE_LINE
 from shipcalc.ratebook.taking.page import Page
 from shipcalc.ratebook.taking.rate import LeftOut, Rate
 from shipcalc.ratebook.taking.sides import Side, area_of, ends_at
@@ -14,7 +15,6 @@ from shipcalc.ratebook.taking.spots import End, Unclear, ends_in
 from shipcalc.records import replace
 
 PARTS = ("state", "zip", "city", "place", "country")
-_LINE = re.compile(r"zone\s+([a-z]|\d{1,2}|[ivx]{1,4})\s*(?:[:=]|\s[-–—]\s)\s*(.+)", re.IGNORECASE)
 _LABEL = re.compile(r"zone\s+([a-z]|\d{1,2}|[ivx]{1,4})\s*:?", re.IGNORECASE)
 _SHORT = re.compile(r"([a-z]|\d{1,2}|[ivx]{1,4})\s*[:=.)]?", re.IGNORECASE)
 _TITLE = re.compile(r"\b(?:zones?|zonen|zonas)\b", re.IGNORECASE)
@@ -109,7 +109,7 @@ def _lines(page: Page, around: Around) -> Iterator[Said]:
         cells = list(page.row(row).items())
         if not cells or len(cells) > 2:
             continue
-        one, label = _LINE.fullmatch(cells[0][1]), _LABEL.fullmatch(cells[0][1])
+        one, label = ZONE_LINE.fullmatch(cells[0][1]), _LABEL.fullmatch(cells[0][1])
         at, text = cells[-1]
         label = label or (_SHORT.fullmatch(cells[0][1]) if row in legend else None)
         name = one[1] if one and len(cells) == 1 else label[1] if label and len(cells) == 2 else ""
