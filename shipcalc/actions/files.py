@@ -4,6 +4,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shipcalc.errors import WrongInput, asked, why
+from shipcalc.files import read_file
 from shipcalc.languages.known import ENGLISH
 from shipcalc.quote.model import Quote
 from shipcalc.records import dataclass
@@ -99,7 +100,7 @@ def write_files(
     itemised = range(len(quote.options)) if all_choices else (chosen,)
     write_buyer_workbook(for_buyer(quote), folder / BUYER_FILE, choices=itemised, paper=paper, photos=photos)
     write_office_workbook(quote, folder / OFFICE_FILE, paper=paper, translation=translation)
-    write_checklist_workbook(quote, chosen, folder / CHECKLIST_FILE, paper=paper)
+    write_checklist_workbook(quote, chosen, folder / CHECKLIST_FILE, paper=paper, logo=shown)
     option_taken = quote.options[chosen]
     write_first_calendar(quote, option_taken, checklist(quote, option_taken), folder / CALENDAR_FILE)
     remarks = () if translation is None else (translation.told,)
@@ -146,7 +147,7 @@ def read_quote(file: Path) -> Quote:
     from shipcalc.quote.as_data import quote_from_json
 
     try:
-        content = file.read_bytes()
+        content = read_file(file)
     except OSError as error:
         raise WrongInput(
             f"cannot be read ({why(error)})", where=str(file), remedy=f"name the {DATA_NAME} of a quote"
