@@ -100,7 +100,7 @@ def write_files(
     itemised = range(len(quote.options)) if all_choices else (chosen,)
     write_buyer_workbook(for_buyer(quote), folder / BUYER_FILE, choices=itemised, paper=paper, photos=photos)
     write_office_workbook(quote, folder / OFFICE_FILE, paper=paper, translation=translation)
-    write_checklist_workbook(quote, chosen, folder / CHECKLIST_FILE, paper=paper)
+    write_checklist_workbook(quote, chosen, folder / CHECKLIST_FILE, paper=paper, logo=shown)
     option_taken = quote.options[chosen]
     write_first_calendar(quote, option_taken, checklist(quote, option_taken), folder / CALENDAR_FILE)
     remarks = () if translation is None else (translation.told,)

@@ -9,18 +9,21 @@ from pathlib import Path
 
 from shipcalc.errors import WrongInput, asked, why
 
+USUAL_MODE = 0o666
 
-def save(path: Path, content: bytes) -> None:
+
+def save(path: Path, content: bytes, *, mode: int = USUAL_MODE) -> None:
     """Write `content` to `path`, making its folder; on any failure what stood there before is untouched.
 
-    Raises WrongInput where the place cannot be written (no rights, a full disk, open in a program that locks it).
+    `mode` is what others may do with it, as far as the system's own mask lets them. Raises WrongInput where the place cannot be
+    written (no rights, a full disk, open in a program that locks it).
     """
-    with whole(path) as beside:
+    with whole(path, mode=mode) as beside:
         beside.write_bytes(content)
 
 
 @contextmanager
-def whole(path: Path, *, remedy: str = "") -> Iterator[Path]:
+def whole(path: Path, *, remedy: str = "", mode: int = USUAL_MODE) -> Iterator[Path]:
     """Give a file beside `path`, which takes its place when all went well and is removed when not; raises as `save` does."""
     beside: Path | None = None
     try:
@@ -29,7 +32,7 @@ def whole(path: Path, *, remedy: str = "") -> Iterator[Path]:
         os.close(handle)
         beside = Path(name)
         yield beside
-        beside.chmod(0o666 & ~_umask())
+        beside.chmod(mode & ~_umask())
         beside.replace(path)
     except OSError as error:
         remedy = remedy or f"close it where it is open, or name another folder with {asked('out')}"
