@@ -7,11 +7,12 @@ from shipcalc.ratebook.taking.answers import LEAVE_OUT
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.figures import Figure, figure_in, looks_like_price
 from shipcalc.ratebook.taking.rate import LeftOut, Question
-from shipcalc.ratebook.taking.traits import BACK_HAUL, SOME_ALONE, STANDARD, bare_words
+from shipcalc.ratebook.taking.traits import BACK_HAUL, MEASURE, SOME_ALONE, STANDARD, bare_words
 from shipcalc.records import dataclass, replace
 
 FORMER = frozenset(("old", "previous", "former", "current", "existing", "prior", "last", "alt", "bisher", "oud", "was"))
 NEWER = frozenset(("new", "from", "neu", "nieuw", "proposed", "next"))
+FOR_A_MEASURE = "is a price for a metre, a weight or a time, and not of a carriage: no sheet has such prices"
 PLAIN = frozenset(("", STANDARD))
 HOLDS_FOR = "holds for {} alone, for which the sheet has no column: it is kept as the rows' note"
 CHOICES = (
@@ -51,6 +52,7 @@ def chosen_prices(block: Block, rows: Sequence[int]) -> Chosen:
     left: list[LeftOut] = []
     questions: list[Question] = []
     kept = _newest(block, filled, left)
+    kept = _of_carriages(block, kept, left)
     kept = _for_every_vehicle(block, kept, left, questions)
     kept, parts = _totals(block, kept, left)
     questions += _unknown(block, rows, bool(kept))
@@ -101,6 +103,15 @@ def _newest(block: Block, columns: Sequence[BlockColumn], left: list[LeftOut]) -
         return list(columns)
     left += [_left(block, column, "former prices, of which new ones stand beside them") for column in former]
     return [column for column in columns if column not in former]
+
+
+def _of_carriages(block: Block, columns: Sequence[BlockColumn], left: list[LeftOut]) -> list[BlockColumn]:
+    """Return the columns without those of prices for a metre, a weight or a time, where others stand beside them."""
+    measures = [column for column in columns if column.meaning.traits.unit == MEASURE]
+    if len(measures) == len(columns):
+        return list(columns)
+    left += [_left(block, column, FOR_A_MEASURE) for column in measures]
+    return [column for column in columns if column not in measures]
 
 
 def _for_every_vehicle(

@@ -1,5 +1,6 @@
 """The cells of prices in one row of a table: each read with everything that is said of it, or named as left out."""
 
+import re
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
@@ -7,7 +8,8 @@ from shipcalc.ratebook.taking.answers import EVERY, LEAVE_OUT, TAKE
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.charges import mode_of
-from shipcalc.ratebook.taking.choosing import PLAIN, Chosen, adds_up, is_way_back, kind_of_vehicles
+from shipcalc.ratebook.taking.choosing import FOR_A_MEASURE, PLAIN, Chosen, adds_up, is_way_back, kind_of_vehicles
+from shipcalc.ratebook.taking.ends import End, Unclear
 from shipcalc.ratebook.taking.figures import Figure, NoFigure, figure_in
 from shipcalc.ratebook.taking.meanings import SURCHARGE
 from shipcalc.ratebook.taking.onward import ANY_PORT, onward_rates
@@ -24,7 +26,7 @@ from shipcalc.ratebook.taking.row import (
     whole_in,
 )
 from shipcalc.ratebook.taking.sides import is_from_port_by_road
-from shipcalc.ratebook.taking.spots import End, Unclear, port_in
+from shipcalc.ratebook.taking.spots import port_in
 from shipcalc.ratebook.taking.surcharges import surcharge_rates
 from shipcalc.ratebook.taking.traits import BACK_HAUL, DOLLAR, MEASURE, SOME_ALONE, Traits, traits_in
 from shipcalc.records import replace
@@ -144,8 +146,8 @@ def _against(figure: Figure, row: Row, column: BlockColumn, heard: Traits, chose
             continue
         if len(told) > 1:
             return f"two readings of its {name}: {' and '.join(sorted(told))}"
-    if MEASURE in (own.unit, heard.unit, traits_in(text_in(row, "condition"))[0].unit):
-        return "is a price for a metre, a weight or a time, and not of a carriage: no sheet has such prices"
+    if MEASURE in (own.unit, heard.unit, *(traits_in(text)[0].unit for text in kinds_in(row))):
+        return FOR_A_MEASURE
     if set(body.variant.split(" and ")) & SOME_ALONE and body.variant != head.variant:
         return f"holds for {body.variant} alone, for which the sheet has no column"
     which, condition = row.around.answers.get("which"), condition_of(row, column, own.over(heard))
@@ -161,10 +163,17 @@ def _against(figure: Figure, row: Row, column: BlockColumn, heard: Traits, chose
     return ""
 
 
+def kinds_in(row: Row) -> list[str]:
+    """Return what a row says of its vehicles in columns of kinds and of limits; a bare number with its header."""
+    columns = row.block.of("condition", "limit")
+    told = [(column.header, row.block.page.text(row.body.row, column.at)) for column in columns]
+    return [text if re.search(r"[^\W\d_]", text) else f"{header}: {text}" for header, text in told if text]
+
+
 def condition_of(row: Row, column: BlockColumn, traits: Traits) -> str:
     """Return for which vehicles alone a price holds, which no column of a sheet says: it is kept as the row's note."""
     variant = traits.variant if traits.variant not in (*PLAIN, BACK_HAUL) else ""
-    texts = [text_in(row, "condition"), variant, *traits.limits]
+    texts = [*kinds_in(row), variant, *traits.limits]
     return "; ".join(dict.fromkeys(text for text in texts if text))
 
 
@@ -207,7 +216,9 @@ def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: 
         for end in ends or (None,):
             yield replace(base, start=start, end=end)
             if target == "Ocean quotations" and column == chosen.prices[0]:
-                yield from _surcharges(row, replace(base, start=start, end=end), column, traits)
+                yield from _surcharges(
+                    row, replace(base, start=start, end=end, condition="; ".join(kinds_in(row))), column, traits
+                )
             if row.both_ways:
                 yield replace(base, start=end, end=start)
 

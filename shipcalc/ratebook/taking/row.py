@@ -9,8 +9,9 @@ from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.body import Body, BodyRow
 from shipcalc.ratebook.taking.days import day_in, days_in
+from shipcalc.ratebook.taking.ends import End, Unclear
 from shipcalc.ratebook.taking.sides import Sides, end_in_title, ends_at, ends_of_lane
-from shipcalc.ratebook.taking.spots import End, Unclear, ends_in, port_in
+from shipcalc.ratebook.taking.spots import ends_in, port_in
 from shipcalc.ratebook.taking.traits import DOLLAR, NO_TRAITS, Traits, traits_in
 from shipcalc.records import dataclass, replace
 
@@ -33,6 +34,7 @@ def row_told(block: Block, row: int) -> str:
     return " ".join(dict.fromkeys(block.page.row(row).values()))
 
 
+STRUCK = "is struck out, and with it the row"
 NOT_SAVED = "has no saved result: open the file in Excel and save it"
 
 
@@ -49,6 +51,8 @@ def row_of(block: Block, one: BodyRow, sides: Sides, body: Body, around: Around)
     for column in block.columns:
         if block.page.is_lost(one.row, column.at):
             raise Doubt(block.page.short(one.row, column.at), "a formula", NOT_SAVED)
+        if (one.row, column.at) in block.page.struck and not column.meaning.is_price:
+            raise Doubt(block.page.short(one.row, column.at), block.page.text(one.row, column.at), STRUCK)
     traits = _traits_of_columns(block, one.row).over(one.traits)
     if sides.lane is not None:
         text = block.page.text(one.row, sides.lane.at)

@@ -37,6 +37,16 @@ def limits_in(text: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(" ".join(text[first:last].split()).strip(" .:,=") for first, last in _spans(text)))
 
 
+def heads_limits(header: str) -> bool:
+    """Return whether a header says that limits stand below it: "Max length", "Max. weight (lb)", "LOA max"."""
+    words = _bare(re.sub(r"\(.*?\)", " ", header)).replace(".", " ").split()
+    own, most = (
+        {word for text in LIMITS["what"] for word in text.split()},
+        {*LIMITS["before"], *LIMITS["units"], "limit", "vehicle"},
+    )
+    return bool(set(words) & own) and bool(set(words) & most) and set(words) <= own | most
+
+
 def without_limits(text: str) -> str:
     """Return a text without the limits in it, so that "up to 20 ft" is never taken for a container."""
     for first, last in reversed(_spans(text)):
