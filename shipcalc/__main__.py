@@ -1,6 +1,6 @@
 """`python -m shipcalc` is the command `shipcalc`."""
 
-from shipcalc.cli.main import main
+from shipcalc.cli.start import main
 
 if __name__ == "__main__":
     main()

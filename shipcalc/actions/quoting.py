@@ -1,6 +1,6 @@
 """Quote: from what somebody typed to the whole answer."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -130,10 +130,18 @@ def request_for(order: Order, sources: Sources, *, as_of: date, books: Books) ->
 
 def _notes(starts: Sequence[Start], target: str, sources: Sources) -> tuple[str, ...]:
     """Return all that was assumed, each sentence once, in the order somebody would ask."""
-    notes = [*(start.note for start in starts), target]
+    notes = [*_started(starts), target]
     if sources.rates.invented:
         notes.append("The prices are from the invented rate book inside shipcalc: nobody offers them.")
     return tuple(dict.fromkeys(note for note in notes if note))
+
+
+def _started(starts: Sequence[Start]) -> Iterator[str]:
+    """Yield where each vehicle starts from, and how its place was understood with the first that starts there."""
+    told: set[str] = set()
+    for start in starts:
+        yield start.note if start.taken in told else f"{start.note} {start.taken}".strip()
+        told.add(start.taken)
 
 
 def wishes_of(order: Order, sources: Sources, as_of: date) -> "Wishes":

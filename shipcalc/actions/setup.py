@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from shipcalc.errors import WrongInput
+from shipcalc.files import read_file
 from shipcalc.records import dataclass
 from shipcalc.settings import FILE_NAME, Settings, find_settings, settings_of
 
@@ -82,7 +83,7 @@ class Setup:
 def find_setup(folder: Path) -> Setup:
     """Return the settings that count in `folder`; none yet are begun there. Raises WrongInput where they are wrong already."""
     file = find_settings(folder).file or folder / FILE_NAME
-    return Setup(file, file.read_bytes().decode("utf-8-sig") if file.exists() else "")
+    return Setup(file, read_file(file).decode("utf-8-sig") if file.exists() else "")
 
 
 def with_answer(setup: Setup, answer: Answer, typed: str | list[str]) -> Setup:

@@ -10,6 +10,7 @@ import os
 import shutil
 import sys
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import suppress
 from typing import Literal, TypeVar
 
 from shipcalc.records import dataclass
@@ -93,9 +94,22 @@ def let_go_of_output() -> None:
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
+def has_output() -> bool:
+    """Return whether there is a standard output, giving the other two somewhere to read from and write to where they are closed.
+
+    Python has None in the place of one that was closed, and the next file that is opened would take its number.
+    """
+    if sys.stdin is None:
+        sys.stdin = open(os.devnull, encoding="utf-8")  # noqa: SIM115, PTH123 - for as long as the program runs
+    if sys.stderr is None:
+        sys.stderr = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115, PTH123
+    return sys.stdout is not None
+
+
 def note(text: str) -> None:
-    """Print a remark that is not a part of the answer."""
-    print(text, file=sys.stderr, flush=True)
+    """Print a remark that is not a part of the answer; where it cannot be told, the answer stands all the same."""
+    with suppress(OSError):
+        print(text, file=sys.stderr, flush=True)
 
 
 def heading(look: Look, text: str) -> list[str]:

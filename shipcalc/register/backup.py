@@ -16,6 +16,7 @@ from typing import Any
 from sqlalchemy import Connection, Date, LargeBinary, MetaData, Table, func, insert, select, text, update
 
 from shipcalc.errors import NoAnswer, WrongInput, how_many
+from shipcalc.files import read_file
 from shipcalc.records import dataclass
 from shipcalc.register.opening import Register
 from shipcalc.register.schema import NEWEST, upgrade, version_of
@@ -26,6 +27,7 @@ from shipcalc.sheets.saving import whole
 CONTENTS = "contents.json"
 _VERSION_TABLE = "alembic_version"
 _ROWS_AT_ONCE = 500
+LARGEST_BACKUP_BYTES = 4_000_000_000
 _PRIVATE = 0o600
 _BROKEN = "name a file that shipcalc register backup wrote, as it was written"
 
@@ -125,7 +127,7 @@ def _told(value: object) -> object:
 
 def _opened(file: Path) -> zipfile.ZipFile:
     try:
-        return zipfile.ZipFile(io.BytesIO(file.read_bytes()))
+        return zipfile.ZipFile(io.BytesIO(read_file(file, most=LARGEST_BACKUP_BYTES)))
     except OSError as error:
         raise WrongInput(
             f"cannot be read ({(error.strerror or str(error)).lower()})", where=str(file), remedy=_BROKEN

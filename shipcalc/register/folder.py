@@ -1,6 +1,8 @@
 """The files of a shipment: a scan of the title, photographs, signed papers. They stay where they are, or are copied in."""
 
+import errno
 import hashlib
+import os
 import shutil
 from pathlib import Path
 from typing import Literal
@@ -88,6 +90,8 @@ def _how(path: Path, digest: str) -> How:
 
 
 def _digest(path: Path) -> tuple[str, int]:
+    if not path.is_file():  # to open a pipe would wait for ever
+        raise FileNotFoundError(errno.ENOENT, os.strerror(errno.ENOENT), str(path))
     digest, size = hashlib.sha256(), 0
     with path.open("rb") as file:
         while part := file.read(_CHUNK):

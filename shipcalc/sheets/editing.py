@@ -15,10 +15,12 @@ from copy import copy
 from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
-from zipfile import BadZipFile, ZipFile
+from zipfile import ZipFile
 
 from shipcalc.errors import WrongInput, why
+from shipcalc.files import read_file
 from shipcalc.sheets.look import CAUTION_WASH
+from shipcalc.sheets.package import repacked, unpacked
 from shipcalc.sheets.packing import packed
 from shipcalc.sheets.reading import WorkbookFile, letter
 from shipcalc.sheets.styling import put_text
@@ -50,8 +52,8 @@ class Draft:
         try:
             with warnings.catch_warnings():
                 warnings.simplefilter("ignore")  # openpyxl tells of extensions of rules that nobody misses
-                self._book = load_workbook(io.BytesIO(content), rich_text=True)
-        except (BadZipFile, KeyError, ValueError, TypeError, OSError):
+                self._book = load_workbook(io.BytesIO(repacked(unpacked(content))), rich_text=True)
+        except Exception:  # noqa: BLE001 - openpyxl raises whatever it stumbles over: KeyError, AttributeError, ParseError
             raise WrongInput(
                 "is no .xlsx workbook, and no other can be changed",
                 where=name,
@@ -186,7 +188,7 @@ class Draft:
 def open_draft(path: Path) -> Draft:
     """Open a workbook for changing. Raises WrongInput where it cannot be read or is none."""
     try:
-        content = path.read_bytes()
+        content = read_file(path)
     except OSError as error:
         raise WrongInput(
             f"cannot be read ({why(error)})", where=str(path), remedy="check its name and permissions"

@@ -1,4 +1,6 @@
 // The call page: every change asks anew, and the last question is the one that is answered.
+import { LOST, say, send, told } from "./asking.js";
+
 const form = document.getElementById("order");
 const answer = document.getElementById("answer");
 const done = document.getElementById("done");
@@ -10,30 +12,14 @@ let asked = null; // the question that is under way
 let waiting = 0;
 
 function order() {
-  const told = {};
+  const asking = {};
   for (const field of form.elements) {
     if (!field.name) continue;
-    if (field.type === "checkbox") { if (field.checked) told[field.name] = true; }
-    else if (field.value.trim()) told[field.name] = field.value.trim();
+    if (field.type === "checkbox") { if (field.checked) asking[field.name] = true; }
+    else if (field.value.trim()) asking[field.name] = field.value.trim();
   }
-  if (told.vehicles) told.vehicles = [told.vehicles];
-  return told;
-}
-
-function send(path, told, signal) {
-  return fetch(path, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(told), signal });
-}
-
-function say(title, text) {
-  const box = document.createElement("div");
-  box.className = "problem";
-  box.append(Object.assign(document.createElement("strong"), { textContent: title }), Object.assign(document.createElement("p"), { textContent: text }));
-  answer.replaceChildren(box);
-}
-
-async function told(response) {
-  const problem = await response.json().catch(() => ({}));
-  return [problem.title ?? "No answer", problem.detail ?? `The desk answered ${response.status}.`];
+  if (asking.vehicles) asking.vehicles = [asking.vehicles];
+  return asking;
 }
 
 async function ask() {
@@ -46,10 +32,10 @@ async function ask() {
   try {
     const response = await send("/answer", now, mine.signal);
     if (response.ok) answer.innerHTML = await response.text(); // made by the desk, every text in it escaped
-    else say(...(await told(response)));
+    else say(answer, ...(await told(response)));
   } catch (lost) {
     if (lost.name === "AbortError") return;
-    say("The desk does not answer", "Is it still running? Start it again with shipcalc desk; nothing that was kept is lost.");
+    say(answer, "No answer", LOST);
   }
   if (asked === mine) answer.setAttribute("aria-busy", "false");
 }

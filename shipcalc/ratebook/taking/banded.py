@@ -97,10 +97,9 @@ def _line(table: BandTable, line: int, around: Around) -> _Line:
             carrier = known[text.casefold()]
         elif others and not own.variant:
             return _Line(traits, carrier, f"holds for “{text}” alone, and the sheet Per mile has no column for that")
-    if traits.variant not in ("", STANDARD):
-        return _Line(
-            traits, carrier, f"holds for “{traits.variant}” alone, and the sheet Per mile has no column for that"
-        )
+    some = " ".join((*([traits.variant] if traits.variant not in ("", STANDARD) else []), *traits.limits))
+    if some:
+        return _Line(traits, carrier, f"holds for “{some}” alone, and the sheet Per mile has no column for that")
     return _Line(
         _titled(table, line).over(NO_TRAITS) if traits == NO_TRAITS else traits.over(_titled(table, line)), carrier
     )

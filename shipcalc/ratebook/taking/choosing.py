@@ -7,12 +7,14 @@ from shipcalc.ratebook.taking.answers import LEAVE_OUT
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.figures import Figure, figure_in, looks_like_price
 from shipcalc.ratebook.taking.rate import LeftOut, Question
-from shipcalc.ratebook.taking.traits import BACK_HAUL, STANDARD, bare_words
-from shipcalc.records import dataclass
+from shipcalc.ratebook.taking.traits import BACK_HAUL, MEASURE, SOME_ALONE, STANDARD, bare_words
+from shipcalc.records import dataclass, replace
 
 FORMER = frozenset(("old", "previous", "former", "current", "existing", "prior", "last", "alt", "bisher", "oud", "was"))
 NEWER = frozenset(("new", "from", "neu", "nieuw", "proposed", "next"))
+FOR_A_MEASURE = "is a price for a metre, a weight or a time, and not of a carriage: no sheet has such prices"
 PLAIN = frozenset(("", STANDARD))
+HOLDS_FOR = "holds for {} alone, for which the sheet has no column: it is kept as the rows' note"
 CHOICES = (
     "price, open trailer",
     "price, enclosed trailer",
@@ -50,6 +52,7 @@ def chosen_prices(block: Block, rows: Sequence[int]) -> Chosen:
     left: list[LeftOut] = []
     questions: list[Question] = []
     kept = _newest(block, filled, left)
+    kept = _of_carriages(block, kept, left)
     kept = _for_every_vehicle(block, kept, left, questions)
     kept, parts = _totals(block, kept, left)
     questions += _unknown(block, rows, bool(kept))
@@ -62,7 +65,7 @@ def chosen_prices(block: Block, rows: Sequence[int]) -> Chosen:
                 traits.mode,
                 traits.basis,
                 traits.unit,
-                traits.variant,
+                kind_of_vehicles(column),
                 traits.currency,
                 f"{column.meaning.valid_from} {column.meaning.valid_to}",
             ),
@@ -102,6 +105,15 @@ def _newest(block: Block, columns: Sequence[BlockColumn], left: list[LeftOut]) -
     return [column for column in columns if column not in former]
 
 
+def _of_carriages(block: Block, columns: Sequence[BlockColumn], left: list[LeftOut]) -> list[BlockColumn]:
+    """Return the columns without those of prices for a metre, a weight or a time, where others stand beside them."""
+    measures = [column for column in columns if column.meaning.traits.unit == MEASURE]
+    if len(measures) == len(columns):
+        return list(columns)
+    left += [_left(block, column, FOR_A_MEASURE) for column in measures]
+    return [column for column in columns if column not in measures]
+
+
 def _for_every_vehicle(
     block: Block, columns: Sequence[BlockColumn], left: list[LeftOut], questions: list[Question]
 ) -> list[BlockColumn]:
@@ -110,15 +122,23 @@ def _for_every_vehicle(
     if back and any("headhaul" in bare_words(column.header).replace(" ", "") for column in columns):
         onward = [column for column in columns if column not in back]
         return [*_for_every_vehicle(block, onward, left, questions), *back]
-    variants = list(dict.fromkeys(column.meaning.traits.variant for column in columns))
+    variants = list(dict.fromkeys(kind_of_vehicles(column) for column in columns))
     if not set(variants) - PLAIN:
+        return list(columns)
+    if len(variants) == 1 and not set(variants) & SOME_ALONE:
+        left.append(replace(_left(block, columns[0], HOLDS_FOR.format(variants[0])), is_taken=True))
         return list(columns)
     if set(variants) & {*PLAIN, "sedan"}:
         counts = PLAIN if set(variants) & PLAIN else {"sedan"}
-        others = [column for column in columns if column.meaning.traits.variant not in counts]
+        others = [column for column in columns if kind_of_vehicles(column) not in counts]
         left += [
             _left(block, column, f"prices for {_who(column)} alone, for which the sheet has no column")
             for column in others
+        ]
+        left += [
+            replace(_left(block, column, HOLDS_FOR.format(kind_of_vehicles(column))), is_taken=True)
+            for column in columns
+            if column not in others and kind_of_vehicles(column) not in PLAIN
         ]
         return [column for column in columns if column not in others]
     if variants:
@@ -139,8 +159,14 @@ def is_way_back(column: BlockColumn) -> bool:
     return column.meaning.traits.variant == BACK_HAUL
 
 
+def kind_of_vehicles(column: BlockColumn) -> str:
+    """Return for which vehicles or service alone a column's prices are, as its header says: large vehicle, up to 5.0 m."""
+    traits = column.meaning.traits
+    return " ".join(text for text in (traits.variant, *traits.limits) if text)
+
+
 def _who(column: BlockColumn) -> str:
-    variant = column.meaning.traits.variant
+    variant = kind_of_vehicles(column)
     return {"does not run": "vehicles that do not run", "express": "express transport"}.get(variant, variant)
 
 

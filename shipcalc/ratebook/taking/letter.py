@@ -7,15 +7,18 @@ from typing import Any
 
 from shipcalc.ratebook.taking.abroad import country_among
 from shipcalc.ratebook.taking.days import Order, days_in
+from shipcalc.ratebook.taking.ends import Unclear
 from shipcalc.ratebook.taking.figures import looks_like_price
 from shipcalc.ratebook.taking.page import Page
-from shipcalc.ratebook.taking.spots import Unclear, port_in
-from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, trailer_in, traits_in
+from shipcalc.ratebook.taking.spots import port_in
+from shipcalc.ratebook.taking.stated import says_money
+from shipcalc.ratebook.taking.traits import MEASURE, NO_TRAITS, Traits, trailer_in, traits_in
 from shipcalc.ratebook.taking.validity import issued_in, validity_in
 from shipcalc.records import dataclass, replace
 
 LONGEST_NAME = 60
 OF_TRAITS = "traits."
+OF_LIMITS = "limits"
 NUMBERED = re.compile(
     r"\b(?:(?:pricing |price |rate |tariff )?sheet(?= ?(?:no|nr|number|num|n°|nº|#))|"
     r"quotation|quote|offer|tariff|contract|agreement|price list|price sheet|rate sheet|proposal|"
@@ -26,7 +29,7 @@ NUMBERED = re.compile(
     r"\b(?:prices|rates|lanes)\s+([A-Z]{1,4}-\d[A-Z0-9/-]*)(?![\w/])",
     re.IGNORECASE,
 )
-_FREE = re.compile(
+FREE = re.compile(
     r"\b(\d{1,2}) (?:calendar |working )?(?:free days|days? (?:of )?free|tage frei)|"
     r"\b(?:free (?:days|time)|freizeit)[^0-9]{0,25}(\d{1,2})\b",
     re.IGNORECASE,
@@ -48,6 +51,12 @@ _ARRIVAL = r"(?:pod|port of (?:discharge|destination)|discharge port|destination
 _POL = re.compile(rf"\b{_LOADING}\b\s*:?\s*{_PORT}\s*$", re.IGNORECASE)
 _POD = re.compile(rf"\b{_ARRIVAL}\b\s*:?\s*{_PORT}\s*$", re.IGNORECASE)
 _POL_POD = re.compile(rf"\b{_LOADING}\b\s*:?\s*{_PORT}[,;/ ]+{_ARRIVAL}\b\s*:?\s*{_PORT}\s*$", re.IGNORECASE)
+_ALL_IN = re.compile(
+    r"\b(?:prices?|rates?|sums?|amounts?|preise?|raten|beträge|prix|tarifs?|precios?|tarifas?|prezzi|tariffe|prijzen|tarieven)\b"
+    r"[^.;:\d]{0,25}[ :](?:in|en)? ?(?:[$€£]|US\$|(?-i:[A-Z]{3})\b|euros?\b|us dollars?\b)(?!\s*\d)",
+    re.IGNORECASE,
+)
+_BETWEEN = re.compile(rf"^{_PORT}(?: to | nach | naar |\s*(?:→|->|=>)\s*|\s[-–—]\s){_PORT}(?:[,;(].*)?$", re.IGNORECASE)
 _FROM_TO = re.compile(rf"\b(?:from|ex|von|van|de) {_PORT} (?:to|nach|naar|à|a) {_PORT}(?:[,;.] .*)?$", re.IGNORECASE)
 _FROM_ALONE = re.compile(rf"^(?:from|origin|von|van|de)\s*:\s*{_PORT}\s*$", re.IGNORECASE)
 _TO_ALONE = re.compile(rf"^(?:to|destination|nach|naar|à)\s*:\s*{_PORT}\s*$", re.IGNORECASE)
@@ -115,7 +124,7 @@ def lines_of(page: Page, rows: Iterable[int], columns: range | None = None) -> t
     """Return the rows of words among `rows`."""
     found = []
     for row in rows:
-        cells = page.row(row, columns)
+        cells = {at: text for at, text in page.row(row, columns).items() if (row, at) not in page.struck}
         if cells:
             texts = list(dict.fromkeys(cells.values()))
             figures = any(
@@ -133,9 +142,12 @@ def facts_in(lines: Sequence[Line], order: Order) -> Facts:
     where: dict[str, str] = {}
     clash: list[str] = []
     unclear: list[str] = []
+    limits: dict[str, None] = {}
     for line in lines:
         for name, value in _facts_of(line.text, order):
-            if name == "unclear":
+            if name == OF_LIMITS:
+                limits[str(value)] = None
+            elif name == "unclear":
                 unclear.append(f"{line.where}: {value}")
             elif name not in said:
                 said[name], where[name] = value, line.where
@@ -150,7 +162,11 @@ def facts_in(lines: Sequence[Line], order: Order) -> Facts:
     told = tuple(where.items())
     own["country"] = country_among(line.text for line in lines)
     return Facts(
-        traits=Traits(**traits), unclear_days=tuple(unclear), where=told, clash=tuple(dict.fromkeys(clash)), **own
+        traits=Traits(**traits, limits=tuple(limits)),
+        unclear_days=tuple(unclear),
+        where=told,
+        clash=tuple(dict.fromkeys(clash)),
+        **own,
     )
 
 
@@ -197,7 +213,7 @@ def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
         if not days_in(number, order):
             yield "reference", number
             break
-    if free := _FREE.search(text):
+    if free := FREE.search(text):
         yield "free_days", int(free[1] or free[2])
     yield from _ports(text)
     if (title := _TITLE_FROM.fullmatch(text)) and not days_in(text, order):
@@ -207,13 +223,15 @@ def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
     traits = replace(traits_in(text)[0], trailer=trailer_in(text))
     for name in ("currency", "fuel", "trailer", "mode", "basis", "unit"):
         value = getattr(traits, name)
-        if value not in ("", None) and (name in ("fuel", "trailer", "mode") or _speaks_of_all(text, order)):
+        if value not in ("", None, MEASURE) and (name in ("fuel", "trailer", "mode") or _speaks_of_all(text, order)):
             yield f"traits.{name}", value
+    if not says_money(text) and "%" not in text:  # a line of a sum speaks of some vehicles alone, and is named
+        yield from ((OF_LIMITS, limit) for limit in traits.limits)
 
 
 def _ports(text: str) -> Iterator[tuple[str, object]]:
     """Yield the ports that a line of the letter head names, those that are surely ports."""
-    for pattern in (_POL_POD, _FROM_TO):
+    for pattern in (_POL_POD, _FROM_TO, _BETWEEN):
         if found := pattern.search(text):
             ports = [port_named(found[1]), port_named(found[2])]
             if all(ports):
@@ -226,6 +244,9 @@ def _ports(text: str) -> Iterator[tuple[str, object]]:
 
 def _speaks_of_all(text: str, order: Order) -> bool:
     """Return whether a sentence tells of all prices, and not of one sum in it: no figure stands beside its currency."""
+    if _ALL_IN.search(text):
+        return True
+    text = re.sub(r"(?<!\d)20\d\d(?!\d)", ";", text)
     for day in reversed(days_in(text, order)):
         text = f"{text[: day.start]};{text[day.end :]}"
     return not re.search(r"(?:[$€£]|\b[A-Z]{3}\b)\s*\d|\d[\d.,]*\s*(?:[$€£]|%|\b(?:USD|EUR|CAD|GBP)\b)", text)

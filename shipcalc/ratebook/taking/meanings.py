@@ -77,6 +77,21 @@ def meaning_of(header: str) -> Meaning:
     )
 
 
+def is_known_header(text: str) -> bool:
+    """Return whether a header is as a whole a word that is known: "ZIP3", "3-digit ZIP", "Min."."""
+    words = bare_words(text)
+    return any(
+        words in known for known in (*FIELDS.values(), *PARTS.values(), *SURCHARGES.values(), FROM, TO, LOW, HIGH)
+    ) or (_place_field(words) != "")
+
+
+def is_price_with_a_letter(header: str) -> bool:
+    """Return whether a header is a word of prices with a letter or a number that nothing explains: "Rate A", "Price 2"."""
+    words = bare_words(header).split()
+    labels = [word for word in words if re.fullmatch(r"[a-z]|\d{1,2}", word)]
+    return len(labels) == 1 and len(words) > 1 and all(word in FIELDS["rate"] for word in words if word not in labels)
+
+
 def says_percent(text: str) -> bool:
     """Return whether words say that a number is a percentage."""
     return _PERCENT.search(text) is not None
@@ -109,6 +124,7 @@ def _field_of(words: str, traits: Traits) -> str:
             or traits.basis
             or traits.trailer
             or traits.variant
+            or traits.limits
             or traits.fuel is not None
         )
         return "rate" if says_price or traits.mode else ""
@@ -120,7 +136,8 @@ def _field_of(words: str, traits: Traits) -> str:
     for field, known in FIELDS.items():
         if words in known and not (field == "carrier" and traits.trailer):
             return field
-    surcharge = next((name for name, known in SURCHARGES.items() if words in known), "")
+    bare = _without(words, _OF_SURCHARGES)
+    surcharge = next((name for name, known in SURCHARGES.items() if words in known or bare in known), "")
     if surcharge:
         return SURCHARGE + surcharge
     return _place_field(words) or _price_field(words, traits)
@@ -156,8 +173,8 @@ def _place_field(words: str) -> str:
     return f"{side}{part}" if part else ""
 
 
-_LOWER = frozenset(("lo", "low", "min", "start", "begin", "first", "beg"))
-_HIGHER = frozenset(("hi", "high", "max", "end", "last", "thru"))
+_LOWER = frozenset(("lo", "low", "min", "start", "begin", "first", "beg", "from", "von", "van", "de", "da"))
+_HIGHER = frozenset(("hi", "high", "max", "end", "last", "thru", "to", "through", "until", "bis", "tot", "a"))
 
 
 def _side(words: str) -> tuple[str, str]:
@@ -178,6 +195,9 @@ def _side(words: str) -> tuple[str, str]:
     return "", words
 
 
+_OF_SURCHARGES = frozenset(
+    "surcharge surcharges charge factor adder zuschlag toeslag recargo supplemento surtaxe".split()
+)
 _PRICE_FILLERS = {
     "camion",
     "camions",

@@ -1,5 +1,6 @@
 """The cells of prices in one row of a table: each read with everything that is said of it, or named as left out."""
 
+import re
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
@@ -7,7 +8,8 @@ from shipcalc.ratebook.taking.answers import EVERY, LEAVE_OUT, TAKE
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.charges import mode_of
-from shipcalc.ratebook.taking.choosing import Chosen, adds_up, is_way_back
+from shipcalc.ratebook.taking.choosing import FOR_A_MEASURE, PLAIN, Chosen, adds_up, is_way_back, kind_of_vehicles
+from shipcalc.ratebook.taking.ends import End, Unclear
 from shipcalc.ratebook.taking.figures import Figure, NoFigure, figure_in
 from shipcalc.ratebook.taking.meanings import SURCHARGE
 from shipcalc.ratebook.taking.onward import ANY_PORT, onward_rates
@@ -24,9 +26,9 @@ from shipcalc.ratebook.taking.row import (
     whole_in,
 )
 from shipcalc.ratebook.taking.sides import is_from_port_by_road
-from shipcalc.ratebook.taking.spots import End, Unclear, port_in
+from shipcalc.ratebook.taking.spots import port_in
 from shipcalc.ratebook.taking.surcharges import surcharge_rates
-from shipcalc.ratebook.taking.traits import DOLLAR, Traits
+from shipcalc.ratebook.taking.traits import BACK_HAUL, DOLLAR, MEASURE, SOME_ALONE, Traits, traits_in
 from shipcalc.records import replace
 from shipcalc.trade import TRAILERS
 
@@ -97,7 +99,7 @@ def rates_of_cell(row: Row, column: BlockColumn, chosen: Chosen, left: list[Left
         if figure.why:
             left.append(LeftOut(where, text, figure.why))
         return ()
-    why = _against(figure, row, column, chosen)
+    why = _against(figure, row, column, heard, chosen)
     if why:
         left.append(LeftOut(where, text, why))
         return ()
@@ -126,7 +128,7 @@ def _others_name_currency(row: Row) -> bool:
     return any((one, column.at) in page.values for column in row.block.of("currency") for one in row.block.rows)
 
 
-def _against(figure: Figure, row: Row, column: BlockColumn, chosen: Chosen) -> str:
+def _against(figure: Figure, row: Row, column: BlockColumn, heard: Traits, chosen: Chosen) -> str:
     """Return what speaks against taking a figure as the price that its column is; "" for nothing."""
     own, head, body = figure.traits, column.meaning.traits, row.traits
     if figure.percent:
@@ -144,10 +146,14 @@ def _against(figure: Figure, row: Row, column: BlockColumn, chosen: Chosen) -> s
             continue
         if len(told) > 1:
             return f"two readings of its {name}: {' and '.join(sorted(told))}"
-    which = row.around.answers.get("which")
-    condition = text_in(row, "condition") or column.meaning.traits.variant
-    if which and condition and which not in (DEAREST, condition):
-        return f"holds for {condition}"
+    if MEASURE in (own.unit, heard.unit, *(traits_in(text)[0].unit for text in kinds_in(row))):
+        return FOR_A_MEASURE
+    if set(body.variant.split(" and ")) & SOME_ALONE and body.variant != head.variant:
+        return f"holds for {body.variant} alone, for which the sheet has no column"
+    which, condition = row.around.answers.get("which"), condition_of(row, column, own.over(heard))
+    kinds = (condition, text_in(row, "condition"), kind_of_vehicles(column))
+    if which and any(kinds) and which not in (DEAREST, *kinds):
+        return f"holds for {condition or ' '.join(kinds).strip()}"
     if (
         column.meaning.field == "total"
         and chosen.parts
@@ -155,6 +161,20 @@ def _against(figure: Figure, row: Row, column: BlockColumn, chosen: Chosen) -> s
     ):
         return "is not what its parts add up to"
     return ""
+
+
+def kinds_in(row: Row) -> list[str]:
+    """Return what a row says of its vehicles in columns of kinds and of limits; a bare number with its header."""
+    columns = row.block.of("condition", "limit")
+    told = [(column.header, row.block.page.text(row.body.row, column.at)) for column in columns]
+    return [text if re.search(r"[^\W\d_]", text) else f"{header}: {text}" for header, text in told if text]
+
+
+def condition_of(row: Row, column: BlockColumn, traits: Traits) -> str:
+    """Return for which vehicles alone a price holds, which no column of a sheet says: it is kept as the row's note."""
+    variant = traits.variant if traits.variant not in (*PLAIN, BACK_HAUL) else ""
+    texts = [*kinds_in(row), variant, *traits.limits]
+    return "; ".join(dict.fromkeys(text for text in texts if text))
 
 
 def _note_of(mark: str, around: Around) -> str:
@@ -178,7 +198,7 @@ def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: 
         basis=traits.basis or (answers.get("basis") if target == "Ocean quotations" else ""),
         reference=text_in(row, "reference") or facts.reference or answers.get("reference"),
         remark=text_in(row, "remark"),
-        condition=text_in(row, "condition"),
+        condition=condition_of(row, column, traits),
         free_days=whole_in(text_in(row, "free_days")) or facts.free_days,
     )
     valid_from, valid_to = days_of(row)
@@ -196,7 +216,9 @@ def _made(row: Row, column: BlockColumn, figure: Figure, traits: Traits, where: 
         for end in ends or (None,):
             yield replace(base, start=start, end=end)
             if target == "Ocean quotations" and column == chosen.prices[0]:
-                yield from _surcharges(row, replace(base, start=start, end=end), column, traits)
+                yield from _surcharges(
+                    row, replace(base, start=start, end=end, condition="; ".join(kinds_in(row))), column, traits
+                )
             if row.both_ways:
                 yield replace(base, start=end, end=start)
 

@@ -1,5 +1,6 @@
 """One row of a table: where it goes from and to, and what its own cells say."""
 
+import re
 from datetime import date
 from functools import lru_cache
 
@@ -8,8 +9,9 @@ from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.body import Body, BodyRow
 from shipcalc.ratebook.taking.days import day_in, days_in
+from shipcalc.ratebook.taking.ends import End, Unclear
 from shipcalc.ratebook.taking.sides import Sides, end_in_title, ends_at, ends_of_lane
-from shipcalc.ratebook.taking.spots import End, Unclear, ends_in, port_in
+from shipcalc.ratebook.taking.spots import ends_in, port_in
 from shipcalc.ratebook.taking.traits import DOLLAR, NO_TRAITS, Traits, traits_in
 from shipcalc.records import dataclass, replace
 
@@ -32,6 +34,7 @@ def row_told(block: Block, row: int) -> str:
     return " ".join(dict.fromkeys(block.page.row(row).values()))
 
 
+STRUCK = "is struck out, and with it the row"
 NOT_SAVED = "has no saved result: open the file in Excel and save it"
 
 
@@ -48,6 +51,8 @@ def row_of(block: Block, one: BodyRow, sides: Sides, body: Body, around: Around)
     for column in block.columns:
         if block.page.is_lost(one.row, column.at):
             raise Doubt(block.page.short(one.row, column.at), "a formula", NOT_SAVED)
+        if (one.row, column.at) in block.page.struck and not column.meaning.is_price:
+            raise Doubt(block.page.short(one.row, column.at), block.page.text(one.row, column.at), STRUCK)
     traits = _traits_of_columns(block, one.row).over(one.traits)
     if sides.lane is not None:
         text = block.page.text(one.row, sides.lane.at)
@@ -162,9 +167,9 @@ def text_in(row: Row, field: str) -> str:
 
 
 def whole_in(text: str) -> int | None:
-    """Return the whole number in a text of few figures: "7 days"."""
-    digits = "".join(sign for sign in text if sign.isdigit())
-    return int(digits) if 0 < len(digits) <= 3 else None
+    """Return the one whole number in a text: "7 days"; None where there are two, or it is too large."""
+    numbers = re.findall(r"\d+", text)
+    return int(numbers[0]) if len(numbers) == 1 and len(numbers[0]) <= 3 else None
 
 
 def days_of(row: Row) -> tuple[date | None, date | None]:

@@ -8,8 +8,10 @@ from shipcalc.ratebook.taking.abroad import NO_COUNTRY, country_in, country_of, 
 from shipcalc.ratebook.taking.around import Around, Zone
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.body import Body
+from shipcalc.ratebook.taking.ends import End, Unclear
+from shipcalc.ratebook.taking.lettered import NO_CANADIAN, is_canadian
 from shipcalc.ratebook.taking.page import Page
-from shipcalc.ratebook.taking.spots import STATE_OR_CITY, End, Unclear, ends_in, port_in
+from shipcalc.ratebook.taking.spots import STATE_OR_CITY, ends_in, port_in
 from shipcalc.ratebook.taking.traits import bare_words
 from shipcalc.records import dataclass
 
@@ -130,6 +132,8 @@ def ends_at(side: Side, page: Page, row: int, body: Body, around: Around) -> tup
         return _ends_abroad(said, country)
     if "zip_low" in said:
         low = _zip(side, page, row, said["zip_low"][0], body)
+        if not low.isdecimal():
+            return ends_in(low, around.known.names)
         high = _zip(side, page, row, said["zip_high"][0], body) if "zip_high" in said else low
         return ends_in(f"{low}-{high}")
     if "zip" in said:
@@ -146,6 +150,8 @@ def _abroad(side: Side, said: Mapping[str, list[tuple[int, str]]], around: Aroun
     parts = [part for part in ("zip", "zip_low") if part in said]
     words = {word for part in parts for one in side.columns[part] for word in bare_words(one.header).split()}
     told = said["country"][0][1] if "country" in said else ""
+    if any(is_canadian(text.replace("–", "-")) for part in parts for _, text in said[part]):
+        raise Unclear(NO_CANADIAN)
     if not parts or bare_words(told) in AT_HOME or (not told and not words & _ABROAD):
         return ""
     country = country_in(told) if told else country_in(around.answers.get("country")) or around.facts.country

@@ -7,6 +7,8 @@ between the rows, the names of sheets and the letter around a table alike.
 import re
 import unicodedata
 
+from shipcalc.ratebook.taking.stated import limits_in, without_limits
+from shipcalc.ratebook.taking.vocabulary import MEASURES, any_of
 from shipcalc.ratebook.workbook.currency_codes import CURRENCY_CODES
 from shipcalc.records import dataclass, fields, replace
 from shipcalc.sheets.numbers import plain_text
@@ -17,11 +19,16 @@ DOLLAR = "$"
 STANDARD = "standard"
 # The variant of prices for the way back, from where a lane ends to where it begins.
 BACK_HAUL = "back-haul"
+# What no price for all vehicles is taken from.
+SOME_ALONE = frozenset(("does not run", "express", "motorcycle", "several vehicles", "whole trucks"))
+# The unit of prices for a metre, a kilogram, an hour: no sheet has such prices of a carriage.
+MEASURE = "measure"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Traits:
-    """What is said; empty or None where nothing is. `variant` names the vehicles or service a price is for alone."""
+    """What is said; empty or None where nothing is. `variant` names the vehicles or service a price is for alone, `limits` are
+    those of size and weight in the mail's own words: all that are said count together."""
 
     trailer: str = ""
     mode: str = ""
@@ -31,33 +38,36 @@ class Traits:
     fuel: bool | None = None
     variant: str = ""
     is_minimum: bool = False
+    limits: tuple[str, ...] = ()
 
     def over(self, other: "Traits") -> "Traits":
         """Return these traits, with the other's where these say nothing."""
         own = {f.name: getattr(self, f.name) for f in fields(Traits)}
         said = {name: value for name, value in own.items() if value not in ("", None)}
-        return replace(other, **{**said, "is_minimum": self.is_minimum or other.is_minimum})
+        limits = tuple(dict.fromkeys((*self.limits, *other.limits)))
+        return replace(other, **{**said, "is_minimum": self.is_minimum or other.is_minimum, "limits": limits})
 
 
 NO_TRAITS = Traits()
 
 _FUEL_WORD = (
-    r"(?:treibstoff\w*|brandstof\w*|dieselzuschlag|dieseltoeslag|carburant|combustible|carburante|"
+    r"(?:treibstoff\w*|kraftstoff\w*|gazole|gasoil|gasoleo|gasolio|nafta|brandstof\w*|dieselzuschlag|dieseltoeslag|carburant|combustible|carburante|"
     r"fuel(?: surcharges?| s ?c)?|fsc|bunker|baf|diesel)"
 )
 # Between "including" and "fuel" other things may stand ("tolls and"), but nothing that turns the sense.
 _AMONG = r"(?:(?!incl|excl|plus|without|not |no |ex )[\w&/+]+ ){0,4}"
 _INCLUDES = (
-    r"(?:incl(?:uding|udes|uded|ude|usive(?: of)?)?|inkl(?:usive)?|inbegrepen|einschl\w*|compris|incluido|inclus[eo]?)"
+    r"(?:incl(?:uding|udes|uded|ude|usive(?: of)?)?|inkl(?:usive)?|inbegrepen|einschl\w*|compris|"
+    r"incluid[oa]|inclus[eoa]?)"
 )
 _EXCLUDES = (
-    r"(?:excl(?:uding|udes|uded|ude|usive(?: of)?)?|exkl(?:usive)?|zuzugl\w*|zzgl|ohne|zonder|plus|hors|sin|senza|"
-    r"without|w ?/? ?o|"
-    r"before|net of|ex|not incl(?:uding|uded|ude)?|subject to|(?:does|do) not include)"
+    r"(?:excl(?:uding|udes|uded|ude|usive(?: of)?)?|exclus|excluid[oa]|esclus[oa]|exkl(?:usive)?|zuzugl\w*|zzgl|ohne|zonder|plus|"
+    r"hors|sin|senza|without|w ?/? ?o|before|net of|ex|not incl(?:uding|uded|ude)?|subject to|(?:does|do) not include)"
 )
 _IS_IN = r"(?:already )?(?:incl(?:uded|usive)?|inclu\w+|inbegrepen|inkl\w*|enthalten|compris\w*|in)\b(?! ?(?:a|the|addition)\b)"
 _IS_OUT = (
-    r"(?:(?:not|no|nicht|niet|non) (?:yet )?(?:incl\w*|enthalten|inbegrepen|compris\w*)|excl(?:uded|usive)?|extra|additional|"
+    r"(?:(?:not|no|nicht|niet|non) (?:yet )?(?:incl\w*|enthalten|inbegrepen|compris\w*)|excl(?:uded|usive)?|esclus\w+|excluid\w+|"
+    r"exclus?|en sus|aparte?|a parte|extra|additional|"
     r"in addition|separate(?:ly)?|on top|billed separately|applies|will be added|added|to be added|charged separately)\b"
 )
 _LINK = r"(?:[: ] ?(?:is |are |surcharges? |charges? )*)"
@@ -117,9 +127,13 @@ _BASIS = (
         ),
     ),
 )
+_MEASURE = re.compile(
+    rf"(?:\b{any_of(MEASURES['each'])}|(?<!w)(?<!w )/) ?(?:10+ ?)?(?:{any_of(MEASURES['started'])} )*{any_of(MEASURES['of'])}\b"
+)
 _UNIT = (
     ("cents a mile", re.compile(r"\b(?:cents?|cts|¢) ?(?:per |/ ?|a )?(?:mile|mi)\b|\bcpm\b|¢ ?/ ?mi\b")),
     ("km", re.compile(r"(?:per|/|a|je|pro|par|por|al) ?(?:km|kilomet(?:er|re))s?\b")),
+    (MEASURE, _MEASURE),
     ("mi", re.compile(r"(?:per|/|a|each|je) ?(?:loaded )?(?:miles?|mi|ml)\b|\b(?:rpm|per ?mile|ppm|mileage rate)\b")),
 )
 _MODE = (
@@ -218,9 +232,10 @@ _NOT_CODES = frozenset(
 
 def traits_in(text: str) -> tuple[Traits, str]:
     """Return what a text says, and its other words in small letters, without accents and marks."""
-    currency, rest = currency_in(text)
+    limits = limits_in(text)
+    currency, rest = currency_in(without_limits(text) if limits else text)
     rest = _plain(rest)
-    found: dict[str, object] = {"currency": currency}
+    found: dict[str, object] = {"currency": currency, "limits": limits}
     fuel_in, fuel_out = _FUEL_IN.search(rest), _FUEL_OUT.search(rest)
     if fuel_out is not None:
         found["fuel"], rest = False, _FUEL_OUT.sub(" ", rest)

@@ -1,15 +1,14 @@
 """The call page: what is typed on the left, the answer beside it, made anew with every change."""
 
 from collections.abc import Mapping
-from pathlib import Path
 from typing import Any
 
 from fastapi import APIRouter, Response
 from fastapi.responses import HTMLResponse
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from shipcalc.desk.clerk import Clerk
 from shipcalc.desk.orders import AskedQuote
+from shipcalc.desk.rendering import part, whole_page
 from shipcalc.documents import wording
 from shipcalc.documents.buyer.pdf import quote_pdf
 from shipcalc.documents.logo import read_logo
@@ -19,33 +18,23 @@ from shipcalc.documents.offer.itemised import groups, included_charges, label, l
 from shipcalc.quote.buyer import for_buyer
 from shipcalc.quote.model import Option, Quote
 
-_TEMPLATES = Environment(
-    loader=FileSystemLoader(Path(__file__).parent / "templates"),
-    autoescape=True,
-    undefined=StrictUndefined,
-    trim_blocks=True,
-    lstrip_blocks=True,
-)
 
-
-def page(clerk: Clerk) -> APIRouter:
+def paths(clerk: Clerk) -> APIRouter:
     """Return the paths of the page."""
-    paths = APIRouter(include_in_schema=False)
+    router = APIRouter(include_in_schema=False)
 
-    @paths.get("/", response_class=HTMLResponse)
+    @router.get("/", response_class=HTMLResponse)
     async def call() -> str:
         """Return the page, with nothing asked yet."""
-        sources = await clerk.do(clerk.sources)
-        dealer = sources.settings.dealer.name or "The dealer"
-        return _TEMPLATES.get_template("call.html").render(dealer=dealer, invented=sources.rates.invented)
+        return whole_page("call.html", await clerk.do(clerk.sources), here="/")
 
-    @paths.post("/answer", response_class=HTMLResponse)
+    @router.post("/answer", response_class=HTMLResponse)
     async def answer(asked: AskedQuote) -> str:
         """Return the answer as the page shows it."""
         quote = await clerk.quote(asked)
-        return _TEMPLATES.get_template("answer.html").render(answer_data(for_buyer(quote)))
+        return part("answer.html", **answer_data(for_buyer(quote)))
 
-    @paths.post("/quote.pdf")
+    @router.post("/quote.pdf")
     async def pdf(asked: AskedQuote) -> Response:
         """Return the offer as PDF."""
         quote = await clerk.quote(asked)
@@ -53,7 +42,7 @@ def page(clerk: Clerk) -> APIRouter:
         made = await clerk.do(lambda: quote_pdf(quote, logo=read_logo(logo)))
         return Response(made, media_type="application/pdf")
 
-    return paths
+    return router
 
 
 def answer_data(quote: Quote) -> Mapping[str, Any]:
