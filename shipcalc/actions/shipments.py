@@ -215,6 +215,7 @@ def write_checklist(number: str, desk: "Desk", *, out: Path, paper: "Format") ->
     from shipcalc.checklist.references import in_words
     from shipcalc.documents.checklist.calendar import calendar_bytes
     from shipcalc.documents.checklist.workbook import Present, checklist_title, write_checklist_workbook
+    from shipcalc.documents.logo import read_logo
     from shipcalc.register.shipments import find_shipment
     from shipcalc.sheets.saving import save
 
@@ -236,7 +237,8 @@ def write_checklist(number: str, desk: "Desk", *, out: Path, paper: "Format") ->
         known=known,
         added={line.item.id: line.added for line in shipment.lines if line.added},
     )
-    write_checklist_workbook(shipment.quote, shipment.choice, file, paper=paper, present=present)
+    logo = read_logo(desk.settings.dealer.logo)
+    write_checklist_workbook(shipment.quote, shipment.choice, file, paper=paper, present=present, logo=logo)
     calendar = file.with_suffix(".ics")
     entries = calendar_bytes(
         items,

@@ -164,18 +164,24 @@ def set_references(
 
 
 def write_checklist(number: Number, out: OutFolder = None, as_of: Today = "", as_json: AsJson = False) -> None:
-    """Write the checklist as it stands, and its calendar; shipments read takes ticked copies back."""
+    """Write the checklist as it stands, as a workbook and to print, and its calendar; shipments read takes ticked copies back."""
     from shipcalc.actions.shipments import write_checklist as write
+    from shipcalc.documents.checklist.to_print import to_print_beside
 
     desk = desk_of(as_of)
     shipment, file, calendar = write(number, desk, out=out or Path(), paper=desk.settings.paper)
+    to_print = to_print_beside(file)
     if as_json:
         from shipcalc.cli.listing import to_json
 
         told = {"number": shipment.number, "version": shipment.version}
-        show_json(to_json(told | {"file": str(file), "calendar": str(calendar)}))
+        show_json(to_json(told | {"file": str(file), "calendar": str(calendar), "to_print": str(to_print)}))
     else:
-        show(paragraph(look_of_stdout(), f"{shipment.number}, version {shipment.version}: {file}, {calendar}"))
+        show(
+            paragraph(
+                look_of_stdout(), f"{shipment.number}, version {shipment.version}: {file}, {to_print}, {calendar}"
+            )
+        )
 
 
 def read(

@@ -24,7 +24,7 @@ from shipcalc.ratebook.rows.sheet_kind import SheetKind
 from shipcalc.ratebook.rows.tables import SHEETS, WORKBOOKS, Tables
 from shipcalc.ratebook.workbook.columns import Kind, Row, RowRef, columns_of
 from shipcalc.records import dataclass, fields, replace
-from shipcalc.sheets.keeping import keep_file, kept_in
+from shipcalc.sheets.keeping import find_kept_file, keep_file, kept_in
 
 if TYPE_CHECKING:
     from shipcalc.ratebook.checks.shelf_life import ShelfLife
@@ -146,7 +146,10 @@ class _Head:
 
 def _lines_of(key: str) -> tuple[_Head, bytes, bytes, bytes]:
     """Return what the first line of a kept book says, and the others. Raises one of `_AMISS` where they are not as it says."""
-    head, home, lanes, overseas = read_file(_folder() / f"{key}.jsonl").split(b"\n")
+    content = find_kept_file(_folder() / f"{key}.jsonl")
+    if content is None:
+        raise ValueError(key)
+    head, home, lanes, overseas = content.split(b"\n")
     told = json.decode(head, type=_Head)
     if told.lengths != (len(home), len(lanes), len(overseas)):
         raise ValueError(key)

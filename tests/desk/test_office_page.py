@@ -13,7 +13,6 @@ import openpyxl
 import pytest
 from fastapi.testclient import TestClient
 
-from shipcalc.actions.demo_office import fill_office, new_register
 from shipcalc.actions.quoting import Order, made_quote, open_books
 from shipcalc.actions.sources import Sources, find_sources, invented_sources
 from shipcalc.cli.main import run
@@ -37,16 +36,6 @@ def sources_of(day: date) -> Sources:
 def client() -> Iterator[TestClient]:
     with TestClient(make_desk(sources_of, today=lambda: DAY, now=lambda: AT), base_url=HERE) as client:
         yield client
-
-
-@pytest.fixture(scope="module")
-def filled(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo's office, as it stands on its day."""
-    out = tmp_path_factory.mktemp("office")
-    register, sources = new_register(out), invented_sources()
-    fill_office(register, sources, open_books(sources), DAY)
-    register.close()
-    return out / "register.sqlite"
 
 
 @pytest.fixture

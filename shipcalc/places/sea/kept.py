@@ -14,7 +14,7 @@ from shipcalc.files import read_file
 from shipcalc.places.sea.miles import FILE, SeaDistances, load_network, sea_distances
 from shipcalc.places.sea.ports import FILE as PORTS_FILE
 from shipcalc.records import dataclass
-from shipcalc.sheets.keeping import keep_file, kept_in
+from shipcalc.sheets.keeping import find_kept_file, keep_file, kept_in
 
 LatLon = tuple[float, float]
 MOST_FILES = 400
@@ -57,9 +57,12 @@ class _File:
 
 
 def _read(file: Path, count: int) -> SeaDistances | None:
+    content = find_kept_file(file)
+    if content is None:
+        return None
     try:
-        kept = json.decode(read_file(file), type=_File)
-    except (OSError, ValueError):
+        kept = json.decode(content, type=_File)
+    except ValueError:
         return None
     nmi = np.array([np.inf if one is None else one for one in kept.nmi], dtype=np.float64)
     is_whole = len(nmi) == len(kept.passages) == len(kept.notes) == count

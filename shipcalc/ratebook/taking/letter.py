@@ -7,9 +7,10 @@ from typing import Any
 
 from shipcalc.ratebook.taking.abroad import country_among
 from shipcalc.ratebook.taking.days import Order, days_in
+from shipcalc.ratebook.taking.ends import Unclear
 from shipcalc.ratebook.taking.figures import looks_like_price
 from shipcalc.ratebook.taking.page import Page
-from shipcalc.ratebook.taking.spots import Unclear, port_in
+from shipcalc.ratebook.taking.spots import port_in
 from shipcalc.ratebook.taking.stated import says_money
 from shipcalc.ratebook.taking.traits import MEASURE, NO_TRAITS, Traits, trailer_in, traits_in
 from shipcalc.ratebook.taking.validity import issued_in, validity_in
@@ -40,6 +41,7 @@ _START = re.compile(
     r"loading (?:in|at)|outbound from|shipping from|departing|ab|vanaf)\b:?)\s+"
     r"((?:[Pp]ort of )?[A-Z][\w'-]*(?: [A-Z][\w'-]*)*(?:,\s*[A-Z]{2}\b)?(?: \d{5})?)"
 )
+_NO_PLACE = re.compile(r"(?:vat|mwst|ust|tva|iva|btw|tax|baf|fuel|works?|duty|gst|customs)\b", re.IGNORECASE)
 _TITLE_FROM = re.compile(
     r"(?:all )?(?:(?:prices|rates|lanes|shipments) )?(?:from|origin|ex|pick ?-?up(?: (?:in|at|from))?)\s*:?\s+([^:;]{3,40})",
     re.IGNORECASE,
@@ -50,6 +52,15 @@ _ARRIVAL = r"(?:pod|port of (?:discharge|destination)|discharge port|destination
 _POL = re.compile(rf"\b{_LOADING}\b\s*:?\s*{_PORT}\s*$", re.IGNORECASE)
 _POD = re.compile(rf"\b{_ARRIVAL}\b\s*:?\s*{_PORT}\s*$", re.IGNORECASE)
 _POL_POD = re.compile(rf"\b{_LOADING}\b\s*:?\s*{_PORT}[,;/ ]+{_ARRIVAL}\b\s*:?\s*{_PORT}\s*$", re.IGNORECASE)
+_ALL_IN = re.compile(
+    r"\b(?:prices?|rates?|sums?|amounts?|preise?|raten|beträge|prix|tarifs?|precios?|tarifas?|prezzi|tariffe|prijzen|tarieven)\b"
+    r"[^.;:\d]{0,25}[ :](?:in|en)? ?(?:[$€£]|US\$|(?-i:[A-Z]{3})\b|euros?\b|us dollars?\b)(?!\s*\d)",
+    re.IGNORECASE,
+)
+_OF_WAY = re.compile(
+    r"\b(?:ro ?-?/?ro|lo ?-?/?lo|fcl|lcl|(?:ocean|sea) ?freight|by sea|sailings?|rates|tariff)\b", re.IGNORECASE
+)
+_BETWEEN = re.compile(rf"^{_PORT}(?: to | nach | naar |\s*(?:→|->|=>)\s*|\s[-–—]\s){_PORT}(?:[,;(].*)?$", re.IGNORECASE)
 _FROM_TO = re.compile(rf"\b(?:from|ex|von|van|de) {_PORT} (?:to|nach|naar|à|a) {_PORT}(?:[,;.] .*)?$", re.IGNORECASE)
 _FROM_ALONE = re.compile(rf"^(?:from|origin|von|van|de)\s*:\s*{_PORT}\s*$", re.IGNORECASE)
 _TO_ALONE = re.compile(rf"^(?:to|destination|nach|naar|à)\s*:\s*{_PORT}\s*$", re.IGNORECASE)
@@ -117,7 +128,7 @@ def lines_of(page: Page, rows: Iterable[int], columns: range | None = None) -> t
     """Return the rows of words among `rows`."""
     found = []
     for row in rows:
-        cells = page.row(row, columns)
+        cells = {at: text for at, text in page.row(row, columns).items() if (row, at) not in page.struck}
         if cells:
             texts = list(dict.fromkeys(cells.values()))
             figures = any(
@@ -211,9 +222,13 @@ def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
     yield from _ports(text)
     if (title := _TITLE_FROM.fullmatch(text)) and not days_in(text, order):
         yield "start", title[1].strip(" .:")
-    elif (start := _START.search(text)) and not days_in(start[1], order):
+    elif (start := _START.search(text)) and not days_in(start[1], order) and not _NO_PLACE.match(start[1]):
         yield "start", re.sub(r"^port of ", "", start[1], flags=re.IGNORECASE).strip(" .")
     traits = replace(traits_in(text)[0], trailer=trailer_in(text))
+    first = re.split(r"[,;|]", text, maxsplit=1)[0]
+    if not _speaks_of_all(text, order) and _speaks_of_all(first, order) and not any(sign.isdigit() for sign in first):
+        own = traits_in(first)[0]
+        yield from ((f"traits.{name}", value) for name in ("currency", "basis") if (value := getattr(own, name)))
     for name in ("currency", "fuel", "trailer", "mode", "basis", "unit"):
         value = getattr(traits, name)
         if value not in ("", None, MEASURE) and (name in ("fuel", "trailer", "mode") or _speaks_of_all(text, order)):
@@ -224,7 +239,8 @@ def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
 
 def _ports(text: str) -> Iterator[tuple[str, object]]:
     """Yield the ports that a line of the letter head names, those that are surely ports."""
-    for pattern in (_POL_POD, _FROM_TO):
+    text = re.sub(r"\s{2,}", " ", _OF_WAY.sub(" ", text)).strip(" ,;:-")
+    for pattern in (_POL_POD, _FROM_TO, _BETWEEN):
         if found := pattern.search(text):
             ports = [port_named(found[1]), port_named(found[2])]
             if all(ports):
@@ -237,6 +253,9 @@ def _ports(text: str) -> Iterator[tuple[str, object]]:
 
 def _speaks_of_all(text: str, order: Order) -> bool:
     """Return whether a sentence tells of all prices, and not of one sum in it: no figure stands beside its currency."""
+    if _ALL_IN.search(text):
+        return True
+    text = re.sub(r"(?<!\d)20\d\d(?!\d)", ";", text)
     for day in reversed(days_in(text, order)):
         text = f"{text[: day.start]};{text[day.end :]}"
     return not re.search(r"(?:[$€£]|\b[A-Z]{3}\b)\s*\d|\d[\d.,]*\s*(?:[$€£]|%|\b(?:USD|EUR|CAD|GBP)\b)", text)

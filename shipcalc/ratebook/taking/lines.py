@@ -76,10 +76,15 @@ def taken_from(block: Block, around: Around) -> Taken:
 
 
 MOST_CONDITIONS = 9
+BY_LIMIT = "is a limit of its row, for which the sheet has no column: it is kept as the row's note"
 
 
 def _conditions(block: Block, rows: Sequence[int], left: list[LeftOut]) -> Iterator[Question]:
     """Yield the question which of the prices by length or kind of vehicle count; one kind alone is named."""
+    for column in block.of("limit"):
+        texts = list(dict.fromkeys(text for row in rows if (text := block.page.text(row, column.at))))
+        told = f"{column.header}: {_few(texts)}"
+        left += [LeftOut(block.page.short(block.header_row, column.at), told, BY_LIMIT, is_taken=True)] if texts else []
     for column in block.of("condition"):
         texts = list(dict.fromkeys(text for row in rows if (text := block.page.text(row, column.at))))
         where = block.page.short(block.header_row, column.at)

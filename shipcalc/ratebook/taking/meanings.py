@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping
 from datetime import date
 from functools import lru_cache
 
+from shipcalc.ratebook.taking.stated import states
 from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, bare_words, traits_in
 from shipcalc.ratebook.taking.vocabulary import FIELDS, FILLERS, FROM, HIGH, LOW, PARTS, SURCHARGES, TO
 from shipcalc.records import dataclass, replace
@@ -22,6 +23,8 @@ LIKE_ENOUGH = 88
 SHORTEST_MISSPELT = 5
 LONGEST_HEADER = 80
 _PERCENT = re.compile(r"%|\b(?:per ?cent|percentage|pct|prozent|procent|pourcent(?:age)?|porcentaje)\b", re.IGNORECASE)
+# What stands in brackets in a header is named, where it states something that the column does not take.
+_ASIDE = re.compile(r"\(.*?\)|\[.*?\]")
 _OF_FREIGHT = re.compile(r"\b(?:of|on|von der|du) (?:the )?(?:ocean |sea )?(?:freight|fracht|fret)\b", re.IGNORECASE)
 
 
@@ -69,6 +72,13 @@ def meaning_of(header: str) -> Meaning:
         return Meaning(header=header, field=field, traits=traits)
     if says_percent(header) and (own := _percentage(header)):
         return own
+    if (beside := _ASIDE.search(header)) and states(beside[0]):
+        own = meaning_of(_ASIDE.sub(" ", header).strip())
+        if own.field:
+            of_box = own.traits.basis.endswith(("′", "′HC", "container"))  # "max 2 cars" is what a container holds
+            return replace(
+                own, header=header, traits=own.traits.over(replace(traits, variant="") if of_box else traits)
+            )
     near = _nearest(words)
     return (
         Meaning(header=header, field=near[0], traits=traits, like=near[1])
@@ -83,6 +93,13 @@ def is_known_header(text: str) -> bool:
     return any(
         words in known for known in (*FIELDS.values(), *PARTS.values(), *SURCHARGES.values(), FROM, TO, LOW, HIGH)
     ) or (_place_field(words) != "")
+
+
+def is_price_with_a_letter(header: str) -> bool:
+    """Return whether a header is a word of prices with a letter or a number that nothing explains: "Rate A", "Price 2"."""
+    words = bare_words(header).split()
+    labels = [word for word in words if re.fullmatch(r"[a-z]|\d{1,2}", word)]
+    return len(labels) == 1 and len(words) > 1 and all(word in FIELDS["rate"] for word in words if word not in labels)
 
 
 def says_percent(text: str) -> bool:
@@ -129,7 +146,8 @@ def _field_of(words: str, traits: Traits) -> str:
     for field, known in FIELDS.items():
         if words in known and not (field == "carrier" and traits.trailer):
             return field
-    surcharge = next((name for name, known in SURCHARGES.items() if words in known), "")
+    bare = _without(words, _OF_SURCHARGES)
+    surcharge = next((name for name, known in SURCHARGES.items() if words in known or bare in known), "")
     if surcharge:
         return SURCHARGE + surcharge
     return _place_field(words) or _price_field(words, traits)
@@ -165,8 +183,8 @@ def _place_field(words: str) -> str:
     return f"{side}{part}" if part else ""
 
 
-_LOWER = frozenset(("lo", "low", "min", "start", "begin", "first", "beg"))
-_HIGHER = frozenset(("hi", "high", "max", "end", "last", "thru"))
+_LOWER = frozenset(("lo", "low", "min", "start", "begin", "first", "beg", "from", "von", "van", "de", "da"))
+_HIGHER = frozenset(("hi", "high", "max", "end", "last", "thru", "to", "through", "until", "bis", "tot", "a"))
 
 
 def _side(words: str) -> tuple[str, str]:
@@ -187,7 +205,28 @@ def _side(words: str) -> tuple[str, str]:
     return "", words
 
 
+_OF_SURCHARGES = frozenset(
+    "surcharge surcharges charge factor adder zuschlag toeslag recargo supplemento surtaxe".split()
+)
 _PRICE_FILLERS = {
+    *"preis preise prix precio precios prezzo prezzi prijs prijzen tarif tarifs tarifa tariffa tarief fracht".split(),
+    *"frachtrate seefracht flete nolo fret betrag montant importe importo bedrag satz".split(),
+    "netto",
+    "nett",
+    "neto",
+    "hors",
+    "taxe",
+    "taxes",
+    "ht",
+    "exkl",
+    "excl",
+    "ohne",
+    "mwst",
+    "vat",
+    "tax",
+    "iva",
+    "tva",
+    "btw",
     "camion",
     "camions",
     "remorque",

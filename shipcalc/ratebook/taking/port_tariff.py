@@ -7,12 +7,14 @@ from decimal import Decimal
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.body import is_example, is_sum
+from shipcalc.ratebook.taking.ends import End, Unclear
 from shipcalc.ratebook.taking.figures import Figure, NoFigure, figure_in, is_included, looks_like_price
 from shipcalc.ratebook.taking.letter import Line, port_named
 from shipcalc.ratebook.taking.page import Page
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Taken
 from shipcalc.ratebook.taking.row import currency_of
-from shipcalc.ratebook.taking.spots import End, Unclear, port_in
+from shipcalc.ratebook.taking.spots import port_in
+from shipcalc.ratebook.taking.stated import limits_in, without_limits
 from shipcalc.ratebook.taking.traits import bare_words, traits_in
 from shipcalc.records import dataclass, replace
 
@@ -122,7 +124,7 @@ def _rates(block: Block, around: Around, left: list[LeftOut]) -> Iterator[Rate]:
         if is_sum(name):
             left.append(LeftOut(where, page.text(row, price.at), "a sum or an average is no price"))
             continue
-        days = days_said(name) or days_said(page.text(row, min(cells)))
+        days = days_said(without_limits(name)) or days_said(without_limits(page.text(row, min(cells))))
         text = page.text(row, price.at)
         if days and (is_included(text) or figure_is_nothing(page, row, price.at)):
             storage = replace(storage, free_days=days[1] or 0)
@@ -195,7 +197,7 @@ def _looks(block: Block, row: int, rate: Rate, storage: _Storage) -> Iterator[Le
         if text := page.text(row, column.at):
             why = f"is the least sum of “{rate.label}”, for which the sheet has no column"
             yield LeftOut(page.short(row, column.at), text, why, is_taken=True)
-    if _SOME_ALONE.search(bare_words(rate.label)):
+    if _SOME_ALONE.search(bare_words(rate.label)) or limits_in(rate.label):
         yield LeftOut(rate.where, rate.label, FOR_SOME, is_taken=True)
     if rate.free_days:
         why = f"begins after {rate.free_days} free days: the port's row on the sheet Ports says how many it has"

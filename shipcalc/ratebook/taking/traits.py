@@ -51,22 +51,23 @@ class Traits:
 NO_TRAITS = Traits()
 
 _FUEL_WORD = (
-    r"(?:treibstoff\w*|brandstof\w*|dieselzuschlag|dieseltoeslag|carburant|combustible|carburante|"
+    r"(?:treibstoff\w*|kraftstoff\w*|gazole|gasoil|gasoleo|gasolio|nafta|brandstof\w*|dieselzuschlag|dieseltoeslag|carburant|combustible|carburante|"
     r"fuel(?: surcharges?| s ?c)?|fsc|bunker|baf|diesel)"
 )
 # Between "including" and "fuel" other things may stand ("tolls and"), but nothing that turns the sense.
 _AMONG = r"(?:(?!incl|excl|plus|without|not |no |ex )[\w&/+]+ ){0,4}"
 _INCLUDES = (
-    r"(?:incl(?:uding|udes|uded|ude|usive(?: of)?)?|inkl(?:usive)?|inbegrepen|einschl\w*|compris|incluido|inclus[eo]?)"
+    r"(?:incl(?:uding|udes|uded|ude|usive(?: of)?)?|inkl(?:usive)?|inbegrepen|einschl\w*|compris|"
+    r"incluid[oa]|inclus[eoa]?)"
 )
 _EXCLUDES = (
-    r"(?:excl(?:uding|udes|uded|ude|usive(?: of)?)?|exkl(?:usive)?|zuzugl\w*|zzgl|ohne|zonder|plus|hors|sin|senza|"
-    r"without|w ?/? ?o|"
-    r"before|net of|ex|not incl(?:uding|uded|ude)?|subject to|(?:does|do) not include)"
+    r"(?:excl(?:uding|udes|uded|ude|usive(?: of)?)?|exclus|excluid[oa]|esclus[oa]|exkl(?:usive)?|zuzugl\w*|zzgl|ohne|zonder|plus|"
+    r"hors|sin|senza|without|w ?/? ?o|before|net of|ex|not incl(?:uding|uded|ude)?|subject to|(?:does|do) not include)"
 )
 _IS_IN = r"(?:already )?(?:incl(?:uded|usive)?|inclu\w+|inbegrepen|inkl\w*|enthalten|compris\w*|in)\b(?! ?(?:a|the|addition)\b)"
 _IS_OUT = (
-    r"(?:(?:not|no|nicht|niet|non) (?:yet )?(?:incl\w*|enthalten|inbegrepen|compris\w*)|excl(?:uded|usive)?|extra|additional|"
+    r"(?:(?:not|no|nicht|niet|non) (?:yet )?(?:incl\w*|enthalten|inbegrepen|compris\w*)|excl(?:uded|usive)?|esclus\w+|excluid\w+|"
+    r"exclus?|en sus|aparte?|a parte|extra|additional|"
     r"in addition|separate(?:ly)?|on top|billed separately|applies|will be added|added|to be added|charged separately)\b"
 )
 _LINK = r"(?:[: ] ?(?:is |are |surcharges? |charges? )*)"

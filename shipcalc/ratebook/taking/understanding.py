@@ -31,6 +31,7 @@ from shipcalc.ratebook.taking.tables import (
     tables_of,
     turned_tables,
 )
+from shipcalc.ratebook.taking.traits import DOLLAR, currency_in
 from shipcalc.ratebook.taking.unread import unread_cells
 from shipcalc.ratebook.taking.zones import area_rates, zones_in
 from shipcalc.records import dataclass, replace
@@ -76,18 +77,20 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
     left += [LeftOut(where, "", why) for where, why in mail.unseen]
     left += _contradictions([line for one in found for line in one.lines], order)
     read_rates = [rate for one in taken for rate in one.rates]
-    common = _common_currency(read_rates, known.currency, may_assume=mail.shows_signs and first.mark != ",")
+    common = _common_currency(read_rates, known.currency, may_assume=_may_assume(mail, first, known.currency))
     own = [_in_currency(rate, common) for rate in read_rates]
-    rates, doubled = without_doubles(own, dearest=answers.get("which") == DEAREST)
+    rates, doubled = without_doubles(own, dearest=answers.get("which") == DEAREST, currency=answers.get("currency"))
     questions = [
         *(question for one in taken for question in one.questions),
         *open_questions(
             rates, answers, sender, found_facts(found, said, order), known, " ".join(item.why for item in left)
         ),
         *day_questions(said, rates),
+        *currency_question(doubled, own, answers),
         *which_question(doubled, own, answers),
     ]
     left += told_ends(said, rates)
+    left += (LeftOut(rate.where, "", rate.reading, is_taken=True) for rate in rates if rate.reading)
     distinct = tuple({question.key: question for question in questions if not answers.answer(question.key)}.values())
     areas, _ = without_doubles(tuple(area_rates(rates, first, sender)))
     return Understood(
@@ -190,11 +193,20 @@ def _common_currency(rates: Sequence[Rate], book: str, *, may_assume: bool) -> s
     return named.pop() if len(named) == 1 else book if not named and may_assume else ""
 
 
+def _may_assume(mail: Mail, first: Around, book: str) -> bool:
+    """Return whether prices without a currency may be in the rate book's: decimals, signs and words do not speak of another."""
+    texts = (text for page in mail.pages for text in page.texts.values() if not text.isdecimal())
+    named = {currency_in(text)[0] for text in dict.fromkeys(texts)}
+    return mail.shows_signs and first.mark != "," and not named - {"", DOLLAR, book}
+
+
 def _in_currency(rate: Rate, common: str) -> Rate:
     return rate if rate.currency or rate.percent is not None else replace(rate, currency=common)
 
 
-def without_doubles(rates: Sequence[Rate], *, dearest: bool = False) -> tuple[tuple[Rate, ...], tuple[LeftOut, ...]]:
+def without_doubles(
+    rates: Sequence[Rate], *, dearest: bool = False, currency: str = ""
+) -> tuple[tuple[Rate, ...], tuple[LeftOut, ...]]:
     """Return the rates of which there is one, and what stands twice: the same price is taken once, of two prices none."""
     by_key: dict[tuple[object, ...], list[Rate]] = {}
     for rate in rates:
@@ -208,30 +220,66 @@ def without_doubles(rates: Sequence[Rate], *, dearest: bool = False) -> tuple[tu
             left += [
                 LeftOut(rate.where, _price(rate), f"is less than {same[0].where}, which is taken") for rate in same[1:]
             ]
+        elif (chosen := _in_one_currency(same, currency)) is not None:
+            kept.append(chosen)
+            why = f"is the price in another currency than {chosen.where}, which is taken"
+            left += [LeftOut(rate.where, f"{_price(rate)} {rate.currency}", why) for rate in same if rate is not chosen]
         elif len({rate.price for rate in same}) == 1:
-            kept.append(same[0])
+            is_for_all = len({rate.condition for rate in same}) > 1
+            kept.append(replace(same[0], condition="") if is_for_all else same[0])
             left += [
                 LeftOut(rate.where, _price(rate), f"is the same as {same[0].where}", is_taken=True) for rate in same[1:]
             ]
         else:
             others = {rate.where: ", ".join(other.where for other in same if other is not rate) for rate in same}
-            conditions = [rate.condition for rate in same]
+            conditions = _own_parts([rate.condition for rate in same])
             why = "has another price in {}" + (
                 ": they differ by " + " / ".join(dict.fromkeys(conditions)) if len(set(conditions)) == len(same) else ""
             )
             left += [LeftOut(rate.where, _price(rate), why.format(others[rate.where])) for rate in same]
-    kept.sort(key=lambda rate: rates.index(rate))
+    places = {rate.where: at for at, rate in reversed(list(enumerate(rates)))}
+    kept.sort(key=lambda rate: places[rate.where])
     return tuple(kept), tuple(left)
+
+
+def _in_one_currency(same: Sequence[Rate], currency: str) -> Rate | None:
+    """Return the one price in the currency that was answered, where each of several is in a currency of its own."""
+    by_currency = {rate.currency: rate for rate in same}
+    return by_currency.get(currency) if len(by_currency) == len(same) > 1 else None
+
+
+def currency_question(doubled: Sequence[LeftOut], rates: Sequence[Rate], answers: Answers) -> Iterator[Question]:
+    """Yield the question in which of two currencies prices are to be taken that stand side by side for the same lanes."""
+    cells = {item.where for item in doubled if not item.is_taken}
+    by_key: dict[tuple[object, ...], dict[str, str]] = {}
+    for rate in rates:
+        if rate.where in cells and rate.currency:
+            by_key.setdefault((rate.key, rate.condition), {})[rate.currency] = rate.where
+    found = next((told for told in by_key.values() if len(told) > 1), None)
+    if found and not answers.get("currency"):
+        cells_told = ", ".join(found.values())
+        text = (
+            f"Prices of the same lanes stand in {' and in '.join(found)} ({cells_told}). In which are they to be taken?"
+        )
+        yield Question("currency", text, tuple(found), next(iter(found.values())))
 
 
 def which_question(doubled: Sequence[LeftOut], rates: Sequence[Rate], answers: Answers) -> Iterator[Question]:
     """Yield the question which prices count where two of one lane differ by the vehicles that they are for."""
     cells = {item.where for item in doubled if not item.is_taken}
-    conditions = tuple(dict.fromkeys(rate.condition for rate in rates if rate.where in cells and rate.condition))
+    said = list(dict.fromkeys(rate.condition for rate in rates if rate.where in cells and rate.condition))
+    conditions = tuple(dict.fromkeys(_own_parts(said)))
     if len(conditions) > 1 and not answers.get("which"):
         where = next(rate.where for rate in rates if rate.where in cells and rate.condition)
         text = f"Prices of the same lane differ by the vehicles that they are for ({where}). Which are to be taken?"
         yield Question("which", text, (*conditions[:MOST_CONDITIONS], DEAREST, LEAVE_OUT), where)
+
+
+def _own_parts(conditions: Sequence[str]) -> list[str]:
+    """Return conditions without what all of them say: "up to 5 m; max 2 t" beside "over 5 m; max 2 t" is "up to 5 m"."""
+    parts = [condition.split("; ") for condition in conditions]
+    common = set.intersection(*(set(one) for one in parts)) if parts else set()
+    return ["; ".join(part for part in one if part not in common) for one in parts]
 
 
 def _row_of(where: str) -> tuple[str, str]:
