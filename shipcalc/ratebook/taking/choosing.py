@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from decimal import Decimal
 
-from shipcalc.ratebook.taking.answers import LEAVE_OUT
+from shipcalc.ratebook.taking.answers import DEAREST, LEAVE_OUT
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.figures import Figure, figure_in, looks_like_price
 from shipcalc.ratebook.taking.meanings import says_percent
@@ -160,7 +160,7 @@ def _for_every_vehicle(
             Question(
                 "which",
                 "The prices differ by vehicle or service. Which are to be taken?",
-                (*variants, LEAVE_OUT),
+                (*variants, DEAREST, LEAVE_OUT),
                 block.page.short(block.header_row, first.at),
             )
         )

@@ -12,7 +12,7 @@ from shipcalc.ratebook.taking.figures import looks_like_price
 from shipcalc.ratebook.taking.page import Page
 from shipcalc.ratebook.taking.spots import port_in
 from shipcalc.ratebook.taking.stated import says_money
-from shipcalc.ratebook.taking.traits import MEASURE, NO_TRAITS, Traits, trailer_in, traits_in
+from shipcalc.ratebook.taking.traits import MEASURE, NO_TRAITS, Traits, currencies_in, trailer_in, traits_in
 from shipcalc.ratebook.taking.validity import issued_in, validity_in
 from shipcalc.records import dataclass, replace
 
@@ -226,7 +226,8 @@ def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
         yield "start", re.sub(r"^port of ", "", start[1], flags=re.IGNORECASE).strip(" .")
     traits = replace(traits_in(text)[0], trailer=trailer_in(text))
     first = re.split(r"[,;|]", text, maxsplit=1)[0]
-    if not _speaks_of_all(text, order) and _speaks_of_all(first, order) and not any(sign.isdigit() for sign in first):
+    is_plain = _speaks_of_all(text, order) and (traits.currency or not currencies_in(text))
+    if not is_plain and _speaks_of_all(first, order) and not any(sign.isdigit() for sign in first):
         own = traits_in(first)[0]
         yield from ((f"traits.{name}", value) for name in ("currency", "basis") if (value := getattr(own, name)))
     for name in ("currency", "fuel", "trailer", "mode", "basis", "unit"):

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from shipcalc.ratebook.taking.answers import LEAVE_OUT, TAKE
+from shipcalc.ratebook.taking.answers import DEAREST, LEAVE_OUT, TAKE
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block
 from shipcalc.ratebook.taking.body import Body, body_of
@@ -10,7 +10,7 @@ from shipcalc.ratebook.taking.charges import items_of, taken_charges
 from shipcalc.ratebook.taking.choosing import chosen_prices
 from shipcalc.ratebook.taking.meanings import SURCHARGE
 from shipcalc.ratebook.taking.notes import LIMIT, says_sum, told_beside, unread_in
-from shipcalc.ratebook.taking.prices import DEAREST, rates_of_row
+from shipcalc.ratebook.taking.prices import rates_of_row
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Taken
 from shipcalc.ratebook.taking.row import Doubt, Row, row_of, row_told
 from shipcalc.ratebook.taking.sides import Sides, is_without_zero, sides_of

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
-from shipcalc.ratebook.taking.answers import EVERY, LEAVE_OUT, TAKE
+from shipcalc.ratebook.taking.answers import DEAREST, EVERY, LEAVE_OUT, TAKE
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.charges import mode_of
@@ -49,9 +49,6 @@ LEAST_FLAT, MOST_PER_MILE = Decimal(25), Decimal(25)
 
 HALF_A_CENT = Decimal("0.005")
 OCEAN_BASES = ("per W/M", "per m³", "per 20′", "per 40′", "per 40′HC", "per container")
-
-
-DEAREST = "the dearest"
 
 
 def rates_of_row(row: Row, chosen: Chosen, left: list[LeftOut]) -> Iterator[Rate]:

@@ -288,6 +288,12 @@ def trailer_in(sentence: str) -> str:
     return found.pop() if len(found) == 1 else ""
 
 
+def currencies_in(text: str) -> frozenset[str]:
+    """Return all currencies that a text names, by code or sign; a dollar of nobody's is `$`."""
+    codes = {code for code in _CODE.findall(text) if code in CURRENCY_CODES and code not in _NOT_CODES}
+    return frozenset(codes | {_NAMED[sign] for sign in _CURRENCY.findall(text.casefold())})
+
+
 def currency_in(text: str) -> tuple[str, str]:
     """Return the currency that a text names, by its code or `$`, and the text without it; "" for none or for two."""
     codes = [code for code in _CODE.findall(text) if code in CURRENCY_CODES and code not in _NOT_CODES]

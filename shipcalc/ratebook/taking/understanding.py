@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TypeGuard
 
-from shipcalc.ratebook.taking.answers import LEAVE_OUT, Answers
+from shipcalc.ratebook.taking.answers import DEAREST, LEAVE_OUT, Answers
 from shipcalc.ratebook.taking.around import Around, Known
 from shipcalc.ratebook.taking.banded import taken_from_bands
 from shipcalc.ratebook.taking.bands import BandTable
@@ -20,7 +20,6 @@ from shipcalc.ratebook.taking.meanings import PLACES, meaning_of
 from shipcalc.ratebook.taking.notes import told_beside
 from shipcalc.ratebook.taking.page import Mail
 from shipcalc.ratebook.taking.port_tariff import is_tariff, taken_from_tariff
-from shipcalc.ratebook.taking.prices import DEAREST
 from shipcalc.ratebook.taking.questions import open_questions
 from shipcalc.ratebook.taking.quotings import facts_of_form
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Taken
@@ -31,7 +30,7 @@ from shipcalc.ratebook.taking.tables import (
     tables_of,
     turned_tables,
 )
-from shipcalc.ratebook.taking.traits import DOLLAR, currency_in
+from shipcalc.ratebook.taking.traits import DOLLAR, currencies_in
 from shipcalc.ratebook.taking.unread import unread_cells
 from shipcalc.ratebook.taking.zones import area_rates, zones_in
 from shipcalc.records import dataclass, replace
@@ -196,8 +195,8 @@ def _common_currency(rates: Sequence[Rate], book: str, *, may_assume: bool) -> s
 def _may_assume(mail: Mail, first: Around, book: str) -> bool:
     """Return whether prices without a currency may be in the rate book's: decimals, signs and words do not speak of another."""
     texts = (text for page in mail.pages for text in page.texts.values() if not text.isdecimal())
-    named = {currency_in(text)[0] for text in dict.fromkeys(texts)}
-    return mail.shows_signs and first.mark != "," and not named - {"", DOLLAR, book}
+    named = {currency for text in dict.fromkeys(texts) for currency in currencies_in(text)}
+    return mail.shows_signs and first.mark != "," and not named - {DOLLAR, book}
 
 
 def _in_currency(rate: Rate, common: str) -> Rate:
