@@ -13,7 +13,8 @@ from shipcalc.ratebook.taking.notes import LIMIT, says_sum, told_beside, unread_
 from shipcalc.ratebook.taking.prices import rates_of_row
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Taken
 from shipcalc.ratebook.taking.row import Doubt, Row, row_of, row_told
-from shipcalc.ratebook.taking.sides import Sides, is_without_zero, sides_of
+from shipcalc.ratebook.taking.row_ends import is_without_zero
+from shipcalc.ratebook.taking.sides import Sides, sides_of
 from shipcalc.ratebook.taking.surcharges import rates_for_all, settled, surcharge_for_all
 from shipcalc.ratebook.taking.traits import traits_in
 from shipcalc.records import replace
@@ -108,8 +109,6 @@ def _conditions(block: Block, rows: Sequence[int], left: list[LeftOut]) -> Itera
 
 
 BY_DISTANCE = "are prices by distance, down to the end of the table, which go into the sheet Per mile by hand"
-
-
 BETWEEN = "is said between the prices and is in none of them"
 
 
