@@ -4,6 +4,7 @@ The addresses are from memory; that one stands in a row says nothing of whether 
 """
 
 from collections.abc import Mapping
+from typing import Any, cast
 
 from shipcalc.ratebook.workbook.columns import Row
 from shipcalc.records import replace
@@ -55,4 +56,5 @@ def _addressed(row: Row) -> Row:
         return row
     found = next((address for begins, address in BY_SOURCE.items() if source.startswith(begins)), "")
     found = found or BY_COUNTRY.get(getattr(row, "country", ""), "")
-    return replace(row, address=found) if found else row
+    own: Any = row
+    return cast(Row, replace(own, address=found)) if found else row
