@@ -16,10 +16,9 @@ from shipcalc.desk.who import ROLES, Person, Role
 from shipcalc.errors import WrongInput, asked, why
 from shipcalc.records import dataclass, replace
 from shipcalc.settings import Settings
-from shipcalc.sheets.saving import whole
+from shipcalc.sheets.saving import PRIVATE_MODE, whole
 
 FILE_NAME = "people.json"
-_PRIVATE = 0o600
 # NIST SP 800-63B-4, 3.1.1.2: a password that is the only factor has at least 15 characters, and at least 64 are taken.
 LEAST_PASSWORD, MOST_PASSWORD = 15, 256
 _MOST_NAME = 80
@@ -173,9 +172,8 @@ def _changed(file: Path) -> Iterator[_Held]:
         "persons": [_as_data(one, Known) for one in held.value.persons],
         "sites": [_as_data(one, Site) for one in held.value.sites],
     }
-    with whole(file) as beside:
+    with whole(file, mode=PRIVATE_MODE) as beside:
         beside.write_text(json.dumps(as_data, indent=2, ensure_ascii=False), "utf-8")
-    file.chmod(_PRIVATE)
 
 
 def _as_data(one: object, kind: Any) -> dict[str, str]:

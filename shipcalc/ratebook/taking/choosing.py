@@ -6,6 +6,7 @@ from decimal import Decimal
 from shipcalc.ratebook.taking.answers import LEAVE_OUT
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.figures import Figure, figure_in, looks_like_price
+from shipcalc.ratebook.taking.meanings import says_percent
 from shipcalc.ratebook.taking.rate import LeftOut, Question
 from shipcalc.ratebook.taking.traits import BACK_HAUL, MEASURE, SOME_ALONE, STANDARD, bare_words
 from shipcalc.records import dataclass, replace
@@ -53,7 +54,7 @@ def chosen_prices(block: Block, rows: Sequence[int]) -> Chosen:
     questions: list[Question] = []
     kept = _newest(block, filled, left)
     kept = _of_carriages(block, kept, left)
-    kept = _for_every_vehicle(block, kept, left, questions)
+    kept = _of_each_kind(block, kept, left, questions)
     kept, parts = _totals(block, kept, left)
     questions += _unknown(block, rows, bool(kept))
     groups: dict[tuple[str, ...], list[BlockColumn]] = {}
@@ -112,6 +113,18 @@ def _of_carriages(block: Block, columns: Sequence[BlockColumn], left: list[LeftO
         return list(columns)
     left += [_left(block, column, FOR_A_MEASURE) for column in measures]
     return [column for column in columns if column not in measures]
+
+
+def _of_each_kind(
+    block: Block, columns: Sequence[BlockColumn], left: list[LeftOut], questions: list[Question]
+) -> list[BlockColumn]:
+    """Return the columns that count of each way of carriage: a shared container for light cars is no other 20′."""
+    groups: dict[tuple[str, ...], list[BlockColumn]] = {}
+    for column in columns:
+        traits = column.meaning.traits
+        groups.setdefault((traits.mode, traits.basis), []).append(column)
+    kept = [one for group in groups.values() for one in _for_every_vehicle(block, group, left, questions)]
+    return [column for column in columns if column in kept]
 
 
 def _for_every_vehicle(
@@ -192,19 +205,21 @@ def _is_part(column: BlockColumn, total: BlockColumn) -> bool:
 
 
 def adds_up(block: Block, row: int, total: Decimal, parts: Sequence[BlockColumn]) -> bool:
-    """Return whether the parts and the money of other columns before the total come to it, to the cent."""
-    found = Decimal(0)
+    """Return whether the parts, money of other columns and shares of these together come to the total, to the cent."""
+    found, shares = Decimal(0), Decimal(0)
     for column in (
         *parts,
         *block.of("fuel"),
         *(c for c in block.columns if c.meaning.field.startswith("surcharge") or c.meaning.field == "base"),
     ):
         figure = figure_in(block.page.values.get((row, column.at)), block.page.formats.get((row, column.at), ""), ".")
-        if isinstance(figure, Figure):
-            if figure.percent:
-                return False
+        if not isinstance(figure, Figure):
+            continue
+        if figure.percent or says_percent(column.header):
+            shares += figure.number if figure.percent or figure.number >= 1 else figure.number * 100
+        else:
             found += figure.number
-    return abs(found - total) <= Decimal("0.01")
+    return abs(found * (100 + shares) / 100 - total) <= Decimal("0.01")
 
 
 def _left(block: Block, column: BlockColumn, why: str) -> LeftOut:

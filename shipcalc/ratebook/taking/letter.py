@@ -41,6 +41,7 @@ _START = re.compile(
     r"loading (?:in|at)|outbound from|shipping from|departing|ab|vanaf)\b:?)\s+"
     r"((?:[Pp]ort of )?[A-Z][\w'-]*(?: [A-Z][\w'-]*)*(?:,\s*[A-Z]{2}\b)?(?: \d{5})?)"
 )
+_NO_PLACE = re.compile(r"(?:vat|mwst|ust|tva|iva|btw|tax|baf|fuel|works?|duty|gst|customs)\b", re.IGNORECASE)
 _TITLE_FROM = re.compile(
     r"(?:all )?(?:(?:prices|rates|lanes|shipments) )?(?:from|origin|ex|pick ?-?up(?: (?:in|at|from))?)\s*:?\s+([^:;]{3,40})",
     re.IGNORECASE,
@@ -55,6 +56,9 @@ _ALL_IN = re.compile(
     r"\b(?:prices?|rates?|sums?|amounts?|preise?|raten|beträge|prix|tarifs?|precios?|tarifas?|prezzi|tariffe|prijzen|tarieven)\b"
     r"[^.;:\d]{0,25}[ :](?:in|en)? ?(?:[$€£]|US\$|(?-i:[A-Z]{3})\b|euros?\b|us dollars?\b)(?!\s*\d)",
     re.IGNORECASE,
+)
+_OF_WAY = re.compile(
+    r"\b(?:ro ?-?/?ro|lo ?-?/?lo|fcl|lcl|(?:ocean|sea) ?freight|by sea|sailings?|rates|tariff)\b", re.IGNORECASE
 )
 _BETWEEN = re.compile(rf"^{_PORT}(?: to | nach | naar |\s*(?:→|->|=>)\s*|\s[-–—]\s){_PORT}(?:[,;(].*)?$", re.IGNORECASE)
 _FROM_TO = re.compile(rf"\b(?:from|ex|von|van|de) {_PORT} (?:to|nach|naar|à|a) {_PORT}(?:[,;.] .*)?$", re.IGNORECASE)
@@ -218,9 +222,13 @@ def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
     yield from _ports(text)
     if (title := _TITLE_FROM.fullmatch(text)) and not days_in(text, order):
         yield "start", title[1].strip(" .:")
-    elif (start := _START.search(text)) and not days_in(start[1], order):
+    elif (start := _START.search(text)) and not days_in(start[1], order) and not _NO_PLACE.match(start[1]):
         yield "start", re.sub(r"^port of ", "", start[1], flags=re.IGNORECASE).strip(" .")
     traits = replace(traits_in(text)[0], trailer=trailer_in(text))
+    first = re.split(r"[,;|]", text, maxsplit=1)[0]
+    if not _speaks_of_all(text, order) and _speaks_of_all(first, order) and not any(sign.isdigit() for sign in first):
+        own = traits_in(first)[0]
+        yield from ((f"traits.{name}", value) for name in ("currency", "basis") if (value := getattr(own, name)))
     for name in ("currency", "fuel", "trailer", "mode", "basis", "unit"):
         value = getattr(traits, name)
         if value not in ("", None, MEASURE) and (name in ("fuel", "trailer", "mode") or _speaks_of_all(text, order)):
@@ -231,6 +239,7 @@ def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
 
 def _ports(text: str) -> Iterator[tuple[str, object]]:
     """Yield the ports that a line of the letter head names, those that are surely ports."""
+    text = re.sub(r"\s{2,}", " ", _OF_WAY.sub(" ", text)).strip(" ,;:-")
     for pattern in (_POL_POD, _FROM_TO, _BETWEEN):
         if found := pattern.search(text):
             ports = [port_named(found[1]), port_named(found[2])]

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping
 from datetime import date
 from functools import lru_cache
 
+from shipcalc.ratebook.taking.stated import states
 from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, bare_words, traits_in
 from shipcalc.ratebook.taking.vocabulary import FIELDS, FILLERS, FROM, HIGH, LOW, PARTS, SURCHARGES, TO
 from shipcalc.records import dataclass, replace
@@ -22,6 +23,8 @@ LIKE_ENOUGH = 88
 SHORTEST_MISSPELT = 5
 LONGEST_HEADER = 80
 _PERCENT = re.compile(r"%|\b(?:per ?cent|percentage|pct|prozent|procent|pourcent(?:age)?|porcentaje)\b", re.IGNORECASE)
+# What stands in brackets in a header is named, where it states something that the column does not take.
+_ASIDE = re.compile(r"\(.*?\)|\[.*?\]")
 _OF_FREIGHT = re.compile(r"\b(?:of|on|von der|du) (?:the )?(?:ocean |sea )?(?:freight|fracht|fret)\b", re.IGNORECASE)
 
 
@@ -69,6 +72,13 @@ def meaning_of(header: str) -> Meaning:
         return Meaning(header=header, field=field, traits=traits)
     if says_percent(header) and (own := _percentage(header)):
         return own
+    if (beside := _ASIDE.search(header)) and states(beside[0]):
+        own = meaning_of(_ASIDE.sub(" ", header).strip())
+        if own.field:
+            of_box = own.traits.basis.endswith(("′", "′HC", "container"))  # "max 2 cars" is what a container holds
+            return replace(
+                own, header=header, traits=own.traits.over(replace(traits, variant="") if of_box else traits)
+            )
     near = _nearest(words)
     return (
         Meaning(header=header, field=near[0], traits=traits, like=near[1])
@@ -199,6 +209,24 @@ _OF_SURCHARGES = frozenset(
     "surcharge surcharges charge factor adder zuschlag toeslag recargo supplemento surtaxe".split()
 )
 _PRICE_FILLERS = {
+    *"preis preise prix precio precios prezzo prezzi prijs prijzen tarif tarifs tarifa tariffa tarief fracht".split(),
+    *"frachtrate seefracht flete nolo fret betrag montant importe importo bedrag satz".split(),
+    "netto",
+    "nett",
+    "neto",
+    "hors",
+    "taxe",
+    "taxes",
+    "ht",
+    "exkl",
+    "excl",
+    "ohne",
+    "mwst",
+    "vat",
+    "tax",
+    "iva",
+    "tva",
+    "btw",
     "camion",
     "camions",
     "remorque",

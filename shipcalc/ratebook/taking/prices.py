@@ -8,7 +8,15 @@ from shipcalc.ratebook.taking.answers import EVERY, LEAVE_OUT, TAKE
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.charges import mode_of
-from shipcalc.ratebook.taking.choosing import FOR_A_MEASURE, PLAIN, Chosen, adds_up, is_way_back, kind_of_vehicles
+from shipcalc.ratebook.taking.choosing import (
+    FOR_A_MEASURE,
+    HOLDS_FOR,
+    PLAIN,
+    Chosen,
+    adds_up,
+    is_way_back,
+    kind_of_vehicles,
+)
 from shipcalc.ratebook.taking.ends import End, Unclear
 from shipcalc.ratebook.taking.figures import Figure, NoFigure, figure_in
 from shipcalc.ratebook.taking.meanings import SURCHARGE
@@ -39,6 +47,7 @@ KM_IN_A_MILE = Decimal("1.609344")
 LEAST_FLAT, MOST_PER_MILE = Decimal(25), Decimal(25)
 
 
+HALF_A_CENT = Decimal("0.005")
 OCEAN_BASES = ("per W/M", "per m³", "per 20′", "per 40′", "per 40′HC", "per container")
 
 
@@ -81,7 +90,7 @@ def _without_quotients(row: Row, rates: Sequence[Rate], left: list[LeftOut]) -> 
         if (
             isinstance(miles, Figure)
             and rate.per_mile is not None
-            and any(abs(rate.per_mile * miles.number - flat) <= 1 for flat in sums)
+            and any(abs(rate.per_mile * miles.number - flat) <= 1 + miles.number * HALF_A_CENT for flat in sums)
         ):
             left.append(LeftOut(rate.where, f"{rate.per_mile:f}", "is the price of its row divided by its miles"))
         else:
@@ -109,6 +118,8 @@ def rates_of_cell(row: Row, column: BlockColumn, chosen: Chosen, left: list[Left
         left.append(LeftOut(where, text, f"has a mark that refers to: {note}", is_taken))
         if not is_taken:
             return ()
+    if figure.traits.limits:
+        left.append(LeftOut(where, text, HOLDS_FOR.format(", ".join(figure.traits.limits)), is_taken=True))
     traits = figure.traits.over(heard)
     if not traits.currency and _others_name_currency(row):
         left.append(LeftOut(where, text, "names no currency, which other rows of the table do"))
@@ -152,7 +163,8 @@ def _against(figure: Figure, row: Row, column: BlockColumn, heard: Traits, chose
         return f"holds for {body.variant} alone, for which the sheet has no column"
     which, condition = row.around.answers.get("which"), condition_of(row, column, own.over(heard))
     kinds = (condition, text_in(row, "condition"), kind_of_vehicles(column))
-    if which and any(kinds) and which not in (DEAREST, *kinds):
+    is_meant = which in (DEAREST, *kinds) or set(which.split("; ")) <= set(condition.split("; "))
+    if which and any(kinds) and not is_meant:
         return f"holds for {condition or ' '.join(kinds).strip()}"
     if (
         column.meaning.field == "total"
@@ -265,6 +277,9 @@ def _holds_already(price: BlockColumn, traits: Traits, field: str) -> bool:
 def _ports(row: Row, ends: Sequence[End], which: str) -> tuple[End, ...]:
     """Return the ports of a freight by sea. Raises Doubt where one is none."""
     where = row.block.page.short(row.body.row, row.block.columns[0].at)
+    told = row.around.facts.pol if which == "from" else row.around.facts.pod
+    if not ends and told:
+        return (End(told, "port"),)
     if not ends:
         raise Doubt(
             where, row_told(row.block, row.body.row), f"is a freight by sea, and no port is said that it goes {which}"
@@ -311,7 +326,9 @@ def _minimum(row: Row, traits: Traits, where: str) -> Decimal | None:
         if column.meaning.traits.trailer not in ("", traits.trailer) or (row.body.row, column.at) not in page.values:
             continue
         spot = (row.body.row, column.at)
-        found = figure_in(page.values[spot], page.formats.get(spot, ""), row.around.mark)
+        value = page.values[spot]
+        bare = re.sub(r"^min(?:imum|\.)?\s*:?\s*", "", value, flags=re.IGNORECASE) if isinstance(value, str) else value
+        found = figure_in(bare, page.formats.get(spot, ""), row.around.mark)
         if isinstance(found, NoFigure):
             if found.why:
                 raise Doubt(page.short(*spot), page.text(*spot), f"as the minimum of {where} {found.why}")

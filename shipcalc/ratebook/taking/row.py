@@ -10,7 +10,7 @@ from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.body import Body, BodyRow
 from shipcalc.ratebook.taking.days import day_in, days_in
 from shipcalc.ratebook.taking.ends import End, Unclear
-from shipcalc.ratebook.taking.sides import Sides, end_in_title, ends_at, ends_of_lane
+from shipcalc.ratebook.taking.sides import Sides, end_in_title, ends_at, ends_of_lane, ends_of_ports
 from shipcalc.ratebook.taking.spots import ends_in, port_in
 from shipcalc.ratebook.taking.traits import DOLLAR, NO_TRAITS, Traits, traits_in
 from shipcalc.records import dataclass, replace
@@ -34,6 +34,8 @@ def row_told(block: Block, row: int) -> str:
     return " ".join(dict.fromkeys(block.page.row(row).values()))
 
 
+# Trailers as a column of equipment may have them (common practice, no source).
+BY_LETTER = {"o": "open", "op": "open", "e": "enclosed", "en": "enclosed"}
 STRUCK = "is struck out, and with it the row"
 NOT_SAVED = "has no saved result: open the file in Excel and save it"
 
@@ -57,13 +59,21 @@ def row_of(block: Block, one: BodyRow, sides: Sides, body: Body, around: Around)
     if sides.lane is not None:
         text = block.page.text(one.row, sides.lane.at)
         try:
-            start, end, both = ends_of_lane(text, around)
+            start, end, both = (
+                ends_of_ports(text) if _is_between_ports(sides.lane, traits, around) else ends_of_lane(text, around)
+            )
         except Unclear as why:
             raise Doubt(block.page.short(one.row, sides.lane.at), text, why.why) from None
         return Row(block, one, around, traits, start, end, both)
     start = _ends(block, one, sides, "start", body, around)
     end = _ends(block, one, sides, "end", body, around)
     return Row(block, one, around, traits, start, end)
+
+
+def _is_between_ports(lane: BlockColumn, traits: Traits, around: Around) -> bool:
+    """Return whether lanes in one cell are from port to port: their header says so, or the mail that they go by ship."""
+    says_port = re.search(r"\b(?:pol|pod|ports?)\b", lane.header, re.IGNORECASE) is not None
+    return says_port or bool(traits.mode or around.facts.traits.mode)
 
 
 def _ends(block: Block, one: BodyRow, sides: Sides, which: str, body: Body, around: Around) -> tuple[End, ...]:
@@ -99,6 +109,9 @@ def _traits_of_columns(block: Block, row: int) -> Traits:
         text = block.page.text(row, column.at)
         if not text:
             continue
+        if column.meaning.field == "trailer" and text.casefold().strip(" .") in BY_LETTER:
+            traits = traits.over(Traits(trailer=BY_LETTER[text.casefold().strip(" .")]))
+            continue
         if column.meaning.field in ("fuel", "fuel_said"):
             said = _fuel_said(text)
             traits = replace(traits, fuel=said if traits.fuel is None else traits.fuel)
@@ -107,9 +120,20 @@ def _traits_of_columns(block: Block, row: int) -> Traits:
             text if column.meaning.field != "basis" or text.casefold().startswith("per") else f"per {text}"
         )
         traits = traits.over(said_here)
+        if column.meaning.field == "trailer" and not said_here.trailer and _says_trailers(block, column):
+            raise Doubt(
+                block.page.short(row, column.at), text, "is no kind of trailer, which other rows of the column name"
+            )
         if column.meaning.field == "currency" and not said_here.currency:
             raise Doubt(block.page.short(row, column.at), text, "is the code of no currency")
     return traits
+
+
+@lru_cache(maxsize=64)
+def _says_trailers(block: Block, column: BlockColumn) -> bool:
+    """Return whether some cells of a column name trailers."""
+    texts = (block.page.text(row, column.at) for row in block.rows)
+    return any(text.casefold().strip(" .") in BY_LETTER or traits_in(text)[0].trailer for text in texts if text)
 
 
 def _fuel_said(text: str) -> bool | None:
@@ -192,7 +216,10 @@ def days_of(row: Row) -> tuple[date | None, date | None]:
     for column in row.block.of("validity"):
         days = days_in(row.block.page.text(row.body.row, column.at), row.around.order)
         known = [one.day for one in days if one.day is not None]
-        if len(known) != len(days) or len(days) > 2:
+        rest = row.block.page.text(row.body.row, column.at)
+        for one in reversed(days):
+            rest = f"{rest[: one.start]} {rest[one.end :]}"
+        if len(known) != len(days) or len(days) > 2 or (days and any(sign.isdigit() for sign in rest)):
             raise Doubt(
                 row.block.page.short(row.body.row, column.at),
                 row.block.page.text(row.body.row, column.at),

@@ -9,7 +9,8 @@ from shipcalc.ratebook.taking.around import Around, Zone
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.body import Body
 from shipcalc.ratebook.taking.ends import End, Unclear
-from shipcalc.ratebook.taking.lettered import NO_CANADIAN, is_canadian
+from shipcalc.ratebook.taking.excepted import parted
+from shipcalc.ratebook.taking.lettered import NO_CANADIAN, is_canadian, lettered_ends
 from shipcalc.ratebook.taking.page import Page
 from shipcalc.ratebook.taking.spots import STATE_OR_CITY, ends_in, port_in
 from shipcalc.ratebook.taking.traits import bare_words
@@ -128,17 +129,25 @@ def ends_at(side: Side, page: Page, row: int, body: Body, around: Around) -> tup
     said = {part: texts for part, texts in said.items() if texts}
     if "port" in said:
         return (_port(said["port"]),)
+    if "zip" in said and (lettered := _of_letters(said["zip"][0][1], around)):
+        return lettered
     if country := _abroad(side, said, around):
         return _ends_abroad(said, country)
     if "zip_low" in said:
         low = _zip(side, page, row, said["zip_low"][0], body)
-        if not low.isdecimal():
-            return ends_in(low, around.known.names)
         high = _zip(side, page, row, said["zip_high"][0], body) if "zip_high" in said else low
+        if low == high:
+            return ends_in(low, around.known.names)
         return ends_in(f"{low}-{high}")
     if "zip" in said:
         return ends_in(_zip(side, page, row, said["zip"][0], body), around.known.names)
     return _ends_of_names(said, page, body, around)
+
+
+def _of_letters(text: str, around: Around) -> tuple[End, ...]:
+    """Return postal codes behind the letters of their country, those of which some are excepted too; () for others."""
+    two = parted(text)
+    return ends_in(text, around.known.names) if two and lettered_ends(two[0]) else lettered_ends(text)
 
 
 _ABROAD = frozenset(("plz", "postleitzahl", "postleitzahlen", "postcode", "postcodes", "cap", "postal", "codigo"))
@@ -294,6 +303,15 @@ def _may_begin_with_zero(side: Side, page: Page, row: int) -> bool:
 @lru_cache(maxsize=256)
 def _longest_figures(page: Page, at: int, body: Body) -> int:
     return max((len(text) for one in body.rows if (text := page.text(one.row, at)).isdecimal()), default=0)
+
+
+def ends_of_ports(text: str) -> tuple[tuple[End, ...], tuple[End, ...], bool]:
+    """Return both ports of a way by sea in one cell, and whether it holds both ways. Raises Unclear."""
+    both = _PAIR.search(text) is not None
+    parts = [part for part in (_PAIR if both else _LANE).split(text) if part]
+    if len(parts) != 2:
+        raise Unclear("does not name two ports")
+    return (port_in(parts[0]),), (port_in(parts[1]),), both
 
 
 def ends_of_lane(text: str, around: Around) -> tuple[tuple[End, ...], tuple[End, ...], bool]:

@@ -232,7 +232,7 @@ def without_doubles(
             ]
         else:
             others = {rate.where: ", ".join(other.where for other in same if other is not rate) for rate in same}
-            conditions = [rate.condition for rate in same]
+            conditions = _own_parts([rate.condition for rate in same])
             why = "has another price in {}" + (
                 ": they differ by " + " / ".join(dict.fromkeys(conditions)) if len(set(conditions)) == len(same) else ""
             )
@@ -267,11 +267,19 @@ def currency_question(doubled: Sequence[LeftOut], rates: Sequence[Rate], answers
 def which_question(doubled: Sequence[LeftOut], rates: Sequence[Rate], answers: Answers) -> Iterator[Question]:
     """Yield the question which prices count where two of one lane differ by the vehicles that they are for."""
     cells = {item.where for item in doubled if not item.is_taken}
-    conditions = tuple(dict.fromkeys(rate.condition for rate in rates if rate.where in cells and rate.condition))
+    said = list(dict.fromkeys(rate.condition for rate in rates if rate.where in cells and rate.condition))
+    conditions = tuple(dict.fromkeys(_own_parts(said)))
     if len(conditions) > 1 and not answers.get("which"):
         where = next(rate.where for rate in rates if rate.where in cells and rate.condition)
         text = f"Prices of the same lane differ by the vehicles that they are for ({where}). Which are to be taken?"
         yield Question("which", text, (*conditions[:MOST_CONDITIONS], DEAREST, LEAVE_OUT), where)
+
+
+def _own_parts(conditions: Sequence[str]) -> list[str]:
+    """Return conditions without what all of them say: "up to 5 m; max 2 t" beside "over 5 m; max 2 t" is "up to 5 m"."""
+    parts = [condition.split("; ") for condition in conditions]
+    common = set.intersection(*(set(one) for one in parts)) if parts else set()
+    return ["; ".join(part for part in one if part not in common) for one in parts]
 
 
 def _row_of(where: str) -> tuple[str, str]:

@@ -81,6 +81,12 @@ def _roles_in(table: Table, end: int) -> dict[Spot, str]:
             for column in table.columns
         }
         rows = range(table.header_row + 1, end)
+        joined = " / ".join(column.header for column in table.prices)
+        own |= {
+            spot: ""
+            for spot, role in own.items()
+            if role == "header" and page.text(*spot) in joined and page.text(*spot)
+        }
         return own | {(row, column.at): column.meaning.field for row in rows for column in table.columns}
     if isinstance(table, Matrix):
         rows = range(table.header_row + 1, end)
