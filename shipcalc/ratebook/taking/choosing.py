@@ -3,12 +3,13 @@
 from collections.abc import Sequence
 from decimal import Decimal
 
-from shipcalc.ratebook.taking.answers import LEAVE_OUT
+from shipcalc.ratebook.taking.answers import DEAREST, LEAVE_OUT
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.figures import Figure, figure_in, looks_like_price
 from shipcalc.ratebook.taking.meanings import says_percent
 from shipcalc.ratebook.taking.rate import LeftOut, Question
-from shipcalc.ratebook.taking.traits import BACK_HAUL, MEASURE, SOME_ALONE, STANDARD, bare_words
+from shipcalc.ratebook.taking.trait_words import BACK_HAUL, MEASURE, SOME_ALONE, STANDARD
+from shipcalc.ratebook.taking.traits import bare_words
 from shipcalc.records import dataclass, replace
 
 FORMER = frozenset(("old", "previous", "former", "current", "existing", "prior", "last", "alt", "bisher", "oud", "was"))
@@ -160,7 +161,7 @@ def _for_every_vehicle(
             Question(
                 "which",
                 "The prices differ by vehicle or service. Which are to be taken?",
-                (*variants, LEAVE_OUT),
+                (*variants, DEAREST, LEAVE_OUT),
                 block.page.short(block.header_row, first.at),
             )
         )

@@ -8,15 +8,15 @@ from collections.abc import Iterable
 from decimal import Decimal
 from typing import Literal
 
+from shipcalc.ratebook.taking.currencies import currency_in
 from shipcalc.ratebook.taking.stated import limits_in, without_limits
-from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, currency_in, traits_in
+from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, traits_in
 from shipcalc.records import dataclass, replace
 from shipcalc.sheets.numbers import NotANumber, TwoReadings, exact, number_from_text, plain_text
 from shipcalc.sheets.reading import CellValue
 
 Mark = Literal[".", ",", ""]
 """What divides decimals in a mail's texts; "" where none of them tells."""
-
 LARGEST = Decimal(1_000_000)
 _NOTHING = frozenset(
     (

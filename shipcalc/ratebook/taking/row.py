@@ -8,11 +8,14 @@ from shipcalc.ratebook.taking.answers import INCLUDED, NOT_INCLUDED
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.body import Body, BodyRow
+from shipcalc.ratebook.taking.currencies import DOLLAR
 from shipcalc.ratebook.taking.days import day_in, days_in
 from shipcalc.ratebook.taking.ends import End, Unclear
-from shipcalc.ratebook.taking.sides import Sides, end_in_title, ends_at, ends_of_lane, ends_of_ports
+from shipcalc.ratebook.taking.lane_text import end_in_title, ends_of_lane, ends_of_ports
+from shipcalc.ratebook.taking.row_ends import ends_at
+from shipcalc.ratebook.taking.sides import Sides
 from shipcalc.ratebook.taking.spots import ends_in, port_in
-from shipcalc.ratebook.taking.traits import DOLLAR, NO_TRAITS, Traits, traits_in
+from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, traits_in
 from shipcalc.records import dataclass, replace
 
 

@@ -12,7 +12,8 @@ from shipcalc.ratebook.taking.page import Page, Spot
 from shipcalc.ratebook.taking.rate import LeftOut
 from shipcalc.ratebook.taking.stated import limits_in, says_condition, says_money, states
 from shipcalc.ratebook.taking.tables import Table, Tables, first_row
-from shipcalc.ratebook.taking.traits import STANDARD, traits_in
+from shipcalc.ratebook.taking.trait_words import STANDARD
+from shipcalc.ratebook.taking.traits import traits_in
 
 KEPT_AS_NOTE = "holds for {} alone, for which the sheet has no column: it is kept as the rows' note"
 SAYS_MORE = "says more than is taken of it: {}"

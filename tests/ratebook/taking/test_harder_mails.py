@@ -8,8 +8,8 @@ from decimal import Decimal
 
 import pytest
 
+from shipcalc.ratebook.taking.answers import DEAREST
 from shipcalc.ratebook.taking.page import read_mail
-from shipcalc.ratebook.taking.prices import DEAREST
 from shipcalc.ratebook.taking.stated import says_condition
 from shipcalc.records import dataclass, field
 
