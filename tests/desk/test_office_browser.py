@@ -79,6 +79,9 @@ def test_a_task_is_ticked_by_keyboard_alone_and_the_focus_stays_in_the_list(open
     page.keyboard.press("Tab")
     page.keyboard.press("Enter")
     expect(task(page).get_by_label("Note")).to_be_visible()
+    page.get_by_role("button", name="Open it again").press("Enter")
+    expect(page.locator("#note")).to_contain_text("It is open again")
+    assert still_open(CALGARY, office) == before
 
 
 def test_two_pages_see_each_others_changes_and_nothing_typed_is_lost(opened, office: Desk) -> None:
@@ -196,12 +199,18 @@ def test_a_lost_connection_is_said_and_caught_up_with(opened, office: Desk, open
     expect(page.locator(f'[data-list="closed"] [data-part="{part}"]')).to_be_attached()
 
 
-@pytest.mark.parametrize("address", ["/office", f"/office/{CALGARY}", f"/office/{WAITS}"])
-def test_the_filled_pages_have_no_serious_finding(opened, address: str) -> None:
-    for width, dark in (SCREENS[0], SCREENS[-1]):  # a usual screen by day, a telephone's by night
-        page = opened(address, width=width, dark=dark)
-        for fold in page.locator("#live details").all()[-3:]:
-            fold.evaluate("one => one.open = true")
-        assert findings(page) == [], (width, dark)
-        assert page.evaluate("document.documentElement.scrollWidth") <= width
-        page.context.close()
+@pytest.mark.parametrize(
+    ("address", "screen"),
+    [
+        ("/office", SCREENS[1]),
+        ("/office/Q-2026-0006", SCREENS[0]),
+        ("/office/Q-2026-0006", SCREENS[-1]),  # a telephone's, by night
+        (f"/office/{WAITS}", SCREENS[2]),
+    ],
+)
+def test_the_filled_pages_have_no_serious_finding(opened, address: str, screen: tuple[int, bool]) -> None:
+    width, dark = screen
+    page = opened(address, width=width, dark=dark)
+    page.evaluate("for (const one of document.querySelectorAll('.side details, .task > details')) one.open = true")
+    assert findings(page) == []
+    assert page.evaluate("document.documentElement.scrollWidth") <= width

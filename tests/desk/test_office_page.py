@@ -97,6 +97,19 @@ def test_a_shipment_is_found_by_what_somebody_knows_of_it(office: TestClient, as
     assert "/office/Q-2026-0006" not in table
 
 
+def test_a_shipment_of_which_all_is_done_is_found_and_one_that_ended_is_told(
+    office: TestClient, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for task in terminal(capsys, "shipments", "show", "Q-2026-0001")["tasks"]:
+        if task["state"] == "open":
+            assert office.post("/office/Q-2026-0001/tick", json={"line": task["id"]}).status_code == 200
+    assert "Q-2026-0001" not in office.get("/office/day?more=shipments").text
+    assert "all is done" in text_of(office.get("/office/day?text=Ferrante").text)
+    stepped_back = office.post(f"/office/quotes/{CALGARY}/decline", json={"why": "bought another", "who": "Nell"})
+    assert stepped_back.status_code == 200
+    assert "nobody has accepted it" in office.get(f"/office/{CALGARY}/parts").json()["detail"]
+
+
 def test_a_shipment_says_all_that_the_terminal_says(office: TestClient, capsys: pytest.CaptureFixture[str]) -> None:
     shown = terminal(capsys, "shipments", "show", YOKOHAMA)
     told = text_of(office.get(f"/office/{YOKOHAMA}").text)

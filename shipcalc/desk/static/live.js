@@ -1,5 +1,5 @@
 // A page that shows what others change: parts of it are replaced as they come, but for one that somebody is typing in.
-const SOON = 300, RETRY = 3000; // milliseconds before a connection is tried again: at once, and once that did not help
+const SOON = 300, RETRY = 2000; // milliseconds before a connection is tried again: at once, and once that did not help
 const FIELDS = "input:not([type=hidden]), select, textarea";
 
 // Tells whether something was typed or chosen in a part that would be lost with it.

@@ -18,6 +18,7 @@ from shipcalc.records import dataclass, field, replace
 
 LEAVE_OUT = "leave out"
 INCLUDED, NOT_INCLUDED = "included", "not included"
+DEAREST = "the dearest"
 EVERY = "every kind"
 TAKE = "take"
 # Of a bare number under the header of a surcharge.

@@ -11,7 +11,8 @@ from shipcalc.ratebook.taking.figures import looks_like_price
 from shipcalc.ratebook.taking.notes import ZONE_LINE
 from shipcalc.ratebook.taking.page import Page
 from shipcalc.ratebook.taking.rate import LeftOut, Rate
-from shipcalc.ratebook.taking.sides import Side, area_of, ends_at
+from shipcalc.ratebook.taking.row_ends import area_of, ends_at
+from shipcalc.ratebook.taking.sides import Side
 from shipcalc.ratebook.taking.spots import ends_in
 from shipcalc.ratebook.taking.stated import states
 from shipcalc.records import replace
