@@ -12,8 +12,9 @@ from shipcalc.ratebook.taking.meanings import SURCHARGE
 from shipcalc.ratebook.taking.notes import LIMIT, says_sum, told_beside, unread_in
 from shipcalc.ratebook.taking.prices import rates_of_row
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Taken
-from shipcalc.ratebook.taking.row import Doubt, Row, row_of, row_told
+from shipcalc.ratebook.taking.row import Row, row_of, row_told
 from shipcalc.ratebook.taking.row_ends import is_without_zero
+from shipcalc.ratebook.taking.row_traits import Doubt
 from shipcalc.ratebook.taking.sides import Sides, sides_of
 from shipcalc.ratebook.taking.surcharges import rates_for_all, settled, surcharge_for_all
 from shipcalc.ratebook.taking.traits import traits_in
