@@ -28,6 +28,8 @@ _SAID = {
     "holds": "reason",
 }
 _MOST_COUNTRIES = 3
+# Factors of a model of roads, a row for each country: nobody looks one up.
+_MODELLED = ("road_factors",)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,7 +86,7 @@ def reasons_to_look(fact: Fact, day: date, *, soon_days: int, stale_after_days: 
 
 
 def _tells_trust(kind: SheetKind) -> bool:
-    return {"source", "trust", "checked_on"} <= columns_of(kind.row_type).keys()
+    return kind.rows not in _MODELLED and {"source", "trust", "checked_on"} <= columns_of(kind.row_type).keys()
 
 
 def _of_sheet(kind: SheetKind, rows: Iterable[Row]) -> Iterator[Fact]:

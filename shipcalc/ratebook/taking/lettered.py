@@ -16,6 +16,8 @@ SIGNS = {
     "UK": "GB", "IRL": "IE", "FIN": "FI", "SLO": "SI", "EST": "EE", "FL": "LI",
 }  # fmt: skip
 _TOWN = r"(?:[ ,]+([^\W\d][^\d]*))?"
+# Before a town a code is whole; and I-5 is a road.
+_LEAST_BEFORE_TOWN = 4
 _ONE = re.compile(
     rf"([A-Z]{{1,3}}) ?[-–] ?(\d[\d ]{{0,6}}\d|\d)(?:x{{1,4}}|\*{{1,3}})?{_TOWN}|([A-Z]{{1,3}}) (\d{{4,5}}){_TOWN}"
 )
@@ -57,6 +59,8 @@ def _end(text: str) -> End | None:
         letters, code = span[1], f"{span[2]}-{span[3]}"
     elif one := _ONE.fullmatch(text):
         letters, code = one[1] or one[4], (one[2] or one[5]).replace(" ", "")
+        if len(code) < _LEAST_BEFORE_TOWN and (one[3] or letters == "I"):
+            return None
     else:
         return None
     country = SIGNS.get(letters) or (letters if letters in COUNTRIES else "")

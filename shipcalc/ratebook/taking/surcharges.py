@@ -11,13 +11,14 @@ from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.body import BodyRow
 from shipcalc.ratebook.taking.choosing import Chosen
+from shipcalc.ratebook.taking.currencies import DOLLAR
 from shipcalc.ratebook.taking.figures import Figure, Mark, NoFigure, figure_in, is_included, looks_like_price
 from shipcalc.ratebook.taking.meanings import SURCHARGE, UNNAMED, Meaning, meaning_of, says_percent
 from shipcalc.ratebook.taking.page import Page, Spot
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate
 from shipcalc.ratebook.taking.row import row_told
 from shipcalc.ratebook.taking.sides import Sides
-from shipcalc.ratebook.taking.traits import DOLLAR, NO_TRAITS, Traits, traits_in
+from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, traits_in
 from shipcalc.records import replace
 
 # What lines ask as a share of the freight as well as in money; a share is hardly ever more (common practice, no source).
