@@ -5,8 +5,11 @@ import zipfile
 
 import pytest
 
+from shipcalc.actions.sources import invented_folder
 from shipcalc.errors import WrongInput
 from shipcalc.sheets.reading import workbook_of
+
+DEMO = invented_folder("demo") / "stock.xlsx"
 
 
 def zipped(**parts: bytes) -> bytes:
@@ -33,8 +36,9 @@ def test_28_november_2026_a_part_without_a_name_is_damage() -> None:
 @pytest.mark.parametrize("how", [zipfile.ZIP_BZIP2, zipfile.ZIP_LZMA])
 def test_28_november_2026_a_part_packed_in_a_way_that_no_workbook_has_is_damage(how: int) -> None:
     file = io.BytesIO()
-    with zipfile.ZipFile(file, "w", how) as archive:
-        archive.writestr("xl/workbook.xml", b"<workbook/>" * 100)
+    with zipfile.ZipFile(DEMO) as whole, zipfile.ZipFile(file, "w", how) as archive:
+        for name in whole.namelist():
+            archive.writestr(name, whole.read(name))
     with pytest.raises(WrongInput, match="is not a workbook that can be opened"):
         workbook_of("a.xlsx", file.getvalue())
 
