@@ -6,6 +6,7 @@ import shutil
 import subprocess
 from collections.abc import Callable, Sequence
 from decimal import ROUND_HALF_UP, Decimal
+from functools import lru_cache
 from pathlib import Path
 from types import SimpleNamespace
 
@@ -72,13 +73,14 @@ def _command(name: str, program: str) -> str:
 ReadPdf = Callable[..., str]
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def read_pdf() -> ReadPdf:
     """Return a reader of PDFs that is not ours, Poppler: `read(pdf, "pdftotext", "-layout")` → what it writes.
 
-    A PDF that breaks the format makes Poppler say so, and the test fails.
+    A PDF that breaks the format makes Poppler say so, and the test fails. What many tests ask of one PDF is read once.
     """
 
+    @lru_cache(maxsize=64)
     def read(pdf: bytes, tool: str = "pdftotext", *options: str) -> str:
         into = ("-",) if tool == "pdftotext" else ()
         command = [_command(tool, "Poppler"), *options, "-", *into]
