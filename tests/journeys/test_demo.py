@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from shipcalc.actions.demo import run_demo
+from shipcalc.actions.demo import Day, run_demo
 from shipcalc.cli.look import Look
 from shipcalc.cli.today import day_lines
 from shipcalc.documents.offer.first_answer import rounded
@@ -37,6 +37,12 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     assert (done.returncode, done.stderr) == (0, "")
     (folder / "said.txt").write_text(done.stdout, encoding="utf-8")
     return folder
+
+
+@pytest.fixture(scope="module")
+def day(tmp_path_factory: pytest.TempPathFactory) -> Day:
+    """The same day once more, in this process."""
+    return run_demo(tmp_path_factory.mktemp("again"))
 
 
 def first_text(folder: Path) -> str:
@@ -107,12 +113,11 @@ def test_everything_says_that_it_is_invented(folder: Path) -> None:
         assert "is invented" in text
 
 
-def test_the_day_is_the_same_whenever_it_is_run(folder: Path, tmp_path: Path) -> None:
-    day = run_demo(tmp_path)
+def test_the_day_is_the_same_whenever_it_is_run(folder: Path, day: Day) -> None:
     assert len(day.files) > 40
-    assert said_in(tmp_path, "today", "--json") == said_in(folder / "shipcalc-demo", "today", "--json")
+    assert said_in(day.folder, "today", "--json") == said_in(folder / "shipcalc-demo", "today", "--json")
     for file in day.files:
-        before = folder / "shipcalc-demo" / file.relative_to(tmp_path)
+        before = folder / "shipcalc-demo" / file.relative_to(day.folder)
         assert file.read_bytes() == before.read_bytes(), file.name
 
 
@@ -152,9 +157,9 @@ def test_the_demos_vehicles_are_promised_once_and_each_of_its_quotes_has_a_numbe
     assert len(asked) == len(set(asked))
 
 
-def test_what_the_office_needs_stands_on_one_screen(tmp_path: Path) -> None:
+def test_what_the_office_needs_stands_on_one_screen(day: Day) -> None:
     """80 columns, 24 lines with the prompt: every shipment, whose work it is, the quotes that end, the most pressing tasks."""
-    found = run_demo(tmp_path).office
+    found = day.office
     lines = day_lines(found, Look(width=80), 23)
     assert len(lines) <= 23
     assert max(map(len, lines)) <= 80
