@@ -1,5 +1,6 @@
 """What several rooms' tests share: an independent spreadsheet program that computes our workbooks anew, and what it must show."""
 
+import fcntl
 import os
 import re
 import shutil
@@ -50,6 +51,28 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     if soaking:
         config.hook.pytest_deselected(items=soaking)
         items[:] = [item for item in items if item not in soaking]
+
+
+MakeOnce = Callable[[str, Callable[[Path], None]], Path]
+
+
+@pytest.fixture(scope="session")
+def made_once(tmp_path_factory: pytest.TempPathFactory) -> MakeOnce:
+    """Return what fills a folder once for the whole run, whichever worker asks first: `made_once(name, fill)` → the folder."""
+    base = tmp_path_factory.getbasetemp()
+    shared = base.parent if os.environ.get("PYTEST_XDIST_WORKER") else base
+
+    def once(name: str, fill: Callable[[Path], None]) -> Path:
+        folder, ready = shared / name, shared / f"{name}.ready"
+        with (shared / f"{name}.lock").open("w") as lock:
+            fcntl.flock(lock, fcntl.LOCK_EX)
+            if not ready.exists():
+                folder.mkdir()
+                fill(folder)
+                ready.touch()
+        return folder
+
+    return once
 
 
 Books = dict[str, WorkbookFile]

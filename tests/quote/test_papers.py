@@ -104,9 +104,7 @@ def figures(amount: Decimal) -> str:
     return f"{int(abs(amount)):,}" + (f".{''.join(map(str, digits)).zfill(-exponent)[exponent:]}" if exponent else "")
 
 
-def test_every_paper_says_whose_it_is_and_all_that_is_in_its_boxes(
-    facts: Facts, read: list[tuple[Paper, str]]
-) -> None:
+def test_every_paper_says_whose_it_is_and_all_that_is_in_its_boxes(facts: Facts, read: list[tuple[Paper, str]]) -> None:
     assert read
     for paper, told in read:
         expected = [
