@@ -1,6 +1,7 @@
 """What several rooms' tests share: an independent spreadsheet program that computes our workbooks anew, and what it must show."""
 
 import fcntl
+import gc
 import os
 import re
 import shutil
@@ -32,8 +33,15 @@ _POPPLERS_OWN = (
 )
 
 # No test is timed: a machine that others use as well is slow, and that is no fault of the program.
-settings.register_profile("untimed", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+# `EXAMPLES=1000 pytest tests/properties` tries more of whatever is drawn at random, as `.ci/run` does.
+settings.register_profile(
+    "untimed",
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow],
+    max_examples=int(os.environ.get("EXAMPLES", "50")),
+)
 settings.load_profile("untimed")
+gc.set_threshold(100_000)  # as a process of shipcalc has it
 
 
 def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
