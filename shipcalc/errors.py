@@ -8,6 +8,7 @@
 A programmer's mistake is an assertion and never one of these.
 """
 
+import os
 import re
 from collections.abc import Callable
 from typing import ClassVar, Literal
@@ -82,7 +83,10 @@ class FaultyWorkbook(WrongInput):
 
 def why(error: OSError) -> str:
     """Return why the system could not do it, for the middle of a sentence: `permission denied`."""
-    return (error.strerror or str(error)).lower()
+    told = error.strerror or str(error)
+    if error.errno and "Detail:" in told:  # pyarrow's own words around the system's
+        told = os.strerror(error.errno)
+    return told.lower()
 
 
 def how_many(count: int, one: str, many: str = "") -> str:

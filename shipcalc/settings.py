@@ -31,6 +31,7 @@ from typing import Any, Literal
 from shipcalc.bank_numbers import in_fours, is_bic, is_iban, is_routing_number, without_blanks
 from shipcalc.contrast import LEAST, PALE, contrast, is_colour
 from shipcalc.errors import WrongInput
+from shipcalc.files import read_file
 from shipcalc.records import dataclass, fields
 
 FILE_NAME = "shipcalc.toml"
@@ -159,7 +160,7 @@ def _is_there(file: Path) -> bool:
 
 def _content(file: Path) -> bytes:
     try:
-        return file.read_bytes()
+        return read_file(file)
     except OSError as error:
         told = _lower(error.strerror or str(error))
         raise WrongInput(f"cannot be read ({told})", where=str(file), remedy="check its permissions") from None

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from shipcalc.actions.sources import Sources
     from shipcalc.quote.model import Quote
     from shipcalc.quote.request import Request
+    from shipcalc.register.asked_once import AskedKey
     from shipcalc.register.finding import Asked, Listed
     from shipcalc.register.opening import Register
     from shipcalc.register.quotes import Kept
@@ -71,12 +72,12 @@ class Desk:
             register.close()
 
 
-def keep(made: "Made", desk: Desk) -> "Quote":
-    """Keep a quote, and return it with its number."""
+def keep(made: "Made", desk: Desk, *, once: "AskedKey | None" = None) -> "Quote":
+    """Keep a quote, and return it with its number; asked again under the same key `once`, return what was kept."""
     from shipcalc.register.quotes import keep_quote
 
     with desk.register() as register:
-        return keep_quote(register, made.quote, made.request, made.rates, at=desk.at, who=desk.who)
+        return keep_quote(register, made.quote, made.request, made.rates, at=desk.at, who=desk.who, once=once)
 
 
 def find(wanted: "Asked", desk: Desk) -> "tuple[Listed, ...]":

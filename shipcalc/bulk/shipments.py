@@ -290,7 +290,7 @@ class Shipments:
 
     def _duties(self, code: str) -> tuple[Int64, tuple[Duty, ...]]:
         book, day = self.plan.book, self.plan.as_of
-        country, rows = customs_of(book, code)
+        country, rows = customs_of(book, code, day)
         group_of: Int64 = np.full(len(self.vehicles), -1, dtype=np.int64)
         if is_domestic(code) or country is None or not rows:
             return group_of, ()
@@ -325,9 +325,9 @@ def _stacked(tables: Sequence[Table], none: Table) -> Table:
     return np.stack(tables, axis=1) if tables else np.stack([none], axis=1)[:, :0]
 
 
-def lacks_duty(country: str, book: RateBook, has_value: Bool) -> Bool:
+def lacks_duty(country: str, plan: Plan, has_value: Bool) -> Bool:
     """Return for which vehicles the customs of a country will ask for something that no figure is known for."""
-    row, rows = customs_of(book, country)
+    row, rows = customs_of(plan.book, country, plan.as_of)
     nobody_knows = row is None or not rows
     return np.zeros_like(has_value) if is_domestic(country) else nobody_knows | ~has_value
 

@@ -5,6 +5,7 @@ from pathlib import Path
 from xml.etree import ElementTree as ET
 
 from shipcalc.errors import WrongInput, why
+from shipcalc.files import read_file
 
 PIXELS = (1200, 400)  # as wide and as high as it may be: some 400 dots an inch where it is shown
 LARGEST_BYTES = 5_000_000
@@ -21,7 +22,7 @@ def read_logo(file: Path | None) -> Logo | None:
     if file is None:
         return None
     try:
-        content = file.read_bytes() if file.stat().st_size <= LARGEST_BYTES else b""
+        content = read_file(file, most=LARGEST_BYTES)
     except OSError as error:
         raise WrongInput(f"cannot be read ({why(error)})", where=f"logo {file}", remedy="name the right file") from None
     if not content:

@@ -3,6 +3,7 @@
 from io import BytesIO
 from pathlib import Path
 
+from shipcalc.files import read_file
 from shipcalc.vehicles.vehicle import Vehicle
 
 PIXELS = (720, 480)  # twice what a screen shows at the size of a stamp on paper: some 250 dots an inch
@@ -21,7 +22,7 @@ def photograph(vehicle: Vehicle, folder: Path | None) -> bytes | None:
     if not file.is_relative_to(folder.resolve()):
         return None
     try:
-        content = file.read_bytes() if file.stat().st_size <= LARGEST_BYTES else b""
+        content = read_file(file, most=LARGEST_BYTES)
     except OSError:
         return None
     return _made_small(content) if content else None

@@ -16,17 +16,18 @@ from typing import Any
 from sqlalchemy import Connection, Date, LargeBinary, MetaData, Table, func, insert, select, text, update
 
 from shipcalc.errors import NoAnswer, WrongInput, how_many
+from shipcalc.files import read_file
 from shipcalc.records import dataclass
 from shipcalc.register.opening import Register
 from shipcalc.register.schema import NEWEST, upgrade, version_of
 from shipcalc.register.shipments import begin_missing
 from shipcalc.register.tables import counts
-from shipcalc.sheets.saving import whole
+from shipcalc.sheets.saving import PRIVATE_MODE, whole
 
 CONTENTS = "contents.json"
 _VERSION_TABLE = "alembic_version"
 _ROWS_AT_ONCE = 500
-_PRIVATE = 0o600
+LARGEST_BACKUP_BYTES = 4_000_000_000
 _BROKEN = "name a file that shipcalc register backup wrote, as it was written"
 
 
@@ -40,8 +41,7 @@ class Contents:
 
 def back_up(register: Register, file: Path) -> Contents:
     """Write the whole register, as it stood at one moment, into a file for nobody else's eyes."""
-    with register.reading() as connection, whole(file) as beside:
-        beside.chmod(_PRIVATE)
+    with register.reading() as connection, whole(file, mode=PRIVATE_MODE) as beside:
         tables = _tables(connection)
         version = version_of(connection) or NEWEST
         pages: dict[str, tuple[int, str]] = {}
@@ -51,7 +51,6 @@ def back_up(register: Register, file: Path) -> Contents:
                     pages[table.name] = _write(connection, table, page)
             told = {name: {"rows": rows, "sha256": digest} for name, (rows, digest) in pages.items()}
             archive.writestr(CONTENTS, json.dumps({"version": version, "tables": told}, indent=2))
-    file.chmod(_PRIVATE)
     return Contents(version=version, rows={name: rows for name, (rows, _) in pages.items()})
 
 
@@ -125,7 +124,7 @@ def _told(value: object) -> object:
 
 def _opened(file: Path) -> zipfile.ZipFile:
     try:
-        return zipfile.ZipFile(io.BytesIO(file.read_bytes()))
+        return zipfile.ZipFile(io.BytesIO(read_file(file, most=LARGEST_BACKUP_BYTES)))
     except OSError as error:
         raise WrongInput(
             f"cannot be read ({(error.strerror or str(error)).lower()})", where=str(file), remedy=_BROKEN

@@ -121,7 +121,7 @@ def test_a_mistake_of_the_program_is_no_traceback(desk: TestClient, monkeypatch)
         raise ZeroDivisionError("secret")
 
     monkeypatch.setattr("shipcalc.desk.clerk.made_quote", broken)
-    told = desk.post("/api/quote", json=BREMEN)
+    told = desk.post("/api/quote", json={**BREMEN, "to": "Hamburg, Germany"})
     assert told.status_code == 500
     assert told.headers["content-type"] == "application/problem+json"
     assert "secret" not in told.text
@@ -138,7 +138,8 @@ def test_another_name_is_not_this_desk(desk: TestClient, host: str) -> None:
 @pytest.mark.parametrize("origin", ["https://evil.example", "null", "http://127.0.0.1:9999"])
 def test_another_page_may_not_ask(desk: TestClient, origin: str) -> None:
     assert desk.post("/api/quote", json=BREMEN, headers={"Origin": origin}).status_code == 403
-    assert desk.post("/api/quote", json=BREMEN, headers={"Origin": HERE}).status_code == 200
+    own = {"Origin": HERE, "X-Desk-Token": desk.get("/session").json()["token"]}
+    assert desk.post("/api/quote", json=BREMEN, headers=own).status_code == 200
 
 
 def test_nothing_from_elsewhere_is_loaded_and_no_script_stands_in_the_page(desk: TestClient) -> None:
@@ -205,11 +206,57 @@ def test_places_and_stock_are_found_while_they_are_typed(desk: TestClient) -> No
     assert desk.get("/api/stock", params={"text": "no such thing"}).status_code == 409
 
 
+def test_asked_twice_with_one_key_it_is_kept_once(desk: TestClient, tmp_path: Path, monkeypatch) -> None:
+    """The Idempotency-Key HTTP header field (IETF draft-ietf-httpapi-idempotency-key-header): the same answer, or 4xx for another body."""
+    monkeypatch.setenv("SHIPCALC_REGISTER", url_of_file(tmp_path / "register.sqlite"))
+    key = {"Idempotency-Key": "8e03978e-40d5-43e8-bc93-6894a57f9324"}
+    first, again = (desk.post("/api/quotes", json=BREMEN, headers=key) for _ in range(2))
+    assert (first.status_code, again.status_code) == (201, 201)
+    assert first.content == again.content
+    other = desk.post("/api/quotes", json={**BREMEN, "to": "59715"}, headers=key)
+    assert other.status_code == 422
+    assert "another order" in other.json()["detail"]
+    assert desk.post("/api/quotes", json=BREMEN).json()["number"] == "Q-2026-0002"
+
+
+@pytest.mark.parametrize(
+    "path", ["/api/place?text=59715", "/api/stock", "/api/quotes/1", "/api/lanes?to=states&vehicle=HV-1042"]
+)
+def test_what_is_read_has_a_tag_and_is_sent_once(desk: TestClient, tmp_path: Path, monkeypatch, path: str) -> None:
+    """RFC 9110, 13.1.2 and 15.4.5: with its tag in If-None-Match 304 without content, and the tag again."""
+    monkeypatch.setenv("SHIPCALC_REGISTER", url_of_file(tmp_path / "register.sqlite"))
+    desk.post("/api/quotes", json=BREMEN)
+    told = desk.get(path)
+    assert told.status_code == 200
+    tag = told.headers["etag"]
+    for asked in (tag, f"W/{tag}", f'"x", {tag}', "*"):
+        again = desk.get(path, headers={"If-None-Match": asked})
+        assert (again.status_code, again.content, again.headers["etag"]) == (304, b"", tag)
+    assert desk.get(path, headers={"If-None-Match": '"other"'}).content == told.content
+
+
+def test_lanes_are_those_of_the_command(desk: TestClient) -> None:
+    rows = desk.get("/api/lanes", params={"to": "states", "vehicle": "HV-1042"}).json()["rows"]
+    assert {row["trailer"] for row in rows} == {"open", "enclosed"}
+    montana = next(row for row in rows if row["to"] == "MT" and row["trailer"] == "open")
+    told = desk.post("/api/quote", json={"vehicles": ["HV-1042"], "to": montana["place"]}).json()
+    assert float(montana["price"]) in {float(one["total"]) for one in told["options"]}
+    assert desk.get("/api/lanes", params={"to": "zips", "vehicle": "HV-1042"}).status_code == 422
+
+
 def test_the_interface_describes_itself(desk: TestClient) -> None:
     """OpenAPI 3.1: the paths, and each property of an order by the name that is sent."""
     told = desk.get("/api/openapi.json").json()
     assert told["openapi"].startswith("3.1")
-    assert set(told["paths"]) == {"/api/health", "/api/quote", "/api/quotes", "/api/place", "/api/stock"}
+    assert set(told["paths"]) == {
+        "/api/health",
+        "/api/quote",
+        "/api/quotes",
+        "/api/quotes/{number}",
+        "/api/place",
+        "/api/stock",
+        "/api/lanes",
+    }
     assert {"vehicles", "to", "from", "ready", "as_of", "trailer", "term", "currency"} <= set(
         told["components"]["schemas"]["AskedQuote"]["properties"]
     )
@@ -236,3 +283,23 @@ def test_new_prices_count_at_once(tmp_path: Path, monkeypatch) -> None:
         after = client.post("/api/quote", json=ORDERS[0][0]).json()
     assert after["rate_book"]["fingerprint"] != before["rate_book"]["fingerprint"]
     assert float(after["options"][0]["total"]) > float(before["options"][0]["total"])
+
+
+def test_a_remembered_answer_is_that_of_the_books_that_are_there(desk: TestClient, monkeypatch) -> None:
+    """The same order is worked out once; another day, or other books, anew (see also new prices above)."""
+    import shipcalc.desk.clerk as room
+
+    worked: list[date] = []
+    real = room.made_quote
+
+    def counted(order, sources, *, as_of, books):
+        worked.append(as_of)
+        return real(order, sources, as_of=as_of, books=books)
+
+    monkeypatch.setattr(room, "made_quote", counted)
+    asked = {**BREMEN, "lift_gate": True}
+    first, again = (desk.post("/api/quote", json=asked) for _ in range(2))
+    assert (first.status_code, first.content) == (200, again.content)
+    assert worked == [DAY]
+    desk.post("/api/quote", json={**asked, "as_of": "2026-12-02"})
+    assert worked == [DAY, date(2026, 12, 2)]

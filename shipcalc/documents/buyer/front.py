@@ -178,9 +178,9 @@ def _sum(page: Page, cell: str, formula: str | None, amount: Decimal, style: loo
 
 
 def _route(page: Page, quote: Quote, row: int) -> int:
-    """Draw the way on a map, its legs in words beside it."""
+    """Draw the way on a map, smaller where the page is full, its legs in words beside it."""
     best = quote.options[quote.recommended]
-    wide, high = _MAP
+    wide, high = _map_size(page, quote, row)
     scene = route_scene(quote, best, width=wide, height=high)
     if scene is None:
         return row
@@ -195,6 +195,21 @@ def _route(page: Page, quote: Quote, row: int) -> int:
     return row + 1
 
 
+def _map_size(page: Page, quote: Quote, row: int) -> tuple[float, float]:
+    """Return how wide and high the map is, in points, so that it and how to accept stand on the page with all above."""
+    wide, high = _MAP
+    room = _room_left(page, quote, row) - _HEADING - 6
+    least = 0.6 * high
+    return wide * max(least, min(room, high)) / high, max(least, min(room, high))
+
+
+def _room_left(page: Page, quote: Quote, row: int) -> float:
+    """Return how many points there are between `row` and how to accept, were that at the foot of the first page."""
+    above = sum(page.row_height(one) for one in range(1, row))
+    below = _HEADING + sum(page.text_height(_ACROSS, told, look.TEXT) for told in _accept_told(quote))
+    return page_room(page.book.paper, percent=PERCENT).high_points - above - below
+
+
 SEA_KEY = "Whole lines go by road and are drawn straight, dashed lines by sea."
 
 
@@ -203,9 +218,7 @@ def _line_of_time(page: Page, quote: Quote, row: int) -> int:
     scene = time_scene(quote.options[quote.recommended], width=_LINE_WIDTH)
     if scene is None:
         return row
-    above = sum(page.row_height(one) for one in range(1, row))
-    below = _HEADING + sum(page.text_height(_ACROSS, told, look.TEXT) for told in _accept_told(quote))
-    if above + _HEADING + scene.height + 6 + below > page_room(page.book.paper, percent=PERCENT).high_points:
+    if _HEADING + scene.height + 6 > _room_left(page, quote, row):
         return row
     row = page.heading(row, _ACROSS, "When it happens", above=8)
     page.place_picture(f"A{row}", to_png(scene), width=scene.width, height=scene.height)

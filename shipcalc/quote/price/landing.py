@@ -18,6 +18,7 @@ from shipcalc.quote.price.exchange import rate_on
 from shipcalc.quote.price.paid import Import, Imports
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.decisions import holds
 from shipcalc.ratebook.rows.imports import Country, ImportCharge
 from shipcalc.trade import COST_STAGES, Treatment
 from shipcalc.vehicles.vehicle import Vehicle
@@ -31,7 +32,7 @@ def imports(request: Request, book: RateBook, amounts: Mapping[str, Int64], prem
     code = request.to.country
     if is_domestic(code):
         return Imports(None, (), (NO_CUSTOMS,), is_domestic=True)
-    country, rows = customs_of(book, code)
+    country, rows = customs_of(book, code, as_of)
     ways = len(premium)
     if country is None or not rows or any(vehicle.value_minor is None for vehicle in request.vehicles):
         return Imports(country, (), tuple(_why_nothing(request, country, bool(rows))))
@@ -52,9 +53,9 @@ def _unknown_ages(request: Request, rows: Sequence[ImportCharge]) -> Iterator[st
 
 
 @lru_cache(maxsize=1_024)
-def customs_of(book: RateBook, code: str) -> tuple[Country | None, tuple[ImportCharge, ...]]:
-    """Return a country's row, if it has one, and what its customs ask."""
-    country = next((row for row in book.countries if row.country.upper() == code), None)
+def customs_of(book: RateBook, code: str, day: date) -> tuple[Country | None, tuple[ImportCharge, ...]]:
+    """Return a country's row of a day, if it has one, and what its customs ask, on that day or another."""
+    country = next((row for row in book.countries if row.country.upper() == code and holds(row, {"day": day})), None)
     return country, tuple(row for row in book.import_charges if row.country.upper() == code)
 
 

@@ -1,5 +1,6 @@
 """One row of a table: where it goes from and to, and what its own cells say."""
 
+import re
 from datetime import date
 from functools import lru_cache
 
@@ -7,10 +8,14 @@ from shipcalc.ratebook.taking.answers import INCLUDED, NOT_INCLUDED
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.body import Body, BodyRow
+from shipcalc.ratebook.taking.currencies import DOLLAR
 from shipcalc.ratebook.taking.days import day_in, days_in
-from shipcalc.ratebook.taking.sides import Sides, end_in_title, ends_at, ends_of_lane
-from shipcalc.ratebook.taking.spots import End, Unclear, ends_in, port_in
-from shipcalc.ratebook.taking.traits import DOLLAR, NO_TRAITS, Traits, traits_in
+from shipcalc.ratebook.taking.ends import End, Unclear
+from shipcalc.ratebook.taking.lane_text import end_in_title, ends_of_lane, ends_of_ports
+from shipcalc.ratebook.taking.row_ends import ends_at
+from shipcalc.ratebook.taking.sides import Sides
+from shipcalc.ratebook.taking.spots import ends_in, port_in
+from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, traits_in
 from shipcalc.records import dataclass, replace
 
 
@@ -32,6 +37,9 @@ def row_told(block: Block, row: int) -> str:
     return " ".join(dict.fromkeys(block.page.row(row).values()))
 
 
+# Trailers as a column of equipment may have them (common practice, no source).
+BY_LETTER = {"o": "open", "op": "open", "e": "enclosed", "en": "enclosed"}
+STRUCK = "is struck out, and with it the row"
 NOT_SAVED = "has no saved result: open the file in Excel and save it"
 
 
@@ -48,17 +56,27 @@ def row_of(block: Block, one: BodyRow, sides: Sides, body: Body, around: Around)
     for column in block.columns:
         if block.page.is_lost(one.row, column.at):
             raise Doubt(block.page.short(one.row, column.at), "a formula", NOT_SAVED)
+        if (one.row, column.at) in block.page.struck and not column.meaning.is_price:
+            raise Doubt(block.page.short(one.row, column.at), block.page.text(one.row, column.at), STRUCK)
     traits = _traits_of_columns(block, one.row).over(one.traits)
     if sides.lane is not None:
         text = block.page.text(one.row, sides.lane.at)
         try:
-            start, end, both = ends_of_lane(text, around)
+            start, end, both = (
+                ends_of_ports(text) if _is_between_ports(sides.lane, traits, around) else ends_of_lane(text, around)
+            )
         except Unclear as why:
             raise Doubt(block.page.short(one.row, sides.lane.at), text, why.why) from None
         return Row(block, one, around, traits, start, end, both)
     start = _ends(block, one, sides, "start", body, around)
     end = _ends(block, one, sides, "end", body, around)
     return Row(block, one, around, traits, start, end)
+
+
+def _is_between_ports(lane: BlockColumn, traits: Traits, around: Around) -> bool:
+    """Return whether lanes in one cell are from port to port: their header says so, or the mail that they go by ship."""
+    says_port = re.search(r"\b(?:pol|pod|ports?)\b", lane.header, re.IGNORECASE) is not None
+    return says_port or bool(traits.mode or around.facts.traits.mode)
 
 
 def _ends(block: Block, one: BodyRow, sides: Sides, which: str, body: Body, around: Around) -> tuple[End, ...]:
@@ -94,6 +112,9 @@ def _traits_of_columns(block: Block, row: int) -> Traits:
         text = block.page.text(row, column.at)
         if not text:
             continue
+        if column.meaning.field == "trailer" and text.casefold().strip(" .") in BY_LETTER:
+            traits = traits.over(Traits(trailer=BY_LETTER[text.casefold().strip(" .")]))
+            continue
         if column.meaning.field in ("fuel", "fuel_said"):
             said = _fuel_said(text)
             traits = replace(traits, fuel=said if traits.fuel is None else traits.fuel)
@@ -102,9 +123,20 @@ def _traits_of_columns(block: Block, row: int) -> Traits:
             text if column.meaning.field != "basis" or text.casefold().startswith("per") else f"per {text}"
         )
         traits = traits.over(said_here)
+        if column.meaning.field == "trailer" and not said_here.trailer and _says_trailers(block, column):
+            raise Doubt(
+                block.page.short(row, column.at), text, "is no kind of trailer, which other rows of the column name"
+            )
         if column.meaning.field == "currency" and not said_here.currency:
             raise Doubt(block.page.short(row, column.at), text, "is the code of no currency")
     return traits
+
+
+@lru_cache(maxsize=64)
+def _says_trailers(block: Block, column: BlockColumn) -> bool:
+    """Return whether some cells of a column name trailers."""
+    texts = (block.page.text(row, column.at) for row in block.rows)
+    return any(text.casefold().strip(" .") in BY_LETTER or traits_in(text)[0].trailer for text in texts if text)
 
 
 def _fuel_said(text: str) -> bool | None:
@@ -162,9 +194,9 @@ def text_in(row: Row, field: str) -> str:
 
 
 def whole_in(text: str) -> int | None:
-    """Return the whole number in a text of few figures: "7 days"."""
-    digits = "".join(sign for sign in text if sign.isdigit())
-    return int(digits) if 0 < len(digits) <= 3 else None
+    """Return the one whole number in a text: "7 days"; None where there are two, or it is too large."""
+    numbers = re.findall(r"\d+", text)
+    return int(numbers[0]) if len(numbers) == 1 and len(numbers[0]) <= 3 else None
 
 
 def days_of(row: Row) -> tuple[date | None, date | None]:
@@ -187,7 +219,10 @@ def days_of(row: Row) -> tuple[date | None, date | None]:
     for column in row.block.of("validity"):
         days = days_in(row.block.page.text(row.body.row, column.at), row.around.order)
         known = [one.day for one in days if one.day is not None]
-        if len(known) != len(days) or len(days) > 2:
+        rest = row.block.page.text(row.body.row, column.at)
+        for one in reversed(days):
+            rest = f"{rest[: one.start]} {rest[one.end :]}"
+        if len(known) != len(days) or len(days) > 2 or (days and any(sign.isdigit() for sign in rest)):
             raise Doubt(
                 row.block.page.short(row.body.row, column.at),
                 row.block.page.text(row.body.row, column.at),
