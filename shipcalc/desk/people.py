@@ -14,6 +14,7 @@ from typing import Any
 
 from shipcalc.desk.who import ROLES, Person, Role
 from shipcalc.errors import WrongInput, asked, why
+from shipcalc.files import read_file
 from shipcalc.records import dataclass, replace
 from shipcalc.settings import Settings
 from shipcalc.sheets.saving import PRIVATE_MODE, whole
@@ -72,14 +73,14 @@ def people_file(settings: Settings) -> Path:
 def read_people(file: Path) -> People:
     """Return who is known; nobody where there is no file. Raises WrongInput for a file that cannot be used."""
     try:
-        told = json.loads(file.read_text("utf-8"))
+        told = json.loads(read_file(file))
         persons = tuple(_known(one) for one in told["persons"])
         sites = tuple(Site(str(one["name"]), str(one["origin"]), str(one["key_digest"])) for one in told["sites"])
     except FileNotFoundError:
         return People()
     except OSError as error:
         raise WrongInput(f"cannot be read ({why(error)})", where=str(file), remedy="check its permissions") from None
-    except (ValueError, KeyError, TypeError):
+    except (ValueError, KeyError, TypeError, RecursionError):
         remedy = "put it back from a backup, or remove it and add the people anew"
         raise WrongInput("is no list of people", where=str(file), remedy=remedy) from None
     return People(persons, sites)

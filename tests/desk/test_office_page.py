@@ -97,6 +97,19 @@ def test_a_shipment_is_found_by_what_somebody_knows_of_it(office: TestClient, as
     assert "/office/Q-2026-0006" not in table
 
 
+def test_a_shipment_of_which_all_is_done_is_found_and_one_that_ended_is_told(
+    office: TestClient, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for task in terminal(capsys, "shipments", "show", "Q-2026-0001")["tasks"]:
+        if task["state"] == "open":
+            assert office.post("/office/Q-2026-0001/tick", json={"line": task["id"]}).status_code == 200
+    assert "Q-2026-0001" not in office.get("/office/day?more=shipments").text
+    assert "all is done" in text_of(office.get("/office/day?text=Ferrante").text)
+    stepped_back = office.post(f"/office/quotes/{CALGARY}/decline", json={"why": "bought another", "who": "Nell"})
+    assert stepped_back.status_code == 200
+    assert "nobody has accepted it" in office.get(f"/office/{CALGARY}/parts").json()["detail"]
+
+
 def test_a_shipment_says_all_that_the_terminal_says(office: TestClient, capsys: pytest.CaptureFixture[str]) -> None:
     shown = terminal(capsys, "shipments", "show", YOKOHAMA)
     told = text_of(office.get(f"/office/{YOKOHAMA}").text)
@@ -242,6 +255,20 @@ def test_a_yes_begins_a_shipment_and_a_no_has_its_reason(
     run(["quotes", "list", "--json", "--as-of", DAY.isoformat()])
     states = {one["number"]: one["state"] for one in json.loads(capsys.readouterr().out)["quotes"]}
     assert (states[yes], states[no], states[later]) == ("accepted", "declined", "open")
+
+
+def test_a_quote_is_priced_anew_as_the_terminal_would(office: TestClient, capsys: pytest.CaptureFixture[str]) -> None:
+    told = text_of(office.post("/office/quotes/Q-2026-0011/revise", json={"who": "Nell"}).text)
+    shown = terminal(capsys, "quotes", "show", "Q-2026-0011")
+    assert f"${float(shown['options'][shown['recommended']]['total']):,.2f}" in told
+    assert shown["as_of"] == DAY.isoformat()
+    assert office.post(f"/office/quotes/{CALGARY}/revise", json={}).status_code == 409, "it was accepted"
+
+
+def test_over_a_border_by_truck_the_letter_speaks_of_no_port(office: TestClient) -> None:
+    told = office.post(f"/office/{CALGARY}/news", json={"pickup": "2026-12-01", "look": True}).text
+    assert "at the border between" in text_of(told)
+    assert "at the port" not in told
 
 
 def test_papers_checklist_and_day_are_handed_out(office: TestClient) -> None:

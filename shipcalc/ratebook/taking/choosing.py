@@ -8,6 +8,7 @@ from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.figures import Figure, figure_in, looks_like_price
 from shipcalc.ratebook.taking.meanings import says_percent
 from shipcalc.ratebook.taking.rate import LeftOut, Question
+from shipcalc.ratebook.taking.stated import says_condition
 from shipcalc.ratebook.taking.trait_words import BACK_HAUL, MEASURE, SOME_ALONE, STANDARD
 from shipcalc.ratebook.taking.traits import bare_words
 from shipcalc.records import dataclass, replace
@@ -57,7 +58,10 @@ def chosen_prices(block: Block, rows: Sequence[int]) -> Chosen:
     kept = _of_carriages(block, kept, left)
     kept = _of_each_kind(block, kept, left, questions)
     kept, parts = _totals(block, kept, left)
-    questions += _unknown(block, rows, bool(kept))
+    unknown = _unknown(block, rows, bool(kept))
+    if unknown and parts_told(block, rows, kept, parts):
+        unknown = []
+    questions += unknown
     groups: dict[tuple[str, ...], list[BlockColumn]] = {}
     for column in kept:
         traits = column.meaning.traits
@@ -79,6 +83,19 @@ def chosen_prices(block: Block, rows: Sequence[int]) -> Chosen:
     return Chosen(tuple(kept), tuple(parts), tuple(left), tuple(questions[:2]))
 
 
+def parts_told(block: Block, rows: Sequence[int], kept: Sequence[BlockColumn], parts: Sequence[BlockColumn]) -> bool:
+    """Return whether columns that nothing is known of are parts of the only total, to which all columns before it add up."""
+    totals = [column for column in kept if column.meaning.field == "total"]
+    if len(totals) != 1:
+        return False
+    open_ones = [one for one in block.columns if not one.meaning.field and one.header and one.at < totals[0].at]
+    sums = [figure_in(block.page.values.get((row, totals[0].at)), "", ".") for row in rows]
+    return all(
+        isinstance(total, Figure) and adds_up(block, row, total.number, (*parts, *open_ones))
+        for row, total in zip(rows, sums, strict=True)
+    )
+
+
 def _which(block: Block, column: BlockColumn) -> Question:
     where = block.page.short(block.header_row, column.at)
     choices = AT_SEA if block.of("pol", "pod", "mode") or any(c.meaning.traits.mode for c in block.columns) else CHOICES
@@ -91,6 +108,8 @@ def _unknown(block: Block, rows: Sequence[int], has_prices: bool) -> list[Questi
     for column in block.columns:
         if column.meaning.field or (not column.header and has_prices):
             continue
+        if has_prices and (column.meaning.traits.unit == MEASURE or says_condition(column.header)):
+            continue  # "Detention/hr", "Tolls": beside prices these are surely none, and the column is named
         cells = [block.page.values[row, column.at] for row in rows if (row, column.at) in block.page.values]
         if cells and 2 * sum(looks_like_price(cell) for cell in cells) >= len(cells):
             found.append(_which(block, column))
@@ -123,7 +142,8 @@ def _of_each_kind(
     groups: dict[tuple[str, ...], list[BlockColumn]] = {}
     for column in columns:
         traits = column.meaning.traits
-        groups.setdefault((traits.mode, traits.basis), []).append(column)
+        basis = "" if traits.basis == "per vehicle" else traits.basis
+        groups.setdefault((traits.mode, basis), []).append(column)
     kept = [one for group in groups.values() for one in _for_every_vehicle(block, group, left, questions)]
     return [column for column in columns if column in kept]
 

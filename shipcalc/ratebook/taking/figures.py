@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from decimal import Decimal
 from typing import Literal
 
-from shipcalc.ratebook.taking.currencies import currency_in
+from shipcalc.ratebook.taking.currencies import DOLLAR, currencies_in, currency_in
 from shipcalc.ratebook.taking.stated import limits_in, without_limits
 from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, traits_in
 from shipcalc.records import dataclass, replace
@@ -192,8 +192,10 @@ def _said_beside(text: str) -> tuple[Traits, bool, str] | NoFigure:
     before, after = before.strip(), after.strip()
     if before.endswith("+"):
         return NoFigure("is an addition to another price")
-    if before.endswith("-") or (before.endswith("(") and after.startswith(")")):
+    if before.endswith("-") or after == "-" or (before.endswith("(") and after.startswith(")")):
         return NoFigure("is less than nothing")
+    if len(currencies_in(f"{before} {after}") - {DOLLAR}) > 1:
+        return NoFigure("names two currencies")
     traits, others = traits_in(f"{before} {after.replace('%', ' ')}")
     others = _QUIET.sub(" ", others)
     return (traits, "%" in text, number) if not re.search(r"[^\s()\[\]:=/.,-]", others) else _MORE

@@ -14,20 +14,11 @@ from shipcalc.ratebook.taking.choosing import (
 )
 from shipcalc.ratebook.taking.ends import End, Unclear
 from shipcalc.ratebook.taking.figures import Figure, NoFigure, figure_in
-from shipcalc.ratebook.taking.meanings import SURCHARGE
+from shipcalc.ratebook.taking.meanings import SURCHARGE, with_traits
 from shipcalc.ratebook.taking.onward import ANY_PORT, onward_rates
 from shipcalc.ratebook.taking.rate import Rate, Target
-from shipcalc.ratebook.taking.row import (
-    Doubt,
-    Row,
-    carrier_of,
-    currency_of,
-    days_of,
-    fuel_of,
-    row_told,
-    text_in,
-    whole_in,
-)
+from shipcalc.ratebook.taking.row import Row, carrier_of, currency_of, days_of, fuel_of, row_told, text_in, whole_in
+from shipcalc.ratebook.taking.row_traits import Doubt, traits_beside
 from shipcalc.ratebook.taking.sides import is_from_port_by_road
 from shipcalc.ratebook.taking.spots import port_in
 from shipcalc.ratebook.taking.surcharges import surcharge_rates
@@ -125,8 +116,9 @@ def _surcharges(row: Row, like: Rate, price: BlockColumn, traits: Traits) -> Ite
         field = column.meaning.field
         if not field.startswith(SURCHARGE) or spot not in page.values or _holds_already(price, traits, field):
             continue
+        meaning = with_traits(column.meaning, traits_beside(row.block, row.body.row, column.at))
         try:
-            yield from surcharge_rates(page, spot, column.meaning, like, row.around.mark)
+            yield from surcharge_rates(page, spot, meaning, like, row.around.mark)
         except ValueError as why:
             raise Doubt(page.short(*spot), page.text(*spot), str(why)) from None
 

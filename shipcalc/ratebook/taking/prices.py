@@ -17,11 +17,8 @@ from shipcalc.ratebook.taking.currencies import DOLLAR
 from shipcalc.ratebook.taking.figures import Figure, NoFigure, figure_in
 from shipcalc.ratebook.taking.priced import condition_of, kinds_in, made
 from shipcalc.ratebook.taking.rate import LeftOut, Rate
-from shipcalc.ratebook.taking.row import (
-    Doubt,
-    Row,
-    text_in,
-)
+from shipcalc.ratebook.taking.row import Row, text_in
+from shipcalc.ratebook.taking.row_traits import Doubt, traits_beside
 from shipcalc.ratebook.taking.trait_words import MEASURE, SOME_ALONE
 from shipcalc.ratebook.taking.traits import Traits, traits_in
 
@@ -75,7 +72,8 @@ def rates_of_cell(row: Row, column: BlockColumn, chosen: Chosen, left: list[Left
     """Return the rates of one cell of a price, one for each pair of ends; () with the reason put to `left`."""
     page, spot, around = row.block.page, (row.body.row, column.at), row.around
     where, text = page.short(*spot), page.text(*spot)
-    heard = column.meaning.traits.over(row.traits).over(around.facts.traits)
+    beside = traits_beside(row.block, row.body.row, column.at)
+    heard = column.meaning.traits.over(beside).over(row.traits).over(around.facts.traits)
     finer = bool(heard.unit) or heard.basis in ("per W/M", "per m³")
     figure = figure_in(page.values[spot], page.formats.get(spot, ""), around.mark, finer=finer)
     if isinstance(figure, NoFigure):

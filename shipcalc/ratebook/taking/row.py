@@ -13,10 +13,11 @@ from shipcalc.ratebook.taking.days import day_in, days_in
 from shipcalc.ratebook.taking.ends import End, Unclear
 from shipcalc.ratebook.taking.lane_text import end_in_title, ends_of_lane, ends_of_ports
 from shipcalc.ratebook.taking.row_ends import ends_at
+from shipcalc.ratebook.taking.row_traits import Doubt, traits_of_columns
 from shipcalc.ratebook.taking.sides import Sides
 from shipcalc.ratebook.taking.spots import ends_in, port_in
-from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, traits_in
-from shipcalc.records import dataclass, replace
+from shipcalc.ratebook.taking.traits import Traits
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,18 +38,10 @@ def row_told(block: Block, row: int) -> str:
     return " ".join(dict.fromkeys(block.page.row(row).values()))
 
 
-# Trailers as a column of equipment may have them (common practice, no source).
-BY_LETTER = {"o": "open", "op": "open", "e": "enclosed", "en": "enclosed"}
 STRUCK = "is struck out, and with it the row"
+
+
 NOT_SAVED = "has no saved result: open the file in Excel and save it"
-
-
-class Doubt(Exception):
-    """A cell that cannot be read in one way: where, what stands in it, why."""
-
-    def __init__(self, where: str, what: str, why: str) -> None:
-        super().__init__(why)
-        self.where, self.what, self.why = where, what, why
 
 
 def row_of(block: Block, one: BodyRow, sides: Sides, body: Body, around: Around) -> Row:
@@ -58,7 +51,7 @@ def row_of(block: Block, one: BodyRow, sides: Sides, body: Body, around: Around)
             raise Doubt(block.page.short(one.row, column.at), "a formula", NOT_SAVED)
         if (one.row, column.at) in block.page.struck and not column.meaning.is_price:
             raise Doubt(block.page.short(one.row, column.at), block.page.text(one.row, column.at), STRUCK)
-    traits = _traits_of_columns(block, one.row).over(one.traits)
+    traits = traits_of_columns(block, one.row).over(one.traits)
     if sides.lane is not None:
         text = block.page.text(one.row, sides.lane.at)
         try:
@@ -103,51 +96,6 @@ def _told_end(around: Around, which: str, *, is_port: bool) -> tuple[End, ...]:
         return (port_in(text),) if is_port else ends_in(text, around.known.names)
     except Unclear:
         return ()
-
-
-def _traits_of_columns(block: Block, row: int) -> Traits:
-    """Return what a row's own cells say: trailer, currency, basis, container, fuel. Raises Doubt for a trailer of no kind."""
-    traits = NO_TRAITS
-    for column in block.of("trailer", "mode", "basis", "container", "currency", "fuel_said", "fuel"):
-        text = block.page.text(row, column.at)
-        if not text:
-            continue
-        if column.meaning.field == "trailer" and text.casefold().strip(" .") in BY_LETTER:
-            traits = traits.over(Traits(trailer=BY_LETTER[text.casefold().strip(" .")]))
-            continue
-        if column.meaning.field in ("fuel", "fuel_said"):
-            said = _fuel_said(text)
-            traits = replace(traits, fuel=said if traits.fuel is None else traits.fuel)
-            continue
-        said_here, _ = traits_in(
-            text if column.meaning.field != "basis" or text.casefold().startswith("per") else f"per {text}"
-        )
-        traits = traits.over(said_here)
-        if column.meaning.field == "trailer" and not said_here.trailer and _says_trailers(block, column):
-            raise Doubt(
-                block.page.short(row, column.at), text, "is no kind of trailer, which other rows of the column name"
-            )
-        if column.meaning.field == "currency" and not said_here.currency:
-            raise Doubt(block.page.short(row, column.at), text, "is the code of no currency")
-    return traits
-
-
-@lru_cache(maxsize=64)
-def _says_trailers(block: Block, column: BlockColumn) -> bool:
-    """Return whether some cells of a column name trailers."""
-    texts = (block.page.text(row, column.at) for row in block.rows)
-    return any(text.casefold().strip(" .") in BY_LETTER or traits_in(text)[0].trailer for text in texts if text)
-
-
-def _fuel_said(text: str) -> bool | None:
-    """Return whether a cell of a column of fuel says that it is in the price."""
-    lower = text.casefold().strip()
-    if lower.startswith(
-        ("incl", "yes", "y", "in rate", "in price", "included", "ja", "oui", "si", "all in")
-    ) and not lower.startswith("not"):
-        return True
-    traits = traits_in(f"{text} fuel" if "fuel" not in lower and "fsc" not in lower else text)[0]
-    return traits.fuel if traits.fuel is not None else False
 
 
 def carrier_of(row: Row) -> str:

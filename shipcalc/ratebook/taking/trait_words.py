@@ -90,7 +90,8 @@ BASIS = (
     ),
 )
 _MEASURE = re.compile(
-    rf"(?:\b{any_of(MEASURES['each'])}|(?<!w)(?<!w )/) ?(?:10+ ?)?(?:{any_of(MEASURES['started'])} )*{any_of(MEASURES['of'])}\b"
+    rf"(?:\b{any_of(MEASURES['each'])}|(?<!w)(?<!w )/) ?(?:10+ ?)?(?:{any_of(MEASURES['started'])} )*{any_of(MEASURES['of'])}\b|"
+    rf"(?:\b{any_of(MEASURES['each'])}|/) ?10+ ?(?:kms?|mi|miles?)\b"
 )
 UNIT = (
     ("cents a mile", re.compile(r"\b(?:cents?|cts|¢) ?(?:per |/ ?|a )?(?:mile|mi)\b|\bcpm\b|¢ ?/ ?mi\b")),

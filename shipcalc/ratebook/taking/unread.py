@@ -113,10 +113,17 @@ def _of_cell(where: str, text: str, role: str, order: Order) -> Iterator[LeftOut
         rest = text
         for day in reversed(days_in(text, order)):
             rest = f"{rest[: day.start]} {rest[day.end :]}"
-        if days_in(text, order) and says_condition(rest):
+        is_no_day = not days_in(text, order) and re.search(r"[^\W\d_]{3}", text) is not None
+        if is_no_day or (days_in(text, order) and says_condition(rest)):
             yield LeftOut(where, text, SAYS_MORE.format(rest.strip()), is_taken=True)
-    elif role in ("pol", "pod") and ((limits := limits_in(text)) or says_condition(text)):
+    elif role in ("pol", "pod") and ((limits := limits_in(text)) or says_condition(text) or _is_more_than_port(text)):
         yield LeftOut(where, text, SAYS_MORE.format(", ".join(limits) or text), is_taken=True)
+
+
+def _is_more_than_port(text: str) -> bool:
+    """Return whether figures, a currency or a mark stand beside a port: "Houston +$90"; codes of ports have figures, too."""
+    rest = re.sub(r"\b[A-Z]{2} ?[A-Z2-9]{3}\b", " ", text)
+    return says_money(rest) or re.search(r"[\d*†‡#+]", rest) is not None
 
 
 def _of_header(where: str, text: str, role: str) -> Iterator[LeftOut]:
