@@ -32,7 +32,7 @@ from shipcalc.quote.network.distances import Lane
 from shipcalc.quote.network.territory import is_domestic, stages_without
 from shipcalc.quote.network.trucks import find_trailer, truck_trip
 from shipcalc.quote.price.gathered import Paid
-from shipcalc.quote.price.landing import customs_of, local_minor, with_rates
+from shipcalc.quote.price.landing import as_dearest, customs_of, local_minor, with_rates
 from shipcalc.quote.price.seasonal import all_year_rows, each_season, seasonal_rows
 from shipcalc.quote.price.terms import Term
 from shipcalc.quote.request import Request
@@ -298,9 +298,8 @@ class Shipments:
         asking = [row for row in known if asks_of_vehicle(row)]
         duties: dict[tuple[int, ...], Duty] = {}
         for number in np.flatnonzero(self.has_value).tolist():
-            applies = partial(
-                applying_import_charges, vehicle=self.vehicles[number], country=code, treatment="ordinary", day=day
-            )
+            vehicle = as_dearest(self.vehicles[number], known, country, book, day)
+            applies = partial(applying_import_charges, vehicle=vehicle, country=code, treatment="ordinary", day=day)
             kind = tuple(map(id, applies(asking)))
             if kind not in duties:
                 rows = applies(known)

@@ -9,10 +9,19 @@ from functools import lru_cache
 
 import numpy as np
 
-from shipcalc.money import Int64, decimals
+from shipcalc.money import Int64, decimals, with_code
 from shipcalc.places.gazetteer.regions import country_name
 from shipcalc.pricing.facts import age_in_years
-from shipcalc.pricing.landed import Landed, applying_import_charges, import_lines, in_currency
+from shipcalc.pricing.landed import (
+    ELSEWHERE,
+    Landed,
+    applying_import_charges,
+    dearest_origin,
+    import_lines,
+    in_currency,
+    knows_origin,
+    sum_on_value,
+)
 from shipcalc.quote.network.territory import NO_CUSTOMS, is_domestic
 from shipcalc.quote.price.exchange import rate_on
 from shipcalc.quote.price.paid import Import, Imports
@@ -20,6 +29,7 @@ from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.decisions import holds
 from shipcalc.ratebook.rows.imports import Country, ImportCharge
+from shipcalc.records import replace
 from shipcalc.trade import COST_STAGES, Treatment
 from shipcalc.vehicles.vehicle import Vehicle
 
@@ -37,12 +47,58 @@ def imports(request: Request, book: RateBook, amounts: Mapping[str, Int64], prem
     if country is None or not rows or any(vehicle.value_minor is None for vehicle in request.vehicles):
         return Imports(country, (), tuple(_why_nothing(request, country, bool(rows))))
     known, notes = with_rates(rows, country, book, as_of)
+    given, request = request, counted_as_dearest(request, known, country, book, as_of)
     landed = tuple(_landed(request, amounts, premium, ways))
     found = [
         _import(request, known, landed, book, country, treatment, as_of)
         for treatment in _treatments(request, known, country, as_of)
     ]
-    return Imports(country, tuple(found), (*notes, *_unknown_ages(request, known)))
+    unknown = _unknown_origins(given, request, known, country, book, as_of)
+    return Imports(country, tuple(found), (*notes, *_unknown_ages(request, known), *unknown))
+
+
+def counted_as_dearest(
+    request: Request, rows: Sequence[ImportCharge], country: Country, book: RateBook, day: date
+) -> Request:
+    """Return the request with each vehicle of unknown origin built where customs ask most, if what they ask hangs on that."""
+    vehicles = tuple(as_dearest(vehicle, rows, country, book, day) for vehicle in request.vehicles)
+    return request if vehicles == request.vehicles else replace(request, vehicles=vehicles)
+
+
+def as_dearest(vehicle: Vehicle, rows: Sequence[ImportCharge], country: Country, book: RateBook, day: date) -> Vehicle:
+    """Return a vehicle of unknown origin as built where customs ask most of it; any other as it is."""
+    return dearest_origin(
+        rows,
+        vehicle,
+        country=country.country.upper(),
+        day=day,
+        local_minor=lambda applying: local_minor(applying, country, book, day),
+    )
+
+
+def _unknown_origins(
+    given: Request, counted: Request, rows: Sequence[ImportCharge], country: Country, book: RateBook, day: date
+) -> Iterator[str]:
+    """Yield of each vehicle of unknown origin what is counted, and what may be asked of it instead, on its value alone."""
+    code, currency = country.country.upper(), book.pricing.currency
+    origins = sorted({origin.upper() for row in rows for origin in (*row.built_in, *row.not_built_in)})
+    for vehicle, own in zip(given.vehicles, counted.vehicles, strict=True):
+        if knows_origin(vehicle) or not origins:
+            continue
+        cases: list[tuple[Vehicle, Treatment]] = [(own, "ordinary")]
+        cases += [(replace(vehicle, built_in=origin), "ordinary") for origin in (ELSEWHERE, *origins)]
+        if _may_be_preferred(vehicle, rows, day):
+            cases.append((replace(vehicle, built_in=_preferred_origin(rows)), "preference"))
+        sums = []
+        for case, treatment in cases:
+            applying = applying_import_charges(rows, case, country=code, treatment=treatment, day=day)
+            sums.append(sum_on_value(applying, case, local_minor(applying, country, book, day)))
+        if min(sums) < sums[0]:
+            dearer, less = (with_code(minor, currency) for minor in (sums[0], min(sums)))
+            yield (
+                f"{vehicle.stock_number}: where it was built is not known, and duty and tax hang on it. The dearer case is "
+                f"counted, {dearer} on its value alone; with proof of where it was built it may be {less}."
+            )
 
 
 def _unknown_ages(request: Request, rows: Sequence[ImportCharge]) -> Iterator[str]:
@@ -83,10 +139,17 @@ def _may_be_collector(vehicle: Vehicle, country: Country, day: date) -> bool:
 def _may_be_preferred(vehicle: Vehicle, rows: Sequence[ImportCharge], day: date) -> bool:
     """Return whether rows hold for the vehicle with proof of origin that hold for no other treatment."""
     own = [row for row in rows if row.treatment == "preference"]
+    if not knows_origin(vehicle):
+        vehicle = replace(vehicle, built_in=_preferred_origin(rows))
     return any(
         applying_import_charges([row], vehicle, country=row.country.upper(), treatment="preference", day=day)
         for row in own
     )
+
+
+def _preferred_origin(rows: Sequence[ImportCharge]) -> str:
+    """Return the country whose proof of origin makes a country's customs ask less; empty where there is none."""
+    return next((code for row in rows if row.treatment == "preference" for code in row.built_in), "")
 
 
 def _treated(
@@ -114,6 +177,8 @@ def _import(
     lines = []
     for vehicle, its in zip(request.vehicles, landed, strict=True):
         own = _treated(vehicle, treatment, rows, country, day)
+        if own == "preference" and not knows_origin(vehicle):
+            vehicle = replace(vehicle, built_in=_preferred_origin(rows))
         applying = applying_import_charges(rows, vehicle, country=request.to.country, treatment=own, day=day)
         lines.append(import_lines(applying, its, local_minor=local_minor(applying, country, book, day)))
     zero: Int64 = np.zeros_like(landed[0].fob)

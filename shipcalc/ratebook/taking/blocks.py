@@ -147,6 +147,8 @@ def _as_limit(block: Block, column: BlockColumn) -> Meaning:
 def _as_label(block: Block, column: BlockColumn, columns: tuple[BlockColumn, ...]) -> Meaning:
     """Return the meaning of a column: "Charge" over words is what is charged, where another column has the amounts."""
     others = any(one.meaning.is_price and _holds_figures(block, one.at) for one in columns if one is not column)
+    if bare_words(column.header) in ("service", "services") and others and not block.of(*PLACES):
+        return replace(column.meaning, field="charge")
     if (
         column.meaning.field == "rate"
         and others

@@ -142,7 +142,8 @@ def _of_each_kind(
     groups: dict[tuple[str, ...], list[BlockColumn]] = {}
     for column in columns:
         traits = column.meaning.traits
-        groups.setdefault((traits.mode, traits.basis), []).append(column)
+        basis = "" if traits.basis == "per vehicle" else traits.basis
+        groups.setdefault((traits.mode, basis), []).append(column)
     kept = [one for group in groups.values() for one in _for_every_vehicle(block, group, left, questions)]
     return [column for column in columns if column in kept]
 

@@ -68,6 +68,9 @@ def taken_from(block: Block, around: Around) -> Taken:
         rates += rates_of_row(row, chosen, left)
         left += _remarks(block, one.row)
         left += _areas(row)
+    nowhere = [rate for rate in rates if rate.target == "Lanes" and rate.start is None and rate.end is None]
+    left += (LeftOut(rate.where, f"{rate.flat or rate.per_mile:f}", NOWHERE) for rate in nowhere)
+    rates = [rate for rate in rates if rate not in nowhere]
     left += _zeros(block, sides, body)
     marked = [item for item in left if item.why.startswith("has a mark")]
     if marked and 2 * len(marked) >= len(rates) and not around.answers.get("marked"):
@@ -78,6 +81,7 @@ def taken_from(block: Block, around: Around) -> Taken:
 
 
 MOST_CONDITIONS = 9
+NOWHERE = "is said neither from where nor to where"
 BY_LIMIT = "is a limit of its row, for which the sheet has no column: it is kept as the row's note"
 
 

@@ -93,7 +93,7 @@ def _rates(block: Block, around: Around, left: list[LeftOut]) -> Iterator[Rate]:
         if is_sum(name):
             left.append(LeftOut(where, page.text(row, price.at), "a sum or an average is no price"))
             continue
-        days = days_said(without_limits(name)) or days_said(without_limits(page.text(row, min(cells))))
+        days = _days_of(block, row, name)
         text = page.text(row, price.at)
         if days and (is_included(text) or figure_is_nothing(page, row, price.at)):
             storage = replace(storage, free_days=days[1] or 0)
@@ -106,6 +106,13 @@ def _rates(block: Block, around: Around, left: list[LeftOut]) -> Iterator[Rate]:
             continue
         yield made
         left += _looks(block, row, made, storage)
+
+
+def _days_of(block: Block, row: int, name: str) -> tuple[int, int | None] | None:
+    """Return the days that a charge is for, as its name, its first cell or the column of units says them."""
+    page = block.page
+    texts = (name, page.text(row, min(page.row(row))), *(page.text(row, column.at) for column in block.of("basis")))
+    return next((days for text in texts if (days := days_said(without_limits(text)))), None)
 
 
 def figure_is_nothing(page: Page, row: int, at: int) -> bool:
@@ -155,6 +162,7 @@ def _rate(
         valid_from=around.facts.valid_from,
         valid_to=around.facts.valid_to,
         reference=_number_of(block, row),
+        condition="; ".join(limits_in(beside)),
         remark="; ".join(page.text(row, column.at) for column in block.of("remark") if page.text(row, column.at)),
     )
 
@@ -166,6 +174,9 @@ def _looks(block: Block, row: int, rate: Rate, storage: Storage) -> Iterator[Lef
         if text := page.text(row, column.at):
             why = f"is the least sum of “{rate.label}”, for which the sheet has no column"
             yield LeftOut(page.short(row, column.at), text, why, is_taken=True)
+    for column in block.of("remark"):
+        if text := page.text(row, column.at):
+            yield LeftOut(page.short(row, column.at), text, "is a remark, kept as the row's note", is_taken=True)
     if _SOME_ALONE.search(bare_words(rate.label)) or limits_in(rate.label):
         yield LeftOut(rate.where, rate.label, FOR_SOME, is_taken=True)
     if rate.free_days:

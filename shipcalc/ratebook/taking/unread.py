@@ -113,7 +113,8 @@ def _of_cell(where: str, text: str, role: str, order: Order) -> Iterator[LeftOut
         rest = text
         for day in reversed(days_in(text, order)):
             rest = f"{rest[: day.start]} {rest[day.end :]}"
-        if days_in(text, order) and says_condition(rest):
+        is_no_day = not days_in(text, order) and re.search(r"[^\W\d_]{3}", text) is not None
+        if is_no_day or (days_in(text, order) and says_condition(rest)):
             yield LeftOut(where, text, SAYS_MORE.format(rest.strip()), is_taken=True)
     elif role in ("pol", "pod") and ((limits := limits_in(text)) or says_condition(text) or _is_more_than_port(text)):
         yield LeftOut(where, text, SAYS_MORE.format(", ".join(limits) or text), is_taken=True)

@@ -397,6 +397,49 @@ CASES = {
         named={"D3", "A5", "C6"},
         read={"A2"},
     ),
+    "an agent's tariff with days in its units": Case(
+        rows=[
+            ("Puffin Port Agency",),
+            ("Tariff for Brunswick, GA 2027",),
+            ("All amounts USD",),
+            ("Service", "Unit", "Rate", "Remark"),
+            ("Wharfage", "per vehicle up to 2.5 t", 32, None),
+            ("Wharfage", "per vehicle over 2.5 t", 48, None),
+            ("THC RoRo", "per W/M", 6.5, "min 40"),
+            ("Storage", "days 1-7", "free", None),
+            ("Storage", "from day 8, per day", 11, "weekends included"),
+        ],
+        prices=[
+            ("C6", "USSSI", "", 48, "USD"),
+            ("C7", "USSSI", "", Decimal("6.5"), "USD"),
+            ("C9", "USSSI", "", 11, "USD"),
+        ],
+        named={"A2", "C5", "B6", "D7", "C9", "D9"},
+        read={"C8"},
+        answers={"which": DEAREST},
+    ),
+    "zones with a column of exceptions": Case(
+        rows=[
+            ROAD,
+            (f"USD, fuel included, open transport, {DECEMBER}",),
+            ("Origin: Seattle, WA",),
+            ("Zone", "States", "Except"),
+            ("1", "CA", "900-908"),
+            ("2", "AZ, NV", ""),
+            (),
+            ("Zone", "Price"),
+            ("1", 900),
+            ("2", 800),
+        ],
+        prices=[
+            ("B5", "", "909-961", None, ""),
+            ("B6", "", "AZ", None, ""),
+            ("B6", "", "NV", None, ""),
+            ("B9", "Seattle, WA", "Dunlin Car Haul zone 1", 900, "USD"),
+            ("B10", "Seattle, WA", "Dunlin Car Haul zone 2", 800, "USD"),
+        ],
+        read={"A2", "C4"},
+    ),
     "an agent's tariff in euros": Case(
         rows=[
             ("Havenagentuur Kluut BV",),
@@ -414,7 +457,7 @@ CASES = {
 def told(rate):
     amount = f"{rate.percent:f} %" if rate.percent is not None else rate.flat
     end = f"{rate.end.text} {rate.end.country}".strip() if rate.end else ""
-    return (rate.where.removeprefix("Rates!"), rate.start.text, end, amount, rate.currency)
+    return (rate.where.removeprefix("Rates!"), rate.start.text if rate.start else "", end, amount, rate.currency)
 
 
 @pytest.fixture(params=CASES, ids=lambda name: name.replace(" ", "_"))
