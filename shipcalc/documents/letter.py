@@ -11,6 +11,7 @@ from shipcalc.records import dataclass
 
 _INK, _GREY, _RULE, _TINT = "#1c2733", "#55606b", "#c9d1d8", "#eef3f6"
 _FONT = "font-family:Georgia,'Times New Roman',serif;font-size:17px;line-height:1.5"
+SUBJECT = " – "  # between what a letter is about and the quote
 _CELL = f"padding:8px 6px;border-bottom:1px solid {_RULE};text-align:left;vertical-align:top"
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from shipcalc.documents.letter import one_line
 from shipcalc.languages.known import LANGUAGES
 from shipcalc.languages.reader import Reader
 from shipcalc.quote.model import Quote
@@ -22,7 +23,7 @@ def reader_of(quote: Quote, language: str) -> Reader:
 
 
 def _names(quote: Quote) -> Iterator[str]:
-    yield from (quote.buyer, quote.currency)
+    yield from (quote.buyer, one_line(quote.buyer), quote.currency)
     for vehicle in quote.vehicles:
         yield from (vehicle.name, vehicle.stock_number, vehicle.serial, f"{vehicle.name} ({vehicle.stock_number})")
     for option in quote.options:
