@@ -35,9 +35,9 @@ def translated(reader: Reader) -> Translated:
     """Return what there is to say of what a reader has read."""
     name = LANGUAGES[reader.language]
     count = len(reader.missing)
-    kept = f" {'1 text' if count == 1 else f'{count} texts'} of it stayed English." if count else ""
+    kept = f" {'1 text' if count == 1 else f'{count} texts'} of them stayed English." if count else ""
     told = (
-        f"The buyer's offer (quote.pdf) is in {name}, translated by the program's own catalogue: a native speaker should read it "
-        f"first.{kept} The message and the workbook are in English."
+        f"The buyer's offer (quote.pdf) and the message are in {name}, translated by the program's own catalogue: a native "
+        f"speaker has to read all of both before they are sent.{kept} The workbook is in English."
     )
     return Translated(told, reader.missing)

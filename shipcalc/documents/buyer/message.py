@@ -53,6 +53,7 @@ def message_letter(quote: Quote) -> Letter:
         greeting=greeting(shown.buyer),
         parts=(*styled[:-1], *words, styled[-1]),
         signature=signed_by(shown.dealer, wording.reference(shown)),
+        sender=shown.dealer.name,
     )
 
 
