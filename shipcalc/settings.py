@@ -177,6 +177,9 @@ def _parsed(content: bytes, file: Path) -> dict[str, Any]:
     except tomllib.TOMLDecodeError as error:
         remedy = 'put every text between double quotes, e.g. currency = "USD", and write / in paths'
         raise WrongInput(f"cannot be understood ({_lower(str(error))})", where=str(file), remedy=remedy) from None
+    except RecursionError:
+        remedy = "take the brackets out"
+        raise WrongInput("cannot be understood (lists within lists)", where=str(file), remedy=remedy) from None
     except UnicodeDecodeError:
         raise WrongInput("is not text in UTF-8", where=str(file), remedy="save it again as UTF-8") from None
 

@@ -173,10 +173,16 @@ def _written(
     from shipcalc.sheets.saving import save
 
     into = joined.into
-    version, file = _next_file(into.path if out is None else out / into.path.name, into.last.version)
     days = into.last.moments if moments is None else moments
-    to_say = NextVersion(version=version, written_on=today, moments=days, items=joined.items, sorts=sorts)
-    said = write_next_version(joined, copies, to_say, file)
+    version = into.last.version
+    while True:
+        version, file = _next_file(into.path if out is None else out / into.path.name, version)
+        to_say = NextVersion(version=version, written_on=today, moments=days, items=joined.items, sorts=sorts)
+        try:
+            said = write_next_version(joined, copies, to_say, file)
+            break
+        except FileExistsError:  # somebody else has just written that one: theirs stays, this is the one after it
+            continue
     key, calendar = into.last.key, file.with_suffix(".ics")
     entries = calendar_bytes(joined.items, days, key=key, title=into.last.title, version=version, written_on=today)
     save(calendar, entries)

@@ -72,9 +72,40 @@ def write_files(
     Checklist and calendar are for `option`, else the recommended one. The buyer's workbook has the recommended one line by
     line, and `option` or, with `all_choices`, each of them on a sheet of its own. `photos` is the folder of the stock list,
     where its pictures are; `logo` is the file of the dealer's; `language` is that of `quote.pdf` and the message; the
-    office's workbook says where it is not English. Each file is whole or not there at all. Raises WrongInput where the
-    folder cannot be written, and where somebody has worked in the checklist that stands in it.
+    office's workbook says where it is not English. All files of a former quote in the folder give way in one move, or none
+    does; what else stands in it stays. Raises WrongInput where the folder cannot be written, and where somebody has worked in
+    the checklist that stands in it.
     """
+    from shipcalc.sheets.whole_set import whole_set
+
+    check_not_worked_in(folder / CHECKLIST_FILE)
+    with whole_set(folder, _WRITTEN) as beside:
+        remarks = _write_all(
+            quote,
+            beside,
+            paper=paper,
+            chosen=quote.recommended if option is None else option,
+            all_choices=all_choices,
+            photos=photos,
+            logo=logo,
+            language=language,
+        )
+        check_not_worked_in(folder / CHECKLIST_FILE)
+    return Written(tuple(folder / name for name in _WRITTEN), remarks)
+
+
+def _write_all(
+    quote: Quote,
+    folder: Path,
+    *,
+    paper: Paper,
+    chosen: int,
+    all_choices: bool,
+    photos: Path | None,
+    logo: Path | None,
+    language: str,
+) -> tuple[str, ...]:
+    """Write all files into a folder, and return what is to be known before one is sent."""
     from shipcalc.checklist.making import checklist
     from shipcalc.documents.buyer.mail import mail_bytes
     from shipcalc.documents.buyer.workbook import write_buyer_workbook
@@ -86,7 +117,6 @@ def write_files(
     from shipcalc.quote.buyer import for_buyer
     from shipcalc.sheets.saving import save
 
-    check_not_worked_in(folder / CHECKLIST_FILE)
     shown = read_logo(logo)
     # The data go first: a folder that cannot be written is told before the slower workbooks are made.
     save(folder / DATA_FILE, quote_to_json(quote).encode() + b"\n")
@@ -96,7 +126,6 @@ def write_files(
     save(folder / HTML_FILE, as_html(letter, logo=small).encode())
     save(folder / MAIL_FILE, mail_bytes(letter, quote, pdf=pdf, logo=small))
     save(folder / PDF_FILE, pdf)
-    chosen = quote.recommended if option is None else option
     itemised = range(len(quote.options)) if all_choices else (chosen,)
     write_buyer_workbook(
         for_buyer(quote), folder / BUYER_FILE, choices=itemised, paper=paper, photos=photos, logo=small
@@ -105,8 +134,7 @@ def write_files(
     write_checklist_workbook(quote, chosen, folder / CHECKLIST_FILE, paper=paper, logo=shown)
     option_taken = quote.options[chosen]
     write_first_calendar(quote, option_taken, checklist(quote, option_taken), folder / CALENDAR_FILE)
-    remarks = () if translation is None else (translation.told,)
-    return Written(tuple(folder / name for name in _WRITTEN), remarks)
+    return () if translation is None else (translation.told,)
 
 
 def _offer(

@@ -30,12 +30,11 @@ def rows_of_block(plan: Plan, block: Block) -> "pa.Table":
 def priced_here(plan: Plan, blocks: tuple[Block, ...], parts: Parts) -> "Iterator[pa.Table]":
     """Yield the rows of the blocks in order; a block that is not there yet is priced, and kept, when it is asked for."""
     for block in blocks:
-        if parts.path(block).exists():
-            yield from parts.tables((block,))
-        else:
+        table = parts.find(block)
+        if table is None:
             table = rows_of_block(plan, block)
             parts.write(block, table)
-            yield table
+        yield table
 
 
 def one_ahead(tables: "Iterator[pa.Table]") -> "Iterator[pa.Table]":
@@ -55,7 +54,7 @@ def price_on_cluster(plan: Plan, blocks: tuple[Block, ...], parts: Parts, progre
     """
     client = _client(address)
     try:
-        missing = [block for block in blocks if not parts.path(block).exists()]
+        missing = [block for block in blocks if parts.find(block) is None]
         for block in blocks:
             if block not in missing:
                 progress(block.rows(len(plan.trailers)))

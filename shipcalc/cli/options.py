@@ -47,15 +47,24 @@ Online = Annotated[bool, flag("--online", "The place is a street address: look i
 Choice = Annotated[int | None, option("--choice", "N", "Show choice N instead of the recommended one.")]
 
 
+# As in schedule/said_days.py, which is imported only where a day is said in words, or is none.
+_FIRST_YEAR, _LAST_YEAR = 2000, 2099
+
+
 def day_of(text: str, option: str, *, today: date | None = None) -> date:
     """Return the day of an option: `2026-12-01`, or as people say it on `today`, "dec 15", which is then read back.
 
     What can be two days is asked in a terminal. Raises WrongInput for it in a pipe, and for what is not a day.
     """
     try:
-        return date.fromisoformat(text.strip())
+        day = date.fromisoformat(text.strip())
     except ValueError:
         return _day_as_people_say_it(text, option, today or this_day())
+    if not _FIRST_YEAR <= day.year <= _LAST_YEAR:
+        from shipcalc.schedule.said_days import check_planned
+
+        return check_planned(day, option)
+    return day
 
 
 def _day_as_people_say_it(text: str, option: str, today: date) -> date:

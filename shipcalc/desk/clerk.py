@@ -9,7 +9,7 @@ from hashlib import sha256
 from typing import TypeVar
 
 from shipcalc.actions.kept_quotes import Desk, keep
-from shipcalc.actions.quoting import Made, made_quote
+from shipcalc.actions.quoting import Books, Made, made_quote
 from shipcalc.actions.sources import Sources
 from shipcalc.desk.books import OpenBooks, SourcesOf
 from shipcalc.desk.orders import AskedQuote
@@ -18,6 +18,7 @@ from shipcalc.quote.model import Quote
 from shipcalc.register.asked_once import AskedKey
 
 T = TypeVar("T")
+_MOST_REMEMBERED = 64
 
 
 class Clerk:
@@ -27,6 +28,8 @@ class Clerk:
         self._books = OpenBooks(sources_of)
         self._today, self._now = today, now
         self._thread = ThreadPoolExecutor(1, "clerk")
+        self._remembered: dict[tuple[str, date, Sources], Made] = {}  # the last asked is the last in it
+        self._remembered_of: Books | None = None
 
     async def do(self, work: Callable[[], T]) -> T:
         """Return what some work comes to, once it is its turn."""
@@ -48,10 +51,18 @@ class Clerk:
         return keep(made, self.desk(asked.day(self._today())), once=once)
 
     def _made(self, asked: AskedQuote) -> Made:
-        today = self._today()
-        day = asked.day(today)
+        """Return the quote for an order, remembered where it was asked before of the same books: page, PDF, message ask alike."""
+        day = asked.day(self._today())
         sources, books = self._books.at(day)
-        return made_quote(asked.order(day), sources, as_of=day, books=books)
+        if books is not self._remembered_of:
+            self._remembered.clear()
+            self._remembered_of = books
+        key = (asked.model_dump_json(), day, sources)
+        made = self._remembered.pop(key, None) or made_quote(asked.order(day), sources, as_of=day, books=books)
+        self._remembered[key] = made
+        if len(self._remembered) > _MOST_REMEMBERED:
+            del self._remembered[next(iter(self._remembered))]
+        return made
 
     def desk(self, day: date | None = None, who: str = "") -> Desk:
         """Return who sits at which register, and when; whoever has signed in acts in their own name."""

@@ -7,6 +7,7 @@ from base64 import b64encode
 from collections.abc import Iterator, Sequence
 from html import escape
 
+from shipcalc.one_line import one_line
 from shipcalc.quote.model import Dealer
 from shipcalc.records import dataclass
 
@@ -59,11 +60,6 @@ def signed_by(dealer: Dealer, *more: str) -> tuple[str, ...]:
     """Return the sign-off: who writes, and how to reach them."""
     told = (dealer.signatory, dealer.name, dealer.phone, dealer.email, dealer.website, *more)
     return ("Kind regards,", *(line for line in map(one_line, told) if line))
-
-
-def one_line(text: str) -> str:
-    """Return a text without line breaks and other control characters, which could begin a header or a line of their own."""
-    return " ".join("".join(letter if letter.isprintable() else " " for letter in text).split())
 
 
 def as_text(letter: Letter) -> str:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from xml.sax.saxutils import escape
 
+from shipcalc.one_line import one_line
 from shipcalc.pictures.scene import (
     DASH,
     GAP,
@@ -30,8 +31,8 @@ def to_svg(scene: Scene) -> bytes:
             f' viewBox="0 0 {_n(scene.width)} {_n(scene.height)}" role="img" aria-labelledby="title description"'
             f' font-family="{FONTS}">'
         ),
-        f'<title id="title">{escape(scene.title)}</title>',
-        f'<desc id="description">{escape(scene.description)}</desc>',
+        f'<title id="title">{escape(one_line(scene.title))}</title>',
+        f'<desc id="description">{escape(one_line(scene.description))}</desc>',
         (
             f'<defs><pattern id="hatch" width="{_n(HATCH_APART)}" height="{_n(HATCH_APART)}" patternUnits="userSpaceOnUse"'
             f' patternTransform="rotate(45)"><path d="M0 0V{_n(HATCH_APART)}" stroke="#{HATCH_INK}"/></pattern></defs>'
@@ -62,7 +63,7 @@ def _drawn(part: Part) -> Iterator[str]:
         halo = f' stroke="#{part.halo}" stroke-width="{_n(2 * HALO)}" paint-order="stroke"' if part.halo else ""
         yield (
             f'<text x="{_n(part.x)}" y="{_n(part.y)}" font-size="{_n(part.size)}" fill="#{part.ink}"{anchor}{weight}{halo}>'
-            f"{escape(part.text)}</text>"
+            f"{escape(one_line(part.text))}</text>"
         )
 
 

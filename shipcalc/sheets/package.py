@@ -11,6 +11,7 @@ from zipfile import ZIP_STORED, BadZipFile, ZipFile, ZipInfo
 
 LARGEST_UNPACKED_BYTES = 300_000_000
 MOST_PARTS = 10_000
+_ENCRYPTED = 0x1  # bit 0 of the general purpose flag (APPNOTE 4.4.4)
 # What the standard library raises on the way through a zip that somebody or something has damaged.
 _DAMAGE = (BadZipFile, zlib.error, StructError, NotImplementedError, RuntimeError, EOFError, OSError, ValueError)
 
@@ -21,15 +22,21 @@ class Damaged(Exception):
     """The zip is not as it was written."""
 
 
+class Locked(Exception):
+    """The parts are there, under a password."""
+
+
 class TooLarge(Exception):
     """The zip holds more than any workbook needs."""
 
 
 def unpacked(content: bytes) -> Package:
-    """Return the parts of a zip by name; raises Damaged or TooLarge."""
+    """Return the parts of a zip by name; raises Damaged, Locked or TooLarge."""
     try:
         with ZipFile(io.BytesIO(content)) as archive:
             told = archive.infolist()
+            if any(part.flag_bits & _ENCRYPTED for part in told):
+                raise Locked
             if len(told) > MOST_PARTS or sum(part.file_size for part in told) > LARGEST_UNPACKED_BYTES:
                 raise TooLarge
             return {part.filename: _content(archive, part) for part in told if not part.is_dir()}

@@ -33,9 +33,10 @@ def money_minor(value: str | float, currency: str = "USD") -> int:
         raise WrongInput(f"{quoted(value)} is negative, which no value is", remedy="remove the minus sign")
     if amount == 0:
         raise WrongInput(f"{quoted(value)} is not a value", remedy="leave it out where the value is not known")
-    if amount > Decimal(LARGEST_MINOR).scaleb(-2):
+    minor = to_minor(amount, currency)
+    if minor > LARGEST_MINOR:
         raise WrongInput(f"{quoted(value)} is more than any vehicle is worth", remedy="check the figure")
-    return to_minor(amount, currency)
+    return minor
 
 
 def find_currency(word: str, currency: str) -> str | None:

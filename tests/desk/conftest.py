@@ -19,7 +19,9 @@ import pytest
 import uvicorn
 from playwright.sync_api import Browser, Page, expect, sync_playwright
 
-from shipcalc.actions.sources import Sources, find_sources
+from shipcalc.actions.demo_office import fill_office, new_register
+from shipcalc.actions.quoting import open_books
+from shipcalc.actions.sources import Sources, find_sources, invented_sources
 from shipcalc.desk.app import make_desk
 from shipcalc.records import replace
 from shipcalc.register.opening import url_of_file
@@ -84,6 +86,16 @@ def open_desk(_desk: OpenDesk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) 
     monkeypatch.delenv("SHIPCALC_REGISTER", raising=False)
     _desk.register = tmp_path / "register.sqlite"
     return _desk
+
+
+@pytest.fixture(scope="session")
+def filled(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return the register of the demo's office, as it stands on its day: to be copied, never to be worked in."""
+    out = tmp_path_factory.mktemp("office")
+    register, sources = new_register(out), invented_sources()
+    fill_office(register, sources, open_books(sources), DAY)
+    register.close()
+    return out / "register.sqlite"
 
 
 @pytest.fixture(scope="session")

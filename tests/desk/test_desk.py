@@ -121,7 +121,7 @@ def test_a_mistake_of_the_program_is_no_traceback(desk: TestClient, monkeypatch)
         raise ZeroDivisionError("secret")
 
     monkeypatch.setattr("shipcalc.desk.clerk.made_quote", broken)
-    told = desk.post("/api/quote", json=BREMEN)
+    told = desk.post("/api/quote", json={**BREMEN, "to": "Hamburg, Germany"})
     assert told.status_code == 500
     assert told.headers["content-type"] == "application/problem+json"
     assert "secret" not in told.text
@@ -283,3 +283,23 @@ def test_new_prices_count_at_once(tmp_path: Path, monkeypatch) -> None:
         after = client.post("/api/quote", json=ORDERS[0][0]).json()
     assert after["rate_book"]["fingerprint"] != before["rate_book"]["fingerprint"]
     assert float(after["options"][0]["total"]) > float(before["options"][0]["total"])
+
+
+def test_a_remembered_answer_is_that_of_the_books_that_are_there(desk: TestClient, monkeypatch) -> None:
+    """The same order is worked out once; another day, or other books, anew (see also new prices above)."""
+    import shipcalc.desk.clerk as room
+
+    worked: list[date] = []
+    real = room.made_quote
+
+    def counted(order, sources, *, as_of, books):
+        worked.append(as_of)
+        return real(order, sources, as_of=as_of, books=books)
+
+    monkeypatch.setattr(room, "made_quote", counted)
+    asked = {**BREMEN, "lift_gate": True}
+    first, again = (desk.post("/api/quote", json=asked) for _ in range(2))
+    assert (first.status_code, first.content) == (200, again.content)
+    assert worked == [DAY]
+    desk.post("/api/quote", json={**asked, "as_of": "2026-12-02"})
+    assert worked == [DAY, date(2026, 12, 2)]

@@ -13,7 +13,6 @@ import openpyxl
 import pytest
 from fastapi.testclient import TestClient
 
-from shipcalc.actions.demo_office import fill_office, new_register
 from shipcalc.actions.quoting import Order, made_quote, open_books
 from shipcalc.actions.sources import Sources, find_sources, invented_sources
 from shipcalc.cli.main import run
@@ -37,16 +36,6 @@ def sources_of(day: date) -> Sources:
 def client() -> Iterator[TestClient]:
     with TestClient(make_desk(sources_of, today=lambda: DAY, now=lambda: AT), base_url=HERE) as client:
         yield client
-
-
-@pytest.fixture(scope="module")
-def filled(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo's office, as it stands on its day."""
-    out = tmp_path_factory.mktemp("office")
-    register, sources = new_register(out), invented_sources()
-    fill_office(register, sources, open_books(sources), DAY)
-    register.close()
-    return out / "register.sqlite"
 
 
 @pytest.fixture
@@ -106,6 +95,19 @@ def test_a_shipment_is_found_by_what_somebody_knows_of_it(office: TestClient, as
     table = told[told.index('class="shipments"') :].partition("</table>")[0]
     assert f"/office/{number}" in table
     assert "/office/Q-2026-0006" not in table
+
+
+def test_a_shipment_of_which_all_is_done_is_found_and_one_that_ended_is_told(
+    office: TestClient, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for task in terminal(capsys, "shipments", "show", "Q-2026-0001")["tasks"]:
+        if task["state"] == "open":
+            assert office.post("/office/Q-2026-0001/tick", json={"line": task["id"]}).status_code == 200
+    assert "Q-2026-0001" not in office.get("/office/day?more=shipments").text
+    assert "all is done" in text_of(office.get("/office/day?text=Ferrante").text)
+    stepped_back = office.post(f"/office/quotes/{CALGARY}/decline", json={"why": "bought another", "who": "Nell"})
+    assert stepped_back.status_code == 200
+    assert "nobody has accepted it" in office.get(f"/office/{CALGARY}/parts").json()["detail"]
 
 
 def test_a_shipment_says_all_that_the_terminal_says(office: TestClient, capsys: pytest.CaptureFixture[str]) -> None:

@@ -23,6 +23,7 @@ from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
     from shipcalc.register.finding import Listed
+    from shipcalc.register.shipments import Standing as Kept
 
 # So many rows of a list are shown at first, and so many once somebody asks for more.
 FIRST, MOST = 8, 200
@@ -134,10 +135,13 @@ def day_data(desk: Desk, wanted: Wanted) -> Mapping[str, Any]:
     standings = [
         one for one in day.shipments if not wanted.stage or (one.next is not None and one.next.id == wanted.stage)
     ]
+    finished: list[Mapping[str, Any]] = []
     if wanted.text:
-        numbers = [one.number for one in shipments.find(wanted.text, desk, most=MOST)]
+        found_now = shipments.find(wanted.text, desk, most=MOST)
+        numbers = [one.number for one in found_now]
         numbers += [one.shipment for one in day.shipments if _is_number(wanted.text, one.shipment, desk)]
         standings = [one for one in standings if one.shipment in numbers]
+        finished = [_finished(one) for one in found_now if not one.open and not wanted.stage]
     shown_numbers = {one.shipment for one in standings} if wanted.text or wanted.stage else None
     lists = [_list(name, entries, wanted, shown_numbers, today) for name, entries in _lists(found, today).items()]
     quotes = _quotes(desk, found, wanted)
@@ -153,7 +157,7 @@ def day_data(desk: Desk, wanted: Wanted) -> Mapping[str, Any]:
         "people": [{"who": one.who, "late": one.late, "due": one.due} for one in day.people],
         "stages": [(stage, MOMENTS_IN_WORDS[stage]) for stage in COMING],
         "lists": lists,
-        "shipments": _limited("shipments", [_standing(one, today) for one in standings], wanted),
+        "shipments": _limited("shipments", [*(_standing(one, today) for one in standings), *finished], wanted),
         "quotes": quotes,
         "is_empty": not day.shipments and not quotes["all"] and not (wanted.person or wanted.text),
         "finding": bool(wanted.text or wanted.stage),
@@ -238,6 +242,13 @@ def _standing(one: Standing, today: date) -> Mapping[str, Any]:
         "next_day": "" if coming is None else short_day(coming.due, today),
         "overdue": coming is not None and coming.overdue,
     }
+
+
+def _finished(one: "Kept") -> Mapping[str, Any]:
+    """Return a shipment of which all is done: it is no part of the day, and still to be found."""
+    told = {"shipment": one.number, "vehicles": one.vehicles, "buyer": one.buyer, "to": one.to}
+    rest = {"late": 0, "due": 0, "papers": 0, "waiting": "", "next_day": "", "overdue": False}
+    return told | rest | {"next": "all is done"}
 
 
 def _quotes(desk: Desk, found: Today, wanted: Wanted) -> Mapping[str, Any]:

@@ -1,5 +1,5 @@
 // A page that shows what others change: parts of it are replaced as they come, but for one that somebody is typing in.
-const SOON = 300, RETRY = 3000; // milliseconds before a connection is tried again: at once, and once that did not help
+const SOON = 300, RETRY = 2000; // milliseconds before a connection is tried again: at once, and once that did not help
 const FIELDS = "input:not([type=hidden]), select, textarea";
 
 // Tells whether something was typed or chosen in a part that would be lost with it.
@@ -22,30 +22,32 @@ export function patch(old, fresh) {
 
 function matched(old, fresh) {
   const theirs = [...fresh.children];
+  const wanted = new Set(theirs.map(keyOf));
   const mine = new Map([...old.children].map((one) => [keyOf(one), one]));
+  for (const [key, one] of mine) {
+    if (wanted.has(key)) continue;
+    if (isBusy(one)) remark(one, null); // it stays where it is, under the hands of whoever types in it
+    else one.remove();
+  }
   let at = old.firstElementChild;
   for (const one of theirs) {
+    while (at && !wanted.has(keyOf(at))) at = at.nextElementSibling;
     const own = mine.get(keyOf(one));
-    mine.delete(keyOf(one));
-    if (!own) { old.insertBefore(one, at); continue; }
-    const kept = renewed(own, one);
-    if (kept === at) at = at.nextElementSibling;
-    else if (own !== at || kept !== own) { if (own === at) at = at.nextElementSibling; if (kept !== own) own.replaceWith(kept); else old.insertBefore(kept, at); }
+    const kept = own ? renewed(own, one) : one;
+    if (own && own === at) at = at.isConnected ? at.nextElementSibling : kept.nextElementSibling;
+    else old.insertBefore(kept, at);
   }
-  for (const gone of mine.values()) if (!gone.matches("[data-part]") || !isBusy(gone)) gone.remove(); else remark(gone, null);
 }
 
 // Returns what stands in the place of `own`: itself where nothing changed or something is being typed, else the fresh one.
 function renewed(own, one) {
-  if (sourceOf(own) === one.outerHTML) return own;
-  if (!own.matches("[data-part]")) { // a frame around parts: its own attributes and texts do not change
+  if (own.querySelector("[data-part]") || one.querySelector("[data-part]")) { // a frame around parts
     matched(own, one);
     return own;
   }
   const source = one.outerHTML;
+  if ((sources.get(own) ?? own.outerHTML) === source) return own;
   if (isBusy(own)) { remark(own, one); return own; }
-  const inside = own.querySelector("[data-part]");
-  if (inside) { matched(own, one); own.dataset.source = ""; return own; }
   folds(own, one);
   sources.set(one, source);
   own.replaceWith(one);
@@ -53,7 +55,6 @@ function renewed(own, one) {
 }
 
 const sources = new WeakMap(); // a part as the desk wrote it, whatever was opened in it since
-const sourceOf = (part) => sources.get(part) ?? "";
 const keyOf = (one) => one.dataset.part ? `part ${one.dataset.part}` : one.dataset.list ? `list ${one.dataset.list}` : `${one.tagName} ${one.className} ${one.dataset.keep ?? ""}`;
 
 // Remembers the parts as they were sent, before anybody opens a fold in them.
@@ -78,9 +79,13 @@ function remark(part, fresh) {
   part.querySelector(":scope > .changed")?.remove();
   const line = Object.assign(document.createElement("p"), { className: "changed" });
   line.setAttribute("role", "status");
-  line.append(fresh ? "This was changed meanwhile. What you are typing stays. " : "This is no longer here. What you were typing stays until you leave it. ");
-  const button = Object.assign(document.createElement("button"), { type: "button", className: "plain", textContent: fresh ? "Show the change, and drop what I typed" : "Drop it" });
-  button.addEventListener("click", () => { if (!fresh) { part.remove(); return; } sources.set(fresh, fresh.outerHTML); part.replaceWith(fresh); (fresh.querySelector("button, a, input") ?? fresh).focus(); });
+  line.append("This was changed meanwhile. What you are typing stays. ");
+  const button = Object.assign(document.createElement("button"), { type: "button", className: "plain", textContent: "Show the change, and drop what I typed" });
+  button.addEventListener("click", () => {
+    if (fresh) { sources.set(fresh, fresh.outerHTML); part.replaceWith(fresh); } else part.remove(); // gone, or on another list now
+    const now = document.querySelector(`[data-part="${CSS.escape(part.dataset.part)}"]`);
+    (now?.checkVisibility() ? now.querySelector("button, a, input") : null)?.focus();
+  });
   line.append(button);
   part.append(line);
 }

@@ -5,6 +5,7 @@ import { listen, patch, rememberSources } from "./live.js";
 const live = document.getElementById("live");
 const dialog = document.getElementById("who");
 const line = document.getElementById("line");
+const NOTE_STAYS = 12000; // milliseconds
 
 // Asks once who acts, and keeps it in this browser; whoever has signed in is known already.
 async function myName() {
@@ -28,7 +29,7 @@ async function refresh() {
   if (response?.ok) {
     const fresh = new DOMParser().parseFromString(`<div>${await response.text()}</div>`, "text/html").body.firstElementChild; // made by the desk, every text in it escaped
     patch(live, document.adoptNode(fresh));
-  }
+  } else if (response) announced((await told(response))[1]);
   fetching = false;
   if (again) { again = false; refresh(); }
 }
@@ -107,7 +108,10 @@ function shown(form, html, looks) {
     return;
   }
   const still = outcome.querySelector(".letter, a, .warm");
-  if (!still && form.closest("li")) { announced([...said.querySelectorAll("li")].map((one) => one.textContent).join("; ")); return; }
+  if (!still && form.closest("li")) {
+    announced([...said.querySelectorAll("li")].map((one) => one.textContent).join("; ") || "Nothing changed.", takenBack(form));
+    return;
+  }
   if (said.dataset.shipment) said.querySelector("a").focus();
   // The part is fetched anew in a moment: what is to be read on stands above it.
   const part = form.closest("[data-part]");
@@ -123,9 +127,26 @@ function keep(part, kept) {
   kept.scrollIntoView({ block: "nearest" });
 }
 
-function announced(text) {
+// What is said at the foot of the page stays for a while, or until something else is said.
+let saidAt = 0;
+function announced(text, button = null) {
   const note = document.getElementById("note");
-  note.textContent = text;
+  note.replaceChildren(text, ...(button ? [button] : []));
+  clearTimeout(saidAt);
+  saidAt = setTimeout(() => note.replaceChildren(), NOTE_STAYS);
+}
+
+// A button that opens a task again which was just ticked, perhaps by mistake.
+function takenBack(form) {
+  const fields = typed(form);
+  if (!form.dataset.do.endsWith("/tick") || fields.state === "open") return null;
+  const button = Object.assign(document.createElement("button"), { type: "button", className: "plain", textContent: "Open it again" });
+  button.addEventListener("click", async () => {
+    const response = await send(form.dataset.do, { line: fields.line, state: "open", who: (await myName()) ?? "" }).catch(() => null);
+    announced(response?.ok ? "It is open again." : response ? (await told(response))[1] : LOST);
+    refresh();
+  });
+  return button;
 }
 
 live.addEventListener("submit", (event) => {

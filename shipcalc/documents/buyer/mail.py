@@ -9,7 +9,8 @@ from email.headerregistry import Address
 from email.message import EmailMessage
 from email.policy import SMTP
 
-from shipcalc.documents.letter import Letter, as_html, as_text, one_line
+from shipcalc.documents.letter import Letter, as_html, as_text
+from shipcalc.one_line import one_line
 from shipcalc.quote.model import Dealer, Quote
 
 MOST_SUBJECT = 150  # letters

@@ -21,6 +21,8 @@ _CANCELLED = re.compile(
     r"closed lane|expired|void|entfällt|vervallen|annulé|anulado)\b",
     re.IGNORECASE,
 )
+_ASIDE = re.compile(r"(?:#(?!\s?\d)|//|--|;|\*{2,}|={2,}|REM\b)")
+_RULE = re.compile(r"[\s|:=_+*-]+")
 _EXAMPLE = re.compile(r"^(?:example|sample|e\.g|illustration|beispiel|voorbeeld|exemple|ejemplo)\b", re.IGNORECASE)
 
 
@@ -52,6 +54,11 @@ class Body:
 def is_sum(text: str) -> bool:
     """Return whether a row's words head a sum or an average."""
     return _SUMS.search(text) is not None
+
+
+def is_aside(text: str) -> bool:
+    """Return whether a row's first words are marked as no part of the table: "# old", "// old", "---"."""
+    return _ASIDE.match(text) is not None
 
 
 def is_example(text: str) -> bool:
@@ -113,6 +120,10 @@ def _kind(
     texts = list(dict.fromkeys(cells.values()))
     if any(cells == header for header in headers):
         return ""
+    if all(_RULE.fullmatch(text) for text in texts):
+        return ""
+    if is_aside(texts[0]) and len(texts) > 1:
+        return "is marked as no part of the table"
     if any(_SUMS.search(text) for text in texts):
         return "a sum or an average is no price"
     priced = [at for at in prices if at in cells]

@@ -22,8 +22,11 @@ def facts_of_page(
     found = []
     for rows in titles:
         own = facts_in([line for line in lines if line.row in rows], order)
+        limits = own.traits.limits
         for layer in general:
             own = over(own, layer)
+        if limits:  # what a table's own title says of limits is not what another's says
+            own = replace(own, traits=replace(own.traits, limits=limits))
         found.append(replace(own, where=(*own.where, *((f"note {sign}", text) for sign, text in marks))))
     return tuple(found)
 
@@ -62,14 +65,11 @@ def over(own: Facts, other: Facts) -> Facts:
             "valid_to": own.valid_to
             or (other.valid_to if own.valid_from and other.valid_to and other.valid_to > own.valid_from else None),
         }
-    traits = own.traits.over(other.traits)
-    if own.traits.limits:  # what a table's own title says of limits is not what another's says
-        traits = replace(traits, limits=own.traits.limits)
     kept = {name: value for name, value in said.items() if value not in (None, "")}
     return replace(
         other,
         **kept,
-        traits=traits,
+        traits=own.traits.over(other.traits),
         where=(*own.where, *other.where),
         clash=(*own.clash, *other.clash),
         unclear_days=(*own.unclear_days, *other.unclear_days),

@@ -7,7 +7,8 @@ from shipcalc.ratebook.taking.days import Order, days_in
 from shipcalc.ratebook.taking.letter import FREE, NUMBERED, Line, facts_of_text
 from shipcalc.ratebook.taking.rate import LeftOut
 from shipcalc.ratebook.taking.stated import states
-from shipcalc.ratebook.taking.traits import STANDARD, traits_in
+from shipcalc.ratebook.taking.trait_words import STANDARD
+from shipcalc.ratebook.taking.traits import traits_in
 from shipcalc.ratebook.taking.validity import GOOD_FOR, QUARTER
 from shipcalc.ratebook.taking.vocabulary import ADDRESSES, any_of
 from shipcalc.sheets.numbers import plain_text
@@ -51,7 +52,7 @@ ZONE_LINE = re.compile(r"zone\s+([a-z]|\d{1,2}|[ivx]{1,4})\s*(?:[:=]|\s[-–—]
 _ADDRESS = re.compile(r"@|\b(?:tel|phone|fax|mobile|www)\b|https?:|\b\d{3}[-. ]\d{3,4}[-.]\d{4}\b", re.IGNORECASE)
 LONGEST_TOLD = 90
 BESIDE = "is said beside the prices and is in none of them"
-LIMIT = "is a limit for which the sheet has no column: it stands in the rows' notes alone"
+LIMIT = "is a limit for which the sheet has no column: at most a note of its rows says it"
 
 
 def told_beside(lines: Sequence[Line], order: Order) -> Iterator[LeftOut]:

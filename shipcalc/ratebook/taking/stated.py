@@ -37,6 +37,15 @@ def limits_in(text: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(" ".join(text[first:last].split()).strip(" .:,=") for first, last in _spans(text)))
 
 
+def heads_limits(header: str) -> bool:
+    """Return whether a header says that limits stand below it: "Max length", "Max. weight (lb)", "LOA max"."""
+    words = _bare(re.sub(r"\(.*?\)", " ", header)).replace(".", " ").split()
+    quiet = {"vehicle", "overall", "total", "gross", "curb", "kerb", "ground"}
+    own = {word for text in LIMITS["what"] for word in text.split()} - quiet
+    most = {*LIMITS["before"], *LIMITS["units"], "limit", *quiet}
+    return bool(set(words) & own) and bool(set(words) & most) and set(words) <= own | most
+
+
 def without_limits(text: str) -> str:
     """Return a text without the limits in it, so that "up to 20 ft" is never taken for a container."""
     for first, last in reversed(_spans(text)):
@@ -67,7 +76,7 @@ def states(text: str) -> bool:
 
 def says_condition(text: str) -> bool:
     """Return whether words say a condition, a share or an addition: "except", "only", "plus", "%"."""
-    return _CONDITION.search(_bare(text)) is not None
+    return _CONDITION.search(_bare(text).replace("not hesitate", " ")) is not None
 
 
 def says_money(text: str) -> bool:

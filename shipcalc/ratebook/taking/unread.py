@@ -1,17 +1,19 @@
 """What the cells of a page's tables state and nobody has read: limits in headers, words at a trailer, cells beside them."""
 
-from collections.abc import Iterable, Iterator, Mapping
+import re
+from collections.abc import Iterator, Mapping
 
 from shipcalc.ratebook.taking.blocks import Block
 from shipcalc.ratebook.taking.days import Order, days_in
 from shipcalc.ratebook.taking.matrix import Matrix
-from shipcalc.ratebook.taking.meanings import PLACES, is_known_header
+from shipcalc.ratebook.taking.meanings import SURCHARGE, is_known_header, meaning_of
 from shipcalc.ratebook.taking.notes import unread_in
 from shipcalc.ratebook.taking.page import Page, Spot
 from shipcalc.ratebook.taking.rate import LeftOut
-from shipcalc.ratebook.taking.stated import limits_in, says_condition, states
+from shipcalc.ratebook.taking.stated import limits_in, says_condition, says_money, states
 from shipcalc.ratebook.taking.tables import Table, Tables, first_row
-from shipcalc.ratebook.taking.traits import STANDARD, traits_in
+from shipcalc.ratebook.taking.trait_words import STANDARD
+from shipcalc.ratebook.taking.traits import traits_in
 
 KEPT_AS_NOTE = "holds for {} alone, for which the sheet has no column: it is kept as the rows' note"
 SAYS_MORE = "says more than is taken of it: {}"
@@ -30,7 +32,13 @@ def unread_cells(one: Tables, named: frozenset[str], order: Order) -> Iterator[L
     roles = _roles(one)
     told = {at for row in _rows(one) for at in page.row(row) if page.short(row, at) in named and (row, at) not in roles}
     beside: dict[int, list[Spot]] = {}
-    for row in sorted(_rows(one)):
+    rows = _rows(one)
+    yield from (
+        LeftOut(page.short(*spot), page.text(*spot), STRUCK)
+        for spot in sorted(page.struck)
+        if spot in page.values and spot[0] not in rows and page.merged.get(spot, spot) == spot
+    )
+    for row in sorted(rows):
         for at, text in page.row(row).items():
             spot = (row, at)
             if page.short(*spot) in named or page.merged.get(spot, spot) != spot:
@@ -47,9 +55,9 @@ def unread_cells(one: Tables, named: frozenset[str], order: Order) -> Iterator[L
         yield LeftOut(page.short(*spots[0]), few, BESIDE)
 
 
-def _rows(one: Tables) -> Iterable[int]:
+def _rows(one: Tables) -> set[int]:
     rows = {row for table, end in zip(one.tables, one.ends, strict=True) for row in range(first_row(table), end)}
-    return rows | (one.form.rows if one.form is not None else set())
+    return rows | (set(one.form.rows) if one.form is not None else set())
 
 
 def _roles(one: Tables) -> Mapping[Spot, str]:
@@ -74,6 +82,12 @@ def _roles_in(table: Table, end: int) -> dict[Spot, str]:
             for column in table.columns
         }
         rows = range(table.header_row + 1, end)
+        joined = " / ".join(column.header for column in table.prices)
+        own |= {
+            spot: ""
+            for spot, role in own.items()
+            if role == "header" and page.text(*spot) in joined and page.text(*spot)
+        }
         return own | {(row, column.at): column.meaning.field for row in rows for column in table.columns}
     if isinstance(table, Matrix):
         rows = range(table.header_row + 1, end)
@@ -99,10 +113,17 @@ def _of_cell(where: str, text: str, role: str, order: Order) -> Iterator[LeftOut
         rest = text
         for day in reversed(days_in(text, order)):
             rest = f"{rest[: day.start]} {rest[day.end :]}"
-        if days_in(text, order) and says_condition(rest):
+        is_no_day = not days_in(text, order) and re.search(r"[^\W\d_]{3}", text) is not None
+        if is_no_day or (days_in(text, order) and says_condition(rest)):
             yield LeftOut(where, text, SAYS_MORE.format(rest.strip()), is_taken=True)
-    elif role in PLACES and ((limits := limits_in(text)) or says_condition(text)):
+    elif role in ("pol", "pod") and ((limits := limits_in(text)) or says_condition(text) or _is_more_than_port(text)):
         yield LeftOut(where, text, SAYS_MORE.format(", ".join(limits) or text), is_taken=True)
+
+
+def _is_more_than_port(text: str) -> bool:
+    """Return whether figures, a currency or a mark stand beside a port: "Houston +$90"; codes of ports have figures, too."""
+    rest = re.sub(r"\b[A-Z]{2} ?[A-Z2-9]{3}\b", " ", text)
+    return says_money(rest) or re.search(r"[\d*†‡#+]", rest) is not None
 
 
 def _of_header(where: str, text: str, role: str) -> Iterator[LeftOut]:
@@ -112,7 +133,11 @@ def _of_header(where: str, text: str, role: str) -> Iterator[LeftOut]:
         yield LeftOut(where, text, KEPT_AS_NOTE.format(", ".join(traits.limits)), is_taken=True)
     elif traits.limits:
         yield LeftOut(where, text, SAYS_MORE.format(", ".join(traits.limits)))
-    elif not is_known_header(text) and not days_in(text, "") and states(rest.replace("%", " ")):
+    elif (
+        not (is_known_header(text) or meaning_of(text).field.startswith(SURCHARGE))
+        and not days_in(text, "")
+        and states(rest.replace("%", " "))
+    ):
         yield LeftOut(where, text, SAYS_MORE.format(rest), is_taken=True)
 
 
@@ -120,8 +145,10 @@ def _of_traits(where: str, text: str, role: str) -> Iterator[LeftOut]:
     traits, rest = traits_in(text)
     if traits.limits:
         yield LeftOut(where, text, KEPT_AS_NOTE.format(", ".join(traits.limits)), is_taken=True)
+    elif role == "free_days" and (says_money(text) or len(re.findall(r"\d+", text)) > 1):
+        yield LeftOut(where, text, SAYS_MORE.format(text))
     elif role in ("free_days", "fuel", "fuel_said", "basis"):
-        if says_condition(rest) and len(rest.split()) > 2:
+        if says_condition(rest.replace("%", " ")) and len(rest.split()) > 2:
             yield LeftOut(where, text, SAYS_MORE.format(rest), is_taken=True)
     elif states(rest) or traits.variant not in ("", STANDARD):
         yield LeftOut(
