@@ -22,6 +22,14 @@ class Happened:
     lost: bool = False
 
 
+def latest(desk: "Desk") -> int:
+    """Return the number of the latest event: what is read after it has all that happened until then."""
+    from shipcalc.register.events import latest_event
+
+    with desk.register() as register, register.reading() as connection:
+        return latest_event(connection)
+
+
 class Watch:
     """Keeps a register open, so that asking it every second costs next to nothing. Asked by one thread at a time."""
 

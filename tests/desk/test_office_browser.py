@@ -38,9 +38,15 @@ def opened(office: Desk, open_page):
         page = open_page("/static/office.css", **more)
         page.evaluate(f"localStorage.setItem('who', '{who}')")
         page.goto(path)
-        return page
+        return ready(page)
 
     return opened
+
+
+def ready(page: Page) -> Page:
+    """Return the page once its script runs: what is pressed sooner does nothing."""
+    expect(page.locator("#live[data-ready], main > .problem")).to_be_attached()
+    return page
 
 
 def task(page: Page, place: int = 0) -> Locator:
@@ -52,7 +58,7 @@ def still_open(number: str, office: Desk) -> int:
 
 
 def test_a_yes_begins_a_shipment_and_the_name_is_asked_once(office: Desk, open_page) -> None:
-    page = open_page("/office")
+    page = ready(open_page("/office"))
     quote = page.locator(f'[data-part="quote-{WAITS}"]')
     quote.get_by_text("The buyer has decided").click()
     quote.get_by_role("button", name="Accept").click()
@@ -60,7 +66,7 @@ def test_a_yes_begins_a_shipment_and_the_name_is_asked_once(office: Desk, open_p
     page.get_by_role("button", name="That is me").click()
     page.get_by_role("link", name=f"To the shipment {WAITS}").click()
     expect(page.get_by_role("heading", name=WAITS)).to_be_visible()
-    task(page).get_by_role("button", name="Done").click()
+    task(ready(page)).get_by_role("button", name="Done").click()
     expect(page.locator('[data-part="head"] .counts')).to_contain_text("1 done")
     done = [line.item for line in shipments.show(WAITS, office).shipment.lines if line.item.state == "done"]
     assert [item.done_by for item in done] == ["Nell"]
@@ -107,9 +113,19 @@ def test_a_terminals_change_is_seen(opened, office: Desk) -> None:
     page = opened("/office")
     quote = page.locator(f'[data-part="quote-{WAITS}"]')
     expect(quote).to_be_visible()
-    page.wait_for_timeout(300)  # it listens
     kept_quotes.decline(WAITS, office, on=None, by="the buyer", why="bought another")
     expect(quote).to_have_count(0)
+
+
+def test_what_happens_before_a_page_listens_is_not_missed(opened, office: Desk) -> None:
+    page = opened("/office")
+    with page.expect_request("**/events*") as asked:
+        page.route(
+            "**/events*", lambda route: (kept_quotes.decline(WAITS, office, on=None, by="", why=""), route.continue_())
+        )
+        page.reload()
+    assert "after=" in asked.value.url
+    expect(page.locator(f'[data-part="quote-{WAITS}"]')).to_have_count(0)
 
 
 def test_news_is_looked_at_kept_and_told_to_the_buyer(opened, office: Desk) -> None:
@@ -186,7 +202,6 @@ def test_a_scan_is_dropped_on_a_task_or_chosen(opened, office: Desk) -> None:
 def test_a_lost_connection_is_said_and_caught_up_with(opened, office: Desk, open_desk) -> None:
     page = opened()
     part = task(page).get_attribute("data-part")
-    page.wait_for_timeout(300)  # it listens
     open_desk.stop()
     expect(page.locator("#line")).to_contain_text("The connection to the desk is lost")
     task(page, 1).get_by_role("button", name="Done").click()

@@ -257,6 +257,20 @@ def test_a_yes_begins_a_shipment_and_a_no_has_its_reason(
     assert (states[yes], states[no], states[later]) == ("accepted", "declined", "open")
 
 
+def test_a_quote_is_priced_anew_as_the_terminal_would(office: TestClient, capsys: pytest.CaptureFixture[str]) -> None:
+    told = text_of(office.post("/office/quotes/Q-2026-0011/revise", json={"who": "Nell"}).text)
+    shown = terminal(capsys, "quotes", "show", "Q-2026-0011")
+    assert f"${float(shown['options'][shown['recommended']]['total']):,.2f}" in told
+    assert shown["as_of"] == DAY.isoformat()
+    assert office.post(f"/office/quotes/{CALGARY}/revise", json={}).status_code == 409, "it was accepted"
+
+
+def test_over_a_border_by_truck_the_letter_speaks_of_no_port(office: TestClient) -> None:
+    told = office.post(f"/office/{CALGARY}/news", json={"pickup": "2026-12-01", "look": True}).text
+    assert "at the border between" in text_of(told)
+    assert "at the port" not in told
+
+
 def test_papers_checklist_and_day_are_handed_out(office: TestClient) -> None:
     papers = office.get(f"/office/{CALGARY}/papers.zip")
     names = zipfile.ZipFile(io.BytesIO(papers.content)).namelist()

@@ -10,11 +10,12 @@ from fastapi.responses import HTMLResponse
 from shipcalc.actions import kept_quotes, shipments
 from shipcalc.actions.kept_quotes import Desk
 from shipcalc.actions.today import Today, today_of
+from shipcalc.actions.watching import latest
 from shipcalc.checklist.columns import MOMENTS_IN_WORDS
 from shipcalc.checklist.office_day import COMING, Entry, Standing
 from shipcalc.desk.clerk import Clerk
 from shipcalc.desk.handing_out import CALENDAR, WORKBOOK, handed_out
-from shipcalc.desk.pages.said import Accepted, Declined, Extended
+from shipcalc.desk.pages.said import Accepted, Declined, Extended, Said
 from shipcalc.desk.rendering import part, whole_page
 from shipcalc.desk.saying import how_far, short_day
 from shipcalc.documents import wording
@@ -101,6 +102,16 @@ def _of_quotes(router: APIRouter, clerk: Clerk) -> None:
         )
         return part("outcome.html", changed=(f"{quote.number} is declined",), said=())
 
+    @router.post("/quotes/{number}/revise", response_class=HTMLResponse)
+    async def revise(number: str, told: Said) -> str:
+        """Price it anew, as of today."""
+        quote, why = await clerk.do(
+            lambda: kept_quotes.revise(number, kept_quotes.Changes(), clerk.sources(), clerk.desk(who=told.who))
+        )
+        total = wording.money(quote.options[quote.recommended].total, quote.currency)
+        changed = (f"{quote.number}, revision {quote.revision}: {total}, until {wording.day(quote.valid_until)}",)
+        return part("outcome.html", changed=changed, said=(why,))
+
     @router.post("/quotes/{number}/extend", response_class=HTMLResponse)
     async def extend(number: str, told: Extended) -> str:
         """Keep a quote's price for longer."""
@@ -112,7 +123,7 @@ async def shown(clerk: Clerk, template: str, data: Callable[[], Mapping[str, Any
     """Return a page of the office, or what is wrong as a page: a browser shows no problem as data."""
     sources = await clerk.do(clerk.sources)
     try:
-        found = await clerk.do(data)
+        found = await clerk.do(lambda: {"after": latest(clerk.desk()), **data()})
     except ShipcalcError as error:
         told = whole_page("trouble.html", sources, here="/office", sentence=str(error))
         return HTMLResponse(told, status_code=409 if error.exit_status == 1 else 422)

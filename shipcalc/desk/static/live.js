@@ -76,6 +76,7 @@ function folds(own, one) {
 
 // A quiet line in a part that was changed elsewhere while somebody types in it.
 function remark(part, fresh) {
+  if (part.matches("[data-quiet]")) return; // what is typed there is lost to nobody: words to find by
   part.querySelector(":scope > .changed")?.remove();
   const line = Object.assign(document.createElement("p"), { className: "changed" });
   line.setAttribute("role", "status");
@@ -109,10 +110,10 @@ function found(root, focus) {
   return (items[Math.min(focus.at, items.length - 1)] ?? root.querySelector("h3[tabindex], h2"))?.querySelector("button, a, summary") ?? root.querySelector("h3[tabindex], a");
 }
 
-// Listens to what happens at the desk. `happened` is called with each event, `caughtUp` where some may have been missed, `line`
+// Listens to what happens at the desk, after the event that the page has seen already. `happened` is called with each event, `caughtUp` where some may have been missed, `line`
 // is where a lost connection is said. A page that nobody sees lets go: a browser keeps only few connections to one desk.
-export function listen({ happened, caughtUp, line }) {
-  let source = null, last = "", retry = 0, lost = false, failed = 0;
+export function listen({ happened, caughtUp, line, after = "" }) {
+  let source = null, last = after, retry = 0, lost = false, failed = 0;
   function open() {
     clearTimeout(retry);
     source?.close();

@@ -102,8 +102,10 @@ function shown(form, html, looks) {
     if (JSON.parse(said.dataset.changed).length) {
       const button = Object.assign(document.createElement("button"), { type: "submit", textContent: form.dataset.looks });
       button.dataset.take = "";
-      said.append(button);
-      button.focus();
+      said.append(Object.assign(document.createElement("p"), { className: "take" }));
+      said.lastElementChild.append(button);
+      button.focus({ preventScroll: true });
+      outcome.scrollIntoView({ block: "nearest" });
     }
     return;
   }
@@ -228,10 +230,12 @@ live.addEventListener("drop", async (event) => {
 });
 
 rememberSources(live);
+live.dataset.ready = ""; // before it, a form that is sent does nothing: its method is that of a dialog
 openAt(location.hash);
 const mine = live.dataset.listens;
 listen({
   line,
+  after: live.dataset.after,
   caughtUp: refresh,
   happened: (event) => { if (mine === "all" || event.number === mine) refresh(); },
 });
