@@ -124,7 +124,7 @@ def _write_all(
     save(folder / MESSAGE_FILE, as_text(letter).encode())
     small = None if shown is None else as_png(shown)
     save(folder / HTML_FILE, as_html(letter, logo=small).encode())
-    save(folder / MAIL_FILE, mail_bytes(letter, quote, pdf=pdf, logo=small))
+    save(folder / MAIL_FILE, mail_bytes(letter, quote.dealer, quote.as_of, pdf=pdf, logo=small))
     save(folder / PDF_FILE, pdf)
     itemised = range(len(quote.options)) if all_choices else (chosen,)
     write_buyer_workbook(

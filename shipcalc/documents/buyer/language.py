@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator
 
-from shipcalc.documents.letter import one_line
 from shipcalc.languages.known import LANGUAGES
 from shipcalc.languages.reader import Reader
+from shipcalc.one_line import one_line
 from shipcalc.quote.model import Quote
 from shipcalc.records import dataclass
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from shipcalc.documents import wording
 from shipcalc.documents.notes import Notes, notes
 from shipcalc.documents.offer.landing import exchange_told
+from shipcalc.documents.offer.sentences import phone_script
 from shipcalc.documents.office.legs import put_legs
 from shipcalc.documents.office.lines import PERCENT, OfficeCells, cost_of, put_office_lines
 from shipcalc.documents.pages.letterhead import put_opening
@@ -57,6 +58,8 @@ def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells], trans
     if translation is not None:
         row = _sentences(page, row, Notes("Before the offer is sent", (translation.told,)), look.CAUTION)
     row = _choices(page, quote, cells, row)
+    starts.append(row)
+    row = _sentences(page, row, Notes("To say on the telephone", phone_script(quote, quote.recommended)), look.TEXT)
     if any(option.legs for option in quote.options):
         starts.append(row)
         row = put_legs(page, quote, _heading(page, row, "How they travel", ("", "", "How far", "", "Carried by")))
