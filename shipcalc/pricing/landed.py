@@ -61,7 +61,7 @@ def dearest_origin(
     Compared on its value alone. What was built in a country, and is asked less with proof of that, is such a country too.
     """
     origins = sorted({code.upper() for row in rows for code in (*row.built_in, *row.not_built_in)})
-    if vehicle.built_in or not origins:
+    if knows_origin(vehicle) or not origins:
         return vehicle
 
     def asked(own: Vehicle) -> int:
@@ -72,6 +72,11 @@ def dearest_origin(
     cases = [elsewhere, *(replace(vehicle, built_in=code) for code in origins)]
     dearest = max(cases, key=asked)  # of equals the first
     return vehicle if asked(dearest) <= asked(vehicle) else dearest
+
+
+def knows_origin(vehicle: Vehicle) -> bool:
+    """Return whether it is known where a vehicle was built: by two letters, since a word that is no country meets no row."""
+    return len(vehicle.built_in) == len(ELSEWHERE)
 
 
 def sum_on_value(rows: "Sequence[ImportCharge]", vehicle: Vehicle, local_minor: Mapping[str, int]) -> int:

@@ -183,3 +183,11 @@ def test_a_ship_over_the_date_line_comes_within_its_window(zone, sailing):
             late = late_days(at_sea, row.late_ppm)
             first = sailing + timedelta(days=int(at_sea[0]))
             assert first <= comes <= first + timedelta(days=int(late[0])), (row.service, nmi)
+
+
+@pytest.mark.parametrize("currency", CURRENCIES)
+@pytest.mark.parametrize("value", [1e300, "1" + "0" * 40])
+def test_a_value_beyond_all_decimals_is_refused_with_a_sentence(currency, value):
+    """28 November 2026: counted into minor units first, 10^300 ended in decimal.InvalidOperation."""
+    with pytest.raises(WrongInput):
+        money_minor(value, currency)

@@ -19,6 +19,7 @@ from shipcalc.pricing.landed import (
     dearest_origin,
     import_lines,
     in_currency,
+    knows_origin,
     sum_on_value,
 )
 from shipcalc.quote.network.territory import NO_CUSTOMS, is_domestic
@@ -82,7 +83,7 @@ def _unknown_origins(
     code, currency = country.country.upper(), book.pricing.currency
     origins = sorted({origin.upper() for row in rows for origin in (*row.built_in, *row.not_built_in)})
     for vehicle, own in zip(given.vehicles, counted.vehicles, strict=True):
-        if vehicle.built_in or not origins:
+        if knows_origin(vehicle) or not origins:
             continue
         cases: list[tuple[Vehicle, Treatment]] = [(own, "ordinary")]
         cases += [(replace(vehicle, built_in=origin), "ordinary") for origin in (ELSEWHERE, *origins)]
@@ -138,7 +139,7 @@ def _may_be_collector(vehicle: Vehicle, country: Country, day: date) -> bool:
 def _may_be_preferred(vehicle: Vehicle, rows: Sequence[ImportCharge], day: date) -> bool:
     """Return whether rows hold for the vehicle with proof of origin that hold for no other treatment."""
     own = [row for row in rows if row.treatment == "preference"]
-    if not vehicle.built_in:
+    if not knows_origin(vehicle):
         vehicle = replace(vehicle, built_in=_preferred_origin(rows))
     return any(
         applying_import_charges([row], vehicle, country=row.country.upper(), treatment="preference", day=day)
@@ -176,7 +177,7 @@ def _import(
     lines = []
     for vehicle, its in zip(request.vehicles, landed, strict=True):
         own = _treated(vehicle, treatment, rows, country, day)
-        if own == "preference" and not vehicle.built_in:
+        if own == "preference" and not knows_origin(vehicle):
             vehicle = replace(vehicle, built_in=_preferred_origin(rows))
         applying = applying_import_charges(rows, vehicle, country=request.to.country, treatment=own, day=day)
         lines.append(import_lines(applying, its, local_minor=local_minor(applying, country, book, day)))

@@ -10,8 +10,11 @@ import pytest
 
 from shipcalc.actions.quoting import Books, Order, made_quote, open_books
 from shipcalc.actions.sources import invented_sources
+from shipcalc.errors import WrongInput
 from shipcalc.quote.model import Quote
 from shipcalc.records import replace
+from shipcalc.vehicles.description import vehicle_from_text
+from shipcalc.vehicles.stock_cells import country_name
 
 DAY = date(2026, 12, 1)
 
@@ -55,6 +58,34 @@ def test_the_sum_with_proof_stands_beside_it(to):
     assert unknown["preference"] == american["preference"]
     assert unknown["preference"] < unknown["ordinary"]
     assert "preference" not in sums(asked(to, built_in="IT"))
+
+
+@pytest.mark.parametrize(
+    ("said_so", "code"),
+    [
+        ("built in US", "US"),
+        ("made in Italy", "IT"),
+        ("built in: the United Kingdom", "GB"),
+        ("Made in West Germany", "DE"),
+    ],
+)
+def test_a_description_may_say_where_it_was_built(said_so, code):
+    """By ISO 3166-1."""
+    assert vehicle_from_text(f"2008 Larkspur Finch coupe, {said_so}").built_in == code
+
+
+def test_a_country_that_nobody_knows_is_no_origin():
+    with pytest.raises(WrongInput, match="no country that is known"):
+        vehicle_from_text("2008 Larkspur Finch coupe, built in Ruritania")
+    assert sums(asked("Toronto, Canada", built_in="Ruritania")) == sums(asked("Toronto, Canada", built_in=""))
+
+
+@pytest.mark.parametrize(
+    ("cell", "code"),
+    [("United States", "US"), ("usa", "US"), ("Japan", "JP"), ("it", "IT"), ("Ruritania", "Ruritania")],
+)
+def test_a_stock_list_may_write_the_countrys_name(cell, code):
+    assert country_name(cell) == code
 
 
 @pytest.mark.parametrize("to", ["Toronto, Canada", "Hamburg, Germany", "Sydney, Australia", "Monterrey, Mexico"])
