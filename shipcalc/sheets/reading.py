@@ -207,7 +207,7 @@ def _excel_sheets(name: str, book: "CalamineWorkbook", parts: Parts) -> tuple[Sh
             where=name,
             remedy="remove those that are not needed, or split it",
         )
-    hidden = {entry.name: entry.visible is not SheetVisibleEnum.Visible for entry in told}
+    hidden = {entry.name: entry.visible != SheetVisibleEnum.Visible for entry in told}  # older ones make the value anew
     read = {title: _excel_sheet(name, book.get_sheet_by_name(title), hidden[title]) for title in book.sheet_names}
     lost, unseen = lost_cells(parts.sheets), hidden_cells(parts.sheets)
     return tuple(
