@@ -68,6 +68,8 @@ def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells], trans
     starts.append(row)
     row = _when_it_happens(page, quote, row)
     starts.append(row)
+    row = _to_check(page, quote, row)
+    starts.append(row)
     row = _heading(page, row, "Where the prices come from")
     for label, text in _rate_book(quote):
         page.put(f"A{row}", label, look.TEXT)
@@ -122,6 +124,12 @@ def _when_it_happens(page: Page, quote: Quote, row: int) -> int:
     ]
     told = tuple(wording.by_choice(each))
     return _sentences(page, row, Notes("What the carriers ask when it happens", told), look.TEXT)
+
+
+def _to_check(page: Page, quote: Quote, row: int) -> int:
+    """Write which facts of the sums to look up before they are promised, once, with the choices that rest on them."""
+    told = tuple(wording.by_choice([list(option.to_check) for option in quote.options]))
+    return _sentences(page, row, Notes("To look up before it is promised", told), look.CAUTION)
 
 
 def _in_hand(page: Page, quote: Quote, row: int) -> int:
