@@ -55,4 +55,4 @@ def _scene(quote: Quote, option: Option, what: str, *, narrow: bool) -> Scene | 
         return route_scene(quote, option, width=width, height=_MAP_HEIGHT)
     if what == "price":
         return make_up_scene(quote, option, width=width)
-    return time_scene(option, width=width)
+    return time_scene(quote, option, width=width)

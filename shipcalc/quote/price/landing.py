@@ -23,6 +23,7 @@ from shipcalc.pricing.landed import (
     sum_on_value,
 )
 from shipcalc.quote.network.territory import NO_CUSTOMS, is_domestic
+from shipcalc.quote.price.doubts import changes_ahead, doubts
 from shipcalc.quote.price.exchange import rate_on
 from shipcalc.quote.price.paid import Import, Imports
 from shipcalc.quote.request import Request
@@ -54,7 +55,15 @@ def imports(request: Request, book: RateBook, amounts: Mapping[str, Int64], prem
         for treatment in _treatments(request, known, country, as_of)
     ]
     unknown = _unknown_origins(given, request, known, country, book, as_of)
-    return Imports(country, tuple(found), (*notes, *_unknown_ages(request, known), *unknown))
+    said = (*notes, *_unknown_ages(request, known), *unknown, *changes_ahead(known, country, as_of))
+    stale = book.pricing.source_stale_after_days
+    return Imports(country, tuple(found), said, tuple(doubts(_used(found, known), day=as_of, stale_after_days=stale)))
+
+
+def _used(found: Sequence[Import], rows: Sequence[ImportCharge]) -> list[ImportCharge]:
+    """Return the rows that a sum of some treatment is made of."""
+    cells = {line.cell for one in found for lines in one.lines for line in lines}
+    return [row for row in rows if row.at.cell("flat" if row.percent_ppm is None else "percent_ppm") in cells]
 
 
 def counted_as_dearest(
