@@ -269,10 +269,14 @@ def _of_passage(row: PassageState, trial: Trial) -> Iterator[Asked]:
 
 
 def _of_border(row: BorderPort, trial: Trial) -> Iterator[Asked]:
-    """Yield transports by truck to places just over the border, so that this crossing is on the way."""
+    """Yield transports by truck to places just over the border, so that this crossing is on the way, on each day of a week."""
     for to in places_over(row):
         for trailer in ("open", "enclosed"):
             yield trial.asked(to, how=f"by {row.crossing}", trailer=trailer)
+    # On most days the next crossing is open as long: where this one lies shows when it alone is shut.
+    for to, days in product(islice(places_over(row), 1), range(1, 7)):
+        ready = trial.day + timedelta(days=days)
+        yield trial.asked(to, ready=ready, how=f"by {row.crossing}, ready {ready}", trailer="open")
 
 
 Makers = Mapping[str, Callable[[Any, Trial], Iterator[Asked]]]
