@@ -374,6 +374,25 @@ def test_a_file_that_was_only_named_is_not_handed_out(
     assert office.get(f"/office/{CALGARY}/files/{kept['sha256']}").status_code == 409
 
 
+def test_what_nobody_can_mean_is_refused_on_the_page_and_in_the_terminal(
+    office: TestClient, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for path, told in (
+        ("move", {"stage": "pickup", "days": 99_999_999}),
+        ("move", {"stage": "pickup", "to": "9999-12-31"}),
+        ("news", {"pickup": "0001-01-01"}),
+        ("due", {"line": "60", "due": "0001-01-01"}),
+    ):
+        refused = office.post(f"/office/{CALGARY}/{path}", json=told)
+        assert refused.status_code == 422
+        assert "cannot be meant" in refused.json()["detail"]
+    assert run(["shipments", "move", CALGARY, "--stage", "pickup", "--days", "99999999"]) == 2
+    assert "99,999,999 days cannot be meant" in capsys.readouterr().err
+    assert run(["papers", "Q-2026-0099"]) == 2
+    assert "Q-2026-0099" in capsys.readouterr().err
+    assert office.get("/office/Q-2026-0099/papers.zip").status_code == 422
+
+
 def test_what_cannot_be_shown_is_a_page_with_the_sentence(office: TestClient) -> None:
     for number in ("Q-2026-0099", "Q-2026-0011", "no-number"):
         told = office.get(f"/office/{number}")

@@ -6,11 +6,15 @@ const FIELDS = "input:not([type=hidden]), select, textarea";
 export function isBusy(part) {
   if (part.matches("[data-busy]") || part.querySelector("[data-busy]")) return true;
   if (document.activeElement?.matches(FIELDS) && part.contains(document.activeElement) && document.activeElement.type !== "file") return true;
-  return [...part.querySelectorAll(FIELDS)].some((field) =>
-    field.type === "checkbox" ? field.checked !== field.defaultChecked
-      : field.type === "file" ? field.files.length > 0
-      : field.tagName === "SELECT" ? [...field.options].some((one) => one.selected !== one.defaultSelected) && field.selectedIndex !== [...field.options].findIndex((one) => one.defaultSelected) && !(field.selectedIndex === 0 && ![...field.options].some((one) => one.defaultSelected))
-      : field.value !== field.defaultValue);
+  return [...part.querySelectorAll(FIELDS)].some(isChanged);
+}
+
+function isChanged(field) {
+  if (field.type === "checkbox") return field.checked !== field.defaultChecked;
+  if (field.type === "file") return field.files.length > 0;
+  if (field.tagName !== "SELECT") return field.value !== field.defaultValue;
+  const first = [...field.options].findIndex((one) => one.defaultSelected);
+  return field.selectedIndex !== Math.max(first, 0);
 }
 
 // Replaces the parts of `old` by those of `fresh` that differ. Open folds stay open, the focus stays where it was.
@@ -33,7 +37,7 @@ function matched(old, fresh) {
   for (const one of theirs) {
     while (at && !wanted.has(keyOf(at))) at = at.nextElementSibling;
     const own = mine.get(keyOf(one));
-    const kept = own ? renewed(own, one) : one;
+    const kept = own ? renewed(own, one) : asSent(one);
     if (own && own === at) at = at.isConnected ? at.nextElementSibling : kept.nextElementSibling;
     else old.insertBefore(kept, at);
   }
@@ -62,15 +66,19 @@ export function rememberSources(root) {
   for (const part of root.querySelectorAll("[data-part]")) sources.set(part, part.outerHTML);
 }
 
+function asSent(one) {
+  sources.set(one, one.outerHTML);
+  rememberSources(one);
+  return one;
+}
+
 function folds(own, one) {
   const open = [...own.querySelectorAll("details")];
   const next = [...one.querySelectorAll("details")];
   for (const fold of open) {
     const same = next.find((two) => two.querySelector("summary")?.textContent === fold.querySelector("summary")?.textContent) ?? (open.length === next.length ? next[open.indexOf(fold)] : null);
     if (!same) continue;
-    same.open = fold.open;
-    const fetched = fold.querySelector(":scope > .fetched");
-    if (fetched?.childElementCount) same.querySelector(":scope > .fetched")?.replaceWith(fetched);
+    same.open = fold.open; // what is fetched into it is fetched anew
   }
 }
 
@@ -110,8 +118,9 @@ function found(root, focus) {
   return (items[Math.min(focus.at, items.length - 1)] ?? root.querySelector("h3[tabindex], h2"))?.querySelector("button, a, summary") ?? root.querySelector("h3[tabindex], a");
 }
 
-// Listens to what happens at the desk, after the event that the page has seen already. `happened` is called with each event, `caughtUp` where some may have been missed, `line`
-// is where a lost connection is said. A page that nobody sees lets go: a browser keeps only few connections to one desk.
+// Listens to what happens at the desk, after the event that the page has seen already. `happened` is called with each event,
+// `caughtUp` where some may have been missed, `line` is where a lost connection is said. A page that nobody sees lets go: a browser
+// keeps only few connections to one desk.
 export function listen({ happened, caughtUp, line, after = "" }) {
   let source = null, last = after, retry = 0, lost = false, failed = 0;
   function open() {

@@ -78,7 +78,13 @@ async function act(form, { taken = false, file = null } = {}) {
   }
   form.removeAttribute("aria-busy");
   if (!looks || !ok) delete form.dataset.busy;
-  if (ok && !looks) { form.reset(); delete form.dataset.changed; await refresh(); }
+  if (ok && !looks) {
+    form.reset();
+    delete form.dataset.changed;
+    const fetched = form.closest(".fetched"); // what was asked there was asked of how it stood before
+    if (fetched) { fetched.parentElement.open = false; fetched.replaceChildren(); }
+    await refresh();
+  }
   return ok;
 }
 
