@@ -8,6 +8,7 @@
 A programmer's mistake is an assertion and never one of these.
 """
 
+import os
 import re
 from collections.abc import Callable
 from typing import ClassVar, Literal
@@ -82,7 +83,10 @@ class FaultyWorkbook(WrongInput):
 
 def why(error: OSError) -> str:
     """Return why the system could not do it, for the middle of a sentence: `permission denied`."""
-    return (error.strerror or str(error)).lower()
+    told = error.strerror or str(error)
+    if error.errno and "Detail:" in told:  # pyarrow's own words around the system's
+        told = os.strerror(error.errno)
+    return told.lower()
 
 
 def how_many(count: int, one: str, many: str = "") -> str:
@@ -93,4 +97,5 @@ def how_many(count: int, one: str, many: str = "") -> str:
 def sentence(what: str, *, where: str = "", remedy: str = "") -> str:
     """Return `where: what — remedy`, leaving out what is empty."""
     told = f"{where}: {what}" if where else what
-    return f"{told} — {remedy}" if remedy else told
+    told = f"{told} — {remedy}" if remedy else told
+    return " ".join(told.splitlines())  # what somebody typed may have had lines

@@ -52,7 +52,7 @@ def add_bill(
         reference=reference.strip(),
     )
     with desk.register() as register:
-        if not keep_bills(register, (bill,), at=desk.at):
+        if not keep_bills(register, (bill,), at=desk.at, who=desk.who):
             remedy = f"if it is another one, give its number with {asked('reference')}"
             raise NoAnswer("this bill is kept already, to the cent and the day", remedy=remedy)
     return bill
@@ -76,7 +76,7 @@ def take_bills(file: Path, desk: "Desk") -> Taken:
         remedy = f"write {HEADERS} into row 1, bills below"
         by_header = {QUOTE: QuotedBillRow}
         found = each_row(file, "table of bills", BillRow, made, by_header=by_header, field="number", remedy=remedy)
-        return Taken(found=len(found), new=keep_bills(register, found, at=desk.at))
+        return Taken(found=len(found), new=keep_bills(register, found, at=desk.at, who=desk.who))
 
 
 def list_bills(number: str, desk: "Desk", *, most: int) -> "tuple[Bill, ...]":
@@ -92,7 +92,7 @@ def remove(one: int, desk: "Desk") -> "Bill":
     from shipcalc.register.bills import remove_bill
 
     with desk.register() as register:
-        return remove_bill(register, one)
+        return remove_bill(register, one, at=desk.at, who=desk.who)
 
 
 def report(desk: "Desk", *, since: date | None, share: float, out: Path | None = None) -> "Report":

@@ -28,6 +28,7 @@ class Checklist:
     items: "tuple[Item, ...]"
     file: Path
     calendar: Path
+    to_print: Path
     said: tuple[str, ...] = ()
 
 
@@ -57,6 +58,7 @@ def make_checklist(
     choice: int | None,
     out: Path | None,
     paper: Paper,
+    logo: Path | None = None,
     accepted: date | None,
     today: date,
     sailing: date | None = None,
@@ -80,7 +82,9 @@ def make_checklist(
     from shipcalc.checklist.accepting import accepted_on
     from shipcalc.checklist.making import checklist, free_days, gates
     from shipcalc.checklist.misses import misses
+    from shipcalc.documents.checklist.to_print import to_print_beside
     from shipcalc.documents.checklist.workbook import write_checklist_workbook
+    from shipcalc.documents.logo import read_logo
     from shipcalc.trade import called_by
 
     quote = read_quote(quote_file)
@@ -96,13 +100,13 @@ def make_checklist(
     quote, option = taken.quote, taken.quote.options[index]
     file = (quote_file.parent if out is None else out) / CHECKLIST_NAME
     check_not_worked_in(file)
-    write_checklist_workbook(quote, index, file, paper=paper)
+    write_checklist_workbook(quote, index, file, paper=paper, logo=read_logo(logo))
     items = checklist(quote, option)
     calendar = file.with_suffix(".ics")
     write_first_calendar(quote, option, items, calendar)
     called = called_by(leg.mode for leg in option.legs)[0]
     warned = misses(items, gates(quote, option), free_days(option), said_yes, called)
-    return Checklist(quote, option, items, file, calendar, (*taken.said, *warned))
+    return Checklist(quote, option, items, file, calendar, to_print_beside(file), (*taken.said, *warned))
 
 
 def read_checklist(files: Sequence[Path], *, out: Path | None, today: date) -> ReadBack:
@@ -169,10 +173,16 @@ def _written(
     from shipcalc.sheets.saving import save
 
     into = joined.into
-    version, file = _next_file(into.path if out is None else out / into.path.name, into.last.version)
     days = into.last.moments if moments is None else moments
-    to_say = NextVersion(version=version, written_on=today, moments=days, items=joined.items, sorts=sorts)
-    said = write_next_version(joined, copies, to_say, file)
+    version = into.last.version
+    while True:
+        version, file = _next_file(into.path if out is None else out / into.path.name, version)
+        to_say = NextVersion(version=version, written_on=today, moments=days, items=joined.items, sorts=sorts)
+        try:
+            said = write_next_version(joined, copies, to_say, file)
+            break
+        except FileExistsError:  # somebody else has just written that one: theirs stays, this is the one after it
+            continue
     key, calendar = into.last.key, file.with_suffix(".ics")
     entries = calendar_bytes(joined.items, days, key=key, title=into.last.title, version=version, written_on=today)
     save(calendar, entries)

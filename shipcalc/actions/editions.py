@@ -6,6 +6,7 @@ from pathlib import Path
 
 from shipcalc.actions.rates import check_rates
 from shipcalc.errors import FaultyWorkbook, Problem, ShipcalcError, WrongInput, asked
+from shipcalc.files import read_file
 from shipcalc.ratebook.changes.torn import torn_columns
 from shipcalc.ratebook.editions import (
     KEPT,
@@ -169,7 +170,7 @@ def _fingerprint(folder: Path) -> str:
     except WrongInput:
         import hashlib
 
-        read = b"".join((folder / name).read_bytes() for name, _ in file_days(folder))
+        read = b"".join(read_file(folder / name) for name, _ in file_days(folder))
         return hashlib.sha256(read).hexdigest()[:16]
 
 

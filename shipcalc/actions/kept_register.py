@@ -16,7 +16,6 @@ if TYPE_CHECKING:
 HEADERS = ("Number", "Revision", "State", "Made", "Holds until", "Buyer", "Vehicles", "To", "Total", "Currency")
 KINDS = (".csv", ".xlsx", ".parquet", ".json")
 # What a spreadsheet program would take for a formula, were it not for the apostrophe (OWASP, CSV injection).
-_BEGINS_FORMULA = ("=", "+", "-", "@", "\t", "\r")
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,17 +118,14 @@ def _csv(rows: "list[tuple[Cell, ...]]", file: Path, _today: date) -> None:
     import csv
     import io
 
+    from shipcalc.sheets.plain_csv import as_text
     from shipcalc.sheets.saving import save
 
     text = io.StringIO()
     writer = csv.writer(text)
     writer.writerow(HEADERS)
-    writer.writerows([[_plain(cell) for cell in row] for row in rows])
+    writer.writerows([[as_text(cell) if isinstance(cell, str) else cell for cell in row] for row in rows])
     save(file, text.getvalue().encode("utf-8-sig"))
-
-
-def _plain(cell: Cell) -> Cell:
-    return f"'{cell}" if isinstance(cell, str) and cell.startswith(_BEGINS_FORMULA) else cell
 
 
 def _xlsx(rows: "list[tuple[Cell, ...]]", file: Path, today: date) -> None:

@@ -82,6 +82,22 @@ def price_lanes(order: LanesOrder, sources: Sources, *, as_of: date, told: Told)
     return answer
 
 
+def lanes_as_data(order: LanesOrder, sources: Sources, *, as_of: date, most: int) -> list[dict[str, object]]:
+    """Return the rows themselves, by the names of their columns (see `bulk/table.py`).
+
+    Raises WrongInput for an input that cannot be used, and for one that comes to more than `most` rows.
+    """
+    from shipcalc.bulk.plan import blocks_of
+    from shipcalc.bulk.running import rows_of_block
+
+    _check_installed()
+    plan, _ = plan_of(order, sources, as_of=as_of)
+    if plan.rows > most:
+        told = f"that is {plan.rows:,} prices, and at most {most:,} are given at once"
+        raise WrongInput(told, where=asked("vehicle"), remedy="name fewer vehicles, or one kind of trailer")
+    return [row for block in blocks_of(plan) for row in rows_of_block(plan, block).to_pylist()]
+
+
 def _check_installed() -> None:
     from importlib.util import find_spec
 

@@ -5,6 +5,7 @@ from pathlib import Path
 
 from shipcalc.actions.rates import Checked
 from shipcalc.errors import Problem, WrongInput, asked
+from shipcalc.files import read_file
 from shipcalc.ratebook.workbook.addresses import address_in
 from shipcalc.sheets.marking import Mark
 
@@ -32,7 +33,7 @@ def mark_rates(checked: Checked, target: Path) -> tuple[Path, ...]:
         _refuse_to_write_over(path, checked.folder)
         original = checked.folder / name
         if original.exists():
-            save(path, marked_copy(name, original.read_bytes(), found))
+            save(path, marked_copy(name, read_file(original), found))
             written.append(path)
     return tuple(written)
 
@@ -66,7 +67,7 @@ def _refuse_to_write_over(path: Path, originals: Path) -> None:
             where=str(path),
             remedy="name another file or folder",
         )
-    if path.exists() and not (path.is_file() and is_marked_copy(path.read_bytes())):
+    if path.exists() and not (path.is_file() and is_marked_copy(read_file(path))):
         raise WrongInput(
             "is there already, and is no marked copy", where=str(path), remedy="name another file or folder"
         )

@@ -37,17 +37,24 @@ class Papers:
     others: "tuple[Kind, ...]"
 
 
-def write_papers(
-    number: str, desk: "Desk", *, out: Path, which: Sequence[str], size: "Format", choice: int | None = None
-) -> Papers:
-    """Write the papers that a quote's own documents ask for, or those of them, or others, that `which` names.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drafted:
+    """Papers filled in and not yet set in type: `drafts` by their kind, `others` as in Papers."""
+
+    facts: "Facts"
+    drafts: "tuple[tuple[Kind, tuple[Paper, ...]], ...]"
+    others: "tuple[Kind, ...]"
+
+
+def draft_papers(
+    number: str, desk: "Desk", *, which: Sequence[str], size: "Format", choice: int | None = None
+) -> Drafted:
+    """Fill in the papers that a quote's own documents ask for, or those of them, or others, that `which` names.
 
     Before the yes there are few: `choice` (from 0) says of which choice. Raises WrongInput for a paper that there is none of,
     NoAnswer where a quote asks for none.
     """
     from shipcalc.documents.papers.kinds import asked_for
-    from shipcalc.documents.papers.paper import paper_pdf
-    from shipcalc.sheets.saving import save
 
     facts = facts_of(number, desk, size=size, choice=choice)
     asked_kinds = asked_for(facts)
@@ -55,14 +62,28 @@ def write_papers(
     if not wanted:
         remedy = "accept the quote first, or name papers"
         raise NoAnswer(f"{facts.number} asks for no paper that can be filled in yet", remedy=remedy)
-    made = [paper for kind in wanted for paper in kind.papers(facts)]
-    written = []
-    for paper in made:
+    return Drafted(
+        facts=facts,
+        drafts=tuple((kind, tuple(kind.papers(facts))) for kind in wanted),
+        others=tuple(kind for kind in asked_kinds if kind not in wanted),
+    )
+
+
+def write_papers(
+    number: str, desk: "Desk", *, out: Path, which: Sequence[str], size: "Format", choice: int | None = None
+) -> Papers:
+    """Write the papers that `draft_papers` fills in, each into a file of its own. Raises as it does."""
+    from shipcalc.documents.papers.paper import paper_pdf
+    from shipcalc.sheets.saving import save
+
+    drafted = draft_papers(number, desk, which=which, size=size, choice=choice)
+    facts, written = drafted.facts, []
+    for paper in (paper for _, papers in drafted.drafts for paper in papers):
         file = out / f"{paper.name}.pdf"
         save(file, paper_pdf(paper, facts))
         written.append(Written(paper, file))
-    others = tuple(kind for kind in asked_kinds if kind not in wanted)
-    return Papers(number=facts.number, accepted=facts.accepted_on is not None, written=tuple(written), others=others)
+    accepted = facts.accepted_on is not None
+    return Papers(number=facts.number, accepted=accepted, written=tuple(written), others=drafted.others)
 
 
 def _meant(which: Sequence[str]) -> "tuple[Kind, ...]":
@@ -90,8 +111,9 @@ def facts_of(number: str, desk: "Desk", *, size: "Format", choice: int | None = 
 
     meant = number_of(number, desk)
     with desk.register() as register, register.reading() as connection:
+        kept = find_kept(connection, meant)
         if find_one(connection, meant, today=desk.today).state != ACCEPTED:
-            return _of_quote(connection, find_kept(connection, meant), desk, size, choice)
+            return _of_quote(connection, kept, desk, size, choice)
         return _of_shipment(connection, find_shipment(connection, meant), desk, size)
 
 

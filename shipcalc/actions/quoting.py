@@ -1,6 +1,6 @@
 """Quote: from what somebody typed to the whole answer."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -8,6 +8,7 @@ from shipcalc.actions.sources import Sources
 from shipcalc.actions.starting import Start, start_of
 from shipcalc.actions.vehicles import read_stock_of, vehicles_meant
 from shipcalc.errors import NoAnswer, WrongInput, asked
+from shipcalc.one_line import one_line
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
@@ -123,17 +124,32 @@ def request_for(order: Order, sources: Sources, *, as_of: date, books: Books) ->
         ready=order.ready or as_of,
         by=order.by,
         wishes=wishes,
-        buyer=order.buyer,
+        buyer=_name(order.buyer),
         notes=_notes(starts, target.note, sources),
     )
 
 
+def _name(text: str) -> str:
+    """Return a name as one line. Raises WrongInput for one that no file and no mail could hold."""
+    if any("\ud800" <= letter <= "\udfff" for letter in text):  # what a terminal sent was not in its own letters
+        raise WrongInput("holds letters that could not be read", where=asked("buyer"), remedy="type the name anew")
+    return one_line(text)
+
+
 def _notes(starts: Sequence[Start], target: str, sources: Sources) -> tuple[str, ...]:
     """Return all that was assumed, each sentence once, in the order somebody would ask."""
-    notes = [*(start.note for start in starts), target]
+    notes = [*_started(starts), target]
     if sources.rates.invented:
         notes.append("The prices are from the invented rate book inside shipcalc: nobody offers them.")
     return tuple(dict.fromkeys(note for note in notes if note))
+
+
+def _started(starts: Sequence[Start]) -> Iterator[str]:
+    """Yield where each vehicle starts from, and how its place was understood with the first that starts there."""
+    told: set[str] = set()
+    for start in starts:
+        yield start.note if start.taken in told else f"{start.note} {start.taken}".strip()
+        told.add(start.taken)
 
 
 def wishes_of(order: Order, sources: Sources, as_of: date) -> "Wishes":

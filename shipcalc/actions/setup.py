@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from shipcalc.errors import WrongInput
+from shipcalc.files import read_file
 from shipcalc.records import dataclass
 from shipcalc.settings import FILE_NAME, Settings, find_settings, settings_of
 
@@ -82,7 +83,7 @@ class Setup:
 def find_setup(folder: Path) -> Setup:
     """Return the settings that count in `folder`; none yet are begun there. Raises WrongInput where they are wrong already."""
     file = find_settings(folder).file or folder / FILE_NAME
-    return Setup(file, file.read_bytes().decode("utf-8-sig") if file.exists() else "")
+    return Setup(file, read_file(file).decode("utf-8-sig") if file.exists() else "")
 
 
 def with_answer(setup: Setup, answer: Answer, typed: str | list[str]) -> Setup:
@@ -107,11 +108,14 @@ def with_yard(setup: Setup, typed: str) -> Setup:
 
 
 def save_setup(setup: Setup) -> None:
-    """Write the file: beside it first, then renamed. Raises WrongInput where it cannot be written, or would not be right."""
-    from shipcalc.sheets.saving import save
+    """Write the file: beside it first, then renamed; where the register's address in it may hold a password, for its owner alone.
 
-    setup.settings()
-    save(setup.file, setup.text.encode())
+    Raises WrongInput where it cannot be written, or would not be right.
+    """
+    from shipcalc.sheets.saving import PRIVATE_MODE, USUAL_MODE, save
+
+    has_password = "@" in setup.settings().register
+    save(setup.file, setup.text.encode(), mode=PRIVATE_MODE if has_password else USUAL_MODE)
 
 
 def _with_value(setup: Setup, section: str, key: str, value: str | list[str]) -> Setup:

@@ -1,6 +1,6 @@
 """Shipments under way: list, show, tick, assign, note, move, set; the checklist written and ticked copies read; files."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -90,11 +90,11 @@ def _with_gates(shipment: "Shipment") -> "Sequence[Item]":
     return [told(item) for item in shipment.items]
 
 
-def _do(number: str, desk: "Desk", change: "Change", what: str, seen: "Mapping[str, int] | None" = None) -> "Done":
+def _do(number: str, desk: "Desk", change: "Change", what: str) -> "Done":
     from shipcalc.register.doing import do
 
     with desk.register() as register:
-        return do(register, number_of(number, desk), change, what=what, at=desk.at, who=desk.who, seen=seen)
+        return do(register, number_of(number, desk), change, what=what, at=desk.at, who=desk.who)
 
 
 def tick(
@@ -102,50 +102,78 @@ def tick(
 ) -> "Done":
     """Set a line to done, not needed or open; `seen` is the version of it that was looked at."""
     from shipcalc.register.doing import ticked
+
+    return _do_line(
+        number, line, desk, lambda shipment: ticked(shipment, line, state=state, on=on, by=by), "ticked", seen
+    )
+
+
+def _do_line(number: str, line: str, desk: "Desk", change: "Change", what: str, seen: int | None) -> "Done":
+    """Change a line. Raises WrongInput where it is another version by now than was looked at: a change would be lost unseen."""
     from shipcalc.register.shipments import line_meant
 
-    def change(shipment: "Shipment") -> "Done":
+    def changed(shipment: "Shipment") -> "Done":
         found = line_meant(shipment, line)
         if seen is not None and seen != found.version:
             told = f"“{found.item.title}” was changed at another desk meanwhile (version {found.version})"
             raise WrongInput(told, where=shipment.number, remedy="look at it again, then change it")
-        return ticked(shipment, line, state=state, on=on, by=by)
+        return change(shipment)
 
-    return _do(number, desk, change, "ticked")
+    return _do(number, desk, changed, what)
 
 
-def assign(number: str, line: str, desk: "Desk", *, to: str) -> "Done":
+def assign(number: str, line: str, desk: "Desk", *, to: str, seen: int | None = None) -> "Done":
     """Give a line to a person."""
     from shipcalc.register.doing import assigned
 
     if ":" in to:
         raise WrongInput("a colon divides role and person", where=asked("to"), remedy="write the name alone")
-    return _do(number, desk, lambda shipment: assigned(shipment, line, to=to), "assigned")
+    return _do_line(number, line, desk, lambda shipment: assigned(shipment, line, to=to), "assigned", seen)
 
 
-def note(number: str, line: str, desk: "Desk", *, text: str) -> "Done":
+def note(number: str, line: str, desk: "Desk", *, text: str, seen: int | None = None) -> "Done":
     """Write a note on a line."""
     from shipcalc.register.doing import noted
 
-    return _do(number, desk, lambda shipment: noted(shipment, line, remark=text), "noted")
+    return _do_line(number, line, desk, lambda shipment: noted(shipment, line, remark=text), "noted", seen)
 
 
-def set_due(number: str, line: str, desk: "Desk", *, due: date) -> "Done":
+def set_due(number: str, line: str, desk: "Desk", *, due: date, seen: int | None = None) -> "Done":
     """Set the day a line is due."""
     from shipcalc.register.doing import due_on
 
-    return _do(number, desk, lambda shipment: due_on(shipment, line, due=due), "due day set")
+    return _do_line(number, line, desk, lambda shipment: due_on(shipment, line, due=due), "due day set", seen)
 
 
-def move(number: str, stage: str, desk: "Desk", *, to: date | None, days: int | None) -> "Done":
-    """Move a moment to another first day, or by some days, and all that comes after it."""
+def move(
+    number: str,
+    stage: str,
+    desk: "Desk",
+    *,
+    to: date | None,
+    days: int | None,
+    look: bool = False,
+    seen: Sequence[str] | None = None,
+) -> "Done":
+    """Move a moment to another first day, or by some days, and all that comes after it; with `look` nothing is written.
+
+    `seen` is what a look said would change. Raises WrongInput where it would be something else by now.
+    """
     from shipcalc.register.doing import shifted
+    from shipcalc.register.shipments import find_shipment
 
     def change(shipment: "Shipment") -> "Done":
         window = shipment.moments.get(stage)
         by = days if days is not None else (to - window[0]).days if to and window else 0
-        return shifted(shipment, stage, days=by, known=to if stage == "sailing" else None)
+        done = shifted(shipment, stage, days=by, known=to if stage == "sailing" else None)
+        if seen is not None and tuple(seen) != done.changed:
+            told = "other days would move than were looked at: somebody changed them meanwhile"
+            raise WrongInput(told, where=shipment.number, remedy="look at it again, then move them")
+        return done
 
+    if look:
+        with desk.register() as register, register.reading() as connection:
+            return change(find_shipment(connection, number_of(number, desk)))
     return _do(number, desk, change, "moved")
 
 
@@ -187,6 +215,7 @@ def write_checklist(number: str, desk: "Desk", *, out: Path, paper: "Format") ->
     from shipcalc.checklist.references import in_words
     from shipcalc.documents.checklist.calendar import calendar_bytes
     from shipcalc.documents.checklist.workbook import Present, checklist_title, write_checklist_workbook
+    from shipcalc.documents.logo import read_logo
     from shipcalc.register.shipments import find_shipment
     from shipcalc.sheets.saving import save
 
@@ -208,7 +237,8 @@ def write_checklist(number: str, desk: "Desk", *, out: Path, paper: "Format") ->
         known=known,
         added={line.item.id: line.added for line in shipment.lines if line.added},
     )
-    write_checklist_workbook(shipment.quote, shipment.choice, file, paper=paper, present=present)
+    logo = read_logo(desk.settings.dealer.logo)
+    write_checklist_workbook(shipment.quote, shipment.choice, file, paper=paper, present=present, logo=logo)
     calendar = file.with_suffix(".ics")
     entries = calendar_bytes(
         items,
@@ -303,6 +333,7 @@ def add_files(
     number: str, paths: Sequence[Path], desk: "Desk", *, what: str, line: str, copy: bool
 ) -> "tuple[Paper, ...]":
     """Keep which files belong to a shipment, where they stand or copied beside the register; return all of its files."""
+    from shipcalc.register.events import note_event
     from shipcalc.register.folder import add_file, files_of
     from shipcalc.register.shipments import find_shipment, line_meant
 
@@ -312,5 +343,7 @@ def add_files(
         task = line_meant(shipment, line).item.id if line else ""
         into = desk.files / meant if copy else None
         for path in paths:
-            add_file(connection, meant, path, what=what, task=task, into=into, at=desk.at)
+            paper = add_file(connection, meant, path, what=what, task=task, into=into, at=desk.at)
+            told = f"{paper.what}: {paper.path.name}{f', for {task}' if task else ''}"
+            note_event(connection, shipment.quote, "file added", at=desk.at, who=desk.who, told=told)
         return files_of(connection, meant)

@@ -13,10 +13,11 @@ from shipcalc.vehicles.vehicle import Vehicle
 
 @dataclass(frozen=True, slots=True)
 class Start:
-    """A place to start from, and a sentence where it was not said by the user."""
+    """A place to start from, and a sentence where it was not said by the user; `taken` is how its place was understood."""
 
     place: Place
     note: str = ""
+    taken: str = ""
 
 
 def start_of(vehicle: Vehicle, said: str, settings: Settings, terminals: Sequence[Terminal] = ()) -> Start:
@@ -71,4 +72,4 @@ def _yard_of(vehicle: Vehicle, settings: Settings) -> Start:
     if text and vehicle.yard.casefold() == settings.yards[0][0].casefold():
         return Start(place)
     note = f"{vehicle.name} stands in the yard {vehicle.yard} and starts from there."
-    return Start(place, note if text else f"{note} {found.note}".strip())
+    return Start(place, note, "" if text else found.note)

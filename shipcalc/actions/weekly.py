@@ -7,6 +7,7 @@ from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
 from shipcalc.errors import FaultyWorkbook, WrongInput, asked
+from shipcalc.files import read_file
 from shipcalc.ratebook.rows.sheet_kind import OVERVIEW
 from shipcalc.ratebook.weekly.figures import Publication
 from shipcalc.ratebook.weekly.moves import Move, Plan, moves_of
@@ -138,7 +139,7 @@ def _hold_sound(book: "RateBook", changed: dict[Path, bytes], today: date) -> No
         for name in WORKBOOKS:
             path = book.folder / name
             if path.exists():
-                (Path(beside) / name).write_bytes(changed.get(path) or path.read_bytes())
+                (Path(beside) / name).write_bytes(changed.get(path) or read_file(path))
         problems, fingerprint = checked(Path(beside), as_of=today)
     if not fingerprint:
         faults = tuple(problem for problem in problems if problem.severity == "fault")

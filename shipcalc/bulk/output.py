@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shipcalc.errors import WrongInput, asked
+from shipcalc.sheets.plain_csv import as_text
 from shipcalc.sheets.saving import whole
 
 if TYPE_CHECKING:
@@ -60,7 +61,7 @@ def write_parquet(out: Path, tables: Tables, progress: Callable[[int], None]) ->
 
 
 def write_csv(out: Path, tables: Tables, progress: Callable[[int], None]) -> None:
-    """Write UTF-8 with commas and a header row."""
+    """Write UTF-8 with commas and a header row; no text begins like a formula, which Excel would compute."""
     import pyarrow as pa
     import pyarrow.csv as pc
 
@@ -70,7 +71,9 @@ def write_csv(out: Path, tables: Tables, progress: Callable[[int], None]) -> Non
             for table in tables:
                 plain = pa.table(
                     {
-                        name: column.cast(column.type.value_type) if pa.types.is_dictionary(column.type) else column
+                        name: _harmless(column).cast(column.type.value_type)
+                        if pa.types.is_dictionary(column.type)
+                        else column
                         for name, column in zip(table.column_names, table.columns, strict=True)
                     }
                 )
@@ -82,6 +85,17 @@ def write_csv(out: Path, tables: Tables, progress: Callable[[int], None]) -> Non
         finally:
             if writer is not None:
                 writer.close()
+
+
+def _harmless(column: "pa.ChunkedArray") -> "pa.ChunkedArray":
+    """Return a column of words (a dictionary) of which none begins like a formula."""
+    import pyarrow as pa
+
+    def plain(chunk: "pa.DictionaryArray") -> "pa.DictionaryArray":
+        words = chunk.dictionary.to_pylist()
+        return pa.DictionaryArray.from_arrays(chunk.indices, pa.array(map(as_text, words), chunk.dictionary.type))
+
+    return pa.chunked_array([plain(chunk) for chunk in column.chunks], column.type)
 
 
 def rows_of(tables: Tables, progress: Callable[[int], None]) -> Iterator[tuple[object, ...]]:

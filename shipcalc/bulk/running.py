@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     import pyarrow as pa
 
 Progress = Callable[[int], None]
+ANSWERS_WITHIN_S = 10  # a scheduler that is there
 
 
 def rows_of_block(plan: Plan, block: Block) -> "pa.Table":
@@ -30,12 +31,11 @@ def rows_of_block(plan: Plan, block: Block) -> "pa.Table":
 def priced_here(plan: Plan, blocks: tuple[Block, ...], parts: Parts) -> "Iterator[pa.Table]":
     """Yield the rows of the blocks in order; a block that is not there yet is priced, and kept, when it is asked for."""
     for block in blocks:
-        if parts.path(block).exists():
-            yield from parts.tables((block,))
-        else:
+        table = parts.find(block)
+        if table is None:
             table = rows_of_block(plan, block)
             parts.write(block, table)
-            yield table
+        yield table
 
 
 def one_ahead(tables: "Iterator[pa.Table]") -> "Iterator[pa.Table]":
@@ -55,7 +55,7 @@ def price_on_cluster(plan: Plan, blocks: tuple[Block, ...], parts: Parts, progre
     """
     client = _client(address)
     try:
-        missing = [block for block in blocks if not parts.path(block).exists()]
+        missing = [block for block in blocks if parts.find(block) is None]
         for block in blocks:
             if block not in missing:
                 progress(block.rows(len(plan.trailers)))
@@ -99,7 +99,7 @@ def _client(address: str) -> Any:
             "Dask is not installed", where=asked("dask"), remedy="pip install 'shipcalc[dask]', here and on the workers"
         ) from None
     try:
-        return Client(address, timeout=10, set_as_default=False)
+        return Client(address, timeout=ANSWERS_WITHIN_S, set_as_default=False)
     except (OSError, ValueError, TypeError) as error:
         raise WrongInput(
             f"no scheduler answers at {address} ({type(error).__name__})",

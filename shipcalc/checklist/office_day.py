@@ -36,6 +36,7 @@ class OpenLine:
     source: str = ""
     vehicle: str | None = None
     paper: str = ""
+    version: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +55,7 @@ class UnderWay:
 class Entry:
     """One thing of the day. `id` is its line of the checklist, or the moment; without what is `critical` nothing moves;
     `legal`: a law is its source, or it is a port's cut-off; `ready`: it waits for nothing that is open; `overdue`: it is a moment
-    whose last day is over, and nobody has recorded that it came."""
+    whose last day is over, and nobody has recorded that it came; `version` is the line's, 0 for a moment."""
 
     shipment: str
     task: str
@@ -68,6 +69,7 @@ class Entry:
     wanted: str = ""
     ready: bool = True
     overdue: bool = False
+    version: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -183,6 +185,7 @@ def entry_of(line: OpenLine, shipment: UnderWay) -> Entry:
         critical=line.critical,
         legal=_LAW.search(line.source) is not None,
         wanted=line.wanted,
+        version=line.version,
     )
 
 

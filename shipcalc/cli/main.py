@@ -4,6 +4,7 @@ Exit status: 0 done, 1 the answer is no, 2 wrong input. What went wrong is one s
 130 is the shells' own number for somebody who pressed Ctrl-C, 70 the system's for a mistake of the program itself.
 """
 
+import errno
 import os
 import sys
 from collections.abc import Callable, Sequence
@@ -14,14 +15,18 @@ import typer
 
 from shipcalc import __version__
 from shipcalc.cli.group import ChecklistGroup, ListGroup, VerbGroup
-from shipcalc.cli.look import let_go_of_output
+from shipcalc.cli.look import has_output, let_go_of_output, note
 from shipcalc.cli.option_names import option_of
 from shipcalc.cli.options import flag
-from shipcalc.errors import FaultyWorkbook, ShipcalcError, sentence
+from shipcalc.errors import FaultyWorkbook, ShipcalcError, sentence, why
 
 INTERRUPTED = 130
 OWN_MISTAKE = 70
 TRACE = "SHIPCALC_TRACE"
+LONGEST_NAME_TOLD = 120
+_PATHLIBS_LOOP = "Symlink loop"  # what `Path.resolve` raises RuntimeError with, before Python 3.13
+# What printing ends in, where standard output is a full disk or something that is gone; whoever writes files tells it himself.
+_CANNOT_PRINT = (errno.ENOSPC, errno.EIO, errno.EBADF, errno.EFBIG, errno.EINVAL)
 
 _HELP_OPTIONS = {"help_option_names": ["--help", "-h"]}
 
@@ -97,6 +102,13 @@ GROUPS = (
         "shipcalc.cli.costs",
     ),
     Group(
+        "people",
+        "Who may sign in at a desk that others reach, and which sites may ask it for prices.",
+        "shipcalc people list",
+        "shipcalc.cli.people",
+        ListGroup,
+    ),
+    Group(
         "register",
         "Where quotes and shipments are kept: back it up, restore it.",
         "shipcalc register backup register.zip",
@@ -166,6 +178,9 @@ def shipcalc(
 
 def main() -> None:
     """Run the command line and leave with its exit status."""
+    if not has_output():
+        _say("the answer has nowhere to go: standard output is closed", remedy="leave out >&-, or send it to a file")
+        sys.exit(2)
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):  # a letter the terminal does not have must not stop the answer
             stream.reconfigure(errors="replace")
@@ -182,6 +197,16 @@ def run(arguments: Sequence[str]) -> int:
     except BrokenPipeError:  # the reader, `head` for one, has read all that it wanted
         let_go_of_output()
         return 0
+    except OSError as error:
+        return _tell_refusal(error)
+    except RuntimeError as error:
+        if not str(error).startswith(_PATHLIBS_LOOP):
+            return _tell_mistake(error)
+        _say("a link leads back to itself", remedy="name the file or folder that is meant")
+        return 2
+    except UnicodeError:
+        _say("a name holds signs that are no text", remedy="rename it, or type it anew")
+        return 2
     except (KeyboardInterrupt, typer.Abort):
         outcome = INTERRUPTED
     except ShipcalcError as error:
@@ -191,7 +216,7 @@ def run(arguments: Sequence[str]) -> int:
     except Exception as mistake:  # noqa: BLE001 - the last net: a sentence in place of a traceback
         return _tell_mistake(mistake)
     if outcome == INTERRUPTED:
-        print("shipcalc: stopped", file=sys.stderr)
+        note("shipcalc: stopped")
     return outcome if isinstance(outcome, int) else 0
 
 
@@ -201,11 +226,39 @@ def _verb(arguments: Sequence[str]) -> str | None:
 
 
 def _tell_error(error: ShipcalcError) -> int:
-    print(f"shipcalc: {error.told(option_of)}", file=sys.stderr)
+    note(f"shipcalc: {error.told(option_of)}")
     if isinstance(error, FaultyWorkbook):
         for problem in error.problems:
-            print(f"  {problem}", file=sys.stderr)
+            note(f"  {problem}")
     return error.exit_status
+
+
+def _tell_refusal(error: OSError) -> int:
+    """Tell what the system does not let the program do: no mistake of the program, and mostly nothing that was typed either."""
+    if error.filename is None and error.errno in _CANNOT_PRINT:
+        let_go_of_output()
+        _say(f"the answer cannot be written ({why(error)})", remedy="make room, or send it elsewhere")
+    elif error.filename is None and _is_nowhere():
+        _say("the folder you are in is gone", remedy="go to one that is there (cd), and ask again")
+    else:
+        _say(f"cannot be used ({why(error)})", where=_named(error), remedy="check the name, its folder and the disk")
+    return 2
+
+
+def _named(error: OSError) -> str:
+    name = error.filename if isinstance(error.filename, str) else ""
+    return name if len(name) <= LONGEST_NAME_TOLD else f"{name[:LONGEST_NAME_TOLD]}…"
+
+
+def _is_nowhere() -> bool:
+    try:
+        return not os.getcwd()  # noqa: PTH109 - Path.cwd() is the same, and asks for an object first
+    except OSError:
+        return True
+
+
+def _say(what: str, *, where: str = "", remedy: str = "") -> None:
+    note(f"shipcalc: {sentence(what, where=where, remedy=remedy)}")
 
 
 class _Usage(Protocol):
@@ -220,7 +273,7 @@ def _tell_usage(fault: _Usage) -> int:
     command = fault.ctx.command_path if fault.ctx else "shipcalc"
     what = " ".join(fault.format_message().split()).rstrip(".")
     told = sentence(what[:1].lower() + what[1:], remedy=f"{command} --help shows how")
-    print(f"shipcalc: {told}", file=sys.stderr)
+    note(f"shipcalc: {told}")
     return 2
 
 
@@ -234,7 +287,7 @@ def _tell_mistake(mistake: Exception) -> int:
     told = sentence(
         f"this is a mistake in shipcalc itself ({what[:200]})", remedy=f"please report it; {TRACE}=1 shows where"
     )
-    print(f"shipcalc: {told}", file=sys.stderr)
+    note(f"shipcalc: {told}")
     return OWN_MISTAKE
 
 

@@ -30,17 +30,19 @@ def make(
     from shipcalc.cli.todo import checklist_json, checklist_lines
     from shipcalc.settings import find_settings
 
+    settings = find_settings(Path.cwd())
     made = make_checklist(
         quote_file,
         choice=choice,
         out=out,
-        paper=find_settings(Path.cwd()).paper,
+        paper=settings.paper,
+        logo=settings.dealer.logo,
         accepted=day_of(accepted, "--accepted") if accepted else None,
         today=day_of_quote(as_of),
         sailing=day_of(sailing, "--sailing") if sailing else None,
     )
     show_found(made, checklist_json, checklist_lines, as_json=as_json)
-    note(f"written: {made.file}, {made.calendar}")
+    note(f"written: {made.file}, {made.to_print}, {made.calendar}")
 
 
 def read(

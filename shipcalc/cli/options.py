@@ -35,11 +35,20 @@ StockFile = Annotated[Path | None, option("--stock", "FILE", "The stock list, Ex
 RatesFolder = Annotated[Path | None, option("--rates", "DIR", "The rate book: a folder of workbooks.")]
 OutFolder = Annotated[Path | None, option("--out", "DIR", "Write the files into this folder.")]
 Language = Annotated[
-    str, option("--language", "CODE", "The buyer's offer (quote.pdf) in de, es, fr or ja, with --out. Default: en.")
+    str,
+    option(
+        "--language",
+        "CODE",
+        "Offer and message in de, es, fr or ja, with --out. Default: en, or as the settings' languages say.",
+    ),
 ]
 AsOf = Annotated[str, option("--as-of", "DATE", "The day of the quote, as 2026-12-01. Default: today.")]
 Online = Annotated[bool, flag("--online", "The place is a street address: look it up on the network.")]
 Choice = Annotated[int | None, option("--choice", "N", "Show choice N instead of the recommended one.")]
+
+
+# As in schedule/said_days.py, which is imported only where a day is said in words, or is none.
+_FIRST_YEAR, _LAST_YEAR = 2000, 2099
 
 
 def day_of(text: str, option: str, *, today: date | None = None) -> date:
@@ -48,9 +57,14 @@ def day_of(text: str, option: str, *, today: date | None = None) -> date:
     What can be two days is asked in a terminal. Raises WrongInput for it in a pipe, and for what is not a day.
     """
     try:
-        return date.fromisoformat(text.strip())
+        day = date.fromisoformat(text.strip())
     except ValueError:
         return _day_as_people_say_it(text, option, today or this_day())
+    if not _FIRST_YEAR <= day.year <= _LAST_YEAR:
+        from shipcalc.schedule.said_days import check_planned
+
+        return check_planned(day, option)
+    return day
 
 
 def _day_as_people_say_it(text: str, option: str, today: date) -> date:

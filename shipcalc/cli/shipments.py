@@ -117,6 +117,7 @@ def move(
     task: Annotated[str, option("--task", "TASK", "Instead: the one task whose due day is set.")] = "",
     to: Annotated[str, option("--to", "DATE", "Its new (first) day.")] = "",
     days: Annotated[int | None, option("--days", "N", "Instead of a day: so many days later, or earlier.")] = None,
+    look: Annotated[bool, flag("--look", "Only say what would move; nothing is written.")] = False,
     who: Who = "",
     as_of: Today = "",
     as_json: AsJson = False,
@@ -130,10 +131,14 @@ def move(
         remedy = "give --stage with --to DATE or --days N, or --task with --to DATE"
         raise WrongInput("it is not clear what moves and to when", where="shipments move", remedy=remedy)
     day = day_of(to, "--to", today=desk.today) if to else None
+    if task and look:
+        raise WrongInput("one task moves nothing else", where="--look", remedy="leave it out")
     if task and day is not None:
         _tell(set_due(number, task, desk, due=day), as_json=as_json)
     else:
-        _tell(shift(number, stage.strip().casefold(), desk, to=day, days=days), as_json=as_json)
+        _tell(shift(number, stage.strip().casefold(), desk, to=day, days=days, look=look), as_json=as_json)
+    if look:
+        note("only looked: nothing was written")
 
 
 def set_references(
@@ -159,18 +164,24 @@ def set_references(
 
 
 def write_checklist(number: Number, out: OutFolder = None, as_of: Today = "", as_json: AsJson = False) -> None:
-    """Write the checklist as it stands, and its calendar; shipments read takes ticked copies back."""
+    """Write the checklist as it stands, as a workbook and to print, and its calendar; shipments read takes ticked copies back."""
     from shipcalc.actions.shipments import write_checklist as write
+    from shipcalc.documents.checklist.to_print import to_print_beside
 
     desk = desk_of(as_of)
     shipment, file, calendar = write(number, desk, out=out or Path(), paper=desk.settings.paper)
+    to_print = to_print_beside(file)
     if as_json:
         from shipcalc.cli.listing import to_json
 
         told = {"number": shipment.number, "version": shipment.version}
-        show_json(to_json(told | {"file": str(file), "calendar": str(calendar)}))
+        show_json(to_json(told | {"file": str(file), "calendar": str(calendar), "to_print": str(to_print)}))
     else:
-        show(paragraph(look_of_stdout(), f"{shipment.number}, version {shipment.version}: {file}, {calendar}"))
+        show(
+            paragraph(
+                look_of_stdout(), f"{shipment.number}, version {shipment.version}: {file}, {to_print}, {calendar}"
+            )
+        )
 
 
 def read(
@@ -221,7 +232,12 @@ def news(
     container: Annotated[str, option("--container", "NO", "Its container.")] = "",
     vessel: Annotated[str, option("--vessel", "NAME", "Its ship.")] = "",
     letter: Annotated[
-        Path | None, option("--letter", "FILE", "Write the letter to the buyer into this file, and as HTML beside it.")
+        Path | None,
+        option(
+            "--letter",
+            "FILE",
+            "Write the letter to the buyer into this file, as HTML and as a mail beside it.",
+        ),
     ] = None,
     look: Annotated[bool, flag("--look", "Only say what would change; nothing is kept.")] = False,
     rates: RatesFolder = None,
@@ -251,16 +267,21 @@ def news(
     if letter is not None:
         from shipcalc.sheets.saving import save
 
-        page = letter.with_suffix(".txt" if letter.suffix == ".html" else ".html")
-        text, html = (page, letter) if letter.suffix == ".html" else (letter, page)
-        for file, content in ((text, told.letter), (html, told.page)):
-            save(file, content.encode())
+        text = letter if letter.suffix not in (".html", ".eml") else letter.with_suffix(".txt")
+        for file, content in (
+            (text, told.letter.encode()),
+            (letter.with_suffix(".html"), told.page.encode()),
+            (letter.with_suffix(".eml"), told.mail),
+        ):
+            save(file, content)
             note(f"written: {file}")
 
 
 def booking(
     number: Number,
-    out: Annotated[Path | None, option("--out", "FILE", "Write the mail into this file too.")] = None,
+    out: Annotated[
+        Path | None, option("--out", "FILE", "Write it into this file too, and as a mail (.eml) beside it.")
+    ] = None,
     as_of: Today = "",
     as_json: AsJson = False,
 ) -> None:
@@ -275,8 +296,10 @@ def booking(
         from shipcalc.documents.letter import as_text
         from shipcalc.sheets.saving import save
 
-        save(out, as_text(drafted.letter).encode())
-        note(f"written: {out}")
+        text = out.with_suffix(".txt") if out.suffix == ".eml" else out
+        for file, content in ((text, as_text(drafted.letter).encode()), (out.with_suffix(".eml"), drafted.mail)):
+            save(file, content)
+            note(f"written: {file}")
 
 
 def _tell(done: "Done", *, as_json: bool) -> None:

@@ -29,11 +29,12 @@ def checklist_lines(made: Checklist, look: Look) -> list[str]:
 
 
 def checklist_json(made: Checklist) -> str:
-    """Return `{"file": "…", "items": [{…}], "warnings": ["…"]}`."""
+    """Return `{"file": "…", "calendar": "…", "to_print": "…", "items": [{…}], "warnings": ["…"]}`."""
     return to_json(
         {
             "file": str(made.file),
             "calendar": str(made.calendar),
+            "to_print": str(made.to_print),
             "items": [_as_data(item) for item in made.items],
             "warnings": [*made.said, *made.option.warnings],
         }

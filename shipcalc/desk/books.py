@@ -28,6 +28,10 @@ class OpenBooks:
             self._books, self._seen = open_books(sources), seen
         return sources, self._books
 
+    def marks(self, day: date) -> _Seen:
+        """Return what tells whether one of the files was written."""
+        return _seen(self.sources_of(day))
+
 
 def _seen(sources: Sources) -> _Seen:
     """Return what tells that a file was written: its name, size and moment of change."""

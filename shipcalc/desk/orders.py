@@ -7,7 +7,7 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_valida
 
 from shipcalc.actions.quoting import Order
 from shipcalc.errors import WrongInput
-from shipcalc.schedule.said_days import HOW_TO_SAY_A_DAY, days_meant
+from shipcalc.schedule.said_days import HOW_TO_SAY_A_DAY, check_planned, days_meant
 
 _LONGEST = 500
 Text = Annotated[str, Field(max_length=_LONGEST)]
@@ -93,11 +93,11 @@ def _day(text: str, field: str, today: date) -> date | None:
     said = text.strip()
     if not said:
         return None
+    where = field.replace("_", " ")
     try:
-        return date.fromisoformat(said)
+        return check_planned(date.fromisoformat(said), where)
     except ValueError:
         days = days_meant(said, today=today)
-    where = field.replace("_", " ")
     if len(days) > 1:
         which = " or ".join(day.isoformat() for day in days)
         raise WrongInput(f'"{said}" can be {which}', where=where, remedy="write one of them")

@@ -6,9 +6,10 @@ from typing import Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from shipcalc.actions.sources import Sources
+from shipcalc.desk.who import WHO
 
 # Address, name and what it is for: the frame's row of pages.
-PAGES = (("/", "Call"),)
+PAGES = (("/", "Call"), ("/office", "Office"), ("/rates", "Rates"))
 _TEMPLATES = Environment(
     loader=FileSystemLoader(Path(__file__).parent / "templates"),
     autoescape=True,
@@ -21,7 +22,10 @@ _TEMPLATES = Environment(
 def whole_page(template: str, sources: Sources, *, here: str, **data: Any) -> str:
     """Return a page inside the frame; `here` is its address in the row of pages."""
     dealer = sources.settings.dealer.name or "The dealer"
-    return part(template, dealer=dealer, invented=sources.rates.invented, pages=PAGES, here=here, **data)
+    mine = [(address, name) for address, name in PAGES if WHO.get().may(address)] if here != "/sign-in" else []
+    return part(
+        template, dealer=dealer, invented=sources.rates.invented, pages=mine, here=here, who=WHO.get().name, **data
+    )
 
 
 def part(template: str, **data: Any) -> str:

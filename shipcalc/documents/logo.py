@@ -5,6 +5,7 @@ from pathlib import Path
 from xml.etree import ElementTree as ET
 
 from shipcalc.errors import WrongInput, why
+from shipcalc.files import read_file
 
 PIXELS = (1200, 400)  # as wide and as high as it may be: some 400 dots an inch where it is shown
 LARGEST_BYTES = 5_000_000
@@ -21,7 +22,7 @@ def read_logo(file: Path | None) -> Logo | None:
     if file is None:
         return None
     try:
-        content = file.read_bytes() if file.stat().st_size <= LARGEST_BYTES else b""
+        content = read_file(file, most=LARGEST_BYTES)
     except OSError as error:
         raise WrongInput(f"cannot be read ({why(error)})", where=f"logo {file}", remedy="name the right file") from None
     if not content:
@@ -30,6 +31,25 @@ def read_logo(file: Path | None) -> Logo | None:
     if made is None:
         raise WrongInput("is not a picture that can be shown", where=f"logo {file}", remedy=_REMEDY)
     return made
+
+
+def as_png(logo: Logo) -> bytes:
+    """Return a logo as a PNG, for workbooks and mails, which show no drawing."""
+    if isinstance(logo, bytes):
+        return logo
+    from shipcalc.typeset.typesetting import pixels
+
+    return pixels(logo)
+
+
+def size_within(png: bytes, *, width: float, height: float) -> tuple[float, float]:
+    """Return how wide and high a picture is, as large as it can be within a space, in the unit of that."""
+    from PIL import Image
+
+    with Image.open(BytesIO(png)) as opened:
+        wide, high = opened.size
+    share = min(width / wide, height / high)
+    return wide * share, high * share
 
 
 def _drawing(content: bytes) -> str | None:

@@ -3,6 +3,7 @@
 from io import BytesIO
 from pathlib import Path
 
+from shipcalc.files import read_file
 from shipcalc.vehicles.vehicle import Vehicle
 
 PIXELS = (720, 480)  # twice what a screen shows at the size of a stamp on paper: some 250 dots an inch
@@ -17,12 +18,12 @@ def photograph(vehicle: Vehicle, folder: Path | None) -> bytes | None:
     """
     if not vehicle.photo or folder is None:
         return None
-    file = (folder / vehicle.photo).resolve()
-    if not file.is_relative_to(folder.resolve()):
-        return None
     try:
-        content = file.read_bytes() if file.stat().st_size <= LARGEST_BYTES else b""
-    except OSError:
+        file = (folder / vehicle.photo).resolve()
+        if not file.is_relative_to(folder.resolve()):
+            return None
+        content = read_file(file, most=LARGEST_BYTES)
+    except (OSError, ValueError, RuntimeError):  # a zero byte in the name, a link that leads to itself
         return None
     return _made_small(content) if content else None
 

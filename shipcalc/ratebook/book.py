@@ -57,6 +57,7 @@ class RateBook(Tables):
             return partial(RateBook, **{field.name: getattr(self, field.name) for field in fields(self)}), ()
 
 
+_TRIES = 3
 _OVERSEAS_FIELDS = tuple(kind.rows for kind in SHEETS if kind.is_overseas)
 
 
@@ -73,11 +74,7 @@ def read_rate_book(folder: Path) -> RateBook:
 
     Raises WrongInput where `trucking.xlsx` is missing or no workbook, FaultyWorkbook with all faults where cells are wrong.
     """
-    key = key_of(folder)
-    kept = find_kept(key)
-    if kept is None:
-        kept = _read(folder)
-        keep(key, kept)
+    kept = _kept_or_read(folder)
     return not_yet(
         RateBook(
             folder=folder,
@@ -90,6 +87,20 @@ def read_rate_book(folder: Path) -> RateBook:
             **kept.rows_by_field(),
         )
     )
+
+
+def _kept_or_read(folder: Path) -> Kept:
+    """Return what a book comes to. Workbooks that somebody saves meanwhile are read again: no two editions are ever mixed."""
+    for _ in range(_TRIES):
+        key = key_of(folder)
+        kept = find_kept(key)
+        if kept is not None:
+            return kept
+        kept = _read(folder)
+        if key_of(folder) == key:
+            keep(key, kept)
+            return kept
+    raise WrongInput("is being changed while it is read", where=str(folder), remedy="ask again once all is saved")
 
 
 def check_rate_book(folder: Path, *, as_of: date | None = None) -> tuple[Problem, ...]:
@@ -121,7 +132,7 @@ def checked(folder: Path, *, as_of: date | None = None) -> tuple[tuple[Problem, 
             return (Problem(wrong.where, wrong.what, wrong.remedy),), ""
         read = Kept(draft.tables, draft.rules, draft.fingerprint, draft.problems)
         is_sound = not _faults(read)
-        if is_sound:
+        if is_sound and key_of(folder) == key:
             keep(key, read)
         fingerprint = draft.fingerprint if is_sound else ""
         verdict = Verdict(fingerprint, draft.rules, draft.problems, shelf_life_of(draft.tables))

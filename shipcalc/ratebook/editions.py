@@ -15,6 +15,7 @@ from pathlib import Path
 from msgspec import DecodeError, ValidationError, json
 
 from shipcalc.errors import WrongInput
+from shipcalc.files import read_file
 from shipcalc.ratebook.rows.tables import WORKBOOKS
 from shipcalc.ratebook.rows.trucking_sheets import TRUCKING
 from shipcalc.records import dataclass, replace
@@ -59,7 +60,7 @@ def read_history(folder: Path) -> History:
     """Return the history of a folder, which is empty where none was written. Raises WrongInput where it cannot be read."""
     file = folder / KEPT / FILE_NAME
     try:
-        return json.decode(file.read_bytes(), type=History)
+        return json.decode(read_file(file), type=History)
     except (FileNotFoundError, NotADirectoryError):
         return History()
     except (OSError, DecodeError, ValidationError):
@@ -125,7 +126,7 @@ def _exchange(folder: Path, source: Path) -> None:
     new = {file.name: file for file in _workbooks(source)}
     for name in WORKBOOKS:
         if name in new:
-            save(folder / name, new[name].read_bytes())
+            save(folder / name, read_file(new[name]))
             saved = new[name].stat()
             os.utime(folder / name, ns=(saved.st_atime_ns, saved.st_mtime_ns))
         else:

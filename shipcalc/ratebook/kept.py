@@ -17,14 +17,14 @@ from msgspec import Raw, json
 
 from shipcalc import __version__
 from shipcalc.errors import Problem
+from shipcalc.files import read_file
 from shipcalc.ratebook.rows.overseas_sheets import OVERSEAS
 from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.ratebook.rows.sheet_kind import SheetKind
 from shipcalc.ratebook.rows.tables import SHEETS, WORKBOOKS, Tables
 from shipcalc.ratebook.workbook.columns import Kind, Row, RowRef, columns_of
 from shipcalc.records import dataclass, fields, replace
-from shipcalc.sheets import LARGEST_FILE_BYTES
-from shipcalc.sheets.keeping import keep_file, kept_in
+from shipcalc.sheets.keeping import find_kept_file, keep_file, kept_in
 
 if TYPE_CHECKING:
     from shipcalc.ratebook.checks.shelf_life import ShelfLife
@@ -73,9 +73,7 @@ def key_of(folder: Path) -> str:
     digest = hashlib.sha256(_layout().encode())
     for name in WORKBOOKS:
         try:
-            if (folder / name).stat().st_size > LARGEST_FILE_BYTES:
-                return ""
-            content = (folder / name).read_bytes()
+            content = read_file(folder / name)
         except FileNotFoundError:
             if name != OVERSEAS:  # what is said of a missing one names its folder, and is not kept
                 return ""
@@ -148,7 +146,10 @@ class _Head:
 
 def _lines_of(key: str) -> tuple[_Head, bytes, bytes, bytes]:
     """Return what the first line of a kept book says, and the others. Raises one of `_AMISS` where they are not as it says."""
-    head, home, lanes, overseas = (_folder() / f"{key}.jsonl").read_bytes().split(b"\n")
+    content = find_kept_file(_folder() / f"{key}.jsonl")
+    if content is None:
+        raise ValueError(key)
+    head, home, lanes, overseas = content.split(b"\n")
     told = json.decode(head, type=_Head)
     if told.lengths != (len(home), len(lanes), len(overseas)):
         raise ValueError(key)

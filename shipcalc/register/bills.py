@@ -8,10 +8,12 @@ from sqlalchemy import Connection, Select, delete, select
 
 from shipcalc.errors import WrongInput
 from shipcalc.learning.bill import Bill
+from shipcalc.money import to_decimal
 from shipcalc.quote.as_data import quote_from_json
 from shipcalc.quote.model import Quote
 from shipcalc.records import dataclass
 from shipcalc.register.dialect import insert_into
+from shipcalc.register.events import note_of_number
 from shipcalc.register.opening import Register
 from shipcalc.register.packing import unpacked
 from shipcalc.register.tables import bills, quotes, revisions, words
@@ -29,7 +31,7 @@ class Billed:
     bills: tuple[Bill, ...]
 
 
-def keep_bills(register: Register, found: Sequence[Bill], *, at: str) -> int:
+def keep_bills(register: Register, found: Sequence[Bill], *, at: str, who: str = "") -> int:
     """Keep bills, all or none, and return how many were new: the same line twice is one bill.
 
     Raises WrongInput for a number that no quote has.
@@ -50,8 +52,14 @@ def keep_bills(register: Register, found: Sequence[Bill], *, at: str) -> int:
                 "kept_at": at,
             }
             insert = insert_into(connection, bills).values(**values).on_conflict_do_nothing().returning(bills.c.id)
-            kept += connection.execute(insert).first() is not None
+            if connection.execute(insert).first() is not None:
+                kept += 1
+                note_of_number(connection, one.number, "bill kept", at=at, who=who, told=_told(one))
     return kept
+
+
+def _told(bill: Bill) -> str:
+    return f"{bill.kind} {to_decimal(bill.amount_minor, bill.currency):,} {bill.currency}, {bill.carrier}"
 
 
 def unknown_numbers(connection: Connection, found: Sequence[Bill]) -> tuple[str, ...]:
@@ -72,14 +80,16 @@ def find_bills(connection: Connection, number: str | None = None, *, most: int |
     return tuple(_bill(row) for row in connection.execute(asked.limit(most) if most is not None else asked))
 
 
-def remove_bill(register: Register, one: int) -> Bill:
+def remove_bill(register: Register, one: int, *, at: str, who: str = "") -> Bill:
     """Take a bill out again, and return it. Raises WrongInput where there is none."""
     with register.writing("removing a bill") as connection:
         row = connection.execute(select(bills).where(bills.c.id == one)).first()
         if row is None:
             raise WrongInput(f"there is no bill {one}", remedy="shipcalc costs list shows which there are")
         connection.execute(delete(bills).where(bills.c.id == one))
-    return _bill(row)
+        bill = _bill(row)
+        note_of_number(connection, bill.number, "bill removed", at=at, who=who, told=_told(bill))
+    return bill
 
 
 def billed_quotes(connection: Connection, *, since: date | None = None) -> Iterator[Billed]:

@@ -6,6 +6,7 @@ from pathlib import Path
 from sqlalchemy import Connection, select
 
 from shipcalc.errors import WrongInput
+from shipcalc.files import read_file
 from shipcalc.ratebook.book import RateBook, read_rate_book
 from shipcalc.register.dialect import insert_into
 from shipcalc.register.packing import bundled, unbundle
@@ -21,7 +22,7 @@ def is_kept(connection: Connection, fingerprint: str) -> bool:
 def bundle_of(book: RateBook) -> bytes:
     """Return a rate book's workbooks as one bundle. Raises WrongInput where they were changed since they priced the quote."""
     files = {
-        path.name: path.read_bytes() for path in sorted(book.folder.glob("*.xlsx")) if not path.name.startswith("~$")
+        path.name: read_file(path) for path in sorted(book.folder.glob("*.xlsx")) if not path.name.startswith("~$")
     }
     bundle = bundled(files)
     with tempfile.TemporaryDirectory() as place:

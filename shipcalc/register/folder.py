@@ -1,6 +1,8 @@
 """The files of a shipment: a scan of the title, photographs, signed papers. They stay where they are, or are copied in."""
 
+import errno
 import hashlib
+import os
 import shutil
 from pathlib import Path
 from typing import Literal
@@ -10,11 +12,10 @@ from sqlalchemy import Connection, insert, select
 from shipcalc.errors import WrongInput, why
 from shipcalc.records import dataclass
 from shipcalc.register.tables import files
-from shipcalc.sheets.saving import whole
+from shipcalc.sheets.saving import PRIVATE_MODE, whole
 
 How = Literal["as it was", "changed", "missing"]
 _CHUNK = 1 << 20
-_PRIVATE = 0o600
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,6 +89,8 @@ def _how(path: Path, digest: str) -> How:
 
 
 def _digest(path: Path) -> tuple[str, int]:
+    if not path.is_file():  # to open a pipe would wait for ever
+        raise FileNotFoundError(errno.ENOENT, os.strerror(errno.ENOENT), str(path))
     digest, size = hashlib.sha256(), 0
     with path.open("rb") as file:
         while part := file.read(_CHUNK):
@@ -104,7 +107,6 @@ def _copied(path: Path, into: Path, digest: str) -> Path:
         count += 1
         target = into / f"{path.stem}-{count}{path.suffix}"
     if not target.exists():
-        with whole(target) as beside:
+        with whole(target, mode=PRIVATE_MODE) as beside:
             shutil.copyfile(path, beside)
-            beside.chmod(_PRIVATE)
     return target.resolve()

@@ -15,6 +15,7 @@ from shipcalc.quote.model import Quote
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.records import dataclass, replace
+from shipcalc.register.asked_once import AskedKey, kept_before, remember
 from shipcalc.register.books import bundle_of, is_kept, keep_book
 from shipcalc.register.events import note_event
 from shipcalc.register.numbers import next_number
@@ -44,19 +45,34 @@ class Kept:
     program: str
 
 
-def keep_quote(register: Register, quote: Quote, request: Request, book: RateBook, *, at: str, who: str = "") -> Quote:
+def keep_quote(
+    register: Register,
+    quote: Quote,
+    request: Request,
+    book: RateBook,
+    *,
+    at: str,
+    who: str = "",
+    once: AskedKey | None = None,
+) -> Quote:
     """Keep a quote under the next number of its year, and return it with the number. `at` is now, in UTC.
 
-    The rate book is packed before the register is held: that takes longer than keeping the quote.
+    What was kept before under the key `once` is returned instead of being kept again. The rate book is packed before the register
+    is held: that takes longer than keeping the quote.
     """
     bundle = _bundle_if_new(register, book)
     with register.writing("keeping a quote") as connection:
+        before = kept_before(connection, once) if once is not None else None
+        if before is not None:
+            return find_kept(connection, before, 1).quote
         numbered = replace(quote, number=next_number(connection, quote.as_of.year), revision=1)
         if bundle is not None:
             keep_book(connection, book.fingerprint, bundle, at=at)
         connection.execute(insert(quotes).values(number=numbered.number, state=OPEN, **_as_listed(numbered)))
         _keep_revision(connection, numbered, request, at=at)
         note_event(connection, numbered, "kept", at=at, who=who)
+        if once is not None:
+            remember(connection, once, numbered.number or "", at=at)
     return numbered
 
 

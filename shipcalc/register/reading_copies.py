@@ -18,6 +18,7 @@ from shipcalc.checklist.making import shipment_key
 from shipcalc.checklist.returned import NO_DATE, OwnLine, Returned
 from shipcalc.checklist.typed import text_in
 from shipcalc.errors import WrongInput, how_many
+from shipcalc.files import read_file
 from shipcalc.records import replace
 from shipcalc.register.doing import Done
 from shipcalc.register.shipments import Line, Shipment
@@ -28,7 +29,7 @@ OWN = "own"
 
 def digest_of(copy: Returned) -> str:
     """Return what tells one copy from another: what it holds."""
-    return hashlib.sha256(copy.path.read_bytes()).hexdigest()
+    return hashlib.sha256(read_file(copy.path)).hexdigest()
 
 
 def was_read(connection: Connection, number: str, digest: str) -> str:

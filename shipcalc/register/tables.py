@@ -241,3 +241,13 @@ bills = Table(
     ),
     Index(None, "day"),
 )
+
+# What was asked to be kept under a key of the asker's own, and the quote that it came to: asked twice, it is kept once.
+asked_once = Table(
+    "asked_once",
+    metadata,
+    Column("key", Text, primary_key=True),
+    Column("body_sha256", Text, nullable=False),
+    Column("number", Text, ForeignKey("quotes.number"), nullable=False),
+    Column("at", Text, nullable=False),
+)

@@ -24,6 +24,7 @@ _FIELDS = (
     "source",
     "vehicle",
     "paper",
+    "version",
 )
 
 
@@ -51,6 +52,7 @@ def open_lines(connection: Connection, *, until: date) -> tuple[OpenLine, ...]:
             source=source,
             vehicle=vehicle,
             paper="" if has_file else paper,
+            version=version,
         )
         for (
             shipment,
@@ -65,6 +67,7 @@ def open_lines(connection: Connection, *, until: date) -> tuple[OpenLine, ...]:
             source,
             vehicle,
             paper,
+            version,
             has_file,
         ) in connection.execute(asked)
     )

@@ -12,7 +12,7 @@ from pathlib import Path
 from msgspec import json
 
 from shipcalc.schedule.shut_days import shut_days
-from shipcalc.sheets.keeping import keep_file, kept_in
+from shipcalc.sheets.keeping import find_kept_file, keep_file, kept_in
 
 # Prices to every country ask for some 250 of them, over three years each.
 MOST_FILES = 2_000
@@ -48,9 +48,12 @@ def _asked(country: str, year: int) -> dict[date, str]:
 
 
 def _read(file: Path) -> dict[date, str] | None:
+    kept = find_kept_file(file)
+    if kept is None:
+        return None
     try:
-        return json.decode(file.read_bytes(), type=dict[date, str])
-    except (OSError, ValueError):
+        return json.decode(kept, type=dict[date, str])
+    except ValueError:
         return None
 
 

@@ -8,10 +8,11 @@ import re
 from collections.abc import Callable, Iterable
 from datetime import date, timedelta
 
+from shipcalc.errors import WrongInput
 from shipcalc.schedule.working_days import federal_holidays
 
 JUST_PASSED = timedelta(days=60)
-LAST_YEAR = 2099
+FIRST_YEAR, LAST_YEAR = 2000, 2099
 
 _MONTHS = (
     "january", "february", "march", "april", "may", "june",
@@ -52,7 +53,15 @@ HOW_TO_SAY_A_DAY = "write it as 2026-12-15, or say dec 15, next friday, in two w
 def days_meant(text: str, *, today: date) -> tuple[date, ...]:
     """Return the days that a text can mean when it is said on `today`, the earliest first; none where it names no day."""
     said = " ".join(text.casefold().replace("’", "'").split()).removesuffix(".")
-    return tuple(sorted({day for read in READERS for day in read(said, today) if day.year <= LAST_YEAR}))
+    return tuple(sorted({day for read in READERS for day in read(said, today) if FIRST_YEAR <= day.year <= LAST_YEAR}))
+
+
+def check_planned(day: date, where: str) -> date:
+    """Return a day that can be meant. Raises WrongInput for one of a year in which nobody plans: the calendar ends in 9999."""
+    if not FIRST_YEAR <= day.year <= LAST_YEAR:
+        remedy = f"give a day from {FIRST_YEAR} to {LAST_YEAR}"
+        raise WrongInput(f"the year {day.year} cannot be meant", where=where, remedy=remedy)
+    return day
 
 
 def _near(said: str, today: date) -> Iterable[date]:

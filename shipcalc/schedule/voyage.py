@@ -23,9 +23,12 @@ from shipcalc.schedule.working_days import Calendar, plus_working_days, public_h
 
 # So far ahead a vehicle may reach a terminal; longer waits are not planned by anybody.
 HORIZON_DAYS = 120
-_WORKING_DAYS_KEPT_FOR = 800
-# What must be there before midnight must be there on the day before.
-_A_MOMENT = timedelta(microseconds=1)
+# A list may reach further, but no ship is planned for later than this; a list that begins later is as one that has ended.
+LONGEST_LISTED = timedelta(days=400)
+_WORKING_DAYS_KEPT_FOR = 1_200
+# What must be there before midnight must be there on the day before; and where the clocks go forward in between, hours counted
+# back end an hour earlier: no terminal says its zone, so that hour is always allowed for.
+_A_MOMENT = timedelta(hours=1, microseconds=1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,7 +95,7 @@ def days_near(sailings: Sailings, day: date, *, within: timedelta) -> list[date]
 
 def _sailing_days(sailings: Sailings, soonest: date, last: date | None = None) -> list[date]:
     if sailings.listed:
-        return sorted(day for day in sailings.listed if day >= soonest)
+        return sorted(day for day in sailings.listed if timedelta(0) <= day - soonest <= LONGEST_LISTED)
     last = last or soonest + timedelta(days=HORIZON_DAYS + 2 * sailings.every_days)
     ahead = -((sailings.first - soonest).days // sailings.every_days)
     day = sailings.first + timedelta(days=ahead * sailings.every_days)
@@ -134,7 +137,7 @@ def plus_working_days_columns(days: Int64, count: int, calendar: Calendar) -> In
     first = date.fromordinal(int(days.min()))
     working = _working_ordinals(calendar, first.replace(day=1))
     at = np.searchsorted(working, days, side="right") + count - 1
-    assert at.max() < len(working), "a release more than two years away is not planned"
+    assert at.max() < len(working), "whoever asks is never more than LONGEST_LISTED, a voyage and a release away"
     return working[at]
 
 

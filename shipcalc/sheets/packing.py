@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 from xml.sax.saxutils import escape
 from zipfile import ZIP_DEFLATED, BadZipFile, ZipFile, ZipInfo
 
+from shipcalc.files import read_file
+
 if TYPE_CHECKING:
     from datetime import datetime
 
@@ -54,7 +56,7 @@ def packed(book: "Workbook", shown: Sequence[Mapping[str, str]]) -> bytes:
 def was_saved_by_others(path: Path) -> bool:
     """Whether a file stands there that another program has saved since, so that somebody's work may be in it."""
     try:
-        with ZipFile(path) as book:
+        with ZipFile(BytesIO(read_file(path))) as book:
             return book.read(_MAKER) != _APPLICATION
     except (OSError, BadZipFile, KeyError):
         return path.exists()

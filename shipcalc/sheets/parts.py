@@ -3,17 +3,11 @@
 ECMA-376 part 1, 18.2 (workbook) and 18.3 (sheets). A file of another kind has no parts.
 """
 
-import io
 import re
 from collections.abc import Iterator, Mapping
-from typing import TYPE_CHECKING
 
 from shipcalc.records import dataclass, field
-
-if TYPE_CHECKING:
-    from zipfile import ZipFile
-
-LARGEST_SHEET_BYTES = 200_000_000
+from shipcalc.sheets.package import Package
 
 _SHEET = re.compile(rb"<sheet\b[^>]*>")
 _RELATION = re.compile(rb"<Relationship\b[^>]*>")
@@ -35,16 +29,12 @@ class Parts:
     from_1904: bool = False
 
 
-def parts_of(content: bytes) -> Parts:
-    """Return the parts of an .xlsx file's bytes; none for a file of another kind, or one that is half written."""
-    from zipfile import BadZipFile, ZipFile
-
-    try:
-        with ZipFile(io.BytesIO(content)) as archive:
-            workbook = archive.read("xl/workbook.xml")
-            return Parts(dict(_sheets(archive, workbook)), _counts_from_1904(workbook))
-    except (BadZipFile, KeyError, NotImplementedError, RuntimeError, OSError, EOFError):
+def parts_of(package: Package) -> Parts:
+    """Return the parts of an .xlsx file; none for a file of another kind."""
+    workbook = package.get("xl/workbook.xml")
+    if workbook is None:
         return Parts()
+    return Parts(dict(_sheets(package, workbook)), _counts_from_1904(workbook))
 
 
 def attributes(tag: bytes) -> dict[bytes, bytes]:
@@ -64,35 +54,34 @@ def is_true(value: bytes | None) -> bool:
 
 def plain(xml: bytes) -> str:
     """Return text without XML's own names for its signs: `&lt;` → `<`."""
-    text = xml.decode()
+    text = xml.decode(errors="replace")
     for name, sign in _ENTITIES:
         text = text.replace(name, sign)
     return text
 
 
-def _sheets(archive: "ZipFile", workbook: bytes) -> Iterator[tuple[str, bytes]]:
+def _sheets(package: Package, workbook: bytes) -> Iterator[tuple[str, bytes]]:
     """Yield (name, XML) of each sheet."""
-    relations = (attributes(tag) for tag in _RELATION.findall(archive.read("xl/_rels/workbook.xml.rels")))
-    targets = {relation.get(b"Id"): relation.get(b"Target", b"").decode() for relation in relations}
-    known = set(archive.namelist())
+    relations = (attributes(tag) for tag in _RELATION.findall(package.get("xl/_rels/workbook.xml.rels", b"")))
+    targets = {relation.get(b"Id"): plain(relation.get(b"Target", b"")) for relation in relations}
     for tag in _SHEET.findall(workbook):
         sheet = attributes(tag)
         target = targets.get(sheet.get(b"r:id"), "")
         part = target.lstrip("/") if target.startswith("/") else f"xl/{target}"
-        if part in known and archive.getinfo(part).file_size <= LARGEST_SHEET_BYTES:
-            xml = archive.read(part)
-            yield plain(sheet.get(b"name", b"")), xml + _filters(archive, part, xml, known)
+        xml = package.get(part)
+        if xml is not None:
+            yield plain(sheet.get(b"name", b"")), xml + _filters(package, part, xml)
 
 
-def _filters(archive: "ZipFile", part: str, xml: bytes, known: set[str]) -> bytes:
+def _filters(package: Package, part: str, xml: bytes) -> bytes:
     """Return the XML of a sheet's tables, whose filters stand in them, where the sheet hides any row."""
     folder, _, name = part.rpartition("/")
-    relations = f"{folder}/_rels/{name}.rels"
-    if b"<tablePart" not in xml or not hides_rows(xml) or relations not in known:
+    relations = package.get(f"{folder}/_rels/{name}.rels", b"")
+    if b"<tablePart" not in xml or not hides_rows(xml):
         return b""
-    targets = (attributes(tag).get(b"Target", b"").decode() for tag in _RELATION.findall(archive.read(relations)))
+    targets = (plain(attributes(tag).get(b"Target", b"")) for tag in _RELATION.findall(relations))
     tables = (f"xl/tables/{target.rpartition('/')[2]}" for target in targets if "/tables/" in target)
-    return b"".join(archive.read(table) for table in tables if table in known)
+    return b"".join(package.get(table, b"") for table in tables)
 
 
 def _counts_from_1904(workbook: bytes) -> bool:

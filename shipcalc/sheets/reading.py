@@ -6,22 +6,27 @@ open elsewhere; what Excel, LibreOffice and openpyxl save reads the same.
 
 import codecs
 import csv
+import errno
 import hashlib
 import io
+import os
 from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from datetime import date, datetime, time, timedelta
 from pathlib import Path, PurePath
 from typing import TYPE_CHECKING
 
 from shipcalc.errors import WrongInput, why
+from shipcalc.files import LARGEST_FILE_BYTES, read_file
 from shipcalc.records import dataclass, field, replace
-from shipcalc.sheets import LARGEST_FILE_BYTES
+from shipcalc.sheets.extent import MOST_CELLS, MOST_ROWS, MOST_SHEETS, check_extent, check_size
 from shipcalc.sheets.hidden_cells import NOTHING_HIDDEN, Hidden, hidden_cells
 from shipcalc.sheets.lost_cells import lost_cells
-from shipcalc.sheets.parts import parts_of
+from shipcalc.sheets.package import Damaged, Locked, Package, TooLarge, repacked, unpacked
+from shipcalc.sheets.parts import Parts, parts_of
 
 if TYPE_CHECKING:
-    from python_calamine import CalamineSheet
+    from python_calamine import CalamineSheet, CalamineWorkbook
 
 CellValue = str | int | float | bool | date | datetime | time | timedelta | None
 
@@ -29,6 +34,10 @@ _EXCEL_ENDINGS = (".xlsx", ".xlsm", ".xlsb", ".xls", ".ods")
 # How a file begins. A workbook with a password is a compound file (MS-CFB) that names its stream EncryptedPackage (MS-OFFCRYPTO).
 _ZIPPED, _COMPOUND = b"PK", bytes.fromhex("d0cf11e0a1b11ae1")
 _ENCRYPTED = "EncryptedPackage".encode("utf-16-le")
+# Of the older kind (MS-XLS, 2.4.21 and 2.4.117): how the workbook's globals begin, and what follows them where it has a password.
+_GLOBALS, _GLOBALS_LENGTH, _FILE_PASS = bytes.fromhex("0908 1000 0006 0500"), 20, bytes.fromhex("2f00")
+# OpenDocument 1.3 part 2, 4.4: what a part that is encrypted has in the list of parts.
+_MANIFEST, _ENCRYPTED_PART = "META-INF/manifest.xml", b"encryption-data"
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,18 +116,14 @@ def workbook_of(name: str, content: bytes) -> WorkbookFile:
 def content_of(path: Path) -> bytes:
     """Return the bytes of a file. Raises WrongInput where it is missing, too large or cannot be read."""
     try:
-        if path.is_dir():
-            raise WrongInput("is a folder, not a file", where=str(path), remedy="name the file itself")
-        if path.stat().st_size > LARGEST_FILE_BYTES:
-            raise WrongInput(
-                f"is larger than {LARGEST_FILE_BYTES // 1_000_000} MB",
-                where=str(path),
-                remedy="remove pictures and empty formatted rows, or split it",
-            )
-        return path.read_bytes()
+        return read_file(path)
+    except IsADirectoryError:
+        raise WrongInput("is a folder, not a file", where=str(path), remedy="name the file itself") from None
     except FileNotFoundError:
         raise WrongInput("there is no such file", where=str(path), remedy="check the name and the folder") from None
     except OSError as error:
+        if error.errno == errno.EFBIG:
+            raise _too_large(str(path)) from None
         raise WrongInput(f"cannot be read ({why(error)})", where=str(path), remedy="check its permissions") from None
 
 
@@ -129,32 +134,90 @@ def _excel_file(name: str, content: bytes) -> WorkbookFile:
         raise WrongInput(
             "the file is empty", where=name, remedy="save it again from Excel, or take a copy from a backup"
         )
+    package = _package(name, content)
+    if _has_password(package, content):
+        raise _locked(name)
+    parts = parts_of(package)
+    check_extent(name, parts.sheets)
     try:
-        with calamine.load_workbook(io.BytesIO(content)) as book:
-            hidden = {
-                entry.name: entry.visible is not calamine.SheetVisibleEnum.Visible for entry in book.sheets_metadata
-            }
-            parts = parts_of(content)
-            lost, unseen = lost_cells(parts.sheets), hidden_cells(parts.sheets)
-            sheets = tuple(
-                replace(
-                    _excel_sheet(name, book.get_sheet_by_name(title), hidden[title]),
-                    lost=lost.get(title, {}),
-                    unseen=unseen.get(title, NOTHING_HIDDEN),
-                )
-                for title in book.sheet_names
-            )
-            return WorkbookFile(name, sheets, hashlib.sha256(content).hexdigest(), parts.from_1904)
+        with (
+            _in_silence(),
+            calamine.load_workbook(io.BytesIO(repacked(package) if package else content)) as book,
+        ):
+            sheets = _excel_sheets(name, book, parts)
     except calamine.PasswordError:
         raise _locked(name) from None
     except (calamine.CalamineError, OSError, ValueError):
         raise _not_opened(name, content) from None
+    except BaseException as panic:
+        if type(panic).__name__ != "PanicException":  # calamine's own mistake; its class is not to be had by name
+            raise
+        raise _not_opened(name, content) from None
+    return WorkbookFile(name, sheets, hashlib.sha256(content).hexdigest(), parts.from_1904)
+
+
+def _has_password(package: Package, content: bytes) -> bool:
+    if package:
+        return _ENCRYPTED_PART in package.get(_MANIFEST, b"")
+    globals_at = content.find(_GLOBALS)
+    is_old = globals_at >= 0 and content[globals_at + _GLOBALS_LENGTH :].startswith(_FILE_PASS)
+    return content.startswith(_COMPOUND) and (is_old or _ENCRYPTED in content)
+
+
+def _package(name: str, content: bytes) -> Package:
+    """Return the parts of a zip, none for a workbook of the older kind. Raises WrongInput where it cannot be unpacked."""
+    if not content.startswith(_ZIPPED):
+        return {}
+    try:
+        return unpacked(content)
+    except TooLarge:
+        raise _too_large(name) from None
+    except Locked:
+        raise _locked(name) from None
+    except Damaged:
+        raise _not_opened(name, content) from None
+
+
+@contextmanager
+def _in_silence() -> Iterator[None]:
+    """Keep a panic of calamine, which is told in a sentence, from writing its own trace on standard error."""
+    try:
+        kept = os.dup(2)
+    except OSError:  # there is no standard error
+        yield
+        return
+    try:
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, 2)
+        os.close(nowhere)
+        yield
+    finally:
+        os.dup2(kept, 2)
+        os.close(kept)
+
+
+def _excel_sheets(name: str, book: "CalamineWorkbook", parts: Parts) -> tuple[Sheet, ...]:
+    """Return the sheets of a workbook as rows. Raises WrongInput where it has too many, or one is too large."""
+    from python_calamine import SheetVisibleEnum
+
+    told = book.sheets_metadata
+    if len(told) > MOST_SHEETS:
+        raise WrongInput(
+            f"has {len(told):,} sheets, and no more than {MOST_SHEETS} are read",
+            where=name,
+            remedy="remove those that are not needed, or split it",
+        )
+    hidden = {entry.name: entry.visible != SheetVisibleEnum.Visible for entry in told}  # older ones make the value anew
+    read = {title: _excel_sheet(name, book.get_sheet_by_name(title), hidden[title]) for title in book.sheet_names}
+    lost, unseen = lost_cells(parts.sheets), hidden_cells(parts.sheets)
+    return tuple(
+        replace(sheet, lost=lost.get(title, {}), unseen=unseen.get(title, NOTHING_HIDDEN))
+        for title, sheet in read.items()
+    )
 
 
 def _not_opened(name: str, content: bytes) -> WrongInput:
     """Return what is wrong with a file that no workbook could be read from."""
-    if content.startswith(_COMPOUND) and _ENCRYPTED in content:
-        return _locked(name)
     if not content.startswith((_ZIPPED, _COMPOUND)) and b"\0" not in content[:4096]:
         return WrongInput(
             "is text (CSV) under the name of a workbook",
@@ -168,6 +231,14 @@ def _not_opened(name: str, content: bytes) -> WrongInput:
     )
 
 
+def _too_large(where: str) -> WrongInput:
+    return WrongInput(
+        f"is larger than {LARGEST_FILE_BYTES // 1_000_000} MB, or holds more than any workbook needs",
+        where=where,
+        remedy="remove pictures and empty formatted rows, or split it",
+    )
+
+
 def _locked(name: str) -> WrongInput:
     return WrongInput(
         "is protected by a password, so nothing in it can be read",
@@ -177,6 +248,7 @@ def _locked(name: str) -> WrongInput:
 
 
 def _excel_sheet(name: str, sheet: "CalamineSheet", hidden: bool) -> Sheet:
+    check_size(f"{name} › {sheet.name}", rows=sheet.total_height, columns=sheet.total_width)
     rows = tuple(
         tuple(None if value == "" else value for value in row) for row in sheet.to_python(skip_empty_area=False)
     )
@@ -187,13 +259,23 @@ def _csv_rows(name: str, content: bytes) -> tuple[tuple[CellValue, ...], ...]:
     """Read a CSV file whatever its divider (comma, semicolon, tab, bar) and whether UTF-8, UTF-16 or Windows' Latin letters."""
     text = _decoded(name, content)
     divider = _divider(text)
+    rows: list[tuple[CellValue, ...]] = []
+    cells = 0
     try:
-        rows = list(csv.reader(io.StringIO(text, newline=""), delimiter=divider, strict=True))
+        for row in csv.reader(io.StringIO(text, newline=""), delimiter=divider, strict=True):
+            rows.append(tuple(value or None for value in row))
+            cells += len(row)
+            if len(rows) > MOST_ROWS or cells > MOST_CELLS:
+                raise WrongInput(
+                    f"has more than {MOST_ROWS:,} rows, or more than {MOST_CELLS:,} cells",
+                    where=name,
+                    remedy="split it, or leave out what is not needed",
+                )
     except csv.Error as error:
         raise WrongInput(
             f"cannot be read as CSV ({error})", where=name, remedy="save it again as CSV or .xlsx"
         ) from None
-    return tuple(tuple(value or None for value in row) for row in rows)
+    return tuple(rows)
 
 
 def _decoded(name: str, content: bytes) -> str:

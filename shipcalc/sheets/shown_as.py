@@ -4,13 +4,13 @@ A price of 1,250 may be euros or dollars by its format alone, and a figure that 
 18.8.30 (numFmt), 18.8.10 (cellXfs), 18.4.10 (strike).
 """
 
-import io
 import re
 from collections.abc import Iterator, Mapping
 from pathlib import Path
-from zipfile import BadZipFile, ZipFile
 
+from shipcalc.files import read_file
 from shipcalc.records import dataclass, field
+from shipcalc.sheets.package import Damaged, Locked, TooLarge, unpacked
 from shipcalc.sheets.parts import attributes, is_true, parts_of, plain
 
 Spot = tuple[int, int]
@@ -50,13 +50,12 @@ NOTHING_SHOWN = Shown()
 
 def shown_as(path: Path) -> dict[str, Shown]:
     """Return how the cells of each sheet are shown, by the sheet's name; nothing for a file that is no .xlsx workbook."""
-    content = path.read_bytes()
     try:
-        with ZipFile(io.BytesIO(content)) as archive:
-            formats, struck = _looks(archive.read("xl/styles.xml"))
-    except (BadZipFile, KeyError, NotImplementedError, RuntimeError, OSError, EOFError):
+        package = unpacked(read_file(path))
+    except (Damaged, Locked, TooLarge):
         return {}
-    return {name: _in_sheet(xml, formats, struck) for name, xml in parts_of(content).sheets.items()}
+    formats, struck = _looks(package.get("xl/styles.xml", b""))
+    return {name: _in_sheet(xml, formats, struck) for name, xml in parts_of(package).sheets.items()}
 
 
 def _looks(styles: bytes) -> tuple[dict[int, str], frozenset[int]]:

@@ -7,9 +7,9 @@ from pathlib import Path
 from msgspec import json
 
 from shipcalc import __version__
+from shipcalc.files import read_file
 from shipcalc.records import fields
-from shipcalc.sheets import LARGEST_FILE_BYTES
-from shipcalc.sheets.keeping import keep_file, kept_in
+from shipcalc.sheets.keeping import find_kept_file, keep_file, kept_in
 from shipcalc.vehicles.sizes import BodySize, body_keys
 from shipcalc.vehicles.stock import Stock
 from shipcalc.vehicles.vehicle import Vehicle
@@ -27,7 +27,7 @@ def stock_of(path: Path, *, currency: str = "USD", sizes: Sequence[BodySize] = (
         from shipcalc.vehicles.stock_list import read_stock
 
         stock = read_stock(path, currency=currency, sizes=sizes)
-        if key:
+        if key and _key(path, currency, sizes) == key:  # or somebody has saved another list meanwhile
             keep_file(_file(key), json.encode(stock), most=MOST_LISTS)
     return stock
 
@@ -35,7 +35,7 @@ def stock_of(path: Path, *, currency: str = "USD", sizes: Sequence[BodySize] = (
 def _key(path: Path, currency: str, sizes: Sequence[BodySize]) -> str:
     """Return a hash of all that a list's vehicles and problems depend on; empty for a file that is not there to be read."""
     try:
-        content = path.read_bytes() if path.stat().st_size <= LARGEST_FILE_BYTES else b""
+        content = read_file(path)
     except OSError:
         return ""
     asked = json.encode([__version__, READING, path.name, currency, sorted(body_keys(sizes)), _FIELDS])
@@ -43,9 +43,12 @@ def _key(path: Path, currency: str, sizes: Sequence[BodySize]) -> str:
 
 
 def _find(key: str) -> Stock | None:
+    kept = find_kept_file(_file(key))
+    if kept is None:
+        return None
     try:
-        return json.decode(_file(key).read_bytes(), type=Stock)
-    except (OSError, ValueError):
+        return json.decode(kept, type=Stock)
+    except ValueError:
         return None
 
 

@@ -33,8 +33,13 @@ def test_every_task_stands_on_it_with_who_and_by_when(told: tuple[Quote, bytes],
     quote, pdf = told
     text = " ".join(read_pdf(pdf, "pdftotext", "-raw").replace("-\n", "-").split())
     for item in checklist(quote, quote.options[0]):
-        line = f"{item.title} {item.owner} {item.due:%a} {wording.day(item.due)}"
-        assert " ".join(line.split()) in text
+        line = f" {item.owner} {item.due:%a} {wording.day(item.due)}"
+        if f"{item.title}{line}" not in text:  # it stands with others that it differs from in its vehicle only
+            task = re.escape(item.title.removeprefix(f"{item.vehicle}: "))
+            several = rf"((?: \S+){{2,{len(quote.vehicles)}}}){re.escape(line)}"
+            boxes = re.search(task + several, text)
+            assert boxes is not None, item.title
+            assert item.vehicle in boxes[1].split()
 
 
 def test_stages_come_in_the_order_of_their_first_day(told: tuple[Quote, bytes], read_pdf: Callable[..., str]) -> None:

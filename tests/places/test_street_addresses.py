@@ -13,6 +13,7 @@ import pytest
 
 from shipcalc.errors import NoAnswer, WrongInput
 from shipcalc.places.gazetteer.address import ATTRIBUTION, USER_AGENT, look_up_address
+from shipcalc.sheets.keeping import find_kept_file, keep_file
 
 ADDRESS = "1200 Nowhere Avenue, Bellingham"
 ANSWER = {
@@ -98,7 +99,7 @@ def test_a_spoiled_cache_is_an_empty_one(stub: Stub, tmp_path: Path, spoiled: st
 def test_a_spoiled_entry_of_the_cache_is_asked_for_again(stub: Stub, tmp_path: Path) -> None:
     look_up_address(ADDRESS, endpoint=stub.endpoint, cache_folder=tmp_path)
     cache = tmp_path / "addresses.json"
-    cache.write_text(cache.read_text(encoding="utf-8").replace('"latitude"', '"altitude"'), encoding="utf-8")
+    keep_file(cache, (find_kept_file(cache) or b"").replace(b'"latitude"', b'"altitude"'), most=1)
     assert look_up_address(ADDRESS, endpoint=stub.endpoint, cache_folder=tmp_path).place is not None
     assert len(stub.asked) == 2
 

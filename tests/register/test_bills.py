@@ -54,9 +54,9 @@ def test_a_bill_is_removed_once(register: Register, number: str) -> None:
     keep_bills(register, (bill(number),), at=AT)
     with register.reading() as connection:
         (kept,) = find_bills(connection)
-    assert remove_bill(register, kept.id) == kept
+    assert remove_bill(register, kept.id, at=AT) == kept
     with pytest.raises(WrongInput, match="there is no bill"):
-        remove_bill(register, kept.id)
+        remove_bill(register, kept.id, at=AT)
 
 
 def test_a_quote_comes_with_the_choice_that_was_accepted_and_all_its_bills(register: Register, number: str) -> None:

@@ -53,9 +53,11 @@ def new_front(book: Book) -> Page:
     return book.page("Offer", widths=_WIDTHS)
 
 
-def fill_front(page: Page, quote: Quote, cells: Mapping[int, ChoiceCells], photos: Path | None) -> None:
-    """Write the front; `cells` are the sums of the choices that have a sheet."""
-    row = put_opening(page, quote, "G", wording.headline(quote), under_title(quote), foot="Offer")
+def fill_front(
+    page: Page, quote: Quote, cells: Mapping[int, ChoiceCells], photos: Path | None, logo: bytes | None = None
+) -> None:
+    """Write the front; `cells` are the sums of the choices that have a sheet, `logo` is a PNG."""
+    row = put_opening(page, quote, "G", wording.headline(quote), under_title(quote), foot="Offer", logo=logo)
     row = _vehicles(page, quote, row, photos)
     row = _answers(page, quote, _decisive(page, quote, row))
     starts = [1]
@@ -178,9 +180,9 @@ def _sum(page: Page, cell: str, formula: str | None, amount: Decimal, style: loo
 
 
 def _route(page: Page, quote: Quote, row: int) -> int:
-    """Draw the way on a map, its legs in words beside it."""
+    """Draw the way on a map, smaller where the page is full, its legs in words beside it."""
     best = quote.options[quote.recommended]
-    wide, high = _MAP
+    wide, high = _map_size(page, quote, row)
     scene = route_scene(quote, best, width=wide, height=high)
     if scene is None:
         return row
@@ -195,17 +197,30 @@ def _route(page: Page, quote: Quote, row: int) -> int:
     return row + 1
 
 
+def _map_size(page: Page, quote: Quote, row: int) -> tuple[float, float]:
+    """Return how wide and high the map is, in points, so that it and how to accept stand on the page with all above."""
+    wide, high = _MAP
+    room = _room_left(page, quote, row) - _HEADING - 6
+    least = 0.6 * high
+    return wide * max(least, min(room, high)) / high, max(least, min(room, high))
+
+
+def _room_left(page: Page, quote: Quote, row: int) -> float:
+    """Return how many points there are between `row` and how to accept, were that at the foot of the first page."""
+    above = sum(page.row_height(one) for one in range(1, row))
+    below = _HEADING + sum(page.text_height(_ACROSS, told, look.TEXT) for told in _accept_told(quote))
+    return page_room(page.book.paper, percent=PERCENT).high_points - above - below
+
+
 SEA_KEY = "Whole lines go by road and are drawn straight, dashed lines by sea."
 
 
 def _line_of_time(page: Page, quote: Quote, row: int) -> int:
     """Draw the days where they and how to accept fit on the page with all above; the days stand in cells behind it."""
-    scene = time_scene(quote.options[quote.recommended], width=_LINE_WIDTH)
+    scene = time_scene(quote, quote.options[quote.recommended], width=_LINE_WIDTH)
     if scene is None:
         return row
-    above = sum(page.row_height(one) for one in range(1, row))
-    below = _HEADING + sum(page.text_height(_ACROSS, told, look.TEXT) for told in _accept_told(quote))
-    if above + _HEADING + scene.height + 6 + below > page_room(page.book.paper, percent=PERCENT).high_points:
+    if _HEADING + scene.height + 6 > _room_left(page, quote, row):
         return row
     row = page.heading(row, _ACROSS, "When it happens", above=8)
     page.place_picture(f"A{row}", to_png(scene), width=scene.width, height=scene.height)

@@ -1,7 +1,6 @@
 """`quote.pdf`: the offer on two pages, to read, print and sign. It holds no cost, margin, source cell or private carrier."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from decimal import Decimal
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -12,6 +11,7 @@ from shipcalc.documents.notes import Notes, notes
 from shipcalc.documents.offer.acceptance import WINDOWS, accepts, bank_told, payment_told, sent_back_told
 from shipcalc.documents.offer.differences import Difference, differences, signed
 from shipcalc.documents.offer.first_answer import answers, rounded
+from shipcalc.documents.offer.itemised import figures
 from shipcalc.documents.offer.opening import marks, reason, under_title
 from shipcalc.documents.offer.plain_words import explained
 from shipcalc.documents.offer.route import route_scene
@@ -97,7 +97,7 @@ def quote_data(
         else "Line by line",
         "currency": wording.currency_name(quote.currency),
         **lines(quote, best),
-        "time": _picture(time_scene(best, width=_LINE_WIDTH, say=say)),
+        "time": _picture(time_scene(quote, best, width=_LINE_WIDTH, say=say)),
         "time_notes": {"title": "Notes to the days", "sentences": step_notes([best])},
         "customs": customs(quote, best),
         "needed": _list("needed", quote, best),
@@ -132,18 +132,14 @@ def _choices(quote: Quote) -> Mapping[str, Any]:
 
 def _choice(one: Difference, quote: Quote, *, to_others: bool) -> Mapping[str, Any]:
     more = "" if one.more is None else signed(one.more)
-    altogether = [f"about {_figures(rounded(one.altogether))}"] if to_others else []
+    altogether = [f"about {figures(rounded(one.altogether))}"] if to_others else []
     return {
         "number": str(one.number),
         "told": wording.sentence_case(one.told),
         "good_for": ", ".join(one.good_for),
-        "figures": [_figures(one.price), *altogether, more, wording.day(one.there_by)],
+        "figures": [figures(one.price), *altogether, more, wording.day(one.there_by)],
         "best": one.number == quote.recommended + 1,
     }
-
-
-def _figures(amount: Decimal) -> str:
-    return f"{amount:,f}".replace("-", "−")
 
 
 def _list(subject: str, quote: Quote, *options: Option) -> Mapping[str, Any]:

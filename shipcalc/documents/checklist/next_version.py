@@ -39,7 +39,10 @@ class NextVersion:
 
 
 def write_next_version(joined: Joined, copies: Sequence[Returned], to_say: NextVersion, path: Path) -> tuple[str, ...]:
-    """Write the next version and return what has to be said about it. Raises WrongInput where it cannot be read or written."""
+    """Write the next version and return what has to be said about it.
+
+    Raises WrongInput where it cannot be read or written, FileExistsError where somebody has just written one of that name.
+    """
     into = joined.into
     draft = open_draft(into.path)
     said = []
@@ -57,7 +60,7 @@ def write_next_version(joined: Joined, copies: Sequence[Returned], to_say: NextV
     if to_say.sorts:
         _sort(draft, into, to_say, rows)
     _put_last_version(draft, into, to_say)
-    save(path, draft.to_bytes())
+    save(path, draft.to_bytes(), new=True)
     return tuple(said)
 
 

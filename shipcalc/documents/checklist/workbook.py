@@ -14,6 +14,7 @@ from shipcalc.documents.checklist.last_version_sheet import Added, put_last_vers
 from shipcalc.documents.checklist.securing_sheet import put_securing
 from shipcalc.documents.checklist.sheet import put_checklist, put_papers
 from shipcalc.documents.checklist.to_print import checklist_pdf, to_print_beside
+from shipcalc.documents.logo import Logo
 from shipcalc.documents.securing import is_tied_down
 from shipcalc.quote.model import Quote, Window
 from shipcalc.records import dataclass
@@ -45,7 +46,13 @@ def checklist_title(quote: Quote) -> str:
 
 
 def write_checklist_workbook(
-    quote: Quote, option: int, path: Path, *, paper: Paper = "letter", present: Present | None = None
+    quote: Quote,
+    option: int,
+    path: Path,
+    *,
+    paper: Paper = "letter",
+    present: Present | None = None,
+    logo: Logo | None = None,
 ) -> None:
     """Write the checklist of one option of a quote (counted from 0), and beside it the PDF to tick with a pen (`to_print.py`).
 
@@ -88,5 +95,7 @@ def write_checklist_workbook(
         added=now.added,
     )
     book.save(path)
-    pdf = checklist_pdf(quote, items, title=title, written_on=now.written_on, version=now.version, paper=paper)
+    pdf = checklist_pdf(
+        quote, items, title=title, written_on=now.written_on, version=now.version, paper=paper, logo=logo
+    )
     save(to_print_beside(path), pdf)

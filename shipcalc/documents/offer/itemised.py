@@ -77,3 +77,8 @@ def plain(number: Decimal) -> str:
     """Return a number without noughts that say nothing: 15.00 → 15."""
     told = f"{number:,f}".replace("-", "−")
     return told.rstrip("0").rstrip(".") if "." in told else told
+
+
+def figures(amount: Decimal) -> str:
+    """Return an amount as it stands in a column of figures: −1,234.50."""
+    return f"{amount:,f}".replace("-", "−")

@@ -19,6 +19,7 @@ from shipcalc.sheets.writing import Page
 _UNITS = {"mi": "miles", "nmi": "sea miles", "lump": "flat", "W/M": "t or m³"}
 _PERCENT = "%"
 _RATE_FIGURES = 9  # shown of a rate; the cell holds all of them
+_MANY = 60  # lines of a choice, as of five vehicles overseas: they stand closer
 _KEPT_TOGETHER = 3  # lines at the beginning and at the end of a group
 
 
@@ -119,11 +120,16 @@ class LinesWriter:
         page.put_formula(
             f"F{row}", product(f"C{row}", f"E{row}", self.quote), _FIGURE, self.amounts, shows=charge.amount
         )
-        page.fit_height(row, "B", what, _WHAT, least_height=15)
+        page.fit_height(row, "B", what, _WHAT, least_height=self.line_height)
         page.fit_height(row, "D", unit_words(charge, self.quote), _UNIT)
         self.row += 1
         if charge.note and not (self.unsaid and charge.code.startswith(self.unsaid)):
             self.row = page.paragraph(self.row, "B:E", charge.note, look.SMALL)
+
+    @property
+    def line_height(self) -> float:
+        """Return how high a line is at least, in points: less where there are many."""
+        return 13 if any(len(option.charges) > _MANY for option in self.quote.options) else 15
 
     @property
     def amounts(self) -> str:

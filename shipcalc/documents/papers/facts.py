@@ -106,14 +106,13 @@ def commodity_code(facts_shipment: Facts) -> str:
 
 def described(vehicle: Vehicle) -> str:
     """Return a vehicle as customs and carriers ask for it: what it is, its number, engine, state."""
-    parts = [
+    engine = f"engine {vehicle.engine_cc:,} cm³" + (f", {vehicle.fuel}" if vehicle.fuel else "")
+    more = (engine if vehicle.engine_cc else "", f"stock number {vehicle.stock_number}")
+    parts = (
         f"Used motor vehicle, {vehicle.name}",
         f"serial number (VIN) {vehicle.serial}" if vehicle.serial else "",
-        f"engine {vehicle.engine_cc:,} cm³" + (f", {vehicle.fuel}" if vehicle.fuel else "")
-        if vehicle.engine_cc
-        else "",
-        f"stock number {vehicle.stock_number}",
-    ]
+        ", ".join(part for part in more if part),
+    )
     return "\n".join(part for part in parts if part)
 
 

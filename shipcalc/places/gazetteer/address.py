@@ -5,6 +5,7 @@ one question a second and wants its data named: © OpenStreetMap contributors (o
 """
 
 import json
+import warnings
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -17,11 +18,14 @@ from shipcalc.places.gazetteer.regions import CANADIAN_PROVINCES, US_STATES, US_
 from shipcalc.places.gazetteer.spelling import spelling_key
 from shipcalc.places.place import Place
 from shipcalc.records import asdict
-from shipcalc.sheets.saving import save
+from shipcalc.sheets.keeping import find_kept_file, keep_file, kept_in
 
 PUBLIC_ENDPOINT = "https://nominatim.openstreetmap.org"
 USER_AGENT = f"shipcalc/{__version__}"
 TIMEOUT_SECONDS = 5.0
+LONGEST_TOLD = 200
+# What geopy ends in over an answer that it did not expect.
+_UNEXPECTED = (ValueError, TypeError, AttributeError, KeyError, RecursionError)
 ATTRIBUTION = "© OpenStreetMap contributors"
 _INSTEAD = "give the ZIP, or the city with its state or country"
 
@@ -39,7 +43,7 @@ def look_up_address(
     Raises WrongInput where the geocoder knows no such address, NoAnswer where it cannot be asked.
     """
     key = f"{endpoint.rstrip('/')} {spelling_key(text)}"
-    cache = (cache_folder or _user_cache_folder()) / "addresses.json"
+    cache = (cache_folder or kept_in("addresses")) / "addresses.json"
     kept = _read_cache(cache)
     place = _kept_place(kept.get(key))
     if place is None:
@@ -68,22 +72,25 @@ def _ask(text: str, *, endpoint: str, user_agent: str, timeout_s: float) -> dict
     )
     ask: Callable[..., Any] = geocoder.geocode
     try:
-        answer = ask(text, exactly_one=True, addressdetails=True, language="en")
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")  # geopy warns of points that are not on the earth, which are refused below
+            answer = ask(text, exactly_one=True, addressdetails=True, language="en")
     except GeocoderServiceError as error:
         raise NoAnswer(f"the address could not be looked up ({_why(error)})", where=text, remedy=_INSTEAD) from None
-    except (GeopyError, ValueError):
+    except (GeopyError, *_UNEXPECTED):
         raise NoAnswer("the geocoder's answer could not be read", where=text, remedy=_INSTEAD) from None
     if answer is None:
         raise WrongInput("no such address is known", where=text, remedy=_INSTEAD)
-    raw: dict[str, Any] = answer.raw
+    raw: dict[str, Any] = answer.raw if isinstance(answer.raw, dict) else {}
     return raw
 
 
 def _place(text: str, answer: dict[str, Any]) -> Place:
     """Return the answer as a place; state and territory by their two letters, as everywhere in the program."""
-    details: dict[str, Any] = answer.get("address", {})
+    told = answer.get("address")
+    details: dict[str, Any] = told if isinstance(told, dict) else {}
     country = str(details.get("country_code", "")).upper()
-    if not country:
+    if not (len(country) == 2 and country.isascii() and country.isalpha()):
         raise NoAnswer("the geocoder does not say in which country it lies", where=text, remedy=_INSTEAD)
     state_code = str(details.get("ISO3166-2-lvl4", "")).rpartition("-")[2]
     if country == "US" and state_code in US_TERRITORIES:
@@ -91,18 +98,26 @@ def _place(text: str, answer: dict[str, Any]) -> Place:
     known = {"US": US_STATES, "CA": CANADIAN_PROVINCES}.get(country)
     try:
         latitude, longitude = float(answer["lat"]), float(answer["lon"])
-    except (KeyError, ValueError):
+        if not (-90 <= latitude <= 90 and -180 <= longitude <= 180):  # also what is no number at all
+            raise ValueError(answer)
+    except (KeyError, ValueError, TypeError):
         raise NoAnswer("the geocoder's answer could not be read", where=text, remedy=_INSTEAD) from None
     return Place(
-        name=str(answer.get("display_name", text)),
+        name=_plain(answer.get("display_name") or text),
         kind="address",
         country=country,
         subdivision=state_code if known is None or state_code in known else "",
-        postal_code=str(details.get("postcode", "")),
+        postal_code=_plain(details.get("postcode", "")),
         latitude=latitude,
         longitude=longitude,
         found_by=f"address looked up, {ATTRIBUTION}",
     )
+
+
+def _plain(told: object) -> str:
+    """Return a text of the geocoder on one line, of a length that a paper has room for, without signs that steer a terminal."""
+    text = "".join(sign if sign.isprintable() else " " for sign in str(told))
+    return " ".join(text.split())[:LONGEST_TOLD]
 
 
 def _why(error: Exception) -> str:
@@ -121,13 +136,6 @@ def _why(error: Exception) -> str:
     return next((words for kind, words in said if isinstance(error, kind)), otherwise)
 
 
-def _user_cache_folder() -> Path:
-    """Return the folder that the operating system has for caches."""
-    from platformdirs import user_cache_path
-
-    return user_cache_path("shipcalc")
-
-
 def _kept_place(entry: object) -> Place | None:
     """Return a place from the cache; an entry that somebody has spoiled is asked for again."""
     try:
@@ -139,15 +147,12 @@ def _kept_place(entry: object) -> Place | None:
 def _read_cache(path: Path) -> dict[str, Any]:
     """Return what is kept; a cache that cannot be read is an empty one."""
     try:
-        kept = json.loads(path.read_text(encoding="utf-8"))
-    except (OSError, ValueError):
+        kept = json.loads(find_kept_file(path) or b"{}")
+    except ValueError:
         return {}
     return kept if isinstance(kept, dict) else {}
 
 
 def _write_cache(path: Path, kept: dict[str, Any]) -> None:
     """Keep the answers; a cache that cannot be written costs only the next look-up."""
-    try:
-        save(path, json.dumps(kept, ensure_ascii=False, indent=1, sort_keys=True).encode())
-    except WrongInput:
-        return
+    keep_file(path, json.dumps(kept, ensure_ascii=False, indent=1, sort_keys=True).encode(), most=1)

@@ -10,10 +10,11 @@ from pathlib import Path
 import numpy as np
 from msgspec import json
 
+from shipcalc.files import read_file
 from shipcalc.places.sea.miles import FILE, SeaDistances, load_network, sea_distances
 from shipcalc.places.sea.ports import FILE as PORTS_FILE
 from shipcalc.records import dataclass
-from shipcalc.sheets.keeping import keep_file, kept_in
+from shipcalc.sheets.keeping import find_kept_file, keep_file, kept_in
 
 LatLon = tuple[float, float]
 MOST_FILES = 400
@@ -43,7 +44,7 @@ def _key(here: LatLon, there: tuple[LatLon, ...], closed: tuple[str, ...]) -> st
 @cache
 def _lanes() -> str:
     """Return what stands for the network: other lanes, other distances."""
-    return hashlib.sha256(FILE.read_bytes() + PORTS_FILE.read_bytes()).hexdigest()
+    return hashlib.sha256(read_file(FILE) + read_file(PORTS_FILE)).hexdigest()
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,9 +57,12 @@ class _File:
 
 
 def _read(file: Path, count: int) -> SeaDistances | None:
+    content = find_kept_file(file)
+    if content is None:
+        return None
     try:
-        kept = json.decode(file.read_bytes(), type=_File)
-    except (OSError, ValueError):
+        kept = json.decode(content, type=_File)
+    except ValueError:
         return None
     nmi = np.array([np.inf if one is None else one for one in kept.nmi], dtype=np.float64)
     is_whole = len(nmi) == len(kept.passages) == len(kept.notes) == count

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from datetime import date
+from itertools import pairwise
 
 from shipcalc.errors import Problem
 from shipcalc.places.sea.ports import find_port, is_port_code
@@ -17,6 +18,7 @@ from shipcalc.trade import CROSSING_BY_MODE
 
 FARTHEST_FROM_TABLE_MI = 60
 FASTEST_KNOTS = 40
+MOST_DAYS_BETWEEN_SHIPS = 366
 # A base for a revenue ton or a cubic metre; more is meant for a vehicle or a container.
 LARGEST_BASE_E4 = 1_000 * 10_000
 # What a port that handles it is said to handle, and the column that says so.
@@ -176,6 +178,16 @@ def ships_sail(tables: Tables) -> Iterator[Problem]:
         for day in row.sailings:
             if not _is_day(day):
                 yield fault(row, "sailings", f'"{day}" is not a day', "write days as 2026-12-04, divided by ;")
+        yield from _far_apart(row)
+
+
+def _far_apart(row: OceanService) -> Iterator[Problem]:
+    """Listed sailings follow each other; one more than a year from its neighbours was typed with another year than was meant."""
+    days = sorted(date.fromisoformat(day) for day in row.sailings if _is_day(day))
+    for first, following in pairwise(days):
+        if (following - first).days > MOST_DAYS_BETWEEN_SHIPS:
+            message = f"the listed sailings of {first} and {following} are more than a year apart, and the later is not planned"
+            yield warning(row, "sailings", message, "correct the year, or leave out the day that is not meant")
 
 
 def services_stand_once(tables: Tables) -> Iterator[Problem]:

@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from shipcalc.places.gazetteer.regions import regions_named
 from shipcalc.places.gazetteer.spelling import spelling_key
-from shipcalc.ratebook.taking.spots import End, Unclear
+from shipcalc.ratebook.taking.ends import End, Unclear
 from shipcalc.ratebook.workbook.region_codes import COUNTRIES
 from shipcalc.sheets.numbers import plain_text
 

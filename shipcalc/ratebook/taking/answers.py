@@ -13,10 +13,12 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from shipcalc.errors import WrongInput
+from shipcalc.files import read_file
 from shipcalc.records import dataclass, field, replace
 
 LEAVE_OUT = "leave out"
 INCLUDED, NOT_INCLUDED = "included", "not included"
+DEAREST = "the dearest"
 EVERY = "every kind"
 TAKE = "take"
 # Of a bare number under the header of a surcharge.
@@ -78,12 +80,12 @@ class Answers:
 def read_answers(path: Path) -> Answers:
     """Read a file of answers. Raises WrongInput where it cannot be used as it is."""
     try:
-        read = tomllib.loads(path.read_text(encoding="utf-8-sig"))
+        read = tomllib.loads(read_file(path).decode("utf-8-sig"))
     except FileNotFoundError:
         raise WrongInput("there is no such file", where=str(path), remedy="check the name and the folder") from None
     except (OSError, UnicodeDecodeError) as error:
         raise WrongInput(f"cannot be read ({error})", where=str(path), remedy="save it as UTF-8 text") from None
-    except tomllib.TOMLDecodeError as error:
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
         raise WrongInput(
             f"is not TOML ({error})", where=str(path), remedy='write lines such as fuel = "included"'
         ) from None

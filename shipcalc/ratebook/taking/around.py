@@ -4,9 +4,9 @@ from collections.abc import Mapping
 
 from shipcalc.ratebook.taking.answers import Answers
 from shipcalc.ratebook.taking.days import Order
+from shipcalc.ratebook.taking.ends import End
 from shipcalc.ratebook.taking.figures import Mark
 from shipcalc.ratebook.taking.letter import Facts
-from shipcalc.ratebook.taking.spots import End
 from shipcalc.records import dataclass, field
 
 

@@ -8,9 +8,10 @@ from collections.abc import Iterator, Mapping
 from shipcalc.ratebook.taking.answers import LEAVE_OUT
 from shipcalc.ratebook.taking.figures import looks_like_price
 from shipcalc.ratebook.taking.headers import bands_of_headers, meaning_at
-from shipcalc.ratebook.taking.meanings import PLACES, PRICES, SURCHARGE, UNNAMED, Meaning
+from shipcalc.ratebook.taking.meanings import PLACES, PRICES, SURCHARGE, UNNAMED, Meaning, is_price_with_a_letter
 from shipcalc.ratebook.taking.page import Page
-from shipcalc.ratebook.taking.traits import Traits, bare_words
+from shipcalc.ratebook.taking.stated import heads_limits, limits_in
+from shipcalc.ratebook.taking.traits import Traits, bare_words, traits_in
 from shipcalc.records import dataclass, replace
 
 # Fields that may stand in one table more than once; another one that comes again begins a second table beside the first.
@@ -82,7 +83,9 @@ def zone_tables(page: Page, told: Mapping[str, str]) -> tuple[Block, ...]:
     return tuple(
         block
         for block in _all_blocks(page, told)
-        if block.of("zone") and block.of("state", "zip", "city", "place") and not (block.prices or block.of(LEAVE_OUT))
+        if block.of("zone")
+        and block.of("state", "zip", "zip_low", "city", "place")
+        and not (block.prices or block.of(LEAVE_OUT))
     )
 
 
@@ -106,13 +109,46 @@ def _with_vehicles(block: Block) -> Block:
         else column
         for column in block.columns
     )
+    columns = tuple(replace(column, meaning=_as_variant(block, column)) for column in columns)
+    columns = _with_only_price(block, columns)
+    columns = tuple(replace(column, meaning=_as_limit(block, column)) for column in columns)
     columns = tuple(replace(column, meaning=_as_label(block, column, columns)) for column in columns)
     return replace(block, columns=columns)
+
+
+def _as_variant(block: Block, column: BlockColumn) -> Meaning:
+    """Return the meaning of a column: "Running" over figures is a price for what runs, over words what a row is for."""
+    traits = traits_in(column.header)[0]
+    if column.meaning.field == "condition" and traits.variant and _holds_figures(block, column.at):
+        return Meaning(header=column.header, field="rate", traits=traits)
+    return column.meaning
+
+
+def _with_only_price(block: Block, columns: tuple[BlockColumn, ...]) -> tuple[BlockColumn, ...]:
+    """Return columns in which "Price A" is the price, where no other column may be one."""
+    open_ones = [one for one in columns if not one.meaning.field and one.header and _holds_figures(block, one.at)]
+    is_plain = len(open_ones) == 1 and not any(one.meaning.is_price for one in columns)
+    if not is_plain or not is_price_with_a_letter(open_ones[0].header):
+        return columns
+    price = replace(open_ones[0], meaning=replace(open_ones[0].meaning, field="rate"))
+    return tuple(price if one is open_ones[0] else one for one in columns)
+
+
+def _as_limit(block: Block, column: BlockColumn) -> Meaning:
+    """Return the meaning of a column: one of lengths or weights that vehicles may have is a limit of its rows."""
+    texts = [block.page.text(row, column.at) for row in block.rows if (row, column.at) in block.page.values]
+    is_open = column.meaning.field in ("", "condition") or column.meaning.like
+    limits = sum(bool(limits_in(text)) for text in texts)
+    if is_open and texts and (2 * limits > len(texts) or heads_limits(column.header)):
+        return replace(column.meaning, field="limit")
+    return column.meaning
 
 
 def _as_label(block: Block, column: BlockColumn, columns: tuple[BlockColumn, ...]) -> Meaning:
     """Return the meaning of a column: "Charge" over words is what is charged, where another column has the amounts."""
     others = any(one.meaning.is_price and _holds_figures(block, one.at) for one in columns if one is not column)
+    if bare_words(column.header) in ("service", "services") and others and not block.of(*PLACES):
+        return replace(column.meaning, field="charge")
     if (
         column.meaning.field == "rate"
         and others

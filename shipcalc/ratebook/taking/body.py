@@ -21,6 +21,8 @@ _CANCELLED = re.compile(
     r"closed lane|expired|void|entfällt|vervallen|annulé|anulado)\b",
     re.IGNORECASE,
 )
+_ASIDE = re.compile(r"(?:#(?!\s?\d)|//|--|;|\*{2,}|={2,}|REM\b)")
+_RULE = re.compile(r"[\s|:=_+*-]+")
 _EXAMPLE = re.compile(r"^(?:example|sample|e\.g|illustration|beispiel|voorbeeld|exemple|ejemplo)\b", re.IGNORECASE)
 
 
@@ -54,6 +56,11 @@ def is_sum(text: str) -> bool:
     return _SUMS.search(text) is not None
 
 
+def is_aside(text: str) -> bool:
+    """Return whether a row's first words are marked as no part of the table: "# old", "// old", "---"."""
+    return _ASIDE.match(text) is not None
+
+
 def is_example(text: str) -> bool:
     """Return whether words head a worked example."""
     return _EXAMPLE.search(text) is not None
@@ -80,7 +87,9 @@ def body_of(block: Block, places: Sequence[int], prices: Sequence[int]) -> Body:
         if kind == "title" and not over and not _EXAMPLE.search(next(iter(cells.values()))):
             text = next(iter(cells.values()))
             said = replace(traits_in(text)[0], trailer=trailer_in(text))
-            traits, titles = said.over(traits), (*titles[-1:], text)
+            # A title of limits or of a trailer ends the limits of the one above it.
+            before = replace(traits, limits=()) if said.limits or said.trailer else traits
+            traits, titles = said.over(before), (*titles[-1:], text)
             told.append((row, text))
         elif kind in ("words", "title") or (kind == "row" and over):
             over = over or kind == "title" or (was_blank and bool(rows))
@@ -111,6 +120,10 @@ def _kind(
     texts = list(dict.fromkeys(cells.values()))
     if any(cells == header for header in headers):
         return ""
+    if all(_RULE.fullmatch(text) for text in texts):
+        return ""
+    if is_aside(texts[0]) and len(texts) > 1:
+        return "is marked as no part of the table"
     if any(_SUMS.search(text) for text in texts):
         return "a sum or an average is no price"
     priced = [at for at in prices if at in cells]

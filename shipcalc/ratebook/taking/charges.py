@@ -9,13 +9,14 @@ from shipcalc.ratebook.taking.answers import LEAVE_OUT, PERCENT
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block
 from shipcalc.ratebook.taking.body import Body
+from shipcalc.ratebook.taking.currencies import DOLLAR
+from shipcalc.ratebook.taking.ends import End
 from shipcalc.ratebook.taking.figures import NoFigure, figure_in, is_included
 from shipcalc.ratebook.taking.meanings import SURCHARGE, Meaning, meaning_of
 from shipcalc.ratebook.taking.page import Page, Spot
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Taken
-from shipcalc.ratebook.taking.spots import End
-from shipcalc.ratebook.taking.surcharges import MAY_BE, MOST_ASKED, is_part_of_one, kind_of, share_question
-from shipcalc.ratebook.taking.traits import DOLLAR, NO_TRAITS, Traits, traits_in
+from shipcalc.ratebook.taking.surcharges import MAY_BE, MOST_ASKED, kind_of, share_in, share_question
+from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, traits_in
 from shipcalc.records import dataclass, replace
 
 AT_PORT = "is a charge of a port or an agent: what a vehicle pays goes into Port charges or Stage charges by hand"
@@ -114,8 +115,10 @@ def _rate(page: Page, item: Item, meaning: Meaning, around: Around) -> Rate | Le
     if not kind:
         return share_question(name, where, f"{figure.number:f}")
     is_share = kind == PERCENT
-    if is_share and is_part_of_one(figure):
-        return LeftOut(where, what, f"may be {figure.number * 100:f} % or {figure.number:f} %")
+    try:
+        share, reading = share_in(figure) if is_share else (None, "")
+    except ValueError as why:
+        return LeftOut(where, what, str(why))
     if (is_share and not surcharge) or figure.mark or figure.minimum is not None or figure.number == 0:
         return LeftOut(where, what, "is no plain sum")
     facts = around.facts
@@ -130,7 +133,8 @@ def _rate(page: Page, item: Item, meaning: Meaning, around: Around) -> Rate | Le
         start=End(facts.pol, "port"),
         end=End(facts.pod, "port"),
         flat=None if is_share else figure.number,
-        percent=figure.number if is_share else None,
+        percent=share,
+        reading=reading,
         basis="" if is_share else traits.basis or ("" if surcharge else around.answers.get("basis")),
         currency="" if is_share else "USD" if traits.currency == DOLLAR else traits.currency,
         valid_from=facts.valid_from,

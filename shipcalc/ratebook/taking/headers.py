@@ -11,7 +11,7 @@ from shipcalc.ratebook.taking.days import days_in, end_of_month
 from shipcalc.ratebook.taking.figures import looks_like_price
 from shipcalc.ratebook.taking.meanings import PLACES, PRICES, Meaning, meaning_of, with_traits
 from shipcalc.ratebook.taking.page import Page
-from shipcalc.ratebook.taking.traits import NO_TRAITS, bare_words, traits_in
+from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, bare_words, traits_in
 from shipcalc.records import replace
 
 LONGEST_LABEL = 48
@@ -26,8 +26,10 @@ def is_header(page: Page, row: int, told: Mapping[str, str]) -> bool:
     }
     if len(labels) < 2 or any(text.endswith(":") or _is_figure(page, row, at) for at, text in labels.items()):
         return False
-    known = [field for text in labels.values() if (field := _meant(text, told).field)]
-    if set(known) & PLACES:
+    meant = [one for text in labels.values() if (one := _meant(text, told)).field]
+    of_places = any(one.is_place for one in meant)
+    known = [one.field for one in meant if of_places or not _is_limit(one)]
+    if of_places:
         known += [field for text in labels.values() if not meaning_of(text).field and (field := _dated_field(text))]
     return len(set(known)) >= 2 and bool(set(known) & _TELLING) and 2 * len(known) >= len(labels)
 
@@ -38,6 +40,11 @@ def _meant(header: str, told: Mapping[str, str]) -> Meaning:
     if words in (PERCENT, MONEY):
         return replace(meaning_of(header), said=words)
     return Meaning(header=words, field=LEAVE_OUT) if words == LEAVE_OUT else meaning_of(words)
+
+
+def _is_limit(meant: Meaning) -> bool:
+    """Return whether a label says a limit alone: it heads a price beside others, and is what stands behind "Height" as well."""
+    return bool(meant.traits.limits) and meant.traits == Traits(limits=meant.traits.limits)
 
 
 def _dated_field(text: str) -> str:
@@ -80,7 +87,12 @@ def _heads_groups(page: Page, row: int, below: Mapping[int, str]) -> bool:
         return False
     over_all = len(own) == 1 and (len(cells) >= len(below) or (len(cells) == 1 and min(cells) <= min(below)))
     says = any(meaning_of(text).field or traits_in(text)[0] != NO_TRAITS for text in cells.values())
-    return says and not over_all and not any(looks_like_price(page.values[row, c]) for c in cells)
+    over_places = any(
+        traits_in(text)[0] != NO_TRAITS and not meaning_of(text).is_place and meaning_of(below[at]).is_place
+        for at, text in cells.items()
+        if at in below and page.merged.get((row, at), (row, at)) == (row, at) and (row, at + 1) in page.values
+    )
+    return says and not over_all and not over_places and not any(looks_like_price(page.values[row, c]) for c in cells)
 
 
 def _heads_units(page: Page, row: int, headers: int) -> bool:

@@ -22,8 +22,11 @@ def facts_of_page(
     found = []
     for rows in titles:
         own = facts_in([line for line in lines if line.row in rows], order)
+        limits = own.traits.limits
         for layer in general:
             own = over(own, layer)
+        if limits:  # what a table's own title says of limits is not what another's says
+            own = replace(own, traits=replace(own.traits, limits=limits))
         found.append(replace(own, where=(*own.where, *((f"note {sign}", text) for sign, text in marks))))
     return tuple(found)
 

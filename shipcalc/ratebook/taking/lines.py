@@ -2,19 +2,22 @@
 
 from collections.abc import Iterator, Sequence
 
-from shipcalc.ratebook.taking.answers import LEAVE_OUT, TAKE
+from shipcalc.ratebook.taking.answers import DEAREST, LEAVE_OUT, TAKE
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block
 from shipcalc.ratebook.taking.body import Body, body_of
 from shipcalc.ratebook.taking.charges import items_of, taken_charges
 from shipcalc.ratebook.taking.choosing import chosen_prices
 from shipcalc.ratebook.taking.meanings import SURCHARGE
-from shipcalc.ratebook.taking.notes import says_sum, told_beside
-from shipcalc.ratebook.taking.prices import DEAREST, rates_of_row
+from shipcalc.ratebook.taking.notes import LIMIT, says_sum, told_beside, unread_in
+from shipcalc.ratebook.taking.prices import rates_of_row
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Taken
-from shipcalc.ratebook.taking.row import Doubt, Row, row_of, row_told
-from shipcalc.ratebook.taking.sides import Sides, is_without_zero, sides_of
+from shipcalc.ratebook.taking.row import Row, row_of, row_told
+from shipcalc.ratebook.taking.row_ends import is_without_zero
+from shipcalc.ratebook.taking.row_traits import Doubt
+from shipcalc.ratebook.taking.sides import Sides, sides_of
 from shipcalc.ratebook.taking.surcharges import rates_for_all, settled, surcharge_for_all
+from shipcalc.ratebook.taking.traits import traits_in
 from shipcalc.records import replace
 
 
@@ -36,9 +39,9 @@ def taken_from(block: Block, around: Around) -> Taken:
     left = [*chosen.left_out, *body.left_out, *_unread(block, sides, rows)]
     left += told_beside(body.lines_inside, around.order)
     left += (
-        LeftOut(block.page.short(row, block.columns[0].at), text, BETWEEN)
+        LeftOut(block.page.short(row, block.columns[0].at), text, LIMIT if traits_in(text)[0].limits else BETWEEN)
         for row, text in body.titles
-        if says_sum(text)
+        if says_sum(text) or unread_in(text, around.order)
     )
     left += _left_on_request(block, rows)
     asked = [*chosen.questions, *shares, *_questions_of_places(block, sides, around), *_conditions(block, rows, left)]
@@ -65,6 +68,9 @@ def taken_from(block: Block, around: Around) -> Taken:
         rates += rates_of_row(row, chosen, left)
         left += _remarks(block, one.row)
         left += _areas(row)
+    nowhere = [rate for rate in rates if rate.target == "Lanes" and rate.start is None and rate.end is None]
+    left += (LeftOut(rate.where, f"{rate.flat or rate.per_mile:f}", NOWHERE) for rate in nowhere)
+    rates = [rate for rate in rates if rate not in nowhere]
     left += _zeros(block, sides, body)
     marked = [item for item in left if item.why.startswith("has a mark")]
     if marked and 2 * len(marked) >= len(rates) and not around.answers.get("marked"):
@@ -75,10 +81,16 @@ def taken_from(block: Block, around: Around) -> Taken:
 
 
 MOST_CONDITIONS = 9
+NOWHERE = "is said neither from where nor to where"
+BY_LIMIT = "is a limit of its row, for which the sheet has no column: it is kept as the row's note"
 
 
 def _conditions(block: Block, rows: Sequence[int], left: list[LeftOut]) -> Iterator[Question]:
     """Yield the question which of the prices by length or kind of vehicle count; one kind alone is named."""
+    for column in block.of("limit"):
+        texts = list(dict.fromkeys(text for row in rows if (text := block.page.text(row, column.at))))
+        told = f"{column.header}: {_few(texts)}"
+        left += [LeftOut(block.page.short(block.header_row, column.at), told, BY_LIMIT, is_taken=True)] if texts else []
     for column in block.of("condition"):
         texts = list(dict.fromkeys(text for row in rows if (text := block.page.text(row, column.at))))
         where = block.page.short(block.header_row, column.at)
@@ -102,8 +114,6 @@ def _conditions(block: Block, rows: Sequence[int], left: list[LeftOut]) -> Itera
 
 
 BY_DISTANCE = "are prices by distance, down to the end of the table, which go into the sheet Per mile by hand"
-
-
 BETWEEN = "is said between the prices and is in none of them"
 
 

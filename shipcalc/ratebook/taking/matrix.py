@@ -5,12 +5,15 @@ from collections.abc import Iterator, Sequence
 
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
+from shipcalc.ratebook.taking.body import is_aside, is_sum
+from shipcalc.ratebook.taking.days import days_in
+from shipcalc.ratebook.taking.ends import Unclear
 from shipcalc.ratebook.taking.figures import NoFigure, figure_in, looks_like_price
 from shipcalc.ratebook.taking.headers import is_header
 from shipcalc.ratebook.taking.meanings import Meaning
 from shipcalc.ratebook.taking.page import Page
-from shipcalc.ratebook.taking.sides import is_zone
-from shipcalc.ratebook.taking.spots import Unclear, ends_in, port_in
+from shipcalc.ratebook.taking.row_ends import is_zone
+from shipcalc.ratebook.taking.spots import ends_in, port_in
 from shipcalc.ratebook.taking.traits import bare_words
 from shipcalc.records import dataclass
 
@@ -70,11 +73,21 @@ def _is_head(page: Page, row: int, around: Around) -> bool:
     columns = [column for column in cells if column > label]
     if len(columns) < 2 or looks_like_price(page.values[below, label]) or any(c < label for c in cells):
         return False
+    if any(is_sum(text) or is_aside(text) or days_in(text, "") for text in cells.values()) or not _are_of_one_kind(
+        page, row, columns
+    ):
+        return False
     told = [page.values[below, c] for c in columns if (below, c) in page.values]
     figures = [looks_like_price(v) or (isinstance(figure_in(v, "", ""), NoFigure) and len(str(v)) < 8) for v in told]
     if not told or not all(figures) or not any(looks_like_price(v) for v in told):
         return False
     return _all_places(page, row, columns, around) or _all_places(page, row, columns, around, ports=True)
+
+
+def _are_of_one_kind(page: Page, row: int, columns: Sequence[int]) -> bool:
+    """Return whether all texts across are figures, as ZIPs are, or none is: a row of a table has places and a price."""
+    figures = [looks_like_price(page.values[row, column]) for column in columns]
+    return all(figures) or not any(figures)
 
 
 def _heads_zones(texts: Sequence[str], around: Around) -> bool:

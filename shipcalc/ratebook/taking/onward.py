@@ -3,11 +3,13 @@
 from collections.abc import Iterator, Sequence
 
 from shipcalc.ratebook.taking.abroad import HOME, country_of, together
+from shipcalc.ratebook.taking.ends import End, Unclear
 from shipcalc.ratebook.taking.rate import Rate
-from shipcalc.ratebook.taking.spots import End, Unclear, port_in
+from shipcalc.ratebook.taking.spots import port_in
 from shipcalc.records import replace
 
 FROM_NO_PORT = "is a road to postal codes abroad that begins at no sea port there: no sheet has such roads"
+FROM_CODES = "is a road from postal codes or a region abroad: no sheet has such roads"
 TO_BOTH = "goes abroad and not abroad"
 ANY_PORT = "any port"
 
@@ -18,6 +20,8 @@ def onward_rates(base: Rate, starts: Sequence[End], ends: Sequence[End]) -> tupl
     Roads between towns abroad, and from home, stay lanes. Raises Unclear for postal codes abroad that no port leads to.
     """
     if not any(country_of(end) for end in ends):
+        if any(one.kind in ("postal", "region") for one in (*starts, *ends)):
+            raise Unclear(FROM_CODES)
         return ()
     ports = _ports(starts)
     if ports is None and any(end.kind in ("postal", "region") for end in ends):

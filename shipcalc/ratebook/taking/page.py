@@ -5,6 +5,7 @@ from datetime import date, datetime
 from pathlib import Path
 
 from shipcalc.errors import WrongInput
+from shipcalc.ratebook.taking.serials import with_days
 from shipcalc.records import dataclass, field
 from shipcalc.sheets.numbers import exact, plain, plain_text
 from shipcalc.sheets.reading import CellValue, Sheet, is_blank, letter, read_workbook
@@ -126,7 +127,7 @@ def text_of(value: CellValue) -> str:
 
 
 def _page(sheet: Sheet, formats: Mapping[Spot, str], struck: frozenset[Spot]) -> Page:
-    values = dict(_seen_cells(sheet))
+    values = with_days(dict(_seen_cells(sheet)))
     formats, struck_now = dict(formats), set(struck)
     merged: dict[Spot, Spot] = {}
     for (top, left), (bottom, right) in sheet.merged:

@@ -4,8 +4,8 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
+from shipcalc.ratebook.taking.ends import End
 from shipcalc.ratebook.taking.spans import Span
-from shipcalc.ratebook.taking.spots import End
 from shipcalc.records import dataclass
 
 Target = Literal["Lanes", "Per mile", "Areas", "Ocean quotations", "On-carriage", "Port charges"]
@@ -16,7 +16,8 @@ class Rate:
     """One price. `where` is the cell it is from, `row` that cell's row; None and "" stand for what the mail does not say.
 
     `carrier` is who quotes, a forwarder or an agent at a port too. `flat`, `per_mile` and `minimum` are in `currency`;
-    of an ocean freight and a port's charge `flat` is for one unit of `basis`. `span` is a band of miles that a price is for.
+    of an ocean freight and a port's charge `flat` is for one unit of `basis`. `span` is a band of miles that a price is for,
+    `condition` the vehicles that it is for alone, `reading` how a figure was read that needs a look.
     """
 
     target: Target
@@ -44,6 +45,7 @@ class Rate:
     span: Span | None = None
     remark: str = ""
     condition: str = ""
+    reading: str = ""
 
     @property
     def key(self) -> tuple[object, ...]:

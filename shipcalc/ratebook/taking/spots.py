@@ -5,17 +5,18 @@ One cell may name several ("WA, OR, ID"). A name that several towns have is neve
 
 import re
 from functools import lru_cache
-from typing import Literal
 
 from shipcalc.places.gazetteer.find import find_place
 from shipcalc.places.gazetteer.finding import written
 from shipcalc.places.gazetteer.regions import CANADIAN_PROVINCES, US_STATES, regions_named
 from shipcalc.places.gazetteer.spelling import spelling_key
 from shipcalc.places.sea.ports import find_port, is_port_code
-from shipcalc.records import dataclass
+from shipcalc.ratebook.lane_ends import WITH_ZIPS
+from shipcalc.ratebook.taking.abroad import postal_end
+from shipcalc.ratebook.taking.ends import End, Unclear
+from shipcalc.ratebook.taking.excepted import LOWER_48, is_lower_48, parted, without
+from shipcalc.ratebook.taking.lettered import lettered_ends
 from shipcalc.sheets.numbers import plain_text
-
-Kind = Literal["ZIP", "city", "state", "country", "port", "name", "postal", "region", "zone"]
 
 _CODE = re.compile(r"\(?\b([A-Z]{2} ?[A-Z2-9]{3})\b\)?")
 _ZIP_ONE = re.compile(r"(?:zips? ?(?:codes?)? ?:? ?)?(\d{3,5})(?:-\d{4})?(?:xx?|\*{1,2}|\.{2,3})?", re.IGNORECASE)
@@ -29,29 +30,9 @@ _ALL_OF = re.compile(
     r"statewide|whole state|all points|all zips?|entire state)\)?)$",
     re.IGNORECASE,
 )
+_ALONE = re.compile(r",? \(?(?:only|nur|uniquement|seulement|solamente|solo|alleen)\)?$", re.IGNORECASE)
 _LIST = re.compile(r"\s*(?:[;/&\n|]|,|\band\b)\s*")
 _TRAILING_ZIP = re.compile(r"^(?P<city>.*\D)[ ,]+(?P<zip>\d{5})$")
-
-
-@dataclass(frozen=True, slots=True)
-class End:
-    """One end of a lane: its text as the rate book has it, and what it is; `said` where that is not plain.
-
-    `country` is that of postal codes and regions abroad, which their text does not say.
-    """
-
-    text: str
-    kind: Kind
-    said: str = ""
-    country: str = ""
-
-
-class Unclear(Exception):
-    """A cell that names no place beyond doubt: why, and what it may be."""
-
-    def __init__(self, why: str) -> None:
-        super().__init__(why)
-        self.why = why
 
 
 @lru_cache(maxsize=8192)
@@ -63,8 +44,15 @@ def ends_in(text: str, names: frozenset[str] = frozenset(), part: str = "") -> t
     plain = plain_text(text).strip(" .,;")
     if not plain:
         raise Unclear("names no place")
+    plain = _ALONE.sub("", plain)
+    if two := parted(plain):
+        base = _of_base(two[0], names, part)
+        is_abroad = base[0].kind == "postal"
+        return without(base, _codes_abroad(two[1], base[0].country) if is_abroad else ends_in(two[1], names))
     if found := _zips(plain):
         return found
+    if lettered := lettered_ends(plain):
+        return lettered
     bare = _ALL_OF.sub("", plain).strip(" ,()") or plain
     if part != "city" and (found := _states(bare)):
         if part != "state" and bare == plain and spelling_key(plain) in STATE_OR_CITY:
@@ -75,6 +63,24 @@ def ends_in(text: str, names: frozenset[str] = frozenset(), part: str = "") -> t
     if _SEVERAL.search(bare):
         return tuple(end for one in _SEVERAL.split(bare) for end in ends_in(one, names, part))
     return (_place(bare),)
+
+
+def _codes_abroad(text: str, country: str) -> tuple[End, ...]:
+    """Return the postal codes of a country that are excepted, with or without its letters. Raises Unclear."""
+    return lettered_ends(text) or (postal_end(text, country),)
+
+
+def _of_base(text: str, names: frozenset[str], part: str) -> tuple[End, ...]:
+    """Return the ends of which some are excepted; "all FL ZIPs" is FL, and of many states in one list each is a state."""
+    if is_lower_48(text):
+        return LOWER_48
+    bare = _OF_ZIPS.sub("", text).strip(" ,()")
+    return _states(bare) or ends_in(bare, names, part)
+
+
+_OF_ZIPS = re.compile(
+    r"^(?:all|alle|any|every|tous|todos|tutti)\s+|\s*\b(?:zips?|zip codes?|postal codes?|codes?)$", re.IGNORECASE
+)
 
 
 # "LA" is Louisiana and Los Angeles.
@@ -195,6 +201,7 @@ def _state(text: str) -> End | None:
     upper = text.upper().removeprefix("US-").removeprefix("CA-") if len(text) <= 5 else ""
     if upper in US_STATES or upper in CANADIAN_PROVINCES:
         return End(upper, "state")
+    text = re.sub(r"(?<=\w) state$", "", text, flags=re.IGNORECASE)
     regions = [r for r in regions_named(spelling_key(text)) if r.country in ("US", "CA") and r.subdivision]
     return End(regions[0].subdivision, "state", f"{text}: {regions[0].subdivision}") if len(regions) == 1 else None
 
@@ -215,6 +222,8 @@ def _place(text: str) -> End:
         finding = find_place(text)
         if finding.place is None or finding.doubt:
             raise Unclear((finding.doubt or finding.note).rstrip(".?"))
+        if finding.place.country not in WITH_ZIPS or finding.place.postal_code != found["zip"]:
+            raise Unclear(f"of “{text}” only {finding.place.name} is understood")
         return End(found["zip"], "ZIP", f"{text}: ZIP {found['zip']}")
     if is_port_code(text) and text.isupper() and find_port(text):
         return End(text.replace(" ", ""), "port")

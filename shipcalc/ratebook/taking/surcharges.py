@@ -4,19 +4,21 @@ A bare small number under "BAF" may be either: it is asked for, once for its col
 """
 
 from collections.abc import Iterator, Sequence
+from decimal import Decimal
 
 from shipcalc.ratebook.taking.answers import LEAVE_OUT, MONEY, PERCENT
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.body import BodyRow
 from shipcalc.ratebook.taking.choosing import Chosen
+from shipcalc.ratebook.taking.currencies import DOLLAR
 from shipcalc.ratebook.taking.figures import Figure, Mark, NoFigure, figure_in, is_included, looks_like_price
 from shipcalc.ratebook.taking.meanings import SURCHARGE, UNNAMED, Meaning, meaning_of, says_percent
 from shipcalc.ratebook.taking.page import Page, Spot
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate
 from shipcalc.ratebook.taking.row import row_told
 from shipcalc.ratebook.taking.sides import Sides
-from shipcalc.ratebook.taking.traits import DOLLAR, NO_TRAITS, Traits, traits_in
+from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, traits_in
 from shipcalc.records import replace
 
 # What lines ask as a share of the freight as well as in money; a share is hardly ever more (common practice, no source).
@@ -24,6 +26,9 @@ SHARES = frozenset(
     ("bunker", "currency adjustment", "peak season", "rate increase", "low sulphur", "war risk", "emissions", UNNAMED)
 )
 MOST_PERCENT = 100
+# A share that is written without its sign and is less than this is a part of one: nobody asks 0.3 % of a freight, nor 0.30 of
+# money (common practice, no source).
+SURELY_PART = Decimal("0.4")
 MOST_ASKED = 2
 MAY_BE = "may be a percentage of the freight or money"
 FOR_ALL = "is a surcharge on all freights of the table"
@@ -39,12 +44,22 @@ def kind_of(figure: Figure, name: str, words: str, said: Traits, answer: str) ->
         return PERCENT
     if figure.is_money or figure.traits.currency or figure.traits.basis or said.currency or said.basis:
         return MONEY
+    if name in SHARES and not answer and 0 < figure.number < SURELY_PART:
+        return PERCENT
     return answer or (MONEY if name not in SHARES or figure.number > MOST_PERCENT else "")
 
 
-def is_part_of_one(figure: Figure) -> bool:
-    """Return whether a percentage is written without its sign and less than one: 0.12 is 12 % as spreadsheets keep it."""
-    return not figure.percent and figure.number < 1
+def share_in(figure: Figure) -> tuple[Decimal, str]:
+    """Return a percentage, and how it was read where a spreadsheet may have kept it as a part of one: 0.12 is 12 %.
+
+    Raises ValueError where both readings are likely.
+    """
+    if figure.percent or figure.number >= 1:
+        return figure.number, ""
+    if figure.number < SURELY_PART:
+        share = (figure.number * 100).normalize()
+        return share, f"is {figure.number:f} in the mail, and is taken as {share:f} %"
+    raise ValueError(f"may be {figure.number * 100:f} % or {figure.number:f} %")
 
 
 def share_question(header: str, where: str, number: str) -> Question:
@@ -59,13 +74,21 @@ def settled(block: Block, rows: Sequence[int], mark: Mark) -> tuple[Block, tuple
     questions: list[Question] = []
     for column in block.columns:
         bare = list(_bare(block, column, rows, mark)) if column.meaning.field.startswith(SURCHARGE) else []
-        if bare and any(figure.number > MOST_PERCENT for _, figure in bare):
+        if bare and any(_is_share(block.page, (row, column.at), mark) for row in rows):
+            column = replace(column, meaning=replace(column.meaning, said=column.meaning.said or PERCENT))
+        elif bare and any(figure.number > MOST_PERCENT for _, figure in bare):
             column = replace(column, meaning=replace(column.meaning, said=column.meaning.said or MONEY))
         elif bare and len(questions) < MOST_ASKED:
             where = block.page.short(bare[0][0], column.at)
             questions.append(share_question(column.header, where, f"{bare[0][1].number:f}"))
         columns.append(column)
     return replace(block, columns=tuple(columns)), tuple(questions)
+
+
+def _is_share(page: Page, spot: Spot, mark: Mark) -> bool:
+    """Return whether a cell says that it is a percentage: so are bare numbers in its column."""
+    figure = figure_in(page.values.get(spot), page.formats.get(spot, ""), mark)
+    return isinstance(figure, Figure) and figure.percent
 
 
 def _bare(block: Block, column: BlockColumn, rows: Sequence[int], mark: Mark) -> Iterator[tuple[int, Figure]]:
@@ -76,7 +99,7 @@ def _bare(block: Block, column: BlockColumn, rows: Sequence[int], mark: Mark) ->
         return
     for row in rows:
         figure = figure_in(page.values.get((row, column.at)), page.formats.get((row, column.at), ""), mark)
-        if isinstance(figure, Figure) and figure.number:
+        if isinstance(figure, Figure) and figure.number >= SURELY_PART:
             plain = replace(figure, number=figure.number * 0)
             if not kind_of(plain, name, meaning.header, meaning.traits, ""):
                 yield row, figure
@@ -107,8 +130,7 @@ def surcharge_rates(
     if not kind:
         raise ValueError(MAY_BE)
     is_share = kind == PERCENT
-    if is_share and is_part_of_one(figure):
-        raise ValueError(f"may be {figure.number * 100:f} % or {figure.number:f} %")
+    share, reading = share_in(figure) if is_share else (None, "")
     return (
         replace(
             like,
@@ -116,21 +138,24 @@ def surcharge_rates(
             row=page.sheet_row(*spot),
             label=name,
             flat=None if is_share else figure.number,
-            percent=figure.number if is_share else None,
+            percent=share,
             basis="" if is_share else traits.basis or like.basis,
             mode="" if traits.basis == "per shipment" else like.mode,
             currency="" if is_share else traits.currency if traits.currency not in ("", DOLLAR) else like.currency,
             minimum=None,
             free_days=None,
             remark="",
+            reading=reading,
         ),
     )
 
 
 def surcharge_for_all(block: Block, one: BodyRow, sides: Sides, around: Around) -> Meaning | None:
     """Return what a row below the freights is that names a surcharge in the place of a port; None for another row."""
-    at = next((at for at in (*sides.start.ats, *sides.end.ats) if (one.row, at) in block.page.values), None)
-    if at is None or not block.of("pol", "pod"):
+    ats = (*sides.start.ats, *sides.end.ats, *([sides.lane.at] if sides.lane else []))
+    at = next((at for at in ats if (one.row, at) in block.page.values), None)
+    by_sea = bool(block.of("pol", "pod")) or (sides.lane is not None and bool(around.facts.traits.mode))
+    if at is None or not by_sea:
         return None
     meaning = meaning_of(block.page.text(one.row, at))
     if not meaning.field.startswith(SURCHARGE):

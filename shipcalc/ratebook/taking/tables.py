@@ -84,7 +84,7 @@ def tables_of(page: Page, around: Around) -> Tables:
 
 def _explains_zones(block: Block) -> bool:
     """Return whether a table says what zones are made of, and no price."""
-    return bool(block.of("zone") and block.of("city", "state", "zip")) and not _holds_prices(block)
+    return bool(block.of("zone") and block.of("city", "state", "zip", "zip_low")) and not _holds_prices(block)
 
 
 def _holds_prices(block: Block) -> bool:

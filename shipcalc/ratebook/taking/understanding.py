@@ -3,27 +3,29 @@
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TypeGuard
 
-from shipcalc.ratebook.taking.answers import Answers
+from shipcalc.ratebook.taking.answers import DEAREST, Answers
 from shipcalc.ratebook.taking.around import Around, Known
 from shipcalc.ratebook.taking.banded import taken_from_bands
 from shipcalc.ratebook.taking.bands import BandTable
 from shipcalc.ratebook.taking.blocks import Block, zone_tables
 from shipcalc.ratebook.taking.crossing import taken_from_matrix
+from shipcalc.ratebook.taking.currencies import DOLLAR, currencies_in
 from shipcalc.ratebook.taking.days import Order, order_in
+from shipcalc.ratebook.taking.doubles import currency_question, which_question, without_doubles
 from shipcalc.ratebook.taking.figures import Mark, decimal_mark
 from shipcalc.ratebook.taking.formed import taken_from_form
 from shipcalc.ratebook.taking.lasting import day_questions, ended, told_ends
 from shipcalc.ratebook.taking.layers import over
-from shipcalc.ratebook.taking.letter import Facts, Line, facts_in, sender_in
+from shipcalc.ratebook.taking.letter import Facts, Line, facts_in
 from shipcalc.ratebook.taking.lines import taken_from, taken_on_all
 from shipcalc.ratebook.taking.meanings import PLACES, meaning_of
 from shipcalc.ratebook.taking.notes import told_beside
 from shipcalc.ratebook.taking.page import Mail
 from shipcalc.ratebook.taking.port_tariff import is_tariff, taken_from_tariff
-from shipcalc.ratebook.taking.prices import DEAREST
 from shipcalc.ratebook.taking.questions import open_questions
 from shipcalc.ratebook.taking.quotings import facts_of_form
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Taken
+from shipcalc.ratebook.taking.senders import sender_in
 from shipcalc.ratebook.taking.tables import (
     Table,
     Tables,
@@ -31,6 +33,7 @@ from shipcalc.ratebook.taking.tables import (
     tables_of,
     turned_tables,
 )
+from shipcalc.ratebook.taking.unread import unread_cells
 from shipcalc.ratebook.taking.zones import area_rates, zones_in
 from shipcalc.records import dataclass, replace
 
@@ -69,25 +72,31 @@ def understand(mail: Mail, answers: Answers, known: Known, *, carrier: str = "")
     read = {_row_of(where) for where in cells}
     for one in found:
         left += (item for item in told_beside(one.lines, order) if _row_of(item.where) not in read)
+    told = frozenset((*(rate.where for one in taken for rate in one.rates), *(item.where for item in left)))
+    for one in found:
+        left += unread_cells(one, told, order)
     left += [LeftOut(where, "", why) for where, why in mail.unseen]
     left += _contradictions([line for one in found for line in one.lines], order)
     read_rates = [rate for one in taken for rate in one.rates]
-    common = _common_currency(read_rates, known.currency, may_assume=mail.shows_signs and first.mark != ",")
+    common = _common_currency(read_rates, known.currency, may_assume=_may_assume(mail, first, known.currency))
     own = [_in_currency(rate, common) for rate in read_rates]
-    rates, doubled = without_doubles(own, dearest=answers.get("which") == DEAREST)
+    rates, doubled = without_doubles(own, dearest=answers.get("which") == DEAREST, currency=answers.get("currency"))
     questions = [
         *(question for one in taken for question in one.questions),
         *open_questions(
             rates, answers, sender, found_facts(found, said, order), known, " ".join(item.why for item in left)
         ),
         *day_questions(said, rates),
+        *currency_question(doubled, own, answers),
+        *which_question(doubled, own, answers),
     ]
     left += told_ends(said, rates)
+    left += (LeftOut(rate.where, "", rate.reading, is_taken=True) for rate in rates if rate.reading)
     distinct = tuple({question.key: question for question in questions if not answers.answer(question.key)}.values())
     areas, _ = without_doubles(tuple(area_rates(rates, first, sender)))
     return Understood(
         (*areas, *rates),
-        tuple({item.where or item.why: item for item in (*reversed(left), *reversed(doubled))}.values())[::-1],
+        tuple(dict.fromkeys((*doubled, *left))),
         distinct,
         sender,
         "" if carrier or answers.get("carrier") else named_at,
@@ -185,46 +194,18 @@ def _common_currency(rates: Sequence[Rate], book: str, *, may_assume: bool) -> s
     return named.pop() if len(named) == 1 else book if not named and may_assume else ""
 
 
+def _may_assume(mail: Mail, first: Around, book: str) -> bool:
+    """Return whether prices without a currency may be in the rate book's: decimals, signs and words do not speak of another."""
+    texts = (text for page in mail.pages for text in page.texts.values() if not text.isdecimal())
+    named = {currency for text in dict.fromkeys(texts) for currency in currencies_in(text)}
+    return mail.shows_signs and first.mark != "," and not named - {DOLLAR, book}
+
+
 def _in_currency(rate: Rate, common: str) -> Rate:
     return rate if rate.currency or rate.percent is not None else replace(rate, currency=common)
-
-
-def without_doubles(rates: Sequence[Rate], *, dearest: bool = False) -> tuple[tuple[Rate, ...], tuple[LeftOut, ...]]:
-    """Return the rates of which there is one, and what stands twice: the same price is taken once, of two prices none."""
-    by_key: dict[tuple[object, ...], list[Rate]] = {}
-    for rate in rates:
-        by_key.setdefault(rate.key, []).append(rate)
-    kept: list[Rate] = []
-    left: list[LeftOut] = []
-    for same in by_key.values():
-        if dearest and len({rate.condition for rate in same}) == len(same):
-            same.sort(key=lambda rate: -(rate.flat or rate.per_mile or 0))
-            kept.append(same[0])
-            left += [
-                LeftOut(rate.where, _price(rate), f"is less than {same[0].where}, which is taken") for rate in same[1:]
-            ]
-        elif len({rate.price for rate in same}) == 1:
-            kept.append(same[0])
-            left += [
-                LeftOut(rate.where, _price(rate), f"is the same as {same[0].where}", is_taken=True) for rate in same[1:]
-            ]
-        else:
-            others = {rate.where: ", ".join(other.where for other in same if other is not rate) for rate in same}
-            conditions = [rate.condition for rate in same]
-            why = "has another price in {}" + (
-                ": they differ by " + " / ".join(dict.fromkeys(conditions)) if len(set(conditions)) == len(same) else ""
-            )
-            left += [LeftOut(rate.where, _price(rate), why.format(others[rate.where])) for rate in same]
-    kept.sort(key=lambda rate: rates.index(rate))
-    return tuple(kept), tuple(left)
 
 
 def _row_of(where: str) -> tuple[str, str]:
     """Return the sheet and the row of a cell's address."""
     sheet, _, cell = where.rpartition("!")
     return sheet, cell.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
-
-
-def _price(rate: Rate) -> str:
-    number = rate.flat if rate.flat is not None else rate.per_mile
-    return f"{number:f}" if number is not None else ""

@@ -12,7 +12,7 @@ _HOLDS = re.compile(
     r"\b(?:valid\w*|effective|in force|gültig\w*|geldig\w*|valable|válid\w*|vigencia|good (?:from|through|until|thru))\b",
     re.IGNORECASE,
 )
-_QUARTER = re.compile(r"\bq([1-4])[ /-]*(20\d{2})\b", re.IGNORECASE)
+QUARTER = re.compile(r"\bq([1-4])[ /-]*(20\d{2})\b", re.IGNORECASE)
 _SPAN = re.compile(r"\s*(?:[-–—]|to|thru|through|until|till|bis|t/m|tot|au|al|hasta)\s*", re.IGNORECASE)
 _VALID = re.compile(
     r"\b(?:valid|validity|effective|eff\.|in force|period|good|expir\w*|until|till|thru|through|"
@@ -32,7 +32,7 @@ _ISSUED = re.compile(
     r"updated|request(?:ed)?|inquiry|your mail|datum|stand)\b[^0-9]{0,20}$|(?<!\bas )\bof\s*$",
     re.IGNORECASE,
 )
-_GOOD_FOR = re.compile(
+GOOD_FOR = re.compile(
     r"\b(?:good|valid|firm|open|holds?|validity)\b[^0-9.;]{0,20}?\b(\d{1,3}) (?:calendar )?days\b(?! free)",
     re.IGNORECASE,
 )
@@ -40,7 +40,7 @@ _GOOD_FOR = re.compile(
 
 def issued_in(text: str, order: Order) -> Iterator[tuple[str, object]]:
     """Yield the day of a letter ("Date: …", "Tacoma, 1 December 2026"), and for how many days from then its prices are good."""
-    if found := _GOOD_FOR.search(text):
+    if found := GOOD_FOR.search(text):
         yield "good_for", int(found[1])
     days = days_in(text, order)
     if len(days) == 1 and days[0].day is not None and not days[0].is_month:
@@ -59,7 +59,7 @@ def validity_in(text: str, order: Order) -> Iterator[tuple[str, object]]:
     word = _HOLDS.search(text)
     behind = [one for one in said if word is not None and one.start >= word.end()]
     said = behind or said
-    if quarter := _QUARTER.search(text):
+    if quarter := QUARTER.search(text):
         begins = date(int(quarter[2]), 3 * int(quarter[1]) - 2, 1)
         said = said or [
             Said(begins, 0, 0, is_month=True),

@@ -6,15 +6,21 @@ from collections.abc import Iterable, Iterator, Sequence
 from shipcalc.ratebook.taking.around import Around, Zone
 from shipcalc.ratebook.taking.blocks import Block, zone_tables
 from shipcalc.ratebook.taking.body import body_of
+from shipcalc.ratebook.taking.ends import End, Unclear
+from shipcalc.ratebook.taking.excepted import without
 from shipcalc.ratebook.taking.figures import looks_like_price
+from shipcalc.ratebook.taking.notes import ZONE_LINE
 from shipcalc.ratebook.taking.page import Page
 from shipcalc.ratebook.taking.rate import LeftOut, Rate
-from shipcalc.ratebook.taking.sides import Side, area_of, ends_at
-from shipcalc.ratebook.taking.spots import End, Unclear, ends_in
+from shipcalc.ratebook.taking.row_ends import area_of, ends_at
+from shipcalc.ratebook.taking.sides import Side
+from shipcalc.ratebook.taking.spots import ends_in
+from shipcalc.ratebook.taking.stated import states
+from shipcalc.ratebook.taking.traits import bare_words
+from shipcalc.ratebook.taking.vocabulary import EXCEPTING
 from shipcalc.records import replace
 
-PARTS = ("state", "zip", "city", "place", "country")
-_LINE = re.compile(r"zone\s+([a-z]|\d{1,2}|[ivx]{1,4})\s*(?:[:=]|\s[-–—]\s)\s*(.+)", re.IGNORECASE)
+PARTS = ("state", "zip", "zip_low", "zip_high", "city", "place", "country")
 _LABEL = re.compile(r"zone\s+([a-z]|\d{1,2}|[ivx]{1,4})\s*:?", re.IGNORECASE)
 _SHORT = re.compile(r"([a-z]|\d{1,2}|[ivx]{1,4})\s*[:=.)]?", re.IGNORECASE)
 _TITLE = re.compile(r"\b(?:zones?|zonen|zonas)\b", re.IGNORECASE)
@@ -60,10 +66,27 @@ def _rows(blocks: Iterable[Block], around: Around) -> Iterator[Said]:
             if not name:
                 continue
             row = block.page.sheet_row(one.row, at)
+            but = [column.at for column in block.columns if bare_words(column.header) in EXCEPTING]
+            if more := _said_beside(block, one.row, (zone, *side.ats, *but)):
+                yield name.casefold(), where, row, text, f"has “{more}” beside its places"
+                continue
             try:
-                yield name.casefold(), where, row, text, ends_at(side, block.page, one.row, body, around)
+                ends = ends_at(side, block.page, one.row, body, around)
+                for out in (block.page.text(one.row, at) for at in but):
+                    ends = without(ends, ends_in(out, around.known.names)) if out else ends
+                yield name.casefold(), where, row, text, ends
             except Unclear as why:
                 yield name.casefold(), where, row, text, why.why
+
+
+def _said_beside(block: Block, row: int, read: Sequence[int]) -> str:
+    """Return what a row says in columns that are not read and may be an exception: figures or words of conditions."""
+    ats = [
+        column.at
+        for column in block.columns
+        if column.at not in read and column.meaning.field not in ("distance", "skip")
+    ]
+    return next((text for at in ats if states(text := block.page.text(row, at))), "")
 
 
 def legend_rows(page: Page) -> frozenset[int]:
@@ -109,7 +132,7 @@ def _lines(page: Page, around: Around) -> Iterator[Said]:
         cells = list(page.row(row).items())
         if not cells or len(cells) > 2:
             continue
-        one, label = _LINE.fullmatch(cells[0][1]), _LABEL.fullmatch(cells[0][1])
+        one, label = ZONE_LINE.fullmatch(cells[0][1]), _LABEL.fullmatch(cells[0][1])
         at, text = cells[-1]
         label = label or (_SHORT.fullmatch(cells[0][1]) if row in legend else None)
         name = one[1] if one and len(cells) == 1 else label[1] if label and len(cells) == 2 else ""

@@ -19,9 +19,9 @@ from fractions import Fraction
 from xml.etree import ElementTree as ET
 from zipfile import BadZipFile, ZipFile
 
+from shipcalc.files import LARGEST_FILE_BYTES
 from shipcalc.money import half_up
 from shipcalc.ratebook.weekly.figures import Publication, find_day, find_figure
-from shipcalc.sheets import LARGEST_FILE_BYTES
 
 ADDRESS = "https://www.ecb.europa.eu/stats/eurofxref/eurofxref-daily.xml"
 SOURCE = "European Central Bank, euro reference rates"

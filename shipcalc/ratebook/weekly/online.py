@@ -6,7 +6,7 @@ from http.client import HTTPException
 
 from shipcalc import __version__
 from shipcalc.errors import NoAnswer, asked
-from shipcalc.sheets import LARGEST_FILE_BYTES
+from shipcalc.files import LARGEST_FILE_BYTES
 
 TIMEOUT_SECONDS = 20.0
 

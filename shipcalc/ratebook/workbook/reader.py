@@ -146,8 +146,10 @@ def _names_in(cells: tuple[CellValue, ...], places: tuple[_Place, ...]) -> Itera
     for place in places:
         if place.column.kind is Kind.CODE and place.index is not None:
             cell = _at(cells, place.index)
-            if isinstance(cell, (str, int, float)):
-                yield text(cell, place.column, "")[:100].casefold() if not is_blank(cell) else ""
+            if isinstance(cell, str):  # one that is too long to be read is a name all the same
+                yield " ".join(cell.split())[:100].casefold()
+            elif isinstance(cell, (int, float)):
+                yield text(cell, place.column, "").casefold()
 
 
 def _merged_cells(sheet: Sheet, headers: Headers) -> Iterator[Problem]:

@@ -93,8 +93,19 @@ def test_where_a_currency_or_a_unit_stands_it_is_money(tmp_path, header, cells, 
     assert len(surcharges(found)) == len(cells)
 
 
-def test_a_share_kept_as_a_part_of_one_without_a_sign_is_named_with_its_freight(tmp_path):
-    found = read(tmp_path, freights("BAF %", 0.125))
+@pytest.mark.parametrize("header", ["BAF %", "BAF", "BAF surcharge"])
+def test_a_share_kept_as_a_part_of_one_without_a_sign_is_taken_as_one_and_told(tmp_path, header):
+    found = read(tmp_path, freights(header, 0.125))
+
+    assert [share for _, share, _, _ in surcharges(found)] == [Decimal("12.5")]
+    assert {item.where: item.why for item in found.left_out}[
+        "Rates!D5"
+    ] == "is 0.125 in the mail, and is taken as 12.5 %"
+    assert not found.questions
+
+
+def test_a_share_that_may_be_half_of_the_freight_is_named_with_its_freight(tmp_path):
+    found = read(tmp_path, freights("BAF %", 0.5))
 
     assert not found.rates
     assert {"Rates!C5", "Rates!D5"} <= {item.where for item in found.left_out}
