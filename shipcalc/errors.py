@@ -97,4 +97,5 @@ def how_many(count: int, one: str, many: str = "") -> str:
 def sentence(what: str, *, where: str = "", remedy: str = "") -> str:
     """Return `where: what — remedy`, leaving out what is empty."""
     told = f"{where}: {what}" if where else what
-    return f"{told} — {remedy}" if remedy else told
+    told = f"{told} — {remedy}" if remedy else told
+    return " ".join(told.splitlines())  # what somebody typed may have had lines

@@ -8,6 +8,7 @@
     register = "register.sqlite"    # where quotes are kept: a file, or the URL of a database, postgresql://desk@server/shipcalc
     files = "//server/papers"       # where copies of shipments' files go; needed where the register is on a server
     geocoder = "https://…"          # who looks street addresses up with --online; not set: OpenStreetMap's public server
+    languages = "de, es"            # an offer goes out in one of them to a country that writes it; not set: always in English
 
     [dealer]
     name = "Heron & Vale Motors"    # also: phone, email, address, website, licence, signatory (who signs papers)
@@ -98,6 +99,7 @@ class Settings:
     geocoder: str = ""
     register: str = ""
     files: Path | None = None
+    languages: tuple[str, ...] = ()
 
     def find_yard(self, name: str) -> str | None:
         """Return the place text of a yard, without regard to case, or None."""
@@ -147,6 +149,7 @@ def settings_of(content: bytes, file: Path) -> Settings:
         geocoder=_text(table, "geocoder", file),
         register=_register(table, file),
         files=_path(table, "files", file),
+        languages=tuple(_text(table, "languages", file).replace(",", " ").split()),
     )
 
 
@@ -174,6 +177,9 @@ def _parsed(content: bytes, file: Path) -> dict[str, Any]:
     except tomllib.TOMLDecodeError as error:
         remedy = 'put every text between double quotes, e.g. currency = "USD", and write / in paths'
         raise WrongInput(f"cannot be understood ({_lower(str(error))})", where=str(file), remedy=remedy) from None
+    except RecursionError:
+        remedy = "take the brackets out"
+        raise WrongInput("cannot be understood (lists within lists)", where=str(file), remedy=remedy) from None
     except UnicodeDecodeError:
         raise WrongInput("is not text in UTF-8", where=str(file), remedy="save it again as UTF-8") from None
 
@@ -309,7 +315,20 @@ def _lower(text: str) -> str:
 
 
 _MOVE_UP = "move it above the first line in square brackets"
-_KEYS = ("dealer", "yards", "stock", "rates", "out", "currency", "paper", "geocoder", "register", "files", "bank")
+_KEYS = (
+    "dealer",
+    "yards",
+    "stock",
+    "rates",
+    "out",
+    "currency",
+    "paper",
+    "geocoder",
+    "register",
+    "files",
+    "bank",
+    "languages",
+)
 # Numbers whose form or check digits are looked at: what is right, what is told otherwise, the remedy.
 _BANK_CHECKS: Mapping[str, tuple[Callable[[str], bool], str, str]] = {
     "iban": (is_iban, "is not an IBAN: its check digits do not fit", "copy it from the bank's own letter"),

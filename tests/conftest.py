@@ -1,11 +1,14 @@
 """What several rooms' tests share: an independent spreadsheet program that computes our workbooks anew, and what it must show."""
 
+import fcntl
+import gc
 import os
 import re
 import shutil
 import subprocess
 from collections.abc import Callable, Sequence
 from decimal import ROUND_HALF_UP, Decimal
+from functools import lru_cache
 from pathlib import Path
 from types import SimpleNamespace
 
@@ -30,8 +33,15 @@ _POPPLERS_OWN = (
 )
 
 # No test is timed: a machine that others use as well is slow, and that is no fault of the program.
-settings.register_profile("untimed", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+# `EXAMPLES=1000 pytest tests/properties` tries more of whatever is drawn at random, as `.ci/run` does.
+settings.register_profile(
+    "untimed",
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow],
+    max_examples=int(os.environ.get("EXAMPLES", "50")),
+)
 settings.load_profile("untimed")
+gc.set_threshold(100_000)  # as a process of shipcalc has it
 
 
 def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
@@ -49,6 +59,28 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     if soaking:
         config.hook.pytest_deselected(items=soaking)
         items[:] = [item for item in items if item not in soaking]
+
+
+MakeOnce = Callable[[str, Callable[[Path], None]], Path]
+
+
+@pytest.fixture(scope="session")
+def made_once(tmp_path_factory: pytest.TempPathFactory) -> MakeOnce:
+    """Return what fills a folder once for the whole run, whichever worker asks first: `made_once(name, fill)` → the folder."""
+    base = tmp_path_factory.getbasetemp()
+    shared = base.parent if os.environ.get("PYTEST_XDIST_WORKER") else base
+
+    def once(name: str, fill: Callable[[Path], None]) -> Path:
+        folder, ready = shared / name, shared / f"{name}.ready"
+        with (shared / f"{name}.lock").open("w") as lock:
+            fcntl.flock(lock, fcntl.LOCK_EX)
+            if not ready.exists():
+                folder.mkdir()
+                fill(folder)
+                ready.touch()
+        return folder
+
+    return once
 
 
 Books = dict[str, WorkbookFile]
@@ -72,13 +104,14 @@ def _command(name: str, program: str) -> str:
 ReadPdf = Callable[..., str]
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def read_pdf() -> ReadPdf:
     """Return a reader of PDFs that is not ours, Poppler: `read(pdf, "pdftotext", "-layout")` → what it writes.
 
-    A PDF that breaks the format makes Poppler say so, and the test fails.
+    A PDF that breaks the format makes Poppler say so, and the test fails. What many tests ask of one PDF is read once.
     """
 
+    @lru_cache(maxsize=64)
     def read(pdf: bytes, tool: str = "pdftotext", *options: str) -> str:
         into = ("-",) if tool == "pdftotext" else ()
         command = [_command(tool, "Poppler"), *options, "-", *into]

@@ -13,10 +13,14 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Booking:
-    """A drafted mail to the carrier, whom it is for (a mail address, "" where the contacts have none), what is missing in it."""
+    """A drafted mail to the carrier, whom it is for (a mail address, "" where the contacts have none), what is missing in it.
+
+    `mail` is it ready to open in a mail program (RFC 5322).
+    """
 
     number: str
     letter: "Letter"
+    mail: bytes
     to: str
     missing: "tuple[Wanting, ...]"
 
@@ -25,6 +29,7 @@ def draft_booking(number: str, desk: "Desk") -> Booking:
     """Return the mail to the carrier that fetches a shipment's vehicles. Raises NoAnswer where no truck is to come."""
     from shipcalc.actions.papers import facts_of
     from shipcalc.actions.shipments import number_of
+    from shipcalc.documents.buyer.mail import mail_bytes
     from shipcalc.documents.papers.booking_mail import booking_letter, wanting
     from shipcalc.register.shipments import find_shipment
 
@@ -40,9 +45,11 @@ def draft_booking(number: str, desk: "Desk") -> Booking:
     if facts.first_truck is None:
         raise NoAnswer(f"no truck is booked for {meant}: the buyer fetches it", remedy="nothing is to be sent")
     carrier = facts.parties.get("carrier")
+    letter, to = booking_letter(facts, shipment.moments), carrier.mail if carrier else ""
     return Booking(
         number=meant,
-        letter=booking_letter(facts, shipment.moments),
-        to=carrier.mail if carrier else "",
+        letter=letter,
+        mail=mail_bytes(letter, facts.quote.dealer, desk.today, to=to),
+        to=to,
         missing=wanting(facts),
     )

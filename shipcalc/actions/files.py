@@ -8,11 +8,12 @@ from shipcalc.files import read_file
 from shipcalc.languages.known import ENGLISH
 from shipcalc.quote.model import Quote
 from shipcalc.records import dataclass
-from shipcalc.settings import Paper
+from shipcalc.settings import Paper, Settings
 
 if TYPE_CHECKING:
     from shipcalc.checklist.items import Item
     from shipcalc.documents.buyer.language import Translated
+    from shipcalc.documents.letter import Letter
     from shipcalc.documents.logo import Logo
     from shipcalc.quote.model import Option
 
@@ -70,10 +71,10 @@ def write_files(
 
     Checklist and calendar are for `option`, else the recommended one. The buyer's workbook has the recommended one line by
     line, and `option` or, with `all_choices`, each of them on a sheet of its own. `photos` is the folder of the stock list,
-    where its pictures are; `logo` is the file of the dealer's; `language` is that of `quote.pdf`, which the office's
-    workbook says where it is not English. All files of a former quote in the folder give way in one move, or none does; what else
-    stands in it stays. Raises WrongInput where the folder cannot be written, and where somebody has worked in the checklist that
-    stands in it.
+    where its pictures are; `logo` is the file of the dealer's; `language` is that of `quote.pdf` and the message; the
+    office's workbook says where it is not English. All files of a former quote in the folder give way in one move, or none
+    does; what else stands in it stays. Raises WrongInput where the folder cannot be written, and where somebody has worked in
+    the checklist that stands in it.
     """
     from shipcalc.sheets.whole_set import whole_set
 
@@ -107,11 +108,10 @@ def _write_all(
     """Write all files into a folder, and return what is to be known before one is sent."""
     from shipcalc.checklist.making import checklist
     from shipcalc.documents.buyer.mail import mail_bytes
-    from shipcalc.documents.buyer.message import message_letter
     from shipcalc.documents.buyer.workbook import write_buyer_workbook
     from shipcalc.documents.checklist.workbook import write_checklist_workbook
     from shipcalc.documents.letter import as_html, as_text
-    from shipcalc.documents.logo import read_logo
+    from shipcalc.documents.logo import as_png, read_logo
     from shipcalc.documents.office.workbook import write_office_workbook
     from shipcalc.quote.as_data import quote_to_json
     from shipcalc.quote.buyer import for_buyer
@@ -120,14 +120,16 @@ def _write_all(
     shown = read_logo(logo)
     # The data go first: a folder that cannot be written is told before the slower workbooks are made.
     save(folder / DATA_FILE, quote_to_json(quote).encode() + b"\n")
-    letter = message_letter(quote)
-    pdf, translation = _offer(quote, photos, shown, language)
+    pdf, letter, translation = _offer(quote, photos, shown, language)
     save(folder / MESSAGE_FILE, as_text(letter).encode())
-    save(folder / HTML_FILE, as_html(letter).encode())
-    save(folder / MAIL_FILE, mail_bytes(letter, quote, pdf=pdf))
+    small = None if shown is None else as_png(shown)
+    save(folder / HTML_FILE, as_html(letter, logo=small).encode())
+    save(folder / MAIL_FILE, mail_bytes(letter, quote.dealer, quote.as_of, pdf=pdf, logo=small))
     save(folder / PDF_FILE, pdf)
     itemised = range(len(quote.options)) if all_choices else (chosen,)
-    write_buyer_workbook(for_buyer(quote), folder / BUYER_FILE, choices=itemised, paper=paper, photos=photos)
+    write_buyer_workbook(
+        for_buyer(quote), folder / BUYER_FILE, choices=itemised, paper=paper, photos=photos, logo=small
+    )
     write_office_workbook(quote, folder / OFFICE_FILE, paper=paper, translation=translation)
     write_checklist_workbook(quote, chosen, folder / CHECKLIST_FILE, paper=paper, logo=shown)
     option_taken = quote.options[chosen]
@@ -135,16 +137,36 @@ def _write_all(
     return () if translation is None else (translation.told,)
 
 
-def _offer(quote: Quote, photos: Path | None, logo: "Logo | None", language: str) -> "tuple[bytes, Translated | None]":
-    """Return the buyer's offer in a language, and what there is to say of its translation."""
+def _offer(
+    quote: Quote, photos: Path | None, logo: "Logo | None", language: str
+) -> "tuple[bytes, Letter, Translated | None]":
+    """Return the buyer's offer and the message in a language, and what there is to say of the translation."""
+    from shipcalc.documents.buyer.message import message_letter
     from shipcalc.documents.buyer.pdf import quote_pdf
 
+    letter = message_letter(quote)
     if language == ENGLISH:
-        return quote_pdf(quote, photos=photos, logo=logo), None
+        return quote_pdf(quote, photos=photos, logo=logo), letter, None
     from shipcalc.documents.buyer.language import reader_of, translated  # late: only another language takes babel
+    from shipcalc.documents.letter_said import letter_said
 
     reader = reader_of(quote, language)
-    return quote_pdf(quote, photos=photos, logo=logo, reader=reader), translated(reader)
+    letter = letter_said(letter, reader)
+    return quote_pdf(quote, photos=photos, logo=logo, reader=reader), letter, translated(reader)
+
+
+def spoken_language(language: str, quote: Quote, settings: Settings) -> str:
+    """Return the language of a quote's offer: the one that was asked for, else that of the buyer's country by the settings.
+
+    Raises WrongInput where there is no catalogue of it.
+    """
+    from shipcalc.languages.known import language_meant
+
+    if language.strip() or not settings.languages:
+        return language_meant(language)
+    from shipcalc.languages.countries import language_of
+
+    return language_of(quote.to.country, settings.languages)
 
 
 def write_first_calendar(quote: Quote, option: "Option", items: "tuple[Item, ...]", calendar: Path) -> None:

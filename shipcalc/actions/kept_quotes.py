@@ -140,23 +140,51 @@ def revise(number: str, changes: Changes, sources: "Sources", desk: Desk) -> "tu
 
     Raises NoAnswer for an accepted one: what was agreed is not changed by one side.
     """
-    from shipcalc.actions.quoting import dealer_of
+    from shipcalc.actions.quoting import Made, dealer_of
     from shipcalc.quote.assemble import make_quote
     from shipcalc.ratebook.book import read_rate_book
-    from shipcalc.register.differing import what_is_different
-    from shipcalc.register.quotes import find_kept, keep_revision
 
     meant = _meant(number, desk)
     with desk.register() as register:
-        with register.reading() as connection:
-            kept = find_kept(connection, meant)
-            _check_not_accepted(connection, meant)
+        kept = _to_revise(register, meant)
         rates = read_rate_book(sources.rates.path)
         request = _changed(kept.request, changes, sources, desk.today)
         made = make_quote(request, rates, as_of=desk.today, dealer=dealer_of(sources))
-        why = what_is_different(kept.quote, made, kept.request, request)
-        revised = keep_revision(register, made, request, of=kept.quote, why=why, at=desk.at, who=desk.who, book=rates)
-    return revised, why
+        return _revised(register, kept, Made(made, request, rates), desk)
+
+
+def keep_as_revision(number: str, made: "Made", desk: Desk) -> "tuple[Quote, str]":
+    """Keep a quote that was made as a revision of a kept one; return it with its number and what differs.
+
+    Raises WrongInput for other vehicles, which are a quote of their own, and NoAnswer for an accepted one.
+    """
+    meant = _meant(number, desk)
+    with desk.register() as register:
+        kept = _to_revise(register, meant)
+        if {one.stock_number for one in kept.request.vehicles} != {one.stock_number for one in made.request.vehicles}:
+            remedy = "keep it as a quote of its own"
+            raise WrongInput(f"{meant} is of other vehicles, and a revision is of the same", remedy=remedy)
+        return _revised(register, kept, made, desk)
+
+
+def _to_revise(register: "Register", number: str) -> "Kept":
+    from shipcalc.register.quotes import find_kept
+
+    with register.reading() as connection:
+        kept = find_kept(connection, number)
+        _check_not_accepted(connection, number)
+    return kept
+
+
+def _revised(register: "Register", kept: "Kept", made: "Made", desk: Desk) -> "tuple[Quote, str]":
+    from shipcalc.register.differing import what_is_different
+    from shipcalc.register.quotes import keep_revision
+
+    why = what_is_different(kept.quote, made.quote, kept.request, made.request)
+    told = keep_revision(
+        register, made.quote, made.request, of=kept.quote, why=why, at=desk.at, who=desk.who, book=made.rates
+    )
+    return told, why
 
 
 def _changed(request: "Request", changes: Changes, sources: "Sources", today: date) -> "Request":

@@ -111,8 +111,9 @@ def facts_of(number: str, desk: "Desk", *, size: "Format", choice: int | None = 
 
     meant = number_of(number, desk)
     with desk.register() as register, register.reading() as connection:
+        kept = find_kept(connection, meant)
         if find_one(connection, meant, today=desk.today).state != ACCEPTED:
-            return _of_quote(connection, find_kept(connection, meant), desk, size, choice)
+            return _of_quote(connection, kept, desk, size, choice)
         return _of_shipment(connection, find_shipment(connection, meant), desk, size)
 
 

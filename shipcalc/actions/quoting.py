@@ -8,6 +8,7 @@ from shipcalc.actions.sources import Sources
 from shipcalc.actions.starting import Start, start_of
 from shipcalc.actions.vehicles import read_stock_of, vehicles_meant
 from shipcalc.errors import NoAnswer, WrongInput, asked
+from shipcalc.one_line import one_line
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
@@ -123,9 +124,16 @@ def request_for(order: Order, sources: Sources, *, as_of: date, books: Books) ->
         ready=order.ready or as_of,
         by=order.by,
         wishes=wishes,
-        buyer=order.buyer,
+        buyer=_name(order.buyer),
         notes=_notes(starts, target.note, sources),
     )
+
+
+def _name(text: str) -> str:
+    """Return a name as one line. Raises WrongInput for one that no file and no mail could hold."""
+    if any("\ud800" <= letter <= "\udfff" for letter in text):  # what a terminal sent was not in its own letters
+        raise WrongInput("holds letters that could not be read", where=asked("buyer"), remedy="type the name anew")
+    return one_line(text)
 
 
 def _notes(starts: Sequence[Start], target: str, sources: Sources) -> tuple[str, ...]:

@@ -108,11 +108,14 @@ def with_yard(setup: Setup, typed: str) -> Setup:
 
 
 def save_setup(setup: Setup) -> None:
-    """Write the file: beside it first, then renamed. Raises WrongInput where it cannot be written, or would not be right."""
-    from shipcalc.sheets.saving import save
+    """Write the file: beside it first, then renamed; where the register's address in it may hold a password, for its owner alone.
 
-    setup.settings()
-    save(setup.file, setup.text.encode())
+    Raises WrongInput where it cannot be written, or would not be right.
+    """
+    from shipcalc.sheets.saving import PRIVATE_MODE, USUAL_MODE, save
+
+    has_password = "@" in setup.settings().register
+    save(setup.file, setup.text.encode(), mode=PRIVATE_MODE if has_password else USUAL_MODE)
 
 
 def _with_value(setup: Setup, section: str, key: str, value: str | list[str]) -> Setup:

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 class News:
     """A shipment after news: what changed, what has to be said, the next ships that the rate book knows, a letter.
 
-    `page` is the letter as a page of HTML.
+    `page` is the letter as a page of HTML, `mail` ready to open in a mail program (RFC 5322).
     """
 
     shipment: "Shipment"
@@ -32,6 +32,7 @@ class News:
     next_ships: tuple[str, ...]
     letter: str
     page: str
+    mail: bytes
 
 
 def tell_news(
@@ -50,6 +51,7 @@ def tell_news(
     """
     from shipcalc.checklist.known_ship import missed
     from shipcalc.checklist.references import reference_in
+    from shipcalc.documents.buyer.mail import mail_bytes
     from shipcalc.documents.letter import as_html, as_text
     from shipcalc.register.doing import Done, do, named
     from shipcalc.register.quotes import find_kept
@@ -89,6 +91,7 @@ def tell_news(
         next_ships=ships,
         letter=as_text(letter),
         page=as_html(letter),
+        mail=mail_bytes(letter, shipment.quote.dealer, desk.today),
     )
 
 

@@ -1,5 +1,6 @@
 """Watch a register: what happened in it since it was last asked, whichever desk or terminal did it."""
 
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shipcalc.records import dataclass
@@ -21,11 +22,19 @@ class Happened:
     lost: bool = False
 
 
+def latest(desk: "Desk") -> int:
+    """Return the number of the latest event: what is read after it has all that happened until then."""
+    from shipcalc.register.events import latest_event
+
+    with desk.register() as register, register.reading() as connection:
+        return latest_event(connection)
+
+
 class Watch:
     """Keeps a register open, so that asking it every second costs next to nothing. Asked by one thread at a time."""
 
     def __init__(self) -> None:
-        self._url = ""
+        self._which: object = None
         self._register: Register | None = None
 
     def since(self, last: int | None, desk: "Desk") -> Happened:
@@ -48,13 +57,27 @@ class Watch:
         """Let go of the register."""
         if self._register is not None:
             self._register.close()
-        self._register, self._url = None, ""
+        self._register, self._which = None, None
 
     def _open(self, desk: "Desk") -> "Register":
         from shipcalc.register.opening import open_register
 
-        url = desk.url
-        if self._register is None or url != self._url:
+        if self._register is None or _which(desk.url) != self._which:
             self.close()
-            self._register, self._url = open_register(url), url
+            self._register = open_register(desk.url)
+            self._which = _which(desk.url)
         return self._register
+
+
+def _which(url: str) -> object:
+    """Return what tells one register from another: its URL, and of a file which one it is, since another may take its place."""
+    from sqlalchemy import make_url
+
+    parsed = make_url(url)
+    if parsed.get_backend_name() != "sqlite":
+        return url
+    try:
+        told = Path(parsed.database or "").stat()
+    except OSError:
+        return url
+    return url, told.st_dev, told.st_ino

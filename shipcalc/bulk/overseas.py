@@ -118,7 +118,7 @@ def _write(
     pairs, pair_of = np.unique(truck * (len(network.crossings) + 1) + crossing + 1, return_inverse=True)
     names = [page.carriers.number(_carrier(shipments, pair)) for pair in pairs.tolist()]
     answers.carrier[cells] = np.array(names, dtype=np.int64)[pair_of.reshape(-1)]
-    lacks = lacks_duty(landfall.place.country, plan.book, shipments.has_value)[at[0]]
+    lacks = lacks_duty(landfall.place.country, plan, shipments.has_value)[at[0]]
     answers.lacks[cells] = np.where(lacks, 0, NONE)
     if landfall.arrivals.note and by_ship.any():
         answers.note[cells] = np.where(by_ship, page.notes.number(landfall.arrivals.note), NONE)
@@ -154,7 +154,7 @@ def _best(shipments: Shipments, landfall: Landfall) -> Best:
 def _barred(shipments: Shipments, to: Place) -> dict[int, str]:
     """Return the vehicles, by position, that a country does not let in, and why."""
     plan, barred = shipments.plan, {}
-    if any(rule.answer == "bars" for rule in rules_of(plan.book, to.country)):
+    if any(rule.answer == "bars" for rule in rules_of(plan.book, to.country, plan.as_of)):
         for row in range(len(shipments.vehicles)):
             try:
                 entry_rules(shipments.request(to, (row,)), plan.book, plan.as_of)

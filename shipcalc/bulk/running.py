@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     import pyarrow as pa
 
 Progress = Callable[[int], None]
+ANSWERS_WITHIN_S = 10  # a scheduler that is there
 
 
 def rows_of_block(plan: Plan, block: Block) -> "pa.Table":
@@ -98,7 +99,7 @@ def _client(address: str) -> Any:
             "Dask is not installed", where=asked("dask"), remedy="pip install 'shipcalc[dask]', here and on the workers"
         ) from None
     try:
-        return Client(address, timeout=10, set_as_default=False)
+        return Client(address, timeout=ANSWERS_WITHIN_S, set_as_default=False)
     except (OSError, ValueError, TypeError) as error:
         raise WrongInput(
             f"no scheduler answers at {address} ({type(error).__name__})",

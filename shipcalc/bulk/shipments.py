@@ -32,7 +32,7 @@ from shipcalc.quote.network.distances import Lane
 from shipcalc.quote.network.territory import is_domestic, stages_without
 from shipcalc.quote.network.trucks import find_trailer, truck_trip
 from shipcalc.quote.price.gathered import Paid
-from shipcalc.quote.price.landing import customs_of, local_minor, with_rates
+from shipcalc.quote.price.landing import as_dearest, customs_of, local_minor, with_rates
 from shipcalc.quote.price.seasonal import all_year_rows, each_season, seasonal_rows
 from shipcalc.quote.price.terms import Term
 from shipcalc.quote.request import Request
@@ -290,7 +290,7 @@ class Shipments:
 
     def _duties(self, code: str) -> tuple[Int64, tuple[Duty, ...]]:
         book, day = self.plan.book, self.plan.as_of
-        country, rows = customs_of(book, code)
+        country, rows = customs_of(book, code, day)
         group_of: Int64 = np.full(len(self.vehicles), -1, dtype=np.int64)
         if is_domestic(code) or country is None or not rows:
             return group_of, ()
@@ -298,9 +298,8 @@ class Shipments:
         asking = [row for row in known if asks_of_vehicle(row)]
         duties: dict[tuple[int, ...], Duty] = {}
         for number in np.flatnonzero(self.has_value).tolist():
-            applies = partial(
-                applying_import_charges, vehicle=self.vehicles[number], country=code, treatment="ordinary", day=day
-            )
+            vehicle = as_dearest(self.vehicles[number], known, country, book, day)
+            applies = partial(applying_import_charges, vehicle=vehicle, country=code, treatment="ordinary", day=day)
             kind = tuple(map(id, applies(asking)))
             if kind not in duties:
                 rows = applies(known)
@@ -325,9 +324,9 @@ def _stacked(tables: Sequence[Table], none: Table) -> Table:
     return np.stack(tables, axis=1) if tables else np.stack([none], axis=1)[:, :0]
 
 
-def lacks_duty(country: str, book: RateBook, has_value: Bool) -> Bool:
+def lacks_duty(country: str, plan: Plan, has_value: Bool) -> Bool:
     """Return for which vehicles the customs of a country will ask for something that no figure is known for."""
-    row, rows = customs_of(book, country)
+    row, rows = customs_of(plan.book, country, plan.as_of)
     nobody_knows = row is None or not rows
     return np.zeros_like(has_value) if is_domestic(country) else nobody_knows | ~has_value
 

@@ -18,6 +18,7 @@ from shipcalc.checklist.items import STATES, Item
 from shipcalc.checklist.typed import text_in
 from shipcalc.errors import WrongInput
 from shipcalc.quote.model import Window
+from shipcalc.ratebook.workbook.dates import EARLIEST_YEAR, LATEST_YEAR
 from shipcalc.records import dataclass
 from shipcalc.sheets.reading import CellValue, Sheet
 
@@ -57,7 +58,7 @@ def last_version(sheet: Sheet) -> LastVersion:
             version=int(cast("float", told[VERSION])),
             written_on=_day(told[WRITTEN_ON]),
             moments={
-                stage: (_day(sheet.rows[row - 1][1]), _day(sheet.rows[row - 1][2]))
+                stage: (_moment(sheet.rows[row - 1][1]), _moment(sheet.rows[row - 1][2]))
                 for stage, row in moment_rows.items()
             },
             free_days=_free_days(sheet, moment_rows),
@@ -67,7 +68,7 @@ def last_version(sheet: Sheet) -> LastVersion:
             version_row=first.index(VERSION) + 1,
             added={key: _added(sheet.rows[row - 1]) for key, row in line_rows.items()},
         )
-    except (ValueError, TypeError, IndexError, AssertionError):
+    except (ValueError, TypeError, IndexError, AttributeError, OverflowError, RecursionError, AssertionError):
         raise WrongInput(
             "was changed, and can no longer be read",
             where=f"{sheet.workbook} › {sheet.name}",
@@ -106,6 +107,12 @@ def _added(row: tuple[CellValue, ...]) -> dict[str, str]:
     place = list(LINE_HEADERS).index("added")
     text = text_in(row[place]) if place < len(row) else ""
     return {str(header): str(value) for header, value in json.loads(text).items()} if text else {}
+
+
+def _moment(cell: CellValue) -> date:
+    day = _day(cell)
+    assert EARLIEST_YEAR <= day.year <= LATEST_YEAR, f"{day} is no day of a shipment"
+    return day
 
 
 def _day(cell: CellValue) -> date:

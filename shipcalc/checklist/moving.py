@@ -15,6 +15,8 @@ from shipcalc.trade import MOMENTS, SHIP, Called
 
 # The moments that a ship sets; the vehicle's way to the port does not move them, and they do not move it.
 _BY_SHIP = frozenset({"cut-off", "sailing"})
+# What is moved further is a slip of the pen.
+MOST_DAYS = 3_650
 _BEFORE_SHIP = frozenset({"agreed", "ready", "pickup", "port"})
 
 
@@ -42,8 +44,12 @@ def moved(
     move a ship, so that it may now come too late for it, which is said. `known`: the one day on which the ship leaves, or another
     moment comes; what was wide before it is then as narrow as one. Open lines keep their distance to their moment, on a working
     day where they were due on one, and none is due after what waits for it. A day that somebody set by hand stays, and its line
-    is named. Raises WrongInput for a moment that the shipment does not have, or that would come before the one before it.
+    is named. Raises WrongInput for a moment that the shipment does not have, or that would come before the one before it, and for
+    more days than anybody can mean.
     """
+    if abs(days) > MOST_DAYS:
+        remedy = f"give at most {MOST_DAYS:,} days, or a day that is no further off"
+        raise WrongInput(f"{days:,} days cannot be meant", where=asked("days"), remedy=remedy)
     if stage not in moments:
         raise WrongInput(
             f"this shipment has no {stage}", where=asked("stage"), remedy=f"name one of: {', '.join(moments)}"

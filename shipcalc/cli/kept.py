@@ -153,14 +153,14 @@ def show_quote(
     as_json: AsJson = False,
 ) -> None:
     """Show a kept quote as it was made, how it stands, and what happened to it. --out writes its files once more."""
-    from shipcalc.actions.files import Written, write_files
+    from shipcalc.actions.files import Written, spoken_language, write_files
     from shipcalc.actions.kept_quotes import show as show_kept
     from shipcalc.cli.answer import quote_lines
     from shipcalc.cli.card import card_lines
     from shipcalc.languages.known import language_meant
     from shipcalc.quote.as_data import quote_to_json
 
-    spoken = language_meant(language)
+    language_meant(language)
     desk = desk_of(as_of)
     found = show_kept(number, desk, revision=revision)
     quote = found.kept.quote
@@ -168,6 +168,7 @@ def show_quote(
     photos = stock.parent if stock is not None else None
     set_by, written = desk.settings, Written()
     if out is not None:
+        spoken = spoken_language(language, quote, set_by)
         written = write_files(quote, out, paper=set_by.paper, photos=photos, logo=set_by.dealer.logo, language=spoken)
     if as_json:
         show_json(quote_to_json(quote))

@@ -7,6 +7,7 @@ time that a quote may take from a cold start, and what it is needed for fits on 
 
 import io
 import os
+import re
 import shutil
 import sys
 from collections.abc import Callable, Iterator, Sequence
@@ -18,6 +19,10 @@ from shipcalc.records import dataclass
 WIDEST = 100
 NARROWEST = 40
 GAP = "  "
+
+# Control characters but tab and line break (ISO/IEC 6429, both sets), those that turn the direction of writing (UAX 9), and an
+# escape that is not one of ours below.
+_STEERS = re.compile("[\x00-\x08\x0b-\x1a\x1c-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]|\x1b(?!\\[(?:0|1|2|33)m)")
 
 T = TypeVar("T")
 Align = Literal["left", "right"]
@@ -68,17 +73,26 @@ def look_of_stdout() -> Look:
 
 def show(lines: Sequence[str]) -> None:
     """Print lines of text; a reader that goes away in the middle has read what it wanted."""
+    _print(tame("\n".join(lines).lstrip("\n")))
+
+
+def _print(text: str) -> None:
     try:
-        print("\n".join(lines).lstrip("\n"), flush=True)
+        print(text, flush=True)
     except BrokenPipeError:
         let_go_of_output()
+
+
+def tame(text: str) -> str:
+    """Return text without the signs that steer a terminal, but our own: a name may hold one that clears the screen, or types."""
+    return _STEERS.sub("", text)
 
 
 def show_json(answer: str) -> None:
     """Print an answer as JSON, which is UTF-8 whatever the terminal's letters are."""
     if isinstance(sys.stdout, io.TextIOWrapper):
         sys.stdout.reconfigure(encoding="utf-8")
-    show([answer])
+    _print(answer.lstrip("\n"))
 
 
 def show_found(found: T, json: Callable[[T], str], lines: Callable[[T, Look], list[str]], *, as_json: bool) -> None:
@@ -109,7 +123,7 @@ def has_output() -> bool:
 def note(text: str) -> None:
     """Print a remark that is not a part of the answer; where it cannot be told, the answer stands all the same."""
     with suppress(OSError):
-        print(text, file=sys.stderr, flush=True)
+        print(tame(text), file=sys.stderr, flush=True)
 
 
 def heading(look: Look, text: str) -> list[str]:

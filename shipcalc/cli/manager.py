@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from shipcalc.cli.editions import adopt, copy, history
+from shipcalc.cli.facts import facts
 from shipcalc.cli.look import look_of_stdout, note, show, show_found, show_json
 from shipcalc.cli.options import (
     AsJson,
@@ -168,6 +169,7 @@ COMMANDS = (
     ("take", take, "Rates from a carrier's mail into a copy.", "shipcalc rates take lanes.xlsx --into december"),
     ("compare", compare, "What a change of the rate book does.", "shipcalc rates compare my-rates"),
     ("adopt", adopt, "Put a rate book in force, or go back to one.", "shipcalc rates adopt next-week"),
+    ("facts", facts, "Which facts to look up again.", "shipcalc rates facts"),
     ("history", history, "What was in force when.", "shipcalc rates history"),
     ("trace", trace, "From a line of a quote to its cell.", "shipcalc rates trace lindqvist/office/quote.json 2"),
 )

@@ -35,7 +35,12 @@ StockFile = Annotated[Path | None, option("--stock", "FILE", "The stock list, Ex
 RatesFolder = Annotated[Path | None, option("--rates", "DIR", "The rate book: a folder of workbooks.")]
 OutFolder = Annotated[Path | None, option("--out", "DIR", "Write the files into this folder.")]
 Language = Annotated[
-    str, option("--language", "CODE", "The buyer's offer (quote.pdf) in de, es, fr or ja, with --out. Default: en.")
+    str,
+    option(
+        "--language",
+        "CODE",
+        "Offer and message in de, es, fr or ja, with --out. Default: en, or as the settings' languages say.",
+    ),
 ]
 AsOf = Annotated[str, option("--as-of", "DATE", "The day of the quote, as 2026-12-01. Default: today.")]
 Online = Annotated[bool, flag("--online", "The place is a street address: look it up on the network.")]

@@ -133,7 +133,7 @@ def quote(
     from shipcalc.actions.quoting import Order, made_quote
     from shipcalc.languages.known import language_meant
 
-    spoken = language_meant(language)
+    language_meant(language)  # what is none is told before anything is priced
     today = day_of_quote(as_of)
     for_office = _is_for_office(audience, as_json=as_json)
     wanted = _parts_wanted(parts or (), full=full)
@@ -186,7 +186,7 @@ def quote(
         for_office=for_office,
         parts=wanted,
         out=out,
-        spoken=spoken,
+        language=language,
         as_json=as_json,
     )
 
@@ -200,11 +200,11 @@ def _answer(
     for_office: bool,
     parts: tuple[str, ...] | None,
     out: Path | None,
-    spoken: str,
+    language: str,
     as_json: bool,
 ) -> None:
     """Write the files first and then print: an answer that says "written" is true when it is read."""
-    from shipcalc.actions.files import Written, folder_name, option_index, write_files
+    from shipcalc.actions.files import Written, folder_name, option_index, spoken_language, write_files
     from shipcalc.quote.buyer import for_buyer
 
     chosen = option_index(made, choice)
@@ -221,7 +221,7 @@ def _answer(
             all_choices=all_choices,
             photos=sources.photos,
             logo=set_by.dealer.logo,
-            language=spoken,
+            language=spoken_language(language, made, set_by),
         )
     told = made if for_office else for_buyer(made)
     if as_json:

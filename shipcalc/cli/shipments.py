@@ -232,7 +232,12 @@ def news(
     container: Annotated[str, option("--container", "NO", "Its container.")] = "",
     vessel: Annotated[str, option("--vessel", "NAME", "Its ship.")] = "",
     letter: Annotated[
-        Path | None, option("--letter", "FILE", "Write the letter to the buyer into this file, and as HTML beside it.")
+        Path | None,
+        option(
+            "--letter",
+            "FILE",
+            "Write the letter to the buyer into this file, as HTML and as a mail beside it.",
+        ),
     ] = None,
     look: Annotated[bool, flag("--look", "Only say what would change; nothing is kept.")] = False,
     rates: RatesFolder = None,
@@ -262,16 +267,21 @@ def news(
     if letter is not None:
         from shipcalc.sheets.saving import save
 
-        page = letter.with_suffix(".txt" if letter.suffix == ".html" else ".html")
-        text, html = (page, letter) if letter.suffix == ".html" else (letter, page)
-        for file, content in ((text, told.letter), (html, told.page)):
-            save(file, content.encode())
+        text = letter if letter.suffix not in (".html", ".eml") else letter.with_suffix(".txt")
+        for file, content in (
+            (text, told.letter.encode()),
+            (letter.with_suffix(".html"), told.page.encode()),
+            (letter.with_suffix(".eml"), told.mail),
+        ):
+            save(file, content)
             note(f"written: {file}")
 
 
 def booking(
     number: Number,
-    out: Annotated[Path | None, option("--out", "FILE", "Write the mail into this file too.")] = None,
+    out: Annotated[
+        Path | None, option("--out", "FILE", "Write it into this file too, and as a mail (.eml) beside it.")
+    ] = None,
     as_of: Today = "",
     as_json: AsJson = False,
 ) -> None:
@@ -286,8 +296,10 @@ def booking(
         from shipcalc.documents.letter import as_text
         from shipcalc.sheets.saving import save
 
-        save(out, as_text(drafted.letter).encode())
-        note(f"written: {out}")
+        text = out.with_suffix(".txt") if out.suffix == ".eml" else out
+        for file, content in ((text, as_text(drafted.letter).encode()), (out.with_suffix(".eml"), drafted.mail)):
+            save(file, content)
+            note(f"written: {file}")
 
 
 def _tell(done: "Done", *, as_json: bool) -> None:

@@ -51,7 +51,9 @@ def _told_of_all(taking: "Taking") -> list[str]:
         return []
     told = [
         f"Sender: {taking.understood.sender} ({taking.understood.sender_at})" if taking.understood.sender_at else "",
-        f"Currency: {_all(rate.currency for rate in rates if rate.currency)}{_assumed(taking)}",
+        f"Currency: {_all(rate.currency for rate in rates if rate.currency)}{_assumed(taking)}"
+        if any(rate.currency for rate in rates)
+        else "",
         f"Fuel: {_all(_fuel(rate) for rate in rates if rate.target == 'Lanes')}"
         if any(rate.target == "Lanes" for rate in rates)
         else "",

@@ -38,7 +38,11 @@ class Clerk:
 
     async def quote(self, asked: AskedQuote) -> Quote:
         """Return the quote for an order. Raises WrongInput and NoAnswer as the terminal would."""
-        return (await self.do(lambda: self._made(asked))).quote
+        return (await self.made(asked)).quote
+
+    async def made(self, asked: AskedQuote) -> Made:
+        """Return the quote for an order with what it was made from. Raises as `quote` does."""
+        return await self.do(lambda: self._made(asked))
 
     async def kept(self, asked: AskedQuote, key: str = "") -> Quote:
         """Return the quote for an order, kept under its number; asked again with the same key, it is kept once."""

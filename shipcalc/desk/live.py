@@ -5,7 +5,7 @@ made in a terminal or at another desk are told just the same as the desk's own.
 """
 
 import asyncio
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Sequence
 from contextlib import suppress
 
 import msgspec
@@ -48,12 +48,12 @@ class Live:
         self._listeners.add(queue)
         try:
             began = await self._ask(after)
+            if self._asking is None or self._asking.done():
+                self._last = began.last
+                self._asking = asyncio.create_task(self._watching())
             for told in _told(began):
                 yield told
             yield _event("hello", began.last)
-            if self._asking is None:
-                self._last = began.last
-                self._asking = asyncio.create_task(self._watching())
             ends = asyncio.get_running_loop().time() + LONGEST_S
             while (told_now := await self._next(queue)) is not None:
                 yield told_now
@@ -63,6 +63,12 @@ class Live:
             self._listeners.discard(queue)
             if not self._listeners:
                 await self._stop()
+
+    def tell(self, told: Sequence[bytes]) -> None:
+        """Hand events to everybody who listens."""
+        for queue in self._listeners:
+            for one in told:
+                _put(queue, one)
 
     async def close(self) -> None:
         """End every stream: the desk closes."""
@@ -87,9 +93,7 @@ class Live:
             if self._rates is not None and rates != self._rates:
                 told.append(_event("rates", found.last))
             self._rates = rates
-            for queue in self._listeners:
-                for one in told:
-                    _put(queue, one)
+            self.tell(told)
 
     async def _ask(self, after: int | None) -> Happened:
         """Return what happened; nothing where the register cannot be asked just now: the page itself says why."""

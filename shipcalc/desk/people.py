@@ -14,12 +14,12 @@ from typing import Any
 
 from shipcalc.desk.who import ROLES, Person, Role
 from shipcalc.errors import WrongInput, asked, why
+from shipcalc.files import read_file
 from shipcalc.records import dataclass, replace
 from shipcalc.settings import Settings
-from shipcalc.sheets.saving import whole
+from shipcalc.sheets.saving import PRIVATE_MODE, whole
 
 FILE_NAME = "people.json"
-_PRIVATE = 0o600
 # NIST SP 800-63B-4, 3.1.1.2: a password that is the only factor has at least 15 characters, and at least 64 are taken.
 LEAST_PASSWORD, MOST_PASSWORD = 15, 256
 _MOST_NAME = 80
@@ -73,14 +73,14 @@ def people_file(settings: Settings) -> Path:
 def read_people(file: Path) -> People:
     """Return who is known; nobody where there is no file. Raises WrongInput for a file that cannot be used."""
     try:
-        told = json.loads(file.read_text("utf-8"))
+        told = json.loads(read_file(file))
         persons = tuple(_known(one) for one in told["persons"])
         sites = tuple(Site(str(one["name"]), str(one["origin"]), str(one["key_digest"])) for one in told["sites"])
     except FileNotFoundError:
         return People()
     except OSError as error:
         raise WrongInput(f"cannot be read ({why(error)})", where=str(file), remedy="check its permissions") from None
-    except (ValueError, KeyError, TypeError):
+    except (ValueError, KeyError, TypeError, RecursionError):
         remedy = "put it back from a backup, or remove it and add the people anew"
         raise WrongInput("is no list of people", where=str(file), remedy=remedy) from None
     return People(persons, sites)
@@ -173,9 +173,8 @@ def _changed(file: Path) -> Iterator[_Held]:
         "persons": [_as_data(one, Known) for one in held.value.persons],
         "sites": [_as_data(one, Site) for one in held.value.sites],
     }
-    with whole(file) as beside:
+    with whole(file, mode=PRIVATE_MODE) as beside:
         beside.write_text(json.dumps(as_data, indent=2, ensure_ascii=False), "utf-8")
-    file.chmod(_PRIVATE)
 
 
 def _as_data(one: object, kind: Any) -> dict[str, str]:

@@ -3,14 +3,17 @@
 In HTML every style stands in its element, for mail programs drop style sheets; nothing is fetched and nothing runs.
 """
 
+from base64 import b64encode
 from collections.abc import Iterator, Sequence
 from html import escape
 
+from shipcalc.one_line import one_line
 from shipcalc.quote.model import Dealer
 from shipcalc.records import dataclass
 
 _INK, _GREY, _RULE, _TINT = "#1c2733", "#55606b", "#c9d1d8", "#eef3f6"
 _FONT = "font-family:Georgia,'Times New Roman',serif;font-size:17px;line-height:1.5"
+SUBJECT = " – "  # between what a letter is about and the quote
 _CELL = f"padding:8px 6px;border-bottom:1px solid {_RULE};text-align:left;vertical-align:top"
 
 
@@ -38,13 +41,14 @@ class Part:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Letter:
-    """A whole letter: what it is about, whom it greets, its parts, who signs it."""
+    """A whole letter: what it is about, whom it greets, its parts, who signs it; `sender` is the dealer's name."""
 
     subject: str
     greeting: str
     parts: tuple[Part, ...]
     signature: tuple[str, ...]
     language: str = "en"
+    sender: str = ""
 
 
 def greeting(name: str) -> str:
@@ -56,11 +60,6 @@ def signed_by(dealer: Dealer, *more: str) -> tuple[str, ...]:
     """Return the sign-off: who writes, and how to reach them."""
     told = (dealer.signatory, dealer.name, dealer.phone, dealer.email, dealer.website, *more)
     return ("Kind regards,", *(line for line in map(one_line, told) if line))
-
-
-def one_line(text: str) -> str:
-    """Return a text without line breaks and other control characters, which could begin a header or a line of their own."""
-    return " ".join("".join(letter if letter.isprintable() else " " for letter in text).split())
 
 
 def as_text(letter: Letter) -> str:
@@ -84,17 +83,26 @@ def _paragraph(sentences: Sequence[str]) -> str:
     return " ".join(one_line(sentence) for sentence in sentences if sentence)
 
 
-def as_html(letter: Letter) -> str:
-    """Return the letter as a page of HTML; everything in it is text, whatever anybody is called."""
-    return "\n".join(_html(letter)) + "\n"
+def as_html(letter: Letter, *, logo: bytes | str | None = None) -> str:
+    """Return the letter as a page of HTML; everything in it is text, whatever anybody is called.
+
+    `logo` stands above it: a PNG that is written into the page itself, or where a mail has it (`cid:…`).
+    """
+    if isinstance(logo, bytes):
+        logo = f"data:image/png;base64,{b64encode(logo).decode()}"
+    return "\n".join(_html(letter, logo)) + "\n"
 
 
-def _html(letter: Letter) -> Iterator[str]:
+def _html(letter: Letter, logo: str | None) -> Iterator[str]:
     yield f'<!DOCTYPE html>\n<html lang="{escape(letter.language)}">\n<head>\n<meta charset="utf-8">'
     yield '<meta name="viewport" content="width=device-width, initial-scale=1">'
     yield f"<title>{_told(letter.subject)}</title>\n</head>"
     yield f'<body style="margin:0;padding:16px;background:#ffffff;color:{_INK};{_FONT}">'
     yield '<div style="max-width:620px;margin:0 auto;overflow-wrap:anywhere">'
+    if logo is not None:
+        name = _told(letter.sender)
+        size = 'height="44" style="height:44px;max-width:100%"'
+        yield f'<p style="margin:0 0 20px"><img src="{escape(logo)}" alt="{name}" {size}></p>'
     yield f'<p style="margin:0 0 16px">{_told(letter.greeting)}</p>'
     for part in letter.parts:
         yield from _part_as_html(part)

@@ -33,6 +33,25 @@ def read_logo(file: Path | None) -> Logo | None:
     return made
 
 
+def as_png(logo: Logo) -> bytes:
+    """Return a logo as a PNG, for workbooks and mails, which show no drawing."""
+    if isinstance(logo, bytes):
+        return logo
+    from shipcalc.typeset.typesetting import pixels
+
+    return pixels(logo)
+
+
+def size_within(png: bytes, *, width: float, height: float) -> tuple[float, float]:
+    """Return how wide and high a picture is, as large as it can be within a space, in the unit of that."""
+    from PIL import Image
+
+    with Image.open(BytesIO(png)) as opened:
+        wide, high = opened.size
+    share = min(width / wide, height / high)
+    return wide * share, high * share
+
+
 def _drawing(content: bytes) -> str | None:
     """Return an SVG as text; None for one that is none, or that leads to something outside it or declares entities."""
     if b"<!ENTITY" in content:

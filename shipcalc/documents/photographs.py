@@ -18,12 +18,12 @@ def photograph(vehicle: Vehicle, folder: Path | None) -> bytes | None:
     """
     if not vehicle.photo or folder is None:
         return None
-    file = (folder / vehicle.photo).resolve()
-    if not file.is_relative_to(folder.resolve()):
-        return None
     try:
+        file = (folder / vehicle.photo).resolve()
+        if not file.is_relative_to(folder.resolve()):
+            return None
         content = read_file(file, most=LARGEST_BYTES)
-    except OSError:
+    except (OSError, ValueError):  # a zero byte in the name
         return None
     return _made_small(content) if content else None
 

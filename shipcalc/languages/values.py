@@ -28,7 +28,8 @@ SUM = rf"(?:{_SUM}(?: \({_SUM}\))?)"
 CODE = "(?:EXW|FCA|FAS|FOB|CFR|CIF|CPT|CIP|DAP|DPU|DDP)"  # Incoterms 2020
 CURRENCY = r"(?:[A-Z][A-Za-z ]+ \([A-Z]{3}\))"
 # A place begins with a large letter, so that no other words are taken for one.
-PLACE = r"(?:[Tt]he port of )?[^\W\d_a-z](?:(?! to )[^:;()])*?"
+# What stands in brackets within its name is of it: `Fos (Marseille)`, which `Bremerhaven (CIP)` is not.
+PLACE = r"(?:[Tt]he port of )?[^\W\d_a-z](?:(?! to )[^:;()]|\([^\W\d_a-z][^\W\d_A-Z][^():;]*\))*?"
 _ONE_DAY = re.compile(rf"(?P<weekday>{_WEEKDAY})?(?P<day>\d{{1,2}})(?: (?P<month>{_MONTH}))?(?: (?P<year>\d{{4}}))?")
 _ONE_SUM = re.compile(
     rf"(?P<minus>[−+-]?)(?:(?P<sign>[$€£])|(?P<before>[A-Z]{{3}}) )?(?P<figures>{_FIGURES})(?: (?P<after>[A-Z]{{3}}))?"

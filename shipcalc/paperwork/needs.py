@@ -21,14 +21,15 @@ DELIVERED = frozenset(COST_STAGES) - {"unloading", "import clearance", "duty and
 class Facts:
     """What the conditions ask about one vehicle of one shipment.
 
-    `to_country` is ISO 3166-1 alpha-2. `treatment` is how the buyer's customs take the vehicle in the sums; where it
-    `may_be_collectors`, they may take it as a collector's piece all the same, and what that asks for is needed too.
+    `day` is that of the quote, `to_country` ISO 3166-1 alpha-2. `treatment` is how customs take the vehicle in the sums;
+    where it `may_be_collectors`, they may take it as a collector's piece all the same, and what that asks for is needed.
     `seller_pays` are the cost stages on the seller's account, all others are the buyer's; `leaves` the first and the last day on
     which it may leave by ship, or by road, None where that is not known.
     What an unknown value (None) counts as stands with the condition columns (`ratebook/rows/paperwork.py`): rather one paper too
     many.
     """
 
+    day: date
     overseas: bool = False
     export_filing: bool = False
     to_country: str = "US"

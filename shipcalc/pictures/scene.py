@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Literal
 
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 
 Points = Sequence[tuple[float, float]]
 Anchor = Literal["start", "middle", "end"]
@@ -64,6 +64,28 @@ class Scene:
     title: str
     description: str
     parts: tuple[Part, ...]
+
+
+def in_ink(scene: Scene, ours: str, theirs: str) -> Scene:
+    """Return a picture with one colour in the place of another (`1B4B52`); a colour of nobody's ("") changes nothing."""
+    if not theirs:
+        return scene
+
+    def changed(colour: str) -> str:
+        return theirs if colour == ours else colour
+
+    def inked(part: Part) -> Part:
+        match part:
+            case Area():
+                return replace(part, fill=changed(part.fill), edge=changed(part.edge))
+            case Boxes():
+                return replace(part, fill=changed(part.fill))
+            case Line():
+                return replace(part, ink=changed(part.ink))
+            case Text():
+                return replace(part, ink=changed(part.ink), halo=changed(part.halo))
+
+    return replace(scene, parts=tuple(map(inked, scene.parts)))
 
 
 HATCH_APART = 5.0

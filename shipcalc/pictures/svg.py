@@ -1,8 +1,10 @@
 """A scene as SVG 1.1: letters stay letters, so that they can be searched and read aloud."""
 
+import re
 from collections.abc import Iterator
 from xml.sax.saxutils import escape
 
+from shipcalc.one_line import one_line
 from shipcalc.pictures.scene import (
     DASH,
     GAP,
@@ -18,7 +20,20 @@ from shipcalc.pictures.scene import (
     Text,
 )
 
-FONTS = "Arial, Helvetica, Liberation Sans, Source Sans 3, sans-serif"  # the last but one is what papers are set in
+# The last but one is what papers are set in. A name with a figure in it must stand in quotes, or browsers drop the whole list.
+FONTS = "Arial, Helvetica, Liberation Sans, 'Source Sans 3', sans-serif"
+
+# What the colours of a picture on white paper become on a dark screen; the same text stays as easy to read.
+_IN_THE_DARK = {
+    "FFFFFF": "171C20", "22282E": "E6EAED", "5A636C": "A7B0B8", "C7CCD1": "3C454D", "9AA1A8": "5A636C", "1B4B52": "8CC8CF",
+    "8A3F0C": "F0B27E", "DDE3E3": "323B43", "F6F8F8": "1C2227", "E9CDB4": "6B4A2E",
+}  # fmt: skip
+_COLOUR = re.compile(rb'(?<=(?:fill|roke)="#)[0-9A-F]{6}(?=")')
+
+
+def in_the_dark(svg: bytes) -> bytes:
+    """Return a picture of ours for a dark screen: the same with other colours."""
+    return _COLOUR.sub(lambda found: _IN_THE_DARK.get(found[0].decode(), found[0].decode()).encode(), svg)
 
 
 def to_svg(scene: Scene) -> bytes:
@@ -30,8 +45,8 @@ def to_svg(scene: Scene) -> bytes:
             f' viewBox="0 0 {_n(scene.width)} {_n(scene.height)}" role="img" aria-labelledby="title description"'
             f' font-family="{FONTS}">'
         ),
-        f'<title id="title">{escape(scene.title)}</title>',
-        f'<desc id="description">{escape(scene.description)}</desc>',
+        f'<title id="title">{escape(one_line(scene.title))}</title>',
+        f'<desc id="description">{escape(one_line(scene.description))}</desc>',
         (
             f'<defs><pattern id="hatch" width="{_n(HATCH_APART)}" height="{_n(HATCH_APART)}" patternUnits="userSpaceOnUse"'
             f' patternTransform="rotate(45)"><path d="M0 0V{_n(HATCH_APART)}" stroke="#{HATCH_INK}"/></pattern></defs>'
@@ -62,7 +77,7 @@ def _drawn(part: Part) -> Iterator[str]:
         halo = f' stroke="#{part.halo}" stroke-width="{_n(2 * HALO)}" paint-order="stroke"' if part.halo else ""
         yield (
             f'<text x="{_n(part.x)}" y="{_n(part.y)}" font-size="{_n(part.size)}" fill="#{part.ink}"{anchor}{weight}{halo}>'
-            f"{escape(part.text)}</text>"
+            f"{escape(one_line(part.text))}</text>"
         )
 
 

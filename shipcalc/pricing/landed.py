@@ -4,7 +4,7 @@ Members of the World Trade Organization may count carriage and insurance into th
 Agreement, article 8.2): each row names its base.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
 from decimal import ROUND_HALF_UP, Decimal
 from typing import TYPE_CHECKING
@@ -15,11 +15,15 @@ from shipcalc.money import PPM, Int64, half_up, share
 from shipcalc.pricing.facts import vehicle_facts
 from shipcalc.pricing.line import Line
 from shipcalc.ratebook.decisions import holds, questions_of
-from shipcalc.records import dataclass
+from shipcalc.records import dataclass, replace
 from shipcalc.vehicles.vehicle import Vehicle
 
 if TYPE_CHECKING:
     from shipcalc.ratebook.rows.imports import ImportCharge
+
+
+# A country that no row names (ISO 3166-1 leaves these letters to users).
+ELSEWHERE = "ZZ"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +46,44 @@ def applying_import_charges(
     """Return the rows of the country and treatment ("ordinary", "collector" or "preference") whose conditions it meets."""
     told = vehicle_facts(vehicle, aged_on=day) | {"to_country": country, "treatment": treatment, "day": day}
     return tuple(row for row in rows if holds(row, told))
+
+
+def dearest_origin(
+    rows: "Sequence[ImportCharge]",
+    vehicle: Vehicle,
+    *,
+    country: str,
+    day: date,
+    local_minor: "Callable[[Sequence[ImportCharge]], Mapping[str, int]]",
+) -> Vehicle:
+    """Return a vehicle of which nobody knows where it was built as it is dearest, where what is asked hangs on that.
+
+    Compared on its value alone. What was built in a country, and is asked less with proof of that, is such a country too.
+    """
+    origins = sorted({code.upper() for row in rows for code in (*row.built_in, *row.not_built_in)})
+    if knows_origin(vehicle) or not origins:
+        return vehicle
+
+    def asked(own: Vehicle) -> int:
+        applying = applying_import_charges(rows, own, country=country, treatment="ordinary", day=day)
+        return sum_on_value(applying, own, local_minor(applying))
+
+    elsewhere = replace(vehicle, built_in=ELSEWHERE)
+    cases = [elsewhere, *(replace(vehicle, built_in=code) for code in origins)]
+    dearest = max(cases, key=asked)  # of equals the first
+    return vehicle if asked(dearest) <= asked(vehicle) else dearest
+
+
+def knows_origin(vehicle: Vehicle) -> bool:
+    """Return whether it is known where a vehicle was built: by two letters, since a word that is no country meets no row."""
+    return len(vehicle.built_in) == len(ELSEWHERE)
+
+
+def sum_on_value(rows: "Sequence[ImportCharge]", vehicle: Vehicle, local_minor: Mapping[str, int]) -> int:
+    """Return what rows ask of a vehicle's value alone, without carriage and cover, in minor units."""
+    nothing = np.zeros(1, dtype=np.int64)
+    alone = Landed(fob=nothing + (vehicle.value_minor or 0), freight=nothing, insurance=nothing, onward=nothing)
+    return sum(int(line.amount[0, 0]) for line in import_lines(rows, alone, local_minor=local_minor))
 
 
 def asks_of_vehicle(row: "ImportCharge") -> bool:

@@ -4,6 +4,7 @@ from datetime import date, timedelta
 
 import shipcalc
 from shipcalc.errors import NoAnswer, WrongInput, asked
+from shipcalc.money import LARGEST_MINOR, with_code
 from shipcalc.quote.answer import Answer, answer
 from shipcalc.quote.model import Also, Converted, Dealer, Exchange, Option, Quote, RateBookStamp
 from shipcalc.quote.own.keeping import now_instead, shipped_then
@@ -21,6 +22,7 @@ def make_quote(request: Request, book: RateBook, *, as_of: date, dealer: Dealer)
 
     Raises NoAnswer where nothing goes there, nobody can take it or it is held, WrongInput where the request contradicts itself.
     """
+    _check_countable(request, book.pricing.currency)
     then = _on_the_day_it_leaves(request, as_of)
     exchange = exchange_for(book, request.wishes.currency, as_of)
     found = answer(then, book, as_of)
@@ -55,6 +57,15 @@ def make_quote(request: Request, book: RateBook, *, as_of: date, dealer: Dealer)
         ),
         cautions=found.cautions,
     )
+
+
+def _check_countable(request: Request, currency: str) -> None:
+    """Raise WrongInput for vehicles whose worth no column holds: a percentage of it would be a wrong sum, and look like one."""
+    worth = sum(vehicle.value_minor or 0 for vehicle in request.vehicles)
+    if worth > LARGEST_MINOR:
+        largest = with_code(LARGEST_MINOR, currency)
+        remedy = "check the values, or ask for them in several quotes"
+        raise WrongInput(f"together they are worth more than {largest}", where=asked("vehicle"), remedy=remedy)
 
 
 def _on_the_day_it_leaves(request: Request, as_of: date) -> Request:

@@ -42,6 +42,7 @@ def _option(option: Option) -> Option:
     return replace(
         option,
         total_cost=None,
+        to_check=(),
         when_it_happens=tuple(replace(one, cost=None, source=None) for one in option.when_it_happens),
         in_hand=InHand(until=option.in_hand.until) if option.in_hand else None,
         legs=tuple(_leg(leg) for leg in option.legs),

@@ -313,7 +313,8 @@ class Option:
     `loading`: how each vehicle is loaded, one way each.
     `arrives`: the way ends where the buyer asked, and not at a port or border before it. `in_hand`: its truck goes at a price in
     hand. `service_class`: its carrier guarantees the pick-up by the last day of `dates.pickup`, in a class of that name.
-    `when_it_happens` is in no sum: what its truck asks for then.
+    `when_it_happens` is in no sum: what its truck asks for then. Office only: `to_check`, which facts of the sums nobody read at
+    their source or are past their age, a sentence each.
     """
 
     title: str
@@ -349,6 +350,7 @@ class Option:
     in_hand: InHand | None = None
     service_class: str = ""
     when_it_happens: tuple[WhenItHappens, ...] = ()
+    to_check: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

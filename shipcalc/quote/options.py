@@ -75,6 +75,7 @@ def option_of(one: OneWay, found: Found, said: Said, *, as_of: date, good_for: t
         dates=told.dates,
         latest_ready=_latest_ready(one),
         imports=import_estimates(one, sums),
+        to_check=sums.imports.doubts,
         needed_from_buyer=needed_from_buyer(request, book, way=trail, days=told.moments),
         documents=documents,
         tasks=tasks,

@@ -38,11 +38,13 @@ BEYOND = (
     "marine_cover",
 )
 DATED = AT_HOME + BEYOND
+# Facts of countries and rules of papers: their rows count by the day of the quote, as conditions of their decision tables.
+FACTS = ("documents", "tasks", "from_buyer", "countries", "import_charges", "entry_rules", "holds")
 
 
 def tables_of_day(tables: Tables, day: date) -> Tables:
     """Return the rows that hold on a day."""
-    held: dict[str, Any] = {field: rows_of_day(getattr(tables, field), day) for field in DATED}
+    held: dict[str, Any] = {field: rows_of_day(getattr(tables, field), day) for field in DATED + FACTS}
     return replace(tables, **held)
 
 

@@ -237,5 +237,7 @@ ON_EVERY_DAY = (
     ferries_abroad.ferries_abroad_stand_once,
     ways.passages_stand_once,
     identity.area_pieces_stand_once,
+    imports.countries_stand_once,
+    imports.import_charges_stand_once,
     *sorted_alone.CHECKS,
 )

@@ -9,11 +9,13 @@ import hashlib
 import io
 import json
 import zipfile
+import zlib
 from datetime import date
 from pathlib import Path
 from typing import Any
 
 from sqlalchemy import Connection, Date, LargeBinary, MetaData, Table, func, insert, select, text, update
+from sqlalchemy.exc import StatementError
 
 from shipcalc.errors import NoAnswer, WrongInput, how_many
 from shipcalc.files import read_file
@@ -22,13 +24,13 @@ from shipcalc.register.opening import Register
 from shipcalc.register.schema import NEWEST, upgrade, version_of
 from shipcalc.register.shipments import begin_missing
 from shipcalc.register.tables import counts
-from shipcalc.sheets.saving import whole
+from shipcalc.sheets.saving import PRIVATE_MODE, whole
 
 CONTENTS = "contents.json"
 _VERSION_TABLE = "alembic_version"
 _ROWS_AT_ONCE = 500
+_NOT_READ = (zipfile.BadZipFile, NotImplementedError, EOFError, OSError)
 LARGEST_BACKUP_BYTES = 4_000_000_000
-_PRIVATE = 0o600
 _BROKEN = "name a file that shipcalc register backup wrote, as it was written"
 
 
@@ -42,8 +44,7 @@ class Contents:
 
 def back_up(register: Register, file: Path) -> Contents:
     """Write the whole register, as it stood at one moment, into a file for nobody else's eyes."""
-    with register.reading() as connection, whole(file) as beside:
-        beside.chmod(_PRIVATE)
+    with register.reading() as connection, whole(file, mode=PRIVATE_MODE) as beside:
         tables = _tables(connection)
         version = version_of(connection) or NEWEST
         pages: dict[str, tuple[int, str]] = {}
@@ -53,7 +54,6 @@ def back_up(register: Register, file: Path) -> Contents:
                     pages[table.name] = _write(connection, table, page)
             told = {name: {"rows": rows, "sha256": digest} for name, (rows, digest) in pages.items()}
             archive.writestr(CONTENTS, json.dumps({"version": version, "tables": told}, indent=2))
-    file.chmod(_PRIVATE)
     return Contents(version=version, rows={name: rows for name, (rows, _) in pages.items()})
 
 
@@ -72,7 +72,7 @@ def restore(register: Register, file: Path, *, over: bool = False) -> Contents:
             upgrade(connection, contents.version)
             for table in _tables(connection):
                 if table.name in contents.rows:
-                    _fill(connection, table, archive)
+                    _fill_from(connection, table, archive, file)
             _count_on(connection)
             upgrade(connection)
             _not_again(connection, given)
@@ -145,7 +145,7 @@ def _contents(archive: zipfile.ZipFile, file: Path) -> Contents:
             hashlib.sha256(archive.read(f"{name}.jsonl")).hexdigest() == said["sha256"] for name, said in pages.items()
         )
         rows = {name: int(said["rows"]) for name, said in pages.items()}
-    except (KeyError, ValueError, TypeError, zipfile.BadZipFile, EOFError, OSError):
+    except (KeyError, ValueError, TypeError, AttributeError, RecursionError, zlib.error, *_NOT_READ):
         raise WrongInput("is no whole backup of a register", where=str(file), remedy=_BROKEN) from None
     if not whole_pages:
         raise WrongInput("is damaged: its pages are not as they were written", where=str(file), remedy=_BROKEN)
@@ -165,6 +165,14 @@ def _make_room(connection: Connection, name: str, *, over: bool) -> None:
     for table in reversed(there):
         table.drop(connection)
     connection.execute(text(f"drop table if exists {_VERSION_TABLE}"))
+
+
+def _fill_from(connection: Connection, table: Table, archive: zipfile.ZipFile, file: Path) -> None:
+    """Fill a table. Raises WrongInput for a page that is as its sum says, and yet none that a backup writes."""
+    try:
+        _fill(connection, table, archive)
+    except (ValueError, TypeError, AttributeError, RecursionError, StatementError):
+        raise WrongInput(f"has a page {table.name} that is none", where=str(file), remedy=_BROKEN) from None
 
 
 def _fill(connection: Connection, table: Table, archive: zipfile.ZipFile) -> None:

@@ -12,11 +12,10 @@ from sqlalchemy import Connection, insert, select
 from shipcalc.errors import WrongInput, why
 from shipcalc.records import dataclass
 from shipcalc.register.tables import files
-from shipcalc.sheets.saving import whole
+from shipcalc.sheets.saving import PRIVATE_MODE, whole
 
 How = Literal["as it was", "changed", "missing"]
 _CHUNK = 1 << 20
-_PRIVATE = 0o600
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,7 +107,6 @@ def _copied(path: Path, into: Path, digest: str) -> Path:
         count += 1
         target = into / f"{path.stem}-{count}{path.suffix}"
     if not target.exists():
-        with whole(target) as beside:
+        with whole(target, mode=PRIVATE_MODE) as beside:
             shutil.copyfile(path, beside)
-            beside.chmod(_PRIVATE)
     return target.resolve()

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from sqlalchemy import Connection, Engine, create_engine, make_url
 from sqlalchemy.engine import URL
-from sqlalchemy.exc import ArgumentError, DBAPIError, NoSuchModuleError, OperationalError
+from sqlalchemy.exc import ArgumentError, DatabaseError, DBAPIError, NoSuchModuleError, OperationalError
 
 from shipcalc.errors import WrongInput
 from shipcalc.records import dataclass
@@ -49,6 +49,14 @@ class Register:
             yield
         except OperationalError as error:
             raise _cannot(error, self.name, self.engine) from None
+        except DatabaseError as error:
+            if (
+                type(error) is not DatabaseError
+            ):  # its other kinds are mistakes of ours; it alone says that a file is none
+                raise
+            why = str(error.orig or error).strip().splitlines()[0]
+            remedy = "it is left as it is; shipcalc register restore brings a backup back into another place"
+            raise WrongInput(f"is damaged, or no register ({why})", where=self.name, remedy=remedy) from None
 
 
 def open_register(url: str, *, any_version: bool = False) -> Register:

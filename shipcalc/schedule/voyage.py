@@ -26,8 +26,9 @@ HORIZON_DAYS = 120
 # A list may reach further, but no ship is planned for later than this; a list that begins later is as one that has ended.
 LONGEST_LISTED = timedelta(days=400)
 _WORKING_DAYS_KEPT_FOR = 1_200
-# What must be there before midnight must be there on the day before.
-_A_MOMENT = timedelta(microseconds=1)
+# What must be there before midnight must be there on the day before; and where the clocks go forward in between, hours counted
+# back end an hour earlier: no terminal says its zone, so that hour is always allowed for.
+_A_MOMENT = timedelta(hours=1, microseconds=1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -59,20 +59,30 @@ class Draft:
                 where=name,
                 remedy="open it in Excel and save it as .xlsx",
             ) from None
+        self._name = name
         self.left_out = _left_out(content)
         self._shown: dict[str, dict[str, str]] = {}
 
+    def _page(self, sheet: str) -> Any:
+        """Return the sheet of that name, without regard to case and outer blanks, as whoever reads the file finds it."""
+        wanted = sheet.strip().casefold()
+        page = next((page for page in self._book.worksheets if page.title.strip().casefold() == wanted), None)
+        if page is None:
+            remedy = "give the sheet its name again, or take it from an earlier copy of the file"
+            raise WrongInput(f"has no sheet {sheet}", where=self._name, remedy=remedy)
+        return page
+
     def value(self, sheet: str, cell: str) -> Any:
         """Return what stands in a cell; a formula as its text."""
-        return self._book[sheet][cell].value
+        return self._page(sheet)[cell].value
 
     def is_formula(self, sheet: str, cell: str) -> bool:
         """Return whether a formula stands in a cell."""
-        return bool(self._book[sheet][cell].data_type == "f")
+        return bool(self._page(sheet)[cell].data_type == "f")
 
     def put(self, sheet: str, cell: str, value: Value) -> None:
         """Write a value; the cell's look stays. Text stays text, whatever it begins with."""
-        target: Cell = self._book[sheet][cell]
+        target: Cell = self._page(sheet)[cell]
         if isinstance(value, str) and value:
             put_text(target, value)
         else:
@@ -83,32 +93,32 @@ class Draft:
         from openpyxl.comments import Comment
         from openpyxl.styles import PatternFill
 
-        target: Cell = self._book[sheet][cell]
+        target: Cell = self._page(sheet)[cell]
         target.fill = PatternFill("solid", fgColor=CAUTION_WASH)
         target.comment = Comment(text, "shipcalc", height=110, width=320)
 
     def show(self, sheet: str, cell: str, text: str) -> None:
         """Say what the formula in a cell shows, for programs that show a file without computing."""
-        self._shown.setdefault(sheet, {})[cell] = text
+        self._shown.setdefault(self._page(sheet).title, {})[cell] = text
 
     def last_row(self, sheet: str) -> int:
         """Return the last row in which anything stands."""
-        return int(self._book[sheet].max_row)
+        return int(self._page(sheet).max_row)
 
     def can_hold(self, sheet: str, cell: str) -> bool:
         """Return whether a cell can be written to: not one that a merged range covers."""
-        return type(self._book[sheet][cell]).__name__ != "MergedCell"
+        return type(self._page(sheet)[cell]).__name__ != "MergedCell"
 
     def look_like(self, sheet: str, row: int, *, as_row: int) -> None:
         """Give the cells of a row the look of another row's."""
-        page: Any = self._book[sheet]
+        page: Any = self._page(sheet)
         for cell in page[as_row]:
             page.cell(row, cell.column)._style = copy(cell._style)  # noqa: SLF001 - openpyxl's way of copying a style
 
     def put_label(self, sheet: str, cell: str, text: str, *, as_cell: str) -> None:
         """Write text to be read at a glance: a cell without a look gets that of another, a narrow column becomes wider."""
         self.put(sheet, cell, text)
-        page: Any = self._book[sheet]
+        page: Any = self._page(sheet)
         target = page[cell]
         if not target.has_style:
             target._style = copy(page[as_cell]._style)  # noqa: SLF001
@@ -122,7 +132,7 @@ class Draft:
         """
         from openpyxl.formula.translate import Translator
 
-        page: Any = self._book[sheet]
+        page: Any = self._page(sheet)
         below: int = max(cell.row for cells in page.iter_rows() for cell in cells if cell.value is not None)
         row = below + 1
         for cell in page[as_row]:
@@ -171,7 +181,7 @@ class Draft:
 
         Each row takes its look, height, notes and links along; a formula keeps pointing beside itself, as when Excel sorts.
         """
-        page = self._book[sheet]
+        page = self._page(sheet)
         rows = {row: _lifted(page, row) for row in order}
         for place, row in zip(sorted(order), order, strict=True):
             _lay(page, rows[row], place, from_row=row)

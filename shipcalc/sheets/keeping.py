@@ -16,7 +16,7 @@ from pathlib import Path
 from shipcalc.errors import WrongInput
 from shipcalc.files import read_file
 
-PRIVATE_FOLDER, PRIVATE_FILE = 0o700, 0o600
+PRIVATE_FOLDER = 0o700
 _OTHERS_WRITE = 0o022
 
 
@@ -40,11 +40,11 @@ def find_kept_file(file: Path) -> bytes | None:
 
 def keep_file(file: Path, content: bytes, *, most: int) -> None:
     """Keep a file and forget the oldest of its kind beyond `most`; where that is not possible, nothing happens."""
-    from shipcalc.sheets.saving import save
+    from shipcalc.sheets.saving import PRIVATE_MODE, save
 
     with suppress(WrongInput, OSError):
         _make_ours_alone(file.parent)
-        save(file, _sum(content) + b"\n" + content, mode=PRIVATE_FILE)
+        save(file, _sum(content) + b"\n" + content, mode=PRIVATE_MODE)
         kept = sorted(file.parent.glob("[!.]*"), key=lambda path: path.stat().st_mtime)
         for path in kept[:-most]:
             path.unlink(missing_ok=True)

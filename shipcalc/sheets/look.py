@@ -62,9 +62,9 @@ class Style:
         """Return the same style with another number format."""
         return replace(self, name=f"{self.name}, {number_format.partition(';')[0]}", number_format=number_format)
 
-    def set_in(self) -> "Style":
-        """Return the same style a little off its edge: beside a column whose text may fill it."""
-        return replace(self, name=f"{self.name}, set in", indent=1)
+    def set_in(self, steps: int = 1) -> "Style":
+        """Return the same style a little off its edge: beside a column whose text may fill it, or a picture."""
+        return replace(self, name=f"{self.name}, set in{'' if steps == 1 else f' {steps}'}", indent=steps)
 
     def aligned(self, align: Align) -> "Style":
         """Return the same style, aligned otherwise."""

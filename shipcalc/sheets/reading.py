@@ -22,7 +22,7 @@ from shipcalc.records import dataclass, field, replace
 from shipcalc.sheets.extent import MOST_CELLS, MOST_ROWS, MOST_SHEETS, check_extent, check_size
 from shipcalc.sheets.hidden_cells import NOTHING_HIDDEN, Hidden, hidden_cells
 from shipcalc.sheets.lost_cells import lost_cells
-from shipcalc.sheets.package import Damaged, Package, TooLarge, repacked, unpacked
+from shipcalc.sheets.package import Damaged, Locked, Package, TooLarge, repacked, unpacked
 from shipcalc.sheets.parts import Parts, parts_of
 
 if TYPE_CHECKING:
@@ -34,6 +34,10 @@ _EXCEL_ENDINGS = (".xlsx", ".xlsm", ".xlsb", ".xls", ".ods")
 # How a file begins. A workbook with a password is a compound file (MS-CFB) that names its stream EncryptedPackage (MS-OFFCRYPTO).
 _ZIPPED, _COMPOUND = b"PK", bytes.fromhex("d0cf11e0a1b11ae1")
 _ENCRYPTED = "EncryptedPackage".encode("utf-16-le")
+# Of the older kind (MS-XLS, 2.4.21 and 2.4.117): how the workbook's globals begin, and what follows them where it has a password.
+_GLOBALS, _GLOBALS_LENGTH, _FILE_PASS = bytes.fromhex("0908 1000 0006 0500"), 20, bytes.fromhex("2f00")
+# OpenDocument 1.3 part 2, 4.4: what a part that is encrypted has in the list of parts.
+_MANIFEST, _ENCRYPTED_PART = "META-INF/manifest.xml", b"encryption-data"
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,6 +135,8 @@ def _excel_file(name: str, content: bytes) -> WorkbookFile:
             "the file is empty", where=name, remedy="save it again from Excel, or take a copy from a backup"
         )
     package = _package(name, content)
+    if _has_password(package, content):
+        raise _locked(name)
     parts = parts_of(package)
     check_extent(name, parts.sheets)
     try:
@@ -150,6 +156,14 @@ def _excel_file(name: str, content: bytes) -> WorkbookFile:
     return WorkbookFile(name, sheets, hashlib.sha256(content).hexdigest(), parts.from_1904)
 
 
+def _has_password(package: Package, content: bytes) -> bool:
+    if package:
+        return _ENCRYPTED_PART in package.get(_MANIFEST, b"")
+    globals_at = content.find(_GLOBALS)
+    is_old = globals_at >= 0 and content[globals_at + _GLOBALS_LENGTH :].startswith(_FILE_PASS)
+    return content.startswith(_COMPOUND) and (is_old or _ENCRYPTED in content)
+
+
 def _package(name: str, content: bytes) -> Package:
     """Return the parts of a zip, none for a workbook of the older kind. Raises WrongInput where it cannot be unpacked."""
     if not content.startswith(_ZIPPED):
@@ -158,6 +172,8 @@ def _package(name: str, content: bytes) -> Package:
         return unpacked(content)
     except TooLarge:
         raise _too_large(name) from None
+    except Locked:
+        raise _locked(name) from None
     except Damaged:
         raise _not_opened(name, content) from None
 
@@ -191,7 +207,7 @@ def _excel_sheets(name: str, book: "CalamineWorkbook", parts: Parts) -> tuple[Sh
             where=name,
             remedy="remove those that are not needed, or split it",
         )
-    hidden = {entry.name: entry.visible is not SheetVisibleEnum.Visible for entry in told}
+    hidden = {entry.name: entry.visible != SheetVisibleEnum.Visible for entry in told}  # older ones make the value anew
     read = {title: _excel_sheet(name, book.get_sheet_by_name(title), hidden[title]) for title in book.sheet_names}
     lost, unseen = lost_cells(parts.sheets), hidden_cells(parts.sheets)
     return tuple(
@@ -202,8 +218,6 @@ def _excel_sheets(name: str, book: "CalamineWorkbook", parts: Parts) -> tuple[Sh
 
 def _not_opened(name: str, content: bytes) -> WrongInput:
     """Return what is wrong with a file that no workbook could be read from."""
-    if content.startswith(_COMPOUND) and _ENCRYPTED in content:
-        return _locked(name)
     if not content.startswith((_ZIPPED, _COMPOUND)) and b"\0" not in content[:4096]:
         return WrongInput(
             "is text (CSV) under the name of a workbook",

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from shipcalc.errors import WrongInput, asked, why
 
-USUAL_MODE = 0o666
+USUAL_MODE, PRIVATE_MODE = 0o666, 0o600
 MOST_LETTERS = 40  # of a name, in that of the file beside it, which is longer and must not be too long
 
 
@@ -33,7 +33,7 @@ def whole(path: Path, *, remedy: str = "", mode: int = USUAL_MODE, new: bool = F
         os.close(handle)
         beside = Path(name)
         yield beside
-        beside.chmod(mode & ~_umask())
+        beside.chmod(_mode_for(path, mode))
         if new:
             _place_new(beside, path)
         else:
@@ -74,6 +74,14 @@ def _place_new(beside: Path, path: Path) -> None:
 def usual_folder_mode() -> int:
     """Return what others may do with a folder as the system's own mask has it."""
     return 0o777 & ~_umask()
+
+
+def _mode_for(path: Path, mode: int) -> int:
+    """Return the mode of a file that is to be: what somebody has closed to others stays closed when it is written anew."""
+    try:
+        return mode & path.stat().st_mode & 0o777
+    except OSError:
+        return mode & ~_umask()
 
 
 def _umask() -> int:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from shipcalc.files import read_file
 from shipcalc.records import dataclass, field
-from shipcalc.sheets.package import Damaged, TooLarge, unpacked
+from shipcalc.sheets.package import Damaged, Locked, TooLarge, unpacked
 from shipcalc.sheets.parts import attributes, is_true, parts_of, plain
 
 Spot = tuple[int, int]
@@ -52,7 +52,7 @@ def shown_as(path: Path) -> dict[str, Shown]:
     """Return how the cells of each sheet are shown, by the sheet's name; nothing for a file that is no .xlsx workbook."""
     try:
         package = unpacked(read_file(path))
-    except (Damaged, TooLarge):
+    except (Damaged, Locked, TooLarge):
         return {}
     formats, struck = _looks(package.get("xl/styles.xml", b""))
     return {name: _in_sheet(xml, formats, struck) for name, xml in parts_of(package).sheets.items()}

@@ -14,7 +14,7 @@ from shipcalc.sheets.numbers import plain_text
 from shipcalc.vehicles.limits import within_limits
 from shipcalc.vehicles.prices import find_currency, is_well_known, money_minor
 from shipcalc.vehicles.sizes import find_body
-from shipcalc.vehicles.stock_cells import fuel_name, title_kind
+from shipcalc.vehicles.stock_cells import country_name, fuel_name, title_kind
 from shipcalc.vehicles.units import ENGINE, LENGTH, MASS, engine_cc, find_unit, length_mm, mass_grams, quoted
 from shipcalc.vehicles.vehicle import AS_DESCRIBED, Vehicle
 
@@ -30,6 +30,7 @@ _SIZES_WITHOUT_UNIT = re.compile(r"\d{2}\S*\s*[x×*]\s*\d{2}", re.IGNORECASE)
 _WORD_BEFORE_SIZES = re.compile(r"[a-z]{3,} \d.*\d.*[x×*]\s*\d", re.IGNORECASE)
 _NO_SIZE = re.compile(r"^\d$|\d \d(?!/)")  # 4x4 is a body
 _LABELLED = re.compile(r"(?P<label>[a-z][a-z ]*?)(?:\s*[:=]\s*|\s+)(?P<rest>.+)", re.IGNORECASE)
+_ORIGIN = re.compile(r"(?:built|made) in\s*[:=]?\s+(?P<country>.+)", re.IGNORECASE)
 _YEAR = re.compile(r"(?<![\w.,])(?:1[89]|20)\d\d(?![\w.,])")
 _UNIT_AT_END = re.compile(r"\d\s*(?P<unit>[^\d\s][^\d]*)$")
 _NOT_A_STOCK_NUMBER = re.compile(r"[,;]|\d\s*[x×]\s*\d")
@@ -130,7 +131,10 @@ def _labelled_size(piece: str) -> Fields | None:
 
 
 def _labelled(piece: str) -> Fields | None:
-    """`value 38,000`, `engine 2.2 l`, `yard Savannah`, `VIN 1G4AH59H45G118341`, `title lien`."""
+    """`value 38,000`, `engine 2.2 l`, `yard Savannah`, `VIN 1G4AH59H45G118341`, `title lien`, `built in Italy`."""
+    origin = _ORIGIN.fullmatch(piece)
+    if origin is not None:
+        return _built_in(origin["country"])
     found = _LABELLED.fullmatch(piece)
     read = LABELS.get(found["label"].casefold()) if found is not None else None
     return read(found["rest"]) if read is not None and found is not None else None
@@ -228,6 +232,15 @@ def _value(text: str) -> Fields:
     return {"value_minor": money_minor(text, _CURRENCY)}
 
 
+def _built_in(text: str) -> Fields:
+    country = country_name(text.strip())
+    if len(country) != 2:
+        raise WrongInput(
+            f"{quoted(text)} is no country that is known", remedy="write its two letters, e.g. built in US"
+        )
+    return {"built_in": country}
+
+
 def _text(field: str) -> Callable[[str], Fields]:
     return lambda text: {field: text.strip()}
 
@@ -250,7 +263,6 @@ LABELS: Mapping[str, Callable[[str], Fields]] = {
     "vin": _text("serial"),
     "serial": _text("serial"),
     "chassis": _text("serial"),
-    "built in": _text("built_in"),
     "note": _text("note"),
     "fuel": lambda text: {"fuel": fuel_name(text)},
     "title": lambda text: {"title": title_kind(text)},

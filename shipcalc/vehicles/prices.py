@@ -4,7 +4,7 @@ import re
 from decimal import Decimal
 
 from shipcalc.errors import WrongInput
-from shipcalc.money import LARGEST_MINOR, to_minor
+from shipcalc.money import LARGEST_MINOR, to_decimal, to_minor
 from shipcalc.sheets.numbers import corrected, plain, plain_text
 from shipcalc.vehicles.units import NUMBER, number_in, quoted
 
@@ -33,7 +33,7 @@ def money_minor(value: str | float, currency: str = "USD") -> int:
         raise WrongInput(f"{quoted(value)} is negative, which no value is", remedy="remove the minus sign")
     if amount == 0:
         raise WrongInput(f"{quoted(value)} is not a value", remedy="leave it out where the value is not known")
-    if amount > Decimal(LARGEST_MINOR).scaleb(-2):
+    if amount > to_decimal(LARGEST_MINOR, currency):
         raise WrongInput(f"{quoted(value)} is more than any vehicle is worth", remedy="check the figure")
     return to_minor(amount, currency)
 

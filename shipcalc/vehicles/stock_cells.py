@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from datetime import date, time, timedelta
+from functools import cache
 
 from shipcalc.errors import WrongInput
 from shipcalc.sheets.numbers import exact, plain
@@ -37,7 +38,11 @@ _FUELS = {
     "none": "none",
 }
 _FUEL_BY_WORD = {word: fuel for fuel, words in _FUELS.items() for word in words.split("|")}
-_COUNTRIES = {"UK": "GB", "USA": "US", "U.S.": "US", "U.S.A.": "US", "U.K.": "GB"}  # ISO 3166-1 says GB and US
+# ISO 3166-1 says GB and US; countries that are no more count as those whose goods theirs became.
+_COUNTRIES = {"UK": "GB", "USA": "US", "U.S.": "US", "U.S.A.": "US", "U.K.": "GB", "UNITED STATES OF AMERICA": "US"} | {
+    "AMERICA": "US", "ENGLAND": "GB", "SCOTLAND": "GB", "GREAT BRITAIN": "GB", "BRITAIN": "GB", "WEST GERMANY": "DE",
+    "EAST GERMANY": "DE", "HOLLAND": "NL",
+}  # fmt: skip
 _MOST_EXACT_DIGITS = 10**15  # a workbook keeps 15 digits of a number (IEEE 754 double precision)
 
 
@@ -127,10 +132,17 @@ def word_of(value: CellValue) -> str:
 
 
 def country_name(value: CellValue) -> str:
-    """Return a country as it is written; a code of two letters as ISO 3166-1 has it (UK → GB)."""
+    """Return a country by its two letters (ISO 3166-1; UK → GB, Italy → IT); as it is written where nobody knows it."""
     text = word_of(value)
-    upper = text.upper()
-    return _COUNTRIES.get(upper, upper if len(text) == 2 else text)
+    upper = text.upper().removeprefix("THE ")
+    return _COUNTRIES.get(upper) or (upper if len(text) == 2 else _by_name().get(upper, text))
+
+
+@cache
+def _by_name() -> dict[str, str]:
+    from shipcalc.places.gazetteer.pages import countries
+
+    return {country.name.upper().removeprefix("THE "): code for code, country in countries().items()}
 
 
 def _measurable(value: CellValue) -> str | float:

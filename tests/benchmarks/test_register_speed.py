@@ -1,7 +1,7 @@
 """How long keeping and finding take: `pytest tests/benchmarks -k register --benchmark-enable`."""
 
 import os
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -37,10 +37,13 @@ def test_register_keep(benchmark, overseas: Made, tmp_path: Path) -> None:
 
 
 @pytest.fixture(scope="module")
-def full(overseas: Made, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Register]:
+def full(
+    overseas: Made, tmp_path_factory: pytest.TempPathFactory, size: Callable[[int, int], int]
+) -> Iterator[Register]:
     """100,000 quotes and 5,000 shipments, 200 of them under way; FULL names a database of PostgreSQL in place of a file."""
     register = open_register(os.environ.get("FULL") or url_of_file(tmp_path_factory.mktemp("full") / "r.sqlite"))
-    fill(register, overseas.quote, count=100_000, accepted=5_000, under_way=200, day=DAY)
+    count, accepted = size(100_000, 2_000), size(5_000, 400)
+    fill(register, overseas.quote, count=count, accepted=accepted, under_way=200, day=DAY)
     yield register
     register.close()
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from shipcalc.actions.lanes import LanesOrder, price_lanes
-from shipcalc.bulk import plan
+from shipcalc.bulk import plan, running
 from shipcalc.errors import WrongInput
 
 DAY = date(2026, 12, 18)
@@ -58,6 +58,7 @@ def test_two_processes_write_the_same_bytes_as_one(
 @pytest.mark.filterwarnings("ignore")
 def test_where_no_scheduler_answers_it_is_said(sources, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     distributed()
+    monkeypatch.setattr(running, "ANSWERS_WITHIN_S", 1)
     with pytest.raises(WrongInput, match=r"no scheduler answers at tcp://127\.0\.0\.1:9"):
         lanes(sources, tmp_path / "prices.csv", "tcp://127.0.0.1:9")
     with pytest.raises(WrongInput, match="no scheduler answers at nonsense"):

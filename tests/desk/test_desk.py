@@ -5,6 +5,7 @@ import re
 from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
+from xml.etree import ElementTree as ET
 
 import pytest
 from fastapi.testclient import TestClient
@@ -153,7 +154,8 @@ def test_nothing_from_elsewhere_is_loaded_and_no_script_stands_in_the_page(desk:
     assert {"/static/desk.css", "/static/call.css", "/static/call.js"} <= named
     assert not re.search(r"<script(?![^>]*src=)", told.text)
     assert not re.search(r"\son\w+=|style=", told.text)
-    for file in ("/static/desk.css", "/static/call.css", "/static/call.js", "/static/asking.js"):
+    modules = ("asking", "call", "combobox", "keeping", "order", "whatif")
+    for file in ("/static/desk.css", "/static/call.css", *(f"/static/{one}.js" for one in modules)):
         assert desk.get(file).status_code == 200
     assert desk.get("/static/../app.py").status_code == 404
 
@@ -171,12 +173,14 @@ def test_what_somebody_types_is_text_on_the_page(desk: TestClient) -> None:
 
 
 def test_the_page_says_what_the_quote_says(desk: TestClient) -> None:
+    """Each choice as it is shown: its total, and every line of it."""
     quote = desk.post("/api/quote", json=BREMEN, params={"for": "buyer"}).json()
-    told = desk.post("/answer", json=BREMEN).text
-    for option in quote["options"]:
-        assert f"{float(option['total']):,.2f}" in told
+    for number, option in enumerate(quote["options"], 1):
+        shown = desk.post("/answer", json=BREMEN, params={"choice": str(number)}).text
+        assert f"{float(option['total']):,.2f}" in shown
         for charge in option["charges"]:
-            assert f"{float(charge['amount']):,.2f}" in told or float(charge["amount"]) == 0
+            assert f"{float(charge['amount']):,.2f}" in shown or float(charge["amount"]) == 0
+    told = desk.post("/answer", json=BREMEN).text
     assert quote["options"][quote["recommended"]]["before_price"][0] in told
     assert "Please know before anything else" in told
 
@@ -192,9 +196,61 @@ def test_a_kept_quote_has_a_number_and_can_be_found(desk: TestClient, tmp_path: 
 
 
 def test_the_pdf_is_the_offers(desk: TestClient) -> None:
-    told = desk.post("/quote.pdf", json=BREMEN)
+    told = desk.get(f"/answer/{key_of(desk, BREMEN)}/quote.pdf")
     assert told.headers["content-type"] == "application/pdf"
     assert told.content.startswith(b"%PDF-")
+    assert desk.get("/answer/forgotten/quote.pdf").status_code == 422
+
+
+def key_of(desk: TestClient, asked: dict[str, object]) -> str:
+    found = re.search(r'data-answer="([^"]+)"', desk.post("/answer", json=asked).text)
+    assert found is not None
+    return found[1]
+
+
+@pytest.mark.parametrize("what", ["way", "price", "days"])
+def test_a_picture_of_an_answer_is_a_drawing_light_and_dark(desk: TestClient, what: str) -> None:
+    key = key_of(desk, BREMEN)
+    light, dark = (desk.get(f"/answer/{key}/{what}.svg", params={"dark": dark}) for dark in (False, True))
+    for told in (light, dark):
+        assert told.headers["content-type"] == "image/svg+xml"
+        assert ET.fromstring(told.text).tag == "{http://www.w3.org/2000/svg}svg"
+    assert light.text != dark.text
+    assert re.sub("#[0-9A-F]{6}", "", light.text) == re.sub("#[0-9A-F]{6}", "", dark.text)
+
+
+def test_a_vehicles_photograph_is_shown_and_nothing_beside_it(tmp_path: Path) -> None:
+    """The picture lies beside the stock list, and only what the list names is given."""
+    import shutil
+
+    import openpyxl
+    from PIL import Image
+
+    for name in ("rates", "demo"):
+        shutil.copytree(ROOT / name, tmp_path / name)
+    book = openpyxl.load_workbook(tmp_path / "demo" / "stock.xlsx")
+    sheet = book["Stock"]
+    header = next(row for row in sheet.iter_rows() if any(cell.value == "Stock No." for cell in row))
+    photo = len(header) + 1
+    sheet.cell(header[0].row, photo).value = "Photo"
+    row = next(row for row in sheet.iter_rows() if any(cell.value == "HV-1042" for cell in row))
+    sheet.cell(row[0].row, photo).value = "minnow.png"
+    book.save(tmp_path / "demo" / "stock.xlsx")
+    Image.new("RGB", (900, 600), "#8899aa").save(tmp_path / "demo" / "minnow.png")
+    own = make_desk(lambda day: find_sources(folder=tmp_path, as_of=day), today=lambda: DAY, now=lambda: AT)
+    with TestClient(own, base_url=HERE) as client:
+        assert client.get("/offered/vehicles", params={"text": "HV-1042"}).json()[0]["photo"] == "HV-1042"
+        told = client.get("/photo/HV-1042")
+        assert told.headers["content-type"] == "image/jpeg"
+        assert client.get("/photo/HV-1027").status_code == 422
+
+
+def test_namesakes_are_offered_by_texts_that_need_no_further_question(desk: TestClient) -> None:
+    for text in ("Portland", "bozman", "Paris", "Tuscany", "59715"):
+        offered = desk.get("/offered/places", params={"text": text}).json()
+        assert offered
+        for one in offered:
+            assert desk.get("/api/place", params={"text": one["text"]}).json()["found"]["name"] in one["name"]
 
 
 def test_places_and_stock_are_found_while_they_are_typed(desk: TestClient) -> None:

@@ -13,7 +13,6 @@ import openpyxl
 import pytest
 from fastapi.testclient import TestClient
 
-from shipcalc.actions.demo_office import fill_office, new_register
 from shipcalc.actions.quoting import Order, made_quote, open_books
 from shipcalc.actions.sources import Sources, find_sources, invented_sources
 from shipcalc.cli.main import run
@@ -37,16 +36,6 @@ def sources_of(day: date) -> Sources:
 def client() -> Iterator[TestClient]:
     with TestClient(make_desk(sources_of, today=lambda: DAY, now=lambda: AT), base_url=HERE) as client:
         yield client
-
-
-@pytest.fixture(scope="module")
-def filled(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo's office, as it stands on its day."""
-    out = tmp_path_factory.mktemp("office")
-    register, sources = new_register(out), invented_sources()
-    fill_office(register, sources, open_books(sources), DAY)
-    register.close()
-    return out / "register.sqlite"
 
 
 @pytest.fixture
@@ -106,6 +95,19 @@ def test_a_shipment_is_found_by_what_somebody_knows_of_it(office: TestClient, as
     table = told[told.index('class="shipments"') :].partition("</table>")[0]
     assert f"/office/{number}" in table
     assert "/office/Q-2026-0006" not in table
+
+
+def test_a_shipment_of_which_all_is_done_is_found_and_one_that_ended_is_told(
+    office: TestClient, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for task in terminal(capsys, "shipments", "show", "Q-2026-0001")["tasks"]:
+        if task["state"] == "open":
+            assert office.post("/office/Q-2026-0001/tick", json={"line": task["id"]}).status_code == 200
+    assert "Q-2026-0001" not in office.get("/office/day?more=shipments").text
+    assert "all is done" in text_of(office.get("/office/day?text=Ferrante").text)
+    stepped_back = office.post(f"/office/quotes/{CALGARY}/decline", json={"why": "bought another", "who": "Nell"})
+    assert stepped_back.status_code == 200
+    assert "nobody has accepted it" in office.get(f"/office/{CALGARY}/parts").json()["detail"]
 
 
 def test_a_shipment_says_all_that_the_terminal_says(office: TestClient, capsys: pytest.CaptureFixture[str]) -> None:
@@ -255,6 +257,20 @@ def test_a_yes_begins_a_shipment_and_a_no_has_its_reason(
     assert (states[yes], states[no], states[later]) == ("accepted", "declined", "open")
 
 
+def test_a_quote_is_priced_anew_as_the_terminal_would(office: TestClient, capsys: pytest.CaptureFixture[str]) -> None:
+    told = text_of(office.post("/office/quotes/Q-2026-0011/revise", json={"who": "Nell"}).text)
+    shown = terminal(capsys, "quotes", "show", "Q-2026-0011")
+    assert f"${float(shown['options'][shown['recommended']]['total']):,.2f}" in told
+    assert shown["as_of"] == DAY.isoformat()
+    assert office.post(f"/office/quotes/{CALGARY}/revise", json={}).status_code == 409, "it was accepted"
+
+
+def test_over_a_border_by_truck_the_letter_speaks_of_no_port(office: TestClient) -> None:
+    told = office.post(f"/office/{CALGARY}/news", json={"pickup": "2026-12-01", "look": True}).text
+    assert "at the border between" in text_of(told)
+    assert "at the port" not in told
+
+
 def test_papers_checklist_and_day_are_handed_out(office: TestClient) -> None:
     papers = office.get(f"/office/{CALGARY}/papers.zip")
     names = zipfile.ZipFile(io.BytesIO(papers.content)).namelist()
@@ -356,6 +372,25 @@ def test_a_file_that_was_only_named_is_not_handed_out(
     terminal(capsys, "shipments", "files", CALGARY, str(secret))
     (kept,) = terminal(capsys, "shipments", "files", CALGARY)["files"]
     assert office.get(f"/office/{CALGARY}/files/{kept['sha256']}").status_code == 409
+
+
+def test_what_nobody_can_mean_is_refused_on_the_page_and_in_the_terminal(
+    office: TestClient, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for path, told in (
+        ("move", {"stage": "pickup", "days": 99_999_999}),
+        ("move", {"stage": "pickup", "to": "9999-12-31"}),
+        ("news", {"pickup": "0001-01-01"}),
+        ("due", {"line": "60", "due": "0001-01-01"}),
+    ):
+        refused = office.post(f"/office/{CALGARY}/{path}", json=told)
+        assert refused.status_code == 422
+        assert "cannot be meant" in refused.json()["detail"]
+    assert run(["shipments", "move", CALGARY, "--stage", "pickup", "--days", "99999999"]) == 2
+    assert "99,999,999 days cannot be meant" in capsys.readouterr().err
+    assert run(["papers", "Q-2026-0099"]) == 2
+    assert "Q-2026-0099" in capsys.readouterr().err
+    assert office.get("/office/Q-2026-0099/papers.zip").status_code == 422
 
 
 def test_what_cannot_be_shown_is_a_page_with_the_sentence(office: TestClient) -> None:

@@ -250,3 +250,17 @@ def test_an_allowance_comes_back_evenly() -> None:
     clock.seconds += 15
     assert allowance.take("a") == 0
     assert allowance.take("a") == pytest.approx(15)
+
+
+def test_at_the_office_somebody_acts_in_the_name_they_signed_in_with(desk: TestClient) -> None:
+    headers = signed_in(desk, "Oona Brandt")
+    number = desk.post("/api/quotes", json=ASKED, headers=headers).json()["number"]
+    assert desk.post(f"/office/quotes/{number}/accept", json={"by": "the buyer"}, headers=headers).status_code == 200
+    ticked = desk.post(f"/office/{number}/tick", json={"line": "1", "who": "Max Thule"}, headers=headers)
+    assert ticked.status_code == 200
+    page = desk.get(f"/office/{number}", headers=PAGES).text
+    assert "ticked, Oona Brandt" in page
+    assert "Max Thule" not in page
+    signed_in(desk, "Ida Quarles")
+    assert desk.get("/office", headers=PAGES).status_code == 403, "of sales, and not of the office"
+    assert desk.get(f"/office/{number}/papers.zip").status_code == 403

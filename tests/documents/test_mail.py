@@ -60,7 +60,9 @@ def page_of(html: str) -> Page:
 
 
 def mail_of(quote: Quote) -> EmailMessage:
-    return email.message_from_bytes(mail_bytes(message_letter(quote), quote, pdf=PDF), policy=default)  # type: ignore[return-value]
+    return email.message_from_bytes(
+        mail_bytes(message_letter(quote), quote.dealer, quote.as_of, pdf=PDF), policy=default
+    )  # type: ignore[return-value]
 
 
 def test_text_and_html_say_the_same_sentences(any_quote: Quote) -> None:
@@ -152,7 +154,7 @@ def test_a_mail_holds_text_page_and_offer(any_quote: Quote) -> None:
 
 def test_the_same_quote_gives_the_same_bytes_in_lines_that_mail_may_have(any_quote: Quote) -> None:
     """RFC 5322, 2.1.1: no line longer than 998, all of them ended by CR and LF."""
-    once, again = (mail_bytes(message_letter(any_quote), any_quote, pdf=PDF) for _ in range(2))
+    once, again = (mail_bytes(message_letter(any_quote), any_quote.dealer, any_quote.as_of, pdf=PDF) for _ in range(2))
     assert once == again
     assert once.isascii()
     assert max(map(len, once.split(b"\r\n"))) <= 998

@@ -230,3 +230,29 @@ def test_a_name_of_more_than_five_hundred_letters_is_named_by_its_cell(say, here
     for cell in ("trucking.xlsx › Carriers!A2", "overseas.xlsx › Ports!A2", "paperwork.xlsx › Tasks!A2"):
         assert re.search(rf"{cell}: .* is longer than 500 letters", said.out), said.out + said.err
     assert_told(say("quote", "--vehicle", "HV-1153", "--to", "53703", "--rates", "rates"), "fault")
+
+
+@pytest.mark.parametrize("name", ["locked.xlsx", "locked.xls", "locked.ods"])
+@pytest.mark.fault("a workbook with a password", tried=".xlsx, .xls and .ods as their programs lock them", outcome="a sentence that says so, and where the password is taken off")  # fmt: skip
+def test_a_workbook_with_a_password_is_called_that(say, name: str) -> None:
+    file = Path(__file__).parent / "data" / name
+    assert_told(
+        say("stock", "--stock", str(file)), f"{name}: is protected by a password", "empty the password under File"
+    )
+
+
+@pytest.mark.fault("a sheet renamed", tried="the tabs of a checklist in other letters, and under other names", outcome="read all the same, or a sentence with what is missing")  # fmt: skip
+def test_a_tab_of_a_checklist_that_was_renamed_is_found_or_named(say, here: Path) -> None:
+    assert say("quote", "--vehicle", "HV-1153", "--to", "53703", "--as-of", "2026-12-01", "--out", "out").status == 0
+    file = here / "out/office/checklist.xlsx"
+    for name, status in (("checklist ", 0), ("CHECKLIST", 0), ("To do", 2)):
+        book = openpyxl.load_workbook(file)
+        page = book["Checklist"]
+        page.title = "meanwhile"  # or openpyxl would number the new name, which is the old one in other letters
+        page.title = name
+        book.save(here / "renamed.xlsx")
+        for words in (("read", "renamed.xlsx"), ("move", "renamed.xlsx", "--stage", "pickup", "--days", "3")):
+            said = say("checklist", *words, "--as-of", "2026-12-02")
+            assert said.status == status, said.err
+            if status:
+                assert_told(said, "renamed.xlsx: has no sheet Checklist")

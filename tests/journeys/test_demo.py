@@ -2,18 +2,26 @@
 
 import json
 import os
+import shlex
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from shipcalc.actions.demo import run_demo
+from shipcalc.actions.demo import DEMO_DAY
+from shipcalc.actions.demo_office import REGISTER_FILE
+from shipcalc.actions.today import day_in
 from shipcalc.cli.look import Look
+from shipcalc.cli.main import run
+from shipcalc.cli.newcomer import COMMANDS
 from shipcalc.cli.today import day_lines
 from shipcalc.documents.offer.first_answer import rounded
 from shipcalc.quote.as_data import quote_from_json
+from shipcalc.register.opening import open_register, url_of_file
 
+((_, _, _, EXAMPLE),) = COMMANDS
 FILES = {
     "buyer/quote.pdf",
     "buyer/quote.xlsx",
@@ -29,14 +37,30 @@ FILES = {
 
 
 @pytest.fixture(scope="module")
-def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def folder(made_once: Callable[[str, Callable[[Path], None]], Path]) -> Path:
     """The folder of somebody who has just run the demo, and what it said."""
-    folder = tmp_path_factory.mktemp("newcomer")
+    return made_once("newcomer", _run_as_installed)
+
+
+def _run_as_installed(folder: Path) -> None:
     program = Path(sys.executable).with_name("shipcalc")
     done = subprocess.run([program, "demo"], cwd=folder, text=True, capture_output=True, timeout=240, check=False)
     assert (done.returncode, done.stderr) == (0, "")
     (folder / "said.txt").write_text(done.stdout, encoding="utf-8")
-    return folder
+
+
+@pytest.fixture(scope="module")
+def again(made_once: Callable[[str, Callable[[Path], None]], Path]) -> Path:
+    """The folder of the same day once more, in this process and by the example of the command's own help."""
+    return made_once("again", _run_here) / shlex.split(EXAMPLE)[-1]
+
+
+def _run_here(folder: Path) -> None:
+    program, *words = shlex.split(EXAMPLE)
+    assert program == "shipcalc"
+    with pytest.MonkeyPatch.context() as patch:
+        patch.chdir(folder)
+        assert run(words) == 0
 
 
 def first_text(folder: Path) -> str:
@@ -107,12 +131,12 @@ def test_everything_says_that_it_is_invented(folder: Path) -> None:
         assert "is invented" in text
 
 
-def test_the_day_is_the_same_whenever_it_is_run(folder: Path, tmp_path: Path) -> None:
-    day = run_demo(tmp_path)
-    assert len(day.files) > 40
-    assert said_in(tmp_path, "today", "--json") == said_in(folder / "shipcalc-demo", "today", "--json")
-    for file in day.files:
-        before = folder / "shipcalc-demo" / file.relative_to(tmp_path)
+def test_the_day_is_the_same_whenever_it_is_run(folder: Path, again: Path) -> None:
+    written = [file for file in again.rglob("*") if file.is_file() and not file.name.startswith(REGISTER_FILE)]
+    assert len(written) > 40
+    assert said_in(again, "today", "--json") == said_in(folder / "shipcalc-demo", "today", "--json")
+    for file in written:
+        before = folder / "shipcalc-demo" / file.relative_to(again)
         assert file.read_bytes() == before.read_bytes(), file.name
 
 
@@ -152,9 +176,11 @@ def test_the_demos_vehicles_are_promised_once_and_each_of_its_quotes_has_a_numbe
     assert len(asked) == len(set(asked))
 
 
-def test_what_the_office_needs_stands_on_one_screen(tmp_path: Path) -> None:
+def test_what_the_office_needs_stands_on_one_screen(again: Path) -> None:
     """80 columns, 24 lines with the prompt: every shipment, whose work it is, the quotes that end, the most pressing tasks."""
-    found = run_demo(tmp_path).office
+    register = open_register(url_of_file(again / REGISTER_FILE))
+    found = day_in(register, DEMO_DAY)
+    register.close()
     lines = day_lines(found, Look(width=80), 23)
     assert len(lines) <= 23
     assert max(map(len, lines)) <= 80

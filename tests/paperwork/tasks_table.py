@@ -4,6 +4,7 @@ Every delivery term × RoRo, container and truck × every kind of title, for a s
 """
 
 from collections.abc import Iterator, Mapping, Sequence
+from datetime import date
 from itertools import combinations, pairwise, product
 
 from shipcalc.paperwork.needs import Facts, as_travelled, documents_needed, rules_of, tasks_needed
@@ -62,6 +63,7 @@ def facts_of(term: Term, mode: str, title: str, *, abroad: bool = True, **others
     """Return the facts of a shipment to Germany by sea, to Canada by road, or within the United States."""
     country = ("CA" if mode == "truck" else "DE") if abroad else "US"
     facts = Facts(
+        day=date(2026, 12, 1),
         overseas=abroad,
         export_filing=abroad,
         to_country=country,

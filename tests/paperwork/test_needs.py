@@ -32,11 +32,16 @@ CARRIED = frozenset({"main carriage"})
 BUGS = {"season_from": date(2026, 9, 1), "season_to": date(2027, 4, 30)}
 
 
+def asked_of(**told):
+    """Return facts as they are on the day of a quote."""
+    return Facts(**{"day": date(2026, 12, 1)} | told)
+
+
 def under(term, mode, **others):
     """Return facts in which the payers are those of the delivery term; what nobody ships crosses no border."""
     if mode in ("collected", "driven"):
         others.update(overseas=False, export_filing=False)
-    return Facts(term=term.code, mode=mode, seller_pays=as_travelled(term.seller_pays, mode), **others)
+    return asked_of(term=term.code, mode=mode, seller_pays=as_travelled(term.seller_pays, mode), **others)
 
 
 FACTS = st.builds(
@@ -70,7 +75,7 @@ def holds(row, facts):
 
 def told(case):
     facts = case["facts"]
-    return Facts(**facts | ({"seller_pays": frozenset(facts["seller_pays"])} if "seller_pays" in facts else {}))
+    return asked_of(**facts | ({"seller_pays": frozenset(facts["seller_pays"])} if "seller_pays" in facts else {}))
 
 
 @pytest.mark.parametrize("situation", SITUATIONS)
@@ -110,7 +115,7 @@ def test_no_paper_and_no_task_speaks_of_a_harbor_fee_on_exports():
 
 
 def test_a_blank_condition_holds_always():
-    assert holds(task("anything"), Facts(overseas=True, to_country="NZ", title="missing", runs=False))
+    assert holds(task("anything"), asked_of(overseas=True, to_country="NZ", title="missing", runs=False))
 
 
 @pytest.mark.parametrize(
@@ -143,26 +148,26 @@ def test_a_blank_condition_holds_always():
 )
 def test_each_condition_both_ways(conditions, holding, failing):
     row = task("conditional", **conditions)
-    assert holds(row, Facts(**holding))
-    assert not holds(row, Facts(**failing))
+    assert holds(row, asked_of(**holding))
+    assert not holds(row, asked_of(**failing))
 
 
 def test_all_conditions_of_a_row_must_hold():
     row = task("both", runs=False, title=("lien",))
-    assert holds(row, Facts(runs=False, title="lien"))
-    assert not holds(row, Facts(runs=False, title="clean"))
+    assert holds(row, asked_of(runs=False, title="lien"))
+    assert not holds(row, asked_of(runs=False, title="clean"))
 
 
 def test_a_task_that_falls_away_hands_on_what_it_waited_for():
     rows = (task("a"), task("b", "a", runs=False), task("c", "b"))
-    assert tasks_needed(rules_of(rows), Facts(runs=False))[-1].after == ("b",)
-    assert tasks_needed(rules_of(rows), Facts(runs=True))[-1].after == ("a",)
+    assert tasks_needed(rules_of(rows), asked_of(runs=False))[-1].after == ("b",)
+    assert tasks_needed(rules_of(rows), asked_of(runs=True))[-1].after == ("a",)
 
 
 def test_of_rows_with_one_code_the_first_that_holds_is_taken():
     rows = (task("t", "x", runs=False), task("t"), task("x"))
-    assert [row.runs for row in tasks_needed(rules_of(rows), Facts(runs=False)) if row.code == "t"] == [False]
-    assert [row.runs for row in tasks_needed(rules_of(rows), Facts(runs=True)) if row.code == "t"] == [None]
+    assert [row.runs for row in tasks_needed(rules_of(rows), asked_of(runs=False)) if row.code == "t"] == [False]
+    assert [row.runs for row in tasks_needed(rules_of(rows), asked_of(runs=True)) if row.code == "t"] == [None]
 
 
 @given(facts=FACTS)

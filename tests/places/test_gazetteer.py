@@ -33,6 +33,7 @@ def test_the_file_is_a_few_megabytes_and_its_origin_stands_beside_it() -> None:
     assert all(f"`{name}` {version}" in origin for name, version in MADE_FROM.items())
 
 
+@pytest.mark.soak
 def test_the_file_is_made_again_byte_for_byte(tmp_path: Path) -> None:
     for package, version in MADE_FROM.items():
         pytest.importorskip(package, reason="the extra dev is not installed")

@@ -105,9 +105,16 @@ def test_united_arab_emirates_together_10_25_percent() -> None:
 
 
 def test_canada_surtax_on_the_part_that_is_not_north_american() -> None:
-    """SOR/2025-118, subsection 2(2), as the Canada Gazette prints it (read 2026-11-28): 25 % of A − B, B 15 % of A."""
-    found = asked("CA", year=2010, built_in="US", fob=100_000)
+    """SOR/2025-118, subsection 2(2), the Department of Justice's own text (read 2026-11-28): with proof of origin under the
+    agreement 25 % of A − B, B 15 % of A, and no duty."""
+    found = asked("CA", treatment="preference", year=2010, built_in="US", fob=100_000)
     assert found == {"surtax": 21_250_00, "gst": 6_062_50}
+
+
+def test_canada_surtax_of_the_whole_without_proof() -> None:
+    """Subsection 2(1) of the same: 25 % of the value for duty; and 6.1 % as of any vehicle (heading 8703, second hand)."""
+    found = asked("CA", year=2010, built_in="US", fob=100_000)
+    assert found == {"duty": 6_100_00, "surtax": 25_000_00, "gst": 6_555_00}
 
 
 @pytest.mark.parametrize(

@@ -71,9 +71,15 @@ def asked(dealer_quote: Callable[..., Quote]) -> Callable[..., Facts]:
     return ask
 
 
-@pytest.fixture(params=CASES)
+@pytest.fixture(scope="module", params=CASES)
 def facts(request: pytest.FixtureRequest, asked: Callable[..., Facts]) -> Facts:
     return asked(request.param)
+
+
+@pytest.fixture(scope="module")
+def read(facts: Facts, read_pdf: Callable[..., str]) -> list[tuple[Paper, str]]:
+    """Return the papers of a case, each with its text: set once for all that is asked of them."""
+    return [(paper, said(paper, facts, read_pdf)) for paper in papers(facts)]
 
 
 def papers(facts: Facts) -> Iterator[Paper]:
@@ -98,9 +104,9 @@ def figures(amount: Decimal) -> str:
     return f"{int(abs(amount)):,}" + (f".{''.join(map(str, digits)).zfill(-exponent)[exponent:]}" if exponent else "")
 
 
-def test_every_paper_says_whose_it_is_and_all_that_is_in_its_boxes(facts: Facts, read_pdf: Callable[..., str]) -> None:
-    for paper in papers(facts):
-        told = said(paper, facts, read_pdf)
+def test_every_paper_says_whose_it_is_and_all_that_is_in_its_boxes(facts: Facts, read: list[tuple[Paper, str]]) -> None:
+    assert read
+    for paper, told in read:
         expected = [
             facts.quote.dealer.name,
             paper.title,
@@ -115,9 +121,8 @@ def test_every_paper_says_whose_it_is_and_all_that_is_in_its_boxes(facts: Facts,
         assert told.count("to be filled in") >= len(paper.missing()), paper.code
 
 
-def test_the_vehicles_stand_on_every_paper_of_their_own(facts: Facts, read_pdf: Callable[..., str]) -> None:
-    for paper in papers(facts):
-        told = said(paper, facts, read_pdf)
+def test_the_vehicles_stand_on_every_paper_of_their_own(facts: Facts, read: list[tuple[Paper, str]]) -> None:
+    for paper, told in read:
         meant = [one for one in facts.quote.vehicles if paper.vehicle in ("", one.stock_number)]
         assert meant, paper.code
         assert [one.name for one in meant if one.name not in told] == [], paper.code
@@ -210,7 +215,7 @@ def test_a_serial_number_engine_and_state_describe_a_vehicle(asked: Callable[...
     assert [part for part in (str(vehicle.year), vehicle.name, vehicle.serial or "?") if part not in told] == []
 
 
-def test_nothing_of_the_office_is_on_a_paper(facts: Facts, read_pdf: Callable[..., str]) -> None:
+def test_nothing_of_the_office_is_on_a_paper(facts: Facts, read: list[tuple[Paper, str]]) -> None:
     quote, option = facts.quote, facts.option
     unnamed = {leg.carrier for leg in option.legs if not leg.carrier_named}
     unnamed |= {left.carrier for left in quote.left_out if left.carrier}
@@ -218,8 +223,7 @@ def test_nothing_of_the_office_is_on_a_paper(facts: Facts, read_pdf: Callable[..
     costs = {figures(o.cost.amount) for o in option.charges if o.cost and o.cost.amount >= 100}
     costs |= {figures(option.total_cost)} if option.total_cost else set()
     shown = {figures(o.amount) for o in option.charges} | {figures(option.total), figures(option.deposit)}
-    for paper in papers(facts):
-        told = said(paper, facts, read_pdf)
+    for paper, told in read:
         assert re.search(r"›|\.xlsx|\bmargin\b|mark-?up|\bour cost", told, re.I) is None, paper.code
         assert quote.rate_book.fingerprint not in told
         hidden = [one for one in costs - shown if re.search(rf"(?<![\d,]){re.escape(one)}(?!\d)", told)]

@@ -206,6 +206,7 @@ OVERSEAS = {
     "Currencies": (Currency(currency="EUR", as_of=date(2026, 11, 23), rate=0.8665),),
 }
 
+SHEETS = {"trucking.xlsx": {*TRUCKING}, "overseas.xlsx": {*OVERSEAS}, "paperwork.xlsx": {*PAPERWORK}}
 Break = Callable[[Mapping[str, Mapping[str, object]]], Path]
 
 
@@ -233,16 +234,16 @@ def broken(sound_bytes: dict[str, bytes], tmp_path: Path) -> Break:
 
     def write(changes: Mapping[str, Mapping[str, object]]) -> Path:
         for name, content in sound_bytes.items():
-            (tmp_path / name).write_bytes(_changed(content, changes))
+            (tmp_path / name).write_bytes(_changed(name, content, changes))
         return tmp_path
 
     return write
 
 
-def _changed(content: bytes, changes: Mapping[str, Mapping[str, object]]) -> bytes:
-    book = openpyxl.load_workbook(io.BytesIO(content))
-    if changes.keys().isdisjoint(book.sheetnames):
+def _changed(name: str, content: bytes, changes: Mapping[str, Mapping[str, object]]) -> bytes:
+    if SHEETS[name].isdisjoint(changes):
         return content
+    book = openpyxl.load_workbook(io.BytesIO(content))
     for sheet in changes.keys() & set(book.sheetnames):
         for cell, value in changes[sheet].items():
             book[sheet][cell].value = None if value == "" else value
@@ -265,8 +266,8 @@ def shaped(sound_bytes: dict[str, bytes], tmp_path: Path) -> Callable[[Mapping[s
 def write_shape(shape: Mapping[str, Any], sound: Mapping[str, bytes], folder: Path) -> None:
     """Write the sound book into a folder, changed as the case says."""
     for name, content in sound.items():
-        book = openpyxl.load_workbook(io.BytesIO(content))
-        if shape["sheet"] in book.sheetnames:
+        if shape["sheet"] in SHEETS[name]:
+            book = openpyxl.load_workbook(io.BytesIO(content))
             _do_to(book, shape)
             book.save(folder / name)
         else:

@@ -146,7 +146,7 @@ def entry_rule(row, told):
     if row.age_under is not None and age is not None and age >= row.age_under:
         return False
     country = row.country.lower() == told["to_country"].lower() and named(row.built_in, told["built_in"])
-    return country and yes_or_no(row, told, "motorcycle")
+    return country and yes_or_no(row, told, "motorcycle") and in_days(row, told)
 
 
 def hold(row, told):
@@ -172,7 +172,7 @@ def paper(row, told):
     if not all(named(getattr(row, name), told[name]) for name in lists):
         return False
     yes = yes_or_no(row, told, "overseas", "export_filing", "runs", "lift_gate", "battery")
-    return yes and in_season(row, told) and paid(row, told)
+    return yes and in_season(row, told) and paid(row, told) and in_days(row, told)
 
 
 def paid(row, told):
@@ -184,6 +184,7 @@ def paid(row, told):
 READINGS = {
     "Carriers": carrier,
     "Lanes": in_days,
+    "Countries": in_days,
     "Vehicles loaded": in_days,
     "When it happens": in_days,
     "Service classes": in_days,

@@ -273,10 +273,11 @@ SAYS = {
     "Import charges": "code label kind percent_ppm base above flat",
     "Entry rules": "answer rule",
     "Holds": "hold reason",
+    "Countries": "country name currency steering collector_criteria",
 }
 # Days of pickup, which `ratebook/of_day.py` answers for every sheet.
 DATED = {"valid_from", "valid_to"}
-SOURCED = {"source", "trust", "office_note", "checked_on", "note"}
+SOURCED = {"source", "trust", "office_note", "checked_on", "note", "address"}
 # Limits and areas of a service: where one is missed, the quote says which (`pricing/eligibility.py`, `pricing/ocean.py`); and
 # what a row is looked up by, the closest match before the others (`pricing/quotations.py`, `pricing/port_charges.py`).
 EXPLAINED = {

@@ -20,13 +20,18 @@ DAY = date(2026, 12, 1)
 Slip = Callable[[Worksheet], None]
 
 
+@pytest.fixture(scope="module")
+def before() -> set[str]:
+    """Return what the check says of the shipped book as it is."""
+    return {str(problem) for problem in check_rates(invented_folder("rates"), as_of=DAY).problems}
+
+
 @pytest.fixture
-def told(tmp_path: Path) -> Callable[[str, str, Slip], list[str]]:
+def told(tmp_path: Path, before: set[str]) -> Callable[[str, str, Slip], list[str]]:
     """Do something to a sheet of a copy of the shipped book, and return what the check then says beyond what it said before."""
     folder = Path(shutil.copytree(invented_folder("rates"), tmp_path / "mine"))
 
     def after(workbook: str, sheet: str, slip: Slip) -> list[str]:
-        before = {str(problem) for problem in check_rates(folder, as_of=DAY).problems}
         book = openpyxl.load_workbook(folder / workbook)
         slip(book[sheet])
         book.save(folder / workbook)

@@ -10,11 +10,12 @@ from fastapi.responses import HTMLResponse
 from shipcalc.actions import kept_quotes, shipments
 from shipcalc.actions.kept_quotes import Desk
 from shipcalc.actions.today import Today, today_of
+from shipcalc.actions.watching import latest
 from shipcalc.checklist.columns import MOMENTS_IN_WORDS
 from shipcalc.checklist.office_day import COMING, Entry, Standing
 from shipcalc.desk.clerk import Clerk
 from shipcalc.desk.handing_out import CALENDAR, WORKBOOK, handed_out
-from shipcalc.desk.pages.said import Accepted, Declined, Extended
+from shipcalc.desk.pages.said import Accepted, Declined, Extended, Said
 from shipcalc.desk.rendering import part, whole_page
 from shipcalc.desk.saying import how_far, short_day
 from shipcalc.documents import wording
@@ -23,6 +24,7 @@ from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
     from shipcalc.register.finding import Listed
+    from shipcalc.register.shipments import Standing as Kept
 
 # So many rows of a list are shown at first, and so many once somebody asks for more.
 FIRST, MOST = 8, 200
@@ -100,6 +102,16 @@ def _of_quotes(router: APIRouter, clerk: Clerk) -> None:
         )
         return part("outcome.html", changed=(f"{quote.number} is declined",), said=())
 
+    @router.post("/quotes/{number}/revise", response_class=HTMLResponse)
+    async def revise(number: str, told: Said) -> str:
+        """Price it anew, as of today."""
+        quote, why = await clerk.do(
+            lambda: kept_quotes.revise(number, kept_quotes.Changes(), clerk.sources(), clerk.desk(who=told.who))
+        )
+        total = wording.money(quote.options[quote.recommended].total, quote.currency)
+        changed = (f"{quote.number}, revision {quote.revision}: {total}, until {wording.day(quote.valid_until)}",)
+        return part("outcome.html", changed=changed, said=(why,))
+
     @router.post("/quotes/{number}/extend", response_class=HTMLResponse)
     async def extend(number: str, told: Extended) -> str:
         """Keep a quote's price for longer."""
@@ -111,7 +123,7 @@ async def shown(clerk: Clerk, template: str, data: Callable[[], Mapping[str, Any
     """Return a page of the office, or what is wrong as a page: a browser shows no problem as data."""
     sources = await clerk.do(clerk.sources)
     try:
-        found = await clerk.do(data)
+        found = await clerk.do(lambda: {"after": latest(clerk.desk()), **data()})
     except ShipcalcError as error:
         told = whole_page("trouble.html", sources, here="/office", sentence=str(error))
         return HTMLResponse(told, status_code=409 if error.exit_status == 1 else 422)
@@ -134,10 +146,13 @@ def day_data(desk: Desk, wanted: Wanted) -> Mapping[str, Any]:
     standings = [
         one for one in day.shipments if not wanted.stage or (one.next is not None and one.next.id == wanted.stage)
     ]
+    finished: list[Mapping[str, Any]] = []
     if wanted.text:
-        numbers = [one.number for one in shipments.find(wanted.text, desk, most=MOST)]
+        found_now = shipments.find(wanted.text, desk, most=MOST)
+        numbers = [one.number for one in found_now]
         numbers += [one.shipment for one in day.shipments if _is_number(wanted.text, one.shipment, desk)]
         standings = [one for one in standings if one.shipment in numbers]
+        finished = [_finished(one) for one in found_now if not one.open and not wanted.stage]
     shown_numbers = {one.shipment for one in standings} if wanted.text or wanted.stage else None
     lists = [_list(name, entries, wanted, shown_numbers, today) for name, entries in _lists(found, today).items()]
     quotes = _quotes(desk, found, wanted)
@@ -153,7 +168,7 @@ def day_data(desk: Desk, wanted: Wanted) -> Mapping[str, Any]:
         "people": [{"who": one.who, "late": one.late, "due": one.due} for one in day.people],
         "stages": [(stage, MOMENTS_IN_WORDS[stage]) for stage in COMING],
         "lists": lists,
-        "shipments": _limited("shipments", [_standing(one, today) for one in standings], wanted),
+        "shipments": _limited("shipments", [*(_standing(one, today) for one in standings), *finished], wanted),
         "quotes": quotes,
         "is_empty": not day.shipments and not quotes["all"] and not (wanted.person or wanted.text),
         "finding": bool(wanted.text or wanted.stage),
@@ -238,6 +253,13 @@ def _standing(one: Standing, today: date) -> Mapping[str, Any]:
         "next_day": "" if coming is None else short_day(coming.due, today),
         "overdue": coming is not None and coming.overdue,
     }
+
+
+def _finished(one: "Kept") -> Mapping[str, Any]:
+    """Return a shipment of which all is done: it is no part of the day, and still to be found."""
+    told = {"shipment": one.number, "vehicles": one.vehicles, "buyer": one.buyer, "to": one.to}
+    rest = {"late": 0, "due": 0, "papers": 0, "waiting": "", "next_day": "", "overdue": False}
+    return told | rest | {"next": "all is done"}
 
 
 def _quotes(desk: Desk, found: Today, wanted: Wanted) -> Mapping[str, Any]:

@@ -3,9 +3,10 @@
 from datetime import date
 from typing import Annotated
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo
 
 from shipcalc.checklist.items import State
+from shipcalc.schedule.said_days import check_planned
 from shipcalc.trade import MOMENTS
 
 _LONGEST = 500
@@ -16,7 +17,12 @@ def _none_if_empty(value: object) -> object:
     return None if value == "" else value
 
 
-Day = Annotated[date | None, BeforeValidator(_none_if_empty)]
+def _can_be_meant(value: date | None, told: ValidationInfo) -> date | None:
+    return None if value is None else check_planned(value, (told.field_name or "day").replace("_", " "))
+
+
+Day = Annotated[date | None, BeforeValidator(_none_if_empty), AfterValidator(_can_be_meant)]
+Needed = Annotated[date, AfterValidator(_can_be_meant)]
 Count = Annotated[int | None, BeforeValidator(_none_if_empty)]
 
 
@@ -57,7 +63,7 @@ class Noted(OfLine):
 class DueOn(OfLine):
     """A line is due on another day."""
 
-    due: date
+    due: Needed
 
 
 class Moved(Said):
@@ -149,4 +155,4 @@ class Declined(Said):
 class Extended(Said):
     """The day until which a price is to hold."""
 
-    until: date
+    until: Needed

@@ -1,16 +1,20 @@
 // A page that shows what others change: parts of it are replaced as they come, but for one that somebody is typing in.
-const SOON = 300, RETRY = 3000; // milliseconds before a connection is tried again: at once, and once that did not help
+const SOON = 300, RETRY = 2000; // milliseconds before a connection is tried again: at once, and once that did not help
 const FIELDS = "input:not([type=hidden]), select, textarea";
 
 // Tells whether something was typed or chosen in a part that would be lost with it.
 export function isBusy(part) {
   if (part.matches("[data-busy]") || part.querySelector("[data-busy]")) return true;
   if (document.activeElement?.matches(FIELDS) && part.contains(document.activeElement) && document.activeElement.type !== "file") return true;
-  return [...part.querySelectorAll(FIELDS)].some((field) =>
-    field.type === "checkbox" ? field.checked !== field.defaultChecked
-      : field.type === "file" ? field.files.length > 0
-      : field.tagName === "SELECT" ? [...field.options].some((one) => one.selected !== one.defaultSelected) && field.selectedIndex !== [...field.options].findIndex((one) => one.defaultSelected) && !(field.selectedIndex === 0 && ![...field.options].some((one) => one.defaultSelected))
-      : field.value !== field.defaultValue);
+  return [...part.querySelectorAll(FIELDS)].some(isChanged);
+}
+
+function isChanged(field) {
+  if (field.type === "checkbox") return field.checked !== field.defaultChecked;
+  if (field.type === "file") return field.files.length > 0;
+  if (field.tagName !== "SELECT") return field.value !== field.defaultValue;
+  const first = [...field.options].findIndex((one) => one.defaultSelected);
+  return field.selectedIndex !== Math.max(first, 0);
 }
 
 // Replaces the parts of `old` by those of `fresh` that differ. Open folds stay open, the focus stays where it was.
@@ -22,30 +26,32 @@ export function patch(old, fresh) {
 
 function matched(old, fresh) {
   const theirs = [...fresh.children];
+  const wanted = new Set(theirs.map(keyOf));
   const mine = new Map([...old.children].map((one) => [keyOf(one), one]));
+  for (const [key, one] of mine) {
+    if (wanted.has(key)) continue;
+    if (isBusy(one)) remark(one, null); // it stays where it is, under the hands of whoever types in it
+    else one.remove();
+  }
   let at = old.firstElementChild;
   for (const one of theirs) {
+    while (at && !wanted.has(keyOf(at))) at = at.nextElementSibling;
     const own = mine.get(keyOf(one));
-    mine.delete(keyOf(one));
-    if (!own) { old.insertBefore(one, at); continue; }
-    const kept = renewed(own, one);
-    if (kept === at) at = at.nextElementSibling;
-    else if (own !== at || kept !== own) { if (own === at) at = at.nextElementSibling; if (kept !== own) own.replaceWith(kept); else old.insertBefore(kept, at); }
+    const kept = own ? renewed(own, one) : asSent(one);
+    if (own && own === at) at = at.isConnected ? at.nextElementSibling : kept.nextElementSibling;
+    else old.insertBefore(kept, at);
   }
-  for (const gone of mine.values()) if (!gone.matches("[data-part]") || !isBusy(gone)) gone.remove(); else remark(gone, null);
 }
 
 // Returns what stands in the place of `own`: itself where nothing changed or something is being typed, else the fresh one.
 function renewed(own, one) {
-  if (sourceOf(own) === one.outerHTML) return own;
-  if (!own.matches("[data-part]")) { // a frame around parts: its own attributes and texts do not change
+  if (own.querySelector("[data-part]") || one.querySelector("[data-part]")) { // a frame around parts
     matched(own, one);
     return own;
   }
   const source = one.outerHTML;
+  if ((sources.get(own) ?? own.outerHTML) === source) return own;
   if (isBusy(own)) { remark(own, one); return own; }
-  const inside = own.querySelector("[data-part]");
-  if (inside) { matched(own, one); own.dataset.source = ""; return own; }
   folds(own, one);
   sources.set(one, source);
   own.replaceWith(one);
@@ -53,12 +59,17 @@ function renewed(own, one) {
 }
 
 const sources = new WeakMap(); // a part as the desk wrote it, whatever was opened in it since
-const sourceOf = (part) => sources.get(part) ?? "";
 const keyOf = (one) => one.dataset.part ? `part ${one.dataset.part}` : one.dataset.list ? `list ${one.dataset.list}` : `${one.tagName} ${one.className} ${one.dataset.keep ?? ""}`;
 
 // Remembers the parts as they were sent, before anybody opens a fold in them.
 export function rememberSources(root) {
   for (const part of root.querySelectorAll("[data-part]")) sources.set(part, part.outerHTML);
+}
+
+function asSent(one) {
+  sources.set(one, one.outerHTML);
+  rememberSources(one);
+  return one;
 }
 
 function folds(own, one) {
@@ -67,20 +78,23 @@ function folds(own, one) {
   for (const fold of open) {
     const same = next.find((two) => two.querySelector("summary")?.textContent === fold.querySelector("summary")?.textContent) ?? (open.length === next.length ? next[open.indexOf(fold)] : null);
     if (!same) continue;
-    same.open = fold.open;
-    const fetched = fold.querySelector(":scope > .fetched");
-    if (fetched?.childElementCount) same.querySelector(":scope > .fetched")?.replaceWith(fetched);
+    same.open = fold.open; // what is fetched into it is fetched anew
   }
 }
 
 // A quiet line in a part that was changed elsewhere while somebody types in it.
 function remark(part, fresh) {
+  if (part.matches("[data-quiet]")) return; // what is typed there is lost to nobody: words to find by
   part.querySelector(":scope > .changed")?.remove();
   const line = Object.assign(document.createElement("p"), { className: "changed" });
   line.setAttribute("role", "status");
-  line.append(fresh ? "This was changed meanwhile. What you are typing stays. " : "This is no longer here. What you were typing stays until you leave it. ");
-  const button = Object.assign(document.createElement("button"), { type: "button", className: "plain", textContent: fresh ? "Show the change, and drop what I typed" : "Drop it" });
-  button.addEventListener("click", () => { if (!fresh) { part.remove(); return; } sources.set(fresh, fresh.outerHTML); part.replaceWith(fresh); (fresh.querySelector("button, a, input") ?? fresh).focus(); });
+  line.append("This was changed meanwhile. What you are typing stays. ");
+  const button = Object.assign(document.createElement("button"), { type: "button", className: "plain", textContent: "Show the change, and drop what I typed" });
+  button.addEventListener("click", () => {
+    if (fresh) { sources.set(fresh, fresh.outerHTML); part.replaceWith(fresh); } else part.remove(); // gone, or on another list now
+    const now = document.querySelector(`[data-part="${CSS.escape(part.dataset.part)}"]`);
+    (now?.checkVisibility() ? now.querySelector("button, a, input") : null)?.focus();
+  });
   line.append(button);
   part.append(line);
 }
@@ -104,10 +118,11 @@ function found(root, focus) {
   return (items[Math.min(focus.at, items.length - 1)] ?? root.querySelector("h3[tabindex], h2"))?.querySelector("button, a, summary") ?? root.querySelector("h3[tabindex], a");
 }
 
-// Listens to what happens at the desk. `happened` is called with each event, `caughtUp` where some may have been missed, `line`
-// is where a lost connection is said. A page that nobody sees lets go: a browser keeps only few connections to one desk.
-export function listen({ happened, caughtUp, line }) {
-  let source = null, last = "", retry = 0, lost = false, failed = 0;
+// Listens to what happens at the desk, after the event that the page has seen already. `happened` is called with each event,
+// `caughtUp` where some may have been missed, `line` is where a lost connection is said. A page that nobody sees lets go: a browser
+// keeps only few connections to one desk.
+export function listen({ happened, caughtUp, line, after = "" }) {
+  let source = null, last = after, retry = 0, lost = false, failed = 0;
   function open() {
     clearTimeout(retry);
     source?.close();

@@ -5,6 +5,7 @@ import { listen, patch, rememberSources } from "./live.js";
 const live = document.getElementById("live");
 const dialog = document.getElementById("who");
 const line = document.getElementById("line");
+const NOTE_STAYS = 12000; // milliseconds
 
 // Asks once who acts, and keeps it in this browser; whoever has signed in is known already.
 async function myName() {
@@ -28,7 +29,7 @@ async function refresh() {
   if (response?.ok) {
     const fresh = new DOMParser().parseFromString(`<div>${await response.text()}</div>`, "text/html").body.firstElementChild; // made by the desk, every text in it escaped
     patch(live, document.adoptNode(fresh));
-  }
+  } else if (response) announced((await told(response))[1]);
   fetching = false;
   if (again) { again = false; refresh(); }
 }
@@ -77,7 +78,13 @@ async function act(form, { taken = false, file = null } = {}) {
   }
   form.removeAttribute("aria-busy");
   if (!looks || !ok) delete form.dataset.busy;
-  if (ok && !looks) { form.reset(); delete form.dataset.changed; await refresh(); }
+  if (ok && !looks) {
+    form.reset();
+    delete form.dataset.changed;
+    const fetched = form.closest(".fetched"); // what was asked there was asked of how it stood before
+    if (fetched) { fetched.parentElement.open = false; fetched.replaceChildren(); }
+    await refresh();
+  }
   return ok;
 }
 
@@ -101,13 +108,18 @@ function shown(form, html, looks) {
     if (JSON.parse(said.dataset.changed).length) {
       const button = Object.assign(document.createElement("button"), { type: "submit", textContent: form.dataset.looks });
       button.dataset.take = "";
-      said.append(button);
-      button.focus();
+      said.append(Object.assign(document.createElement("p"), { className: "take" }));
+      said.lastElementChild.append(button);
+      button.focus({ preventScroll: true });
+      outcome.scrollIntoView({ block: "nearest" });
     }
     return;
   }
   const still = outcome.querySelector(".letter, a, .warm");
-  if (!still && form.closest("li")) { announced([...said.querySelectorAll("li")].map((one) => one.textContent).join("; ")); return; }
+  if (!still && form.closest("li")) {
+    announced([...said.querySelectorAll("li")].map((one) => one.textContent).join("; ") || "Nothing changed.", takenBack(form));
+    return;
+  }
   if (said.dataset.shipment) said.querySelector("a").focus();
   // The part is fetched anew in a moment: what is to be read on stands above it.
   const part = form.closest("[data-part]");
@@ -123,9 +135,26 @@ function keep(part, kept) {
   kept.scrollIntoView({ block: "nearest" });
 }
 
-function announced(text) {
+// What is said at the foot of the page stays for a while, or until something else is said.
+let saidAt = 0;
+function announced(text, button = null) {
   const note = document.getElementById("note");
-  note.textContent = text;
+  note.replaceChildren(text, ...(button ? [button] : []));
+  clearTimeout(saidAt);
+  saidAt = setTimeout(() => note.replaceChildren(), NOTE_STAYS);
+}
+
+// A button that opens a task again which was just ticked, perhaps by mistake.
+function takenBack(form) {
+  const fields = typed(form);
+  if (!form.dataset.do.endsWith("/tick") || fields.state === "open") return null;
+  const button = Object.assign(document.createElement("button"), { type: "button", className: "plain", textContent: "Open it again" });
+  button.addEventListener("click", async () => {
+    const response = await send(form.dataset.do, { line: fields.line, state: "open", who: (await myName()) ?? "" }).catch(() => null);
+    announced(response?.ok ? "It is open again." : response ? (await told(response))[1] : LOST);
+    refresh();
+  });
+  return button;
 }
 
 live.addEventListener("submit", (event) => {
@@ -207,10 +236,12 @@ live.addEventListener("drop", async (event) => {
 });
 
 rememberSources(live);
+live.dataset.ready = ""; // before it, a form that is sent does nothing: its method is that of a dialog
 openAt(location.hash);
 const mine = live.dataset.listens;
 listen({
   line,
+  after: live.dataset.after,
   caughtUp: refresh,
   happened: (event) => { if (mine === "all" || event.number === mine) refresh(); },
 });

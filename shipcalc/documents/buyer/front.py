@@ -53,9 +53,11 @@ def new_front(book: Book) -> Page:
     return book.page("Offer", widths=_WIDTHS)
 
 
-def fill_front(page: Page, quote: Quote, cells: Mapping[int, ChoiceCells], photos: Path | None) -> None:
-    """Write the front; `cells` are the sums of the choices that have a sheet."""
-    row = put_opening(page, quote, "G", wording.headline(quote), under_title(quote), foot="Offer")
+def fill_front(
+    page: Page, quote: Quote, cells: Mapping[int, ChoiceCells], photos: Path | None, logo: bytes | None = None
+) -> None:
+    """Write the front; `cells` are the sums of the choices that have a sheet, `logo` is a PNG."""
+    row = put_opening(page, quote, "G", wording.headline(quote), under_title(quote), foot="Offer", logo=logo)
     row = _vehicles(page, quote, row, photos)
     row = _answers(page, quote, _decisive(page, quote, row))
     starts = [1]
@@ -215,7 +217,7 @@ SEA_KEY = "Whole lines go by road and are drawn straight, dashed lines by sea."
 
 def _line_of_time(page: Page, quote: Quote, row: int) -> int:
     """Draw the days where they and how to accept fit on the page with all above; the days stand in cells behind it."""
-    scene = time_scene(quote.options[quote.recommended], width=_LINE_WIDTH)
+    scene = time_scene(quote, quote.options[quote.recommended], width=_LINE_WIDTH)
     if scene is None:
         return row
     if _HEADING + scene.height + 6 > _room_left(page, quote, row):

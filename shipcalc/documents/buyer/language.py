@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from shipcalc.languages.known import LANGUAGES
 from shipcalc.languages.reader import Reader
+from shipcalc.one_line import one_line
 from shipcalc.quote.model import Quote
 from shipcalc.records import dataclass
 
@@ -22,7 +23,7 @@ def reader_of(quote: Quote, language: str) -> Reader:
 
 
 def _names(quote: Quote) -> Iterator[str]:
-    yield from (quote.buyer, quote.currency)
+    yield from (quote.buyer, one_line(quote.buyer), quote.currency)
     for vehicle in quote.vehicles:
         yield from (vehicle.name, vehicle.stock_number, vehicle.serial, f"{vehicle.name} ({vehicle.stock_number})")
     for option in quote.options:
@@ -34,9 +35,9 @@ def translated(reader: Reader) -> Translated:
     """Return what there is to say of what a reader has read."""
     name = LANGUAGES[reader.language]
     count = len(reader.missing)
-    kept = f" {'1 text' if count == 1 else f'{count} texts'} of it stayed English." if count else ""
+    kept = f" {'1 text' if count == 1 else f'{count} texts'} of them stayed English." if count else ""
     told = (
-        f"The buyer's offer (quote.pdf) is in {name}, translated by the program's own catalogue: a native speaker should read it "
-        f"first.{kept} The message and the workbook are in English."
+        f"The buyer's offer (quote.pdf) and the message are in {name}, translated by the program's own catalogue: a native "
+        f"speaker has to read all of both before they are sent.{kept} The workbook is in English."
     )
     return Translated(told, reader.missing)

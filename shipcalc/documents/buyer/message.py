@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from shipcalc.documents import wording
-from shipcalc.documents.letter import Letter, Part, Row, as_html, as_text, greeting, signed_by
+from shipcalc.documents.letter import SUBJECT, Letter, Part, Row, as_html, as_text, greeting, signed_by
 from shipcalc.documents.notes import notes
 from shipcalc.documents.offer.acceptance import BANK_CAUTION, WINDOWS, payment_told
 from shipcalc.documents.offer.differences import Difference, differences
@@ -49,10 +49,11 @@ def message_letter(quote: Quote) -> Letter:
     styled = tuple(_in_one_style(part, shown) for part in parts)
     words = _words(shown, styled)
     return Letter(
-        subject=f"{wording.headline(shown)} – {wording.reference(shown)}",
+        subject=f"{wording.headline(shown)}{SUBJECT}{wording.reference(shown)}",
         greeting=greeting(shown.buyer),
         parts=(*styled[:-1], *words, styled[-1]),
         signature=signed_by(shown.dealer, wording.reference(shown)),
+        sender=shown.dealer.name,
     )
 
 

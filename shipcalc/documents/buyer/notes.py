@@ -7,6 +7,7 @@ from functools import partial
 from shipcalc.documents import wording
 from shipcalc.documents.buyer.sheet import PERCENT, WIDTHS
 from shipcalc.documents.notes import Notes, notes, papers, requests
+from shipcalc.documents.offer.acceptance import bank_told
 from shipcalc.documents.offer.small_print import assumed, missing, noted, terms
 from shipcalc.documents.offer.timeline import step_notes, steps
 from shipcalc.documents.pages.letterhead import put_opening
@@ -32,7 +33,11 @@ def put_notes(book: Book, quote: Quote) -> None:
     row = put_opening(page, quote, "F", title, _validity(quote, best), foot="Good to know")
     blocks = choice_notes(page, quote, best, row)
     cautions = notes("cautions", quote).sentences
-    told = ((notes("assumed", quote).title, assumed(quote), look.SMALL), ("Cautions", cautions, _SMALL_CAUTION))
+    told = (
+        ("Where the money goes", bank_told(quote), look.TEXT),
+        (notes("assumed", quote).title, assumed(quote), look.SMALL),
+        ("Cautions", cautions, _SMALL_CAUTION),
+    )
     for heading, sentences, style in told:
         first = blocks[-1][1] + 1 if blocks else row
         blocks += between([first], _run_in(page, first, heading, sentences, style))

@@ -97,7 +97,7 @@ def quote_data(
         else "Line by line",
         "currency": wording.currency_name(quote.currency),
         **lines(quote, best),
-        "time": _picture(time_scene(best, width=_LINE_WIDTH, say=say)),
+        "time": _picture(time_scene(quote, best, width=_LINE_WIDTH, say=say)),
         "time_notes": {"title": "Notes to the days", "sentences": step_notes([best])},
         "customs": customs(quote, best),
         "needed": _list("needed", quote, best),

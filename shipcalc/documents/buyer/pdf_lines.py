@@ -21,12 +21,15 @@ from shipcalc.quote.explain.stages import has_stages
 from shipcalc.quote.model import Charge, Option, Quote
 
 
-def lines(quote: Quote, option: Option) -> Mapping[str, Any]:
-    """Return `groups` of lines with their total, and `local`, what is paid to others, likewise; and the sums under them."""
+def lines(quote: Quote, option: Option, *, duty_stands: str = "below") -> Mapping[str, Any]:
+    """Return `groups` of lines with their total, and `local`, what is paid to others, likewise; and the sums under them.
+
+    `duty_stands` is where a reader finds duty and tax under each treatment.
+    """
     return {
         "groups": _groups(quote, option, included_charges(option)),
         "total": {"label": "Total", "sum": sum_told(quote, option.total)},
-        "local": _local(quote, option),
+        "local": _local(quote, option, duty_stands),
         "local_total": sum_told(quote, option.buyer_pays_locally),
         "sums": _sums(quote, option),
     }
@@ -61,14 +64,14 @@ def _groups(quote: Quote, option: Option, charges: Sequence[Charge]) -> list[Map
     return found
 
 
-def _local(quote: Quote, option: Option) -> list[Mapping[str, Any]]:
+def _local(quote: Quote, option: Option, duty_stands: str) -> list[Mapping[str, Any]]:
     """Return what is paid to others; duty and tax in one line where each of them stands in the table of treatments."""
     charges = local_charges(option)
     duty = [one for one in charges if one.stage == DUTY_STAGE] if option.imports else []
     found = _groups(quote, option, [one for one in charges if one not in duty])
     if duty:
         amount = sum((one.amount for one in duty), Decimal(0))
-        line = {"what": "Duty and tax (estimate)", "how": "each below", "each": (), "amount": figures(amount)}
+        line = {"what": "Duty and tax (estimate)", "how": f"each {duty_stands}", "each": (), "amount": figures(amount)}
         found.append({"title": "", "lines": [line]})
     return found
 

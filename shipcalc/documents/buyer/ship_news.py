@@ -6,19 +6,20 @@ from datetime import date
 from shipcalc.documents import wording
 from shipcalc.documents.letter import Letter, Part, greeting, signed_by
 from shipcalc.quote.model import Option, Quote, Window
+from shipcalc.trade import OCEAN_MODES
 
 _CAME_TRUE = {
     "pickup": "was picked up on {day}",
     "port": "was handed in at the terminal on {day}",
     "sailing": "left on its {called.carrier} on {day}",
-    "arrival": "arrived at the {called.place} on {day}",
+    "arrival": "arrived at the {place} on {day}",
     "release": "was released on {day}",
     "delivery": "was delivered on {day}",
 }
 _TO_COME = {
     "pickup": "We expect the truck to come for {it} {when}.",
     "sailing": "The {called.carrier} should leave {when}.",
-    "arrival": "We expect {it} at the {called.place} {when}.",
+    "arrival": "We expect {it} at the {place} {when}.",
     "delivery": "We expect {it} to be with you {when}.",
 }
 _READY = "We expect {it} to be ready for you {when}."
@@ -59,7 +60,9 @@ def _happened(quote: Quote, option: Option, news: Mapping[str, date]) -> Iterato
     yield f"We have news of {what} on the way to {where}."
     several = len(quote.vehicles) > 1
     for stage, day in news.items():
-        told = _CAME_TRUE[stage].format(day=wording.day(day), called=wording.called_on(option))
+        told = _CAME_TRUE[stage].format(
+            day=wording.day(day), called=wording.called_on(option), place=_arrives_at(option)
+        )
         yield f"{'They' if several else 'It'} {told.replace('was ', 'were ', 1) if several else told}."
 
 
@@ -73,4 +76,12 @@ def _expected(
     told = _TO_COME if option.arrives else {**_TO_COME, "delivery": _READY}
     for stage in stages[passed + 1 :]:
         if stage in told:
-            yield told[stage].format(called=called, it=it, when=wording.within(moments[stage]))
+            yield told[stage].format(
+                called=called, it=it, when=wording.within(moments[stage]), place=_arrives_at(option)
+            )
+
+
+def _arrives_at(option: Option) -> str:
+    """Return what it arrives at before it is released: the border, where trucks alone bring it into the country."""
+    by_sea = any(leg.mode in OCEAN_MODES for leg in option.legs)
+    return wording.called_on(option).place if by_sea else "border"

@@ -13,12 +13,19 @@ from shipcalc.sheets.writing import Book, Paper
 
 
 def write_buyer_workbook(
-    quote: Quote, path: Path, *, choices: Collection[int] = (), paper: Paper = "letter", photos: Path | None = None
+    quote: Quote,
+    path: Path,
+    *,
+    choices: Collection[int] = (),
+    paper: Paper = "letter",
+    photos: Path | None = None,
+    logo: bytes | None = None,
 ) -> None:
     """Write the buyer's workbook of any quote; what is not the buyer's business is taken out first.
 
     The recommended choice stands line by line, and each of `choices` (from 0) on a sheet of its own. `photos` is the folder
-    that the names of pictures in the stock list start from. Raises WrongInput where the file cannot be written.
+    that the names of pictures in the stock list start from, `logo` the dealer's as a PNG. Raises WrongInput where the file
+    cannot be written.
     """
     shown = for_buyer(quote)
     book = Book(
@@ -34,5 +41,5 @@ def write_buyer_workbook(
     put_notes(book, shown)
     for index in sorted({*choices} - {shown.recommended}):
         cells[index] = put_choice(book, shown, index)
-    fill_front(front, shown, cells, photos)
+    fill_front(front, shown, cells, photos, logo)
     book.save(path)

@@ -11,6 +11,7 @@ from uuid import NAMESPACE_URL, uuid5
 
 from shipcalc.checklist.columns import MOMENTS_IN_WORDS
 from shipcalc.checklist.items import Item
+from shipcalc.one_line import one_line
 from shipcalc.quote.model import Window
 
 if TYPE_CHECKING:
@@ -39,7 +40,7 @@ def calendar_bytes(
     calendar.add("prodid", MAKER)
     calendar.add("version", "2.0")
     calendar.add("method", "PUBLISH")
-    calendar.add("x-wr-calname", title)
+    calendar.add("x-wr-calname", one_line(title))
     stamp = datetime.combine(written_on, time(), UTC)
 
     def entry(name: str, days: Window, summary: str, about: str, words: Sequence[str]) -> "Event":
@@ -51,9 +52,9 @@ def calendar_bytes(
         event.add("sequence", version - 1)
         event.add("dtstart", days[0])
         event.add("dtend", days[1] + timedelta(days=1))  # RFC 5545, 3.6.1: the day after the last
-        event.add("summary", summary)
+        event.add("summary", one_line(summary))
         if about:
-            event.add("description", about)
+            event.add("description", "\n".join(one_line(line) for line in about.splitlines()))
         event.add("categories", list(words))
         event.add("transp", "TRANSPARENT")
         return event

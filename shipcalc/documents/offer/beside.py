@@ -1,7 +1,6 @@
 """Two quotes side by side: what a buyer who was quoted twice asks about, in one row each."""
 
 from collections.abc import Iterator
-from datetime import date
 
 from shipcalc.documents import wording
 from shipcalc.quote.model import Option, Quote
@@ -33,25 +32,31 @@ def beside(one: Quote, other: Quote) -> Iterator[Row]:
 
 def difference(one: Quote, other: Quote) -> str:
     """Return what the second quote's recommended choice costs beside the first's, in a sentence; "" in two currencies."""
+    told = choice_beside(one, _best(one), other, _best(other))
+    return f"The second {told}." if told else ""
+
+
+def choice_beside(one: Quote, before: Option, other: Quote, after: Option) -> str:
+    """Return what a choice of a second quote costs beside a choice of a first: `costs $45.00 more and may arrive 2 days later`.
+
+    "" in two currencies.
+    """
     if one.currency != other.currency:
         return ""
-    more = _best(other).total - _best(one).total
-    days = (_latest(other) - _latest(one)).days
+    more = after.total - before.total
+    days = (after.dates.delivery[1] - before.dates.delivery[1]).days
     costs = (
         "costs as much"
         if not more
         else f"costs {wording.money_told(abs(more), one.currency)} {'more' if more > 0 else 'less'}"
     )
-    when = "arrives no later" if not days else f"may arrive {abs(days)} days {'later' if days > 0 else 'sooner'}"
-    return f"The second {costs} and {when}."
+    span = "1 day" if abs(days) == 1 else f"{abs(days)} days"
+    when = "arrives no later" if not days else f"may arrive {span} {'later' if days > 0 else 'sooner'}"
+    return f"{costs} and {when}"
 
 
 def _best(quote: Quote) -> Option:
     return quote.options[quote.recommended]
-
-
-def _latest(quote: Quote) -> date:
-    return _best(quote).dates.delivery[1]
 
 
 def _vehicles(quote: Quote) -> str:

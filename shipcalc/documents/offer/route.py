@@ -8,8 +8,8 @@ import numpy as np
 
 from shipcalc.documents import wording
 from shipcalc.pictures.outlines import Degrees
-from shipcalc.pictures.route_map import Spot, Stretch, route_map
-from shipcalc.pictures.scene import Scene
+from shipcalc.pictures.route_map import ACCENT, Spot, Stretch, route_map
+from shipcalc.pictures.scene import Scene, in_ink
 from shipcalc.places.place import Place
 from shipcalc.places.sea.passages import PASSAGES, Passage
 from shipcalc.quote.model import Leg, Option, Quote
@@ -24,7 +24,7 @@ def route_scene(quote: Quote, option: Option, *, width: float, height: float, sa
     if not option.legs:
         return None
     told = "; ".join(wording.way(leg, option) for leg in option.legs)
-    return route_map(
+    drawn = route_map(
         stretches(option),
         _stops(option.legs),
         [_spot(passage, say) for leg in option.legs for passage in _passages(leg)],
@@ -33,6 +33,7 @@ def route_scene(quote: Quote, option: Option, *, width: float, height: float, sa
         title=say(f"The way from {wording.place(quote.from_)} to {wording.place(quote.to)}"),
         description=say(f"A map of the way: {told}."),
     )
+    return in_ink(drawn, ACCENT, quote.dealer.accent.removeprefix("#"))
 
 
 def stretches(option: Option) -> list[Stretch]:

@@ -3,8 +3,8 @@
 from collections.abc import Callable, Sequence
 
 from shipcalc.documents import wording
-from shipcalc.pictures.scene import Scene
-from shipcalc.quote.model import Milestone, Option, Window
+from shipcalc.pictures.scene import Scene, in_ink
+from shipcalc.quote.model import Milestone, Option, Quote, Window
 from shipcalc.records import dataclass
 
 Say = Callable[[str], str]
@@ -73,12 +73,12 @@ def step_notes(options: Sequence[Option]) -> list[str]:
     ]
 
 
-def time_scene(option: Option, *, width: float, say: Say = str) -> Scene | None:
+def time_scene(quote: Quote, option: Option, *, width: float, say: Say = str) -> Scene | None:
     """Return the steps of a choice drawn against days, `width` points wide; None where there are none.
 
     `say` says every text again in the reader's language.
     """
-    from shipcalc.pictures.time_line import Row, time_line
+    from shipcalc.pictures.time_line import ACCENT, Row, time_line
 
     steps_of = option.dates.timeline
     rows = [
@@ -89,4 +89,5 @@ def time_scene(option: Option, *, width: float, say: Say = str) -> Scene | None:
         return None
     told = "; ".join(f"{step.what}: {wording.window(_window(step))}" for step in steps_of)
     described = say(f"A line of time. {told}.")
-    return time_line(rows, width=width, title=say("When it happens"), description=described, say=say)
+    drawn = time_line(rows, width=width, title=say("When it happens"), description=described, say=say)
+    return in_ink(drawn, ACCENT, quote.dealer.accent.removeprefix("#"))

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from shipcalc.documents import wording
 from shipcalc.documents.notes import Notes, notes
 from shipcalc.documents.offer.landing import exchange_told
+from shipcalc.documents.offer.sentences import phone_script
 from shipcalc.documents.office.legs import put_legs
 from shipcalc.documents.office.lines import PERCENT, OfficeCells, cost_of, put_office_lines
 from shipcalc.documents.pages.letterhead import put_opening
@@ -57,6 +58,8 @@ def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells], trans
     if translation is not None:
         row = _sentences(page, row, Notes("Before the offer is sent", (translation.told,)), look.CAUTION)
     row = _choices(page, quote, cells, row)
+    starts.append(row)
+    row = _sentences(page, row, Notes("To say on the telephone", phone_script(quote, quote.recommended)), look.TEXT)
     if any(option.legs for option in quote.options):
         starts.append(row)
         row = put_legs(page, quote, _heading(page, row, "How they travel", ("", "", "How far", "", "Carried by")))
@@ -64,6 +67,8 @@ def _fill_overview(page: Page, quote: Quote, cells: Sequence[OfficeCells], trans
     row = _in_hand(page, quote, row)
     starts.append(row)
     row = _when_it_happens(page, quote, row)
+    starts.append(row)
+    row = _to_check(page, quote, row)
     starts.append(row)
     row = _heading(page, row, "Where the prices come from")
     for label, text in _rate_book(quote):
@@ -119,6 +124,12 @@ def _when_it_happens(page: Page, quote: Quote, row: int) -> int:
     ]
     told = tuple(wording.by_choice(each))
     return _sentences(page, row, Notes("What the carriers ask when it happens", told), look.TEXT)
+
+
+def _to_check(page: Page, quote: Quote, row: int) -> int:
+    """Write which facts of the sums to look up before they are promised, once, with the choices that rest on them."""
+    told = tuple(wording.by_choice([list(option.to_check) for option in quote.options]))
+    return _sentences(page, row, Notes("To look up before it is promised", told), look.CAUTION)
 
 
 def _in_hand(page: Page, quote: Quote, row: int) -> int:

@@ -5,6 +5,7 @@ one question a second and wants its data named: © OpenStreetMap contributors (o
 """
 
 import json
+import warnings
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -23,6 +24,8 @@ PUBLIC_ENDPOINT = "https://nominatim.openstreetmap.org"
 USER_AGENT = f"shipcalc/{__version__}"
 TIMEOUT_SECONDS = 5.0
 LONGEST_TOLD = 200
+# What geopy ends in over an answer that it did not expect.
+_UNEXPECTED = (ValueError, TypeError, AttributeError, KeyError, RecursionError)
 ATTRIBUTION = "© OpenStreetMap contributors"
 _INSTEAD = "give the ZIP, or the city with its state or country"
 
@@ -69,16 +72,12 @@ def _ask(text: str, *, endpoint: str, user_agent: str, timeout_s: float) -> dict
     )
     ask: Callable[..., Any] = geocoder.geocode
     try:
-        answer = ask(text, exactly_one=True, addressdetails=True, language="en")
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")  # geopy warns of points that are not on the earth, which are refused below
+            answer = ask(text, exactly_one=True, addressdetails=True, language="en")
     except GeocoderServiceError as error:
         raise NoAnswer(f"the address could not be looked up ({_why(error)})", where=text, remedy=_INSTEAD) from None
-    except (
-        GeopyError,
-        ValueError,
-        TypeError,
-        AttributeError,
-        KeyError,
-    ):  # geopy's own words for an answer it did not expect
+    except (GeopyError, *_UNEXPECTED):
         raise NoAnswer("the geocoder's answer could not be read", where=text, remedy=_INSTEAD) from None
     if answer is None:
         raise WrongInput("no such address is known", where=text, remedy=_INSTEAD)

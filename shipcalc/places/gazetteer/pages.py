@@ -20,8 +20,9 @@ from bisect import bisect_right
 from collections.abc import Iterator
 from contextlib import closing
 from functools import cache, lru_cache
-from pathlib import Path
+from pathlib import Path, PurePath
 from typing import TYPE_CHECKING, Literal, NamedTuple
+from urllib.parse import quote
 
 from shipcalc.records import dataclass, fields
 
@@ -218,7 +219,16 @@ def largest_cities() -> tuple[City, ...]:
 
 def _open() -> sqlite3.Connection:
     """Return the file, opened as one that nobody will change: no lock, no journal."""
-    return sqlite3.connect(f"{FILE.as_uri()}?mode=ro&immutable=1", uri=True)
+    return sqlite3.connect(f"{sqlite_uri(FILE)}?mode=ro&immutable=1", uri=True)
+
+
+def sqlite_uri(file: PurePath) -> str:
+    """Return a file as SQLite wants it named; on a network share of Windows the server is a part of the path.
+
+    `Path.as_uri` makes it the authority, `file://server/…`, which SQLite refuses (sqlite.org/uri.html, 3.1).
+    """
+    path = file.as_posix()
+    return f"file://{'' if path.startswith('/') else '/'}{quote(path, safe='/:')}"
 
 
 class Index(NamedTuple):

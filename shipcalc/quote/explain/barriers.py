@@ -19,7 +19,7 @@ def entry_rules(request: Request, book: RateBook, as_of: date) -> tuple[tuple[st
     Raises NoAnswer where it bars a vehicle. Where it depends on a year that nobody knows, it is said, and nothing is barred.
     """
     told: dict[str, dict[str, None]] = {"restricts": {}, "warns": {}}
-    rules, concern = rules_of(book, request.to.country), dict[int, list[Vehicle]]()
+    rules, concern = rules_of(book, request.to.country, as_of), dict[int, list[Vehicle]]()
     table = decision_table(rules, "vehicle")
     for vehicle in request.vehicles:
         for number in holding_numbers(table, vehicle_facts(vehicle, aged_on=as_of)):
@@ -44,9 +44,9 @@ def entry_rules(request: Request, book: RateBook, as_of: date) -> tuple[tuple[st
 
 
 @lru_cache(maxsize=1_024)
-def rules_of(book: RateBook, country: str) -> tuple[EntryRule, ...]:
-    """Return the rules of entry of a country, in the order of the sheet."""
-    return holding(decision_table(book.entry_rules, "shipment"), {"to_country": country})
+def rules_of(book: RateBook, country: str, day: date) -> tuple[EntryRule, ...]:
+    """Return the rules of entry of a country on the day of a quote, in the order of the sheet."""
+    return holding(decision_table(book.entry_rules, "shipment", "day"), {"to_country": country, "day": day})
 
 
 def _asks_age(rule: EntryRule) -> bool:

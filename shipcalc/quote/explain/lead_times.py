@@ -81,6 +81,7 @@ def _rows(request: Request, book: RateBook, as_of: date, *, collected: bool) -> 
         for mode in modes:
             assert term is not None, "no term, no vehicles"
             facts = Facts(
+                day=as_of,
                 overseas=not is_domestic(country),
                 export_filing=is_filed(country),
                 to_country=country,

@@ -96,7 +96,10 @@ def needed_from_buyer(request: Request, book: RateBook, *, way: Way, days: Mappi
 def _all_facts(request: Request, book: RateBook, way: Way, days: Mapping[str, Window]) -> list[Facts]:
     """Return the facts of every vehicle, in the order of the request."""
     on_arrival, leaves = days.get("arrival", days["delivery"])[0], days.get("sailing", days["pickup"])
-    return [_facts(request, vehicle, way, on_arrival, leaves, book.pricing.balance_due) for vehicle in request.vehicles]
+    facts = partial(
+        _facts, request, way=way, days=(on_arrival, leaves, days["agreed"][0]), balance_due=book.pricing.balance_due
+    )
+    return [facts(vehicle) for vehicle in request.vehicles]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -127,9 +130,11 @@ def _once(papers: Iterable[Paper]) -> tuple[Paper, ...]:
     return tuple(first.values())
 
 
-def _facts(request: Request, vehicle: Vehicle, way: Way, on_arrival: date, leaves: Window, balance_due: str) -> Facts:
+def _facts(request: Request, vehicle: Vehicle, *, way: Way, days: tuple[date, Window, date], balance_due: str) -> Facts:
+    on_arrival, leaves, asked_on = days
     age, old_enough = age_in_years(vehicle, on_arrival), way.collector_from_years
     return Facts(
+        day=asked_on,
         overseas=way.overseas,
         export_filing=way.export_filing,
         to_country=way.to_country,

@@ -26,11 +26,15 @@ class Import:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Imports:
-    """All treatments that may apply, the one that is counted first; nothing where the country's figures are not known."""
+    """All treatments that may apply, the one that is counted first; nothing where the country's figures are not known.
+
+    `doubts` are for the office: what of it to look up before it is promised.
+    """
 
     country: "Country | None"
     treatments: tuple[Import, ...]
     notes: tuple[str, ...] = ()
+    doubts: tuple[str, ...] = ()
     is_domestic: bool = False
 
     @property

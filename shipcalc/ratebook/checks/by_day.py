@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from datetime import date, timedelta
 
 from shipcalc.errors import Problem
-from shipcalc.ratebook.days import DATED, changes_in, tables_of_day
+from shipcalc.ratebook.days import DATED, FACTS, changes_in, tables_of_day
 from shipcalc.ratebook.rows.rules import PricingRules
 from shipcalc.ratebook.rows.tables import Tables
 from shipcalc.records import replace
@@ -43,7 +43,7 @@ def of_every_day(
 
 def _first_days(tables: Tables, rules: PricingRules) -> list[date]:
     """Return the first day of the book and every later one on which other rows hold."""
-    changes = changes_in(tables, [field for field in DATED if field not in _BY_THEMSELVES])
+    changes = changes_in(tables, [field for field in DATED + FACTS if field not in _BY_THEMSELVES])
     first, last = rules.valid_from or date.min, rules.valid_to or date.max
     return [first, *(day for day in changes if first < day <= last)]
 

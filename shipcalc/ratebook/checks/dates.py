@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from shipcalc.errors import Problem
 from shipcalc.ratebook.checks.remarks import fault, warning
+from shipcalc.ratebook.days import FACTS
 from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.rows.imports import Hold
@@ -19,7 +20,7 @@ from shipcalc.ratebook.workbook.columns import columns_of
 
 def rows_end_after_they_begin(tables: Tables) -> Iterator[Problem]:
     """A row's last day is not before its first."""
-    for row in dated_rows(tables):
+    for row in dated_rows(tables, without=()):
         if row.valid_from is not None and row.valid_to is not None and row.valid_to < row.valid_from:
             message = f"the row ends on {row.valid_to}, before it begins on {row.valid_from}"
             yield fault(row, "valid_to", message, "swap the two dates or correct the year")
@@ -48,12 +49,12 @@ def rows_meet_the_book(tables: Tables, rules: PricingRules) -> Iterator[Problem]
 DatedRow = Carrier | LaneRow | ExtraCharge | Storage | OceanService | OceanQuotation | PortCharge | Hold
 
 # What a country's law sets from one day to another may outlast the book.
-_OF_THE_LAW = ("import_charges", "entry_rules")
+_OF_THE_LAW = tuple(field for field in FACTS if field != "holds")
 
 
-def dated_rows(tables: Tables) -> tuple[DatedRow, ...]:
+def dated_rows(tables: Tables, *, without: tuple[str, ...] = _OF_THE_LAW) -> tuple[DatedRow, ...]:
     """Return the rows of every sheet whose rows have a first and a last day: `valid_from` and `valid_to`."""
-    kinds = (kind for kind in SHEETS if kind.rows not in _OF_THE_LAW)
+    kinds = (kind for kind in SHEETS if kind.rows not in without)
     dated = (kind for kind in kinds if {"valid_from", "valid_to"} <= columns_of(kind.row_type).keys())
     return tuple(row for kind in dated for row in getattr(tables, kind.rows))
 

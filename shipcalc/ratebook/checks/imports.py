@@ -34,8 +34,7 @@ Sourced = (
 
 
 def countries_are_whole(tables: Tables) -> Iterator[Problem]:
-    """A country stands once, by its ISO 3166-1 letters, with a currency that there is and that has a rate."""
-    yield from rows_stand_once(tables.countries, ("country",), "country")
+    """A country is told by its ISO 3166-1 letters, with a currency that there is and that has a rate."""
     home = currency_of(tables.settings)
     rates = {row.currency.upper() for row in tables.currencies} | {home}
     for row in tables.countries:
@@ -45,6 +44,11 @@ def countries_are_whole(tables: Tables) -> Iterator[Problem]:
         if is_missing and not tables.may_stand_in("Currencies", row.currency):
             message = f"the sheet Currencies has no rate of {row.currency}, so no sum in it is counted"
             yield warning(row, "currency", message, "add a row there")
+
+
+def countries_stand_once(tables: Tables) -> Iterator[Problem]:
+    """A country stands once, on any day."""
+    yield from rows_stand_once(tables.countries, ("country",), "country")
 
 
 def import_charges_have_one_sum(tables: Tables) -> Iterator[Problem]:
@@ -126,6 +130,7 @@ def _ranges(row: ImportCharge) -> Iterator[Problem]:
 
 
 CHECKS = (
+    countries_stand_once,
     countries_are_whole,
     import_charges_have_one_sum,
     import_charges_can_apply,

@@ -8,7 +8,7 @@ from shipcalc.ratebook.rows.tables import Tables
 from shipcalc.ratebook.workbook.columns import Row, columns_of
 
 # What does not tell two charges apart: their names, what only the office reads, how much they are, when they hold.
-_NAMES = ("code", "season", "note", "office_note", "source", "trust", "checked_on")
+_NAMES = ("code", "season", "note", "office_note", "source", "trust", "checked_on", "address")
 _AMOUNTS = ("amount_minor", "percent_ppm", "rate_e4")
 _DAYS = ("valid_from", "valid_to")
 

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from shipcalc.ratebook import embargoed
 from shipcalc.ratebook.making import import_facts
+from shipcalc.ratebook.making.addresses import addressed
 from shipcalc.ratebook.making.build_trucking import CHECKED_ON
 from shipcalc.ratebook.rows.imports import Country, EntryRule, Hold, ImportCharge
 from shipcalc.ratebook.rows.paperwork import DocumentRow, FromBuyerRow, TaskRow
@@ -45,7 +46,7 @@ ABOUT = tuple(" ".join(paragraph.split()) for paragraph in _ABOUT.strip().split(
 def written_rows() -> dict[str, tuple[Row, ...]]:
     """Return the rows of every sheet of the workbook, by the sheet's name."""
     states = tuple(lines(import_facts.STATE_FIELDS, import_facts.STATES))
-    return {
+    written: dict[str, tuple[Row, ...]] = {
         "Documents": rows_in("documents", DocumentRow),
         "Tasks": rows_in("tasks", TaskRow),
         "From the buyer": rows_in("from_buyer", FromBuyerRow),
@@ -64,6 +65,7 @@ def written_rows() -> dict[str, tuple[Row, ...]]:
         ),
         "Holds": (*(row(Hold, cells) for cells in embargoed.hold_cells()), *rows_in("holds", Hold)),
     }
+    return {sheet: addressed(rows) for sheet, rows in written.items()}
 
 
 def main(folder: Path) -> None:

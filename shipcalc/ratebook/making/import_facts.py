@@ -5,7 +5,7 @@ They share the customs tariff and differ in their tax, so that one table and a f
 source itself was read.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from shipcalc.ratebook.making.collector_rates import COLLECTOR_RATES, READ_ON
 
@@ -40,13 +40,59 @@ SE | Sweden      | SEK | 25 %   | second hand
 SI | Slovenia    | EUR | 22 %   | second hand
 SK | Slovakia    | EUR | 23 %   | second hand
 """
+# The laws that set the standard rates, where their words were read; the other rates are those of the Commission's database.
+_ALIKE = "The sentence as several papers of 2026 print it alike, with the address of the law (read); that page itself was not"
+STANDARD_RATES: Mapping[str, Mapping[str, str]] = {
+    "DE": {
+        "source": "UStG, § 12 (1)",
+        "address": "https://www.gesetze-im-internet.de/ustg_1980/__12.html",
+        "office_note": _ALIKE,
+    },
+    "DK": {"source": "Momsloven, § 33", "address": "https://www.retsinformation.dk", "office_note": _ALIKE},
+    "ES": {
+        "source": "Ley 37/1992, article 90",
+        "address": "https://www.boe.es/buscar/act.php?id=BOE-A-1992-28740",
+        "office_note": _ALIKE,
+    },
+    "FI": {
+        "source": "Finnish Tax Administration: general rate since 2024-09-01",
+        "address": "https://vero.fi/en/businesses-and-corporations/taxes-and-charges/vat/rates-of-vat/",
+        "office_note": "Its page on the rate from 1 September 2024 (read)",
+        "trust": "read",
+    },
+    "FR": {
+        "source": "Code général des impôts, article 278",
+        "address": "https://www.economie.gouv.fr/cedef/taux-tva-france-et-union-europeenne",
+        "office_note": "The ministry's sentence as three papers print it alike (read); the page itself was not",
+    },
+    "IT": {
+        "source": "D.P.R. 633/1972, article 16",
+        "address": "https://www.normattiva.it/uri-res/N2Ls?urn:nir:stato:decreto.del.presidente.della.repubblica:1972-10-26;633~art16",
+        "office_note": "The article as two papers print it (read): 22 per cent; in the new code article 34 of D.Lgs. 10/2026",
+    },
+    "NL": {
+        "source": "Wet op de omzetbelasting 1968, article 9",
+        "address": "https://wetten.overheid.nl/BWBR0002629",
+        "office_note": _ALIKE,
+    },
+    "SE": {
+        "source": "Mervärdesskattelag (2023:200), chapter 9, § 2",
+        "address": "https://www.riksdagen.se",
+        "office_note": "A copy of the paragraph as it stands until 2028-01-01 and from then on, 25 per cent both (read)",
+    },
+}
+TARIC = "https://ec.europa.eu/taxation_customs/dds2/taric/taric_consultation.jsp"
+TAX_DATABASE = "https://ec.europa.eu/taxation_customs/tedb/"
 STEERING = {"CY": "right", "IE": "right", "MT": "right"}
 PREFERENCE_DAYS = {"valid_from": "2026-07-01", "valid_to": "2029-12-31"}
 PREFERENCE_SOURCE = {
     "source": "Regulation (EU) 2026/1455; proof of origin: Implementing Regulation (EU) 2026/1422, article 59a",
     "trust": "second hand",
     "office_note": "Both regulations as owlbrief.com tells them; that cars made in the United States come in free: press. "
-    "The annex with its tariff codes was not found, so the full duty is counted",
+    "The annex with its tariff codes was looked for again on 2026-11-28 and not found, so the full duty is counted. A program "
+    "that reads the annex finds all of chapter 85 there (second hand); a Polish dealer's page of August 2026 says that electric "
+    "cars are left out (second hand)",
+    "address": "https://eur-lex.europa.eu/legal-content/EN/TXT/?uri=CELEX:32026R1455",
 }
 
 _CRITERIA = (
@@ -113,12 +159,15 @@ def import_charges(cells: dict[str, str]) -> Iterator[dict[str, str]]:
         "percent_ppm": "10 %",
         "source": f"{tariff}, heading 8703",
         "trust": "second hand",
+        "address": TARIC,
+        "office_note": "Customs guides; a copy of TARIC prints 10 % against all countries for 8703 80 10 10 (celna24.de)",
     }
     motorcycle = {
         **duty,
         "motorcycle": "yes",
         "source": f"{tariff}, heading 8711: 6 %, up to 250 cc 8 %",
         "trust": "second hand",
+        "address": TARIC,
     }
     yield {**motorcycle, "code": "duty-motorcycle", "label": "Customs duty, motorcycle", "percent_ppm": "6 %"}
     yield {
@@ -134,8 +183,7 @@ def import_charges(cells: dict[str, str]) -> Iterator[dict[str, str]]:
         "treatment": "ordinary",
         "label": "Value added tax (VAT)",
         "percent_ppm": cells["vat"],
-        "source": "Standard rate",
-        "trust": cells["vat_known"],
+        **_standard_rate(cells),
     }
     yield {
         **tax,
@@ -146,6 +194,14 @@ def import_charges(cells: dict[str, str]) -> Iterator[dict[str, str]]:
         "trust": cells["vat_known"],
         **COLLECTOR_RATES.get(cells["country"], {}),
     }
+
+
+def _standard_rate(cells: dict[str, str]) -> Mapping[str, str]:
+    """Return where a state's standard rate is from and how it was learnt."""
+    law = STANDARD_RATES.get(cells["country"])
+    if law is None:
+        return {"source": "Standard rate", "trust": cells["vat_known"], "address": TAX_DATABASE}
+    return {"trust": "partly read", "checked_on": READ_ON, **law, "source": f"Standard rate: {law['source']}"}
 
 
 def preference(cells: dict[str, str]) -> dict[str, str]:

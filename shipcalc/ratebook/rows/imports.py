@@ -7,11 +7,12 @@ due is decided by the customs of the country; a licensed customs broker says so 
 from datetime import date
 
 from shipcalc.ratebook.rows.sourced import (
+    address_column,
     checked_on_column,
+    fact_from_column,
+    fact_to_column,
     office_note_column,
     trust_column,
-    valid_from_column,
-    valid_to_column,
 )
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.ratebook.workbook.conditions import Condition
@@ -63,6 +64,9 @@ class Country(Row):
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()
     checked_on: date | None = checked_on_column()
+    address: str | None = address_column()
+    valid_from: date | None = fact_from_column()
+    valid_to: date | None = fact_to_column()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -188,8 +192,9 @@ class ImportCharge(Row):
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()
     checked_on: date | None = checked_on_column()
-    valid_from: date | None = valid_from_column()
-    valid_to: date | None = valid_to_column()
+    address: str | None = address_column()
+    valid_from: date | None = fact_from_column()
+    valid_to: date | None = fact_to_column()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -256,6 +261,9 @@ class EntryRule(Row):
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()
     checked_on: date | None = checked_on_column()
+    address: str | None = address_column()
+    valid_from: date | None = fact_from_column()
+    valid_to: date | None = fact_to_column()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -292,12 +300,6 @@ class Hold(Row):
         example="Embargoed destination (Country Group E).",
         required=True,
     )
-    valid_from: date | None = column(
-        "Valid from", Kind.DATE, "First day. Blank: always.", example="", condition=Condition("day", "from")
-    )
-    valid_to: date | None = column(
-        "Valid to", Kind.DATE, "Last day. Blank: until further notice.", example="", condition=Condition("day", "up to")
-    )
     source: str | None = column(
         "Source",
         Kind.TEXT,
@@ -307,3 +309,6 @@ class Hold(Row):
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()
     checked_on: date | None = checked_on_column()
+    address: str | None = address_column()
+    valid_from: date | None = fact_from_column()
+    valid_to: date | None = fact_to_column()

@@ -2,7 +2,14 @@
 
 from datetime import date
 
-from shipcalc.ratebook.rows.sourced import checked_on_column, office_note_column, trust_column
+from shipcalc.ratebook.rows.sourced import (
+    address_column,
+    checked_on_column,
+    fact_from_column,
+    fact_to_column,
+    office_note_column,
+    trust_column,
+)
 from shipcalc.ratebook.workbook.columns import Kind, Row, column
 from shipcalc.ratebook.workbook.conditions import Condition
 from shipcalc.ratebook.workbook.themes import Theme
@@ -240,6 +247,9 @@ class DocumentRow(Conditioned):
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()
     checked_on: date | None = checked_on_column()
+    address: str | None = address_column()
+    valid_from: date | None = fact_from_column()
+    valid_to: date | None = fact_to_column()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -305,6 +315,9 @@ class TaskRow(Conditioned):
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()
     checked_on: date | None = checked_on_column()
+    address: str | None = address_column()
+    valid_from: date | None = fact_from_column()
+    valid_to: date | None = fact_to_column()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -325,3 +338,6 @@ class FromBuyerRow(Conditioned):
     trust: str | None = trust_column()
     office_note: str | None = office_note_column()
     checked_on: date | None = checked_on_column()
+    address: str | None = address_column()
+    valid_from: date | None = fact_from_column()
+    valid_to: date | None = fact_to_column()

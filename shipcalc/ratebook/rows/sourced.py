@@ -39,6 +39,12 @@ def checked_on_column(example: str = "2026-11-25") -> Any:
     return column("Checked on", Kind.DATE, note, example=example)
 
 
+def address_column() -> Any:
+    """Return the column that says where a fact is looked up."""
+    note = "For the office only: where to look it up, a page of the authority. Its having one says nothing of whether it was read."
+    return column("Web address", Kind.TEXT, note, example="https://www.example.org/tariff")
+
+
 def pickup_from_column() -> Any:
     """Return the column that says from which day of pickup a price holds; `ratebook/of_day.py` answers it for every sheet."""
     return column("Valid from", Kind.DATE, "First day of pickup that this row holds for. Blank: always.", example="")
@@ -47,6 +53,18 @@ def pickup_from_column() -> Any:
 def pickup_to_column() -> Any:
     """Return the column that says up to which day of pickup a price holds."""
     return column("Valid to", Kind.DATE, "Last day of pickup that this row holds for. Blank: until further notice.")
+
+
+def fact_from_column() -> Any:
+    """Return the column that says from which day of the quote a fact of a country or a rule of papers holds."""
+    note = "First day of this row, counted by the day of the quote: what changes on 1 January is typed today. Blank: always."
+    return column("Valid from", Kind.DATE, note, example="", condition=Condition("day", "from"))
+
+
+def fact_to_column() -> Any:
+    """Return the column that says up to which day of the quote a fact or rule holds."""
+    note = "Last day of this row, counted by the day of the quote. Blank: until further notice."
+    return column("Valid to", Kind.DATE, note, example="", condition=Condition("day", "up to"))
 
 
 def valid_from_column(example: str = "") -> Any:

@@ -10,7 +10,7 @@ _LIMITS = (Kind.LENGTH, Kind.MASS)
 _NAMES = (Kind.CODE, Kind.TEXT, Kind.COUNTRY)
 _ENDS = (Kind.END,)
 _VALID = ("valid_from", "valid_to")
-_SOURCES = ("source", "trust", "note", "office_note", "reference", "checked_on")
+_SOURCES = ("source", "trust", "note", "office_note", "reference", "checked_on", "address")
 
 
 def theme_of(field: str, column: Column) -> Theme:

@@ -18,6 +18,7 @@ from shipcalc.records import dataclass, field, replace
 
 LEAVE_OUT = "leave out"
 INCLUDED, NOT_INCLUDED = "included", "not included"
+DEAREST = "the dearest"
 EVERY = "every kind"
 TAKE = "take"
 # Of a bare number under the header of a surcharge.
@@ -84,7 +85,7 @@ def read_answers(path: Path) -> Answers:
         raise WrongInput("there is no such file", where=str(path), remedy="check the name and the folder") from None
     except (OSError, UnicodeDecodeError) as error:
         raise WrongInput(f"cannot be read ({error})", where=str(path), remedy="save it as UTF-8 text") from None
-    except tomllib.TOMLDecodeError as error:
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
         raise WrongInput(
             f"is not TOML ({error})", where=str(path), remedy='write lines such as fuel = "included"'
         ) from None

@@ -10,11 +10,12 @@ from shipcalc.ratebook.taking.bands import Band, BandTable
 from shipcalc.ratebook.taking.figures import Figure, NoFigure, figure_in, looks_like_price
 from shipcalc.ratebook.taking.meanings import meaning_of
 from shipcalc.ratebook.taking.page import Page
-from shipcalc.ratebook.taking.prices import KM_IN_A_MILE, LEAST_FLAT, MOST_PER_MILE
+from shipcalc.ratebook.taking.priced import KM_IN_A_MILE, LEAST_FLAT, MOST_PER_MILE
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Taken
 from shipcalc.ratebook.taking.row import currency_of
 from shipcalc.ratebook.taking.spans import span_said
-from shipcalc.ratebook.taking.traits import NO_TRAITS, STANDARD, Traits, bare_words, traits_in
+from shipcalc.ratebook.taking.trait_words import STANDARD
+from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, bare_words, traits_in
 from shipcalc.records import dataclass, replace
 from shipcalc.trade import TRAILERS
 

@@ -11,7 +11,7 @@ from shipcalc.ratebook.taking.headers import bands_of_headers, meaning_at
 from shipcalc.ratebook.taking.meanings import PLACES, PRICES, SURCHARGE, UNNAMED, Meaning, is_price_with_a_letter
 from shipcalc.ratebook.taking.page import Page
 from shipcalc.ratebook.taking.stated import heads_limits, limits_in
-from shipcalc.ratebook.taking.traits import Traits, bare_words
+from shipcalc.ratebook.taking.traits import Traits, bare_words, traits_in
 from shipcalc.records import dataclass, replace
 
 # Fields that may stand in one table more than once; another one that comes again begins a second table beside the first.
@@ -109,10 +109,19 @@ def _with_vehicles(block: Block) -> Block:
         else column
         for column in block.columns
     )
+    columns = tuple(replace(column, meaning=_as_variant(block, column)) for column in columns)
     columns = _with_only_price(block, columns)
     columns = tuple(replace(column, meaning=_as_limit(block, column)) for column in columns)
     columns = tuple(replace(column, meaning=_as_label(block, column, columns)) for column in columns)
     return replace(block, columns=columns)
+
+
+def _as_variant(block: Block, column: BlockColumn) -> Meaning:
+    """Return the meaning of a column: "Running" over figures is a price for what runs, over words what a row is for."""
+    traits = traits_in(column.header)[0]
+    if column.meaning.field == "condition" and traits.variant and _holds_figures(block, column.at):
+        return Meaning(header=column.header, field="rate", traits=traits)
+    return column.meaning
 
 
 def _with_only_price(block: Block, columns: tuple[BlockColumn, ...]) -> tuple[BlockColumn, ...]:
@@ -138,6 +147,8 @@ def _as_limit(block: Block, column: BlockColumn) -> Meaning:
 def _as_label(block: Block, column: BlockColumn, columns: tuple[BlockColumn, ...]) -> Meaning:
     """Return the meaning of a column: "Charge" over words is what is charged, where another column has the amounts."""
     others = any(one.meaning.is_price and _holds_figures(block, one.at) for one in columns if one is not column)
+    if bare_words(column.header) in ("service", "services") and others and not block.of(*PLACES):
+        return replace(column.meaning, field="charge")
     if (
         column.meaning.field == "rate"
         and others

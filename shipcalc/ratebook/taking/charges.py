@@ -9,13 +9,14 @@ from shipcalc.ratebook.taking.answers import LEAVE_OUT, PERCENT
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block
 from shipcalc.ratebook.taking.body import Body
+from shipcalc.ratebook.taking.currencies import DOLLAR
 from shipcalc.ratebook.taking.ends import End
 from shipcalc.ratebook.taking.figures import NoFigure, figure_in, is_included
 from shipcalc.ratebook.taking.meanings import SURCHARGE, Meaning, meaning_of
 from shipcalc.ratebook.taking.page import Page, Spot
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Taken
 from shipcalc.ratebook.taking.surcharges import MAY_BE, MOST_ASKED, kind_of, share_in, share_question
-from shipcalc.ratebook.taking.traits import DOLLAR, NO_TRAITS, Traits, traits_in
+from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, traits_in
 from shipcalc.records import dataclass, replace
 
 AT_PORT = "is a charge of a port or an agent: what a vehicle pays goes into Port charges or Stage charges by hand"

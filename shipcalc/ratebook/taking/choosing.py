@@ -3,11 +3,14 @@
 from collections.abc import Sequence
 from decimal import Decimal
 
-from shipcalc.ratebook.taking.answers import LEAVE_OUT
+from shipcalc.ratebook.taking.answers import DEAREST, LEAVE_OUT
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.figures import Figure, figure_in, looks_like_price
+from shipcalc.ratebook.taking.meanings import says_percent
 from shipcalc.ratebook.taking.rate import LeftOut, Question
-from shipcalc.ratebook.taking.traits import BACK_HAUL, MEASURE, SOME_ALONE, STANDARD, bare_words
+from shipcalc.ratebook.taking.stated import says_condition
+from shipcalc.ratebook.taking.trait_words import BACK_HAUL, MEASURE, SOME_ALONE, STANDARD
+from shipcalc.ratebook.taking.traits import bare_words
 from shipcalc.records import dataclass, replace
 
 FORMER = frozenset(("old", "previous", "former", "current", "existing", "prior", "last", "alt", "bisher", "oud", "was"))
@@ -53,9 +56,12 @@ def chosen_prices(block: Block, rows: Sequence[int]) -> Chosen:
     questions: list[Question] = []
     kept = _newest(block, filled, left)
     kept = _of_carriages(block, kept, left)
-    kept = _for_every_vehicle(block, kept, left, questions)
+    kept = _of_each_kind(block, kept, left, questions)
     kept, parts = _totals(block, kept, left)
-    questions += _unknown(block, rows, bool(kept))
+    unknown = _unknown(block, rows, bool(kept))
+    if unknown and parts_told(block, rows, kept, parts):
+        unknown = []
+    questions += unknown
     groups: dict[tuple[str, ...], list[BlockColumn]] = {}
     for column in kept:
         traits = column.meaning.traits
@@ -77,6 +83,19 @@ def chosen_prices(block: Block, rows: Sequence[int]) -> Chosen:
     return Chosen(tuple(kept), tuple(parts), tuple(left), tuple(questions[:2]))
 
 
+def parts_told(block: Block, rows: Sequence[int], kept: Sequence[BlockColumn], parts: Sequence[BlockColumn]) -> bool:
+    """Return whether columns that nothing is known of are parts of the only total, to which all columns before it add up."""
+    totals = [column for column in kept if column.meaning.field == "total"]
+    if len(totals) != 1:
+        return False
+    open_ones = [one for one in block.columns if not one.meaning.field and one.header and one.at < totals[0].at]
+    sums = [figure_in(block.page.values.get((row, totals[0].at)), "", ".") for row in rows]
+    return all(
+        isinstance(total, Figure) and adds_up(block, row, total.number, (*parts, *open_ones))
+        for row, total in zip(rows, sums, strict=True)
+    )
+
+
 def _which(block: Block, column: BlockColumn) -> Question:
     where = block.page.short(block.header_row, column.at)
     choices = AT_SEA if block.of("pol", "pod", "mode") or any(c.meaning.traits.mode for c in block.columns) else CHOICES
@@ -89,6 +108,8 @@ def _unknown(block: Block, rows: Sequence[int], has_prices: bool) -> list[Questi
     for column in block.columns:
         if column.meaning.field or (not column.header and has_prices):
             continue
+        if has_prices and (column.meaning.traits.unit == MEASURE or says_condition(column.header)):
+            continue  # "Detention/hr", "Tolls": beside prices these are surely none, and the column is named
         cells = [block.page.values[row, column.at] for row in rows if (row, column.at) in block.page.values]
         if cells and 2 * sum(looks_like_price(cell) for cell in cells) >= len(cells):
             found.append(_which(block, column))
@@ -112,6 +133,19 @@ def _of_carriages(block: Block, columns: Sequence[BlockColumn], left: list[LeftO
         return list(columns)
     left += [_left(block, column, FOR_A_MEASURE) for column in measures]
     return [column for column in columns if column not in measures]
+
+
+def _of_each_kind(
+    block: Block, columns: Sequence[BlockColumn], left: list[LeftOut], questions: list[Question]
+) -> list[BlockColumn]:
+    """Return the columns that count of each way of carriage: a shared container for light cars is no other 20′."""
+    groups: dict[tuple[str, ...], list[BlockColumn]] = {}
+    for column in columns:
+        traits = column.meaning.traits
+        basis = "" if traits.basis == "per vehicle" else traits.basis
+        groups.setdefault((traits.mode, basis), []).append(column)
+    kept = [one for group in groups.values() for one in _for_every_vehicle(block, group, left, questions)]
+    return [column for column in columns if column in kept]
 
 
 def _for_every_vehicle(
@@ -147,7 +181,7 @@ def _for_every_vehicle(
             Question(
                 "which",
                 "The prices differ by vehicle or service. Which are to be taken?",
-                (*variants, LEAVE_OUT),
+                (*variants, DEAREST, LEAVE_OUT),
                 block.page.short(block.header_row, first.at),
             )
         )
@@ -192,19 +226,21 @@ def _is_part(column: BlockColumn, total: BlockColumn) -> bool:
 
 
 def adds_up(block: Block, row: int, total: Decimal, parts: Sequence[BlockColumn]) -> bool:
-    """Return whether the parts and the money of other columns before the total come to it, to the cent."""
-    found = Decimal(0)
+    """Return whether the parts, money of other columns and shares of these together come to the total, to the cent."""
+    found, shares = Decimal(0), Decimal(0)
     for column in (
         *parts,
         *block.of("fuel"),
         *(c for c in block.columns if c.meaning.field.startswith("surcharge") or c.meaning.field == "base"),
     ):
         figure = figure_in(block.page.values.get((row, column.at)), block.page.formats.get((row, column.at), ""), ".")
-        if isinstance(figure, Figure):
-            if figure.percent:
-                return False
+        if not isinstance(figure, Figure):
+            continue
+        if figure.percent or says_percent(column.header):
+            shares += figure.number if figure.percent or figure.number >= 1 else figure.number * 100
+        else:
             found += figure.number
-    return abs(found - total) <= Decimal("0.01")
+    return abs(found * (100 + shares) / 100 - total) <= Decimal("0.01")
 
 
 def _left(block: Block, column: BlockColumn, why: str) -> LeftOut:

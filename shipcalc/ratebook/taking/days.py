@@ -26,6 +26,11 @@ _DAY_MONTH = re.compile(
     rf"(?<!\d)(\d{{1,2}})(?:st|nd|rd|th|\.)?[ -]?(?:of )?({_MONTH})\b\.?,?[ -]?(20\d{{2}}|'?\d{{2}}(?!\d))?"
 )
 _MONTH_DAY = re.compile(rf"\b({_MONTH})\.? ?(\d{{1,2}})(?:st|nd|rd|th)?(?!\d),?(?: ?(20\d{{2}}|'\d{{2}}))?")
+_DAYS_OF_MONTH = re.compile(
+    rf"\b(?P<m1>{_MONTH})\.? ?(?P<a1>\d{{1,2}}) ?(?:-|–|to|thru) ?(?P<b1>\d{{1,2}}),? ?(?P<y1>20\d{{2}})|"
+    rf"(?<!\d)(?P<a2>\d{{1,2}})\.? ?(?:-|–|to|bis|au|al) ?(?P<b2>\d{{1,2}})\.? ?(?:of |de )?(?P<m2>{_MONTH})\.?,? ?"
+    r"(?P<y2>20\d{2})"
+)
 _MONTH_YEAR = re.compile(rf"\b({_MONTH})\.?,? ?[-/]?(20\d{{2}}|'\d{{2}})")
 
 
@@ -113,6 +118,12 @@ def _parts(found: re.Match[str]) -> tuple[str, ...]:
 
 
 def _worded(text: str, year: int) -> Iterator[Said]:
+    for found in _DAYS_OF_MONTH.finditer(text):
+        at = "1" if found["m1"] else "2"
+        days = [_date(int(found[f"y{at}"]), MONTHS[found[f"m{at}"]], int(found[f"{one}{at}"])) for one in "ab"]
+        if all(days):  # the first day ends where the second begins, so that both stay in the order of the text
+            yield Said(days[0], found.start(), found.start(f"b{at}") - 1)
+            yield Said(days[1], found.start(f"b{at}"), found.end())
     for pattern, day_at, month_at in ((_DAY_MONTH, 1, 2), (_MONTH_DAY, 2, 1)):
         for found in pattern.finditer(text):
             its_year = _year(found[3]) if found[3] else year

@@ -45,6 +45,8 @@ def without(base: Sequence[End], excepted: Sequence[End]) -> tuple[End, ...]:
         if len(states) != len(base) - len(excepted) or not states:
             raise Unclear("excepts a state that is not in it")
         return states
+    if all(end.kind == "postal" for end in base):
+        return _without_abroad(base, excepted)
     if any(end.kind not in ("state", "ZIP") for end in (*base, *excepted)):
         raise Unclear("excepts what is neither ZIPs nor a state")
     inside, out = _mask(base), _mask(excepted)
@@ -54,6 +56,30 @@ def without(base: Sequence[End], excepted: Sequence[End]) -> tuple[End, ...]:
     if not ranges or len(ranges) > MOST_RANGES:
         raise Unclear("leaves no ZIP" if not ranges else "leaves more ranges of ZIPs than rows are made of")
     return tuple(End(text, "ZIP") for text in ranges)
+
+
+def _without_abroad(base: Sequence[End], excepted: Sequence[End]) -> tuple[End, ...]:
+    """Return postal codes abroad, by their beginnings, without others: 27 without 279 is 270 … 278. Raises Unclear."""
+    out = [code for end in excepted for code in end.text.split("; ")]
+    if len({end.country for end in (*base, *excepted)}) > 1 or not all(code.isdecimal() for code in out):
+        raise Unclear("excepts what are no postal codes of one country")
+    left = [code for end in base for code in end.text.split("; ")]
+    for one in out:
+        if not any(one.startswith(code) or code.startswith(one) for code in left):
+            raise Unclear("excepts what is not in it")
+        left = [piece for code in left for piece in _pieces(code, one)]
+    return (End("; ".join(left), "postal", country=base[0].country),)
+
+
+def _pieces(code: str, out: str) -> Iterator[str]:
+    """Yield the beginnings of what begins with `code` and not with `out`."""
+    if code.startswith(out):
+        return
+    if not out.startswith(code):
+        yield code
+        return
+    for figure in "0123456789":
+        yield from _pieces(code + figure, out)
 
 
 def _mask(ends: Sequence[End]) -> "NDArray[np.bool_]":

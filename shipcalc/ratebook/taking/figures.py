@@ -8,14 +8,15 @@ from collections.abc import Iterable
 from decimal import Decimal
 from typing import Literal
 
-from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, currency_in, traits_in
-from shipcalc.records import dataclass
+from shipcalc.ratebook.taking.currencies import DOLLAR, currencies_in, currency_in
+from shipcalc.ratebook.taking.stated import limits_in, without_limits
+from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, traits_in
+from shipcalc.records import dataclass, replace
 from shipcalc.sheets.numbers import NotANumber, TwoReadings, exact, number_from_text, plain_text
 from shipcalc.sheets.reading import CellValue
 
 Mark = Literal[".", ",", ""]
 """What divides decimals in a mail's texts; "" where none of them tells."""
-
 LARGEST = Decimal(1_000_000)
 _NOTHING = frozenset(
     (
@@ -143,6 +144,9 @@ def _said_by_format(shown: str) -> Traits:
 
 
 def _from_text(text: str, mark: Mark, *, finer: bool) -> Figure | NoFigure:
+    if (limits := limits_in(text)) and any(sign.isdigit() for sign in without_limits(text)):
+        found = _from_text(re.sub(r"\(\s*;?\s*\)", " ", without_limits(text)).strip(" ;,"), mark, finer=finer)
+        return replace(found, traits=replace(found.traits, limits=limits)) if isinstance(found, Figure) else found
     lower = text.casefold()
     if lower in _NOTHING:
         return NoFigure()
@@ -188,8 +192,10 @@ def _said_beside(text: str) -> tuple[Traits, bool, str] | NoFigure:
     before, after = before.strip(), after.strip()
     if before.endswith("+"):
         return NoFigure("is an addition to another price")
-    if before.endswith("-") or (before.endswith("(") and after.startswith(")")):
+    if before.endswith("-") or after == "-" or (before.endswith("(") and after.startswith(")")):
         return NoFigure("is less than nothing")
+    if len(currencies_in(f"{before} {after}") - {DOLLAR}) > 1:
+        return NoFigure("names two currencies")
     traits, others = traits_in(f"{before} {after.replace('%', ' ')}")
     others = _QUIET.sub(" ", others)
     return (traits, "%" in text, number) if not re.search(r"[^\s()\[\]:=/.,-]", others) else _MORE

@@ -9,10 +9,11 @@ from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.body import BodyRow
 from shipcalc.ratebook.taking.choosing import Chosen
 from shipcalc.ratebook.taking.figures import is_included, looks_like_price
-from shipcalc.ratebook.taking.forms import Form, Pair, Part
+from shipcalc.ratebook.taking.forms import Form
 from shipcalc.ratebook.taking.letter import Facts
 from shipcalc.ratebook.taking.meanings import SURCHARGE, Meaning, says_percent
 from shipcalc.ratebook.taking.page import Page
+from shipcalc.ratebook.taking.pairs import Pair, Part
 from shipcalc.ratebook.taking.prices import rates_of_cell
 from shipcalc.ratebook.taking.quotings import SIZES, Quoted, not_understood, quotations_of, with_values
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Taken

@@ -26,8 +26,10 @@ def is_header(page: Page, row: int, told: Mapping[str, str]) -> bool:
     }
     if len(labels) < 2 or any(text.endswith(":") or _is_figure(page, row, at) for at, text in labels.items()):
         return False
-    known = [meant.field for text in labels.values() if (meant := _meant(text, told)).field and not _is_limit(meant)]
-    if set(known) & PLACES:
+    meant = [one for text in labels.values() if (one := _meant(text, told)).field]
+    of_places = any(one.is_place for one in meant)
+    known = [one.field for one in meant if of_places or not _is_limit(one)]
+    if of_places:
         known += [field for text in labels.values() if not meaning_of(text).field and (field := _dated_field(text))]
     return len(set(known)) >= 2 and bool(set(known) & _TELLING) and 2 * len(known) >= len(labels)
 

@@ -1,4 +1,4 @@
-"""What a mail says around its tables: who sends it, how long it holds, in which currency, with or without fuel, its number."""
+"""What a mail says around its tables: how long it holds, in which currency, with or without fuel, its number."""
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
@@ -6,17 +6,18 @@ from datetime import date
 from typing import Any
 
 from shipcalc.ratebook.taking.abroad import country_among
+from shipcalc.ratebook.taking.currencies import currencies_in
 from shipcalc.ratebook.taking.days import Order, days_in
 from shipcalc.ratebook.taking.ends import Unclear
 from shipcalc.ratebook.taking.figures import looks_like_price
 from shipcalc.ratebook.taking.page import Page
 from shipcalc.ratebook.taking.spots import port_in
 from shipcalc.ratebook.taking.stated import says_money
-from shipcalc.ratebook.taking.traits import MEASURE, NO_TRAITS, Traits, trailer_in, traits_in
+from shipcalc.ratebook.taking.trait_words import MEASURE
+from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, trailer_in, traits_in
 from shipcalc.ratebook.taking.validity import issued_in, validity_in
 from shipcalc.records import dataclass, replace
 
-LONGEST_NAME = 60
 OF_TRAITS = "traits."
 OF_LIMITS = "limits"
 NUMBERED = re.compile(
@@ -41,6 +42,7 @@ _START = re.compile(
     r"loading (?:in|at)|outbound from|shipping from|departing|ab|vanaf)\b:?)\s+"
     r"((?:[Pp]ort of )?[A-Z][\w'-]*(?: [A-Z][\w'-]*)*(?:,\s*[A-Z]{2}\b)?(?: \d{5})?)"
 )
+_NO_PLACE = re.compile(r"(?:vat|mwst|ust|tva|iva|btw|tax|baf|fuel|works?|duty|gst|customs)\b", re.IGNORECASE)
 _TITLE_FROM = re.compile(
     r"(?:all )?(?:(?:prices|rates|lanes|shipments) )?(?:from|origin|ex|pick ?-?up(?: (?:in|at|from))?)\s*:?\s+([^:;]{3,40})",
     re.IGNORECASE,
@@ -56,34 +58,13 @@ _ALL_IN = re.compile(
     r"[^.;:\d]{0,25}[ :](?:in|en)? ?(?:[$€£]|US\$|(?-i:[A-Z]{3})\b|euros?\b|us dollars?\b)(?!\s*\d)",
     re.IGNORECASE,
 )
+_OF_WAY = re.compile(
+    r"\b(?:ro ?-?/?ro|lo ?-?/?lo|fcl|lcl|(?:ocean|sea) ?freight|by sea|sailings?|rates|tariff)\b", re.IGNORECASE
+)
 _BETWEEN = re.compile(rf"^{_PORT}(?: to | nach | naar |\s*(?:→|->|=>)\s*|\s[-–—]\s){_PORT}(?:[,;(].*)?$", re.IGNORECASE)
 _FROM_TO = re.compile(rf"\b(?:from|ex|von|van|de) {_PORT} (?:to|nach|naar|à|a) {_PORT}(?:[,;.] .*)?$", re.IGNORECASE)
 _FROM_ALONE = re.compile(rf"^(?:from|origin|von|van|de)\s*:\s*{_PORT}\s*$", re.IGNORECASE)
 _TO_ALONE = re.compile(rf"^(?:to|destination|nach|naar|à)\s*:\s*{_PORT}\s*$", re.IGNORECASE)
-_SENDER_WORD = re.compile(
-    r"\b(?:llc|inc|corp|ltd|limited|gmbh|bv|b\.v|nv|ag|sa|srl|sarl|spa|co|kg|oy|ab|aps|"
-    r"transport\w*|haul\w*|freight\w*|carriage|carriers?|logistic\w*|lines?|forward\w*|spedition|"
-    r"shipping|brokers?|"
-    r"motor\w*|trucking|express|auto|vehicle|movers?|cartage|agency|havenagentuur|rederij|"
-    r"reederei|transit|cargo|ocean|maritime|marine|agents?)\b",
-    re.IGNORECASE,
-)
-_LEGAL = re.compile(
-    r",?\s*\b(?:l\.?l\.?c|inc|corp|ltd|limited|gmbh(?: & co\.? kg)?|b\.?v|n\.?v|s\.?a|s\.?r\.?l|"
-    r"plc|co|ag|kg|s\.?p\.?a|oy|aps)\b\.?\s*$",
-    re.IGNORECASE,
-)
-_NO_NAME = re.compile(
-    r"\b(?:dear|hello|hi|please|thank|attached|find|rates? (?:are|valid)|valid|all prices|regards|"
-    r"page|subject|sehr geehrte)\b|@|\d{5}",
-    re.IGNORECASE,
-)
-_TITLE = re.compile(r"\s*(?::|\s[-–—|]\s).*$")
-_RATE_WORDS = re.compile(
-    r"\b(?:rates?|rate ?sheet|price ?list|prices|tariff|quotation|quote|pricing|offer|"
-    r"transport rates|lane rates?|rate card|spot board|tarief|preisliste|angebot)\b",
-    re.IGNORECASE,
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,23 +151,6 @@ def facts_in(lines: Sequence[Line], order: Order) -> Facts:
     )
 
 
-def sender_in(lines: Iterable[Line]) -> tuple[str, str]:
-    """Return the company that the first lines of a mail name, and where; "" where none is surely one."""
-    for line in list(lines)[:6]:
-        name = _TITLE.sub("", line.text).strip(" ,")
-        name = re.sub(r"^(?:from|carrier|company|by|forwarder|agent)\s*:?\s+", "", name, flags=re.IGNORECASE)
-        if _RATE_WORDS.search(name):
-            name = _RATE_WORDS.split(name)[0].strip(" ,-–:") if _SENDER_WORD.search(_RATE_WORDS.split(name)[0]) else ""
-        if (
-            name
-            and len(name) <= LONGEST_NAME
-            and _SENDER_WORD.search(name)
-            and not _NO_NAME.search(line.text.partition(":")[0])
-        ):
-            return _as_name(next(part for part in name.split(",") if _SENDER_WORD.search(part)).strip()), line.where
-    return "", ""
-
-
 def port_named(text: str) -> str:
     """Return the code of the sea port that a text names, "" for none."""
     try:
@@ -198,11 +162,6 @@ def port_named(text: str) -> str:
 def facts_of_text(text: str, order: Order = "") -> Iterator[tuple[str, object]]:
     """Yield what one line says, by the names of facts."""
     return _facts_of(text, order)
-
-
-def _as_name(name: str) -> str:
-    bare = _LEGAL.sub("", name).strip(" ,.") or name
-    return bare.title() if bare.isupper() else bare
 
 
 def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
@@ -218,9 +177,14 @@ def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
     yield from _ports(text)
     if (title := _TITLE_FROM.fullmatch(text)) and not days_in(text, order):
         yield "start", title[1].strip(" .:")
-    elif (start := _START.search(text)) and not days_in(start[1], order):
+    elif (start := _START.search(text)) and not days_in(start[1], order) and not _NO_PLACE.match(start[1]):
         yield "start", re.sub(r"^port of ", "", start[1], flags=re.IGNORECASE).strip(" .")
     traits = replace(traits_in(text)[0], trailer=trailer_in(text))
+    first = re.split(r"[,;|]", text, maxsplit=1)[0]
+    is_plain = _speaks_of_all(text, order) and (traits.currency or not currencies_in(text))
+    if not is_plain and _speaks_of_all(first, order) and not any(sign.isdigit() for sign in first):
+        own = traits_in(first)[0]
+        yield from ((f"traits.{name}", value) for name in ("currency", "basis") if (value := getattr(own, name)))
     for name in ("currency", "fuel", "trailer", "mode", "basis", "unit"):
         value = getattr(traits, name)
         if value not in ("", None, MEASURE) and (name in ("fuel", "trailer", "mode") or _speaks_of_all(text, order)):
@@ -231,6 +195,7 @@ def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
 
 def _ports(text: str) -> Iterator[tuple[str, object]]:
     """Yield the ports that a line of the letter head names, those that are surely ports."""
+    text = re.sub(r"\s{2,}", " ", _OF_WAY.sub(" ", text)).strip(" ,;:-")
     for pattern in (_POL_POD, _FROM_TO, _BETWEEN):
         if found := pattern.search(text):
             ports = [port_named(found[1]), port_named(found[2])]

@@ -5,6 +5,7 @@ from functools import lru_cache
 
 from shipcalc.places.gazetteer.pages import all_postal_codes
 from shipcalc.places.gazetteer.regions import US_STATES
+from shipcalc.ratebook.taking.abroad import postal_end
 from shipcalc.ratebook.taking.ends import End, Unclear
 from shipcalc.ratebook.workbook.region_codes import COUNTRIES
 
@@ -14,10 +15,14 @@ SIGNS = {
     "A": "AT", "B": "BE", "D": "DE", "E": "ES", "F": "FR", "H": "HU", "I": "IT", "L": "LU", "N": "NO", "P": "PT", "S": "SE",
     "UK": "GB", "IRL": "IE", "FIN": "FI", "SLO": "SI", "EST": "EE", "FL": "LI",
 }  # fmt: skip
-_LETTERED = re.compile(
-    r"([A-Z]{1,3}) ?[-–] ?(\d[\d ]{0,6}\d|\d)(x{1,4}|\*{1,3})?(?:[ ,]+([^\W\d].*))?|([A-Z]{1,3}) (\d{4,5})(?:[ ,]+([^\W\d].*))?"
+_TOWN = r"(?:[ ,]+([^\W\d][^\d]*))?"
+# Before a town a code is whole; and I-5 is a road.
+_LEAST_BEFORE_TOWN = 4
+_ONE = re.compile(
+    rf"([A-Z]{{1,3}}) ?[-–] ?(\d[\d ]{{0,6}}\d|\d)(?:x{{1,4}}|\*{{1,3}})?{_TOWN}|([A-Z]{{1,3}}) (\d{{4,5}}){_TOWN}"
 )
 _SPAN = re.compile(r"([A-Z]{1,3}) ?[-–]? ?(\d{1,5}) ?(?:[-–]|to|bis|à|a|tot) ?(?:\1 ?[-–]? ?)?(\d{1,5})")
+_LIST = re.compile(r"\s*(?:[,;/&\n|+]|\band\b|\bund\b|\bet\b|\ben\b|\by\b|\be\b)\s*")
 _FIRST = r"[ABCEGHJ-NPRSTVXY]\d[ABCEGHJ-NPRSTV-Z]"
 _CANADIAN = re.compile(rf"(?:.*[ ,])?{_FIRST}(?: ?\d[ABCEGHJ-NPRSTV-Z]\d)?(?: ?(?:[-–,;/]|to) ?{_FIRST})*")
 NO_CANADIAN = "is a Canadian postal code, and no sheet has lanes to those: name the town or the province"
@@ -29,17 +34,33 @@ def is_canadian(text: str) -> bool:
 
 
 @lru_cache(maxsize=2048)
-def lettered_end(text: str) -> End | None:
-    """Return the postal code abroad that follows the letters of its country, None for another text. Raises Unclear.
+def lettered_ends(text: str) -> tuple[End, ...]:
+    """Return the postal codes abroad that follow the letters of their country, () for another text. Raises Unclear.
 
-    Letters that are a state's as well (DE, CA) are read as that state where the code is a ZIP of it.
+    One, a span of them ("D-20000 - D-22999") or a list. Letters that are a state's as well (DE, CA) are read as that state where
+    the code is a ZIP of it.
     """
     if is_canadian(text):
         raise Unclear(NO_CANADIAN)
+    if (end := _end(text)) is not None:
+        return (end,)
+    parts = [part for part in _LIST.split(text) if part]
+    ends = [_end(part) for part in parts]
+    found = tuple(end for end in ends if end is not None)
+    if len(parts) < 2 or not found:
+        return ()
+    if len(found) != len(parts):
+        raise Unclear(f"of “{text}” only a part is understood")
+    return found
+
+
+def _end(text: str) -> End | None:
     if span := _SPAN.fullmatch(text):
         letters, code = span[1], f"{span[2]}-{span[3]}"
-    elif one := _LETTERED.fullmatch(text):
-        letters, code = one[1] or one[5], (one[2] or one[6]).replace(" ", "")
+    elif one := _ONE.fullmatch(text):
+        letters, code = one[1] or one[4], (one[2] or one[5]).replace(" ", "")
+        if len(code) < _LEAST_BEFORE_TOWN and (one[3] or letters == "I"):
+            return None
     else:
         return None
     country = SIGNS.get(letters) or (letters if letters in COUNTRIES else "")
@@ -47,9 +68,7 @@ def lettered_end(text: str) -> End | None:
         if "-" in text[: len(letters) + 2]:
             raise Unclear(f"“{text}” may be of the state or of {country}")
         return None
-    if not country or country == "US":
-        return None
-    return End(code, "postal", f"{text}: {country} {code}", country)
+    return postal_end(code, country) if country and country != "US" else None
 
 
 def _lies_in(figures: str, state: str) -> bool:

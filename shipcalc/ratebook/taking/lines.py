@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from shipcalc.ratebook.taking.answers import LEAVE_OUT, TAKE
+from shipcalc.ratebook.taking.answers import DEAREST, LEAVE_OUT, TAKE
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block
 from shipcalc.ratebook.taking.body import Body, body_of
@@ -10,10 +10,12 @@ from shipcalc.ratebook.taking.charges import items_of, taken_charges
 from shipcalc.ratebook.taking.choosing import chosen_prices
 from shipcalc.ratebook.taking.meanings import SURCHARGE
 from shipcalc.ratebook.taking.notes import LIMIT, says_sum, told_beside, unread_in
-from shipcalc.ratebook.taking.prices import DEAREST, rates_of_row
+from shipcalc.ratebook.taking.prices import rates_of_row
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Taken
-from shipcalc.ratebook.taking.row import Doubt, Row, row_of, row_told
-from shipcalc.ratebook.taking.sides import Sides, is_without_zero, sides_of
+from shipcalc.ratebook.taking.row import Row, row_of, row_told
+from shipcalc.ratebook.taking.row_ends import is_without_zero
+from shipcalc.ratebook.taking.row_traits import Doubt
+from shipcalc.ratebook.taking.sides import Sides, sides_of
 from shipcalc.ratebook.taking.surcharges import rates_for_all, settled, surcharge_for_all
 from shipcalc.ratebook.taking.traits import traits_in
 from shipcalc.records import replace
@@ -66,6 +68,9 @@ def taken_from(block: Block, around: Around) -> Taken:
         rates += rates_of_row(row, chosen, left)
         left += _remarks(block, one.row)
         left += _areas(row)
+    nowhere = [rate for rate in rates if rate.target == "Lanes" and rate.start is None and rate.end is None]
+    left += (LeftOut(rate.where, f"{rate.flat or rate.per_mile:f}", NOWHERE) for rate in nowhere)
+    rates = [rate for rate in rates if rate not in nowhere]
     left += _zeros(block, sides, body)
     marked = [item for item in left if item.why.startswith("has a mark")]
     if marked and 2 * len(marked) >= len(rates) and not around.answers.get("marked"):
@@ -76,6 +81,7 @@ def taken_from(block: Block, around: Around) -> Taken:
 
 
 MOST_CONDITIONS = 9
+NOWHERE = "is said neither from where nor to where"
 BY_LIMIT = "is a limit of its row, for which the sheet has no column: it is kept as the row's note"
 
 
@@ -108,8 +114,6 @@ def _conditions(block: Block, rows: Sequence[int], left: list[LeftOut]) -> Itera
 
 
 BY_DISTANCE = "are prices by distance, down to the end of the table, which go into the sheet Per mile by hand"
-
-
 BETWEEN = "is said between the prices and is in none of them"
 
 

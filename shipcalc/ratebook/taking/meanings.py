@@ -1,12 +1,14 @@
 """What a column is, by its header: which field, and which traits ("Open – $/mi" is a price per mile on an open trailer)."""
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from datetime import date
 from functools import lru_cache
 
+from shipcalc.ratebook.taking.place_headers import place_field, without
+from shipcalc.ratebook.taking.stated import states
 from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, bare_words, traits_in
-from shipcalc.ratebook.taking.vocabulary import FIELDS, FILLERS, FROM, HIGH, LOW, PARTS, SURCHARGES, TO
+from shipcalc.ratebook.taking.vocabulary import FIELDS, FROM, HIGH, LOW, PARTS, PRICE_FILLERS, SURCHARGES, TO
 from shipcalc.records import dataclass, replace
 
 PRICES = frozenset({"rate", "linehaul", "total"})
@@ -22,6 +24,8 @@ LIKE_ENOUGH = 88
 SHORTEST_MISSPELT = 5
 LONGEST_HEADER = 80
 _PERCENT = re.compile(r"%|\b(?:per ?cent|percentage|pct|prozent|procent|pourcent(?:age)?|porcentaje)\b", re.IGNORECASE)
+# What stands in brackets in a header is named, where it states something that the column does not take.
+_ASIDE = re.compile(r"\(.*?\)|\[.*?\]")
 _OF_FREIGHT = re.compile(r"\b(?:of|on|von der|du) (?:the )?(?:ocean |sea )?(?:freight|fracht|fret)\b", re.IGNORECASE)
 
 
@@ -69,6 +73,13 @@ def meaning_of(header: str) -> Meaning:
         return Meaning(header=header, field=field, traits=traits)
     if says_percent(header) and (own := _percentage(header)):
         return own
+    if (beside := _ASIDE.search(header)) and states(beside[0]):
+        own = meaning_of(_ASIDE.sub(" ", header).strip())
+        if own.field:
+            of_box = own.traits.basis.endswith(("′", "′HC", "container"))  # "max 2 cars" is what a container holds
+            return replace(
+                own, header=header, traits=own.traits.over(replace(traits, variant="") if of_box else traits)
+            )
     near = _nearest(words)
     return (
         Meaning(header=header, field=near[0], traits=traits, like=near[1])
@@ -82,7 +93,7 @@ def is_known_header(text: str) -> bool:
     words = bare_words(text)
     return any(
         words in known for known in (*FIELDS.values(), *PARTS.values(), *SURCHARGES.values(), FROM, TO, LOW, HIGH)
-    ) or (_place_field(words) != "")
+    ) or (place_field(words) != "")
 
 
 def is_price_with_a_letter(header: str) -> bool:
@@ -130,133 +141,27 @@ def _field_of(words: str, traits: Traits) -> str:
         return "rate" if says_price or traits.mode else ""
     if (
         traits.is_minimum
-        and _without(words, {"min", "minimum", "charge", "rate", "price", "amount", "fee", "freight"}) == ""
+        and without(words, {"min", "minimum", "charge", "rate", "price", "amount", "fee", "freight"}) == ""
     ):
         return "minimum"
     for field, known in FIELDS.items():
         if words in known and not (field == "carrier" and traits.trailer):
             return field
-    bare = _without(words, _OF_SURCHARGES)
+    bare = without(words, _OF_SURCHARGES)
     surcharge = next((name for name, known in SURCHARGES.items() if words in known or bare in known), "")
     if surcharge:
         return SURCHARGE + surcharge
-    return _place_field(words) or _price_field(words, traits)
-
-
-def _place_field(words: str) -> str:
-    """Return the field of a header made of a side (from, to) and a part (city, ZIP): "dest zip" → to_zip."""
-    if words in LOW or words in HIGH:
-        return "zip_low" if words in LOW else "zip_high"
-    bare = _without(words, FILLERS)
-    side, rest = _side(bare)
-    for name, known in (("zip_low", _LOWER), ("zip_high", _HIGHER)):
-        tokens = rest.split()
-        if side and len(tokens) > 1 and tokens[-1] in known and " ".join(tokens[:-1]) in PARTS["zip"]:
-            return f"{side}{name}"
-    both = _side(rest)[0] if side else ""
-    if side and both and both != side:
-        return "lane"
-    if not side and not rest:
-        return ""
-    if rest in LOW or rest in HIGH:
-        return ("zip_low" if rest in LOW else "zip_high") if side != "from_" else ""
-    if not rest:
-        return f"{side}place"
-    part = next((name for name, known in PARTS.items() if rest in known), "")
-    if not part:
-        tokens = rest.split()
-        parts = [name for token in tokens for name, known in PARTS.items() if token in known]
-        part = "city" if len(parts) == len(tokens) and set(parts) == {"city", "state"} else ""
-        part = part or ("zip" if len(parts) == len(tokens) and "zip" in parts else "")
-    if part == "port" and side:
-        return "pol" if side == "from_" else "pod"
-    return f"{side}{part}" if part else ""
-
-
-_LOWER = frozenset(("lo", "low", "min", "start", "begin", "first", "beg", "from", "von", "van", "de", "da"))
-_HIGHER = frozenset(("hi", "high", "max", "end", "last", "thru", "to", "through", "until", "bis", "tot", "a"))
-
-
-def _side(words: str) -> tuple[str, str]:
-    """Return which side a header's words name, and the words without it, taken from either end."""
-    tokens = words.split()
-    for length in (2, 1):
-        for first, last in ((0, length), (len(tokens) - length, len(tokens))):
-            if first < 0 or last > len(tokens) or len(tokens) < length:
-                continue
-            words_here = " ".join(tokens[first:last])
-            rest = " ".join((*tokens[:first], *tokens[last:]))
-            if words_here in ("o", "d", "st", "pick", "load", "ex", "into") and not rest:
-                continue
-            if words_here in FROM:
-                return "from_", rest
-            if words_here in TO:
-                return "to_", rest
-    return "", words
+    return place_field(words) or _price_field(words, traits)
 
 
 _OF_SURCHARGES = frozenset(
     "surcharge surcharges charge factor adder zuschlag toeslag recargo supplemento surtaxe".split()
 )
-_PRICE_FILLERS = {
-    "camion",
-    "camions",
-    "remorque",
-    "porte",
-    "truck",
-    "trucks",
-    "trailers",
-    "carriers",
-    "hauler",
-    "lkw",
-    "anhanger",
-    "transporter",
-    "vrachtwagen",
-    "remolque",
-    "transports",
-    "deck",
-    "per",
-    "for",
-    "each",
-    "to",
-    "the",
-    "door",
-    "any",
-    "of",
-    "your",
-    "our",
-    "new",
-    "net",
-    "in",
-    "trailer",
-    "transport",
-    "rate",
-    "rates",
-    "price",
-    "prices",
-    "cost",
-    "charge",
-    "flat",
-    "quote",
-    "amount",
-    "fixed",
-    "carrier",
-    "vehicle",
-    "only",
-    "full",
-    "whole",
-    "trip",
-    "veh",
-    "car",
-    "unit",
-    "miles",
-    "mile",
-}
 
 
 def _price_field(words: str, traits: Traits) -> str:
     """Return a price's field where the words beside its traits are all words of prices: "flat rate to door" → rate."""
-    rest = _without(words, _PRICE_FILLERS)
+    rest = without(words, PRICE_FILLERS)
     if rest in ("", "total", "linehaul", "line haul", "all in", "base"):
         has_price_word = any(word in FIELDS["rate"] for word in words.split())
         if rest == "total":
@@ -266,11 +171,6 @@ def _price_field(words: str, traits: Traits) -> str:
         if rest == "" and (has_price_word or traits != NO_TRAITS):
             return "rate"
     return ""
-
-
-def _without(words: str, taken: Iterable[str]) -> str:
-    left = set(taken)
-    return " ".join(word for word in words.split() if word not in left)
 
 
 def _nearest(words: str) -> tuple[str, str] | None:

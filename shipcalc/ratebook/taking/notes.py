@@ -7,7 +7,8 @@ from shipcalc.ratebook.taking.days import Order, days_in
 from shipcalc.ratebook.taking.letter import FREE, NUMBERED, Line, facts_of_text
 from shipcalc.ratebook.taking.rate import LeftOut
 from shipcalc.ratebook.taking.stated import states
-from shipcalc.ratebook.taking.traits import STANDARD, traits_in
+from shipcalc.ratebook.taking.trait_words import STANDARD
+from shipcalc.ratebook.taking.traits import traits_in
 from shipcalc.ratebook.taking.validity import GOOD_FOR, QUARTER
 from shipcalc.ratebook.taking.vocabulary import ADDRESSES, any_of
 from shipcalc.sheets.numbers import plain_text

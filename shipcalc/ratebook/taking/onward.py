@@ -9,6 +9,7 @@ from shipcalc.ratebook.taking.spots import port_in
 from shipcalc.records import replace
 
 FROM_NO_PORT = "is a road to postal codes abroad that begins at no sea port there: no sheet has such roads"
+FROM_CODES = "is a road from postal codes or a region abroad: no sheet has such roads"
 TO_BOTH = "goes abroad and not abroad"
 ANY_PORT = "any port"
 
@@ -19,6 +20,8 @@ def onward_rates(base: Rate, starts: Sequence[End], ends: Sequence[End]) -> tupl
     Roads between towns abroad, and from home, stay lanes. Raises Unclear for postal codes abroad that no port leads to.
     """
     if not any(country_of(end) for end in ends):
+        if any(one.kind in ("postal", "region") for one in (*starts, *ends)):
+            raise Unclear(FROM_CODES)
         return ()
     ports = _ports(starts)
     if ports is None and any(end.kind in ("postal", "region") for end in ends):

@@ -15,37 +15,14 @@ from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Taken
 from shipcalc.ratebook.taking.row import currency_of
 from shipcalc.ratebook.taking.spots import port_in
 from shipcalc.ratebook.taking.stated import limits_in, without_limits
+from shipcalc.ratebook.taking.storage_days import A_DAY, Storage, days_said, label_of_step, per_in
 from shipcalc.ratebook.taking.traits import bare_words, traits_in
-from shipcalc.records import dataclass, replace
+from shipcalc.records import replace
 
-A_DAY = "vehicle a day"
 _OF_PORTS = re.compile(
     r"\b(?:terminal|thc|wharfage|quay|stevedor\w*|harbou?r|haven\w*|hafen\w*|kai\w*|port|unstuffing|stripping|destuffing|umschlag|"
     r"ro ?ro|weighbridge|gate|dock|berth)\b"
 )
-_DAILY = re.compile(
-    r"\b(?:(?:per|a|each|pro|je|par) (?:calendar |working )?(?:day|tag|jour|dia)|daily|per dag|and day)\b|/ ?day"
-)
-_PAPER = (
-    r"documents?|doc|b ?/? ?l|bill of lading|booking|shipment|declaration|entry|dokument|consignment|set|file|lump ?sum"
-)
-_BOX = r"containers?|cntr|box|20 ?['′]|40 ?['′](?:hc)?|20ft|40ft|teu|feu"
-_CAR = r"vehicles?|units?|cars?|automobiles?|fahrzeug\w*|voertuig\w*|vehicules?|autos?|each|piece"
-_PER = (
-    ("shipment", re.compile(rf"\b(?:{_PAPER})\b")),
-    ("container", re.compile(rf"\b(?:{_BOX})(?![a-z])")),
-    ("revenue ton", re.compile(r"w ?/ ?m\b|\bw m\b|\b(?:revenue|freight) tons?\b|\bfrt\b|\br/?t\b")),
-    ("vehicle", re.compile(rf"\b(?:{_CAR})\b")),
-)
-_DAYS = (
-    re.compile(r"\b(?:days?|tage?|dag(?:en)?|jours?) (\d{1,3}) ?(?:-|to|bis|t/m|until) ?(?:day )?(\d{1,3})\b"),
-    re.compile(r"\b(\d{1,3})(?:st|nd|rd|th)? ?(?:-|to|bis|t/m|until) ?(\d{1,3})(?:st|nd|rd|th)? (?:days?|tage?|dag(?:en)?)\b"),
-)  # fmt: skip
-_FROM_DAY = re.compile(
-    r"\b(?:from|ab|vanaf|as of) (?:day |the )?(\d{1,3})(?:st|nd|rd|th)?(?: day)?\b|\bday (\d{1,3}) ?(?:\+|and|onwards?|on)"
-)
-_AFTER_DAY = re.compile(r"\b(?:after|over|beyond|nach|na) (?:day )?(\d{1,3})(?: days?)?\b")
-_FIRST_DAYS = re.compile(r"\bfirst (\d{1,3}) days?\b|\b(\d{1,3}) (?:free )?days? free\b|\b(\d{1,3}) free days?\b")
 _SOME_ALONE = re.compile(
     r"\b(?:towed|static|self ?propelled|driven|not running|non ?run\w*|inop\w*|by measure|optional|if required|on demand|"
     r"electric|over \d|up to \d|motor ?cycles?|high|heavy|20|40|hc|overtime|weekend)\b"
@@ -54,14 +31,6 @@ _FREIGHT = re.compile(r"\b(?:ocean|sea|basic|base) ?freight\b|\bseefracht\b|\bze
 _BETWEEN = re.compile(r"[,;:()|]|\s[-–—]\s|\b(?:port of|at|in|for|haven)\b")
 FOR_SOME = "is for some vehicles or services alone, for which the sheet has no column: it would be charged on all"
 NO_PER = "is a charge of which is not said what it is for (a vehicle, a revenue ton, a container, a shipment, a day)"
-
-
-@dataclass(frozen=True, slots=True)
-class _Storage:
-    """The title that stands above steps of days, and the days that are free."""
-
-    title: str = ""
-    free_days: int = 0
 
 
 def is_tariff(block: Block, lines: Iterable[Line]) -> bool:
@@ -110,7 +79,7 @@ def taken_from_tariff(block: Block, lines: Sequence[Line], around: Around) -> Ta
 
 def _rates(block: Block, around: Around, left: list[LeftOut]) -> Iterator[Rate]:
     page, label = block.page, label_column(block).at
-    storage = _Storage()
+    storage = Storage()
     for row in block.rows:
         cells = page.row(row)
         if any(is_example(text) for text in cells.values()):
@@ -118,13 +87,13 @@ def _rates(block: Block, around: Around, left: list[LeftOut]) -> Iterator[Rate]:
         price = next((column for column in block.prices if (row, column.at) in page.values), None)
         if not cells or price is None:
             words = " ".join(text for at, text in cells.items() if not looks_like_price(page.values[row, at]))
-            storage = _Storage(words) if words else storage
+            storage = Storage(words) if words else storage
             continue
         where, name = page.short(row, price.at), page.text(row, label)
         if is_sum(name):
             left.append(LeftOut(where, page.text(row, price.at), "a sum or an average is no price"))
             continue
-        days = days_said(without_limits(name)) or days_said(without_limits(page.text(row, min(cells))))
+        days = _days_of(block, row, name)
         text = page.text(row, price.at)
         if days and (is_included(text) or figure_is_nothing(page, row, price.at)):
             storage = replace(storage, free_days=days[1] or 0)
@@ -139,6 +108,13 @@ def _rates(block: Block, around: Around, left: list[LeftOut]) -> Iterator[Rate]:
         left += _looks(block, row, made, storage)
 
 
+def _days_of(block: Block, row: int, name: str) -> tuple[int, int | None] | None:
+    """Return the days that a charge is for, as its name, its first cell or the column of units says them."""
+    page = block.page
+    texts = (name, page.text(row, min(page.row(row))), *(page.text(row, column.at) for column in block.of("basis")))
+    return next((days for text in texts if (days := days_said(without_limits(text)))), None)
+
+
 def figure_is_nothing(page: Page, row: int, at: int) -> bool:
     """Return whether a cell holds nought."""
     figure = figure_in(page.values[row, at], page.formats.get((row, at), ""), ".")
@@ -151,7 +127,7 @@ def _rate(
     price: BlockColumn,
     name: str,
     days: tuple[int, int | None] | None,
-    storage: _Storage,
+    storage: Storage,
     around: Around,
 ) -> Rate | LeftOut:
     page, spot = block.page, (row, price.at)
@@ -176,7 +152,7 @@ def _rate(
         row=page.sheet_row(*spot),
         carrier=around.sender,
         mode=traits_in(f"{name} {storage.title if is_step else ''}")[0].mode,
-        label=_label_of_step(name, storage) if is_step else name,
+        label=label_of_step(name, storage) if is_step else name,
         basis=per,
         flat=figure.number,
         currency=currency_of(traits.currency, around),
@@ -186,17 +162,21 @@ def _rate(
         valid_from=around.facts.valid_from,
         valid_to=around.facts.valid_to,
         reference=_number_of(block, row),
+        condition="; ".join(limits_in(beside)),
         remark="; ".join(page.text(row, column.at) for column in block.of("remark") if page.text(row, column.at)),
     )
 
 
-def _looks(block: Block, row: int, rate: Rate, storage: _Storage) -> Iterator[LeftOut]:
+def _looks(block: Block, row: int, rate: Rate, storage: Storage) -> Iterator[LeftOut]:
     """Yield what the sheet has no column for: a least sum, some vehicles alone, the free days that the port's own row says."""
     page = block.page
     for column in block.of("minimum"):
         if text := page.text(row, column.at):
             why = f"is the least sum of “{rate.label}”, for which the sheet has no column"
             yield LeftOut(page.short(row, column.at), text, why, is_taken=True)
+    for column in block.of("remark"):
+        if text := page.text(row, column.at):
+            yield LeftOut(page.short(row, column.at), text, "is a remark, kept as the row's note", is_taken=True)
     if _SOME_ALONE.search(bare_words(rate.label)) or limits_in(rate.label):
         yield LeftOut(rate.where, rate.label, FOR_SOME, is_taken=True)
     if rate.free_days:
@@ -213,43 +193,6 @@ def _minimum(block: Block, row: int, around: Around) -> Decimal | None:
     spots = [(row, column.at) for column in block.of("minimum") if (row, column.at) in block.page.values]
     found = (figure_in(block.page.values[spot], block.page.formats.get(spot, ""), around.mark) for spot in spots)
     return next((figure.number for figure in found if isinstance(figure, Figure)), None)
-
-
-def per_in(text: str) -> str:
-    """Return what a text says that an amount is for, as the sheet has it; "" for none of them, and for a container's day."""
-    plain = text.casefold().replace("’", "'")
-    if _DAILY.search(plain):
-        return "" if _PER[1][1].search(plain) or _PER[2][1].search(plain) else A_DAY
-    return next((per for per, pattern in _PER if pattern.search(plain)), "")
-
-
-def days_said(text: str) -> tuple[int, int | None] | None:
-    """Return the days that a step of storage is for, the last None where it has no end; None where a text names no days."""
-    plain = re.sub(r"\s*[–—]\s*", "-", text).casefold()
-    for pattern in _DAYS:
-        if found := pattern.search(plain):
-            return int(found[1]), int(found[2])
-    if found := _FIRST_DAYS.search(plain):
-        return 1, int(next(one for one in found.groups() if one))
-    if found := _FROM_DAY.search(plain):
-        return int(found[1] or found[2]), None
-    if found := _AFTER_DAY.search(plain):
-        return int(found[1]) + 1, None
-    return None
-
-
-def _label_of_step(name: str, storage: _Storage) -> str:
-    """Return what a step of storage is called: its own words without its days, else the title above it."""
-    plain = name
-    for pattern in (*_DAYS, _FROM_DAY, _AFTER_DAY, _FIRST_DAYS):
-        plain = re.sub(pattern.pattern, " ", re.sub(r"\s*[–—]\s*", "-", plain), flags=re.IGNORECASE)
-    words = re.sub(r"\b(?:onwards?|and|free|days?|ab|dem)\b", " ", plain, flags=re.IGNORECASE)
-    return " ".join(words.split()).strip(" .:-") or _title_of(storage.title) or "Storage"
-
-
-def _title_of(text: str) -> str:
-    """Return the title above steps without its number and what it is for: "3 Storage per vehicle and day" → Storage."""
-    return re.sub(r"^[\d.]+\s+|\s*\b(?:per|in|of|,).*$", "", text).strip(" :")
 
 
 def _number_of(block: Block, row: int) -> str:

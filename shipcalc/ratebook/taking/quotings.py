@@ -6,14 +6,15 @@ from collections.abc import Iterator, Sequence
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.ends import End, Unclear
 from shipcalc.ratebook.taking.figures import is_included
-from shipcalc.ratebook.taking.forms import OF_ALL, OF_TRAITS, Form, Pair, Part, without_number
+from shipcalc.ratebook.taking.forms import Form, without_number
+from shipcalc.ratebook.taking.lane_text import ends_of_lane
 from shipcalc.ratebook.taking.lasting import ended
 from shipcalc.ratebook.taking.layers import over
 from shipcalc.ratebook.taking.letter import Facts, Line, facts_in
 from shipcalc.ratebook.taking.meanings import SURCHARGE
 from shipcalc.ratebook.taking.page import Page
+from shipcalc.ratebook.taking.pairs import OF_ALL, OF_TRAITS, Pair, Part
 from shipcalc.ratebook.taking.rate import LeftOut
-from shipcalc.ratebook.taking.sides import ends_of_lane
 from shipcalc.ratebook.taking.spots import ends_in, port_in
 from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, bare_words, trailer_in, traits_in
 from shipcalc.records import dataclass, replace

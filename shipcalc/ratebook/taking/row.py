@@ -8,12 +8,16 @@ from shipcalc.ratebook.taking.answers import INCLUDED, NOT_INCLUDED
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.body import Body, BodyRow
+from shipcalc.ratebook.taking.currencies import DOLLAR
 from shipcalc.ratebook.taking.days import day_in, days_in
 from shipcalc.ratebook.taking.ends import End, Unclear
-from shipcalc.ratebook.taking.sides import Sides, end_in_title, ends_at, ends_of_lane
+from shipcalc.ratebook.taking.lane_text import end_in_title, ends_of_lane, ends_of_ports
+from shipcalc.ratebook.taking.row_ends import ends_at
+from shipcalc.ratebook.taking.row_traits import Doubt, traits_of_columns
+from shipcalc.ratebook.taking.sides import Sides
 from shipcalc.ratebook.taking.spots import ends_in, port_in
-from shipcalc.ratebook.taking.traits import DOLLAR, NO_TRAITS, Traits, traits_in
-from shipcalc.records import dataclass, replace
+from shipcalc.ratebook.taking.traits import Traits
+from shipcalc.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,15 +39,9 @@ def row_told(block: Block, row: int) -> str:
 
 
 STRUCK = "is struck out, and with it the row"
+
+
 NOT_SAVED = "has no saved result: open the file in Excel and save it"
-
-
-class Doubt(Exception):
-    """A cell that cannot be read in one way: where, what stands in it, why."""
-
-    def __init__(self, where: str, what: str, why: str) -> None:
-        super().__init__(why)
-        self.where, self.what, self.why = where, what, why
 
 
 def row_of(block: Block, one: BodyRow, sides: Sides, body: Body, around: Around) -> Row:
@@ -53,17 +51,25 @@ def row_of(block: Block, one: BodyRow, sides: Sides, body: Body, around: Around)
             raise Doubt(block.page.short(one.row, column.at), "a formula", NOT_SAVED)
         if (one.row, column.at) in block.page.struck and not column.meaning.is_price:
             raise Doubt(block.page.short(one.row, column.at), block.page.text(one.row, column.at), STRUCK)
-    traits = _traits_of_columns(block, one.row).over(one.traits)
+    traits = traits_of_columns(block, one.row).over(one.traits)
     if sides.lane is not None:
         text = block.page.text(one.row, sides.lane.at)
         try:
-            start, end, both = ends_of_lane(text, around)
+            start, end, both = (
+                ends_of_ports(text) if _is_between_ports(sides.lane, traits, around) else ends_of_lane(text, around)
+            )
         except Unclear as why:
             raise Doubt(block.page.short(one.row, sides.lane.at), text, why.why) from None
         return Row(block, one, around, traits, start, end, both)
     start = _ends(block, one, sides, "start", body, around)
     end = _ends(block, one, sides, "end", body, around)
     return Row(block, one, around, traits, start, end)
+
+
+def _is_between_ports(lane: BlockColumn, traits: Traits, around: Around) -> bool:
+    """Return whether lanes in one cell are from port to port: their header says so, or the mail that they go by ship."""
+    says_port = re.search(r"\b(?:pol|pod|ports?)\b", lane.header, re.IGNORECASE) is not None
+    return says_port or bool(traits.mode or around.facts.traits.mode)
 
 
 def _ends(block: Block, one: BodyRow, sides: Sides, which: str, body: Body, around: Around) -> tuple[End, ...]:
@@ -90,37 +96,6 @@ def _told_end(around: Around, which: str, *, is_port: bool) -> tuple[End, ...]:
         return (port_in(text),) if is_port else ends_in(text, around.known.names)
     except Unclear:
         return ()
-
-
-def _traits_of_columns(block: Block, row: int) -> Traits:
-    """Return what a row's own cells say: trailer, currency, basis, container, fuel. Raises Doubt for a trailer of no kind."""
-    traits = NO_TRAITS
-    for column in block.of("trailer", "mode", "basis", "container", "currency", "fuel_said", "fuel"):
-        text = block.page.text(row, column.at)
-        if not text:
-            continue
-        if column.meaning.field in ("fuel", "fuel_said"):
-            said = _fuel_said(text)
-            traits = replace(traits, fuel=said if traits.fuel is None else traits.fuel)
-            continue
-        said_here, _ = traits_in(
-            text if column.meaning.field != "basis" or text.casefold().startswith("per") else f"per {text}"
-        )
-        traits = traits.over(said_here)
-        if column.meaning.field == "currency" and not said_here.currency:
-            raise Doubt(block.page.short(row, column.at), text, "is the code of no currency")
-    return traits
-
-
-def _fuel_said(text: str) -> bool | None:
-    """Return whether a cell of a column of fuel says that it is in the price."""
-    lower = text.casefold().strip()
-    if lower.startswith(
-        ("incl", "yes", "y", "in rate", "in price", "included", "ja", "oui", "si", "all in")
-    ) and not lower.startswith("not"):
-        return True
-    traits = traits_in(f"{text} fuel" if "fuel" not in lower and "fsc" not in lower else text)[0]
-    return traits.fuel if traits.fuel is not None else False
 
 
 def carrier_of(row: Row) -> str:
@@ -192,7 +167,10 @@ def days_of(row: Row) -> tuple[date | None, date | None]:
     for column in row.block.of("validity"):
         days = days_in(row.block.page.text(row.body.row, column.at), row.around.order)
         known = [one.day for one in days if one.day is not None]
-        if len(known) != len(days) or len(days) > 2:
+        rest = row.block.page.text(row.body.row, column.at)
+        for one in reversed(days):
+            rest = f"{rest[: one.start]} {rest[one.end :]}"
+        if len(known) != len(days) or len(days) > 2 or (days and any(sign.isdigit() for sign in rest)):
             raise Doubt(
                 row.block.page.short(row.body.row, column.at),
                 row.block.page.text(row.body.row, column.at),

@@ -12,9 +12,10 @@ from shipcalc.places.gazetteer.regions import CANADIAN_PROVINCES, US_STATES, reg
 from shipcalc.places.gazetteer.spelling import spelling_key
 from shipcalc.places.sea.ports import find_port, is_port_code
 from shipcalc.ratebook.lane_ends import WITH_ZIPS
+from shipcalc.ratebook.taking.abroad import postal_end
 from shipcalc.ratebook.taking.ends import End, Unclear
 from shipcalc.ratebook.taking.excepted import LOWER_48, is_lower_48, parted, without
-from shipcalc.ratebook.taking.lettered import lettered_end
+from shipcalc.ratebook.taking.lettered import lettered_ends
 from shipcalc.sheets.numbers import plain_text
 
 _CODE = re.compile(r"\(?\b([A-Z]{2} ?[A-Z2-9]{3})\b\)?")
@@ -29,6 +30,7 @@ _ALL_OF = re.compile(
     r"statewide|whole state|all points|all zips?|entire state)\)?)$",
     re.IGNORECASE,
 )
+_ALONE = re.compile(r",? \(?(?:only|nur|uniquement|seulement|solamente|solo|alleen)\)?$", re.IGNORECASE)
 _LIST = re.compile(r"\s*(?:[;/&\n|]|,|\band\b)\s*")
 _TRAILING_ZIP = re.compile(r"^(?P<city>.*\D)[ ,]+(?P<zip>\d{5})$")
 
@@ -42,12 +44,15 @@ def ends_in(text: str, names: frozenset[str] = frozenset(), part: str = "") -> t
     plain = plain_text(text).strip(" .,;")
     if not plain:
         raise Unclear("names no place")
+    plain = _ALONE.sub("", plain)
     if two := parted(plain):
-        return without(_of_base(two[0], names, part), ends_in(two[1], names))
+        base = _of_base(two[0], names, part)
+        is_abroad = base[0].kind == "postal"
+        return without(base, _codes_abroad(two[1], base[0].country) if is_abroad else ends_in(two[1], names))
     if found := _zips(plain):
         return found
-    if lettered := lettered_end(plain):
-        return (lettered,)
+    if lettered := lettered_ends(plain):
+        return lettered
     bare = _ALL_OF.sub("", plain).strip(" ,()") or plain
     if part != "city" and (found := _states(bare)):
         if part != "state" and bare == plain and spelling_key(plain) in STATE_OR_CITY:
@@ -58,6 +63,11 @@ def ends_in(text: str, names: frozenset[str] = frozenset(), part: str = "") -> t
     if _SEVERAL.search(bare):
         return tuple(end for one in _SEVERAL.split(bare) for end in ends_in(one, names, part))
     return (_place(bare),)
+
+
+def _codes_abroad(text: str, country: str) -> tuple[End, ...]:
+    """Return the postal codes of a country that are excepted, with or without its letters. Raises Unclear."""
+    return lettered_ends(text) or (postal_end(text, country),)
 
 
 def _of_base(text: str, names: frozenset[str], part: str) -> tuple[End, ...]:
@@ -191,6 +201,7 @@ def _state(text: str) -> End | None:
     upper = text.upper().removeprefix("US-").removeprefix("CA-") if len(text) <= 5 else ""
     if upper in US_STATES or upper in CANADIAN_PROVINCES:
         return End(upper, "state")
+    text = re.sub(r"(?<=\w) state$", "", text, flags=re.IGNORECASE)
     regions = [r for r in regions_named(spelling_key(text)) if r.country in ("US", "CA") and r.subdivision]
     return End(regions[0].subdivision, "state", f"{text}: {regions[0].subdivision}") if len(regions) == 1 else None
 

@@ -40,10 +40,9 @@ def limits_in(text: str) -> tuple[str, ...]:
 def heads_limits(header: str) -> bool:
     """Return whether a header says that limits stand below it: "Max length", "Max. weight (lb)", "LOA max"."""
     words = _bare(re.sub(r"\(.*?\)", " ", header)).replace(".", " ").split()
-    own, most = (
-        {word for text in LIMITS["what"] for word in text.split()},
-        {*LIMITS["before"], *LIMITS["units"], "limit", "vehicle"},
-    )
+    quiet = {"vehicle", "overall", "total", "gross", "curb", "kerb", "ground"}
+    own = {word for text in LIMITS["what"] for word in text.split()} - quiet
+    most = {*LIMITS["before"], *LIMITS["units"], "limit", *quiet}
     return bool(set(words) & own) and bool(set(words) & most) and set(words) <= own | most
 
 
@@ -77,7 +76,7 @@ def states(text: str) -> bool:
 
 def says_condition(text: str) -> bool:
     """Return whether words say a condition, a share or an addition: "except", "only", "plus", "%"."""
-    return _CONDITION.search(_bare(text)) is not None
+    return _CONDITION.search(_bare(text).replace("not hesitate", " ")) is not None
 
 
 def says_money(text: str) -> bool:

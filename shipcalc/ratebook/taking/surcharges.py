@@ -11,13 +11,14 @@ from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.blocks import Block, BlockColumn
 from shipcalc.ratebook.taking.body import BodyRow
 from shipcalc.ratebook.taking.choosing import Chosen
+from shipcalc.ratebook.taking.currencies import DOLLAR
 from shipcalc.ratebook.taking.figures import Figure, Mark, NoFigure, figure_in, is_included, looks_like_price
 from shipcalc.ratebook.taking.meanings import SURCHARGE, UNNAMED, Meaning, meaning_of, says_percent
 from shipcalc.ratebook.taking.page import Page, Spot
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate
 from shipcalc.ratebook.taking.row import row_told
 from shipcalc.ratebook.taking.sides import Sides
-from shipcalc.ratebook.taking.traits import DOLLAR, NO_TRAITS, Traits, traits_in
+from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, traits_in
 from shipcalc.records import replace
 
 # What lines ask as a share of the freight as well as in money; a share is hardly ever more (common practice, no source).
@@ -73,13 +74,21 @@ def settled(block: Block, rows: Sequence[int], mark: Mark) -> tuple[Block, tuple
     questions: list[Question] = []
     for column in block.columns:
         bare = list(_bare(block, column, rows, mark)) if column.meaning.field.startswith(SURCHARGE) else []
-        if bare and any(figure.number > MOST_PERCENT for _, figure in bare):
+        if bare and any(_is_share(block.page, (row, column.at), mark) for row in rows):
+            column = replace(column, meaning=replace(column.meaning, said=column.meaning.said or PERCENT))
+        elif bare and any(figure.number > MOST_PERCENT for _, figure in bare):
             column = replace(column, meaning=replace(column.meaning, said=column.meaning.said or MONEY))
         elif bare and len(questions) < MOST_ASKED:
             where = block.page.short(bare[0][0], column.at)
             questions.append(share_question(column.header, where, f"{bare[0][1].number:f}"))
         columns.append(column)
     return replace(block, columns=tuple(columns)), tuple(questions)
+
+
+def _is_share(page: Page, spot: Spot, mark: Mark) -> bool:
+    """Return whether a cell says that it is a percentage: so are bare numbers in its column."""
+    figure = figure_in(page.values.get(spot), page.formats.get(spot, ""), mark)
+    return isinstance(figure, Figure) and figure.percent
 
 
 def _bare(block: Block, column: BlockColumn, rows: Sequence[int], mark: Mark) -> Iterator[tuple[int, Figure]]:
@@ -143,8 +152,10 @@ def surcharge_rates(
 
 def surcharge_for_all(block: Block, one: BodyRow, sides: Sides, around: Around) -> Meaning | None:
     """Return what a row below the freights is that names a surcharge in the place of a port; None for another row."""
-    at = next((at for at in (*sides.start.ats, *sides.end.ats) if (one.row, at) in block.page.values), None)
-    if at is None or not block.of("pol", "pod"):
+    ats = (*sides.start.ats, *sides.end.ats, *([sides.lane.at] if sides.lane else []))
+    at = next((at for at in ats if (one.row, at) in block.page.values), None)
+    by_sea = bool(block.of("pol", "pod")) or (sides.lane is not None and bool(around.facts.traits.mode))
+    if at is None or not by_sea:
         return None
     meaning = meaning_of(block.page.text(one.row, at))
     if not meaning.field.startswith(SURCHARGE):

@@ -3,27 +3,29 @@
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TypeGuard
 
-from shipcalc.ratebook.taking.answers import LEAVE_OUT, Answers
+from shipcalc.ratebook.taking.answers import DEAREST, Answers
 from shipcalc.ratebook.taking.around import Around, Known
 from shipcalc.ratebook.taking.banded import taken_from_bands
 from shipcalc.ratebook.taking.bands import BandTable
 from shipcalc.ratebook.taking.blocks import Block, zone_tables
 from shipcalc.ratebook.taking.crossing import taken_from_matrix
+from shipcalc.ratebook.taking.currencies import DOLLAR, currencies_in
 from shipcalc.ratebook.taking.days import Order, order_in
+from shipcalc.ratebook.taking.doubles import currency_question, which_question, without_doubles
 from shipcalc.ratebook.taking.figures import Mark, decimal_mark
 from shipcalc.ratebook.taking.formed import taken_from_form
 from shipcalc.ratebook.taking.lasting import day_questions, ended, told_ends
 from shipcalc.ratebook.taking.layers import over
-from shipcalc.ratebook.taking.letter import Facts, Line, facts_in, sender_in
-from shipcalc.ratebook.taking.lines import MOST_CONDITIONS, taken_from, taken_on_all
+from shipcalc.ratebook.taking.letter import Facts, Line, facts_in
+from shipcalc.ratebook.taking.lines import taken_from, taken_on_all
 from shipcalc.ratebook.taking.meanings import PLACES, meaning_of
 from shipcalc.ratebook.taking.notes import told_beside
 from shipcalc.ratebook.taking.page import Mail
 from shipcalc.ratebook.taking.port_tariff import is_tariff, taken_from_tariff
-from shipcalc.ratebook.taking.prices import DEAREST
 from shipcalc.ratebook.taking.questions import open_questions
 from shipcalc.ratebook.taking.quotings import facts_of_form
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Taken
+from shipcalc.ratebook.taking.senders import sender_in
 from shipcalc.ratebook.taking.tables import (
     Table,
     Tables,
@@ -31,7 +33,6 @@ from shipcalc.ratebook.taking.tables import (
     tables_of,
     turned_tables,
 )
-from shipcalc.ratebook.taking.traits import DOLLAR, currency_in
 from shipcalc.ratebook.taking.unread import unread_cells
 from shipcalc.ratebook.taking.zones import area_rates, zones_in
 from shipcalc.records import dataclass, replace
@@ -196,90 +197,15 @@ def _common_currency(rates: Sequence[Rate], book: str, *, may_assume: bool) -> s
 def _may_assume(mail: Mail, first: Around, book: str) -> bool:
     """Return whether prices without a currency may be in the rate book's: decimals, signs and words do not speak of another."""
     texts = (text for page in mail.pages for text in page.texts.values() if not text.isdecimal())
-    named = {currency_in(text)[0] for text in dict.fromkeys(texts)}
-    return mail.shows_signs and first.mark != "," and not named - {"", DOLLAR, book}
+    named = {currency for text in dict.fromkeys(texts) for currency in currencies_in(text)}
+    return mail.shows_signs and first.mark != "," and not named - {DOLLAR, book}
 
 
 def _in_currency(rate: Rate, common: str) -> Rate:
     return rate if rate.currency or rate.percent is not None else replace(rate, currency=common)
 
 
-def without_doubles(
-    rates: Sequence[Rate], *, dearest: bool = False, currency: str = ""
-) -> tuple[tuple[Rate, ...], tuple[LeftOut, ...]]:
-    """Return the rates of which there is one, and what stands twice: the same price is taken once, of two prices none."""
-    by_key: dict[tuple[object, ...], list[Rate]] = {}
-    for rate in rates:
-        by_key.setdefault(rate.key, []).append(rate)
-    kept: list[Rate] = []
-    left: list[LeftOut] = []
-    for same in by_key.values():
-        if dearest and len({rate.condition for rate in same}) == len(same):
-            same.sort(key=lambda rate: -(rate.flat or rate.per_mile or 0))
-            kept.append(same[0])
-            left += [
-                LeftOut(rate.where, _price(rate), f"is less than {same[0].where}, which is taken") for rate in same[1:]
-            ]
-        elif (chosen := _in_one_currency(same, currency)) is not None:
-            kept.append(chosen)
-            why = f"is the price in another currency than {chosen.where}, which is taken"
-            left += [LeftOut(rate.where, f"{_price(rate)} {rate.currency}", why) for rate in same if rate is not chosen]
-        elif len({rate.price for rate in same}) == 1:
-            is_for_all = len({rate.condition for rate in same}) > 1
-            kept.append(replace(same[0], condition="") if is_for_all else same[0])
-            left += [
-                LeftOut(rate.where, _price(rate), f"is the same as {same[0].where}", is_taken=True) for rate in same[1:]
-            ]
-        else:
-            others = {rate.where: ", ".join(other.where for other in same if other is not rate) for rate in same}
-            conditions = [rate.condition for rate in same]
-            why = "has another price in {}" + (
-                ": they differ by " + " / ".join(dict.fromkeys(conditions)) if len(set(conditions)) == len(same) else ""
-            )
-            left += [LeftOut(rate.where, _price(rate), why.format(others[rate.where])) for rate in same]
-    places = {rate.where: at for at, rate in reversed(list(enumerate(rates)))}
-    kept.sort(key=lambda rate: places[rate.where])
-    return tuple(kept), tuple(left)
-
-
-def _in_one_currency(same: Sequence[Rate], currency: str) -> Rate | None:
-    """Return the one price in the currency that was answered, where each of several is in a currency of its own."""
-    by_currency = {rate.currency: rate for rate in same}
-    return by_currency.get(currency) if len(by_currency) == len(same) > 1 else None
-
-
-def currency_question(doubled: Sequence[LeftOut], rates: Sequence[Rate], answers: Answers) -> Iterator[Question]:
-    """Yield the question in which of two currencies prices are to be taken that stand side by side for the same lanes."""
-    cells = {item.where for item in doubled if not item.is_taken}
-    by_key: dict[tuple[object, ...], dict[str, str]] = {}
-    for rate in rates:
-        if rate.where in cells and rate.currency:
-            by_key.setdefault((rate.key, rate.condition), {})[rate.currency] = rate.where
-    found = next((told for told in by_key.values() if len(told) > 1), None)
-    if found and not answers.get("currency"):
-        cells_told = ", ".join(found.values())
-        text = (
-            f"Prices of the same lanes stand in {' and in '.join(found)} ({cells_told}). In which are they to be taken?"
-        )
-        yield Question("currency", text, tuple(found), next(iter(found.values())))
-
-
-def which_question(doubled: Sequence[LeftOut], rates: Sequence[Rate], answers: Answers) -> Iterator[Question]:
-    """Yield the question which prices count where two of one lane differ by the vehicles that they are for."""
-    cells = {item.where for item in doubled if not item.is_taken}
-    conditions = tuple(dict.fromkeys(rate.condition for rate in rates if rate.where in cells and rate.condition))
-    if len(conditions) > 1 and not answers.get("which"):
-        where = next(rate.where for rate in rates if rate.where in cells and rate.condition)
-        text = f"Prices of the same lane differ by the vehicles that they are for ({where}). Which are to be taken?"
-        yield Question("which", text, (*conditions[:MOST_CONDITIONS], DEAREST, LEAVE_OUT), where)
-
-
 def _row_of(where: str) -> tuple[str, str]:
     """Return the sheet and the row of a cell's address."""
     sheet, _, cell = where.rpartition("!")
     return sheet, cell.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
-
-
-def _price(rate: Rate) -> str:
-    number = rate.flat if rate.flat is not None else rate.per_mile
-    return f"{number:f}" if number is not None else ""

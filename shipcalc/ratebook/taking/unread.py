@@ -12,7 +12,8 @@ from shipcalc.ratebook.taking.page import Page, Spot
 from shipcalc.ratebook.taking.rate import LeftOut
 from shipcalc.ratebook.taking.stated import limits_in, says_condition, says_money, states
 from shipcalc.ratebook.taking.tables import Table, Tables, first_row
-from shipcalc.ratebook.taking.traits import STANDARD, traits_in
+from shipcalc.ratebook.taking.trait_words import STANDARD
+from shipcalc.ratebook.taking.traits import traits_in
 
 KEPT_AS_NOTE = "holds for {} alone, for which the sheet has no column: it is kept as the rows' note"
 SAYS_MORE = "says more than is taken of it: {}"
@@ -81,6 +82,12 @@ def _roles_in(table: Table, end: int) -> dict[Spot, str]:
             for column in table.columns
         }
         rows = range(table.header_row + 1, end)
+        joined = " / ".join(column.header for column in table.prices)
+        own |= {
+            spot: ""
+            for spot, role in own.items()
+            if role == "header" and page.text(*spot) in joined and page.text(*spot)
+        }
         return own | {(row, column.at): column.meaning.field for row in rows for column in table.columns}
     if isinstance(table, Matrix):
         rows = range(table.header_row + 1, end)
@@ -106,10 +113,17 @@ def _of_cell(where: str, text: str, role: str, order: Order) -> Iterator[LeftOut
         rest = text
         for day in reversed(days_in(text, order)):
             rest = f"{rest[: day.start]} {rest[day.end :]}"
-        if days_in(text, order) and says_condition(rest):
+        is_no_day = not days_in(text, order) and re.search(r"[^\W\d_]{3}", text) is not None
+        if is_no_day or (days_in(text, order) and says_condition(rest)):
             yield LeftOut(where, text, SAYS_MORE.format(rest.strip()), is_taken=True)
-    elif role in ("pol", "pod") and ((limits := limits_in(text)) or says_condition(text)):
+    elif role in ("pol", "pod") and ((limits := limits_in(text)) or says_condition(text) or _is_more_than_port(text)):
         yield LeftOut(where, text, SAYS_MORE.format(", ".join(limits) or text), is_taken=True)
+
+
+def _is_more_than_port(text: str) -> bool:
+    """Return whether figures, a currency or a mark stand beside a port: "Houston +$90"; codes of ports have figures, too."""
+    rest = re.sub(r"\b[A-Z]{2} ?[A-Z2-9]{3}\b", " ", text)
+    return says_money(rest) or re.search(r"[\d*†‡#+]", rest) is not None
 
 
 def _of_header(where: str, text: str, role: str) -> Iterator[LeftOut]:

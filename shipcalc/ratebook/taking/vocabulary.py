@@ -21,6 +21,7 @@ FROM, TO, FILLERS = (_words(_READ["sides"][name]) for name in ("from", "to", "fi
 LOW, HIGH = (_words(_READ["spans"][name]) for name in ("low", "high"))
 PARTS, FIELDS, SURCHARGES = (_section(name) for name in ("parts", "fields", "surcharges"))
 LIMITS, MEASURES, ADDRESSES = (_section(name) for name in ("limits", "measures", "addresses"))
+PRICE_FILLERS = _words(_READ["prices"]["beside"])
 EXCEPTING = _words(_READ["exceptions"]["words"])
 CONDITIONS = frozenset(word for words in _section("conditions").values() for word in words)
 

@@ -7,13 +7,17 @@ from shipcalc.ratebook.taking.around import Around, Zone
 from shipcalc.ratebook.taking.blocks import Block, zone_tables
 from shipcalc.ratebook.taking.body import body_of
 from shipcalc.ratebook.taking.ends import End, Unclear
+from shipcalc.ratebook.taking.excepted import without
 from shipcalc.ratebook.taking.figures import looks_like_price
 from shipcalc.ratebook.taking.notes import ZONE_LINE
 from shipcalc.ratebook.taking.page import Page
 from shipcalc.ratebook.taking.rate import LeftOut, Rate
-from shipcalc.ratebook.taking.sides import Side, area_of, ends_at
+from shipcalc.ratebook.taking.row_ends import area_of, ends_at
+from shipcalc.ratebook.taking.sides import Side
 from shipcalc.ratebook.taking.spots import ends_in
 from shipcalc.ratebook.taking.stated import states
+from shipcalc.ratebook.taking.traits import bare_words
+from shipcalc.ratebook.taking.vocabulary import EXCEPTING
 from shipcalc.records import replace
 
 PARTS = ("state", "zip", "zip_low", "zip_high", "city", "place", "country")
@@ -62,11 +66,15 @@ def _rows(blocks: Iterable[Block], around: Around) -> Iterator[Said]:
             if not name:
                 continue
             row = block.page.sheet_row(one.row, at)
-            if more := _said_beside(block, one.row, (zone, *side.ats)):
+            but = [column.at for column in block.columns if bare_words(column.header) in EXCEPTING]
+            if more := _said_beside(block, one.row, (zone, *side.ats, *but)):
                 yield name.casefold(), where, row, text, f"has “{more}” beside its places"
                 continue
             try:
-                yield name.casefold(), where, row, text, ends_at(side, block.page, one.row, body, around)
+                ends = ends_at(side, block.page, one.row, body, around)
+                for out in (block.page.text(one.row, at) for at in but):
+                    ends = without(ends, ends_in(out, around.known.names)) if out else ends
+                yield name.casefold(), where, row, text, ends
             except Unclear as why:
                 yield name.casefold(), where, row, text, why.why
 

@@ -12,7 +12,7 @@ from shipcalc.records import MISSING, fields
 from shipcalc.sheets.reading import Sheet, is_blank
 
 # Columns that no price, day or paper is made of.
-_ONLY_READ = ("source", "trust", "note", "office_note", "checked_on")
+_ONLY_READ = ("source", "trust", "note", "office_note", "checked_on", "address")
 _BLANK = re.compile(r"Blank: ([^.]+)\.")
 
 

@@ -8,8 +8,8 @@ from decimal import Decimal
 
 import pytest
 
+from shipcalc.ratebook.taking.answers import DEAREST
 from shipcalc.ratebook.taking.page import read_mail
-from shipcalc.ratebook.taking.prices import DEAREST
 from shipcalc.ratebook.taking.stated import says_condition
 from shipcalc.records import dataclass, field
 
@@ -245,6 +245,201 @@ CASES = {
         named={"D4"},
         read={"A2"},
     ),
+    "lists and spans of German codes": Case(
+        rows=[
+            ("Spedition Rohrdommel GmbH",),
+            ("EUR, offen, ab Bremerhaven, Kraftstoff inkl., gültig bis 31.12.2026",),
+            ("Nach", "Preis"),
+            ("D-20, D-21, D-22", 385),
+            ("D-26000 bis D-28999 ohne 27", 210),
+            ("CH-8000-CH-8999", 1480),
+        ],
+        prices=[
+            ("B4", "DEBRV", "20; 21; 22 DE", 385, "EUR"),
+            ("B5", "DEBRV", "26; 28 DE", 210, "EUR"),
+            ("B6", "DEBRV", "8 CH", 1480, "EUR"),
+        ],
+        read={"A2"},
+    ),
+    "equipment by its letter": Case(
+        rows=[
+            ROAD,
+            ("USD, fuel included; weekend pickup +$75",),
+            ("From", "To", "Equip", "Rate", "Validity"),
+            ("Seattle, WA", "Reno, NV", "O", 900, "Dec 1-31, 2026, Mon-Fri only"),
+            ("Seattle, WA", "Reno, NV", "E", 1500, "until 31 Dec 2026"),
+            ("Seattle, WA", "Boise, ID", "Q", 700, "until 31 Dec 2026"),
+        ],
+        prices=[
+            ("D4", "Seattle, WA", "Reno, NV", 900, "USD", "2026-12-01", "2026-12-31"),
+            ("D5", "Seattle, WA", "Reno, NV", 1500, "USD", None, "2026-12-31"),
+        ],
+        named={"A2", "E4", "C6"},
+    ),
+    "sums, comments and headers again": Case(
+        rows=[
+            ROAD,
+            (f"USD, fuel included, open transport, {DECEMBER}",),
+            ("From", "To", "Rate"),
+            ("Seattle, WA", "Reno, NV", 900),
+            ("# Seattle, WA", "Boise, ID", 700),
+            ("Subtotal Nevada", None, 900),
+            ("---", "---", "---"),
+            ("From", "To", "Rate"),
+            ("Seattle, WA", "Salem, OR", 450),
+            ("Total", "2 lanes", 1350),
+        ],
+        prices=[("C4", "Seattle, WA", "Reno, NV", 900, "USD"), ("C9", "Seattle, WA", "Salem, OR", 450, "USD")],
+        named={"A5", "A6", "A10"},
+        read={"A2"},
+    ),
+    "ports in the title, lengths in rows": Case(
+        rows=[
+            ("Godwit Shipping Ltd",),
+            ("All rates GBP per car, ex VAT @ 20%",),
+            ("Southampton to New York RoRo",),
+            ("Vehicle", "Rate"),
+            ("Car up to 4.5m", "£895"),
+            ("Car 4.51m-5.2m", "£1,050"),
+            ("Van / motorhome", "per m3 £48"),
+        ],
+        prices=[("B6", "GBSOU", "USNYC", 1050, "GBP")],
+        named={"A2", "B5", "B7"},
+        answers={"which": DEAREST},
+    ),
+    "a sum with a limit in its cell": Case(
+        rows=[
+            ROAD,
+            (f"USD, fuel included, open transport, {DECEMBER}",),
+            ("Lane", "Rate"),
+            ("Seattle, WA → Reno, NV", "$900 (max 17 ft)"),
+            ("Seattle, WA → Salem, OR", "$450 + $35 toll"),
+        ],
+        prices=[("B4", "Seattle, WA", "Reno, NV", 900, "USD")],
+        named={"B4", "B5"},
+        read={"A2"},
+    ),
+    "a total with a share of fuel": Case(
+        rows=[
+            ROAD,
+            (f"USD, open transport, {DECEMBER}",),
+            ("From", "To", "Linehaul", "FSC %", "Total"),
+            ("Seattle, WA", "Reno, NV", 800, 0.125, 900),
+            ("Seattle, WA", "Boise, ID", 700, 0.125, 800),
+        ],
+        prices=[("E4", "Seattle, WA", "Reno, NV", 900, "USD")],
+        named={"E5"},
+        read={"A2"},
+    ),
+    "a currency behind each sum": Case(
+        rows=[
+            SEA,
+            ("Valid until 31 Dec 2026",),
+            ("POL", "POD", "Equipment", "Freight", "Curr", "BAF", "Curr", "THC/D", "Curr"),
+            ("Savannah", "Bremerhaven", "40HC", 2850, "USD", 180, "USD", 260, "EUR"),
+        ],
+        prices=[
+            ("D4", "USSAV", "DEBRV", 2850, "USD", None, "2026-12-31"),
+            ("F4", "USSAV", "DEBRV", 180, "USD", None, "2026-12-31"),
+            ("H4", "USSAV", "DEBRV", 260, "EUR", None, "2026-12-31"),
+        ],
+        read={"A2"},
+    ),
+    "two currencies in a line": Case(
+        rows=[
+            ROAD,
+            ("Prices in CAD, fuel incl, open, valid Dec 2026; USD prices = CAD / 1.36",),
+            ("From", "To", "Rate"),
+            ("Vancouver, BC", "Calgary, AB", 900),
+        ],
+        prices=[("C4", "Vancouver, BC", "Calgary, AB", 900, "CAD")],
+        named={"A2"},
+    ),
+    "more than a port": Case(
+        rows=[
+            SEA,
+            (f"USD, RoRo, per vehicle, {DECEMBER}",),
+            ("POL", "POD", "Freight"),
+            ("Houston +$90", "Bremerhaven", 940),
+            ("Charleston (min. 5 units)", "Southampton", 930),
+            ("Savannah*", "Antwerp", 910),
+        ],
+        prices=[
+            ("C4", "USHOU", "DEBRV", 940, "USD"),
+            ("C5", "USCHS", "GBSOU", 930, "USD"),
+            ("C6", "USSAV", "BEANR", 910, "USD"),
+        ],
+        named={"A4", "A5", "A6"},
+        read={"A2"},
+    ),
+    "parts of a total, and charges for time": Case(
+        rows=[
+            ROAD,
+            (f"USD, fuel included, open transport, {DECEMBER}",),
+            ("From", "To", "Base", "Tolls", "Permit", "All-in", "Detention/hr"),
+            ("Seattle, WA", "Reno, NV", 800, 45, 0, 845, 75),
+            ("Seattle, WA", "Boise, ID", 700, 25, 10, 735, 75),
+        ],
+        prices=[("F4", "Seattle, WA", "Reno, NV", 845, "USD"), ("F5", "Seattle, WA", "Boise, ID", 735, "USD")],
+        named={"D3", "E3", "G3"},
+        read={"A2"},
+    ),
+    "running or not": Case(
+        rows=[
+            ROAD,
+            (f"USD, fuel included, open transport, {DECEMBER}",),
+            ("From", "To", "Running", "Inop"),
+            ("Seattle, WA", "Reno, NV", 800, 950),
+            ("I-5 corridor", "Boise, ID", 500, 650),
+            ("Seattle, WA", "Salem, OR", "450.00-", "550 EUR/USD"),
+        ],
+        prices=[("C4", "Seattle, WA", "Reno, NV", 800, "USD")],
+        named={"D3", "A5", "C6"},
+        read={"A2"},
+    ),
+    "an agent's tariff with days in its units": Case(
+        rows=[
+            ("Puffin Port Agency",),
+            ("Tariff for Brunswick, GA 2027",),
+            ("All amounts USD",),
+            ("Service", "Unit", "Rate", "Remark"),
+            ("Wharfage", "per vehicle up to 2.5 t", 32, None),
+            ("Wharfage", "per vehicle over 2.5 t", 48, None),
+            ("THC RoRo", "per W/M", 6.5, "min 40"),
+            ("Storage", "days 1-7", "free", None),
+            ("Storage", "from day 8, per day", 11, "weekends included"),
+        ],
+        prices=[
+            ("C6", "USSSI", "", 48, "USD"),
+            ("C7", "USSSI", "", Decimal("6.5"), "USD"),
+            ("C9", "USSSI", "", 11, "USD"),
+        ],
+        named={"A2", "C5", "B6", "D7", "C9", "D9"},
+        read={"C8"},
+        answers={"which": DEAREST},
+    ),
+    "zones with a column of exceptions": Case(
+        rows=[
+            ROAD,
+            (f"USD, fuel included, open transport, {DECEMBER}",),
+            ("Origin: Seattle, WA",),
+            ("Zone", "States", "Except"),
+            ("1", "CA", "900-908"),
+            ("2", "AZ, NV", ""),
+            (),
+            ("Zone", "Price"),
+            ("1", 900),
+            ("2", 800),
+        ],
+        prices=[
+            ("B5", "", "909-961", None, ""),
+            ("B6", "", "AZ", None, ""),
+            ("B6", "", "NV", None, ""),
+            ("B9", "Seattle, WA", "Dunlin Car Haul zone 1", 900, "USD"),
+            ("B10", "Seattle, WA", "Dunlin Car Haul zone 2", 800, "USD"),
+        ],
+        read={"A2", "C4"},
+    ),
     "an agent's tariff in euros": Case(
         rows=[
             ("Havenagentuur Kluut BV",),
@@ -262,7 +457,7 @@ CASES = {
 def told(rate):
     amount = f"{rate.percent:f} %" if rate.percent is not None else rate.flat
     end = f"{rate.end.text} {rate.end.country}".strip() if rate.end else ""
-    return (rate.where.removeprefix("Rates!"), rate.start.text, end, amount, rate.currency)
+    return (rate.where.removeprefix("Rates!"), rate.start.text if rate.start else "", end, amount, rate.currency)
 
 
 @pytest.fixture(params=CASES, ids=lambda name: name.replace(" ", "_"))

@@ -2,7 +2,7 @@
 
 import pytest
 
-from shipcalc.ratebook.taking.prices import DEAREST
+from shipcalc.ratebook.taking.answers import DEAREST
 from shipcalc.ratebook.taking.stated import limits_in, says_condition, without_limits
 from shipcalc.ratebook.taking.traits import traits_in
 
