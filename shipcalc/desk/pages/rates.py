@@ -56,12 +56,14 @@ def paths(clerk: Clerk) -> APIRouter:
         """Return the page as it stands."""
         sources = await clerk.do(clerk.sources)
         cost = await clerk.do(lambda: cost_data(clerk.desk()))
-        return whole_page("rates.html", sources, here="/rates", cost=cost, **await clerk.do(lambda: _page(clerk)))
+        return whole_page(
+            "rates.html", sources, here="/rates", cost=cost, said="", **await clerk.do(lambda: _page(clerk))
+        )
 
     @router.get("/now", response_class=HTMLResponse)
     async def now() -> str:
         """Return what the page shows, without its frame."""
-        return part("rates-now.html", **await clerk.do(lambda: _page(clerk)))
+        return part("rates-now.html", said="", **await clerk.do(lambda: _page(clerk)))
 
     @router.get("/{of}/{name}.xlsx")
     async def book(of: str, name: str) -> Response:
@@ -69,7 +71,7 @@ def paths(clerk: Clerk) -> APIRouter:
         sources = await clerk.do(clerk.sources)
         folder = find_draft(sources.rates.path) if of == "draft" else sources.rates.path if of == "book" else None
         if folder is not None and name == "comparison" and of == "draft":
-            made = await clerk.do(lambda: written_comparison(sources, folder, clerk.desk().today))
+            made = await clerk.apart(written_comparison, sources, folder, clerk.desk().today)
             return Response(
                 made, media_type=_EXCEL, headers={"Content-Disposition": 'attachment; filename="comparison.xlsx"'}
             )
@@ -85,7 +87,7 @@ def paths(clerk: Clerk) -> APIRouter:
         draft = find_draft(sources.rates.path)
         if draft is None:
             raise WrongInput("there is no draft", remedy="send a workbook or a mail first")
-        return part("rates-effect.html", **await clerk.do(lambda: effect_data(sources, draft, clerk.desk().today, on)))
+        return part("rates-effect.html", **await clerk.apart(effect_data, sources, draft, clerk.desk().today, on))
 
     @router.post("/draft", response_class=HTMLResponse)
     async def send(books: Sent) -> str:
@@ -150,7 +152,6 @@ def _page(clerk: Clerk) -> Mapping[str, Any]:
     folder = sources.rates.path
     draft = find_draft(folder) if not sources.rates.invented else None
     return {
-        "said": "",
         "own": not sources.rates.invented,
         "books": [name for name in WORKBOOKS if (folder / name).is_file()],
         "book": checked_data(_looked_over(folder, today)),

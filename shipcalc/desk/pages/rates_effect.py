@@ -4,6 +4,7 @@ import tempfile
 from collections.abc import Mapping, Sequence
 from datetime import date
 from decimal import Decimal
+from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -23,7 +24,17 @@ BAR_WIDTH = 100.0
 
 
 def compared(sources: Sources, draft: Path, today: date, on: date | None = None) -> "Comparison":
-    """Return the comparison of the book in force with the draft."""
+    """Return the comparison of the book in force with the draft; asked again of the same files, it is remembered."""
+    marks = tuple(
+        (file.stat().st_mtime_ns, file.stat().st_size)
+        for folder in (sources.rates.path, draft)
+        for file in sorted(folder.glob("*.xlsx"))
+    )
+    return _compared(sources, draft, today, on, marks)
+
+
+@lru_cache(maxsize=2)
+def _compared(sources: Sources, draft: Path, today: date, on: date | None, _marks: object) -> "Comparison":
     return compare_rates(sources.rates.path, draft, sources, as_of=today, on=on, basket=None, quotes=None)
 
 
