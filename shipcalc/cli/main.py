@@ -24,6 +24,7 @@ INTERRUPTED = 130
 OWN_MISTAKE = 70
 TRACE = "SHIPCALC_TRACE"
 LONGEST_NAME_TOLD = 120
+_PATHLIBS_LOOP = "Symlink loop"  # what `Path.resolve` raises RuntimeError with, before Python 3.13
 # What printing ends in, where standard output is a full disk or something that is gone; whoever writes files tells it himself.
 _CANNOT_PRINT = (errno.ENOSPC, errno.EIO, errno.EBADF, errno.EFBIG, errno.EINVAL)
 
@@ -198,6 +199,11 @@ def run(arguments: Sequence[str]) -> int:
         return 0
     except OSError as error:
         return _tell_refusal(error)
+    except RuntimeError as error:
+        if not str(error).startswith(_PATHLIBS_LOOP):
+            return _tell_mistake(error)
+        _say("a link leads back to itself", remedy="name the file or folder that is meant")
+        return 2
     except UnicodeError:
         _say("a name holds signs that are no text", remedy="rename it, or type it anew")
         return 2

@@ -11,6 +11,7 @@ from fastapi import Response
 from shipcalc.desk.clerk import Clerk
 from shipcalc.desk.uploads import safe_name
 from shipcalc.errors import WrongInput, why
+from shipcalc.files import read_file
 
 WORKBOOK = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 CALENDAR, PDF, ZIP = "text/calendar", "application/pdf", "application/zip"
@@ -38,7 +39,7 @@ def as_file(name: str, media_type: str, content: bytes) -> Response:
 def kept_file(path: Path) -> tuple[str, str, bytes]:
     """Return a kept file's name, media type and content. Raises WrongInput where it cannot be read."""
     try:
-        content = path.read_bytes()
+        content = read_file(path)
     except OSError as error:
         raise WrongInput(f"cannot be read ({why(error)})", where=path.name, remedy="send it again") from None
     name = safe_name(path.name).encode("ascii", "replace").decode().replace("?", "_")

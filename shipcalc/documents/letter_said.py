@@ -10,14 +10,17 @@ if TYPE_CHECKING:
 
 
 def letter_said(letter: Letter, reader: "Reader") -> Letter:
-    """Return a letter in a reader's language; who signs it, and how to reach them, stays as it is."""
-    farewell, *signed = letter.signature
+    """Return a letter in a reader's language; who signs it, and how to reach them, stays as it is.
+
+    Its subject and its last line name the quote.
+    """
+    farewell, *signed, quote = letter.signature
     return replace(
         letter,
         subject=SUBJECT.join(map(reader.say, letter.subject.rsplit(SUBJECT, 1))),
         greeting=reader.say(letter.greeting),
         parts=tuple(_part(part, reader) for part in letter.parts),
-        signature=(reader.say(farewell), *signed),
+        signature=(reader.say(farewell), *signed, reader.say(quote)),
         language=reader.language,
     )
 

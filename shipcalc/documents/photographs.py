@@ -23,7 +23,7 @@ def photograph(vehicle: Vehicle, folder: Path | None) -> bytes | None:
         if not file.is_relative_to(folder.resolve()):
             return None
         content = read_file(file, most=LARGEST_BYTES)
-    except (OSError, ValueError):  # a zero byte in the name
+    except (OSError, ValueError, RuntimeError):  # a zero byte in the name, a link that leads to itself
         return None
     return _made_small(content) if content else None
 

@@ -17,9 +17,10 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from shipcalc.errors import WrongInput, asked, why
-from shipcalc.sheets.saving import usual_folder_mode
+from shipcalc.sheets.saving import MOST_LETTERS, usual_folder_mode
 
 _BESIDE, _ASIDE = ".new-", ".old-"
+_LONGEST_WRITING_S = 3_600
 # linux/fs.h: change the places of two names.
 _HERE, _EXCHANGE = -100, 2
 
@@ -34,11 +35,13 @@ def whole_set(folder: Path, names: Iterable[str]) -> Iterator[Path]:
     wanted = frozenset(names)
     beside: Path | None = None
     try:
-        target = folder.resolve()
+        target = Path(os.path.realpath(folder))  # `resolve` ends in RuntimeError where a link leads to itself
         at_once = _can_be_moved(target)
         place = target.parent if at_once else target
         place.mkdir(parents=True, exist_ok=True)
-        beside = Path(tempfile.mkdtemp(prefix=_BESIDE, dir=place))
+        _put_back(target)
+        beside = Path(tempfile.mkdtemp(prefix=_BESIDE + _short(target), dir=place))
+        _clear(beside, _BESIDE + _short(target), _ASIDE + _short(target))
         yield beside
         _carry_over(target, beside, wanted)
         _take_place(beside, target, at_once=at_once)
@@ -53,6 +56,27 @@ def whole_set(folder: Path, names: Iterable[str]) -> Iterator[Path]:
     finally:
         if beside is not None:
             shutil.rmtree(beside, ignore_errors=True)
+
+
+def _short(target: Path) -> str:
+    return f"{target.name[:MOST_LETTERS]}-"
+
+
+def _put_back(target: Path) -> None:
+    """Give a set its place again that a stop has left aside, just between the two moves."""
+    if target.exists() or not target.parent.is_dir():
+        return
+    aside = [path for path in target.parent.iterdir() if path.name.startswith(_ASIDE + _short(target))]
+    if len(aside) == 1:
+        aside[0].rename(target)
+
+
+def _clear(beside: Path, *prefixes: str) -> None:
+    """Remove what stops have left beside the folder, and nobody can be writing any more."""
+    now = beside.stat().st_mtime
+    for path in beside.parent.iterdir():
+        if path.name.startswith(prefixes) and now - path.stat().st_mtime > _LONGEST_WRITING_S:
+            shutil.rmtree(path, ignore_errors=True)
 
 
 def _can_be_moved(target: Path) -> bool:
@@ -114,7 +138,7 @@ def _exchange(new: Path, old: Path) -> None:
         return
     if _exchanged_in_one_move(new, old):
         return
-    aside = old.with_name(f"{_ASIDE}{new.name.removeprefix(_BESIDE)}")
+    aside = old.with_name(f"{_ASIDE}{_short(old)}{new.name[-8:]}")
     old.rename(aside)
     try:
         new.rename(old)

@@ -5,7 +5,7 @@ axe-core (Deque, MPL-2.0) holds a page to WCAG 2.0 to 2.2, levels A and AA; it c
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 
 from shipcalc.desk.rendering import PAGES
 
@@ -24,6 +24,22 @@ def test_a_page_has_no_serious_finding(open_page, address: str) -> None:
     for width, dark in SCREENS:
         page = open_page(address, width=width, dark=dark)
         assert findings(page) == [], (width, dark)
+
+
+@pytest.mark.parametrize(
+    ("vehicles", "to"), [("HV-1042", "Portland"), ("HV-1042, HV-1027, HV-1014, HV-1028, HV-1030", "Bremen, Germany")]
+)
+def test_the_call_page_has_none_with_its_lists_open_and_full_of_figures(open_page, vehicles: str, to: str) -> None:
+    for width, dark in SCREENS[::3]:
+        page = open_page("/", width=width, dark=dark)
+        page.get_by_label("Vehicle", exact=True).fill(vehicles)
+        page.get_by_label("To", exact=True).press_sequentially(to)
+        expect(page.locator("#answer article, #answer .problem")).to_be_visible()
+        expect(page.locator("#answer")).to_have_attribute("aria-busy", "false")
+        expect(page.get_by_role("listbox", name="Places")).to_be_visible()
+        page.evaluate("document.querySelectorAll('#answer details').forEach((one) => { one.open = true; })")
+        assert findings(page) == [], (width, dark)
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
 
 
 def test_a_fault_would_be_found(page: Page) -> None:

@@ -47,6 +47,6 @@ def test_every_fault_that_was_promised_to_be_tried_is_in_it() -> None:
     for fault in (
         "disk full", "folder read-only", "the register's drive gone", "power cut between write and rename", "a clock that is wrong",
         "two desks saving at once", "a bit flipped in a kept file", "a cache that others can write into", "a rate book changed during a run",
-        "a stock list half written", "a workbook that is open elsewhere", "the register locked by another desk",
+        "a network drive gone", "a stock list half written", "a workbook that is open elsewhere", "the register locked by another desk",
     ):  # fmt: skip
         assert f"| {fault} |" in told, fault

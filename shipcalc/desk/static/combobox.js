@@ -57,7 +57,7 @@ export function combobox(input, list, { offers, chosen, seen = () => {}, opensEm
 
   input.addEventListener("input", () => { clearTimeout(waiting); waiting = setTimeout(() => ask({ opens: true }), PAUSE); });
   input.addEventListener("focus", () => { if (opensEmpty && !input.value.trim()) ask({ opens: true }); });
-  input.addEventListener("blur", () => { clearTimeout(waiting); asked++; close(); });
+  input.addEventListener("blur", () => { clearTimeout(waiting); close(); ask({ opens: false }); });
   input.addEventListener("keydown", (event) => {
     if (event.altKey && event.key !== "ArrowDown") return;
     if (event.key === "ArrowDown" || event.key === "ArrowUp") {
