@@ -193,4 +193,4 @@ def test_the_invented_book_is_not_changed() -> None:
 
 def test_without_bills_it_says_how_they_come(desk: TestClient, folder: Path, monkeypatch) -> None:
     monkeypatch.setenv("SHIPCALC_REGISTER", str(folder / "register.sqlite"))
-    assert "no bill is kept" in desk.get("/rates").text
+    assert "No bill is kept" in desk.get("/rates").text

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Any
 
 from shipcalc.actions.bills import report
 from shipcalc.actions.kept_quotes import Desk
+from shipcalc.documents import wording
 from shipcalc.documents.office.bills_workbook import buffer_told, headline
 from shipcalc.errors import ShipcalcError
 from shipcalc.money import to_decimal
@@ -21,7 +22,7 @@ def cost_data(desk: Desk) -> Mapping[str, Any]:
     try:
         made = report(desk, since=None, share=_SHARE)
     except ShipcalcError as error:
-        return {"nothing": str(error)}
+        return {"nothing": f"{wording.sentence_case(str(error))}."}
     return {
         "nothing": "",
         "headline": headline(made),
