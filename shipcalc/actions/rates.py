@@ -10,7 +10,7 @@ from shipcalc.errors import Problem, WrongInput
 from shipcalc.records import dataclass
 
 if TYPE_CHECKING:
-    from shipcalc.ratebook.book import RateBook
+    from shipcalc.ratebook.rows.tables import Tables
 
 SHIPPED = "the workbooks that come with the program"
 
@@ -19,7 +19,8 @@ SHIPPED = "the workbooks that come with the program"
 class Checked:
     """A rate book's problems in the order of its sheets, and its fingerprint, empty where faults leave none.
 
-    `missing` are those among them that tell of rows which the program ships and this book lacks.
+    `missing` are those among them that tell of rows which the program ships and this book lacks; `causes` those from which many
+    others may follow: a column that was sorted by itself.
     """
 
     folder: Path
@@ -31,6 +32,16 @@ class Checked:
     def faults(self) -> tuple[Problem, ...]:
         """Return the problems that stop every quote."""
         return tuple(problem for problem in self.problems if problem.severity == "fault")
+
+    @property
+    def causes(self) -> tuple[Problem, ...]:
+        """Return the problems from which faults may follow, one a sheet: what all its faults say comes first."""
+        from shipcalc.ratebook.checks.sorted_alone import REMEDY
+        from shipcalc.ratebook.checks.sorted_column import LOOKS_SORTED
+
+        told = [problem for problem in self.problems if problem.remedy == REMEDY] if self.faults else []
+        told.sort(key=lambda problem: LOOKS_SORTED not in problem.message)
+        return tuple({problem.cell.partition("!")[0]: problem for problem in reversed(told)}.values())
 
 
 def check_rates(folder: Path, *, as_of: date, beside: Path | None = None) -> Checked:
@@ -47,26 +58,38 @@ def check_rates(folder: Path, *, as_of: date, beside: Path | None = None) -> Che
     problems, fingerprint = checked(folder, as_of=as_of)
     problems = (*_not_in_force(folder, as_of), *lost_workbooks(problems, folder, beside))
     if not fingerprint:
-        return Checked(folder, in_order(problems), fingerprint)
+        return Checked(folder, in_order((*_torn_in_draft(folder, beside), *problems)), fingerprint)
     book = read_rate_book(folder)
     # What a whole workbook would hold is told once, by its name.
     missing = tuple(thinned(book)) if (folder / PAPERWORK).exists() else ()
-    return Checked(folder, in_order((*missing, *_torn(book, beside), *problems)), fingerprint, missing)
+    torn = _torn(book, folder, fingerprint, beside)
+    return Checked(folder, in_order((*missing, *torn, *problems)), fingerprint, missing)
 
 
-def _torn(book: "RateBook", beside: Path | None) -> Iterator[Problem]:
+def _torn_in_draft(folder: Path, beside: Path | None) -> Iterator[Problem]:
+    """Say it of a book with faults, too: a column that left its rows may be the cause of them all."""
+    from shipcalc.ratebook.drafting import draft_of
+
+    try:
+        draft = draft_of(folder)
+    except WrongInput:  # not one row could be read, and the check has said why
+        return
+    yield from _torn(draft.tables, folder, draft.fingerprint, beside)
+
+
+def _torn(tables: "Tables", folder: Path, fingerprint: str, beside: Path | None) -> Iterator[Problem]:
     from shipcalc.ratebook.book import read_rate_book
     from shipcalc.ratebook.changes.torn import torn_columns
 
     former, told = invented_folder("rates"), SHIPPED
-    if beside is not None and beside.resolve() != book.folder.resolve():
+    if beside is not None and beside.resolve() != folder.resolve():
         former, told = beside, str(beside)
     try:
         earlier = read_rate_book(former)
     except WrongInput:  # it is not there, or has faults: nothing can be told from it
         return
-    if earlier.fingerprint != book.fingerprint:
-        yield from torn_columns(book, earlier, told)
+    if earlier.fingerprint != fingerprint:
+        yield from torn_columns(tables, earlier, told)
 
 
 def _not_in_force(folder: Path, as_of: date) -> Iterator[Problem]:

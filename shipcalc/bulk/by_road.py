@@ -4,8 +4,8 @@ import numpy as np
 
 from shipcalc.bulk.best import NO_WAY, Best, nothing_found, rank_of
 from shipcalc.bulk.landfalls import Landfall
-from shipcalc.bulk.shipments import Leaving, Shipments
-from shipcalc.bulk.sums import cells_of, come_to, first_alike
+from shipcalc.bulk.shipments import Leaving, Shipments, Trucks
+from shipcalc.bulk.sums import Least, cells_of, come_to, first_alike
 from shipcalc.money import Int64
 from shipcalc.pricing.columns import Bool
 from shipcalc.quote.choose.choices import shelter
@@ -18,6 +18,7 @@ from shipcalc.quote.network.network import Network
 from shipcalc.quote.network.territory import is_domestic
 from shipcalc.quote.network.trucks import find_trailer, truck_trip
 from shipcalc.quote.price.terms import Term
+from shipcalc.records import replace
 from shipcalc.schedule.border import first_departure
 
 
@@ -33,7 +34,7 @@ def best_by_road(shipments: Shipments, leaving: Leaving, landfall: Landfall, lan
     term, _ = term_for(leaving.request, plan.book, to_door=True)
     trucks = shipments.trucks(leaving, (lane,))
     eligible = trucks.eligible[rows, :, 0]
-    total, locally = _sums(shipments, rows, landfall, trucks.price(term, ALL_THE_WAY)[rows, :, 0], term)
+    total, locally = _sums(shipments, rows, landfall, trucks, term)
     rank = rank_of(total + locally, days_to, shelter(network, ways, plan.book))
     rank[~eligible] = NO_WAY
     kinds = np.array([service.row.trailer for service in network.services])
@@ -67,12 +68,21 @@ def _network(shipments: Shipments, leaving: Leaving, landfall: Landfall, lane: L
     )
 
 
-def _sums(shipments: Shipments, rows: Int64, landfall: Landfall, trucks: Int64, term: Term) -> tuple[Int64, Int64]:
-    """Return the price and what the buyer pays beside it of every vehicle with every truck (n, trucks); no sea, no cover."""
+def _paid(shipments: Shipments, rows: Int64, landfall: Landfall, trucks: Trucks, term: Term) -> dict[str, Int64]:
+    """Return the sum of each stage of every vehicle with every truck (n, trucks); no sea."""
     charges = shipments.charges(term, landfall.place.country).always
     paid = {stage: amounts[rows][:, -1:] for stage, amounts in charges.items()}
     name = first_alike(term, ALL_THE_WAY)
-    paid[name] = paid.get(name, 0) + trucks
+    paid[name] = paid.get(name, 0) + trucks.price(term, ALL_THE_WAY)[rows, :, 0]
+    return paid
+
+
+def _sums(shipments: Shipments, rows: Int64, landfall: Landfall, trucks: Trucks, term: Term) -> tuple[Int64, Int64]:
+    """Return the price and what the buyer pays beside it of every vehicle with every truck (n, trucks); no cover."""
+    paid, least = _paid(shipments, rows, landfall, trucks, term), None
+    if shipments.margin_minor:
+        at_cost = _paid(shipments, rows, landfall, trucks, replace(term, at_cost=True))
+        least = Least(at_cost, shipments.margin_minor)
     group_of, duties = shipments.duties(landfall.place.country)
     values, step = shipments.values[rows][:, np.newaxis], shipments.plan.book.pricing.rounding_step_minor
-    return come_to(term, paid, values, (), cells_of(group_of[rows], duties), step)
+    return come_to(term, paid, values, (), cells_of(group_of[rows], duties), step, least)

@@ -2,7 +2,7 @@
 
 First every way is priced with the cheapest truck that is in time for its ship. A dearer truck of the same trailer can come to the
 same rounded price, and a quote then shows the one whose row stands first: so what is equal to the best is priced once more, truck
-by truck.
+by truck. Where the whole shipment has a least margin, a dearer truck that costs us less can even be cheaper: so all ways are.
 """
 
 from collections.abc import Iterator
@@ -13,7 +13,7 @@ from shipcalc.bulk.best import NO_WAY, Best, all_rows, lowest, nothing_found, ra
 from shipcalc.bulk.landfalls import Landfall
 from shipcalc.bulk.last_legs import kinds_of, last_legs
 from shipcalc.bulk.shipments import Leaving, Shipments
-from shipcalc.bulk.sums import Cells, cells_of, come_to, first_alike
+from shipcalc.bulk.sums import Cells, Least, cells_of, come_to, first_alike
 from shipcalc.money import Int64
 from shipcalc.pricing.columns import Bool
 from shipcalc.quote.choose.choices import beyond_the_port
@@ -66,6 +66,11 @@ def best_by_ship(shipments: Shipments, leaving: Leaving, landfall: Landfall, by_
         return best
     paid, rank = _with_the_cheapest_truck(shipments, leaving, landfall, offered, by_road, by_road_mi)
     trailer = shipments.sailings(leaving).trailer[offered.at]
+    if shipments.margin_minor:
+        row, way = np.nonzero(rank < NO_WAY)
+        if len(row):
+            _write_first_of_equals(best, shipments, leaving, landfall, offered, paid, (row, way))
+        return best
     least = lowest(rank, trailer, len(plan.trailers))
     row, way = np.nonzero((rank == least[:, trailer]) & (rank < NO_WAY))
     if len(row):
@@ -124,10 +129,11 @@ def _write_first_of_equals(
     cheapest = shipments.cheapest(leaving, offered.term)[own, table.together[offered.at[way]]]
     each, name = {stage: amounts[row, way] for stage, amounts in paid.items()}, first_alike(offered.term, TO_PORT)
     each[name] = each[name] + price - cheapest
+    least = _least(shipments, leaving, landfall, offered, (row, way, truck)) if shipments.margin_minor else None
     covers = [(np.flatnonzero(ways_of[way] & shipments.has_value[own]), cover) for ways_of, cover in offered.covered()]
     group_of, duties = shipments.duties(landfall.place.country)
     values, step = shipments.values[own], shipments.plan.book.pricing.rounding_step_minor
-    total, locally = come_to(offered.term, each, values, covers, cells_of(group_of[own], duties), step)
+    total, locally = come_to(offered.term, each, values, covers, cells_of(group_of[own], duties), step, least)
     rank = rank_of(total + locally + offered.beyond[way], offered.days_to[way], offered.shelter[way])
     cell = row * len(shipments.plan.trailers) + trailer
     order = np.lexsort((ways.arrival[way], ways.export[way], ways.crossing[way], truck, rank, cell))
@@ -136,6 +142,18 @@ def _write_first_of_equals(
     best.rank[at], best.total[at], best.locally[at] = rank[chosen], total[chosen], locally[chosen]
     best.truck[at], best.sea_lane[at] = truck[chosen], ways.sea_lane[way]
     best.days_from[at], best.days_to[at] = offered.days_from[way], offered.days_to[way]
+
+
+def _least(
+    shipments: Shipments, leaving: Leaving, landfall: Landfall, offered: Offered, cells: tuple[Int64, Int64, Int64]
+) -> Least:
+    """Return what the price of cells (row, way), each with a truck, is at least."""
+    row, way, truck = cells
+    at_cost = replace(offered, term=replace(offered.term, at_cost=True))
+    paid = {stage: sums[row, way] for stage, sums in _paid(shipments, leaving, landfall, at_cost).items()}
+    name, export = first_alike(offered.term, TO_PORT), offered.ways.export[way]
+    paid[name] = paid.get(name, 0) + shipments.to_ports(leaving).at_cost[leaving.rows[row], truck, export]
+    return Least(paid, shipments.margin_minor)
 
 
 def _offered(shipments: Shipments, leaving: Leaving, landfall: Landfall) -> Offered:

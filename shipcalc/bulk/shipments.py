@@ -58,7 +58,7 @@ class Trucks:
 
     def price(self, term: Term, stage: str) -> Int64:
         """Return what is counted for them at a stage: at cost where the buyer pays it."""
-        return self.sold if term.payer(stage) == "seller" else self.at_cost
+        return self.sold if term.sells(stage) else self.at_cost
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -102,6 +102,11 @@ class Shipments:
         vehicles = tuple(self.vehicles[row] for row in rows.tolist())
         key = ("of plan", id(plan), tuple(rows.tolist()))
         return self.once(key, lambda: Shipments(plan, self.places, self.start, vehicles))
+
+    @property
+    def margin_minor(self) -> int:
+        """The least that a whole shipment brings."""
+        return self.plan.book.pricing.least_abroad_minor
 
     @cached_property
     def fleet(self) -> Fleet:
@@ -223,6 +228,8 @@ class Shipments:
         return self.once(key, lambda: self._promising(leaving, term))
 
     def _promising(self, leaving: Leaving, term: Term) -> Bool:
+        if self.margin_minor:  # a dearer truck that costs us less may come to a lower price
+            return np.ones(len(self.sailings(leaving).together), dtype=np.bool_)
         table, prices = self.sailings(leaving), self.cheapest(leaving, term)
         step = max(self.plan.book.pricing.rounding_step_minor, 1)
         dear = np.where(self.reached(leaving), prices, _DEAREST - step)

@@ -10,7 +10,7 @@ from shipcalc.pricing.cover import cover_lines
 from shipcalc.pricing.landed import Landed, import_lines
 from shipcalc.quote.price.landing import ONWARD, TO_THE_SHIP, carriage
 from shipcalc.quote.price.marine_cover import insured_carriage
-from shipcalc.quote.price.sums import by_payer
+from shipcalc.quote.price.sums import by_payer, sold_for
 from shipcalc.quote.price.terms import Term
 from shipcalc.ratebook.rows.imports import ImportCharge
 from shipcalc.ratebook.rows.marine_cover import MarineCover
@@ -34,6 +34,14 @@ class Duty:
         return sum((line.amount[0] for line in lines), start=np.zeros_like(landed.fob))
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Least:
+    """What a price is at least: the sum of each stage at cost, and the margin above it."""
+
+    at_cost: Mapping[str, Int64]
+    margin_minor: int
+
+
 def come_to(
     term: Term,
     paid: Mapping[str, Int64],
@@ -41,6 +49,7 @@ def come_to(
     covers: Sequence[tuple[Cells, MarineCover]],
     duties: Sequence[tuple[Cells, Duty]],
     step_minor: int,
+    least: "Least | None" = None,
 ) -> tuple[Int64, Int64]:
     """Return the seller's price and what the buyer pays beside it, of vehicles with their values that go alone.
 
@@ -59,7 +68,11 @@ def come_to(
             landed = Landed(fob=fob[cells], freight=freight[cells], insurance=premium[cells], onward=onward[cells])
             due[cells] = duty.of(landed)
     added = {stage: paid.get(stage, zero) + more for stage, more in ((COVER_STAGE, premium), (DUTY_STAGE, due))}
-    return by_payer(term, {**paid, **added}, zero, step_minor)
+    if least is None:
+        return by_payer(term, {**paid, **added}, zero, step_minor)
+    own = {stage: least.at_cost.get(stage, zero) + more for stage, more in ((COVER_STAGE, premium), (DUTY_STAGE, due))}
+    floor = sold_for(term, {**least.at_cost, **own}, zero) + least.margin_minor
+    return by_payer(term, {**paid, **added}, zero, step_minor, floor)
 
 
 def cells_of(group_of: Int64, duties: Sequence[Duty]) -> list[tuple[Cells, Duty]]:

@@ -14,12 +14,14 @@ _FIGURES = re.compile(r'"[^"]*"|[A-Z]{1,3}[0-9]+|[0-9][0-9,.]*')
 
 def checked_lines(found: Checked, look: Look, *, full: bool) -> list[str]:
     """Return the verdict, what is to be corrected, what is to be known: what is missing, what stands alone, what comes often."""
-    faults = [str(problem) for problem in found.faults]
-    warnings = [problem for problem in found.problems if problem.severity == "warning"]
+    causes = found.causes
+    faults = [str(problem) for problem in found.faults if problem not in causes]
+    warnings = [problem for problem in found.problems if problem.severity == "warning" and problem not in causes]
     notes = [*found.missing, *(problem for problem in warnings if problem not in found.missing)]
-    verdict = _verdict(len(faults), found.fingerprint, lacks=bool(found.missing))
+    verdict = _verdict(len(found.faults), found.fingerprint, lacks=bool(found.missing))
     lines = [look.strong(line) for line in paragraph(look, f"{found.folder}: {verdict}")]
-    lines += section(look, "To correct", faults, "!")
+    lines += section(look, "To correct first", [str(cause) for cause in causes], "!")
+    lines += section(look, "To correct", faults if full or not causes else _may_follow(faults), "!")
     lines += section(look, "To know", [str(note) for note in notes] if full else _grouped(notes))
     return lines
 
@@ -31,6 +33,14 @@ def _verdict(faults: int, fingerprint: str, *, lacks: bool) -> str:
         return f"{faults} faults: no quote can be made until they are corrected."
     but = ", but rows are missing that the program ships" if lacks else ""
     return f"No faults{but}. Fingerprint {fingerprint}."
+
+
+def _may_follow(faults: list[str]) -> list[str]:
+    """Return the first faults where a cause of all is known, and how many others there are."""
+    rest = len(faults) - _FEWEST_ALIKE
+    if rest < _FEWEST_ALIKE:
+        return faults
+    return [*faults[:_FEWEST_ALIKE], f"{rest} more faults, which may all come of it; --full lists each"]
 
 
 def _grouped(notes: list[Problem]) -> list[str]:

@@ -1,15 +1,16 @@
 """Transports overseas that single rows of a rate book ask for."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from datetime import date, timedelta
 from functools import partial
-from itertools import islice
+from itertools import islice, product
 from typing import Any
 
 from shipcalc.compare.basket import ROADSTER, SALOON, SMALL, Asked, Only, several, zip_place_of
 from shipcalc.compare.basket_last_leg import over_a_zone, over_the_last_leg, places_over
 from shipcalc.compare.basket_quotations import of_port_charge, of_quotation
 from shipcalc.compare.conditions import at_the_edges, ocean_of, vehicle_for, wishes_for
-from shipcalc.compare.trial import NEAR, Trial, cities_of, places_beside
+from shipcalc.compare.trial import NEAR, Trial, cities_of, next_time, places_beside
 from shipcalc.places.gazetteer.find import find_place
 from shipcalc.places.gazetteer.pages import countries
 from shipcalc.places.place import Place
@@ -35,6 +36,8 @@ _COUNTRIES_OF_A_STAGE = 3
 # Behind Suez and Bab-el-Mandeb, behind Hormuz, behind Panama, in the Baltic and on the Black Sea.
 _BEYOND_PASSAGES = ("SA", "JO", "KW", "JP", "FI", "RO")
 _FIRST_YEAR = 1900
+# From a vehicle's being ready to its ship, now and then.
+_DAYS_BEFORE_A_SHIP = range(3, 45, 3)
 # Above the sums from which countries tax a vehicle as a luxury.
 _DEAR_MINOR = 30_000_000
 # What some truck brings to a port.
@@ -164,6 +167,16 @@ def _of_stage(row: StageCharge, trial: Trial) -> Iterator[Asked]:
             yield from (trial.asked(to, one, how=f"{how}, {one.title}, {ocean}", ocean=ocean) for to in charged[:1])
         for code in row.not_to_country[:1]:
             yield from (trial.asked(to, vehicle, how=f"beside {row.code}", ocean=ocean) for to in cities_of(code))
+    for ocean, ready in product(_BOTH, _about_its_season(row, trial.day)):
+        how = f"stage charge {row.code}, {ocean}, ready {ready}"
+        yield from (trial.asked(to, vehicle, ready=ready, how=how, ocean=ocean) for to in charged[:1])
+
+
+def _about_its_season(row: StageCharge, day: date) -> Iterator[date]:
+    """Yield days of which a ship leaves about the first or the last day of the row's season: a few weeks later, they say."""
+    edges = [next_time(edge, day) for edge in (row.season_from, row.season_to) if edge is not None]
+    days = [edge - timedelta(days=earlier) for edge in edges for earlier in _DAYS_BEFORE_A_SHIP]
+    yield from (ready for ready in days if ready >= day)
 
 
 def _places_of_stage(row: StageCharge, trial: Trial) -> Iterator[Place]:
@@ -190,12 +203,14 @@ def _of_country(row: Country | ImportCharge | EntryRule | Hold | OnCarriage | Ga
         replace(old, built_in=row.country),
         replace(old, built_in="US"),
         replace(old, year=trial.day.year - 3, value_minor=_DEAR_MINOR),
+        replace(vehicle_for(row, trial.day, old), model="Motorcycle", body="motorcycle", mass_grams=200_000),
     )
     for vehicle in (*kinds, *_at_the_ages(row, old, trial)):
         built = f", built in {vehicle.built_in}" if vehicle.built_in else ""
-        yield trial.asked(to, vehicle, how=f"{vehicle.year}, {vehicle.body or 'car'}{built}")
-    if to.country in trial.held:
-        yield trial.asked(to, old, how="released", released=True)
+        how = f"{vehicle.year}, {vehicle.body or 'car'}{built}"
+        yield trial.asked(to, vehicle, how=how)
+        if to.country in trial.held:
+            yield trial.asked(to, vehicle, how=f"{how}, released", released=True, let_in=False)
     yield trial.asked(to, old, how="enclosed", released=True, trailer="enclosed")
     if isinstance(row, OnCarriage):
         yield from over_the_last_leg(row, old, trial)
@@ -254,10 +269,14 @@ def _of_passage(row: PassageState, trial: Trial) -> Iterator[Asked]:
 
 
 def _of_border(row: BorderPort, trial: Trial) -> Iterator[Asked]:
-    """Yield transports by truck to places just over the border, so that this crossing is on the way."""
+    """Yield transports by truck to places just over the border, so that this crossing is on the way, on each day of a week."""
     for to in places_over(row):
         for trailer in ("open", "enclosed"):
             yield trial.asked(to, how=f"by {row.crossing}", trailer=trailer)
+    # On most days the next crossing is open as long: where this one lies shows when it alone is shut.
+    for to, days in product(islice(places_over(row), 1), range(1, 7)):
+        ready = trial.day + timedelta(days=days)
+        yield trial.asked(to, ready=ready, how=f"by {row.crossing}, ready {ready}", trailer="open")
 
 
 Makers = Mapping[str, Callable[[Any, Trial], Iterator[Asked]]]

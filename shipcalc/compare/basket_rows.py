@@ -6,7 +6,7 @@ from functools import partial
 from itertools import islice, zip_longest
 from typing import Any
 
-from shipcalc.compare.basket import HOME, ROADSTER, SALOON, Asked, Only, places_at_home, several, zip_place_of
+from shipcalc.compare.basket import HOME, LARGE, ROADSTER, SALOON, Asked, Only, places_at_home, several, zip_place_of
 from shipcalc.compare.basket_lanes import of_lane
 from shipcalc.compare.basket_last_leg import places_about, towns_over_the_border
 from shipcalc.compare.basket_overseas import OVERSEAS_MAKERS, Makers
@@ -47,6 +47,7 @@ from shipcalc.ratebook.rows.vehicles_loaded import VehiclesLoaded
 from shipcalc.ratebook.rows.yards import Storage, Terminal
 from shipcalc.ratebook.workbook.columns import Row
 from shipcalc.records import replace
+from shipcalc.vehicles.sizes import SIZE_FIELDS
 from shipcalc.vehicles.vehicle import Vehicle
 
 _SEASON_DAYS = 2 * 366
@@ -367,7 +368,9 @@ def _of_paper(row: DocumentRow | TaskRow | FromBuyerRow, trial: Trial) -> Iterat
     for told in wished_otherwise(row, wishes):
         for place in dict.fromkeys((to, home)):
             yield trial.asked(place, vehicle, how=beside, **told)
-    yield trial.asked(home, vehicle, how=f"collected, {row.code}", **wishes, collect=True)
+    for vehicles in (vehicle, several(vehicle, 2)):
+        yield trial.asked(home, vehicles, how=f"collected, {row.code}", **wishes, collect=True)
+    yield from _driven(row, vehicle, trial)
     if to.country != "US":
         for ocean in ("roro", "container"):
             yield trial.asked(to, vehicle, how=beside, **wishes | {"ocean": ocean})
@@ -378,6 +381,19 @@ def _of_paper(row: DocumentRow | TaskRow | FromBuyerRow, trial: Trial) -> Iterat
             for value_minor in (None, row.value_over_minor or 1):
                 other = replace(vehicle, value_minor=value_minor)
                 yield trial.asked(to, other, how=f"{term}, {beside}", **wishes, term=term)
+
+
+def _driven(row: DocumentRow | TaskRow | FromBuyerRow, vehicle: Vehicle, trial: Trial) -> Iterator[Asked]:
+    """Yield what is driven on its own wheels, which is seldom the best way, where the row asks for that."""
+    drivers = [one for one in trial.book.carriers if one.trailer == "driven"]
+    for driver in drivers[:1] if "driven" in (*row.mode, row.trailer) else ():
+        start, to = trial.somewhere_in(driver.from_areas, trial.starts[0]), zip_place_of(NEAR)
+        end = trial.somewhere_in(driver.to_areas, to)
+        # Some drivers take only what no trailer does.
+        sizes: Any = {field: getattr(LARGE, field) for field in SIZE_FIELDS}
+        for one in (vehicle, replace(vehicle, **sizes)):
+            for vehicles in (one, several(one, 2)):
+                yield trial.asked(end, vehicles, start=start, how=f"driven, {row.code}", by=driver)
 
 
 MAKERS: Makers = {

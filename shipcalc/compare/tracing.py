@@ -136,6 +136,9 @@ def _reckoning(charge: Charge, book: RateBook, day: date) -> Iterator[str]:
     if charge.code == "price.rounding":
         yield f"It brings the sum of the other lines up to a multiple of the step in {charge.source}."
         return
+    if charge.code == "price.margin":
+        yield f"It is what our price of the whole shipment was short of its cost and the least margin in {charge.source}."
+        return
     if charge.code == "truck.margin":
         yield f"It is what our price of the linehaul was short of the least margin in {charge.source}."
         return

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from shipcalc.compare.basket import ROADSTER, Asked, Only, places_at_home, transport, zip_place_of
@@ -10,10 +10,14 @@ from shipcalc.places.gazetteer.find import find_place
 from shipcalc.places.gazetteer.finding import place_of_city
 from shipcalc.places.gazetteer.pages import all_postal_codes, countries, largest_cities, nearest_city, well_known_names
 from shipcalc.places.place import Place
+from shipcalc.pricing.facts import vehicle_facts
+from shipcalc.quote.explain.barriers import rules_of
 from shipcalc.quote.model import Wishes
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.decisions import DecisionTable, decision_table, holding_numbers
 from shipcalc.ratebook.rows.areas import Area
 from shipcalc.ratebook.rows.carriers import Carrier
+from shipcalc.ratebook.rows.imports import EntryRule
 from shipcalc.ratebook.rows.ports import Port
 from shipcalc.records import dataclass, replace
 from shipcalc.vehicles.vehicle import Vehicle
@@ -21,6 +25,8 @@ from shipcalc.vehicles.vehicle import Vehicle
 FAR, NEAR = "04330", "59601"
 _RELEASED_BY = "the basket"
 _A_YEAR = timedelta(days=366)
+# Ages, in years, of which rules of entry let in some: new ones, collector's pieces, what is older than any rule speaks of.
+_AGES = (1, 35, 105, 4, 15)
 _MOST_TOWNS = 40
 # Towns are looked for round a city, so many degrees away, near each such point.
 _STEPS_AROUND, _AROUND_MI = (0.07, 0.15, 0.4), 12.0
@@ -45,16 +51,19 @@ class Trial:
         only: Only | None = None,
         by: Carrier | None = None,
         released: bool = False,
+        let_in: bool | None = None,
         **wishes: Any,
     ) -> Asked:
         """Return one transport, of the roadster from the first start on the day unless otherwise said.
 
-        `by` prices it by one truck service alone. `released` gives a release where the country waits for one as a whole: what
-        stands behind its hold has a price, too.
+        `by` prices it by one truck service alone. `released` gives a release where the country waits for one as a whole, and,
+        unless `let_in` says no, an age at which it lets vehicles in: what stands behind a hold or a bar has a price, too.
         """
+        several = (vehicles,) if isinstance(vehicles, Vehicle) else vehicles
         if released and to.country in self.held:
             wishes["released_by"] = _RELEASED_BY
-        several = (vehicles,) if isinstance(vehicles, Vehicle) else vehicles
+        if released if let_in is None else let_in:
+            several = tuple(_let_in(self.book, vehicle, to.country, self.day) for vehicle in several)
         asked = transport(several, start or self.starts[0], to, ready or self.day, Wishes(**wishes), how=how)
         if by is not None:
             name = f"{asked.name}, by {by.carrier}, {by.trailer}"
@@ -87,6 +96,18 @@ class Trial:
                 yield from places_in(row, 1)
 
 
+def _let_in(book: RateBook, vehicle: Vehicle, country: str, day: date) -> Vehicle:
+    """Return the vehicle, or else one built in a year at which the rules of entry let it in; where none is, as it was."""
+    table = _bars(book, country)
+    ages = (vehicle, *(replace(vehicle, year=day.year - years) for years in _AGES))
+    return next((one for one in ages if not holding_numbers(table, vehicle_facts(one, aged_on=day))), vehicle)
+
+
+@lru_cache(maxsize=512)
+def _bars(book: RateBook, country: str) -> DecisionTable[EntryRule]:
+    return decision_table(tuple(rule for rule in rules_of(book, country) if rule.answer == "bars"), "vehicle")
+
+
 def days_of(row: Any, as_of: date) -> tuple[date, ...]:
     """Return the days from which a row is tried: today, and its first and its last day where they are yet to come in a year."""
     ends = (getattr(row, field, None) for field in ("valid_from", "valid_to"))
@@ -108,8 +129,10 @@ def next_time(day: date, as_of: date) -> date:
 def places_in(row: Area, count: int) -> tuple[Place, ...]:
     """Return so many places of one row of the sheet Areas, apart from each other: of ZIPs those in the middle of equal parts."""
     if row.country != "US":
-        within = tuple(town for town in towns_of(row.country) if town.subdivision == row.state) if row.state else ()
-        return within[:count] or cities_of(row.country, 1)
+        if not row.state:
+            return cities_of(row.country, 1)
+        within = tuple(town for town in towns_of(row.country) if town.subdivision == row.state)
+        return within[:count] or _largest_of(row.country, row.state)
     codes = all_postal_codes()
     held = codes.state == row.state if row.state else codes.codes != ""
     if row.zip_from:
@@ -147,6 +170,13 @@ def cities_of(country: str, count: int = 1) -> tuple[Place, ...]:
     # A country whose towns are all small has none of these: its largest counts.
     keys = keys or [city.key for city in largest_cities() if city.country == code][:count]
     return tuple(place for key in keys if (place := find_place(f"{key}, {known.name}").place) is not None)
+
+
+@cache
+def _largest_of(country: str, state: str) -> tuple[Place, ...]:
+    """Return the largest city of a state that none of its country's larger cities lies in."""
+    own = (city for city in largest_cities() if (city.country, city.subdivision) == (country.upper(), state))
+    return tuple(place_of_city(city, "the largest city of its state") for city in own)
 
 
 @cache

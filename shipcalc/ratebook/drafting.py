@@ -12,6 +12,7 @@ from shipcalc.ratebook.checks import (
     charges,
     dates,
     diesel,
+    elsewhere,
     ferries,
     ferries_abroad,
     fuel_steps,
@@ -19,6 +20,7 @@ from shipcalc.ratebook.checks import (
     lanes,
     loaded,
     loading,
+    misspelt,
     names,
     neighbours,
     occasions,
@@ -28,6 +30,7 @@ from shipcalc.ratebook.checks import (
     quotations,
     service_classes,
     sorted_alone,
+    sorted_column,
     stages,
     twice,
     ways,
@@ -90,8 +93,9 @@ def draft_from(files: Mapping[str, WorkbookFile], folder: Path) -> Draft:
     rules, wrong_settings = read_settings(tables.settings, sells_overseas=bool(tables.ocean))
     problems.extend(wrong_settings)
     tables = replace(tables, settings=tuple(spelt(row) for row in tables.settings))
-    problems.extend(by_day.of_every_day(tables, rules, [check for check in ON_EVERY_DAY if check not in GAPS], GAPS))
-    problems.extend(problem for check in CHECKS if check not in ON_EVERY_DAY for problem in check(tables))
+    between = [*by_day.of_every_day(tables, rules, [check for check in ON_EVERY_DAY if check not in GAPS], GAPS)]
+    between.extend(problem for check in CHECKS if check not in ON_EVERY_DAY for problem in check(tables))
+    problems.extend((*sorted_column.sorted_columns(tables, between), *between))
     problems.extend(dates.rows_meet_the_book(tables, rules))
     problems.extend(years.rows_stay_within_the_book(tables, rules))
     problems.extend(stages.usual_cover_has_a_rate(tables, rules))
@@ -201,12 +205,14 @@ CHECKS: tuple[Callable[[Tables], Iterator[Problem]], ...] = (
     *yards.CHECKS,
     *ferries_abroad.CHECKS,
     *ways.CHECKS,
+    *elsewhere.CHECKS,
     *paperwork.CHECKS,
     *imports.CHECKS,
     *dates.CHECKS,
     *following.CHECKS,
     *identity.CHECKS,
     *neighbours.CHECKS,
+    *misspelt.CHECKS,
     *diesel.CHECKS,
     *fuel_steps.CHECKS,
     *loaded.CHECKS,

@@ -169,10 +169,18 @@ def said_by_a_quote(plan: Plan, vehicle: int, place: int, trailer: str) -> dict[
     }
 
 
-@pytest.mark.parametrize("quoted", [False, True], ids=["as shipped", "mostly quoted"])
-def test_random_rows(books: Books, places: tuple[Place, ...], quoted: bool) -> None:
-    """With the shipped book, and with one in which most ships are quoted and ports charge line by line."""
+@pytest.mark.parametrize(
+    ("quoted", "least_minor"),
+    [(False, 0), (True, 0), (False, 70_000)],
+    ids=["as shipped", "mostly quoted", "least margin"],
+)
+def test_random_rows(books: Books, places: tuple[Place, ...], quoted: bool, least_minor: int) -> None:
+    """With the shipped book, with one in which most ships are quoted and ports charge line by line, and with a least margin that
+    about half of the shipments miss.
+    """
     books = replace(books, rates=quoted_book(books.rates, ROWS)) if quoted else books
+    rules = replace(books.rates.pricing, least_abroad_minor=least_minor)
+    books = replace(books, rates=replace(books.rates, pricing=rules))
     chance, compared, priced, terms = np.random.default_rng(ROWS), 0, 0, list(CODES)
     while compared < ROWS:
         plan = random_plan(books, places, chance, terms[compared // ROWS_OF_A_PLAN % len(terms)])

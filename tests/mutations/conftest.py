@@ -14,6 +14,7 @@ from shipcalc.compare.trial import towns_of
 from shipcalc.places.gazetteer.postal_codes import zip_place
 from shipcalc.places.road.miles import PlaceColumns
 from shipcalc.places.road.reach import land_of
+from shipcalc.places.straight import great_circle_mi
 from shipcalc.pricing.areas import lane_columns
 from shipcalc.pricing.fuel import fuel_charges
 from shipcalc.pricing.loaded import loads_of
@@ -28,9 +29,12 @@ from shipcalc.quote.price.lines import ESTIMATED_STAGES
 from shipcalc.ratebook.checks.names import naming_field
 from shipcalc.ratebook.of_day import book_of_day
 from shipcalc.ratebook.rows.quotations import quotation_of
+from shipcalc.ratebook.rows.tables import WORKBOOKS
 from shipcalc.ratebook.workbook.columns import Kind, columns_of
 from shipcalc.records import replace
+from shipcalc.schedule.voyage import late_days
 from shipcalc.vehicles.sizes import BODIES, SIZE_FIELDS, body_keys, find_size
+from shipcalc.vehicles.vehicle import WORKS
 
 DAY = date(2026, 12, 1)
 PACKAGE = Path(shipcalc.__file__).parent
@@ -39,6 +43,10 @@ OF_A_CROSSING = {"amount_minor", "crossing_nmi", "crossing_hours", "sailings", "
 AT_EXPORT = {"free_days", "free_days_count", "storage_first_minor", "storage_first_days", "storage_then_minor",
              "document_hours", "document_hours_count", "cutoff_days", "loading_hours"}  # fmt: skip
 MOST_MILES_TRIED = 12
+OF_THE_DAY_OF_QUOTE = {kind.rows for kind in WORKBOOKS["paperwork.xlsx"]}
+MOST_DAYS_AT_SEA = 80
+# A crossing so little elsewhere is at the same gate: no road is a mile longer for it.
+SAME_GATE_MI = 0.01
 # How its source was learnt is told with a paper and a task (`quote/explain/paper_trail.py`); of prices the office reads it in the sheet.
 TOLD_WITH_TRUST = {"documents", "tasks"}
 ONLY_WARNINGS = {"fuel price stale after (days)", "source stale after (days)", "currency rate stale after (days)"}
@@ -58,6 +66,13 @@ def why_not(was, is_now, fields, books) -> str:
         return "cannot: no quote reads it"
     if rows and all(getattr(row, "valid_to", None) is not None and row.valid_to < DAY for row in rows):
         return "cannot: out of force"
+    last = min((book.pricing.valid_to for book in books if book.pricing.valid_to), default=date.max)
+    if (
+        names == {"valid_to"}
+        and kinds <= OF_THE_DAY_OF_QUOTE
+        and all(row.valid_to is None or row.valid_to >= last for row in rows)
+    ):
+        return "cannot: no quote is made after the last day of the book"
     if names == {"valid_from"} and all(row.valid_from is None or row.valid_from <= DAY for row in rows):
         return "cannot: in force from today on"
     if kinds != {"settings"} and all(columns_of(kind.row_type)[name].kind is Kind.TEXT for kind, name in fields):
@@ -114,6 +129,10 @@ def of_settings(names, pairs, books) -> str:
 def of_extras(names, pairs, books) -> str:
     """What is charged on the value above a carrier's cover is nothing for a value that no carrier's cover is below."""
     rows = [row for pair in pairs for row in pair]
+    if names <= set(WORKS) and all(
+        row.trailer == "driven" and all(getattr(row, n) is not False for n in names) for row in rows
+    ):
+        return "what is driven works"
     if names != {"value_over_minor"} or any(row.of != "value above cover" for row in rows):
         return ""
     least = min(carrier.cover_minor for book in books for carrier in book.carriers)
@@ -272,10 +291,12 @@ def of_markups(names, pairs, books) -> str:
     sums = [row.minimum_minor for book in books for row in book.carriers]
     sums += [minor for book in books for row in book.lanes for minor in (row.flat_minor, row.minimum_minor) if minor]
     shares = [row.linehaul_ppm for book in books for row in book.markups if row.linehaul_ppm is not None]
-    least = min(sums) * min([*shares, *(book.pricing.markup_linehaul_ppm for book in books)]) // 1_000_000
-    together = min((row.percent_ppm or 0 for book in books for row in book.loaded), default=1_000_000) / 1_000_000
+    markup = min([*shares, *(book.pricing.markup_linehaul_ppm for book in books)])
+    loaded = [(row.percent_ppm or 1_000_000, row.less_minor or 0) for book in books for row in book.loaded]
+    together = [(least * ppm // 1_000_000 - less) * markup // 1_000_000 for least in sums for ppm, less in loaded]
     told = [row.least_minor for pair in pairs for row in pair if row.least_minor is not None]
-    return "every truck brings more" if least * together > max(told) else ""
+    alone = min(sums) * markup // 1_000_000
+    return "every truck brings more" if min([alone, *together]) > max(told) else ""
 
 
 def of_ferries(names, pairs, books) -> str:
@@ -335,6 +356,10 @@ def of_ocean(names, pairs, books) -> str:
     if names == {"first_sailing"} and all(not row.sailings for row in rows):
         rhythm = [{row.first_sailing.toordinal() % row.sails_every_days for row in pair} for pair in pairs]
         return "any sailing tells the same days" if all(len(told) == 1 for told in rhythm) else ""
+    if names == {"late_ppm"}:
+        at_sea = np.arange(1, MOST_DAYS_AT_SEA)
+        late = [[late_days(at_sea, row.late_ppm).tolist() for row in pair] for pair in pairs]
+        return "the same whole days" if all(a == b for a, b in late) else ""
     if names == {"avoids"}:
         return "every way at sea is the same" if all(same_ways_at_sea(*pair, books[0]) for pair in pairs) else ""
     if names != {"minimum_minor"} or books[0].pricing.currency != "USD":
@@ -362,6 +387,9 @@ def of_stage_charges(names, pairs, books) -> str:
 def of_quotations(names, pairs, books) -> str:
     """A surcharge is only charged with the freight of its quotation: what this says already need not be said again."""
     rows = [row for pair in pairs for row in pair]
+    each = all(row.basis == "per vehicle" and row.amount_e4 is not None for row in rows)
+    if names == {"minimum_e4"} and each and all((row.minimum_e4 or 0) <= row.amount_e4 for row in rows):
+        return "one vehicle is dearer than the minimum"
     if not names <= {"line", "mode", "from_port", "to_port"} or any(row.surcharge is None for row in rows):
         return ""
     freight = [row for book in books for row in book.quotations if row.surcharge is None]
@@ -425,6 +453,13 @@ def miles_on_from_ports(country: str, book) -> tuple[int, ...]:
     return tuple(p.road.miles for to in towns_of(country) for p in arrival_ports(book, to).ports if p.road)
 
 
+def of_border_ports(names, pairs, books) -> str:
+    """Coordinates moved by less than a gate is wide."""
+    if not names <= {"latitude", "longitude"}:
+        return ""
+    return "at the same gate" if all(great_circle_mi(a, b) < SAME_GATE_MI for a, b in pairs) else ""
+
+
 def of_countries(names, pairs, books) -> str:
     """A currency counts where a sum of its country is written in it; beside that only the age of its rate is told."""
     if names != {"currency"}:
@@ -441,6 +476,9 @@ def of_countries(names, pairs, books) -> str:
 def of_papers(names, pairs, books) -> str:
     """Whatever goes to other countries is overseas, and its export is filed; a collector's piece is of a certain age."""
     rows = [row for pair in pairs for row in pair]
+    due = {book.pricing.balance_due for book in books}
+    if all(row.balance_due and not due & set(row.balance_due) for row in rows):
+        return "the balance is due otherwise"
     ages = [c.collector_from_years for book in books for c in book.countries if c.collector_from_years is not None]
     if names == {"age_from"} and all(row.treatment == "collector" and (row.age_from or 0) <= min(ages) for row in rows):
         return "every collector's piece is older"
@@ -455,6 +493,7 @@ PROOFS = {
     "seasons": of_seasons,
     "documents": of_papers,
     "tasks": of_papers,
+    "from_buyer": of_papers,
     "settings": of_settings,
     "extras": of_extras,
     "ports": of_ports,
@@ -476,6 +515,7 @@ PROOFS = {
     "port_charges": of_port_charges,
     "stage_charges": of_stage_charges,
     "on_carriage": of_on_carriage,
+    "border_ports": of_border_ports,
     "countries": of_countries,
 }
 

@@ -94,7 +94,7 @@ def terminal_beside(there: ToTerminal, best: Option) -> Also | None:
     )
 
 
-def port_beside(best: Option, book: RateBook) -> Also | None:
+def port_beside(best: Option, request: Request, book: RateBook, as_of: date) -> Also | None:
     """Return the price to the arrival port of the recommended way, None where none goes on from a port at our price."""
     sea = next((number for number, leg in enumerate(best.legs) if leg.mode in OCEAN_MODES), None)
     term = find_term(TO_PORT, "arrival port")
@@ -107,9 +107,17 @@ def port_beside(best: Option, book: RateBook) -> Also | None:
         or "on-carriage" not in {charge.stage for charge in sold}
     ):
         return None
-    currency, port, place = book.pricing.currency, best.legs[sea].to, CROSSING_BY_MODE[best.legs[sea].mode].called.place
-    paid = [charge.amount for charge in sold if term.payer(charge.stage) == "seller"]
-    total = round_up(to_minor(sum(paid, to_decimal(0, currency)), currency), max(book.pricing.rounding_step_minor, 1))
+    rules = book_of_day(book, with_lead(request, book, as_of).request.ready).pricing
+    currency, port, place = rules.currency, best.legs[sea].to, CROSSING_BY_MODE[best.legs[sea].mode].called.place
+    paid = [charge for charge in sold if term.payer(charge.stage) == "seller"]
+    none = to_decimal(0, currency)
+    price_minor, cost_minor = (
+        to_minor(sum(amounts, none), currency)
+        for amounts in ((one.amount for one in paid), (one.cost.amount for one in paid if one.cost))
+    )
+    margin_minor = rules.least_abroad_minor * len(request.vehicles)
+    least_minor = cost_minor + margin_minor if margin_minor else 0
+    total = round_up(max(price_minor, least_minor), max(rules.rounding_step_minor, 1))
     miles = sum(leg.distance for leg in best.legs[sea + 1 :] if leg.unit == "mi")
     price = to_decimal(total, currency)
     if price >= best.total:

@@ -61,7 +61,7 @@ def beside(request: Request, best: Option, book: RateBook, as_of: date) -> tuple
     """Return what stands beside the choices in one line each: the terminal or port, and coming to a yard that is near."""
     there = None if request.wishes.terminal else _terminal(request, best, book, as_of)
     lines = (
-        terminal_beside(there, best) if there else port_beside(best, book),
+        terminal_beside(there, best) if there else port_beside(best, request, book, as_of),
         None if request.wishes.collect else collected_beside(request, best, book),
     )
     return tuple(line for line in lines if line is not None)

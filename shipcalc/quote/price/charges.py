@@ -7,6 +7,7 @@ from itertools import count
 from shipcalc.money import PPM, Int64, round_up, to_decimal
 from shipcalc.pricing.line import RATE_SCALE, THOUSANDTHS, Line
 from shipcalc.quote.model import Charge, Cost
+from shipcalc.records import replace
 from shipcalc.trade import Payer
 
 
@@ -83,11 +84,27 @@ def rounding_charge(
     missing = round_up(total_minor, step_minor) - total_minor if step_minor > 1 else 0
     if not missing:
         return None
-    amount, nothing = to_decimal(missing, currency), to_decimal(0, currency)
+    return _without_cost("price.rounding", "Rounding", missing, cell=cell, stage=stage, currency=currency, line=line)
+
+
+def least_margin_charge(
+    sold_minor: int, cost_minor: int, margin_minor: int, *, cell: str, stage: str, currency: str, line: str
+) -> Charge | None:
+    """Return the line that brings what is sold up to its cost and the least margin, or None where it is there."""
+    missing = cost_minor + margin_minor - sold_minor
+    if not sold_minor or missing <= 0:
+        return None
+    label = "Arranging the shipment"
+    charge = _without_cost("price.margin", label, missing, cell=cell, stage=stage, currency=currency, line=line)
+    return replace(charge, offer="least margin")
+
+
+def _without_cost(code: str, label: str, minor: int, *, cell: str, stage: str, currency: str, line: str) -> Charge:
+    amount, nothing = to_decimal(minor, currency), to_decimal(0, currency)
     return Charge(
         line=line,
-        code="price.rounding",
-        label="Rounding",
+        code=code,
+        label=label,
         stage=stage,
         quantity=Decimal(1),
         unit="lump",

@@ -61,7 +61,7 @@ class Paid:
         if not len(column):
             return
         for stage in part.stages:
-            sold = self.term.payer(stage) == "seller"  # who pays it himself is asked his own price
+            sold = self.term.sells(stage)  # who pays it himself is asked his own price
             amounts = part.amounts(stage, sold=sold, vehicles=self.vehicles, alone=self.alone)
             self.add(stage, where, amounts[..., column] if amounts.shape[-1] > 1 else amounts)
 

@@ -1,11 +1,12 @@
 """The charges of one way, stage by stage, each with its payer."""
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
+from decimal import Decimal
 
 from shipcalc.money import to_decimal, to_minor
 from shipcalc.quote.model import Charge, ImportEstimate
 from shipcalc.quote.network.one_way import OneWay
-from shipcalc.quote.price.charges import line_charges, line_numbers, rounding_charge
+from shipcalc.quote.price.charges import least_margin_charge, line_charges, line_numbers, rounding_charge
 from shipcalc.quote.price.paid import Import, Sums
 from shipcalc.quote.price.parts import Group, Parts, groups_of
 from shipcalc.trade import AT_HOME, COST_STAGES, DUTY_STAGE, KEPT, ROUNDING, STAGES
@@ -16,7 +17,9 @@ ESTIMATED_STAGES = frozenset(stage.name for stage in STAGES if stage.estimated)
 
 
 def way_charges(one: OneWay, parts: Parts, sums: Sums) -> tuple[Charge, ...]:
-    """Return all charges of one way in the order of the stages, and the rounding; what the buyer pays is taken at cost."""
+    """Return all charges of one way in the order of the stages, what is missing to the least margin, and the rounding; what the
+    buyer pays is taken at cost.
+    """
     currency, vehicles = one.currency, one.request.vehicles
     groups: list[Group] = []
     for charged in parts:
@@ -30,9 +33,10 @@ def way_charges(one: OneWay, parts: Parts, sums: Sums) -> tuple[Charge, ...]:
         groups += _duty_groups(sums.imports.treatments[0], one.number, vehicles)
     groups.sort(key=lambda group: ALL_STAGES.index(group.stage))
     charges = _charges(groups, sums, currency, _estimates(one))
-    sold = (charge.amount for charge in charges if charge.payer == "seller")
+    if one.network.leads_abroad and one.book.pricing.least_abroad_minor:
+        charges = (*charges, *_missing_margin(one, charges))
     rounding = rounding_charge(
-        to_minor(sum(sold, start=to_decimal(0, currency)), currency),
+        _sum_of((charge.amount for charge in charges if charge.payer == "seller"), currency),
         one.book.pricing.rounding_step_minor,
         cell=one.book.pricing.cells.get("Rounding step", ""),
         stage=AT_HOME if one.at_home else ROUNDING,
@@ -40,6 +44,25 @@ def way_charges(one: OneWay, parts: Parts, sums: Sums) -> tuple[Charge, ...]:
         line=str(len(charges) + 1),
     )
     return (*charges, rounding) if rounding else charges
+
+
+def _missing_margin(one: OneWay, charges: Sequence[Charge]) -> Iterator[Charge]:
+    sold = [charge for charge in charges if charge.payer == "seller"]
+    missing = least_margin_charge(
+        _sum_of((charge.amount for charge in sold), one.currency),
+        _sum_of((charge.cost.amount for charge in sold if charge.cost), one.currency),
+        one.book.pricing.least_abroad_minor * len(one.request.vehicles),
+        cell=one.book.pricing.cells.get("Least margin abroad", ""),
+        stage=ROUNDING,
+        currency=one.currency,
+        line=str(len(charges) + 1),
+    )
+    if missing is not None:
+        yield missing
+
+
+def _sum_of(amounts: Iterable[Decimal], currency: str) -> int:
+    return to_minor(sum(amounts, start=to_decimal(0, currency)), currency)
 
 
 def _estimates(one: OneWay) -> Collection[str]:

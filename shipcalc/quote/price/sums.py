@@ -14,6 +14,7 @@ from shipcalc.quote.price.parts import Parts
 from shipcalc.quote.price.terms import Term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
+from shipcalc.records import replace
 from shipcalc.trade import COVER_STAGE, DUTY_STAGE
 
 
@@ -42,13 +43,31 @@ def sums_under(
         paid[COVER_STAGE] = paid.get(COVER_STAGE, 0) + cover.premium
         if bill.treatments:
             paid[DUTY_STAGE] = paid.get(DUTY_STAGE, 0) + bill.treatments[0].total
-    total, locally = by_payer(term, paid, cover.premium, book.pricing.rounding_step_minor)
+    least = None
+    if network.leads_abroad and book.pricing.least_abroad_minor:
+        at_cost = stage_sums(network, parts, ways, replace(term, at_cost=True), seasonal)
+        at_cost |= {stage: paid[stage] for stage in (COVER_STAGE, DUTY_STAGE) if stage in paid}
+        margin = book.pricing.least_abroad_minor * len(request.vehicles)
+        least = sold_for(term, at_cost, cover.premium) + margin
+    total, locally = by_payer(term, paid, cover.premium, book.pricing.rounding_step_minor, least)
     return Sums(term, total, locally, cover, bill, seasonal)
 
 
-def by_payer(term: Term, paid: Mapping[str, Int64], shape: Int64, step_minor: int) -> tuple[Int64, Int64]:
-    """Return what the seller asks, rounded up, and what the buyer pays beside it: sums of the stages, in the shape of one."""
-    zero: Int64 = np.zeros_like(shape)
-    total = sum((sum_ for stage, sum_ in paid.items() if term.payer(stage) == "seller"), start=zero)
-    locally = sum((sum_ for stage, sum_ in paid.items() if term.payer(stage) == "buyer"), start=zero)
+def by_payer(
+    term: Term, paid: Mapping[str, Int64], shape: Int64, step_minor: int, least: Int64 | None = None
+) -> tuple[Int64, Int64]:
+    """Return what the seller asks, rounded up, and what the buyer pays beside it: sums of the stages, in the shape of one.
+
+    Who asks for anything asks for `least` at least.
+    """
+    total = sold_for(term, paid, shape)
+    if least is not None:
+        total = np.where(total > 0, np.maximum(total, least), total)
+    locally = sum((sum_ for stage, sum_ in paid.items() if term.payer(stage) == "buyer"), start=np.zeros_like(shape))
     return round_up(total, step_minor) if step_minor > 1 else total, locally
+
+
+def sold_for(term: Term, paid: Mapping[str, Int64], shape: Int64) -> Int64:
+    """Return the sum of the stages that the seller pays, in the shape of one of them."""
+    own = (sum_ for stage, sum_ in paid.items() if term.payer(stage) == "seller")
+    return sum(own, start=np.zeros_like(shape))

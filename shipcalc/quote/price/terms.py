@@ -17,7 +17,8 @@ class Term:
     """One delivery rule at one kind of named place.
 
     `seller_pays` are the cost stages on the seller's account; all others are the buyer's. `must_insure` are the least
-    conditions of cover that the seller owes the buyer (for 110 % of the price), or None. `risk_passes` is where.
+    conditions of cover that the seller owes the buyer (for 110 % of the price), or None. `risk_passes` is where. With `at_cost`
+    the same stages are the seller's, and counted as he pays for them.
     """
 
     code: str
@@ -26,11 +27,16 @@ class Term:
     must_insure: Conditions | None = None
     risk_passes: str
     sea_only: bool = False
+    at_cost: bool = False
 
     def payer(self, stage: str) -> Payer:
         """Return who pays a cost stage: always exactly one of the two."""
         assert stage in NO_TERM_SHARES_OUT or stage in COST_STAGES, f"{stage!r} is not a cost stage"
         return "seller" if stage in self.seller_pays or stage in NO_TERM_SHARES_OUT else "buyer"
+
+    def sells(self, stage: str) -> bool:
+        """Return whether a stage is counted at its selling price: what the buyer pays himself is not, nor what we ask at cost."""
+        return not self.at_cost and self.payer(stage) == "seller"
 
     @property
     def at_the_buyers_risk(self) -> bool:

@@ -35,8 +35,8 @@ def fingerprint_of(files: Mapping[str, WorkbookFile]) -> str:
 def _lines(sheet: Sheet) -> Iterator[str]:
     """Yield each row as JSON, without its brackets: its number, and its cells as column, kind and text."""
     for number, cells in sheet.filled_rows():
-        filled = ((column, cell) for column, cell in enumerate(cells) if cell is not None and not is_blank(cell))
-        yield f"{number}, [{', '.join([_cell(column, cell) for column, cell in filled])}]"
+        told = [_cell(at, cell) for at, cell in enumerate(cells) if cell is not None and not is_blank(cell)]
+        yield f"{number}, [{', '.join(told)}]"
 
 
 # Most cells stand further up in their column as well.

@@ -10,6 +10,7 @@ from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.rows.fuel import FuelScheme
 from shipcalc.ratebook.rows.tables import Tables
 from shipcalc.ratebook.workbook.columns import Column, Row, columns_of
+from shipcalc.vehicles.vehicle import WORKS
 
 AMOUNT_OF = {"flat": "amount_minor", "percent": "percent_ppm", "per mile": "rate_e4"}
 
@@ -130,10 +131,21 @@ def fuel_prices_stand_once(tables: Tables) -> Iterator[Problem]:
             yield fault(row, "as_of", message, "correct the date, or remove one of the two rows")
 
 
+def driven_vehicles_work(tables: Tables) -> Iterator[Problem]:
+    """A charge for what is driven on its own wheels never arises for what does not run, roll, steer or brake."""
+    for row in tables.extras:
+        for work in WORKS if row.trailer == "driven" else ():
+            if getattr(row, work) is False:
+                header = columns_of(type(row))[work].header
+                message = f'nobody drives a vehicle with "{header}": no, so this is never charged'
+                yield warning(row, work, message, "clear the cell, or write another trailer")
+
+
 CHECKS = (
     charges_have_their_amount,
     bases_belong_to_percentages,
     ranges_rise,
+    driven_vehicles_work,
     area_charges_are_whole,
     seasons_end_after_they_begin,
     fuel_schemes_are_whole,

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from shipcalc.errors import Problem
-from shipcalc.ratebook.checks.remarks import fault
+from shipcalc.ratebook.checks.remarks import fault, short_cell, warning
 from shipcalc.ratebook.rows.paperwork import DocumentRow, TaskRow
 from shipcalc.ratebook.rows.tables import Tables
 from shipcalc.ratebook.workbook.region_codes import COUNTRIES, MISTAKEN_COUNTRIES
@@ -45,6 +45,19 @@ def payers_can_be_met(tables: Tables) -> Iterator[Problem]:
     for row in (*tables.documents, *tables.tasks, *tables.from_buyer):
         for stage in set(row.seller_pays) & set(row.buyer_pays):
             yield fault(row, "buyer_pays", f"{stage} stands under Seller pays too", "remove it from one of the two")
+
+
+def documents_are_due_with_their_task(tables: Tables) -> Iterator[Problem]:
+    """A document is due with the task of its code: another day beside it is read by nobody, and looks as if it counted."""
+    tasks: dict[str, list[TaskRow]] = {}
+    for task in tables.tasks:
+        tasks.setdefault(task.code.casefold(), []).append(task)
+    for row in tables.documents:
+        own = tasks.get(row.code.casefold(), [])
+        if own and all((task.stage, task.days) != (row.stage, row.days) for task in own):
+            where = short_cell(own[0], "days")
+            message = f'"{row.code}" is due with its task, {own[0].days} days from {own[0].stage}, whatever stands here'
+            yield warning(row, "days", message, f"write the same here, or change the task ({where})")
 
 
 def tasks_come_in_an_order(tables: Tables) -> Iterator[Problem]:
@@ -91,4 +104,11 @@ def _circle(start: str, by_code: dict[str, list[TaskRow]], settled: set[str]) ->
     return ()
 
 
-CHECKS = (countries_are_known, stages_are_reached, seasons_have_both_ends, payers_can_be_met, tasks_come_in_an_order)
+CHECKS = (
+    countries_are_known,
+    stages_are_reached,
+    seasons_have_both_ends,
+    payers_can_be_met,
+    documents_are_due_with_their_task,
+    tasks_come_in_an_order,
+)

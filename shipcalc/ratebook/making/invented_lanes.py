@@ -173,6 +173,7 @@ SETTINGS = {
     "Source stale after (days)": "365",
     "Markup, ocean freight": "12 %",
     "Markup, ports, papers and on-carriage": "10 %",
+    "Least margin abroad": "0",
     "Overseas term": "DAP",
     "Cover conditions": "A",
     "Farthest export port (mi)": "3500",

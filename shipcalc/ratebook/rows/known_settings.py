@@ -21,8 +21,10 @@ class Setting:
     @property
     def may_change(self) -> bool:
         """Return whether it may have another value for pickups from some day on: only what the price of a day is made with."""
-        return self.field.startswith("markup_") or self.field == "enclosed_from_minor"
+        return self.field.startswith("markup_") or self.field in _OF_A_DAY
 
+
+_OF_A_DAY = frozenset(("enclosed_from_minor", "rounding_step_minor", "deposit_ppm", "least_abroad_minor"))
 
 SETTINGS = (
     Setting(
@@ -110,6 +112,15 @@ SETTINGS = (
         "percent",
         "10 %",
         "Added to charges of ports, containers and papers, and to carriage from the arrival port.",
+        overseas=True,
+    ),
+    Setting(
+        "Least margin abroad",
+        "least_abroad_minor",
+        Kind.MONEY,
+        "dollars a vehicle",
+        "400",
+        "Abroad, our price of all that we arrange is so much above what it costs us at least; what is missing is a line of its own.",
         overseas=True,
     ),
     Setting(

@@ -13,6 +13,8 @@ class PricingRules:
     `markup_ocean_ppm` is on ocean freight, `markup_port_ppm` on ports, papers and on-carriage; `overseas_term` the delivery term
     that is quoted where nobody asks for another, `cover_conditions` the marine cover (A, B or C).
 
+    `least_abroad_minor` is what the price of a whole shipment abroad is above its cost at least, for each vehicle.
+
     `miles_a_day` is how far a truck comes in a day with its other stops, where its carrier's row does not say (400 to 500 on a
     shared trailer: common practice, no source).
 
@@ -38,6 +40,7 @@ class PricingRules:
     source_stale_after_days: int = 365
     markup_ocean_ppm: int = 0
     markup_port_ppm: int = 0
+    least_abroad_minor: int = 0
     overseas_term: str = "DAP"
     cover_conditions: str = "A"
     farthest_export_port_mi: int = 3500

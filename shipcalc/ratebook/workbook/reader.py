@@ -54,27 +54,29 @@ def read_rows(sheet: Sheet, row_type: type[R], *, currency: str = "USD") -> Read
     letters = {field: letter(index) for field, index in headers.at.items()}
     rows: list[R] = []
     unread: set[str] = set()
+    blank = {place.field: place.default for place in places}
+    there = tuple(place for place in places if place.index is not None or place.column.required)
     for number, cells in _rows_below(sheet, headers):
-        values, found = _row_values(sheet, number, cells, places, currency)
+        values, found = _row_values(sheet, number, cells, there, currency)
         problems.extend(found)
         if any(problem.severity == "fault" for problem in found):
             unread.update(_names_in(cells, places))
         elif any(place.index is not None and not is_blank(_at(cells, place.index)) for place in places):
-            rows.append(row_type(at=RowRef(sheet.workbook, sheet.name, number + 1, letters), **values))
+            rows.append(row_type(at=RowRef(sheet.workbook, sheet.name, number + 1, letters), **{**blank, **values}))
     return Reading(tuple(rows), tuple(problems), frozenset(unread), headers.own)
 
 
 def _row_values(
     sheet: Sheet, number: int, cells: tuple[CellValue, ...], places: tuple[_Place, ...], currency: str
 ) -> tuple[Mapping[str, object], list[Problem]]:
-    """Return the values of one row by field, and its problems."""
+    """Return the values of one row by field, as far as it says any, and its problems."""
     values: dict[str, object] = {}
     problems: list[Problem] = []
+    width, lost = len(cells), sheet.lost
     for place in places:
-        cell = None if place.index is None else _at(cells, place.index)
+        cell = None if place.index is None or place.index >= width else cells[place.index]
         # Most cells are blank and may be, or hold what stands further up in their column.
-        if cell is None and not place.column.required and not sheet.lost:
-            values[place.field] = place.default
+        if cell is None and not place.column.required and not lost:
             continue
         known = place.known.get((type(cell), cell), _NOT_READ)
         if known is not _NOT_READ and not isinstance(known, Doubt):
