@@ -12,6 +12,8 @@ from shipcalc.quote.request import Request
 from shipcalc.settings import Settings
 from shipcalc.vehicles.vehicle import AS_DESCRIBED, Vehicle, what_fails
 
+_SIDES = ("length_mm", "width_mm", "height_mm")
+
 
 def order_of(request: Request, settings: Settings, *, today: date) -> dict[str, Any]:
     """Return the order by the names of its fields, without those that ask for nothing; days that are past are left out."""
@@ -57,12 +59,14 @@ def _typed(vehicle: Vehicle) -> str:
     """Return the stock number, or the description of a vehicle that is in no list."""
     if not vehicle.stock_number.startswith(AS_DESCRIBED):
         return vehicle.stock_number
-    sides = (vehicle.length_mm, vehicle.width_mm, vehicle.height_mm)
-    known = [f"{mm_to_inches(side):g} in" for side in sides if side is not None and not vehicle.assumed]
+    sides = [getattr(vehicle, side) for side in _SIDES if side not in vehicle.assumed]
+    known = [f"{mm_to_inches(side):g} in" for side in sides if side is not None]
     told = (
         vehicle.name,
-        " x ".join(known) if len(known) == len(sides) else "",
-        f"{grams_to_pounds(vehicle.mass_grams)} lb" if vehicle.mass_grams and not vehicle.assumed else "",
+        " x ".join(known) if len(known) == len(_SIDES) else "",
+        f"{grams_to_pounds(vehicle.mass_grams)} lb"
+        if vehicle.mass_grams and "mass_grams" not in vehicle.assumed
+        else "",
         f"${to_decimal(vehicle.value_minor, vehicle.currency):f}" if vehicle.value_minor else "",
         what_fails(vehicle),
     )

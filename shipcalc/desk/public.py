@@ -77,7 +77,11 @@ def make_public(
     @app.get("/delivered-to.js", response_class=Response)
     def snippet() -> Response:
         """Return the script that shows the question and its answer on a page."""
-        headers = {"Cross-Origin-Resource-Policy": "cross-origin", "Cache-Control": "public, max-age=300"}
+        headers = {
+            "Access-Control-Allow-Origin": "*",  # browsers ask for it before they take a module from elsewhere
+            "Cross-Origin-Resource-Policy": "cross-origin",
+            "Cache-Control": "public, max-age=300",
+        }
         return FileResponse(SNIPPET, media_type="text/javascript", headers=headers)
 
     @app.options("/delivered", include_in_schema=False)

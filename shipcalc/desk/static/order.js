@@ -8,7 +8,8 @@ export function order() {
     if (field.type === "checkbox") { if (field.checked) asking[field.name] = true; }
     else if (field.value.trim()) asking[field.name] = field.value.trim();
   }
-  for (const name of ["vehicles", "spot"]) if (asking[name]) asking[name] = [asking[name]];
+  if (asking.vehicles) asking.vehicles = [asking.vehicles];
+  if (asking.spot) asking.spot = asking.spot.split(";").map((one) => one.trim()).filter(Boolean); // a price in hand has commas in it
   return asking;
 }
 
@@ -18,7 +19,7 @@ export function fill(asking) {
     if (!field.name) continue;
     const value = asking[field.name];
     if (field.type === "checkbox") field.checked = Boolean(value);
-    else field.value = Array.isArray(value) ? value.join(", ") : (value ?? "");
+    else field.value = Array.isArray(value) ? value.join(field.name === "spot" ? "; " : ", ") : (value ?? "");
   }
   wished();
 }
