@@ -154,6 +154,16 @@ def test_the_keyboard_alone_keeps_a_quote_in_under_fifteen_strokes(page: Page) -
     expect(page.get_by_role("status").first).to_contain_text("Kept as Q-2026-0001.")
 
 
+def test_what_is_kept_at_once_is_what_was_typed_and_not_what_still_stands_there(page: Page) -> None:
+    answered(page, *HOME)
+    page.get_by_label("To", exact=True).fill("98225")
+    page.keyboard.press("Alt+k")
+    expect(page.locator("#done")).to_contain_text("Kept as Q-2026-0001.")
+    expect(page.get_by_role("heading", name="To Bellingham")).to_be_visible()
+    expect(page.locator("#earlier")).to_contain_text("to Bellingham")
+    expect(page.locator("#earlier")).not_to_contain_text("Bozeman")
+
+
 def test_what_is_kept_is_found_by_its_buyer_and_revised(page: Page) -> None:
     page.get_by_label("Buyer", exact=True).fill("Perpetua Lindqvist")
     answered(page, *HOME)

@@ -24,8 +24,10 @@ export function keeping(state, { show, refuse, ask }) {
     buttons.pdf.disabled = buttons.message.disabled = !has;
   }
 
-  // Does one thing with an answer, with the buttons shut meanwhile.
+  // Does one thing with the answer to what is typed by now, with the buttons shut meanwhile.
   async function doing(work) {
+    await ask();
+    if (!state.key) return;
     for (const button of Object.values(buttons)) button.disabled = true;
     done.textContent = "";
     try { done.textContent = await work(); } catch { done.textContent = GONE; ask({ force: true }); }
