@@ -98,14 +98,14 @@ class Trial:
 
 def _let_in(book: RateBook, vehicle: Vehicle, country: str, day: date) -> Vehicle:
     """Return the vehicle, or else one built in a year at which the rules of entry let it in; where none is, as it was."""
-    table = _bars(book, country)
+    table = _bars(book, country, day)
     ages = (vehicle, *(replace(vehicle, year=day.year - years) for years in _AGES))
     return next((one for one in ages if not holding_numbers(table, vehicle_facts(one, aged_on=day))), vehicle)
 
 
 @lru_cache(maxsize=512)
-def _bars(book: RateBook, country: str) -> DecisionTable[EntryRule]:
-    return decision_table(tuple(rule for rule in rules_of(book, country) if rule.answer == "bars"), "vehicle")
+def _bars(book: RateBook, country: str, day: date) -> DecisionTable[EntryRule]:
+    return decision_table(tuple(rule for rule in rules_of(book, country, day) if rule.answer == "bars"), "vehicle")
 
 
 def days_of(row: Any, as_of: date) -> tuple[date, ...]:

@@ -4,10 +4,14 @@ from datetime import date
 
 import pytest
 
+from shipcalc.compare.basket import ROADSTER
 from shipcalc.compare.conditions import at_the_edges, otherwise, vehicle_for, wishes_for
+from shipcalc.compare.trial import Trial, places_in
+from shipcalc.places.gazetteer.find import get_place
 from shipcalc.pricing.facts import vehicle_facts
 from shipcalc.quote.model import Wishes
 from shipcalc.ratebook.decisions import holds
+from shipcalc.ratebook.rows.areas import Area
 from shipcalc.ratebook.rows.extra_charges import ExtraCharge
 from shipcalc.ratebook.workbook.columns import conditions_of
 from shipcalc.ratebook.workbook.conditions import FACTS
@@ -67,3 +71,17 @@ def test_the_wishes_of_a_row_are_fields_of_wishes(shipped):
     assert any("lift_gate" in wishes for wishes in wished)
     assert any("ocean" in wishes for wishes in wished)
     assert all(Wishes(**wishes) for wishes in wished)
+
+
+def test_a_transport_to_a_country_that_bars_the_roadster_is_one_that_it_lets_in(shipped):
+    """Thailand lets in no car of less than a hundred years, as the shipped *Entry rules* tell; Germany any."""
+    trial = Trial(shipped.rates, (get_place("98225").place,), DAY)
+    bangkok, berlin = (get_place(name).place for name in ("Bangkok, TH", "Berlin, DE"))
+    assert DAY.year - trial.asked(bangkok, released=True).request.vehicles[0].year > 100
+    assert trial.asked(bangkok).request.vehicles[0].year == ROADSTER.year
+    assert trial.asked(berlin, released=True).request.vehicles[0].year == ROADSTER.year
+
+
+def test_a_state_of_another_country_is_tried_by_a_town_of_its_own():
+    """Prince Edward Island is the least of Canada's provinces (Statistics Canada, census of 2021), and has no larger city."""
+    assert [place.subdivision for place in places_in(Area(area="East", country="CA", state="PE"), 3)] == ["PE"]

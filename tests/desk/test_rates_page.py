@@ -15,6 +15,7 @@ from fastapi.testclient import TestClient
 from shipcalc.actions.sources import find_sources
 from shipcalc.cli.main import run
 from shipcalc.desk.app import make_desk
+from shipcalc.desk.clerk import Clerk
 
 ROOT = Path(__file__).parents[2]
 DAY = date(2026, 12, 1)
@@ -71,7 +72,33 @@ def test_the_book_in_force_is_there_to_take_along(desk: TestClient, folder: Path
     assert desk.get("/rates/else/trucking.xlsx").status_code == 422
 
 
-def test_a_workbook_that_is_sent_counts_only_once_it_is_put_in_force(desk: TestClient, folder: Path) -> None:
+@pytest.fixture
+def small_basket(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Few transports, priced in this process: what a comparison says is tested in tests/compare."""
+    import shipcalc.actions.comparing as comparing
+    import shipcalc.compare.basket as basket
+
+    whole = basket.built_in_basket
+
+    async def here(clerk: Clerk, work, *told):
+        return await clerk.do(lambda: work(*told))
+
+    monkeypatch.setattr(comparing, "MOST_OF_ROWS", 4)
+    monkeypatch.setattr(basket, "built_in_basket", lambda starts, day: whole(starts, day)[:6])
+    monkeypatch.setattr(Clerk, "apart", here)
+
+
+@pytest.mark.soak
+def test_the_whole_basket_is_priced_in_a_process_of_its_own(desk: TestClient, folder: Path) -> None:
+    desk.post("/rates/draft", files={"books": ("trucking.xlsx", dearer(folder))})
+    effect = desk.get("/rates/draft/effect").text
+    assert re.search(r"\d+ of \d{2,} recommended prices of the built-in basket change", effect)
+    assert desk.get("/rates/draft/comparison.xlsx").content.startswith(b"PK")
+
+
+def test_a_workbook_that_is_sent_counts_only_once_it_is_put_in_force(
+    desk: TestClient, folder: Path, small_basket: None
+) -> None:
     before = price(desk)
     told = desk.post("/rates/draft", files={"books": ("trucking.xlsx", dearer(folder))})
     assert told.status_code == 200
@@ -80,7 +107,6 @@ def test_a_workbook_that_is_sent_counts_only_once_it_is_put_in_force(desk: TestC
     effect = desk.get("/rates/draft/effect").text
     assert "Markup on linehaul" in effect
     assert "<rect" in effect
-    assert desk.get("/rates/draft/comparison.xlsx").content.startswith(b"PK")
     done = desk.post("/rates/draft/in-force", json={})
     assert "counts from now on" in done.text
     assert price(desk) > before
