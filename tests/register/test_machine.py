@@ -546,6 +546,7 @@ class Desks(RuleBasedStateMachine):
         self.told(expected, lambda: shipments.add_files(number, [file], desk, what="", line="", copy=copied))
         if expected is None and way is not None:
             way.files.append((text, copied))
+            self.plain.quotes[number].history.append("file added")
 
     # -- contacts, bills --
 
