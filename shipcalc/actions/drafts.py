@@ -12,6 +12,7 @@ from pathlib import Path
 from shipcalc.actions.editions import Adopted, adopt_rates, copy_rates
 from shipcalc.actions.sources import Found
 from shipcalc.errors import WrongInput, why
+from shipcalc.files import read_file
 from shipcalc.ratebook.editions import has_workbooks
 from shipcalc.ratebook.rows.tables import WORKBOOKS
 from shipcalc.sheets.saving import save
@@ -53,7 +54,7 @@ def put_into_draft(files: Sequence[Path], rates: Found, *, today: date) -> Path:
             )
     folder = begun_draft(rates, today=today)
     for file in files:
-        save(folder / file.name, file.read_bytes())
+        save(folder / file.name, read_file(file))
     return folder
 
 

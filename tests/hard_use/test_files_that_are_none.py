@@ -13,7 +13,7 @@ from tests.hard_use.conftest import assert_told
 QUOTE = ("quote", "--vehicle", "HV-1153", "--to", "53703", "--as-of", "2026-12-01")
 # What reads files that lie inside the package, or that it has just written itself, or none at all.
 OUR_OWN = {
-    "desk/handing_out.py", "desk/pages/shipment.py", "actions/demo_office.py", "actions/rates.py", "bulk/plan.py", "pictures/outlines.py", "places/gazetteer/areas.py",
+    "desk/handing_out.py", "desk/pages/rates_effect.py", "desk/pages/shipment.py", "actions/demo_office.py", "actions/rates.py", "bulk/plan.py", "pictures/outlines.py", "places/gazetteer/areas.py",
     "places/gazetteer/other_spellings.py", "places/road/borders.py", "places/road/reach.py", "ratebook/checks/thinned.py",
     "ratebook/embargoed.py", "ratebook/kept.py", "ratebook/taking/vocabulary.py", "ratebook/workbook/typed.py",
     "register/sqlite.py", "typeset/characters.py",

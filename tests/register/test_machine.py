@@ -546,6 +546,7 @@ class Desks(RuleBasedStateMachine):
         self.told(expected, lambda: shipments.add_files(number, [file], desk, what="", line="", copy=copied))
         if expected is None and way is not None:
             way.files.append((text, copied))
+            self.plain.quotes[number].history.append("file added")
 
     # -- contacts, bills --
 
@@ -582,6 +583,7 @@ class Desks(RuleBasedStateMachine):
         )
         if expected is None:
             self.plain.bills.append(row)
+            self.plain.quotes[number].history.append("bill kept")
 
     @precondition(lambda self: self.plain.bills)
     @rule(pick=some)
@@ -589,6 +591,7 @@ class Desks(RuleBasedStateMachine):
         kept = bills.list_bills("", self.desk, most=1000)
         gone = bills.remove(kept[pick % len(kept)].id, self.desk)
         self.plain.bills.remove(as_row(gone))
+        self.plain.quotes[gone.number].history.append("bill removed")
 
     # -- the whole --
 

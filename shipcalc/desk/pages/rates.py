@@ -26,6 +26,7 @@ from shipcalc.desk.rendering import part, whole_page
 from shipcalc.desk.uploads import received
 from shipcalc.documents import wording
 from shipcalc.errors import FaultyWorkbook, WrongInput
+from shipcalc.ratebook.editions import read_history
 from shipcalc.ratebook.rows.tables import WORKBOOKS
 
 Sent = Annotated[list[UploadFile], File(max_length=len(WORKBOOKS))]
@@ -157,7 +158,7 @@ def _page(clerk: Clerk) -> Mapping[str, Any]:
         "book": checked_data(_looked_over(folder, today)),
         "draft": None if draft is None else checked_data(_looked_over(draft, today, beside=folder)),
         "today": today.isoformat(),
-        "history": _history(folder, today) if not sources.rates.invented else [],
+        "history": _history(folder, today),
     }
 
 
@@ -170,6 +171,9 @@ def _looked_over(folder: Path, today: date, beside: Path | None = None) -> Check
 
 
 def _history(folder: Path, today: date) -> list[Mapping[str, Any]]:
+    """Return the editions of a folder that has several; to look at one that was never exchanged keeps no copy of it."""
+    if not read_history(folder).editions:
+        return []
     return [
         {
             "fingerprint": one.edition.fingerprint,
