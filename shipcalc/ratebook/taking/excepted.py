@@ -18,6 +18,9 @@ _EXCEPT = re.compile(
     rf"(?P<base>.+?)[\s,;–-]*[(\[]?\s*(?<!\w){any_of(EXCEPTING)}(?!\w)[\s:.]*(?P<without>[^()\[\]]+?)\s*[)\]]?",
     re.IGNORECASE,
 )
+# "ex" is "from" elsewhere: it excepts only where it opens a bracket behind a place.
+_EX = re.compile(r"(?<=\w)(\s*[(\[]\s*)ex(?=[\s.:])\.?", re.IGNORECASE)
+_OUTSIDE_BRACKETS = re.compile(r"\s*(?:[;/&\n|,]|\band\b)\s*(?![^(\[]*[)\]])")
 _LOWER_48 = re.compile(
     r"(?:all (?:of )?)?(?:the )?(?:lower|contiguous|continental)[ -](?:48|us|usa|u\.s\.|united states|states)(?: states)?",
     re.IGNORECASE,
@@ -29,8 +32,15 @@ WIDEST_GAP = 3
 
 def parted(text: str) -> tuple[str, str] | None:
     """Return the places of a text and those that it excepts, None where it excepts none."""
-    found = _EXCEPT.fullmatch(text)
+    found = _EXCEPT.fullmatch(_EX.sub(r"\1except", text))
     return (found["base"].strip(), found["without"].strip()) if found else None
+
+
+def pieces_with_exceptions(text: str) -> tuple[str, ...]:
+    """Return the places of a list, of which one has an exception in brackets of its own; () for another text."""
+    pieces = tuple(piece for piece in _OUTSIDE_BRACKETS.split(text) if piece)
+    is_own = any(piece.endswith((")", "]")) and parted(piece) for piece in pieces)
+    return pieces if len(pieces) > 1 and is_own else ()
 
 
 def is_lower_48(text: str) -> bool:

@@ -16,6 +16,7 @@ from shipcalc.ratebook.taking.stated import says_money
 from shipcalc.ratebook.taking.trait_words import MEASURE
 from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, trailer_in, traits_in
 from shipcalc.ratebook.taking.validity import issued_in, validity_in
+from shipcalc.ratebook.taking.vocabulary import BEYOND, any_of
 from shipcalc.records import dataclass, replace
 
 OF_TRAITS = "traits."
@@ -65,6 +66,9 @@ _BETWEEN = re.compile(rf"^{_PORT}(?: to | nach | naar |\s*(?:→|->|=>)\s*|\s[-�
 _FROM_TO = re.compile(rf"\b(?:from|ex|von|van|de) {_PORT} (?:to|nach|naar|à|a) {_PORT}(?:[,;.] .*)?$", re.IGNORECASE)
 _FROM_ALONE = re.compile(rf"^(?:from|origin|von|van|de)\s*:\s*{_PORT}\s*$", re.IGNORECASE)
 _TO_ALONE = re.compile(rf"^(?:to|destination|nach|naar|à)\s*:\s*{_PORT}\s*$", re.IGNORECASE)
+
+_SENTENCE = re.compile(r"(?<=[.;!])\s+(?=[A-ZÀ-Þ])|\n")
+_BEYOND = re.compile(rf"(?<!\w){any_of(BEYOND)}(?!\w)", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,6 +183,8 @@ def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
         yield "start", title[1].strip(" .:")
     elif (start := _START.search(text)) and not days_in(start[1], order) and not _NO_PLACE.match(start[1]):
         yield "start", re.sub(r"^port of ", "", start[1], flags=re.IGNORECASE).strip(" .")
+    limits, is_sum = traits_in(text)[0].limits, says_money(text) or "%" in text
+    text = _of_the_table(text)
     traits = replace(traits_in(text)[0], trailer=trailer_in(text))
     first = re.split(r"[,;|]", text, maxsplit=1)[0]
     is_plain = _speaks_of_all(text, order) and (traits.currency or not currencies_in(text))
@@ -189,8 +195,15 @@ def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
         value = getattr(traits, name)
         if value not in ("", None, MEASURE) and (name in ("fuel", "trailer", "mode") or _speaks_of_all(text, order)):
             yield f"traits.{name}", value
-    if not says_money(text) and "%" not in text:  # a line of a sum speaks of some vehicles alone, and is named
-        yield from ((OF_LIMITS, limit) for limit in traits.limits)
+    if not is_sum:  # a line of a sum speaks of some vehicles alone, and is named
+        yield from ((OF_LIMITS, limit) for limit in limits)
+
+
+def _of_the_table(text: str) -> str:
+    """Return a line without its sentences of what lies beyond the places of a table: their basis is not that of its prices."""
+    if _BEYOND.search(text) is None:
+        return text
+    return " ".join(sentence for sentence in _SENTENCE.split(text) if _BEYOND.search(sentence) is None)
 
 
 def _ports(text: str) -> Iterator[tuple[str, object]]:

@@ -14,7 +14,7 @@ from shipcalc.places.sea.ports import find_port, is_port_code
 from shipcalc.ratebook.lane_ends import WITH_ZIPS
 from shipcalc.ratebook.taking.abroad import postal_end
 from shipcalc.ratebook.taking.ends import End, Unclear
-from shipcalc.ratebook.taking.excepted import LOWER_48, is_lower_48, parted, without
+from shipcalc.ratebook.taking.excepted import LOWER_48, is_lower_48, parted, pieces_with_exceptions, without
 from shipcalc.ratebook.taking.lettered import lettered_ends
 from shipcalc.sheets.numbers import plain_text
 
@@ -45,10 +45,12 @@ def ends_in(text: str, names: frozenset[str] = frozenset(), part: str = "") -> t
     if not plain:
         raise Unclear("names no place")
     plain = _ALONE.sub("", plain)
+    if found := _each_with_its_own(plain, names):
+        return found
     if two := parted(plain):
         base = _of_base(two[0], names, part)
         is_abroad = base[0].kind == "postal"
-        return without(base, _codes_abroad(two[1], base[0].country) if is_abroad else ends_in(two[1], names))
+        return without(base, _codes_abroad(two[1], base[0].country) if is_abroad else _excepted(two[1], names))
     if found := _zips(plain):
         return found
     if lettered := lettered_ends(plain):
@@ -63,6 +65,30 @@ def ends_in(text: str, names: frozenset[str] = frozenset(), part: str = "") -> t
     if _SEVERAL.search(bare):
         return tuple(end for one in _SEVERAL.split(bare) for end in ends_in(one, names, part))
     return (_place(bare),)
+
+
+def _each_with_its_own(text: str, names: frozenset[str]) -> tuple[End, ...]:
+    """Return the places of a list in which exceptions stand in brackets, each without its own; () for another text.
+
+    Of "CA, OR (exc. 900-908)" they are none of Oregon's, so that they are of all of the list; "Reno, NV (exc. 894)" is a town.
+    """
+    try:
+        ends = tuple(end for piece in pieces_with_exceptions(text) for end in ends_in(piece, names))
+    except Unclear:
+        return ()
+    return ends if all(end.kind in ("state", "ZIP") for end in ends) else ()
+
+
+def _excepted(text: str, names: frozenset[str]) -> tuple[End, ...]:
+    """Return what is excepted: of "Reno 894-895" the ZIPs, which the town only explains. Raises Unclear."""
+    parts = [_TOWN_OF_ZIPS.sub(r"\g<zips>", part) for part in _LIST.split(text) if part]
+    return _zips(", ".join(parts)) or ends_in(text, names)
+
+
+# A span of ZIPs, or one behind a town's name: "Reno 894-895", "894 Reno".
+_TOWN = r"(?!(?i:zip|zone|over|under|within)s?\b)[A-Z][^\W\d]+(?:[ .'-]+[A-Z][^\W\d]+)*"
+_SOME_ZIPS = r"\d{3,5}(?:xx)?(?: ?[-–—] ?\d{3,5}(?:xx)?)?"
+_TOWN_OF_ZIPS = re.compile(rf"^(?:{_TOWN}:? +(?=\d))?(?P<zips>{_SOME_ZIPS})(?: +{_TOWN})?$")
 
 
 def _codes_abroad(text: str, country: str) -> tuple[End, ...]:

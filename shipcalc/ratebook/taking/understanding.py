@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TypeGuard
 
+from shipcalc.ratebook.taking.absurd import within_reason
 from shipcalc.ratebook.taking.answers import DEAREST, Answers
 from shipcalc.ratebook.taking.around import Around, Known
 from shipcalc.ratebook.taking.banded import taken_from_bands
@@ -119,7 +120,10 @@ def _taken_of_all(
             layers = tuple(over(facts, head) for facts in layers)
         for table, facts in zip(one.tables, layers, strict=True):
             around = replace(first, facts=ended(facts, first.answers, order))
+            around, named = within_reason(table, around)
             said.append(around.facts)
+            if named:
+                yield Taken(left_out=named)
             if _is_on_others(table, one, around):
                 yield taken_on_all(table, around)
             else:

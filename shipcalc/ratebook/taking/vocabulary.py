@@ -23,6 +23,7 @@ PARTS, FIELDS, SURCHARGES = (_section(name) for name in ("parts", "fields", "sur
 LIMITS, MEASURES, ADDRESSES = (_section(name) for name in ("limits", "measures", "addresses"))
 PRICE_FILLERS = _words(_READ["prices"]["beside"])
 EXCEPTING = _words(_READ["exceptions"]["words"])
+BEYOND = _words(_READ["beyond"]["words"])
 CONDITIONS = frozenset(word for words in _section("conditions").values() for word in words)
 
 
