@@ -8,11 +8,11 @@ from shipcalc.ratebook.taking.body import BodyRow
 from shipcalc.ratebook.taking.choosing import Chosen
 from shipcalc.ratebook.taking.ends import End, Unclear
 from shipcalc.ratebook.taking.matrix import ROWS_FROM, ROWS_TO, Matrix
+from shipcalc.ratebook.taking.port_names import port_in
 from shipcalc.ratebook.taking.prices import rates_of_cell
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Taken
 from shipcalc.ratebook.taking.row import Row
 from shipcalc.ratebook.taking.row_ends import ends_named, is_state_column
-from shipcalc.ratebook.taking.spots import port_in
 from shipcalc.ratebook.taking.traits import NO_TRAITS, bare_words, traits_in
 
 

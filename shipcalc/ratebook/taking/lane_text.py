@@ -4,7 +4,8 @@ import re
 
 from shipcalc.ratebook.taking.around import Around
 from shipcalc.ratebook.taking.ends import End, Unclear
-from shipcalc.ratebook.taking.spots import ends_in, port_in
+from shipcalc.ratebook.taking.port_names import port_in
+from shipcalc.ratebook.taking.spots import ends_in
 
 _LANE = re.compile(r"\s*(?:→|⇒|->|=>|>|»|\bto\b|\s[-–—]\s|–|—|\bnach\b|\bnaar\b|/)\s*")
 _PAIR = re.compile(r"\s*(?:↔|<->|<>|⇄|\bv\.?v\.?)\s*")

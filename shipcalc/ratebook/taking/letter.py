@@ -11,7 +11,7 @@ from shipcalc.ratebook.taking.days import Order, days_in
 from shipcalc.ratebook.taking.ends import Unclear
 from shipcalc.ratebook.taking.figures import looks_like_price
 from shipcalc.ratebook.taking.page import Page
-from shipcalc.ratebook.taking.spots import port_in
+from shipcalc.ratebook.taking.port_names import port_in
 from shipcalc.ratebook.taking.stated import says_money
 from shipcalc.ratebook.taking.trait_words import MEASURE
 from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, trailer_in, traits_in
@@ -24,10 +24,12 @@ OF_LIMITS = "limits"
 NUMBERED = re.compile(
     r"\b(?:(?:pricing |price |rate |tariff )?sheet(?= ?(?:no|nr|number|num|n°|nº|#))|"
     r"quotation|quote|offer|tariff|contract|agreement|price list|price sheet|rate sheet|proposal|"
-    r"our ref(?:erence)?|reference|ref|angebot|offerte|offre|cotización|devis|tarif|lista|rfq|"
+    r"our ref(?:erence)?|reference|ref|angebot|preisliste|prijslijst|listino|cotation|quotazione|offerta|offerte|"
+    r"offre|cotización|devis|tarif|lista|rfq|"
     r"bid)\b\.?"
     r"(?:\s*(?:no|nr|number|num|id|n°|nº)(?!\w)\.?|"
     r"\s*#)?\s*:?\s*((?!(?:19|20)\d\d\b)[A-Z]{0,6}[-/.]?[A-Z0-9]*\d[A-Z0-9]*(?:[-/.][A-Z0-9]+)*)(?![\w/])|"
+    r"(?:^|\s[-–—|]\s)(?:no|nr|n°|nº)\.?\s*:?\s*(\d{1,6}[-/]\d{1,6})(?![\w/.-])|"
     r"\b(?:prices|rates|lanes)\s+([A-Z]{1,4}-\d[A-Z0-9/-]*)(?![\w/])",
     re.IGNORECASE,
 )
@@ -172,7 +174,7 @@ def _facts_of(text: str, order: Order) -> Iterator[tuple[str, object]]:
     yield from validity_in(text, order)
     yield from issued_in(text, order)
     for found in NUMBERED.finditer(text):
-        number = found[1] or found[2]
+        number = found[1] or found[2] or found[3]
         if not days_in(number, order):
             yield "reference", number
             break

@@ -12,8 +12,9 @@ from shipcalc.ratebook.taking.figures import NoFigure, figure_in, looks_like_pri
 from shipcalc.ratebook.taking.headers import is_header
 from shipcalc.ratebook.taking.meanings import Meaning
 from shipcalc.ratebook.taking.page import Page
+from shipcalc.ratebook.taking.port_names import port_in
 from shipcalc.ratebook.taking.row_ends import is_zone
-from shipcalc.ratebook.taking.spots import ends_in, port_in
+from shipcalc.ratebook.taking.spots import ends_in
 from shipcalc.ratebook.taking.traits import bare_words
 from shipcalc.records import dataclass
 

@@ -4,8 +4,8 @@ from collections.abc import Iterator, Sequence
 
 from shipcalc.ratebook.taking.abroad import HOME, country_of, together
 from shipcalc.ratebook.taking.ends import End, Unclear
+from shipcalc.ratebook.taking.port_names import port_in
 from shipcalc.ratebook.taking.rate import Rate
-from shipcalc.ratebook.taking.spots import port_in
 from shipcalc.records import replace
 
 FROM_NO_PORT = "is a road to postal codes abroad that begins at no sea port there: no sheet has such roads"

@@ -11,9 +11,9 @@ from shipcalc.ratebook.taking.ends import End, Unclear
 from shipcalc.ratebook.taking.figures import Figure, NoFigure, figure_in, is_included, looks_like_price
 from shipcalc.ratebook.taking.letter import Line, port_named
 from shipcalc.ratebook.taking.page import Page
+from shipcalc.ratebook.taking.port_names import port_in
 from shipcalc.ratebook.taking.rate import LeftOut, Question, Rate, Taken
 from shipcalc.ratebook.taking.row import currency_of
-from shipcalc.ratebook.taking.spots import port_in
 from shipcalc.ratebook.taking.stated import limits_in, without_limits
 from shipcalc.ratebook.taking.storage_days import A_DAY, Storage, days_said, label_of_step, per_in
 from shipcalc.ratebook.taking.traits import bare_words, traits_in

@@ -16,11 +16,11 @@ from shipcalc.ratebook.taking.ends import End, Unclear
 from shipcalc.ratebook.taking.figures import Figure, NoFigure, figure_in
 from shipcalc.ratebook.taking.meanings import SURCHARGE, with_traits
 from shipcalc.ratebook.taking.onward import ANY_PORT, onward_rates
+from shipcalc.ratebook.taking.port_names import port_in
 from shipcalc.ratebook.taking.rate import Rate, Target
 from shipcalc.ratebook.taking.row import Row, carrier_of, currency_of, days_of, fuel_of, row_told, text_in, whole_in
 from shipcalc.ratebook.taking.row_traits import Doubt, traits_beside
 from shipcalc.ratebook.taking.sides import is_from_port_by_road
-from shipcalc.ratebook.taking.spots import port_in
 from shipcalc.ratebook.taking.surcharges import surcharge_rates
 from shipcalc.ratebook.taking.trait_words import BACK_HAUL
 from shipcalc.ratebook.taking.traits import Traits

@@ -14,8 +14,9 @@ from shipcalc.ratebook.taking.letter import Facts, Line, facts_in
 from shipcalc.ratebook.taking.meanings import SURCHARGE
 from shipcalc.ratebook.taking.page import Page
 from shipcalc.ratebook.taking.pairs import OF_ALL, OF_TRAITS, Pair, Part
+from shipcalc.ratebook.taking.port_names import port_in
 from shipcalc.ratebook.taking.rate import LeftOut
-from shipcalc.ratebook.taking.spots import ends_in, port_in
+from shipcalc.ratebook.taking.spots import ends_in
 from shipcalc.ratebook.taking.traits import NO_TRAITS, Traits, bare_words, trailer_in, traits_in
 from shipcalc.records import dataclass, replace
 

@@ -12,10 +12,11 @@ from shipcalc.ratebook.taking.currencies import DOLLAR
 from shipcalc.ratebook.taking.days import day_in, days_in
 from shipcalc.ratebook.taking.ends import End, Unclear
 from shipcalc.ratebook.taking.lane_text import end_in_title, ends_of_lane, ends_of_ports
+from shipcalc.ratebook.taking.port_names import port_in
 from shipcalc.ratebook.taking.row_ends import ends_at
 from shipcalc.ratebook.taking.row_traits import Doubt, traits_of_columns
 from shipcalc.ratebook.taking.sides import Sides
-from shipcalc.ratebook.taking.spots import ends_in, port_in
+from shipcalc.ratebook.taking.spots import ends_in
 from shipcalc.ratebook.taking.traits import Traits
 from shipcalc.records import dataclass
 

@@ -10,8 +10,9 @@ from shipcalc.ratebook.taking.ends import End, Unclear
 from shipcalc.ratebook.taking.excepted import parted
 from shipcalc.ratebook.taking.lettered import NO_CANADIAN, is_canadian, lettered_ends
 from shipcalc.ratebook.taking.page import Page
+from shipcalc.ratebook.taking.port_names import port_in
 from shipcalc.ratebook.taking.sides import Side
-from shipcalc.ratebook.taking.spots import STATE_OR_CITY, ends_in, port_in
+from shipcalc.ratebook.taking.spots import STATE_OR_CITY, ends_in
 from shipcalc.ratebook.taking.traits import bare_words
 
 _DITTO = frozenset(('"', "''", "”", "“", "ditto", "do", "do.", "same", "idem", "dto", "dto."))

@@ -9,7 +9,8 @@ from shipcalc.ratebook.taking.days import days_in, order_in
 from shipcalc.ratebook.taking.ends import Unclear
 from shipcalc.ratebook.taking.figures import Figure, NoFigure, decimal_mark, figure_in
 from shipcalc.ratebook.taking.meanings import meaning_of
-from shipcalc.ratebook.taking.spots import ends_in, port_in
+from shipcalc.ratebook.taking.port_names import port_in
+from shipcalc.ratebook.taking.spots import ends_in
 
 PRICES = {
     "$1,250": ("1250", "$", ""),
