@@ -1,4 +1,4 @@
-"""Sea ports as a mail writes them, by code or by name in any language: "Genova", "Antwerpen (B)", "USBAL". One of several is not chosen."""
+"""Sea ports as a mail writes them, by code or by name in any language: "Genova", "Antwerpen (B)", "USBAL"."""
 
 import re
 from functools import lru_cache
