@@ -1,7 +1,7 @@
 """The vehicles of one start as shipments, each by itself: what trucks, ports and ships take for them, and customs of them."""
 
 from collections.abc import Callable, Hashable, Iterable, Sequence
-from functools import cached_property, lru_cache, partial
+from functools import cached_property, partial
 from itertools import chain
 from typing import TypeVar
 
@@ -37,6 +37,7 @@ from shipcalc.quote.price.seasonal import all_year_rows, each_season, seasonal_r
 from shipcalc.quote.price.terms import Term
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.remembered import remembered_by_book
 from shipcalc.ratebook.rows.stage_charges import StageCharge
 from shipcalc.records import dataclass
 from shipcalc.trade import OCEAN_MODES
@@ -338,7 +339,7 @@ def lacks_duty(country: str, plan: Plan, has_value: Bool) -> Bool:
     return np.zeros_like(has_value) if is_domestic(country) else nobody_knows | ~has_value
 
 
-@lru_cache(maxsize=1_024)
+@remembered_by_book(1_024)
 def rows_for(book: RateBook, country: str) -> tuple[int, ...]:
     """Return the charges by stage, by number, that may arise on the way to a country."""
     return tuple(number for number, row in enumerate(book.stage_charges) if is_for(row, country))

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 from shipcalc.cli.at_register import desk_of
 from shipcalc.cli.look import Look, bullets, heading, paragraph, show_found
 from shipcalc.cli.options import AsJson, AsOf, RatesFolder, flag, option
+from shipcalc.errors import how_many
 
 if TYPE_CHECKING:
     from shipcalc.actions.facts import Looked, ToLook
@@ -46,7 +47,7 @@ def _lines(found: "Looked", look: Look, *, every: bool) -> list[str]:
     whose = "kept in the register" if found.kept else "worked out for the demo and the twenty countries that buy most"
     counts = (
         f"{found.of} facts in {found.rates}, {found.read} read at their source, {len(found.to_look)} to look up. "
-        f"{found.quotes} quotes were asked what they lean on: those {whose}."
+        f"{how_many(found.quotes, 'quote')} {'was' if found.quotes == 1 else 'were'} asked what they lean on, {whose}."
     )
     lines = paragraph(look, counts)
     if not found.to_look:

@@ -194,6 +194,8 @@ def run(arguments: Sequence[str]) -> int:
             args=list(arguments), prog_name="shipcalc", standalone_mode=False
         )
         sys.stdout.flush()
+    except (KeyboardInterrupt, typer.Abort):  # before what else is a RuntimeError, as Abort is
+        outcome = INTERRUPTED
     except BrokenPipeError:  # the reader, `head` for one, has read all that it wanted
         let_go_of_output()
         return 0
@@ -207,8 +209,6 @@ def run(arguments: Sequence[str]) -> int:
     except UnicodeError:
         _say("a name holds signs that are no text", remedy="rename it, or type it anew")
         return 2
-    except (KeyboardInterrupt, typer.Abort):
-        outcome = INTERRUPTED
     except ShipcalcError as error:
         return _tell_error(error)
     except UsageFault as fault:

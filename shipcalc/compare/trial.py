@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
-from functools import cache, lru_cache
+from functools import cache
 from typing import Any
 
 from shipcalc.compare.basket import ROADSTER, Asked, Only, places_at_home, transport, zip_place_of
@@ -15,6 +15,7 @@ from shipcalc.quote.explain.barriers import rules_of
 from shipcalc.quote.model import Wishes
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.decisions import DecisionTable, decision_table, holding_numbers
+from shipcalc.ratebook.remembered import remembered_by_book
 from shipcalc.ratebook.rows.areas import Area
 from shipcalc.ratebook.rows.carriers import Carrier
 from shipcalc.ratebook.rows.imports import EntryRule
@@ -103,7 +104,7 @@ def _let_in(book: RateBook, vehicle: Vehicle, country: str, day: date) -> Vehicl
     return next((one for one in ages if not holding_numbers(table, vehicle_facts(one, aged_on=day))), vehicle)
 
 
-@lru_cache(maxsize=512)
+@remembered_by_book(512)
 def _bars(book: RateBook, country: str, day: date) -> DecisionTable[EntryRule]:
     return decision_table(tuple(rule for rule in rules_of(book, country, day) if rule.answer == "bars"), "vehicle")
 

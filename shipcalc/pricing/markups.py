@@ -1,15 +1,15 @@
 """What is added to carriers' rates: as the sheet Pricing sets it, but for what rows of Markups say of a shipment."""
 
 from collections.abc import Iterable
-from functools import lru_cache
 
 from shipcalc.pricing.line import Markup
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.remembered import remembered_by_book
 from shipcalc.ratebook.rows.markups import MarkupRow
 from shipcalc.records import replace
 
 
-@lru_cache(maxsize=512)
+@remembered_by_book(512)
 def selling_markup(book: RateBook, country: str = "", buyer: str = "") -> Markup:
     """Return the markup on a shipment to a country, for a kind of buyer; carriers with one of their own are in `by_carrier`."""
     rules, named = book.pricing, dict.fromkeys(row.carrier.casefold() for row in book.markups if row.carrier)

@@ -13,6 +13,7 @@ from shipcalc.money import E4, decimals, half_up
 from shipcalc.pricing.ocean import SeaService
 from shipcalc.pricing.row_currency import exchanged, in_book_currency, rate_of_row
 from shipcalc.ratebook.book import RateBook
+from shipcalc.ratebook.remembered import remembered_by_book
 from shipcalc.ratebook.rows.ports import Port, names_of
 from shipcalc.ratebook.rows.quotations import OceanQuotation, quotation_of, rank, size_of
 from shipcalc.records import dataclass
@@ -99,7 +100,7 @@ def _sheet_of(book: RateBook) -> Sheet:
     return Sheet(freight, surcharges, {code: own for code, own in names if named.intersection(own)})
 
 
-@lru_cache(maxsize=65_536)
+@remembered_by_book(65_536)
 def _offers(
     book: RateBook,
     day: date,

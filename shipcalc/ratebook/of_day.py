@@ -14,6 +14,7 @@ from typing import Any
 
 from shipcalc.ratebook.book import RateBook, not_yet
 from shipcalc.ratebook.days import AT_HOME, BEYOND, changes_in, rows_of_day
+from shipcalc.ratebook.remembered import remembered_by_book
 from shipcalc.ratebook.rows.tables import SHEETS
 from shipcalc.ratebook.workbook.columns import Row
 from shipcalc.records import fields, replace
@@ -25,12 +26,12 @@ def book_of_day(book: RateBook, day: date) -> RateBook:
     return _from_change_on(book, begins)
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=8)
 def _changes(book: RateBook) -> tuple[date, ...]:
     return changes_in(book) if book.changes is None else book.changes
 
 
-@lru_cache(maxsize=64)
+@remembered_by_book(64)
 def _from_change_on(book: RateBook, day: date) -> RateBook:
     """Return the book of all days up to the next change, so that what is remembered for one of them serves the others."""
     home: dict[str, Any] = {field: rows_of_day(getattr(book, field), day) for field in AT_HOME}

@@ -253,6 +253,16 @@ def test_namesakes_are_offered_by_texts_that_need_no_further_question(desk: Test
             assert desk.get("/api/place", params={"text": one["text"]}).json()["found"]["name"] in one["name"]
 
 
+def test_the_message_is_in_the_language_of_the_offer(desk: TestClient) -> None:
+    key = re.findall(r"/answer/([\w-]+)/", desk.post("/answer", json=BREMEN).text)[0]
+    english, german = (
+        desk.get(f"/answer/{key}/message", params={"language": code}).json()["text"] for code in ("", "de")
+    )
+    assert english.startswith("Good day,")
+    assert german.startswith("Guten Tag")
+    assert desk.get(f"/answer/{key}/message", params={"language": "xx"}).status_code == 422
+
+
 def test_places_and_stock_are_found_while_they_are_typed(desk: TestClient) -> None:
     assert desk.get("/api/place", params={"text": "59715"}).json()["found"]["name"] == "Bozeman"
     assert "ME" in {one["subdivision"] for one in desk.get("/api/place", params={"text": "Portland"}).json()["others"]}

@@ -185,7 +185,10 @@ def test_a_comparison_can_be_asked_for_a_day_of_pickup(say, here: Path, two_book
     assert told.status == 0, told.err
     assert "before → after, priced as of 2026-12-01 for pickups on 2027-02-05" in told.out
     assert (
-        json.loads(say("rates", "compare", *two_books, "--on", "2026-11-02", "--json", *DAY).out)["on"] == "2026-11-02"
+        json.loads(
+            say("rates", "compare", *two_books, "--basket", basket(here), "--on", "2026-11-02", "--json", *DAY).out
+        )["on"]
+        == "2026-11-02"
     )
 
 
@@ -193,7 +196,7 @@ def test_what_a_lost_workbook_held_is_told_in_a_line_a_sheet(say, here: Path) ->
     assert say("rates", "new", "whole").status == 0
     assert say("rates", "new", "thin").status == 0
     (here / "thin" / "paperwork.xlsx").unlink()
-    lines = say("rates", "compare", "whole", "thin", *DAY).out.splitlines()
+    lines = say("rates", "compare", "whole", "thin", "--basket", basket(here), *DAY).out.splitlines()
     (tasks,) = (line for line in lines if "paperwork.xlsx › Tasks" in line)
     sheet = openpyxl.load_workbook(here / "whole" / "paperwork.xlsx")["Tasks"]
     codes = [row[0] for row in sheet.iter_rows(min_row=2, values_only=True) if row[0]]

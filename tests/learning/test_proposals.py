@@ -84,9 +84,10 @@ def test_a_rate_that_has_risen_is_proposed_in_a_marked_copy_and_others_stay(
     assert all(one.cell.startswith("trucking.xlsx › ") for one in made.learnt.proposals)
     assert len(made.learnt.wild) >= 5
     assert (book / "trucking.xlsx").read_bytes() == before
+    written = load_workbook(copy / "trucking.xlsx")
     for one in made.learnt.proposals:
         sheet, _, cell = one.cell.partition(" › ")[2].partition("!")
-        there = load_workbook(copy / "trucking.xlsx")[sheet][cell]
+        there = written[sheet][cell]
         if one.differs:
             assert Decimal(str(there.value)) == one.rate
             assert there.comment is not None

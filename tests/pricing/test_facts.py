@@ -158,5 +158,5 @@ def test_what_is_blank_on_a_stock_list_is_unknown_and_no_answer():
 
 
 def test_papers_tell_every_fact_that_their_columns_ask_for():
-    facts = Facts()
+    facts = Facts(day=DAY)
     assert all(hasattr(facts, condition.fact) for _, condition in conditions_of(Conditioned))

@@ -110,7 +110,7 @@ def test_both_readers_read_the_same_and_refuse_the_same(some_quotes, dealer_quot
     for quote in (some_quotes[0], some_quotes[4], dealer_quote("HV-1042", to="Bremen, Germany", currency="EUR")):
         whole = quote_to_json(quote)
         spots = list(spots_in(json.loads(whole)))[1:]
-        for spot in chance.sample(spots, 120):
+        for spot in chance.sample(spots, 60):
             data = json.loads(whole)
             part = data
             for step in spot[:-1]:
@@ -128,4 +128,4 @@ def test_both_readers_read_the_same_and_refuse_the_same(some_quotes, dealer_quot
                     quote_from_json(odd)
             else:
                 assert repr(quote_from_json(odd)) == repr(expected), spot  # what is not a number equals nothing
-    assert refused > 100
+    assert refused > 50  # else little would have been refused by either

@@ -23,6 +23,7 @@ from shipcalc.documents.buyer.language import reader_of
 from shipcalc.documents.buyer.message import message_letter
 from shipcalc.documents.buyer.pdf import quote_pdf
 from shipcalc.documents.letter import as_html, as_text
+from shipcalc.documents.letter_said import letter_said
 from shipcalc.documents.logo import read_logo
 from shipcalc.documents.offer.beside import choice_beside
 from shipcalc.errors import WrongInput
@@ -86,9 +87,12 @@ def paths(clerk: Clerk) -> APIRouter:
         return Response(made, media_type="application/pdf")
 
     @router.get("/answer/{key}/message")
-    async def message(key: Key) -> dict[str, str]:
-        """Return the mail that goes with the offer, as text and as HTML."""
-        letter = await clerk.do(lambda: message_letter(recent.get(key).quote))
+    async def message(key: Key, language: Language = "") -> dict[str, str]:
+        """Return the mail that goes with the offer, as text and as HTML, in the offer's language."""
+        spoken, quote = language_meant(language), recent.get(key).quote
+        letter = await clerk.do(lambda: message_letter(quote))
+        if spoken != ENGLISH:
+            letter = await clerk.do(lambda: letter_said(letter, reader_of(quote, spoken)))
         return {"subject": letter.subject, "text": as_text(letter), "html": as_html(letter)}
 
     router.include_router(call_typing.paths(clerk))

@@ -1,7 +1,6 @@
 """What is said before any price: rules of entry that bar a vehicle or ask for something."""
 
 from datetime import date
-from functools import lru_cache
 
 from shipcalc.errors import NoAnswer
 from shipcalc.places.gazetteer.regions import country_name
@@ -9,6 +8,7 @@ from shipcalc.pricing.facts import vehicle_facts
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.decisions import decision_table, holding, holding_numbers
+from shipcalc.ratebook.remembered import remembered_by_book
 from shipcalc.ratebook.rows.imports import EntryRule
 from shipcalc.vehicles.vehicle import Vehicle
 
@@ -43,7 +43,7 @@ def entry_rules(request: Request, book: RateBook, as_of: date) -> tuple[tuple[st
     return tuple(told["restricts"]), tuple(told["warns"])
 
 
-@lru_cache(maxsize=1_024)
+@remembered_by_book(1_024)
 def rules_of(book: RateBook, country: str, day: date) -> tuple[EntryRule, ...]:
     """Return the rules of entry of a country on the day of a quote, in the order of the sheet."""
     return holding(decision_table(book.entry_rules, "shipment", "day"), {"to_country": country, "day": day})

@@ -5,7 +5,6 @@ Carriage is divided evenly among the vehicles. All of it is an estimate; the cus
 
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
-from functools import lru_cache
 
 import numpy as np
 
@@ -29,6 +28,7 @@ from shipcalc.quote.price.paid import Import, Imports
 from shipcalc.quote.request import Request
 from shipcalc.ratebook.book import RateBook
 from shipcalc.ratebook.decisions import holds
+from shipcalc.ratebook.remembered import remembered_by_book
 from shipcalc.ratebook.rows.imports import Country, ImportCharge
 from shipcalc.records import replace
 from shipcalc.trade import COST_STAGES, Treatment
@@ -117,7 +117,7 @@ def _unknown_ages(request: Request, rows: Sequence[ImportCharge]) -> Iterator[st
         yield f"{', '.join(unknown)}: the year is not known, so what customs ask by age is not counted."
 
 
-@lru_cache(maxsize=1_024)
+@remembered_by_book(1_024)
 def customs_of(book: RateBook, code: str, day: date) -> tuple[Country | None, tuple[ImportCharge, ...]]:
     """Return a country's row of a day, if it has one, and what its customs ask, on that day or another."""
     country = next((row for row in book.countries if row.country.upper() == code and holds(row, {"day": day})), None)
