@@ -41,9 +41,19 @@ class ShipcalcError(Exception):
         super().__init__(named(sentence(what, where=where, remedy=remedy)))
         self.what, self.where, self.remedy = what, where, remedy
 
+    def __reduce__(self) -> "tuple[object, ...]":
+        """Travel to another process whole; else it would be made anew from its sentence alone."""
+        return _as_it_was, (type(self), self.args, self.__dict__)
+
     def told(self, name_of: Callable[[str], str]) -> str:
         """Return the sentence as a face tells it."""
         return named(sentence(self.what, where=self.where, remedy=self.remedy), name_of)
+
+
+def _as_it_was(kind: type[ShipcalcError], args: tuple[object, ...], state: dict[str, object]) -> ShipcalcError:
+    error = kind.__new__(kind, *args)
+    error.__dict__.update(state)
+    return error
 
 
 class WrongInput(ShipcalcError):

@@ -2,17 +2,16 @@
 
 import asyncio
 from collections.abc import Callable
-from concurrent.futures import ProcessPoolExecutor, ThreadPoolExecutor
+from concurrent.futures import ThreadPoolExecutor
 from contextvars import copy_context
 from datetime import date
-from functools import partial
 from hashlib import sha256
-from multiprocessing import get_context
 from typing import TypeVar
 
 from shipcalc.actions.kept_quotes import Desk, keep
 from shipcalc.actions.quoting import Books, Made, made_quote
 from shipcalc.actions.sources import Sources
+from shipcalc.desk.apart import Apart
 from shipcalc.desk.books import OpenBooks, SourcesOf
 from shipcalc.desk.orders import AskedQuote
 from shipcalc.desk.who import WHO
@@ -30,7 +29,7 @@ class Clerk:
         self._books = OpenBooks(sources_of)
         self._today, self._now = today, now
         self._thread = ThreadPoolExecutor(1, "clerk")
-        self._beside: ProcessPoolExecutor | None = None
+        self._apart = Apart()
         self._remembered: dict[tuple[str, date, Sources], Made] = {}  # the last asked is the last in it
         self._remembered_of: Books | None = None
 
@@ -41,9 +40,7 @@ class Clerk:
 
     async def apart(self, work: Callable[..., T], *told: object) -> T:
         """Return what a function comes to that takes seconds, from a process of its own: quotes do not wait for it."""
-        if self._beside is None:
-            self._beside = ProcessPoolExecutor(1, get_context("spawn"))
-        return await asyncio.get_running_loop().run_in_executor(self._beside, partial(work, *told))
+        return await self._apart.do(work, *told)
 
     async def quote(self, asked: AskedQuote) -> Quote:
         """Return the quote for an order. Raises WrongInput and NoAnswer as the terminal would."""
@@ -96,5 +93,4 @@ class Clerk:
     def close(self) -> None:
         """Let the thread end."""
         self._thread.shutdown(wait=False, cancel_futures=True)
-        if self._beside is not None:
-            self._beside.shutdown(wait=False, cancel_futures=True)
+        self._apart.close()
