@@ -60,7 +60,7 @@ def put_into_draft(files: Sequence[Path], rates: Found, *, today: date) -> Path:
 
 def adopt_draft(rates: Found, *, today: date, since: date | None) -> Adopted:
     """Put the draft in force, on a day; then there is none any more. Raises as `adopt_rates` does."""
-    draft = _draft(rates)
+    draft = get_draft(rates)
     adopted = adopt_rates(str(draft), rates.path, today=today, since=since)
     drop_draft(rates)
     return adopted
@@ -69,7 +69,7 @@ def adopt_draft(rates: Found, *, today: date, since: date | None) -> Adopted:
 def drop_draft(rates: Found) -> None:
     """Take the draft away. Raises WrongInput where there is none, or it cannot be removed."""
     try:
-        shutil.rmtree(_draft(rates))
+        shutil.rmtree(get_draft(rates))
     except OSError as error:
         remedy = "close its workbooks where they are open"
         raise WrongInput(
@@ -77,7 +77,8 @@ def drop_draft(rates: Found) -> None:
         ) from None
 
 
-def _draft(rates: Found) -> Path:
+def get_draft(rates: Found) -> Path:
+    """Return the draft. Raises WrongInput where there is none."""
     draft = find_draft(rates.path)
     if draft is None:
         raise WrongInput("there is no draft", remedy="send a workbook or a mail first")

@@ -8,20 +8,22 @@ from collections.abc import Callable, Mapping
 from contextlib import AsyncExitStack
 from datetime import date
 from pathlib import Path
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal
 
 from fastapi import APIRouter, File, Query, Response, UploadFile
 from fastapi.responses import FileResponse, HTMLResponse
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic import BaseModel, ConfigDict, Field
 
-from shipcalc.actions.drafts import adopt_draft, drop_draft, find_draft, put_into_draft
+from shipcalc.actions.drafts import adopt_draft, drop_draft, find_draft, get_draft, put_into_draft
 from shipcalc.actions.editions import adopt_rates, history_of
 from shipcalc.actions.rates import Checked, check_rates
 from shipcalc.actions.sources import Sources
 from shipcalc.desk.clerk import Clerk
+from shipcalc.desk.handing_out import WORKBOOK, as_file
 from shipcalc.desk.pages.rates_cost import cost_data
 from shipcalc.desk.pages.rates_effect import effect_data, written_comparison
 from shipcalc.desk.pages.rates_mail import mail_paths
+from shipcalc.desk.pages.said import Day
 from shipcalc.desk.rendering import part, whole_page
 from shipcalc.desk.uploads import received
 from shipcalc.documents import wording
@@ -30,7 +32,6 @@ from shipcalc.ratebook.editions import read_history
 from shipcalc.ratebook.rows.tables import WORKBOOKS
 
 Sent = Annotated[list[UploadFile], File(max_length=len(WORKBOOKS))]
-Day = Annotated[date | None, BeforeValidator(lambda told: told or None)]
 _MOST_NOTES = 60
 
 
@@ -57,38 +58,47 @@ def paths(clerk: Clerk) -> APIRouter:
         """Return the page as it stands."""
         sources = await clerk.do(clerk.sources)
         cost = await clerk.do(lambda: cost_data(clerk.desk()))
-        return whole_page(
-            "rates.html", sources, here="/rates", cost=cost, said="", **await clerk.do(lambda: _page(clerk))
-        )
+        return whole_page("rates.html", sources, here="/rates", cost=cost, said="", **await _page(clerk))
 
     @router.get("/now", response_class=HTMLResponse)
     async def now() -> str:
         """Return what the page shows, without its frame."""
-        return part("rates-now.html", said="", **await clerk.do(lambda: _page(clerk)))
+        return await _now(clerk)
+
+    @router.post("/back", response_class=HTMLResponse)
+    async def back(told: GoBack) -> str:
+        """Put an earlier edition in force again."""
+        return await _done(clerk, lambda: _back(clerk, told.fingerprint))
+
+    _of_draft(router, clerk)
+    mail_paths(router, clerk)
 
     @router.get("/{of}/{name}.xlsx")
-    async def book(of: str, name: str) -> Response:
-        """Return a workbook of the book in force or of the draft, to be changed in Excel; or the comparison of the two."""
-        sources = await clerk.do(clerk.sources)
-        folder = find_draft(sources.rates.path) if of == "draft" else sources.rates.path if of == "book" else None
-        if folder is not None and name == "comparison" and of == "draft":
-            made = await clerk.apart(written_comparison, sources, folder, clerk.desk().today)
-            return Response(
-                made, media_type=_EXCEL, headers={"Content-Disposition": 'attachment; filename="comparison.xlsx"'}
-            )
-        file = f"{name}.xlsx"
-        if folder is None or file not in WORKBOOKS or not (folder / file).is_file():
+    async def book(of: Literal["book", "draft"], name: str) -> Response:
+        """Return a workbook of the book in force or of the draft, to be changed in Excel."""
+        rates, file = (await clerk.do(clerk.sources)).rates, f"{name}.xlsx"
+        folder = get_draft(rates) if of == "draft" else rates.path
+        if file not in WORKBOOKS or not (folder / file).is_file():
             raise WrongInput("there is no such workbook", where=file, remedy=f"there are {', '.join(WORKBOOKS)}")
         return FileResponse(folder / file, filename=file)
+
+    return router
+
+
+def _of_draft(router: APIRouter, clerk: Clerk) -> None:
+    @router.get("/draft/comparison.xlsx")
+    async def comparison() -> Response:
+        """Return the comparison of the book in force with the draft."""
+        sources = await clerk.do(clerk.sources)
+        made = await clerk.apart(written_comparison, sources, get_draft(sources.rates), clerk.desk().today)
+        return as_file("comparison.xlsx", WORKBOOK, made)
 
     @router.get("/draft/effect", response_class=HTMLResponse)
     async def effect(on: Annotated[Day, Query()] = None) -> str:
         """Return what the draft does to prices, of today or of another day's pick-ups."""
         sources = await clerk.do(clerk.sources)
-        draft = find_draft(sources.rates.path)
-        if draft is None:
-            raise WrongInput("there is no draft", remedy="send a workbook or a mail first")
-        return part("rates-effect.html", **await clerk.apart(effect_data, sources, draft, clerk.desk().today, on))
+        draft, today = get_draft(sources.rates), clerk.desk().today
+        return part("rates-effect.html", **await clerk.apart(effect_data, sources, draft, today, on))
 
     @router.post("/draft", response_class=HTMLResponse)
     async def send(books: Sent) -> str:
@@ -96,7 +106,7 @@ def paths(clerk: Clerk) -> APIRouter:
         async with AsyncExitStack() as sent:
             files = [await sent.enter_async_context(received(file, (".xlsx",))) for file in books]
             await clerk.do(lambda: put_into_draft(files, clerk.sources().rates, today=clerk.desk().today))
-        return await now()
+        return await _now(clerk)
 
     @router.post("/draft/in-force", response_class=HTMLResponse)
     async def put(told: PutInForce) -> str:
@@ -108,21 +118,17 @@ def paths(clerk: Clerk) -> APIRouter:
         """Take the draft away."""
         return await _done(clerk, lambda: _dropped(clerk.sources()))
 
-    @router.post("/back", response_class=HTMLResponse)
-    async def back(told: GoBack) -> str:
-        """Put an earlier edition in force again."""
-        return await _done(clerk, lambda: _back(clerk, told.fingerprint))
-
-    mail_paths(router, clerk)
-    return router
-
-
-_EXCEL = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
-
 
 async def _done(clerk: Clerk, work: Callable[[], str]) -> str:
-    said = await clerk.do(work)
-    return part("rates-now.html", said=said, **await clerk.do(lambda: _page(clerk)))
+    return await _now(clerk, await clerk.do(work))
+
+
+async def _now(clerk: Clerk, said: str = "") -> str:
+    return part("rates-now.html", said=said, **await _page(clerk))
+
+
+async def _page(clerk: Clerk) -> Mapping[str, Any]:
+    return await clerk.do(lambda: _page_data(clerk.sources(), clerk.desk().today))
 
 
 def _put(clerk: Clerk, since: date | None) -> str:
@@ -147,9 +153,8 @@ def _back(clerk: Clerk, fingerprint: str) -> str:
     return f"{adopted.fingerprint} counts again from now on."
 
 
-def _page(clerk: Clerk) -> Mapping[str, Any]:
+def _page_data(sources: Sources, today: date) -> Mapping[str, Any]:
     """Return what the page shows: book, draft, history."""
-    sources, today = clerk.sources(), clerk.desk().today
     folder = sources.rates.path
     draft = find_draft(folder) if not sources.rates.invented else None
     return {
