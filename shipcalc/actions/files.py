@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from shipcalc.documents.buyer.language import Translated
     from shipcalc.documents.letter import Letter
     from shipcalc.documents.logo import Logo
+    from shipcalc.languages.reader import Reader
     from shipcalc.quote.model import Option
 
 # What may be sent as it is stands in a folder of its own, so that nothing of the office's is ever sent with it.
@@ -141,18 +142,37 @@ def _offer(
     quote: Quote, photos: Path | None, logo: "Logo | None", language: str
 ) -> "tuple[bytes, Letter, Translated | None]":
     """Return the buyer's offer and the message in a language, and what there is to say of the translation."""
-    from shipcalc.documents.buyer.message import message_letter
     from shipcalc.documents.buyer.pdf import quote_pdf
 
-    letter = message_letter(quote)
+    reader = reader_for(quote, language)
+    letter = offer_letter(quote, reader)
+    pdf = quote_pdf(quote, photos=photos, logo=logo, reader=reader)
+    if reader is None:
+        return pdf, letter, None
+    from shipcalc.documents.buyer.language import translated
+
+    return pdf, letter, translated(reader)
+
+
+def reader_for(quote: Quote, language: str) -> "Reader | None":
+    """Return the buyer as a reader of a language; None for English, which takes no catalogue."""
     if language == ENGLISH:
-        return quote_pdf(quote, photos=photos, logo=logo), letter, None
-    from shipcalc.documents.buyer.language import reader_of, translated  # late: only another language takes babel
+        return None
+    from shipcalc.documents.buyer.language import reader_of  # late: only another language takes babel
+
+    return reader_of(quote, language)
+
+
+def offer_letter(quote: Quote, reader: "Reader | None") -> "Letter":
+    """Return the message that goes with the offer, in the reader's language."""
+    from shipcalc.documents.buyer.message import message_letter
+
+    letter = message_letter(quote)
+    if reader is None:
+        return letter
     from shipcalc.documents.letter_said import letter_said
 
-    reader = reader_of(quote, language)
-    letter = letter_said(letter, reader)
-    return quote_pdf(quote, photos=photos, logo=logo, reader=reader), letter, translated(reader)
+    return letter_said(letter, reader)
 
 
 def spoken_language(language: str, quote: Quote, settings: Settings) -> str:

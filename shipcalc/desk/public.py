@@ -49,8 +49,6 @@ def make_public(
     """Return the application for sites. `clock` counts seconds; the rest is as for the desk."""
     clerk = Clerk(sources_of, today=today, now=now)
     clerk.warm()
-    people = people_file(clerk.sources().settings)
-    of_site, of_visitor = Allowance(BY_SITE, SECONDS, clock), Allowance(BY_VISITOR, SECONDS, clock)
 
     @asynccontextmanager
     async def open_hours(_: FastAPI) -> AsyncIterator[None]:
@@ -69,6 +67,12 @@ def make_public(
     app.add_exception_handler(ShipcalcError, _told_outside)
     app.add_middleware(OutsideGuard, names=door.names, most=LARGEST_BODY)
 
+    _for_everybody(app)
+    _for_sites(app, clerk, clock)
+    return app
+
+
+def _for_everybody(app: FastAPI) -> None:
     @app.get("/health")
     def health() -> dict[str, str]:
         """Say that it is open."""
@@ -83,6 +87,11 @@ def make_public(
             "Cache-Control": "public, max-age=300",
         }
         return FileResponse(SNIPPET, media_type="text/javascript", headers=headers)
+
+
+def _for_sites(app: FastAPI, clerk: Clerk, clock: Callable[[], float]) -> None:
+    people = people_file(clerk.sources().settings)
+    of_site, of_visitor = Allowance(BY_SITE, SECONDS, clock), Allowance(BY_VISITOR, SECONDS, clock)
 
     @app.options("/delivered", include_in_schema=False)
     def may_ask(request: Request) -> Response:
@@ -110,8 +119,6 @@ def make_public(
             answer = await _answer(clerk, vehicle, to)
         answer.headers.update(_for(site.origin))
         return answer
-
-    return app
 
 
 async def _answer(clerk: Clerk, vehicle: str, to: str) -> Response:

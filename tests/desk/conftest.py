@@ -72,6 +72,20 @@ class OpenDesk:
         assert not self._thread.is_alive()
 
 
+class Clock:
+    """A clock that a test moves on."""
+
+    seconds = 0.0
+
+    def __call__(self) -> float:
+        return self.seconds
+
+
+@pytest.fixture
+def clock() -> Clock:
+    return Clock()
+
+
 @pytest.fixture(scope="session")
 def _desk(tmp_path_factory: pytest.TempPathFactory) -> Iterator[OpenDesk]:
     desk = OpenDesk(tmp_path_factory.mktemp("desk") / "register.sqlite")

@@ -12,22 +12,11 @@ from shipcalc.actions.sources import find_sources
 from shipcalc.desk.people import add_site
 from shipcalc.desk.public import BY_VISITOR, SECONDS, make_public
 from shipcalc.desk.safety import Door
+from tests.desk.conftest import Clock
 
 ROOT = Path(__file__).parents[2]
 SITE = "https://www.heron.example"
 AT = {"vehicle": "HV-1042", "to": "59715"}
-
-
-class Clock:
-    seconds = 0.0
-
-    def __call__(self) -> float:
-        return self.seconds
-
-
-@pytest.fixture
-def clock() -> Clock:
-    return Clock()
 
 
 @pytest.fixture

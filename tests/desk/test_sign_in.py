@@ -20,6 +20,7 @@ from shipcalc.desk.sign_in import IN_SECONDS, TRIES
 from shipcalc.errors import WrongInput
 from shipcalc.register.opening import url_of_file
 from shipcalc.settings import Settings
+from tests.desk.conftest import Clock
 
 DAY = date(2026, 12, 1)
 ROOT = Path(__file__).parents[2]
@@ -28,18 +29,6 @@ URL = f"https://{NAME}"
 WORD = "mossy otter umbrella"
 ASKED = {"vehicles": ["HV-1042"], "to": "59715"}
 PAGES = {"accept": "text/html"}
-
-
-class Clock:
-    seconds = 0.0
-
-    def __call__(self) -> float:
-        return self.seconds
-
-
-@pytest.fixture
-def clock() -> Clock:
-    return Clock()
 
 
 @pytest.fixture(scope="module")

@@ -11,19 +11,18 @@ from fastapi import APIRouter, Query, Response
 from fastapi import Path as PathParameter
 from fastapi.responses import HTMLResponse
 
+from shipcalc.actions.files import offer_letter, reader_for
 from shipcalc.actions.sources import Sources
 from shipcalc.desk.clerk import Clerk
+from shipcalc.desk.handing_out import PDF
 from shipcalc.desk.orders import AskedQuote
 from shipcalc.desk.pages import call_kept, call_typing
 from shipcalc.desk.pages.call_answer import answer_data, choice_meant
 from shipcalc.desk.pages.call_pictures import PICTURES, picture, pictures_data
 from shipcalc.desk.recent import Given, Recent
 from shipcalc.desk.rendering import part, whole_page
-from shipcalc.documents.buyer.language import reader_of
-from shipcalc.documents.buyer.message import message_letter
 from shipcalc.documents.buyer.pdf import quote_pdf
 from shipcalc.documents.letter import as_html, as_text
-from shipcalc.documents.letter_said import letter_said
 from shipcalc.documents.logo import read_logo
 from shipcalc.documents.offer.beside import choice_beside
 from shipcalc.errors import WrongInput
@@ -63,6 +62,13 @@ def paths(clerk: Clerk) -> APIRouter:
         made = await clerk.made(asked)
         return await clerk.do(lambda: _shown(recent, Given(made.quote, made), choice, before=recent.find(beside)))
 
+    _of_answer(router, clerk, recent)
+    router.include_router(call_typing.paths(clerk))
+    router.include_router(call_kept.paths(clerk, recent, _shown))
+    return router
+
+
+def _of_answer(router: APIRouter, clerk: Clerk, recent: Recent) -> None:
     @router.get("/answer/{key}/{what}.svg")
     async def drawn(
         key: Key, what: Literal["way", "price", "days"], choice: Said = "", narrow: bool = False, dark: bool = False
@@ -79,25 +85,17 @@ def paths(clerk: Clerk) -> APIRouter:
     @router.get("/answer/{key}/quote.pdf")
     async def pdf(key: Key, language: Language = "") -> Response:
         """Return the offer as PDF."""
-        spoken, quote = language_meant(language), recent.get(key).quote
-        sources = await clerk.do(clerk.sources)
-        reader = None if spoken == ENGLISH else reader_of(quote, spoken)
-        logo = sources.settings.dealer.logo
+        quote, sources = recent.get(key).quote, await clerk.do(clerk.sources)
+        reader, logo = reader_for(quote, language_meant(language)), sources.settings.dealer.logo
         made = await clerk.do(lambda: quote_pdf(quote, photos=sources.photos, logo=read_logo(logo), reader=reader))
-        return Response(made, media_type="application/pdf")
+        return Response(made, media_type=PDF)
 
     @router.get("/answer/{key}/message")
     async def message(key: Key, language: Language = "") -> dict[str, str]:
         """Return the mail that goes with the offer, as text and as HTML, in the offer's language."""
         spoken, quote = language_meant(language), recent.get(key).quote
-        letter = await clerk.do(lambda: message_letter(quote))
-        if spoken != ENGLISH:
-            letter = await clerk.do(lambda: letter_said(letter, reader_of(quote, spoken)))
+        letter = await clerk.do(lambda: offer_letter(quote, reader_for(quote, spoken)))
         return {"subject": letter.subject, "text": as_text(letter), "html": as_html(letter)}
-
-    router.include_router(call_typing.paths(clerk))
-    router.include_router(call_kept.paths(clerk, recent, _shown))
-    return router
 
 
 def _shown(recent: Recent, given: Given, choice: str = "", *, before: Given | None = None, **kept: object) -> str:
