@@ -54,6 +54,11 @@ def paths(clerk: Clerk, recent: Recent, shown: Show) -> APIRouter:
         told = f"{quote.number} r{quote.revision}"
         return {"number": quote.number or "", "told": told, "why": why, "key": recent.put(Given(quote))}
 
+    _of_earlier(router, clerk, recent, shown)
+    return router
+
+
+def _of_earlier(router: APIRouter, clerk: Clerk, recent: Recent, shown: Show) -> None:
     @router.get("/earlier", response_class=HTMLResponse)
     async def earlier(buyer: Text = "") -> str:
         """Return a buyer's earlier quotes, the latest first; those kept last of all where no buyer is named."""
@@ -82,8 +87,6 @@ def paths(clerk: Clerk, recent: Recent, shown: Show) -> APIRouter:
                 why=found.kept.why,
             )
         )
-
-    return router
 
 
 def _listed(one: Listed) -> dict[str, str]:
